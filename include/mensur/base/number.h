@@ -1,0 +1,53 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * @file
+ * Numbers to and from text, whatever the locale of the process says.
+ */
+#ifndef MENSUR_NUMBER_H
+#define MENSUR_NUMBER_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "status.h"
+
+/** Room that every printed number fits in, its end mark included. */
+#define MENSUR_NUMBER_ROOM 352
+
+/**
+ * Reads the decimal number at the start of a text.
+ *
+ * Reads [+-] digits [. digits] [e [+-] digits]; no hexadecimal, infinity or NaN.
+ * Correctly rounded.
+ *
+ * @param text           where to read; needs no end mark
+ * @param length         how many bytes may be read
+ * @param decimal_comma  true: a comma too separates the decimals
+ * @param[out] used      bytes read
+ * @param[out] value     the number, unitless, finite
+ * @return  MENSUR_OK; MENSUR_DATA where no number stands; MENSUR_DOMAIN where it is too large
+ */
+enum mensur_status mensur_number_read(const char *text, size_t length, bool decimal_comma,
+                                      size_t *used, double *value);
+
+/**
+ * Prints a number with a fixed count of decimals; -0 is printed as 0, NaN as "?".
+ *
+ * @param value     any double
+ * @param decimals  0 to 17
+ * @param[out] out  at least MENSUR_NUMBER_ROOM bytes
+ * @return          length of the text in bytes
+ */
+size_t mensur_number_print(double value, int decimals, char *out);
+
+/**
+ * Prints a number to a count of significant digits, without trailing zeros.
+ *
+ * @param value     any double; NaN is printed as "?"
+ * @param digits    1 to 17
+ * @param[out] out  at least MENSUR_NUMBER_ROOM bytes
+ * @return          length of the text in bytes
+ */
+size_t mensur_number_print_significant(double value, int digits, char *out);
+
+#endif

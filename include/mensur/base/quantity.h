@@ -1,0 +1,91 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * @file
+ * A measured value: number, unit and how sure it is, from the text of a cell.
+ *
+ * Inside the library every value is in SI. The unit of a bare number is the
+ * trade's: mm, N, g/m, GPa, MPa, kg/m3, Hz, degrees, semitones.
+ */
+#ifndef MENSUR_QUANTITY_H
+#define MENSUR_QUANTITY_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "status.h"
+
+/** What a number measures; it settles which units it may carry. */
+enum mensur_kind {
+    MENSUR_LENGTH,         /**< m; bare: mm; mm cm m in " and fractions of an inch */
+    MENSUR_FORCE,          /**< N; bare: N; N kgf lbf */
+    MENSUR_LINEAR_DENSITY, /**< kg/m; bare: g/m; g/m kg/m mg/m */
+    MENSUR_MODULUS,        /**< Pa; bare: GPa; GPa MPa */
+    MENSUR_STRESS,         /**< Pa; bare: MPa; MPa GPa */
+    MENSUR_DENSITY,        /**< kg/m3; bare: kg/m3; kg/m3 g/cm3 */
+    MENSUR_FREQUENCY,      /**< Hz; bare: Hz; Hz */
+    MENSUR_ANGLE,          /**< rad; bare: degrees; deg */
+    MENSUR_SEMITONES,      /**< semitones; bare only */
+    MENSUR_NUMBER,         /**< unitless; bare only */
+    MENSUR_KIND_COUNT
+};
+
+/** A value and how sure it is, both in SI. */
+struct mensur_quantity {
+    double value;      /**< SI unit of its kind; NaN where unknown */
+    double plus_minus; /**< standard uncertainty in the same unit; 0 where none is stated */
+};
+
+/** An unknown quantity. */
+#define MENSUR_UNKNOWN ((struct mensur_quantity){.value = NAN, .plus_minus = 0.0})
+
+/**
+ * Reads a quantity: number, unit, and ± (or +-) how much.
+ *
+ * `222`, `222 mm`, `22.225cm`, `8.75in`, `8 3/4 in`, `8-3/4"`, `0.222 m`, `+222`, `222 ±0.5`,
+ * `222 mm ± 0.5 mm`. Blanks around it (no-break ones too) are passed over; the whole text must be used.
+ *
+ * @param text           where to read; needs no end mark
+ * @param length         its length in bytes
+ * @param kind           what it measures
+ * @param decimal_comma  true: a comma too separates the decimals
+ * @param[out] out       value and ± in SI
+ * @return  MENSUR_OK; MENSUR_DATA where the text is no such quantity
+ */
+enum mensur_status mensur_quantity_read(const char *text, size_t length, enum mensur_kind kind,
+                                        bool decimal_comma, struct mensur_quantity *out);
+
+/**
+ * The unit of a bare number of a kind.
+ *
+ * @param kind  any kind
+ * @return      borrowed text such as "mm"; "" for a unitless one
+ */
+const char *mensur_kind_unit(enum mensur_kind kind);
+
+/**
+ * What a kind is called in a message ("a length"), with an example of how to write one.
+ *
+ * @param kind  any kind
+ * @return      borrowed text such as "a length, for example 222, 222 mm or 8-3/4\""
+ */
+const char *mensur_kind_wanted(enum mensur_kind kind);
+
+/**
+ * SI value to the kind's bare unit.
+ *
+ * @param kind   any kind
+ * @param value  SI
+ * @return       value in mensur_kind_unit(kind)
+ */
+double mensur_from_si(enum mensur_kind kind, double value);
+
+/**
+ * A value in the kind's bare unit to SI.
+ *
+ * @param kind   any kind
+ * @param value  in mensur_kind_unit(kind)
+ * @return       SI
+ */
+double mensur_to_si(enum mensur_kind kind, double value);
+
+#endif

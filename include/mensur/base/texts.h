@@ -1,0 +1,83 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * @file
+ * Messages: one fault, a growing list of texts, copies of text, likeness of words.
+ *
+ * Ownership, one rule for the whole library: who creates, frees; what a getter
+ * returns is borrowed and lives as long as its owner. Every _clear accepts an
+ * object that is all zero and leaves it so.
+ */
+#ifndef MENSUR_TEXTS_H
+#define MENSUR_TEXTS_H
+
+#include <stddef.h>
+
+#include "status.h"
+
+#if defined(__GNUC__)
+#define MENSUR_PRINTF(format, first) __attribute__((format(printf, format, first)))
+#else
+#define MENSUR_PRINTF(format, first)
+#endif
+
+/** Why an answer was refused: one message for a person. */
+struct mensur_fault {
+    char text[1024]; /**< UTF-8, cut at a letter where it would be longer */
+};
+
+/**
+ * Sets a fault's message. Only %s, %d, %ld, %zu and %c: numbers with decimals are
+ * printed by mensur_number_print first, because printf trusts the locale.
+ *
+ * @param[out] fault  the fault; NULL is allowed and does nothing
+ * @param format      as printf
+ */
+void mensur_fault_set(struct mensur_fault *fault, const char *format, ...) MENSUR_PRINTF(2, 3);
+
+/** A growing list of texts that it owns. */
+struct mensur_texts {
+    char **items;
+    size_t count;
+    size_t room;
+};
+
+/**
+ * Adds a text (same formats as mensur_fault_set, any length).
+ *
+ * @param list    the list
+ * @param format  as printf
+ * @return  MENSUR_OK or MENSUR_MEMORY
+ */
+enum mensur_status mensur_texts_add(struct mensur_texts *list, const char *format, ...)
+    MENSUR_PRINTF(2, 3);
+
+/**
+ * Frees all texts.
+ *
+ * @param list  the list; left empty
+ */
+void mensur_texts_clear(struct mensur_texts *list);
+
+/**
+ * A copy of length bytes with an end mark.
+ *
+ * @param text      bytes to copy
+ * @param length    how many
+ * @param[out] out  the caller's to free()
+ * @return  MENSUR_OK or MENSUR_MEMORY
+ */
+enum mensur_status mensur_text_copy(const char *text, size_t length, char **out);
+
+/**
+ * Letters to change, insert, drop or swap with their neighbour to make one word of another
+ * (capitals count as small ones).
+ *
+ * Damerau 1964, Commun. ACM 7, 171-176, restricted form.
+ *
+ * @param a  a word
+ * @param b  another
+ * @return   the count; a large one (1000) where either is over 64 bytes
+ */
+int mensur_text_distance(const char *a, const char *b);
+
+#endif

@@ -1,0 +1,104 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * @file
+ * An instrument as it stands in instruments.csv, a family and a tuning.
+ */
+#ifndef MENSUR_INSTRUMENT_H
+#define MENSUR_INSTRUMENT_H
+
+#include "field.h"
+#include "note.h"
+
+/** The most strings a tuning may have. */
+#define MENSUR_STRINGS_MAX 16
+/** The most positions a family may list. */
+#define MENSUR_POSITIONS_MAX 16
+
+/** An instrument or a model; owns its texts, NULL where a cell was empty. */
+struct mensur_instrument {
+    char *name;
+    char *family; /**< name of a family; NULL: none, and no usual values */
+    char *tuning; /**< name of a tuning; NULL: the one that bears the family's name */
+    char *set;    /**< name of a set of strings; NULL: none */
+    char *note;
+    long line;    /**< of instruments.csv, from 1; 0 where it came from elsewhere */
+    struct mensur_quantity measure[MENSUR_FIELD_COUNT]; /**< m; NaN where not given */
+};
+
+/**
+ * Makes an empty instrument: no texts, every measurement unknown.
+ *
+ * @param[out] instrument  any memory; what it held is not freed
+ */
+void mensur_instrument_init(struct mensur_instrument *instrument);
+
+/**
+ * A copy with texts of its own.
+ *
+ * @param from     the instrument
+ * @param[out] to  any memory; the caller's to clear
+ * @return  MENSUR_OK or MENSUR_MEMORY
+ */
+enum mensur_status mensur_instrument_copy(const struct mensur_instrument *from,
+                                          struct mensur_instrument *to);
+
+/**
+ * Frees what an instrument owns and leaves it empty.
+ *
+ * @param instrument  the instrument
+ */
+void mensur_instrument_clear(struct mensur_instrument *instrument);
+
+/** How an instrument is held. */
+enum mensur_held { MENSUR_CHIN, MENSUR_KNEE, MENSUR_STANDING };
+
+/** A family: how it is held and what is usual where an instrument leaves a measurement out. */
+struct mensur_family {
+    char *name;
+    enum mensur_held held;
+    double frame_semitones;                 /**< first to fourth finger, semitones, > 0 */
+    size_t position_count;                  /**< 1 to MENSUR_POSITIONS_MAX */
+    double positions[MENSUR_POSITIONS_MAX]; /**< first finger above the open string, semitones: half, 1, 2 ... */
+    double usual[MENSUR_FIELD_COUNT];       /**< m; NaN where nothing is usual */
+    double clearance_high_offset;           /**< m; highest string's clearance less the mean */
+    double clearance_low_offset;            /**< m; lowest string's clearance less the mean */
+    char *source;
+};
+
+/**
+ * Frees what a family owns.
+ *
+ * @param family  the family; left all zero
+ */
+void mensur_family_clear(struct mensur_family *family);
+
+/** A tuning: its open strings from the lowest as listed. */
+struct mensur_tuning {
+    char *name;
+    size_t count; /**< 1 to MENSUR_STRINGS_MAX */
+    struct mensur_note notes[MENSUR_STRINGS_MAX];
+};
+
+/**
+ * Frees what a tuning owns.
+ *
+ * @param tuning  the tuning; left all zero
+ */
+void mensur_tuning_clear(struct mensur_tuning *tuning);
+
+/** A player; lengths in m, NaN where not given. */
+struct mensur_player {
+    char *name;
+    char *note;
+    struct mensur_quantity stature, upper_arm, forearm, hand, span, rest_side, rest_forward;
+    struct mensur_quantity yaw; /**< rad, to the left of straight ahead */
+};
+
+/**
+ * Frees what a player owns.
+ *
+ * @param player  the player; left all zero
+ */
+void mensur_player_clear(struct mensur_player *player);
+
+#endif

@@ -1,0 +1,82 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * @file
+ * A string as it stands in strings.csv, and the materials it is made of.
+ */
+#ifndef MENSUR_STRING_SPEC_H
+#define MENSUR_STRING_SPEC_H
+
+#include <stdbool.h>
+
+#include "note.h"
+#include "quantity.h"
+
+/** The most wrappings around a core. */
+#define MENSUR_WRAPS_MAX 3
+
+/** One wrapping, from the inside; thickness NaN where there is none. */
+struct mensur_wrap {
+    char *material;                   /**< NULL where not given */
+    struct mensur_quantity density;   /**< kg/m3; NaN: the material's */
+    bool flat;                        /**< ribbon; else round wire */
+    struct mensur_quantity thickness; /**< m, of the wire or ribbon */
+};
+
+/** A string; owns its texts. Unknown figures are NaN. */
+struct mensur_string_spec {
+    char *name;
+    char *set;          /**< NULL: it belongs to no set */
+    struct mensur_note note;
+    char *material;     /**< of the plain string or the core */
+    char *construction; /**< in words */
+    char *source;
+    struct mensur_quantity linear_density; /**< kg/m */
+    struct mensur_quantity stated_tension; /**< N, at stated_length and stated_a4 */
+    struct mensur_quantity stated_length;  /**< m */
+    struct mensur_quantity stated_a4;      /**< Hz; 440 where the cell is empty */
+    bool slack;                            /**< the density holds for the slack string */
+    struct mensur_quantity diameter;       /**< m, of a plain string */
+    struct mensur_quantity density;        /**< kg/m3, of a plain string or the core */
+    struct mensur_quantity core_diameter;  /**< m */
+    double strands;                        /**< 1 solid; NaN unknown */
+    struct mensur_wrap wraps[MENSUR_WRAPS_MAX];
+    struct mensur_quantity modulus;       /**< Pa, of the core */
+    struct mensur_quantity strength;      /**< Pa, of the core */
+    struct mensur_quantity made_for_low;  /**< m of string length */
+    struct mensur_quantity made_for_high; /**< m of string length */
+    long line;                            /**< of its file, from 1 */
+};
+
+/**
+ * Makes an empty string: no texts, every figure unknown.
+ *
+ * @param[out] spec  any memory; what it held is not freed
+ */
+void mensur_string_spec_init(struct mensur_string_spec *spec);
+
+/**
+ * Frees what a string owns and leaves it empty.
+ *
+ * @param spec  the string
+ */
+void mensur_string_spec_clear(struct mensur_string_spec *spec);
+
+/** A material; owns its texts. */
+struct mensur_material {
+    char *name;
+    double density;  /**< kg/m3; NaN unknown */
+    double modulus;  /**< Pa; NaN unknown */
+    double strength; /**< Pa; NaN unknown, or by diameter in the wire table */
+    char *source;
+};
+
+/** A row of the table of strength by diameter. */
+struct mensur_wire_strength {
+    char *material;
+    double diameter;      /**< m */
+    double strength_low;  /**< Pa, the least that the standard asks for */
+    double strength_high; /**< Pa */
+    char *source;
+};
+
+#endif
