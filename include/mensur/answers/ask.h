@@ -1,0 +1,212 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * @file
+ * The questions a maker, player or teacher asks. Each is answered by one function;
+ * the answer's memory is the caller's to clear.
+ *
+ * Every function here returns MENSUR_OK, or MENSUR_NO_ANSWER (no physical answer), MENSUR_USE
+ * (the question cannot be asked so) or MENSUR_MEMORY, with the reason in fault.
+ */
+#ifndef MENSUR_ASK_H
+#define MENSUR_ASK_H
+
+#include "pitch.h"
+#include "result.h"
+#include "stock.h"
+
+/** What is held when stop, neck or set-up change. */
+enum mensur_hold {
+    MENSUR_HOLD_PROJECTION, /**< the neck is set to the projection */
+    MENSUR_HOLD_SLOPE       /**< an existing instrument whose bridge moves: projection follows */
+};
+
+/** The terms on which every question is asked. */
+struct mensur_terms {
+    double a4;                 /**< Hz, > 0 */
+    enum mensur_fifths fifths; /**< of the open strings */
+    enum mensur_steps steps;   /**< of stopped notes */
+    enum mensur_hold hold;
+    double bow_speed;      /**< m/s, > 0; NaN: the usual 0.2, reported as assumed */
+    double bow_distance;   /**< m from the bridge, > 0; NaN: the usual 30 mm scaled by L/328 mm */
+    double friction;       /**< unitless, > 0: static less dynamic; NaN: the usual 0.5 */
+    double resistance;     /**< kg/s of the bridge, > 0; NaN: unknown, and no least bow force */
+};
+
+/**
+ * The usual terms: A4 = 440 Hz, pure fifths, equal steps, projection held.
+ *
+ * @param[out] terms  filled in
+ */
+void mensur_terms_init(struct mensur_terms *terms);
+
+/** Which parts of a profile are wanted (added together). */
+enum mensur_parts {
+    MENSUR_PART_LENGTHS = 1,
+    MENSUR_PART_STRINGS = 2,
+    MENSUR_PART_FINGERS = 4,
+    MENSUR_PART_ALL = 7
+};
+
+/**
+ * Everything, or some parts, about one instrument.
+ *
+ * @param stock       families, tunings, strings, materials
+ * @param instrument  as read
+ * @param terms       how it is asked
+ * @param parts       some of enum mensur_parts; the lengths are always there
+ * @param[out] fault  the reason on failure
+ * @param[out] out    any memory; the caller's to clear on success
+ * @return  see this file's head
+ */
+enum mensur_status mensur_ask_profile(const struct mensur_stock *stock,
+                                      const struct mensur_instrument *instrument,
+                                      const struct mensur_terms *terms, unsigned parts,
+                                      struct mensur_fault *fault, struct mensur_profile *out);
+
+/**
+ * Instruments side by side, differences against the first, and remarks where intuition fails.
+ *
+ * @param stock        as above
+ * @param instruments  two or more
+ * @param count        how many
+ * @param terms        how it is asked
+ * @param[out] fault   the reason on failure
+ * @param[out] out     any memory; the caller's to clear on success
+ * @return  see this file's head
+ */
+enum mensur_status mensur_ask_compare(const struct mensur_stock *stock,
+                                      const struct mensur_instrument *const *instruments,
+                                      size_t count, const struct mensur_terms *terms,
+                                      struct mensur_fault *fault, struct mensur_comparison *out);
+
+/** One change to an instrument: a measurement set, or moved by so much; or its strings or tuning. */
+struct mensur_change {
+    enum mensur_field field;
+    bool relative;               /**< value is added to what the instrument has (or is assumed to have) */
+    struct mensur_quantity value; /**< m */
+    const char *set;             /**< not NULL: this set of strings instead, and no measurement */
+    const char *tuning;          /**< not NULL: this tuning instead, and no measurement */
+};
+
+/**
+ * An instrument as it is against the same instrument as changed; a measured string length keeps
+ * its difference from the geometry, the board stays, and terms->hold says what follows the rest.
+ *
+ * @param stock       as above
+ * @param instrument  as it is
+ * @param changes     one or more
+ * @param count       how many
+ * @param terms       how it is asked
+ * @param[out] fault  the reason on failure
+ * @param[out] out    any memory; the caller's to clear on success
+ * @return  see this file's head
+ */
+enum mensur_status mensur_ask_change(const struct mensur_stock *stock,
+                                     const struct mensur_instrument *instrument,
+                                     const struct mensur_change *changes, size_t count,
+                                     const struct mensur_terms *terms, struct mensur_fault *fault,
+                                     struct mensur_comparison *out);
+
+/** What a wish is about. */
+enum mensur_wish_kind {
+    MENSUR_WISH_STRING_LENGTH,
+    MENSUR_WISH_RATIO,
+    MENSUR_WISH_BODY_NOTE,
+    MENSUR_WISH_LEFT_REACH,
+    MENSUR_WISH_TENSION,
+    MENSUR_WISH_TOTAL_TENSION,
+    MENSUR_WISH_BELLY_FORCE
+};
+
+/** One wish: a range, ends included. */
+struct mensur_wish {
+    enum mensur_wish_kind kind;
+    char note[8];     /**< of a tension; empty: every note */
+    bool percent;     /**< of the present (or the liked) instrument's; low and high are then ratios */
+    double low, high; /**< SI; NaN open */
+};
+
+/** All that is wished for. */
+struct mensur_wishes {
+    const struct mensur_instrument *like; /**< NULL: none */
+    const struct mensur_wish *items;
+    size_t count;
+};
+
+/**
+ * Reads a wish as it is typed: `368..376`, `..560`, `2:2.9..2:3.1`, `A4=50..58`, `95%..105%`.
+ *
+ * @param kind        what it is about
+ * @param text        the range
+ * @param[out] fault  the message on failure
+ * @param[out] out    the wish
+ * @return  MENSUR_OK or MENSUR_USE
+ */
+enum mensur_status mensur_wish_read(enum mensur_wish_kind kind, const char *text,
+                                    struct mensur_fault *fault, struct mensur_wish *out);
+
+/**
+ * The neck that a stop wants, or the stop that a neck wants.
+ *
+ * @param stock       as above
+ * @param instrument  it needs stop and neck
+ * @param wishes      at least one (like counts); else MENSUR_USE
+ * @param for_stop    false: the neck; true: the stop
+ * @param terms       how it is asked
+ * @param[out] fault  the reason on failure
+ * @param[out] out    any memory; the caller's to clear on success
+ * @return  MENSUR_OK, also where the wishes cannot all be met (out->can_meet_all says so)
+ */
+enum mensur_status mensur_ask_decision(const struct mensur_stock *stock,
+                                       const struct mensur_instrument *instrument,
+                                       const struct mensur_wishes *wishes, bool for_stop,
+                                       const struct mensur_terms *terms, struct mensur_fault *fault,
+                                       struct mensur_decision *out);
+
+/** What is wished of a set of strings. */
+struct mensur_restring_wishes {
+    const struct mensur_instrument *like; /**< same feel as its strings have; NULL: none */
+    bool same_impedance;                  /**< with like: the same impedance; else the same tension */
+    const struct mensur_wish *tensions;   /**< of kind TENSION, by note or for all */
+    size_t tension_count;
+    double least_margin;                  /**< semitones to breaking, >= 0; NaN: the usual 1 */
+    bool any_length;                      /**< true: strings outside their made-for range too */
+    double most_belly_force;              /**< N in all; NaN: no limit */
+    const char *from;                     /**< name of a set to choose from; NULL: the whole catalogue */
+    size_t runners_up;                    /**< how many besides the best, at most 16 */
+};
+
+/**
+ * Strings for an instrument out of the catalogue: exact, by dynamic programming.
+ *
+ * @param stock       as above; its strings are the catalogue
+ * @param instrument  what is to be strung
+ * @param wishes      what is wished
+ * @param terms       how it is asked
+ * @param[out] fault  the reason on failure
+ * @param[out] out    any memory; the caller's to clear on success; no choices where none fits
+ * @return  see this file's head
+ */
+enum mensur_status mensur_ask_restring(const struct mensur_stock *stock,
+                                       const struct mensur_instrument *instrument,
+                                       const struct mensur_restring_wishes *wishes,
+                                       const struct mensur_terms *terms, struct mensur_fault *fault,
+                                       struct mensur_restringing *out);
+
+/**
+ * The cautions that go with the answers of a command.
+ *
+ * @param command  "lengths" ...
+ * @return         static list that ends with NULL
+ */
+const char *const *mensur_cautions(const char *command);
+
+/**
+ * The sources of the equations behind the answers of a command.
+ *
+ * @param command  "lengths" ...
+ * @return         static list that ends with NULL
+ */
+const char *const *mensur_sources(const char *command);
+
+#endif

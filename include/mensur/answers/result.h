@@ -1,0 +1,256 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * @file
+ * What an answer holds: plain figures in SI, NaN where unknown, with all that was
+ * assumed and every warning. Present reads these structs and computes nothing.
+ */
+#ifndef MENSUR_RESULT_H
+#define MENSUR_RESULT_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "quantity.h"
+#include "texts.h"
+
+/** The most strings, positions, places and assumptions an answer holds. */
+#define MENSUR_RESULT_STRINGS 16
+#define MENSUR_RESULT_POSITIONS 16
+#define MENSUR_RESULT_PLACES 25
+#define MENSUR_RESULT_ASSUMED 48
+
+/** Yes, no, or not known. */
+enum mensur_known { MENSUR_NO, MENSUR_YES, MENSUR_UNSURE };
+
+/** A value that the program filled in. */
+struct mensur_assumed {
+    const char *field;     /**< what was filled in; static text */
+    double value;          /**< SI unit of its kind; NaN where it is a text */
+    enum mensur_kind kind; /**< MENSUR_NUMBER for unitless */
+    const char *text;      /**< borrowed from the stock; NULL where it is a number */
+};
+
+/** All that was filled in for one answer. */
+struct mensur_assumptions {
+    size_t count;
+    struct mensur_assumed items[MENSUR_RESULT_ASSUMED];
+};
+
+/** The lengths of an instrument; m and rad; NaN where unknown. */
+struct mensur_lengths {
+    double body;
+    double body_straight;
+    double stop;
+    double neck;
+    double string_length;               /**< the one used: measured, else by geometry */
+    enum mensur_known string_length_measured;
+    double string_length_geometry;
+    double stop_per_2_neck;             /**< unitless: neck : stop = 2 : this */
+    double body_at_semitones;           /**< semitones above the open string */
+    double neck_slope;                  /**< rad */
+    double break_angle;                 /**< rad */
+    double down_factor;                 /**< unitless */
+    double left_reach;
+    double bow_reach;
+    double afterlength;
+    double clearance_at_board_end;      /**< of the mean string */
+    double bow_room;                    /**< string length less board length */
+};
+
+/** The figures of one string; SI; NaN where unknown. */
+struct mensur_string_figures {
+    const char *string;            /**< name, borrowed from the stock; NULL where the set has none */
+    char note[8];
+    double frequency;              /**< Hz */
+    double linear_density;         /**< kg/m at pitch */
+    double tension;                /**< N */
+    double stress;                 /**< Pa in the core */
+    double breaking_margin;        /**< semitones */
+    double inharmonicity;          /**< unitless */
+    double impedance;              /**< kg/s */
+    double force_on_belly;         /**< N */
+    enum mensur_known in_made_for_range;
+    double made_for_low;           /**< m */
+    double made_for_high;          /**< m */
+    double strength;               /**< Pa, of the core */
+    double highest_frequency;      /**< Hz that the core's material bears on this length */
+    double bow_force_least;        /**< N */
+    double bow_force_greatest;     /**< N */
+    double press_force_first;      /**< N to press it down two semitones from the nut */
+    double press_force_octave;     /**< N to press it down at the octave */
+    double rise_low_cents;         /**< pitch rise of stopping at the octave: string free at nut and bridge */
+    double rise_high_cents;        /**< the same: string held at nut and bridge */
+};
+
+/** One finger place. */
+struct mensur_finger_place {
+    double semitones;  /**< above the open string */
+    double from_nut;   /**< m */
+    double to_next;    /**< m; NaN for the last */
+};
+
+/** One position of the hand. */
+struct mensur_position {
+    char name[8];         /**< "half", "1" ... */
+    double first_finger;  /**< m from the nut */
+    double fourth_finger; /**< m from the nut */
+    double frame;         /**< m from first to fourth */
+    double first_semitones; /**< of the first finger above the open string */
+};
+
+/** Everything about one instrument; owns its name and its warnings. */
+struct mensur_profile {
+    char *instrument;
+    const char *held;       /**< "chin", "knee", "standing"; NULL without a family */
+    const char *set;        /**< name of its strings, borrowed from the instrument's own copy; NULL */
+    char *set_name;         /**< owned; what set points to */
+    struct mensur_lengths lengths;
+    size_t string_count;    /**< strings of its tuning */
+    struct mensur_string_figures strings[MENSUR_RESULT_STRINGS];
+    double total_tension;          /**< N; NaN where one string is unknown */
+    double total_force_on_belly;   /**< N */
+    double made_for_low;           /**< m: the range of length common to all its strings; NaN unknown */
+    double made_for_high;
+    double frame_semitones;        /**< NaN without a family */
+    size_t place_count;
+    struct mensur_finger_place places[MENSUR_RESULT_PLACES];
+    size_t position_count;
+    struct mensur_position positions[MENSUR_RESULT_POSITIONS];
+    struct mensur_assumptions assumed;
+    struct mensur_texts warnings;
+};
+
+/**
+ * Frees what a profile owns.
+ *
+ * @param profile  the profile; left all zero
+ */
+void mensur_profile_clear(struct mensur_profile *profile);
+
+/** Two or more instruments side by side, each held against the first; or one as it is and as changed. */
+struct mensur_comparison {
+    size_t count;                        /**< 2 or more */
+    struct mensur_profile *instruments;  /**< owned */
+    struct mensur_profile *differences;  /**< owned; count - 1 of them: instrument i+1 minus the first; strings
+                                              by note (string NULL), positions by name, only those both have */
+    struct mensur_texts remarks;         /**< in plain words */
+    bool changed;                        /**< the second is the first as changed */
+};
+
+/**
+ * Frees what a comparison owns.
+ *
+ * @param comparison  the comparison; left all zero
+ */
+void mensur_comparison_clear(struct mensur_comparison *comparison);
+
+/** One wish and the necks (or stops) that meet it. */
+struct mensur_want {
+    char what[32];          /**< string_length, ratio, body_note, left_reach, tension A4, total_tension, belly_force */
+    enum mensur_kind kind;  /**< of low and high */
+    const char *unit;       /**< of low and high in the kind's bare unit: "mm", "N", "semitones", "stop per 2 neck" */
+    double low, high;       /**< SI; NaN open */
+    double place_low;       /**< m of neck (stop); NaN where the wish leaves that side open */
+    double place_high;      /**< m */
+    bool within_reach;      /**< some neck (stop) of the search meets it */
+    const char *origin;     /**< why it is wished: "asked", "like", "made-for range of its strings"; static text */
+};
+
+/** One step of the neck (or the stop) with what moves. */
+struct mensur_step {
+    double place; /**< m of neck (stop) */
+    bool present; /**< it is the present one */
+    bool recommended;
+    double string_length, stop_per_2_neck, body_at_semitones, left_reach, bow_reach, bow_room;
+    double clearance_at_board_end;
+    double total_tension, total_force_on_belly;
+    double tension[MENSUR_RESULT_STRINGS]; /**< N, in the tuning's order */
+};
+
+/** The string a note would need if the neck (stop) stays. */
+struct mensur_instead {
+    char note[8];
+    double present_linear_density; /**< kg/m */
+    double needed_linear_density;  /**< kg/m */
+    double nearest_linear_density; /**< kg/m */
+    const char *present_string;    /**< borrowed from the stock; NULL */
+    const char *nearest_string;    /**< borrowed from the stock; NULL */
+};
+
+/** Two wishes that no one neck (stop) meets. */
+struct mensur_conflict {
+    bool exists;
+    size_t first, second; /**< of the wants: first wants the shorter neck (stop) */
+    double gap;           /**< m of neck (stop) between them */
+    double give_first;    /**< what first would have to give, in SI of its kind, > 0, if second is kept whole */
+    double give_second;
+};
+
+/** The decision on the neck, or on the stop. */
+struct mensur_decision {
+    bool for_stop;
+    struct mensur_profile present;        /**< as it is */
+    struct mensur_profile recommended;    /**< all zero where not met */
+    struct mensur_profile like;           /**< all zero where none was named */
+    bool has_recommended, has_like;
+    size_t want_count;
+    struct mensur_want *wants;            /**< owned */
+    bool can_meet_all;
+    double place_low, place_high;         /**< m: what all wishes have in common; NaN where nothing */
+    double recommended_place;             /**< m; NaN where not met */
+    double wished_length;                 /**< m: the string length that stands for the wishes; NaN none */
+    char *reason;                         /**< owned; plain words */
+    struct mensur_conflict conflict;
+    size_t step_count;
+    struct mensur_step *steps;            /**< owned */
+    size_t instead_count;
+    struct mensur_instead instead[MENSUR_RESULT_STRINGS];
+    struct mensur_texts costs;            /**< what it costs the player, in plain words */
+};
+
+/**
+ * Frees what a decision owns.
+ *
+ * @param decision  the decision; left all zero
+ */
+void mensur_decision_clear(struct mensur_decision *decision);
+
+/** A set of strings chosen for an instrument. */
+struct mensur_choice {
+    struct mensur_string_figures strings[MENSUR_RESULT_STRINGS];
+    char *why[MENSUR_RESULT_STRINGS]; /**< owned; a plain-words reason for each */
+    double total_tension;             /**< N */
+    double total_force_on_belly;      /**< N */
+    double evenness;                  /**< root mean square of log tension steps between neighbours less the wished steps; unitless */
+    double cost;                      /**< what was made least; unitless */
+};
+
+/** Strings for an instrument: the best set and the runners-up. */
+struct mensur_restringing {
+    struct mensur_profile present;    /**< the instrument with the strings it has */
+    size_t string_count;
+    size_t choice_count;              /**< 0: none fits */
+    struct mensur_choice *choices;    /**< owned; the best first */
+    struct mensur_texts excluded;     /**< which wish excludes what, in plain words */
+    char *reason;                     /**< owned */
+};
+
+/**
+ * Frees what a restringing owns.
+ *
+ * @param restringing  the restringing; left all zero
+ */
+void mensur_restringing_clear(struct mensur_restringing *restringing);
+
+/** What stands above the answers of one command. */
+struct mensur_heading {
+    const char *command;  /**< "lengths" ... */
+    const char *shop;     /**< "demonstration", or the folder as named */
+    double a4;            /**< Hz */
+    const char *fifths;   /**< "pure" or "equal" */
+    const char *steps;    /**< "equal", "pythagorean" or "just" */
+    const char *const *cautions; /**< ends with NULL */
+    const char *const *sources;  /**< ends with NULL */
+};
+
+#endif

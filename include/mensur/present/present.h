@@ -1,0 +1,83 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * @file
+ * Answers as text, CSV or JSON. Nothing is computed here: figures are turned into
+ * the unit asked for and set down.
+ *
+ * Open, present any number of answers of one command, close. Every function returns
+ * MENSUR_OK, MENSUR_WRITE (what the sink answered) or MENSUR_MEMORY.
+ */
+#ifndef MENSUR_PRESENT_H
+#define MENSUR_PRESENT_H
+
+#include "result.h"
+
+/** Where bytes go. */
+struct mensur_sink {
+    /** Takes length bytes; MENSUR_OK or MENSUR_WRITE. */
+    enum mensur_status (*write)(void *context, const char *bytes, size_t length);
+    void *context;
+};
+
+enum mensur_format { MENSUR_FORMAT_TEXT, MENSUR_FORMAT_CSV, MENSUR_FORMAT_JSON };
+
+enum mensur_force_unit { MENSUR_FORCE_N, MENSUR_FORCE_KGF, MENSUR_FORCE_LBF };
+
+/** How answers are set down; all zero is text in mm and N. */
+struct mensur_style {
+    enum mensur_format format;
+    bool inches;                       /**< text and drawings only */
+    enum mensur_force_unit force_unit; /**< text and drawings only */
+    bool feel;                         /**< text: the playing-feel figures too */
+    bool bold;                         /**< text: terminal bold for headings */
+};
+
+/** An open presentation. */
+struct mensur_presenter;
+
+/**
+ * Opens a presentation and writes what stands above the answers.
+ *
+ * @param heading         borrowed until closed
+ * @param style           how
+ * @param sink            where to; copied
+ * @param[out] presenter  the caller's to close
+ * @return  see this file's head
+ */
+enum mensur_status mensur_present_open(const struct mensur_heading *heading,
+                                       const struct mensur_style *style,
+                                       const struct mensur_sink *sink,
+                                       struct mensur_presenter **presenter);
+
+/** Presents an instrument's lengths. @param presenter open @param profile borrowed @return see this file's head */
+enum mensur_status mensur_present_lengths(struct mensur_presenter *presenter,
+                                          const struct mensur_profile *profile);
+/** Presents an instrument's strings. @param presenter open @param profile borrowed @return see this file's head */
+enum mensur_status mensur_present_tension(struct mensur_presenter *presenter,
+                                          const struct mensur_profile *profile);
+/** Presents an instrument's finger places. @param presenter open @param profile borrowed @return see this file's head */
+enum mensur_status mensur_present_fingers(struct mensur_presenter *presenter,
+                                          const struct mensur_profile *profile);
+/** Presents instruments side by side (compare, change). @param presenter open @param comparison borrowed @return see this file's head */
+enum mensur_status mensur_present_comparison(struct mensur_presenter *presenter,
+                                             const struct mensur_comparison *comparison);
+/** Presents the decision on the neck or the stop. @param presenter open @param decision borrowed @return see this file's head */
+enum mensur_status mensur_present_decision(struct mensur_presenter *presenter,
+                                           const struct mensur_decision *decision);
+/** Presents the strings chosen. @param presenter open @param restringing borrowed @return see this file's head */
+enum mensur_status mensur_present_restringing(struct mensur_presenter *presenter,
+                                              const struct mensur_restringing *restringing);
+/** Presents one file that was checked. @param presenter open @param file its name @param rows its data rows @param warnings borrowed @return see this file's head */
+enum mensur_status mensur_present_check(struct mensur_presenter *presenter, const char *file,
+                                        long rows, const struct mensur_texts *warnings);
+
+/**
+ * Writes what stands below the answers (assumed values, warnings, cautions, sources) and frees the presenter.
+ *
+ * @param presenter  may be NULL
+ * @param complete   false: an answer failed half way; nothing more is written
+ * @return  see this file's head
+ */
+enum mensur_status mensur_present_close(struct mensur_presenter *presenter, bool complete);
+
+#endif

@@ -1,0 +1,295 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * Numbers to and from text, whatever the locale of the process says.
+ *
+ * Reading: the digits are gathered without their decimal mark, so that what reaches strtod is
+ * "digits e exponent" and holds nothing that a locale could read otherwise. Short numbers need no
+ * strtod: mantissa and power of ten are both exact doubles, and one division or multiplication
+ * rounds once (Clinger 1990, How to read floating point numbers accurately, the fast case).
+ *
+ * Printing: the product with the power of ten and its rounding error are both known exactly from
+ * one multiplication and one fused multiply-add, so the nearest decimal (ties to even) is decided
+ * exactly; that is what printf does with the exact value, and printf does the rest.
+ */
+#include "number.h"
+
+#include <float.h>
+#include <math.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* No decision between two doubles needs more than 767 digits, and one that tells whether any
+ * follow. */
+#define DIGITS_MOST 770
+#define EXPONENT_MOST 100000
+#define POWER_MOST 22
+
+static const double powers[POWER_MOST + 1] = {1e0,  1e1,  1e2,  1e3,  1e4,  1e5,  1e6,  1e7,
+                                              1e8,  1e9,  1e10, 1e11, 1e12, 1e13, 1e14, 1e15,
+                                              1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22};
+
+struct scan {
+    const char *at, *end;
+    uint64_t mantissa;  /* the first 19 significant digits */
+    int significant;    /* how many significant digits there are */
+    int digits;         /* how many digits, leading zeros too */
+    int exponent;       /* of ten, for all significant digits read as one integer */
+    const char *first;  /* first significant digit */
+    const char *behind; /* behind the last digit of the mantissa */
+};
+
+static int is_digit(char letter) {
+    return letter >= '0' && letter <= '9';
+}
+
+/* Takes the digits that stand here; after the decimal mark each lowers the exponent. */
+static void scan_digits(struct scan *scan, int step) {
+    for (; scan->at < scan->end && is_digit(*scan->at); scan->at++) {
+        if (scan->digits >= EXPONENT_MOST) {
+            continue; /* nobody writes so many; the value is then out of range anyhow */
+        }
+        scan->digits++;
+        scan->exponent -= step;
+        if (scan->significant == 0 && *scan->at == '0') {
+            continue;
+        }
+        if (scan->significant == 0) {
+            scan->first = scan->at;
+        }
+        if (scan->significant < 19) {
+            scan->mantissa = scan->mantissa * 10 + (uint64_t)(*scan->at - '0');
+        }
+        scan->significant++;
+    }
+    scan->behind = scan->at;
+}
+
+static void scan_decimals(struct scan *scan, bool decimal_comma) {
+    const char *mark = scan->at;
+    if (mark + (scan->digits > 0) >= scan->end) {
+        return;
+    }
+    if ((*mark == '.' || (decimal_comma && *mark == ',')) && mark + 1 < scan->end &&
+        is_digit(mark[1])) {
+        scan->at++;
+        scan_digits(scan, 1);
+    }
+}
+
+/* e [+-] digits; where no digit follows, the e belongs to something else. */
+static void scan_exponent(struct scan *scan) {
+    const char *at = scan->at;
+    if (at == scan->end || (*at != 'e' && *at != 'E')) {
+        return;
+    }
+    at++;
+    bool negative = at < scan->end && *at == '-';
+    if (at < scan->end && (*at == '-' || *at == '+')) {
+        at++;
+    }
+    if (at == scan->end || !is_digit(*at)) {
+        return;
+    }
+    int exponent = 0;
+    for (; at < scan->end && is_digit(*at); at++) {
+        if (exponent < EXPONENT_MOST) {
+            exponent = exponent * 10 + (*at - '0');
+        }
+    }
+    scan->exponent += negative ? -exponent : exponent;
+    scan->at = at;
+}
+
+/* Any length: digits without their mark, then the exponent, through strtod. */
+static double slow_value(const struct scan *scan) {
+    char text[DIGITS_MOST + 24];
+    int count = 0;
+    int exponent = scan->exponent;
+    const char *at = scan->first;
+    for (; at < scan->behind && count < DIGITS_MOST; at++) {
+        if (is_digit(*at)) {
+            text[count++] = *at;
+        }
+    }
+    exponent += scan->significant - count;
+    for (; at < scan->behind; at++) {
+        if (is_digit(*at) && *at != '0') {
+            text[count++] = '1'; /* something follows: the number is no tie */
+            exponent--;
+            break;
+        }
+    }
+    snprintf(text + count, sizeof(text) - (size_t)count, "e%d", exponent);
+    return strtod(text, NULL);
+}
+
+static double scan_value(const struct scan *scan) {
+#if FLT_EVAL_METHOD == 0
+    if (scan->significant <= 19 && scan->mantissa <= UINT64_C(1) << 53) {
+        if (scan->exponent <= 0 && scan->exponent >= -POWER_MOST) {
+            return (double)scan->mantissa / powers[-scan->exponent];
+        }
+        if (scan->exponent > 0 && scan->exponent <= POWER_MOST) {
+            return (double)scan->mantissa * powers[scan->exponent];
+        }
+    }
+#endif
+    return scan->significant == 0 ? 0.0 : slow_value(scan);
+}
+
+enum mensur_status mensur_number_read(const char *text, size_t length, bool decimal_comma,
+                                      size_t *used, double *value) {
+    struct scan scan = {.at = text, .end = text + length};
+    bool negative = length > 0 && *text == '-';
+    if (length > 0 && (*text == '-' || *text == '+')) {
+        scan.at++;
+    }
+    scan_digits(&scan, 0);
+    scan_decimals(&scan, decimal_comma);
+    if (scan.digits == 0) {
+        return MENSUR_DATA;
+    }
+    scan_exponent(&scan);
+    double size = scan_value(&scan);
+    if (!isfinite(size)) {
+        return MENSUR_DOMAIN;
+    }
+    *used = (size_t)(scan.at - text);
+    *value = negative ? -size : size;
+    return MENSUR_OK;
+}
+
+static size_t print_unknown(char *out) {
+    memcpy(out, "?", 2);
+    return 1;
+}
+
+/* The digits of count from the right, with a point before the last decimals. */
+static size_t print_scaled(uint64_t count, int decimals, bool negative, char *out) {
+    char back[32];
+    int at = 0;
+    for (; count > 0 || at <= decimals; count /= 10) {
+        back[at++] = (char)('0' + count % 10);
+    }
+    size_t length = 0;
+    if (negative) {
+        out[length++] = '-';
+    }
+    while (at > 0) {
+        if (at == decimals) {
+            out[length++] = '.';
+        }
+        out[length++] = back[--at];
+    }
+    out[length] = '\0';
+    return length;
+}
+
+/* size * 10^decimals to the nearest integer, a tie to the even one; false where the doubles at
+ * hand cannot decide it exactly. */
+static bool round_scaled(double size, int decimals, uint64_t *out) {
+    if (!(size >= 1e-200) || decimals < 0 || decimals > POWER_MOST) {
+        return false;
+    }
+    double product = size * powers[decimals];
+    if (!(product < 4503599627370496.0)) { /* 2^52: beyond, a half is no double */
+        return false;
+    }
+    double error = fma(size, powers[decimals], -product);
+    double whole = floor(product);
+    double rest = product - whole;
+    uint64_t count = (uint64_t)whole;
+    bool half = !(rest < 0.5) && !(rest > 0.5);
+    if (rest > 0.5 || (half && (error > 0 || (!(error < 0) && count % 2 == 1)))) {
+        count++;
+    }
+    *out = count;
+    return true;
+}
+
+static bool all_zero(const char *text) {
+    return text[strspn(text, "-0.")] == '\0';
+}
+
+/* printf's own text with a point for whatever mark the locale has, which may be several bytes. */
+static size_t print_any(double value, int decimals, char *out) {
+    int length = snprintf(out, MENSUR_NUMBER_ROOM, "%.*f", decimals, value);
+    size_t whole = value < 0 || signbit(value) ? 1 : 0;
+    whole += strspn(out + whole, "0123456789");
+    if (decimals > 0) {
+        memmove(out + whole + 1, out + length - decimals, (size_t)decimals + 1);
+        out[whole] = '.';
+    }
+    if (out[0] == '-' && all_zero(out)) {
+        memmove(out, out + 1, strlen(out));
+    }
+    return strlen(out);
+}
+
+size_t mensur_number_print(double value, int decimals, char *out) {
+    uint64_t count;
+    if (!isfinite(value)) {
+        return print_unknown(out);
+    }
+    decimals = decimals < 0 ? 0 : decimals > 17 ? 17 : decimals;
+    if (round_scaled(fabs(value), decimals, &count)) {
+        return print_scaled(count, decimals, value < 0 && count > 0, out);
+    }
+    return print_any(value, decimals, out);
+}
+
+/* How many decimals leave that many digits, from the power of ten at or below size. */
+static int decimals_for(double size, int digits) {
+    int power = 0;
+    while (size >= powers[power + 1]) {
+        power++;
+    }
+    for (; power > -4 && size * powers[-power] < 1.0; power--) {
+    }
+    return digits - 1 - power;
+}
+
+/* Text of a number with decimals, without the zeros at its end. */
+static size_t strip_zeros(char *out, size_t length) {
+    while (out[length - 1] == '0') {
+        length--;
+    }
+    if (out[length - 1] == '.') {
+        length--;
+    }
+    out[length] = '\0';
+    return length;
+}
+
+static size_t print_any_significant(double value, int digits, char *out) {
+    snprintf(out, MENSUR_NUMBER_ROOM, "%.*g", digits, value);
+    size_t whole = (value < 0 ? 1 : 0);
+    whole += strspn(out + whole, "0123456789");
+    size_t next = whole + strcspn(out + whole, "0123456789e");
+    if (next > whole) {
+        memmove(out + whole + 1, out + next, strlen(out + next) + 1);
+        out[whole] = '.';
+    }
+    return strlen(out);
+}
+
+size_t mensur_number_print_significant(double value, int digits, char *out) {
+    double size = fabs(value);
+    uint64_t count;
+    if (!isfinite(value)) {
+        return print_unknown(out);
+    }
+    digits = digits < 1 ? 1 : digits > 17 ? 17 : digits;
+    if (!(size > 0)) {
+        return print_scaled(0, 0, false, out);
+    }
+    if (digits <= 15 && size >= 1e-3 && size < powers[digits] * 0.5) {
+        int decimals = decimals_for(size, digits);
+        if (decimals > 0 && round_scaled(size, decimals, &count)) {
+            return strip_zeros(out, print_scaled(count, decimals, value < 0, out));
+        }
+    }
+    return print_any_significant(value, digits, out);
+}
