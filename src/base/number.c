@@ -23,7 +23,8 @@
 /* No decision between two doubles needs more than 767 digits, and one that tells whether any
  * follow. */
 #define DIGITS_MOST 770
-#define EXPONENT_MOST 100000
+/* Nobody writes longer ones; the counts then fit an int. */
+#define LENGTH_MOST 100000
 #define POWER_MOST 22
 
 static const double powers[POWER_MOST + 1] = {1e0,  1e1,  1e2,  1e3,  1e4,  1e5,  1e6,  1e7,
@@ -47,9 +48,6 @@ static int is_digit(char letter) {
 /* Takes the digits that stand here; after the decimal mark each lowers the exponent. */
 static void scan_digits(struct scan *scan, int step) {
     for (; scan->at < scan->end && is_digit(*scan->at); scan->at++) {
-        if (scan->digits >= EXPONENT_MOST) {
-            continue; /* nobody writes so many; the value is then out of range anyhow */
-        }
         scan->digits++;
         scan->exponent -= step;
         if (scan->significant == 0 && *scan->at == '0') {
@@ -68,11 +66,10 @@ static void scan_digits(struct scan *scan, int step) {
 
 static void scan_decimals(struct scan *scan, bool decimal_comma) {
     const char *mark = scan->at;
-    if (mark + (scan->digits > 0) >= scan->end) {
+    if (scan->end - mark < 2 || !is_digit(mark[1])) {
         return;
     }
-    if ((*mark == '.' || (decimal_comma && *mark == ',')) && mark + 1 < scan->end &&
-        is_digit(mark[1])) {
+    if (*mark == '.' || (decimal_comma && *mark == ',')) {
         scan->at++;
         scan_digits(scan, 1);
     }
@@ -94,7 +91,7 @@ static void scan_exponent(struct scan *scan) {
     }
     int exponent = 0;
     for (; at < scan->end && is_digit(*at); at++) {
-        if (exponent < EXPONENT_MOST) {
+        if (exponent < LENGTH_MOST) {
             exponent = exponent * 10 + (*at - '0');
         }
     }
@@ -141,7 +138,7 @@ static double scan_value(const struct scan *scan) {
 
 enum mensur_status mensur_number_read(const char *text, size_t length, bool decimal_comma,
                                       size_t *used, double *value) {
-    struct scan scan = {.at = text, .end = text + length};
+    struct scan scan = {.at = text, .end = text + (length < LENGTH_MOST ? length : LENGTH_MOST)};
     bool negative = length > 0 && *text == '-';
     if (length > 0 && (*text == '-' || *text == '+')) {
         scan.at++;
@@ -216,7 +213,7 @@ static bool all_zero(const char *text) {
 /* printf's own text with a point for whatever mark the locale has, which may be several bytes. */
 static size_t print_any(double value, int decimals, char *out) {
     int length = snprintf(out, MENSUR_NUMBER_ROOM, "%.*f", decimals, value);
-    size_t whole = value < 0 || signbit(value) ? 1 : 0;
+    size_t whole = signbit(value) ? 1 : 0;
     whole += strspn(out + whole, "0123456789");
     if (decimals > 0) {
         memmove(out + whole + 1, out + length - decimals, (size_t)decimals + 1);
@@ -246,7 +243,8 @@ static int decimals_for(double size, int digits) {
     while (size >= powers[power + 1]) {
         power++;
     }
-    for (; power > -4 && size * powers[-power] < 1.0; power--) {
+    while (size < 1.0 && size * powers[-power] < 1.0) {
+        power--;
     }
     return digits - 1 - power;
 }

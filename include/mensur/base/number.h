@@ -17,7 +17,8 @@
 /**
  * Reads the decimal number at the start of a text.
  *
- * Reads [+-] digits [. digits] [e [+-] digits]; no hexadecimal, infinity or NaN.
+ * Reads [+-] digits [. digits] [e [+-] digits], or decimals alone (.5); no hexadecimal, infinity
+ * or NaN.
  * Correctly rounded.
  *
  * @param text           where to read; needs no end mark
@@ -31,7 +32,8 @@ enum mensur_status mensur_number_read(const char *text, size_t length, bool deci
                                       size_t *used, double *value);
 
 /**
- * Prints a number with a fixed count of decimals; -0 is printed as 0, NaN as "?".
+ * Prints a number with a fixed count of decimals; -0 and what rounds to it are printed as 0,
+ * NaN and infinity as "?".
  *
  * @param value     any double
  * @param decimals  0 to 17
@@ -41,9 +43,10 @@ enum mensur_status mensur_number_read(const char *text, size_t length, bool deci
 size_t mensur_number_print(double value, int decimals, char *out);
 
 /**
- * Prints a number to a count of significant digits, without trailing zeros.
+ * Prints a number to a count of significant digits, without trailing zeros; below 0.0001, and
+ * where the digits do not reach the point, with a power of ten (1.5e-05).
  *
- * @param value     any double; NaN is printed as "?"
+ * @param value     any double; NaN and infinity are printed as "?"
  * @param digits    1 to 17
  * @param[out] out  at least MENSUR_NUMBER_ROOM bytes
  * @return          length of the text in bytes

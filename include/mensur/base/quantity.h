@@ -9,6 +9,7 @@
 #ifndef MENSUR_QUANTITY_H
 #define MENSUR_QUANTITY_H
 
+#include <math.h>
 #include <stdbool.h>
 #include <stddef.h>
 
@@ -42,7 +43,9 @@ struct mensur_quantity {
  * Reads a quantity: number, unit, and ± (or +-) how much.
  *
  * `222`, `222 mm`, `22.225cm`, `8.75in`, `8 3/4 in`, `8-3/4"`, `0.222 m`, `+222`, `222 ±0.5`,
- * `222 mm ± 0.5 mm`. Blanks around it (no-break ones too) are passed over; the whole text must be used.
+ * `222 mm ± 0.5 mm`. Blanks around it (no-break ones too) are passed over; the whole text must be
+ * used. A unit written once, before or behind the ±, stands for both. A fraction is one of an inch
+ * and wants its unit. A ± is never negative.
  *
  * @param text           where to read; needs no end mark
  * @param length         its length in bytes

@@ -15,9 +15,9 @@
 #include "status.h"
 
 #if defined(__GNUC__)
-#define MENSUR_PRINTF(format, first) __attribute__((format(printf, format, first)))
+#define MENSUR_PRINTF(text_at, first_at) __attribute__((__format__(__printf__, text_at, first_at)))
 #else
-#define MENSUR_PRINTF(format, first)
+#define MENSUR_PRINTF(text_at, first_at)
 #endif
 
 /** Why an answer was refused: one message for a person. */

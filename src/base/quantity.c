@@ -1,0 +1,285 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * A measured value from the text of a cell: number, unit, and how sure it is.
+ *
+ * The units are exact by definition: 1 in = 25.4 mm and 1 lbf = 0.45359237 kg x 9.80665 m/s2
+ * (NIST SP 811, BIPM SI brochure; from memory).
+ */
+#include "quantity.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "number.h"
+
+#define PI 3.14159265358979323846
+
+/* SI = value * times / over; the two are exact where one factor could not be. */
+struct unit {
+    enum mensur_kind kind;
+    const char *text;
+    double times, over;
+    bool inch; /* may carry a fraction */
+};
+
+/* The first of each kind is the one that a bare number has. */
+static const struct unit units[] = {
+    {MENSUR_LENGTH, "mm", 1, 1000, false},
+    {MENSUR_LENGTH, "cm", 1, 100, false},
+    {MENSUR_LENGTH, "m", 1, 1, false},
+    {MENSUR_LENGTH, "in", 25.4, 1000, true},
+    {MENSUR_LENGTH, "\"", 25.4, 1000, true},
+    {MENSUR_LENGTH, "\xE2\x80\xB3", 25.4, 1000, true}, /* double prime */
+    {MENSUR_LENGTH, "\xE2\x80\x9D", 25.4, 1000, true}, /* what a word processor makes of a " */
+    {MENSUR_FORCE, "N", 1, 1, false},
+    {MENSUR_FORCE, "kgf", 9.80665, 1, false},
+    {MENSUR_FORCE, "lbf", 4.4482216152605, 1, false},
+    {MENSUR_LINEAR_DENSITY, "g/m", 1, 1000, false},
+    {MENSUR_LINEAR_DENSITY, "kg/m", 1, 1, false},
+    {MENSUR_LINEAR_DENSITY, "mg/m", 1, 1e6, false},
+    {MENSUR_MODULUS, "GPa", 1e9, 1, false},
+    {MENSUR_MODULUS, "MPa", 1e6, 1, false},
+    {MENSUR_STRESS, "MPa", 1e6, 1, false},
+    {MENSUR_STRESS, "GPa", 1e9, 1, false},
+    {MENSUR_DENSITY, "kg/m3", 1, 1, false},
+    {MENSUR_DENSITY, "kg/m\xC2\xB3", 1, 1, false},
+    {MENSUR_DENSITY, "g/cm3", 1000, 1, false},
+    {MENSUR_DENSITY, "g/cm\xC2\xB3", 1000, 1, false},
+    {MENSUR_FREQUENCY, "Hz", 1, 1, false},
+    {MENSUR_ANGLE, "deg", PI, 180, false},
+    {MENSUR_ANGLE, "\xC2\xB0", PI, 180, false},
+    {MENSUR_SEMITONES, "", 1, 1, false},
+    {MENSUR_NUMBER, "", 1, 1, false},
+};
+
+#define UNIT_COUNT (sizeof(units) / sizeof(units[0]))
+
+static const char *const wanted[MENSUR_KIND_COUNT] = {
+    [MENSUR_LENGTH] = "a length, for example 222, 222 mm or 8-3/4\"",
+    [MENSUR_FORCE] = "a force, for example 62, 62 N, 6.3 kgf or 14 lbf",
+    [MENSUR_LINEAR_DENSITY] = "a mass by length, for example 2.4, 2.4 g/m or 0.0024 kg/m",
+    [MENSUR_MODULUS] = "a modulus, for example 5.5, 5.5 GPa or 5500 MPa",
+    [MENSUR_STRESS] = "a stress, for example 320, 320 MPa or 0.32 GPa",
+    [MENSUR_DENSITY] = "a density, for example 1300, 1300 kg/m3 or 1.3 g/cm3",
+    [MENSUR_FREQUENCY] = "a frequency, for example 440 or 440 Hz",
+    [MENSUR_ANGLE] = "an angle in degrees, for example 45 or 45 deg",
+    [MENSUR_SEMITONES] = "a count of semitones, for example 5",
+    [MENSUR_NUMBER] = "a number, for example 4",
+};
+
+/* The text that is still to be read. */
+struct rest {
+    const char *at, *end;
+    bool decimal_comma;
+};
+
+static const struct unit *bare_unit(enum mensur_kind kind) {
+    const struct unit *unit = units;
+    while (unit->kind != kind && unit < units + UNIT_COUNT - 1) {
+        unit++;
+    }
+    return unit;
+}
+
+/* Bytes of the blank that starts at at: a space, a tab, a no-break or narrow no-break space. */
+static size_t blank_at(const char *at, const char *end) {
+    if (at < end && (*at == ' ' || *at == '\t' || *at == '\n' || *at == '\r')) {
+        return 1;
+    }
+    if (end - at >= 2 && memcmp(at, "\xC2\xA0", 2) == 0) {
+        return 2;
+    }
+    if (end - at >= 3 &&
+        (memcmp(at, "\xE2\x80\xAF", 3) == 0 || memcmp(at, "\xE2\x80\x89", 3) == 0)) {
+        return 3;
+    }
+    return 0;
+}
+
+static void pass_blanks(struct rest *rest) {
+    size_t bytes;
+    while ((bytes = blank_at(rest->at, rest->end)) > 0) {
+        rest->at += bytes;
+    }
+}
+
+static bool pass(struct rest *rest, const char *text) {
+    size_t length = strlen(text);
+    if ((size_t)(rest->end - rest->at) < length || memcmp(rest->at, text, length) != 0) {
+        return false;
+    }
+    rest->at += length;
+    return true;
+}
+
+/* Digits alone, as in a fraction; at most nine, so that they are exact. */
+static bool read_whole(struct rest *rest, double *value) {
+    const char *start = rest->at;
+    double sum = 0;
+    while (rest->at < rest->end && *rest->at >= '0' && *rest->at <= '9' && rest->at - start < 9) {
+        sum = sum * 10 + (*rest->at++ - '0');
+    }
+    *value = sum;
+    return rest->at > start;
+}
+
+/* digits/digits, all of it or nothing. */
+static bool read_fraction(struct rest *rest, double *value) {
+    struct rest trial = *rest;
+    double above, below;
+    if (!read_whole(&trial, &above) || !pass(&trial, "/") || !read_whole(&trial, &below) ||
+        !(below > 0)) {
+        return false;
+    }
+    *value = above / below;
+    *rest = trial;
+    return true;
+}
+
+/* [digits (- or blanks)] digits/digits. */
+static bool read_mixed(struct rest *rest, double *value) {
+    struct rest trial = *rest;
+    double whole, part;
+    if (read_fraction(&trial, value)) {
+        *rest = trial;
+        return true;
+    }
+    if (!read_whole(&trial, &whole)) {
+        return false;
+    }
+    const char *gap = trial.at;
+    pass_blanks(&trial);
+    if (!pass(&trial, "-") && trial.at == gap) {
+        return false;
+    }
+    pass_blanks(&trial);
+    if (!read_fraction(&trial, &part)) {
+        return false;
+    }
+    *value = whole + part;
+    *rest = trial;
+    return true;
+}
+
+/* A number or, where there may be one, a fraction; its sign was read before. */
+static bool read_size(struct rest *rest, bool may_be_fraction, bool *fraction, double *value) {
+    size_t used;
+    *fraction = may_be_fraction && read_mixed(rest, value);
+    if (*fraction) {
+        return true;
+    }
+    if (rest->at < rest->end && (*rest->at == '+' || *rest->at == '-')) {
+        return false; /* two signs */
+    }
+    if (mensur_number_read(rest->at, (size_t)(rest->end - rest->at), rest->decimal_comma, &used,
+                           value) != MENSUR_OK) {
+        return false;
+    }
+    rest->at += used;
+    return true;
+}
+
+static const struct unit *read_unit(struct rest *rest, enum mensur_kind kind) {
+    const struct unit *longest = NULL;
+    size_t most = 0;
+    for (size_t i = 0; i < UNIT_COUNT; i++) {
+        struct rest trial = *rest;
+        size_t length = strlen(units[i].text);
+        if (units[i].kind == kind && length > most && pass(&trial, units[i].text)) {
+            longest = &units[i];
+            most = length;
+        }
+    }
+    rest->at += most;
+    return longest;
+}
+
+/* One value as written: its number, its unit (NULL where bare). */
+struct written {
+    double value;
+    const struct unit *unit;
+    bool fraction;
+};
+
+static bool read_written(struct rest *rest, enum mensur_kind kind, struct written *out) {
+    if (!read_size(rest, kind == MENSUR_LENGTH, &out->fraction, &out->value)) {
+        return false;
+    }
+    pass_blanks(rest);
+    out->unit = read_unit(rest, kind);
+    pass_blanks(rest);
+    return true;
+}
+
+/* ± or +- and what follows it, if anything does. */
+static bool read_plus_minus(struct rest *rest, enum mensur_kind kind, struct written *out) {
+    if (!pass(rest, "\xC2\xB1") && !pass(rest, "+-")) {
+        return true;
+    }
+    pass_blanks(rest);
+    return read_written(rest, kind, out);
+}
+
+static double in_si(const struct unit *unit, double value) {
+    return value * unit->times / unit->over;
+}
+
+/* A fraction is one of an inch. */
+static bool unit_suits(const struct written *written, const struct unit *unit) {
+    return !written->fraction || unit->inch;
+}
+
+static enum mensur_status read_whole_text(struct rest rest, enum mensur_kind kind,
+                                          struct mensur_quantity *out) {
+    struct written value, spread = {0};
+    pass_blanks(&rest);
+    bool negative = pass(&rest, "-");
+    if (!negative) {
+        pass(&rest, "+");
+    }
+    if (!read_written(&rest, kind, &value) || !read_plus_minus(&rest, kind, &spread) ||
+        rest.at != rest.end) {
+        return MENSUR_DATA;
+    }
+    /* one unit written stands for both */
+    const struct unit *unit = value.unit != NULL ? value.unit : spread.unit;
+    unit = unit != NULL ? unit : bare_unit(kind);
+    const struct unit *spread_unit = spread.unit != NULL ? spread.unit : unit;
+    double si = in_si(unit, value.value), spread_si = in_si(spread_unit, spread.value);
+    if (!unit_suits(&value, unit) || !unit_suits(&spread, spread_unit) || !isfinite(si) ||
+        !isfinite(spread_si)) {
+        return MENSUR_DATA;
+    }
+    *out = (struct mensur_quantity){negative ? -si : si, spread_si};
+    return MENSUR_OK;
+}
+
+enum mensur_status mensur_quantity_read(const char *text, size_t length, enum mensur_kind kind,
+                                        bool decimal_comma, struct mensur_quantity *out) {
+    size_t used;
+    double value;
+    /* most cells are a bare number, and a million of them are many */
+    if (mensur_number_read(text, length, decimal_comma, &used, &value) == MENSUR_OK &&
+        used == length && isfinite(in_si(bare_unit(kind), value))) {
+        *out = (struct mensur_quantity){in_si(bare_unit(kind), value), 0.0};
+        return MENSUR_OK;
+    }
+    return read_whole_text((struct rest){text, text + length, decimal_comma}, kind, out);
+}
+
+const char *mensur_kind_unit(enum mensur_kind kind) {
+    return bare_unit(kind)->text;
+}
+
+const char *mensur_kind_wanted(enum mensur_kind kind) {
+    return kind < MENSUR_KIND_COUNT ? wanted[kind] : "a number";
+}
+
+double mensur_from_si(enum mensur_kind kind, double value) {
+    const struct unit *unit = bare_unit(kind);
+    return value * unit->over / unit->times;
+}
+
+double mensur_to_si(enum mensur_kind kind, double value) {
+    return in_si(bare_unit(kind), value);
+}

@@ -1,0 +1,36 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The measurements of an instrument: names, domains and meanings from the one list. */
+#include "field.h"
+
+#include <math.h>
+#include <string.h>
+
+static const struct mensur_field_info infos[MENSUR_FIELD_COUNT] = {
+#define INFO(id, name, domain, meaning) [MENSUR_FIELD_##id] = {name, MENSUR_##domain, meaning},
+    MENSUR_FIELD_LIST(INFO)
+#undef INFO
+};
+
+const struct mensur_field_info *mensur_field_info(enum mensur_field field) {
+    return &infos[field < MENSUR_FIELD_COUNT ? field : 0];
+}
+
+enum mensur_status mensur_field_find(const char *name, enum mensur_field *field) {
+    for (int i = 0; i < MENSUR_FIELD_COUNT; i++) {
+        if (strcmp(infos[i].name, name) == 0) {
+            *field = (enum mensur_field)i;
+            return MENSUR_OK;
+        }
+    }
+    return MENSUR_USE;
+}
+
+enum mensur_status mensur_field_check(enum mensur_field field, double value) {
+    bool inside = mensur_field_info(field)->domain == MENSUR_POSITIVE ? value > 0 : value >= 0;
+    return inside && value <= MENSUR_LONGEST_M ? MENSUR_OK : MENSUR_DOMAIN;
+}
+
+const char *mensur_field_domain_text(enum mensur_field field) {
+    return mensur_field_info(field)->domain == MENSUR_POSITIVE ? "more than 0 and at most 3000 mm"
+                                                               : "from 0 to 3000 mm";
+}

@@ -1,0 +1,63 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* An instrument, a family, a tuning, a player: made empty, copied, cleared. */
+#include "instrument.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "texts.h"
+
+void mensur_instrument_init(struct mensur_instrument *instrument) {
+    *instrument = (struct mensur_instrument){0};
+    for (int i = 0; i < MENSUR_FIELD_COUNT; i++) {
+        instrument->measure[i] = MENSUR_UNKNOWN;
+    }
+}
+
+static bool copy_text(const char *from, char **to) {
+    *to = NULL;
+    return from == NULL || mensur_text_copy(from, strlen(from), to) == MENSUR_OK;
+}
+
+enum mensur_status mensur_instrument_copy(const struct mensur_instrument *from,
+                                          struct mensur_instrument *to) {
+    struct mensur_instrument copy = *from;
+    bool good = copy_text(from->name, &copy.name);
+    good = copy_text(from->family, &copy.family) && good;
+    good = copy_text(from->tuning, &copy.tuning) && good;
+    good = copy_text(from->set, &copy.set) && good;
+    good = copy_text(from->note, &copy.note) && good;
+    if (!good) {
+        mensur_instrument_clear(&copy);
+        return MENSUR_MEMORY;
+    }
+    *to = copy;
+    return MENSUR_OK;
+}
+
+void mensur_instrument_clear(struct mensur_instrument *instrument) {
+    free(instrument->name);
+    free(instrument->family);
+    free(instrument->tuning);
+    free(instrument->set);
+    free(instrument->note);
+    mensur_instrument_init(instrument);
+}
+
+void mensur_family_clear(struct mensur_family *family) {
+    free(family->name);
+    free(family->source);
+    *family = (struct mensur_family){0};
+}
+
+void mensur_tuning_clear(struct mensur_tuning *tuning) {
+    free(tuning->name);
+    *tuning = (struct mensur_tuning){0};
+}
+
+void mensur_player_clear(struct mensur_player *player) {
+    free(player->name);
+    free(player->note);
+    *player = (struct mensur_player){0};
+}

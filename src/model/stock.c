@@ -1,0 +1,78 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What a shop holds besides its instruments: cleared, and asked by name. */
+#include "stock.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+void mensur_stock_clear(struct mensur_stock *stock) {
+    for (size_t i = 0; i < stock->family_count; i++) {
+        mensur_family_clear(&stock->families[i]);
+    }
+    for (size_t i = 0; i < stock->tuning_count; i++) {
+        mensur_tuning_clear(&stock->tunings[i]);
+    }
+    for (size_t i = 0; i < stock->string_count; i++) {
+        mensur_string_spec_clear(&stock->strings[i]);
+    }
+    for (size_t i = 0; i < stock->material_count; i++) {
+        free(stock->materials[i].name);
+        free(stock->materials[i].source);
+    }
+    for (size_t i = 0; i < stock->wire_count; i++) {
+        free(stock->wires[i].material);
+        free(stock->wires[i].source);
+    }
+    for (size_t i = 0; i < stock->player_count; i++) {
+        mensur_player_clear(&stock->players[i]);
+    }
+    free(stock->families);
+    free(stock->tunings);
+    free(stock->strings);
+    free(stock->materials);
+    free(stock->wires);
+    free(stock->players);
+    *stock = (struct mensur_stock){0};
+}
+
+/* Each table's rows have a name; NULL finds none. */
+#define FIND(rows, count, wanted)                                                                  \
+    for (size_t i = 0; (wanted) != NULL && i < (count); i++) {                                     \
+        if (strcmp((rows)[i].name, (wanted)) == 0) {                                               \
+            return &(rows)[i];                                                                     \
+        }                                                                                          \
+    }                                                                                              \
+    return NULL
+
+const struct mensur_family *mensur_stock_family(const struct mensur_stock *stock,
+                                                const char *name) {
+    FIND(stock->families, stock->family_count, name);
+}
+
+const struct mensur_tuning *mensur_stock_tuning(const struct mensur_stock *stock,
+                                                const char *name) {
+    FIND(stock->tunings, stock->tuning_count, name);
+}
+
+const struct mensur_material *mensur_stock_material(const struct mensur_stock *stock,
+                                                    const char *name) {
+    FIND(stock->materials, stock->material_count, name);
+}
+
+const struct mensur_player *mensur_stock_player(const struct mensur_stock *stock,
+                                                const char *name) {
+    FIND(stock->players, stock->player_count, name);
+}
+
+const struct mensur_string_spec *mensur_stock_set_string(const struct mensur_stock *stock,
+                                                         const char *set,
+                                                         const struct mensur_note *note) {
+    for (size_t i = 0; set != NULL && i < stock->string_count; i++) {
+        const struct mensur_string_spec *string = &stock->strings[i];
+        if (string->set != NULL && string->note.semitones_from_a4 == note->semitones_from_a4 &&
+            string->note.fifths_from_a == note->fifths_from_a && strcmp(string->set, set) == 0) {
+            return string;
+        }
+    }
+    return NULL;
+}

@@ -1,0 +1,39 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A string: made empty, cleared. */
+#include "string_spec.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+void mensur_string_spec_init(struct mensur_string_spec *spec) {
+    *spec = (struct mensur_string_spec){
+        .linear_density = MENSUR_UNKNOWN,
+        .stated_tension = MENSUR_UNKNOWN,
+        .stated_length = MENSUR_UNKNOWN,
+        .stated_a4 = MENSUR_UNKNOWN,
+        .diameter = MENSUR_UNKNOWN,
+        .density = MENSUR_UNKNOWN,
+        .core_diameter = MENSUR_UNKNOWN,
+        .strands = NAN,
+        .modulus = MENSUR_UNKNOWN,
+        .strength = MENSUR_UNKNOWN,
+        .made_for_low = MENSUR_UNKNOWN,
+        .made_for_high = MENSUR_UNKNOWN,
+    };
+    for (int i = 0; i < MENSUR_WRAPS_MAX; i++) {
+        spec->wraps[i] =
+            (struct mensur_wrap){.density = MENSUR_UNKNOWN, .thickness = MENSUR_UNKNOWN};
+    }
+}
+
+void mensur_string_spec_clear(struct mensur_string_spec *spec) {
+    free(spec->name);
+    free(spec->set);
+    free(spec->material);
+    free(spec->construction);
+    free(spec->source);
+    for (int i = 0; i < MENSUR_WRAPS_MAX; i++) {
+        free(spec->wraps[i].material);
+    }
+    mensur_string_spec_init(spec);
+}
