@@ -6,7 +6,11 @@
  * Origin: the belly's upper edge beside the neck, on the top surface of the edge.
  * x runs toward the end button in the plane of the edge, y away from the belly.
  * Everything in metres and radians. Plane geometry of the mean string; the outer
- * strings differ by the families' offsets. No function allocates or prints.
+ * strings differ by the families' offsets. No function allocates (but for the few
+ * bytes of GSL's root finder) or prints.
+ *
+ * Every size lies between 1e-60 and 1e60 m (or 0 where 0 is allowed); results leave
+ * untouched what they cannot answer.
  */
 #ifndef MENSUR_GEOMETRY_H
 #define MENSUR_GEOMETRY_H
@@ -15,81 +19,309 @@
 
 /** The measurements that the side view needs; all in m. */
 struct mensur_side_view {
-    double body_straight; /**< > stop; NaN: unknown, and what needs it is NaN */
-    double stop;          /**< > 0 */
-    double neck;          /**< > 0 */
-    double overstand;     /**< >= 0 */
-    double board;         /**< > 0, at x = 0 */
-    double board_nut;     /**< > 0, at the nut */
-    double nut;           /**< >= 0 */
-    double arch;          /**< > 0, above the top surface of the edge */
-    double projection;    /**< > 0 */
-    double bridge;        /**< > projection */
-    double saddle;        /**< >= 0 */
+    double body_straight; /**< m, > stop, lower end of the body to the origin, straight; NaN:
+                               unknown, and what needs it is NaN */
+    double stop;          /**< m, > 0, origin to the bridge line, parallel to the edge */
+    double neck;          /**< m, > 0, origin to the nut along the neck's gluing surface */
+    double overstand;     /**< m, >= 0, the neck's gluing surface above the edge, at x = 0 */
+    double board;         /**< m, > 0, thickness of the fingerboard at x = 0 */
+    double board_nut;     /**< m, > 0, the same at the nut */
+    double nut;           /**< m, >= 0, the string above the board at the nut */
+    double arch;          /**< m, > 0, the belly under the bridge above the edge's top surface */
+    double projection;    /**< m, > 0, line of the board's top above the belly, at the bridge */
+    double bridge;        /**< m, > projection, the string above the belly, at the bridge */
+    double saddle;        /**< m, >= 0, the saddle above the edge, at x = body_straight */
 };
 
 /** The side view solved. */
 struct mensur_geometry {
-    double nut_x, nut_y;   /**< m, the string at the nut */
-    double top_x, top_y;   /**< m, the string at the bridge */
-    double board_taper;    /**< rad, phi */
-    double board_slope;    /**< rad, psi: slope of the board's top */
-    double neck_slope;     /**< rad, theta */
-    double string_length;  /**< m */
-    double front_angle;    /**< rad, alpha */
-    double back_angle;     /**< rad, beta; NaN without body_straight */
-    double break_angle;    /**< rad; NaN without body_straight */
-    double down_factor;    /**< unitless: force on the belly / tension; NaN without body_straight */
-    double left_reach;     /**< m, lower end of the body to the nut; NaN without body_straight */
-    double bow_reach;      /**< m, lower end of the body to the bridge; NaN without body_straight */
+    double nut_x, nut_y;  /**< m, the string at the nut */
+    double top_x, top_y;  /**< m, the string at the bridge */
+    double board_taper;   /**< rad, phi; positive where the board is thinner at the nut */
+    double board_slope;   /**< rad, psi: slope of the board's top against the edge */
+    double neck_slope;    /**< rad, theta: slope of the neck's gluing surface */
+    double string_length; /**< m, L, nut to bridge */
+    double front_angle;   /**< rad, alpha: the string before the bridge against the edge */
+    double back_angle;    /**< rad, beta: behind the bridge; NaN without body_straight */
+    double break_angle;   /**< rad, pi - alpha - beta; NaN without body_straight */
+    double down_factor;   /**< unitless: force on the belly / tension; NaN without body_straight */
+    double left_reach;    /**< m, lower end of the body to the nut; NaN without body_straight */
+    double bow_reach;     /**< m, lower end of the body to the bridge; NaN without body_straight */
 };
 
-/** Solves the side view. MENSUR_DOMAIN: an input outside its domain; MENSUR_NO_ANSWER: no slope reaches the projection. */
+/**
+ * Solves the side view.
+ *
+ * With H = arch + projection - overstand, S stop, N neck, h = board_nut + nut:
+ * phi = atan((board - board_nut)/N), psi = atan2(H, S) - asin(board cos(phi)/sqrt(H^2 + S^2)),
+ * theta = psi - phi; nut = (-N cos(theta) - h sin(theta), overstand - N sin(theta) + h cos(theta)),
+ * top = (S, arch + bridge), L = |top - nut|, alpha = atan2 of top - nut,
+ * beta = atan2(top.y - saddle, body_straight - S), down = sin(alpha) + sin(beta),
+ * left reach = body_straight - nut.x, bow reach = body_straight - S
+ *
+ * @param view      the measurements, each in the range of its field
+ * @param[out] out  the side view solved
+ *
+ * Accuracy: 1e-14 relative for the equations, 1e-15 rad for angles that can vanish. Plane geometry
+ * of straight lines: scoop of the board, curve of its width and bow of the bridge are left out.
+ *
+ * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range; MENSUR_NO_ANSWER: no slope of the
+ *          board reaches the projection, or the neck would stand upright
+ *
+ * Source: plane geometry; the measurements are the trade's (common practice, no source).
+ * Test: tests/physics/test_geometry.c (violin, usual_values, by_vectors, refuses)
+ */
 enum mensur_status mensur_geometry_solve(const struct mensur_side_view *view,
                                          struct mensur_geometry *out);
 
-/** Chord of a parabola of rise back_arch whose arc is body. Closed for rise 0; else GSL. */
+/**
+ * Straight length of a back that was measured with a tape over its arching.
+ *
+ * body = a (sqrt(1 + t^2) + asinh(t)/t), t = 2 back_arch/a, body_straight = 2 a
+ *
+ * @param body                m, > 0, over the arching
+ * @param back_arch           m, >= 0, rise of the arching above the plane of the edge
+ * @param[out] body_straight  m, 0 to body: chord of the parabola of that rise and arc
+ *
+ * Accuracy: 1e-13 relative for the equation, for every rise. A back is no parabola: arcs of other
+ * shapes with the same rise and chord differ by about a tenth of body - body_straight, which is a
+ * tenth of a millimetre on a violin.
+ *
+ * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range; MENSUR_NO_ANSWER: body is not
+ *          longer than twice the rise; MENSUR_MEMORY
+ *
+ * Source: arc of a parabola, any book of formulas; that the arching is one is our own choice.
+ * Test: tests/physics/test_geometry.c (backs, refuses_backs)
+ */
 enum mensur_status mensur_body_straight(double body, double back_arch, double *body_straight);
 
-/** String above the board's top at distance from the nut along it; board_length > 0, hollow >= 0, 0 <= distance. May be <= 0. */
+/**
+ * Clearance of the mean string above the board's top.
+ *
+ * c = c0 + (c1 - c0) d/D + 4 hollow u (1 - u), u = d/board_length, c0 = nut cos(phi),
+ * c1 = (bridge - projection) cos(psi), D = (top - nut).(cos(psi), sin(psi))
+ *
+ * @param view            the measurements, each in the range of its field
+ * @param geometry        the same view solved
+ * @param board_length    m, > 0
+ * @param hollow          m, >= 0, depth of the board's lengthwise hollow at its middle
+ * @param distance        d, m from the nut along the board's top, 0 to board_length, not past the
+ *                        bridge
+ * @param[out] clearance  c, m, square to the board's top; 0 or less where the string would lie on
+ *                        the board
+ *
+ * Accuracy: 1e-15 m and 1e-14 relative for the equation. The hollow is taken for a parabola.
+ *
+ * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range, or a distance past the board's end
+ *          or the bridge
+ *
+ * Source: plane geometry.
+ * Test: tests/physics/test_geometry.c (violin, clearances, refuses_clearances)
+ */
 enum mensur_status mensur_clearance(const struct mensur_side_view *view,
                                     const struct mensur_geometry *geometry, double board_length,
                                     double hollow, double distance, double *clearance);
 
-/** Height of the bridge for a mean clearance at the board's end; view->bridge is not read. board_length NaN: 5/6 of the string length. */
+/**
+ * Height of the bridge for a mean clearance at the board's end.
+ *
+ * mensur_clearance at d = board_length, solved for the bridge; by GSL where board_length follows
+ * the string
+ *
+ * @param view          the measurements, each in the range of its field; bridge, saddle and
+ *                      body_straight are not read
+ * @param board_length  m, > 0; NaN: 5/6 of the string length (common practice, no source)
+ * @param clearance     m, > 0, at the board's end
+ * @param[out] bridge   m, > projection
+ *
+ * Accuracy: 1e-13 relative for the equation; as mensur_clearance.
+ *
+ * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range; MENSUR_NO_ANSWER: no slope reaches
+ *          the projection, the bridge would be no higher than the projection, or the board would
+ *          end past the bridge; MENSUR_MEMORY
+ *
+ * Source: plane geometry.
+ * Test: tests/physics/test_bridge.c (round_trips, refuses)
+ */
 enum mensur_status mensur_bridge_for_clearance(const struct mensur_side_view *view,
                                                double board_length, double clearance,
                                                double *bridge);
 
-/** Projection that keeps a neck's slope; view->projection is not read. */
+/**
+ * Projection that keeps a neck's slope.
+ *
+ * projection = (board cos(phi) + S sin(psi))/cos(psi) - arch + overstand, psi = neck_slope + phi
+ *
+ * @param view             the measurements, each in the range of its field; projection, bridge,
+ *                         nut, saddle and body_straight are not read
+ * @param neck_slope       theta, rad, over -pi/2 and under pi/2
+ * @param[out] projection  m, > 0
+ *
+ * Accuracy: 1e-14 relative, or 1e-15 of the stop where that is more.
+ *
+ * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range; MENSUR_NO_ANSWER: the line of the
+ *          board's top runs into the belly before the bridge
+ *
+ * Source: the equation of mensur_geometry_solve, turned round.
+ * Test: tests/physics/test_geometry_inverse.c (slopes, refuses)
+ */
 enum mensur_status mensur_projection_for_slope(const struct mensur_side_view *view,
                                                double neck_slope, double *projection);
 
-/** 2 S / N, the trade's neck : stop = 2 : this. */
+/**
+ * The trade's ratio of neck to stop, neck : stop = 2 : this.
+ *
+ * ratio = 2 S/N
+ *
+ * @param stop        S, m, > 0
+ * @param neck        N, m, > 0
+ * @param[out] ratio  unitless; 3 on a violin (common practice)
+ *
+ * Accuracy: 1e-15 relative.
+ *
+ * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
+ *
+ * Source: the trade's definition (common practice, no source).
+ * Test: tests/physics/test_geometry_inverse.c (ratios, refuses), test_published.c (topic 7)
+ */
 enum mensur_status mensur_stop_per_2_neck(double stop, double neck, double *ratio);
 
-/** Semitones above the open string at which the hand meets the body: -12 log1p(-N/L)/ln 2; 0 < neck < string_length. */
+/**
+ * The note at which the hand meets the body: semitones above the open string of a finger at the
+ * neck's length from the bridge end of it.
+ *
+ * s = 12 log2(L/(L - N))
+ *
+ * @param string_length   L, m, > 0
+ * @param neck            N, m, over 0 and under L
+ * @param[out] semitones  s, semitones, > 0
+ *
+ * Accuracy: 1e-14 relative for the equation. The hand's own thickness is left out.
+ *
+ * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
+ *
+ * Source: mensur_place_equal turned round.
+ * Test: tests/physics/test_geometry_inverse.c (body_notes, refuses), test_geometry.c (violin)
+ */
 enum mensur_status mensur_body_at_semitones(double string_length, double neck, double *semitones);
 
-/** Neck for a ratio: 2 S / ratio. */
+/**
+ * Neck for a ratio.
+ *
+ * N = 2 S/ratio
+ *
+ * @param stop       S, m, > 0
+ * @param ratio      as mensur_stop_per_2_neck, unitless, > 0
+ * @param[out] neck  N, m
+ *
+ * Accuracy: 1e-15 relative.
+ *
+ * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
+ *
+ * Source: as mensur_stop_per_2_neck.
+ * Test: tests/physics/test_geometry_inverse.c (ratios, refuses)
+ */
 enum mensur_status mensur_neck_for_ratio(double stop, double ratio, double *neck);
 
-/** Stop for a ratio: ratio N / 2. */
+/**
+ * Stop for a ratio.
+ *
+ * S = ratio N/2
+ *
+ * @param neck       N, m, > 0
+ * @param ratio      as mensur_stop_per_2_neck, unitless, > 0
+ * @param[out] stop  S, m
+ *
+ * Accuracy: 1e-15 relative.
+ *
+ * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
+ *
+ * Source: as mensur_stop_per_2_neck.
+ * Test: tests/physics/test_geometry_inverse.c (ratios, refuses)
+ */
 enum mensur_status mensur_stop_for_ratio(double neck, double ratio, double *stop);
 
-/** Neck for a string length, projection held; closed where board_nut = board, else GSL between 0.1 and 10 times view->neck. view->neck is a start only. */
+/**
+ * Neck for a string length, everything else held, the projection too.
+ *
+ * board_nut = board: N = sqrt(L^2 - (r - h)^2) - p, p = S cos(theta) + Y sin(theta),
+ * r = Y cos(theta) - S sin(theta), Y = arch + bridge - overstand; else GSL on
+ * mensur_geometry_solve, between 0.1 and 10 times view->neck
+ *
+ * @param view       the measurements, each in the range of its field; neck is a start only
+ * @param length     L, m, > 0
+ * @param[out] neck  N, m, > 0
+ *
+ * Accuracy: 1e-13 of the string length.
+ *
+ * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range; MENSUR_NO_ANSWER: no such neck (in
+ *          the search, with a tapered board), or no slope reaches the projection; MENSUR_MEMORY
+ *
+ * Source: the equations of mensur_geometry_solve, turned round.
+ * Test: tests/physics/test_geometry_inverse.c (necks, closed_against_solver, refuses)
+ */
 enum mensur_status mensur_neck_for_length(const struct mensur_side_view *view, double length,
                                           double *neck);
 
-/** Neck for a left reach, projection held; closed where board_nut = board. */
+/**
+ * Neck for a left reach, everything else held, the projection too.
+ *
+ * board_nut = board: N = (reach - body_straight - h sin(theta))/cos(theta); else GSL as for
+ * mensur_neck_for_length
+ *
+ * @param view       the measurements, each in the range of its field; body_straight must be known,
+ *                   neck is a start only
+ * @param reach      lower end of the body to the nut, m, > 0
+ * @param[out] neck  N, m, > 0
+ *
+ * Accuracy: 1e-13 of the reach.
+ *
+ * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range; MENSUR_NO_ANSWER: as
+ *          mensur_neck_for_length; MENSUR_MEMORY
+ *
+ * Source: as mensur_neck_for_length.
+ * Test: tests/physics/test_geometry_inverse.c (necks, closed_against_solver, refuses)
+ */
 enum mensur_status mensur_neck_for_left_reach(const struct mensur_side_view *view, double reach,
                                               double *neck);
 
-/** Neck for the note at the body, projection held; GSL. */
+/**
+ * Neck for the note at which the hand meets the body, everything else held, the projection too.
+ *
+ * mensur_body_at_semitones of mensur_geometry_solve, by GSL between 0.1 and 10 times view->neck
+ *
+ * @param view       the measurements, each in the range of its field; neck is a start only
+ * @param semitones  s, semitones above the open string, > 0
+ * @param[out] neck  N, m, > 0
+ *
+ * Accuracy: 1e-12 relative.
+ *
+ * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range; MENSUR_NO_ANSWER: as
+ *          mensur_neck_for_length; MENSUR_MEMORY
+ *
+ * Source: as mensur_neck_for_length.
+ * Test: tests/physics/test_geometry_inverse.c (necks, closed_against_solver, refuses)
+ */
 enum mensur_status mensur_neck_for_body_note(const struct mensur_side_view *view, double semitones,
                                              double *neck);
 
-/** Stop for a string length, projection held; GSL. */
+/**
+ * Stop for a string length, everything else held, the projection too.
+ *
+ * mensur_geometry_solve, by GSL between 0.1 and 10 times view->stop
+ *
+ * @param view       the measurements, each in the range of its field; stop is a start only
+ * @param length     L, m, > 0
+ * @param[out] stop  S, m, > 0, under body_straight where that is known
+ *
+ * Accuracy: 1e-13 of the string length.
+ *
+ * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range; MENSUR_NO_ANSWER: no such stop in
+ *          the search, or it lies past the body's end; MENSUR_MEMORY
+ *
+ * Source: as mensur_neck_for_length.
+ * Test: tests/physics/test_geometry_inverse.c (stops, refuses)
+ */
 enum mensur_status mensur_stop_for_length(const struct mensur_side_view *view, double length,
                                           double *stop);
 

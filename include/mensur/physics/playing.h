@@ -1,40 +1,155 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * @file
- * What bow and finger feel of a string: bow-force window, pressing, pitch rise of stopping. SI throughout.
+ * What bow and finger feel of a string: bow-force window, pressing, pitch rise of stopping. SI
+ * throughout.
+ *
+ * Every size lies between 1e-60 and 1e60 of its SI unit; results leave untouched what they cannot
+ * answer.
  */
 #ifndef MENSUR_PLAYING_H
 #define MENSUR_PLAYING_H
 
 #include "status.h"
 
-/** Greatest bow force that keeps one slip a period: 2 Z v/(delta b). */
+/**
+ * Greatest bow force that keeps one slip a period.
+ *
+ * F = 2 Z v/(Delta beta)
+ *
+ * @param impedance   Z, kg/s, > 0, of the string
+ * @param bow_speed   v, m/s, > 0
+ * @param friction    Delta, unitless, > 0: static less dynamic coefficient of friction
+ * @param bow_place   beta, unitless, over 0 and under 1: bow's distance from the bridge / length
+ * @param[out] force  F, N
+ *
+ * Accuracy: 1e-15 relative for the equation. A flexible string, friction of two values, beta
+ * small: an order of size, good to compare strings.
+ *
+ * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
+ *
+ * Source: J. C. Schelleng, J. Acoust. Soc. Am. 53 (1973) 26-41 (cited from memory); J. Woodhouse,
+ * Euphonics, section 9.3.1, equations 3 and 4.
+ * Test: tests/physics/test_playing.c (bow_forces, refuses), test_published.c (topic 5)
+ */
 enum mensur_status mensur_bow_force_greatest(double impedance, double bow_speed, double friction,
                                              double bow_place, double *force);
-/** Least bow force: Z^2 v/(2 R delta b^2); resistance R in kg/s. */
+
+/**
+ * Least bow force that keeps one slip a period.
+ *
+ * F = Z^2 v/(2 R Delta beta^2)
+ *
+ * @param impedance   Z, kg/s, > 0, of the string
+ * @param bow_speed   v, m/s, > 0
+ * @param friction    Delta, unitless, > 0: static less dynamic coefficient of friction
+ * @param bow_place   beta, unitless, over 0 and under 1
+ * @param resistance  R, kg/s, > 0: force over speed at the bridge's notch
+ * @param[out] force  F, N
+ *
+ * Accuracy: 1e-15 relative for the equation. The bridge is taken for a pure resistance; a real one
+ * has resonances, near which the force is many times as great.
+ *
+ * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
+ *
+ * Source: J. C. Schelleng, J. Acoust. Soc. Am. 53 (1973) 26-41 (cited from memory); agrees with
+ * J. Woodhouse, Euphonics, section 9.4.2, for an admittance of 1/R.
+ * Test: tests/physics/test_playing.c (bow_forces, refuses), test_published.c (topic 5)
+ */
 enum mensur_status mensur_bow_force_least(double impedance, double bow_speed, double friction,
                                           double bow_place, double resistance, double *force);
-/** Force to press the string to the board at x from the nut: T c (1/x + 1/(L - x)). */
+
+/**
+ * Force that presses the string down to the board.
+ *
+ * F = T c (1/x + 1/(L - x))
+ *
+ * @param tension     T, N, > 0
+ * @param length      L, m, > 0
+ * @param clearance   c, m, >= 0, of the string above the board at x
+ * @param x           m from the nut, over 0 and under L
+ * @param[out] force  F, N, to touch the board; more is needed to hold the note
+ *
+ * Accuracy: 1e-15 relative for the equation, which takes the sines of the angles for their
+ * tangents (0.5 % too much where c is a tenth of x) and the tension for unchanged (too little).
+ *
+ * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
+ *
+ * Source: statics.
+ * Test: tests/physics/test_playing.c (pressing, refuses)
+ */
 enum mensur_status mensur_press_force(double tension, double length, double clearance, double x,
                                       double *force);
 
 /** A string about to be stopped; lengths m. */
 struct mensur_stopping {
-    double length;         /**< nut to bridge, > 0 */
-    double tension;        /**< N, > 0 */
-    double linear_density; /**< kg/m, > 0 */
-    double stiffness;      /**< E A in N, >= 0; 0 for no stretch */
-    double stretch_length; /**< m: what shares the stretch; length (upper bound) to length + afterlength + behind_nut (lower) */
+    double length;         /**< m, nut to bridge, > 0 */
+    double tension;        /**< N, > 0, of the open string */
+    double linear_density; /**< kg/m, > 0, of the open string at pitch */
+    double stiffness;      /**< E A in N, >= 0; 0: the tension does not rise */
+    double stretch_length; /**< m, >= length: what shares the stretch; length (upper bound of the
+                                rise) to length + afterlength + behind_nut (lower bound) */
 };
 
-/** Frequency of the string pressed down by clearance at x from the nut, by the equations of docs/physics. */
+/**
+ * Frequency of the string pressed down to the board.
+ *
+ * f = sqrt((T + EA delta/lf) (1 + delta/lf)/mu)/(2 l), l = sqrt((L - x)^2 + c^2),
+ * delta = c^2/(x + sqrt(x^2 + c^2)) + c^2/((L - x) + sqrt((L - x)^2 + c^2))
+ *
+ * With stiffness 0 what is left is geometry alone: f/f_open = (L/l) sqrt(1 + delta/lf), the longer
+ * sounding part and the same mass over a longer way.
+ *
+ * @param string          the string, each value in the range of its field
+ * @param clearance       c, m, >= 0, of the string above the board at x
+ * @param x               m from the nut, over 0 and under the length: where the string leaves the
+ *                        finger
+ * @param[out] frequency  f, Hz
+ *
+ * Accuracy: 1e-14 relative for the equation. Straight pieces, Hooke's law for the core, no bending
+ * stiffness at the finger (which sharpens a little more), no sideways pull; which lf holds depends
+ * on friction at nut and bridge, so ask for both bounds.
+ *
+ * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
+ *
+ * Source: Pythagoras and Hooke (OpenStax, College Physics 2e, Elasticity: Stress and Strain).
+ * Test: tests/physics/test_stopping.c (against_pieces, reduces, refuses)
+ */
 enum mensur_status mensur_stopped_frequency(const struct mensur_stopping *string, double clearance,
                                             double x, double *frequency);
 
-/** Clearance of the string above the board at a distance from the nut, in m; NaN where none. */
+/**
+ * Clearance of the string above the board.
+ *
+ * @param x        m from the nut
+ * @param context  what else it needs; the caller's own
+ * @return         m, >= 0; NaN where there is no board or none is known
+ */
 typedef double mensur_clearance_at(double x, void *context);
 
-/** True place from the nut at which the stopped string sounds frequency; root finder between 0.2 and 1 times the simple place. */
+/**
+ * True place from the nut at which the stopped string sounds a frequency.
+ *
+ * mensur_stopped_frequency(x) = f, the root nearest the simple place L (1 - f_open/f)
+ *
+ * Searched from 0.2 to 1 times the simple place; where the string sounds too low at the simple
+ * place (no stiffness), on its other side, up to 0.8 of the way from there to the bridge.
+ *
+ * @param string     the string, each value in the range of its field
+ * @param frequency  f, Hz, above the open string's
+ * @param clearance  the clearance at each place of the board, m
+ * @param context    handed to clearance
+ * @param[out] x     m from the nut
+ *
+ * Accuracy: 1e-13 of the length for the equation; as mensur_stopped_frequency.
+ *
+ * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range; MENSUR_NO_ANSWER: f is not above
+ *          the open string's, there is no such place in the search, or no clearance is known where
+ *          it was asked (the simple place among them); MENSUR_MEMORY
+ *
+ * Source: as mensur_stopped_frequency; mensur_solve_root.
+ * Test: tests/physics/test_stopping.c (true_places, no_true_place)
+ */
 enum mensur_status mensur_true_place(const struct mensur_stopping *string, double frequency,
                                      mensur_clearance_at *clearance, void *context, double *x);
 

@@ -2,6 +2,9 @@
 /**
  * @file
  * Linear density and core of a string from what it is built of. SI throughout.
+ *
+ * Every size lies between 1e-60 and 1e60 of its SI unit; results leave untouched what they cannot
+ * answer.
  */
 #ifndef MENSUR_STRING_BUILD_H
 #define MENSUR_STRING_BUILD_H
@@ -18,19 +21,106 @@ struct mensur_winding {
     bool flat;        /**< ribbon, fills its ring (k = 1); else round wire (k = pi/4) */
 };
 
-/** Density of a plain string: pi/4 rho d^2. */
+/**
+ * Linear density of a plain string.
+ *
+ * mu = pi/4 rho d^2
+ *
+ * @param diameter             d, m, > 0
+ * @param density              rho, kg/m3, > 0
+ * @param[out] linear_density  mu, kg/m
+ *
+ * Accuracy: 1e-15 relative for a round, solid string. At pitch, where diameter and density were
+ * measured at pitch; for a slack one see mensur_tuned_density.
+ *
+ * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
+ *
+ * Source: a circle's area; OpenStax, University Physics 1, section 16.3 has an example.
+ * Test: tests/physics/test_string_build.c (densities, refuses), test_published.c (topics 1 and 5)
+ */
 enum mensur_status mensur_plain_density(double diameter, double density, double *linear_density);
-/** Density of a wrapped one: pi/4 (rho_c dc^2 + sum rho_w k (D^2 - d^2)), D = d + 2 thickness. */
+
+/**
+ * Linear density of a wrapped string.
+ *
+ * mu = pi/4 (rho_c dc^2 + sum of rho_w k (D^2 - d^2)), D = d + 2 thickness
+ *
+ * @param core_diameter        dc, m, > 0
+ * @param core_density         rho_c, kg/m3, > 0
+ * @param windings             from the inside out, each value in the range of its field; NULL where
+ *                             count is 0
+ * @param count                how many, 0 for a plain string
+ * @param[out] linear_density  mu, kg/m
+ *
+ * Accuracy: 1e-14 relative for the equation. Real windings bed into a soft core, are polished
+ * after winding, and leave air or glue between: take the equation for some per cent, and a weighed
+ * density above it.
+ *
+ * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
+ *
+ * Source: areas of circles; k = pi/4 is a circle in its square, 1 a filled ring.
+ * Test: tests/physics/test_string_build.c (densities, refuses)
+ */
 enum mensur_status mensur_wrapped_density(double core_diameter, double core_density,
                                           const struct mensur_winding *windings, size_t count,
                                           double *linear_density);
-/** Outer diameter over all windings. */
+
+/**
+ * Outer diameter over all windings.
+ *
+ * D = dc + 2 sum of thicknesses
+ *
+ * @param core_diameter  dc, m, > 0
+ * @param windings       as for mensur_wrapped_density
+ * @param count          how many, 0 for a plain string
+ * @param[out] diameter  D, m
+ *
+ * Accuracy: 1e-15 relative for the equation; a soft core gives way under the winding.
+ *
+ * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
+ *
+ * Source: none needed.
+ * Test: tests/physics/test_string_build.c (diameters, refuses)
+ */
 enum mensur_status mensur_outer_diameter(double core_diameter,
                                          const struct mensur_winding *windings, size_t count,
                                          double *diameter);
-/** Core area pi dc^2/4. */
+
+/**
+ * Area of the core, which bears the tension.
+ *
+ * A = pi dc^2/4
+ *
+ * @param core_diameter  dc, m, > 0
+ * @param[out] area      A, m2
+ *
+ * Accuracy: 1e-15 relative for a round, solid core; a stranded one has air in it, and less area.
+ *
+ * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
+ *
+ * Source: a circle's area.
+ * Test: tests/physics/test_string_build.c (cores, refuses)
+ */
 enum mensur_status mensur_core_area(double core_diameter, double *area);
-/** Second moment of the core: solid pi dc^4/64; n strands of equal area, ds = dc/sqrt(n): n pi ds^4/64. strands >= 1. */
+
+/**
+ * Second moment of area of the core, which makes the string stiff.
+ *
+ * solid: I = pi dc^4/64; n strands of equal area in the same whole: ds = dc/sqrt(n),
+ * I = n pi ds^4/64 = pi dc^4/(64 n)
+ *
+ * @param core_diameter       dc, m, > 0
+ * @param strands             n, a whole number >= 1; 1 for a solid core
+ * @param[out] second_moment  I, m4
+ *
+ * Accuracy: 1e-15 relative for the equation. Strands are taken to slide freely on each other,
+ * which is the least I a stranded core can have; glue and tension hold them together and raise it.
+ *
+ * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
+ *
+ * Source: second moment of a circle, any textbook on strength of materials.
+ * Test: tests/physics/test_string_build.c (cores, refuses)
+ */
 enum mensur_status mensur_core_second_moment(double core_diameter, double strands,
                                              double *second_moment);
 

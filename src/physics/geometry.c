@@ -1,0 +1,169 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Side view on the centre line: plane geometry of straight lines, no source but Euclid.
+ *
+ * S stop, N neck, H = arch + projection - overstand: the projection line's height above the
+ * neck's gluing surface, over the bridge line. q = board cos(phi): distance of the board's top
+ * from the gluing surface at x = 0, square to the board's top.
+ *
+ * The board's top passes at q from (0, overstand) and through (S, arch + projection), so its slope
+ * psi has  H cos(psi) - S sin(psi) = q,  of which  psi = atan2(H, S) - asin(q/sqrt(H^2 + S^2)).
+ * Sine and cosine are taken from it without the difference of two near angles:
+ *     w = sqrt(H^2 + S^2 - q^2)
+ *     sin(psi) = (H w - S q)/(H^2 + S^2) = (H^2 - q^2)/(H w + S q)
+ *     cos(psi) = (S w + H q)/(H^2 + S^2) */
+#include "geometry.h"
+
+#include "domain.h"
+#include "geometry_parts.h"
+#include "solve.h"
+
+bool mensur_is_board_view(const struct mensur_side_view *view) {
+    return is_positive(view->stop) && is_positive(view->neck) && is_not_negative(view->overstand) &&
+           is_positive(view->board) && is_positive(view->board_nut) && is_not_negative(view->nut) &&
+           is_positive(view->arch) && is_positive(view->projection);
+}
+
+bool mensur_is_side_view(const struct mensur_side_view *view) {
+    bool body = isnan(view->body_straight) ||
+                (is_positive(view->body_straight) && view->body_straight > view->stop);
+    return mensur_is_board_view(view) && is_positive(view->bridge) &&
+           view->bridge > view->projection && is_not_negative(view->saddle) && body;
+}
+
+/* Slope of the board's top; false where no line at q from the gluing surface reaches that high. */
+static bool solve_slope(double rise, double run, double q, struct mensur_board_line *line) {
+    double square = run * run + (rise - q) * (rise + q);
+    if (!(square >= 0.0)) {
+        return false;
+    }
+    double w = sqrt(square);
+    double whole = rise * rise + run * run;
+    double up = rise * w + run * q;
+    line->sin_slope = rise > 0.0 ? (rise - q) * (rise + q) / up : (rise * w - run * q) / whole;
+    line->cos_slope = (run * w + rise * q) / whole;
+    line->slope = atan2(line->sin_slope, line->cos_slope);
+    return true;
+}
+
+static void place_nut(const struct mensur_side_view *view, struct mensur_board_line *line) {
+    line->height = view->board_nut + view->nut;
+    line->nut_x = -view->neck * line->cos_neck - line->height * line->sin_neck;
+    line->nut_y = view->overstand - view->neck * line->sin_neck + line->height * line->cos_neck;
+}
+
+enum mensur_status mensur_board_line_solve(const struct mensur_side_view *view,
+                                           struct mensur_board_line *out) {
+    struct mensur_board_line line;
+    double drop = view->board - view->board_nut;
+    line.taper = atan(drop / view->neck);
+    line.cos_taper = view->neck / hypot(view->neck, drop);
+    double rise = view->arch + view->projection - view->overstand;
+    if (!solve_slope(rise, view->stop, view->board * line.cos_taper, &line)) {
+        return MENSUR_NO_ANSWER;
+    }
+    line.neck_slope = line.slope - line.taper;
+    line.sin_neck = sin(line.neck_slope);
+    line.cos_neck = cos(line.neck_slope);
+    if (!(line.cos_slope > 0.0) || !(line.cos_neck > 0.0)) {
+        return MENSUR_NO_ANSWER; /* a neck that points straight up or back over the body */
+    }
+    place_nut(view, &line);
+    *out = line;
+    return MENSUR_OK;
+}
+
+/* Everything that the lower end of the body has a part in; NaN follows body_straight's. */
+static void measure_body(const struct mensur_side_view *view, struct mensur_geometry *out) {
+    out->bow_reach = view->body_straight - view->stop;
+    out->left_reach = view->body_straight - out->nut_x;
+    out->back_angle = atan2(out->top_y - view->saddle, out->bow_reach);
+    out->break_angle = MENSUR_PI - out->front_angle - out->back_angle;
+    out->down_factor = sin(out->front_angle) + sin(out->back_angle);
+}
+
+enum mensur_status mensur_geometry_solve(const struct mensur_side_view *view,
+                                         struct mensur_geometry *out) {
+    struct mensur_board_line line;
+    if (!mensur_is_side_view(view)) {
+        return MENSUR_DOMAIN;
+    }
+    enum mensur_status status = mensur_board_line_solve(view, &line);
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    struct mensur_geometry found = {.nut_x = line.nut_x,
+                                    .nut_y = line.nut_y,
+                                    .top_x = view->stop,
+                                    .top_y = view->arch + view->bridge,
+                                    .board_taper = line.taper,
+                                    .board_slope = line.slope,
+                                    .neck_slope = line.neck_slope};
+    double run = found.top_x - found.nut_x;
+    double rise = found.top_y - found.nut_y;
+    if (!(run > 0.0)) {
+        return MENSUR_NO_ANSWER; /* the nut would stand over the bridge */
+    }
+    found.string_length = hypot(run, rise);
+    found.front_angle = atan2(rise, run);
+    measure_body(view, &found);
+    *out = found;
+    return MENSUR_OK;
+}
+
+/* A parabola's arc less twice its rise, against body less twice the rise: with a half the chord
+ * and t = 2 rise/a the arc is a (sqrt(1 + t^2) + asinh(t)/t), and 2 rise = a t. */
+struct arching {
+    double back_arch;
+    double spare; /* body - 2 back_arch */
+};
+
+static double arc_over_spare(double half_chord, void *context) {
+    const struct arching *arching = context;
+    double t = 2.0 * arching->back_arch / half_chord;
+    double bend = t > 1e-9 ? asinh(t) / t : 1.0;
+    return half_chord * (1.0 / (hypot(1.0, t) + t) + bend) - arching->spare;
+}
+
+enum mensur_status mensur_body_straight(double body, double back_arch, double *body_straight) {
+    if (!is_positive(body) || !is_not_negative(back_arch)) {
+        return MENSUR_DOMAIN;
+    }
+    if (is_same(back_arch, 0.0)) {
+        return give(body, body_straight);
+    }
+    struct arching arching = {.back_arch = back_arch, .spare = body - 2.0 * back_arch};
+    if (!(arching.spare > 0.0)) {
+        return MENSUR_NO_ANSWER; /* the tape would not reach up to the arching and down again */
+    }
+    /* A chord and two rises are longer than the arc, two straight flanks are shorter; a little
+     * more on either side, for a rise so small that rounding decides. */
+    double low = 0.5 * arching.spare * (1.0 - 1e-12);
+    double high = sqrt(0.5 * arching.spare * (0.5 * body + back_arch)) * (1.0 + 1e-12);
+    double half_chord;
+    enum mensur_status status = mensur_solve_root(arc_over_spare, &arching, low, high, &half_chord);
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    return give(fmin(2.0 * half_chord, body), body_straight);
+}
+
+enum mensur_status mensur_clearance(const struct mensur_side_view *view,
+                                    const struct mensur_geometry *geometry, double board_length,
+                                    double hollow, double distance, double *clearance) {
+    if (!mensur_is_side_view(view) || !is_positive(board_length) || !is_not_negative(hollow) ||
+        !is_not_negative(distance) || distance > board_length) {
+        return MENSUR_DOMAIN;
+    }
+    double along = cos(geometry->board_slope);
+    double across = sin(geometry->board_slope);
+    double whole =
+        (geometry->top_x - geometry->nut_x) * along + (geometry->top_y - geometry->nut_y) * across;
+    if (!is_positive(whole) || distance > whole) {
+        return MENSUR_DOMAIN; /* no geometry of this view, or past its bridge */
+    }
+    double at_nut = view->nut * cos(geometry->board_taper);
+    double at_bridge = (view->bridge - view->projection) * along;
+    double u = distance / board_length;
+    double straight = at_nut + (at_bridge - at_nut) * (distance / whole);
+    return give(straight + 4.0 * hollow * u * (1.0 - u), clearance);
+}

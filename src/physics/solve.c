@@ -1,0 +1,102 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The one door to GSL's root finders.
+ *
+ * R. P. Brent, Algorithms for Minimization without Derivatives (1973), chapter 4, as GSL has it.
+ * Signs and finiteness are checked here, before GSL sees anything. */
+#include "solve.h"
+
+#include <gsl/gsl_errno.h>
+#include <gsl/gsl_roots.h>
+
+#include "domain.h"
+
+/* Brent's method needs at most about the square of bisection's steps; in practice ten. */
+#define ITERATIONS 400
+#define RELATIVE 1e-15
+/* For a root at 0, which no relative tolerance can reach: this part of the interval. */
+#define PART_OF_INTERVAL 1e-30
+
+struct call {
+    mensur_function *f;
+    void *context;
+};
+
+static double call_through(double x, void *params) {
+    const struct call *call = params;
+    return call->f(x, call->context);
+}
+
+static enum mensur_status narrow(gsl_root_fsolver *solver, double width) {
+    for (int i = 0; i < ITERATIONS; i++) {
+        if (gsl_root_fsolver_iterate(solver) != GSL_SUCCESS) {
+            return MENSUR_NO_ANSWER; /* NaN inside the interval */
+        }
+        if (gsl_root_test_interval(gsl_root_fsolver_x_lower(solver),
+                                   gsl_root_fsolver_x_upper(solver), PART_OF_INTERVAL * width,
+                                   RELATIVE) == GSL_SUCCESS) {
+            return MENSUR_OK;
+        }
+    }
+    return MENSUR_NO_ANSWER;
+}
+
+/* The best of the solver's estimate and its two ends. */
+static double best(const gsl_root_fsolver *solver, const struct call *call, double *residue) {
+    double candidates[] = {gsl_root_fsolver_root(solver), gsl_root_fsolver_x_lower(solver),
+                           gsl_root_fsolver_x_upper(solver)};
+    double found = candidates[0];
+    *residue = fabs(call->f(found, call->context));
+    for (int i = 1; i < 3; i++) {
+        double other = fabs(call->f(candidates[i], call->context));
+        if (other < *residue) {
+            *residue = other;
+            found = candidates[i];
+        }
+    }
+    return found;
+}
+
+static enum mensur_status solve_inside(struct call *call, double low, double high, double highest,
+                                       double *root) {
+    gsl_root_fsolver *solver = gsl_root_fsolver_alloc(gsl_root_fsolver_brent);
+    if (solver == NULL) {
+        return MENSUR_MEMORY;
+    }
+    gsl_function function = {.function = call_through, .params = call};
+    enum mensur_status status = MENSUR_NO_ANSWER;
+    if (gsl_root_fsolver_set(solver, &function, low, high) == GSL_SUCCESS) {
+        status = narrow(solver, high - low);
+    }
+    if (status == MENSUR_OK) {
+        double residue;
+        double found = best(solver, call, &residue);
+        if (residue <= highest) {
+            *root = found;
+        } else {
+            status = MENSUR_NO_ANSWER; /* a pole changes sign too */
+        }
+    }
+    gsl_root_fsolver_free(solver);
+    return status;
+}
+
+enum mensur_status mensur_solve_root(mensur_function *f, void *context, double low, double high,
+                                     double *root) {
+    if (!is_number(low) || !is_number(high) || low > high) {
+        return MENSUR_DOMAIN;
+    }
+    double at_low = f(low, context);
+    double at_high = f(high, context);
+    if (!isfinite(at_low) || !isfinite(at_high)) {
+        return MENSUR_NO_ANSWER;
+    }
+    if (is_same(at_low, 0.0) || is_same(at_high, 0.0)) {
+        *root = is_same(at_low, 0.0) ? low : high;
+        return MENSUR_OK;
+    }
+    if ((at_low < 0.0) == (at_high < 0.0)) {
+        return MENSUR_NO_ANSWER;
+    }
+    struct call call = {.f = f, .context = context};
+    return solve_inside(&call, low, high, fmax(fabs(at_low), fabs(at_high)), root);
+}

@@ -1,0 +1,100 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The stopped string: pressed down it is longer, so tighter, and thinner.
+ *
+ * Pythagoras and Hooke; no paper's own equation. With c the clearance at x from the nut, L the
+ * length, EA the core's stiffness, T the tension, mu the density:
+ *     delta = c^2/(x + sqrt(x^2 + c^2)) + c^2/((L - x) + sqrt((L - x)^2 + c^2))
+ *     f = sqrt((T + EA delta/lf) (1 + delta/lf)/mu)/(2 l),  l = sqrt((L - x)^2 + c^2),
+ * lf the length that shares the stretch. The form of delta does not cancel, as the difference of
+ * the two paths would. */
+#include "playing.h"
+
+#include <stddef.h>
+
+#include "domain.h"
+#include "solve.h"
+
+/* The search for a true place walks away from the simple one in twentieths of the way to the
+ * string's end, until four of them are left. */
+#define STEPS 20
+#define STEPS_LEFT 4
+
+static bool is_stopping(const struct mensur_stopping *string) {
+    return is_positive(string->length) && is_positive(string->tension) &&
+           is_positive(string->linear_density) && is_not_negative(string->stiffness) &&
+           is_positive(string->stretch_length) && string->stretch_length >= string->length;
+}
+
+/* How much longer the way over a height is than the way along the ground. */
+static double way_over(double ground, double height) {
+    return height * (height / (ground + hypot(ground, height)));
+}
+
+enum mensur_status mensur_stopped_frequency(const struct mensur_stopping *string, double clearance,
+                                            double x, double *frequency) {
+    if (!is_stopping(string) || !is_not_negative(clearance) || !is_positive(x) ||
+        !(x < string->length)) {
+        return MENSUR_DOMAIN;
+    }
+    double rest = string->length - x;
+    double strain = (way_over(x, clearance) + way_over(rest, clearance)) / string->stretch_length;
+    double tension = string->tension + string->stiffness * strain;
+    double speed = sqrt(tension * (1.0 + strain) / string->linear_density);
+    return give(speed / (2.0 * hypot(rest, clearance)), frequency);
+}
+
+struct wanted_note {
+    const struct mensur_stopping *string;
+    double frequency;
+    mensur_clearance_at *clearance;
+    void *context;
+};
+
+/* How much too high the string sounds, stopped at x; NaN where there is no board. */
+static double too_high(double x, void *context) {
+    const struct wanted_note *note = context;
+    double frequency;
+    double clearance = note->clearance(x, note->context);
+    if (mensur_stopped_frequency(note->string, clearance, x, &frequency) != MENSUR_OK) {
+        return NAN;
+    }
+    return frequency - note->frequency;
+}
+
+/* Walks from the simple place towards an end, in steps of the way there, to the first place on the
+ * other side of the note: so the root nearest the simple place is found, and no other. */
+static enum mensur_status walk(struct wanted_note *note, double simple, double end, double *x) {
+    double here = simple;
+    double off_here = too_high(here, note);
+    for (int left = STEPS - 1; left >= STEPS_LEFT; left--) {
+        double next = end + (simple - end) * left / STEPS;
+        double off_next = too_high(next, note);
+        if (isnan(off_next)) {
+            return MENSUR_NO_ANSWER;
+        }
+        if ((off_here > 0.0) != (off_next > 0.0)) {
+            return mensur_solve_root(too_high, note, fmin(here, next), fmax(here, next), x);
+        }
+        here = next;
+        off_here = off_next;
+    }
+    return MENSUR_NO_ANSWER;
+}
+
+enum mensur_status mensur_true_place(const struct mensur_stopping *string, double frequency,
+                                     mensur_clearance_at *clearance, void *context, double *x) {
+    if (!is_stopping(string) || !is_positive(frequency) || clearance == NULL) {
+        return MENSUR_DOMAIN;
+    }
+    double open = sqrt(string->tension / string->linear_density) / (2.0 * string->length);
+    double simple = string->length * ((frequency - open) / frequency);
+    if (!is_positive(simple)) {
+        return MENSUR_NO_ANSWER; /* not above the open string */
+    }
+    struct wanted_note note = {string, frequency, clearance, context};
+    double off = too_high(simple, &note);
+    if (isnan(off)) {
+        return MENSUR_NO_ANSWER;
+    }
+    return walk(&note, simple, off > 0.0 ? 0.0 : string->length, x);
+}
