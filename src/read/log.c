@@ -1,0 +1,60 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Errors and warnings of one file, each with its line and column. */
+#include "log.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+#define CUT "\xE2\x80\xA6" /* an ellipsis */
+
+static void add(struct log *log, struct mensur_texts *list, long line, int column,
+                const char *message) {
+    if (mensur_texts_add(list, "%s:%ld:%d: %s", log->file, line, column, message) != MENSUR_OK) {
+        log->status = MENSUR_MEMORY;
+    }
+}
+
+/* A longer message is cut; what it quotes was shortened before. */
+#define MESSAGE_ROOM 1024
+
+void mensur_log_error(struct log *log, long line, int column, const char *format, ...) {
+    if (log->status == MENSUR_OK) {
+        log->status = MENSUR_DATA;
+    }
+    if (log->report != NULL) {
+        char message[MESSAGE_ROOM];
+        va_list values;
+        va_start(values, format);
+        vsnprintf(message, sizeof(message), format, values);
+        va_end(values);
+        add(log, &log->report->errors, line, column, message);
+    }
+}
+
+void mensur_log_warning(struct log *log, long line, int column, const char *format, ...) {
+    if (log->report != NULL) {
+        char message[MESSAGE_ROOM];
+        va_list values;
+        va_start(values, format);
+        vsnprintf(message, sizeof(message), format, values);
+        va_end(values);
+        add(log, &log->report->warnings, line, column, message);
+    }
+}
+
+const char *mensur_log_short(const char *text, char out[MENSUR_SHORT_ROOM]) {
+    size_t length = strlen(text), most = MENSUR_SHORT_ROOM - sizeof(CUT);
+    bool cut = length > most;
+    if (cut) {
+        for (length = most; length > 0 && ((unsigned char)text[length] & 0xC0) == 0x80;) {
+            length--;
+        }
+    }
+    for (size_t i = 0; i < length; i++) {
+        unsigned char byte = (unsigned char)text[i];
+        out[i] = byte < 0x20 || byte == 0x7F ? ' ' : text[i];
+    }
+    memcpy(out + length, cut ? CUT : "", cut ? sizeof(CUT) : 1);
+    return out;
+}

@@ -1,0 +1,32 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Errors and warnings of one file, each with its line and column. */
+#ifndef MENSUR_READ_LOG_H
+#define MENSUR_READ_LOG_H
+
+#include <stdbool.h>
+
+#include "shop.h"
+
+/* Room for a cell's text in a message, its end mark included. */
+#define MENSUR_SHORT_ROOM 96
+
+/* Where the messages of one file go, and what became of it. */
+struct log {
+    const char *file;             /* as it is named in messages */
+    struct mensur_report *report; /* NULL: nothing is kept */
+    enum mensur_status status;    /* MENSUR_DATA after an error, MENSUR_MEMORY after a failed one */
+    bool converted;               /* the warning of Windows-1252 was given */
+};
+
+/* Adds `FILE:LINE:COLUMN: ` and the message; the status becomes MENSUR_DATA at least. */
+void mensur_log_error(struct log *log, long line, int column, const char *format, ...)
+    MENSUR_PRINTF(4, 5);
+
+/* Adds a warning in the same form. */
+void mensur_log_warning(struct log *log, long line, int column, const char *format, ...)
+    MENSUR_PRINTF(4, 5);
+
+/* A text fit for one line of a message: cut at a letter, control characters as blanks. */
+const char *mensur_log_short(const char *text, char out[MENSUR_SHORT_ROOM]);
+
+#endif

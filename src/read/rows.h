@@ -1,0 +1,33 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A CSV file as rows of cells, through libcsv. */
+#ifndef MENSUR_READ_ROWS_H
+#define MENSUR_READ_ROWS_H
+
+#include "log.h"
+
+/* A cell: UTF-8, trimmed, with an end mark. */
+struct cell {
+    char *text;
+    size_t length;
+    long line; /* where it begins */
+};
+
+/* A row that is not empty. */
+struct row {
+    struct cell *cells;
+    int count;
+    long line;          /* where it begins */
+    bool decimal_comma; /* the separator is not a comma */
+};
+
+/* Called for every row, the head first; the row is borrowed until it returns. Anything but
+ * MENSUR_OK ends the reading with that status. */
+typedef enum mensur_status row_visit(void *context, const struct row *row);
+
+/* Reads a source row by row. What is wrong with the file itself (empty, NUL byte, unclosed quote,
+ * not to be read) goes to the log. MENSUR_OK where the file's end was reached (the log says whether
+ * there were errors); MENSUR_DATA; MENSUR_READ; MENSUR_MEMORY; what visit returned. */
+enum mensur_status mensur_rows_read(const struct mensur_source *source, struct log *log,
+                                    row_visit *visit, void *context);
+
+#endif

@@ -1,0 +1,222 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The shop: its sources found, its tables read in the order in which they need each other. */
+#include "shop.h"
+
+#include <errno.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "built_in.h"
+#include "input.h"
+#include "log.h"
+#include "tables.h"
+
+#define DEMONSTRATION "demonstration"
+
+static const char *const files[MENSUR_TABLE_COUNT] = {
+#define FILE_OF(id, file) [MENSUR_TABLE_##id] = file,
+    MENSUR_TABLE_LIST(FILE_OF)
+#undef FILE_OF
+};
+
+const char *mensur_table_file(enum mensur_table table) {
+    return files[table < MENSUR_TABLE_COUNT ? table : 0];
+}
+
+const unsigned char *mensur_built_in(enum mensur_table table, size_t *size) {
+    const struct built_in *at = mensur_built_in_files;
+    while (at->file != NULL && strcmp(at->file, mensur_table_file(table)) != 0) {
+        at++;
+    }
+    *size = at->size;
+    return at->bytes;
+}
+
+void mensur_report_clear(struct mensur_report *report) {
+    mensur_texts_clear(&report->errors);
+    mensur_texts_clear(&report->warnings);
+}
+
+void mensur_shop_clear(struct mensur_shop *shop) {
+    for (int i = 0; i < MENSUR_TABLE_COUNT; i++) {
+        free(shop->sources[i].label);
+        free(shop->sources[i].path);
+    }
+    free(shop->label);
+    mensur_stock_clear(&shop->stock);
+    *shop = (struct mensur_shop){0};
+}
+
+/* folder/file; NULL without memory. */
+static char *join(const char *folder, const char *file) {
+    size_t folder_length = strlen(folder), room = folder_length + strlen(file) + 2;
+    char *path = malloc(room);
+    bool ended = folder_length > 0 && folder[folder_length - 1] == '/';
+    if (path != NULL) {
+        snprintf(path, room, "%s%s%s", folder, ended ? "" : "/", file);
+    }
+    return path;
+}
+
+static enum mensur_status use_built_in(enum mensur_table table, struct mensur_source *source) {
+    *source = (struct mensur_source){.label = join(DEMONSTRATION, mensur_table_file(table)),
+                                     .built_in = true};
+    source->bytes = mensur_built_in(table, &source->size);
+    return source->label != NULL ? MENSUR_OK : MENSUR_MEMORY;
+}
+
+static enum mensur_status use_bytes(const struct mensur_bytes *given,
+                                    struct mensur_source *source) {
+    const char *file = mensur_table_file(given->table);
+    *source = (struct mensur_source){.bytes = given->bytes, .size = given->size};
+    return mensur_text_copy(file, strlen(file), &source->label);
+}
+
+/* A file that cannot be read; of a missing instruments.csv, what would do. */
+static enum mensur_status refuse_file(const struct mensur_source *source, bool start,
+                                      const char *folder, int why, struct mensur_report *report) {
+    struct log log = {.file = source->label, .report = report};
+    if (start) {
+        mensur_log_error(&log, 1, 1,
+                         "cannot be read: %s; mensur start %s writes a shop to begin with",
+                         strerror(why), folder);
+    } else {
+        mensur_log_error(&log, 1, 1, "cannot be read: %s", strerror(why));
+    }
+    return log.status == MENSUR_MEMORY ? MENSUR_MEMORY : MENSUR_READ;
+}
+
+/* The folder's file; where it lacks one, the built-in, save for the instruments. */
+static enum mensur_status use_file(const char *folder, enum mensur_table table,
+                                   struct mensur_report *report, struct mensur_source *source) {
+    struct input input;
+    *source = (struct mensur_source){.label = join(folder, mensur_table_file(table)),
+                                     .path = join(folder, mensur_table_file(table))};
+    if (source->label == NULL || source->path == NULL) {
+        return MENSUR_MEMORY;
+    }
+    errno = 0;
+    enum mensur_status status = mensur_input_open(source, &input);
+    int why = errno;
+    if (status == MENSUR_OK) {
+        mensur_input_close(&input);
+    }
+    if (status != MENSUR_READ) {
+        return status;
+    }
+    bool missing = why == ENOENT || why == ENOTDIR;
+    if (table == MENSUR_TABLE_INSTRUMENTS || !missing) {
+        return refuse_file(source, missing && table == MENSUR_TABLE_INSTRUMENTS, folder, why,
+                           report);
+    }
+    free(source->label);
+    free(source->path);
+    return use_built_in(table, source);
+}
+
+/* Bad data in one table does not end the reading: the others' errors are to be seen too. */
+static enum mensur_status worse(enum mensur_status one, enum mensur_status other) {
+    return one == MENSUR_OK || (one == MENSUR_DATA && other != MENSUR_OK) ? other : one;
+}
+
+static bool broken(enum mensur_status status) {
+    return status != MENSUR_OK && status != MENSUR_DATA;
+}
+
+/* Reads all tables; after an error the instruments too, so that all errors are reported at once;
+ * they are then looked up in sound tables alone. */
+static enum mensur_status read_tables(struct mensur_shop *shop, struct mensur_report *report) {
+    static const struct {
+        enum mensur_table table;
+        table_reader *read;
+    } readers[] = {
+        {MENSUR_TABLE_MATERIALS, mensur_read_materials},
+        {MENSUR_TABLE_WIRES, mensur_read_wires},
+        {MENSUR_TABLE_FAMILIES, mensur_read_families},
+        {MENSUR_TABLE_TUNINGS, mensur_read_tunings},
+        {MENSUR_TABLE_PLAYERS, mensur_read_players},
+    };
+    enum mensur_status each[MENSUR_TABLE_COUNT] = {MENSUR_OK}, all = MENSUR_OK;
+    for (size_t i = 0; i < sizeof(readers) / sizeof(readers[0]) && !broken(all); i++) {
+        enum mensur_table table = readers[i].table;
+        each[table] = readers[i].read(&shop->sources[table], report, &shop->stock);
+        all = worse(all, each[table]);
+    }
+    if (!broken(all)) {
+        each[MENSUR_TABLE_STRINGS] =
+            mensur_read_strings(&shop->sources[MENSUR_TABLE_STRINGS], report, &shop->stock,
+                                each[MENSUR_TABLE_MATERIALS] == MENSUR_OK);
+        all = worse(all, each[MENSUR_TABLE_STRINGS]);
+    }
+    if (all == MENSUR_DATA) {
+        struct lookups sound = {.families = each[MENSUR_TABLE_FAMILIES] == MENSUR_OK,
+                                .tunings = each[MENSUR_TABLE_TUNINGS] == MENSUR_OK,
+                                .strings = each[MENSUR_TABLE_STRINGS] == MENSUR_OK};
+        all = worse(all, mensur_read_instruments(&shop->sources[MENSUR_TABLE_INSTRUMENTS],
+                                                 &shop->stock, sound, true, NULL, NULL, report));
+    }
+    return all;
+}
+
+/* Hands the shop over, or clears it. */
+static enum mensur_status finish(enum mensur_status status, const char *label,
+                                 struct mensur_shop *shop, struct mensur_report *report,
+                                 struct mensur_shop *out) {
+    if (status == MENSUR_OK) {
+        status = mensur_text_copy(label, strlen(label), &shop->label);
+    }
+    if (status == MENSUR_OK) {
+        status = read_tables(shop, report);
+    }
+    if (status == MENSUR_OK) {
+        *out = *shop;
+    } else {
+        mensur_shop_clear(shop);
+    }
+    return status;
+}
+
+enum mensur_status mensur_shop_open(const char *folder, struct mensur_report *report,
+                                    struct mensur_shop *shop) {
+    struct mensur_shop made = {0};
+    enum mensur_status status = MENSUR_OK;
+    for (int i = 0; i < MENSUR_TABLE_COUNT && status == MENSUR_OK; i++) {
+        enum mensur_table table = (enum mensur_table)i;
+        status = folder != NULL ? use_file(folder, table, report, &made.sources[i])
+                                : use_built_in(table, &made.sources[i]);
+    }
+    return finish(status, folder != NULL ? folder : DEMONSTRATION, &made, report, shop);
+}
+
+static const struct mensur_bytes *find_given(const struct mensur_bytes *given, size_t count,
+                                             enum mensur_table table) {
+    for (size_t i = 0; i < count; i++) {
+        if (given[i].table == table) {
+            return &given[i];
+        }
+    }
+    return NULL;
+}
+
+enum mensur_status mensur_shop_open_bytes(const char *label, const struct mensur_bytes *given,
+                                          size_t count, struct mensur_report *report,
+                                          struct mensur_shop *shop) {
+    struct mensur_shop made = {0};
+    enum mensur_status status = MENSUR_OK;
+    for (int i = 0; i < MENSUR_TABLE_COUNT && status == MENSUR_OK; i++) {
+        enum mensur_table table = (enum mensur_table)i;
+        const struct mensur_bytes *bytes = find_given(given, count, table);
+        status = bytes != NULL ? use_bytes(bytes, &made.sources[i])
+                               : use_built_in(table, &made.sources[i]);
+    }
+    return finish(status, label, &made, report, shop);
+}
+
+enum mensur_status mensur_shop_instruments(struct mensur_shop *shop, bool names,
+                                           mensur_visit *visit, void *context,
+                                           struct mensur_report *report) {
+    struct lookups all = {true, true, true};
+    return mensur_read_instruments(&shop->sources[MENSUR_TABLE_INSTRUMENTS], &shop->stock, all,
+                                   names, visit, context, report);
+}

@@ -1,0 +1,78 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What an unknown name may have meant. */
+#include "suggest.h"
+
+#include <stdbool.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "log.h"
+
+#define NEAR_MOST 2
+#define LIST_MOST 240
+
+static const char *name_at(const struct known_names *known, size_t row) {
+    const char *name;
+    memcpy(&name, (const char *)known->rows + row * known->size + known->offset, sizeof(name));
+    return name;
+}
+
+static const char *find_near(const char *wrong, const struct known_names *known) {
+    const char *best = NULL;
+    int least = NEAR_MOST + 1;
+    for (size_t i = 0; i < known->count; i++) {
+        const char *name = name_at(known, i);
+        int distance = name != NULL ? mensur_text_distance(name, wrong) : least;
+        if (distance < least) {
+            best = name;
+            least = distance;
+        }
+    }
+    return best;
+}
+
+static bool named_before(const struct known_names *known, size_t row) {
+    for (size_t i = 0; i < row; i++) {
+        const char *name = name_at(known, i);
+        if (name != NULL && strcmp(name, name_at(known, row)) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* All names, each once, as far as there is room. */
+static void list_names(const struct known_names *known, char out[MENSUR_SUGGEST_ROOM]) {
+    size_t length = (size_t)snprintf(out, MENSUR_SUGGEST_ROOM, "there are");
+    bool any = false;
+    for (size_t i = 0; i < known->count; i++) {
+        char text[MENSUR_SHORT_ROOM];
+        const char *name = name_at(known, i);
+        if (name == NULL || named_before(known, i)) {
+            continue;
+        }
+        mensur_log_short(name, text);
+        if (length + strlen(text) > LIST_MOST) {
+            snprintf(out + length, MENSUR_SUGGEST_ROOM - length, " and others");
+            return;
+        }
+        length += (size_t)snprintf(out + length, MENSUR_SUGGEST_ROOM - length, "%s %s",
+                                   any ? "," : ":", text);
+        any = true;
+    }
+    if (!any) {
+        snprintf(out + length, MENSUR_SUGGEST_ROOM - length, " none");
+    }
+}
+
+const char *mensur_suggest(const char *wrong, const struct known_names *known,
+                           char out[MENSUR_SUGGEST_ROOM]) {
+    char text[MENSUR_SHORT_ROOM];
+    const char *near = find_near(wrong, known);
+    if (near != NULL) {
+        snprintf(out, MENSUR_SUGGEST_ROOM, "did you mean \"%s\"?", mensur_log_short(near, text));
+    } else {
+        list_names(known, out);
+    }
+    return out;
+}
