@@ -1,0 +1,154 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A change sets one measurement; measurements that say the same thing in another way give way to
+ * it, so that a changed instrument never contradicts itself. */
+#include "change.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* What gives way to what. */
+static const struct {
+    enum mensur_field changed;
+    enum mensur_field gives_way;
+} twins[] = {
+    {MENSUR_FIELD_ARCH, MENSUR_FIELD_ARCH_FULL},
+    {MENSUR_FIELD_ARCH_FULL, MENSUR_FIELD_ARCH},
+    {MENSUR_FIELD_EDGE, MENSUR_FIELD_ARCH},
+    {MENSUR_FIELD_BODY, MENSUR_FIELD_BODY_STRAIGHT},
+    {MENSUR_FIELD_BRIDGE, MENSUR_FIELD_CLEARANCE_LOW},
+    {MENSUR_FIELD_BRIDGE, MENSUR_FIELD_CLEARANCE_HIGH},
+    {MENSUR_FIELD_CLEARANCE_LOW, MENSUR_FIELD_BRIDGE},
+    {MENSUR_FIELD_CLEARANCE_HIGH, MENSUR_FIELD_BRIDGE},
+};
+
+static bool is_changed(enum mensur_field field, const struct mensur_change *changes, size_t count) {
+    for (size_t i = 0; i < count; i++) {
+        if (changes[i].set == NULL && changes[i].tuning == NULL && changes[i].field == field) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static void drop_twins(const struct mensur_change *changes, size_t count, enum mensur_field field,
+                       struct mensur_instrument *instrument) {
+    for (size_t i = 0; i < sizeof twins / sizeof twins[0]; i++) {
+        enum mensur_field other = twins[i].gives_way;
+        if (twins[i].changed == field && !is_changed(other, changes, count)) {
+            instrument->measure[other] = MENSUR_UNKNOWN;
+        }
+    }
+}
+
+/* The value that a relative change adds to. */
+static double present_value(const struct setup *before, enum mensur_field field) {
+    if (field == MENSUR_FIELD_STRING_LENGTH) {
+        return before->string_length;
+    }
+    return before->value[field];
+}
+
+static enum mensur_status apply_measure(const struct setup *before,
+                                        const struct mensur_change *change,
+                                        struct mensur_fault *fault,
+                                        struct mensur_instrument *instrument) {
+    const char *name = mensur_field_info(change->field)->name;
+    struct mensur_quantity value = change->value;
+    if (change->relative) {
+        double present = present_value(before, change->field);
+        if (isnan(present)) {
+            mensur_fault_set(fault, "%s: %s is not known, so nothing can be added to it; set it",
+                             instrument->name, name);
+            return MENSUR_USE;
+        }
+        value.value += present;
+        value.plus_minus = instrument->measure[change->field].plus_minus;
+    }
+    if (mensur_field_check(change->field, value.value) != MENSUR_OK) {
+        mensur_fault_set(fault, "%s: %s would leave its domain: it is %s", instrument->name, name,
+                         mensur_field_domain_text(change->field));
+        return MENSUR_USE;
+    }
+    instrument->measure[change->field] = value;
+    return MENSUR_OK;
+}
+
+static enum mensur_status replace_text(const char *text, char **out) {
+    char *copy = NULL;
+    enum mensur_status status = mensur_text_copy(text, strlen(text), &copy);
+    if (status == MENSUR_OK) {
+        free(*out);
+        *out = copy;
+    }
+    return status;
+}
+
+static bool has_set(const struct mensur_stock *stock, const char *set) {
+    for (size_t i = 0; i < stock->string_count; i++) {
+        if (stock->strings[i].set != NULL && strcmp(stock->strings[i].set, set) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static enum mensur_status apply_name(const struct mensur_stock *stock,
+                                     const struct mensur_change *change, struct mensur_fault *fault,
+                                     struct mensur_instrument *instrument) {
+    if (change->set != NULL) {
+        if (!has_set(stock, change->set)) {
+            mensur_fault_set(fault, "there is no set of strings \"%s\"", change->set);
+            return MENSUR_USE;
+        }
+        return replace_text(change->set, &instrument->set);
+    }
+    if (mensur_stock_tuning(stock, change->tuning) == NULL) {
+        mensur_fault_set(fault, "there is no tuning \"%s\"", change->tuning);
+        return MENSUR_USE;
+    }
+    return replace_text(change->tuning, &instrument->tuning);
+}
+
+/* What no two measurements of one instrument may say. */
+static enum mensur_status check_whole(const struct mensur_instrument *instrument,
+                                      struct mensur_fault *fault) {
+    const struct mensur_quantity *m = instrument->measure;
+    if (m[MENSUR_FIELD_BRIDGE].value <= m[MENSUR_FIELD_PROJECTION].value) {
+        mensur_fault_set(fault, "%s: bridge must be higher than projection", instrument->name);
+        return MENSUR_USE;
+    }
+    if (m[MENSUR_FIELD_STOP].value >= m[MENSUR_FIELD_BODY].value ||
+        m[MENSUR_FIELD_STOP].value >= m[MENSUR_FIELD_BODY_STRAIGHT].value) {
+        mensur_fault_set(fault, "%s: stop must be shorter than the body", instrument->name);
+        return MENSUR_USE;
+    }
+    return MENSUR_OK;
+}
+
+enum mensur_status change_apply(const struct mensur_stock *stock, const struct setup *before,
+                                const struct mensur_change *changes, size_t count,
+                                struct mensur_fault *fault, struct mensur_instrument *out) {
+    struct mensur_instrument changed;
+    enum mensur_status status = mensur_instrument_copy(before->instrument, &changed);
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    for (size_t i = 0; i < count && status == MENSUR_OK; i++) {
+        if (changes[i].set != NULL || changes[i].tuning != NULL) {
+            status = apply_name(stock, &changes[i], fault, &changed);
+        } else {
+            status = apply_measure(before, &changes[i], fault, &changed);
+            drop_twins(changes, count, changes[i].field, &changed);
+        }
+    }
+    if (status == MENSUR_OK) {
+        status = check_whole(&changed, fault);
+    }
+    if (status != MENSUR_OK) {
+        mensur_instrument_clear(&changed);
+        return status;
+    }
+    *out = changed;
+    return MENSUR_OK;
+}

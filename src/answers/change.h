@@ -1,0 +1,14 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Changes to an instrument's measurements, strings or tuning. */
+#ifndef MENSUR_CHANGE_H
+#define MENSUR_CHANGE_H
+
+#include "setup.h"
+
+/* A copy of the instrument with the changes made; the caller's to clear. A relative change adds to
+ * what is measured, assumed or derived. */
+enum mensur_status change_apply(const struct mensur_stock *stock, const struct setup *before,
+                                const struct mensur_change *changes, size_t count,
+                                struct mensur_fault *fault, struct mensur_instrument *out);
+
+#endif

@@ -1,0 +1,160 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Instruments side by side; and one instrument as it is against itself as changed. */
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "change.h"
+#include "columns.h"
+#include "profile.h"
+#include "remarks.h"
+
+static void subtract_strings(const struct mensur_profile *other, const struct mensur_profile *first,
+                             struct mensur_profile *out) {
+    for (size_t i = 0; i < other->string_count; i++) {
+        for (size_t j = 0; j < first->string_count; j++) {
+            if (strcmp(other->strings[i].note, first->strings[j].note) == 0) {
+                struct mensur_string_figures *figures = &out->strings[out->string_count++];
+                *figures = other->strings[i];
+                figures->string = NULL;
+                figures->in_made_for_range = MENSUR_UNSURE;
+                mensur_columns_subtract(mensur_string_columns(), &other->strings[i],
+                                        &first->strings[j], figures);
+            }
+        }
+    }
+}
+
+static void subtract_positions(const struct mensur_profile *other,
+                               const struct mensur_profile *first, struct mensur_profile *out) {
+    for (size_t i = 0; i < other->position_count; i++) {
+        for (size_t j = 0; j < first->position_count; j++) {
+            if (strcmp(other->positions[i].name, first->positions[j].name) == 0) {
+                struct mensur_position *position = &out->positions[out->position_count++];
+                *position = other->positions[i];
+                mensur_columns_subtract(mensur_position_columns(), &other->positions[i],
+                                        &first->positions[j], position);
+            }
+        }
+    }
+}
+
+static enum mensur_status subtract(const struct mensur_profile *other,
+                                   const struct mensur_profile *first,
+                                   struct mensur_profile *out) {
+    struct mensur_profile difference = {
+        .total_tension = other->total_tension - first->total_tension,
+        .total_force_on_belly = other->total_force_on_belly - first->total_force_on_belly,
+        .made_for_low = NAN,
+        .made_for_high = NAN,
+        .frame_semitones = NAN};
+    enum mensur_status status =
+        mensur_text_copy(other->instrument, strlen(other->instrument), &difference.instrument);
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    difference.lengths.string_length_measured = MENSUR_UNSURE;
+    mensur_columns_subtract(mensur_lengths_columns(), &other->lengths, &first->lengths,
+                            &difference.lengths);
+    subtract_strings(other, first, &difference);
+    subtract_positions(other, first, &difference);
+    *out = difference;
+    return MENSUR_OK;
+}
+
+/* Differences and remarks of a comparison whose instruments are there. */
+static enum mensur_status hold_against_first(struct mensur_comparison *comparison, bool inches) {
+    enum mensur_status status = MENSUR_OK;
+    for (size_t i = 1; i < comparison->count && status == MENSUR_OK; i++) {
+        status = subtract(&comparison->instruments[i], &comparison->instruments[0],
+                          &comparison->differences[i - 1]);
+        if (status == MENSUR_OK) {
+            status = remarks_add(&comparison->instruments[0], &comparison->instruments[i],
+                                 comparison->changed, inches, &comparison->remarks);
+        }
+    }
+    return status;
+}
+
+static enum mensur_status make_room(struct mensur_comparison *comparison, size_t count) {
+    comparison->instruments = calloc(count, sizeof *comparison->instruments);
+    comparison->differences = calloc(count, sizeof *comparison->differences);
+    comparison->count =
+        comparison->instruments == NULL || comparison->differences == NULL ? 0 : count;
+    return comparison->count == 0 ? MENSUR_MEMORY : MENSUR_OK;
+}
+
+static enum mensur_status finish(struct mensur_comparison *comparison, enum mensur_status status,
+                                 bool inches, struct mensur_fault *fault,
+                                 struct mensur_comparison *out) {
+    if (status == MENSUR_OK) {
+        status = hold_against_first(comparison, inches);
+    }
+    if (status != MENSUR_OK) {
+        mensur_comparison_clear(comparison);
+        if (status == MENSUR_MEMORY) {
+            mensur_fault_set(fault, "%s", mensur_status_text(status));
+        }
+        return status;
+    }
+    *out = *comparison;
+    return MENSUR_OK;
+}
+
+enum mensur_status mensur_ask_compare(const struct mensur_stock *stock,
+                                      const struct mensur_instrument *const *instruments,
+                                      size_t count, const struct mensur_terms *terms,
+                                      struct mensur_fault *fault, struct mensur_comparison *out) {
+    struct mensur_comparison comparison = {.count = 0};
+    if (count < 2) {
+        mensur_fault_set(fault, "compare wants two instruments or more");
+        return MENSUR_USE;
+    }
+    enum mensur_status status = make_room(&comparison, count);
+    for (size_t i = 0; i < count && status == MENSUR_OK; i++) {
+        status = mensur_ask_profile(stock, instruments[i], terms, MENSUR_PART_ALL, fault,
+                                    &comparison.instruments[i]);
+    }
+    return finish(&comparison, status, terms->inches, fault, out);
+}
+
+/* Profiles of the instrument as it is and as changed. */
+static enum mensur_status profile_both(const struct mensur_stock *stock,
+                                       const struct setup *before,
+                                       const struct mensur_instrument *changed,
+                                       const struct mensur_terms *terms, struct mensur_fault *fault,
+                                       struct mensur_profile *out) {
+    struct setup after;
+    enum mensur_status status = setup_make(stock, changed, before, terms->hold, fault, &after);
+    if (status == MENSUR_OK) {
+        status = profile_make(stock, before, terms, MENSUR_PART_ALL, fault, &out[0]);
+    }
+    if (status == MENSUR_OK) {
+        status = profile_make(stock, &after, terms, MENSUR_PART_ALL, fault, &out[1]);
+    }
+    return status;
+}
+
+enum mensur_status mensur_ask_change(const struct mensur_stock *stock,
+                                     const struct mensur_instrument *instrument,
+                                     const struct mensur_change *changes, size_t count,
+                                     const struct mensur_terms *terms, struct mensur_fault *fault,
+                                     struct mensur_comparison *out) {
+    struct mensur_comparison comparison = {.changed = true};
+    struct mensur_instrument changed;
+    struct setup before;
+    enum mensur_status status = setup_make(stock, instrument, NULL, terms->hold, fault, &before);
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    status = change_apply(stock, &before, changes, count, fault, &changed);
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    status = make_room(&comparison, 2);
+    if (status == MENSUR_OK) {
+        status = profile_both(stock, &before, &changed, terms, fault, comparison.instruments);
+    }
+    mensur_instrument_clear(&changed);
+    return finish(&comparison, status, terms->inches, fault, out);
+}

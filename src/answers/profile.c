@@ -1,0 +1,97 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Everything about one instrument. */
+#include "profile.h"
+
+#include <math.h>
+#include <string.h>
+
+void mensur_terms_init(struct mensur_terms *terms) {
+    *terms = (struct mensur_terms){.a4 = 440.0,
+                                   .fifths = MENSUR_FIFTHS_PURE,
+                                   .steps = MENSUR_STEPS_EQUAL,
+                                   .hold = MENSUR_HOLD_PROJECTION,
+                                   .bow_speed = NAN,
+                                   .bow_distance = NAN,
+                                   .friction = NAN,
+                                   .resistance = NAN};
+}
+
+static const char *held_name(const struct mensur_family *family) {
+    static const char *const names[] = {"chin", "knee", "standing"};
+    return family == NULL ? NULL : names[family->held];
+}
+
+static enum mensur_status fill(const struct mensur_stock *stock, const struct setup *setup,
+                               const struct mensur_terms *terms, unsigned parts,
+                               struct mensur_profile *profile) {
+    setup_lengths(setup, &profile->lengths);
+    enum mensur_status status =
+        setup_report(setup, terms, &profile->assumed, &profile->warnings);
+    if (status == MENSUR_OK && (parts & MENSUR_PART_STRINGS) != 0) {
+        status = profile_strings(stock, setup, terms, profile);
+    }
+    if ((parts & MENSUR_PART_FINGERS) != 0) {
+        profile_fingers(setup, terms, profile);
+    }
+    return status;
+}
+
+static enum mensur_status copy_names(const struct setup *setup, struct mensur_profile *profile) {
+    const struct mensur_instrument *instrument = setup->instrument;
+    enum mensur_status status =
+        mensur_text_copy(instrument->name, strlen(instrument->name), &profile->instrument);
+    if (status == MENSUR_OK && instrument->set != NULL) {
+        status = mensur_text_copy(instrument->set, strlen(instrument->set), &profile->set_name);
+        profile->set = profile->set_name;
+    }
+    profile->held = held_name(setup->family);
+    return status;
+}
+
+/* A string that lies on the board has no pitch to compute. */
+static enum mensur_status check_board(const struct setup *setup, struct mensur_fault *fault) {
+    double clearance = setup_board_end_clearance(setup);
+    if (!setup->has_geometry || clearance > 0.0) {
+        return MENSUR_OK;
+    }
+    mensur_fault_set(fault,
+                     "%s: the string would lie on the board; raise the bridge, lower the "
+                     "projection, or check the measurements",
+                     setup->instrument->name);
+    return MENSUR_NO_ANSWER;
+}
+
+enum mensur_status profile_make(const struct mensur_stock *stock, const struct setup *setup,
+                                const struct mensur_terms *terms, unsigned parts,
+                                struct mensur_fault *fault, struct mensur_profile *out) {
+    struct mensur_profile profile = {.total_tension = NAN,
+                                     .total_force_on_belly = NAN,
+                                     .made_for_low = NAN,
+                                     .made_for_high = NAN,
+                                     .frame_semitones = NAN};
+    enum mensur_status status = check_board(setup, fault);
+    if (status == MENSUR_OK) {
+        status = copy_names(setup, &profile);
+    }
+    if (status == MENSUR_OK) {
+        status = fill(stock, setup, terms, parts, &profile);
+    }
+    if (status != MENSUR_OK) {
+        mensur_profile_clear(&profile);
+        if (status == MENSUR_MEMORY) {
+            mensur_fault_set(fault, "%s", mensur_status_text(status));
+        }
+        return status;
+    }
+    *out = profile;
+    return MENSUR_OK;
+}
+
+enum mensur_status mensur_ask_profile(const struct mensur_stock *stock,
+                                      const struct mensur_instrument *instrument,
+                                      const struct mensur_terms *terms, unsigned parts,
+                                      struct mensur_fault *fault, struct mensur_profile *out) {
+    struct setup setup;
+    enum mensur_status status = setup_make(stock, instrument, NULL, terms->hold, fault, &setup);
+    return status == MENSUR_OK ? profile_make(stock, &setup, terms, parts, fault, out) : status;
+}

@@ -1,0 +1,37 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The parts of a profile, for the questions that build one. */
+#ifndef MENSUR_PROFILE_H
+#define MENSUR_PROFILE_H
+
+#include "setup.h"
+#include "string_model.h"
+
+/* Profile of an instrument that has been made ready. */
+enum mensur_status profile_make(const struct mensur_stock *stock, const struct setup *setup,
+                                const struct mensur_terms *terms, unsigned parts,
+                                struct mensur_fault *fault, struct mensur_profile *out);
+
+/* The strings of a tuning made ready, in its order; all unknown without a set. */
+void profile_models(const struct mensur_stock *stock, const struct setup *setup,
+                    enum mensur_fifths fifths, struct string_model *models);
+
+/* Pitch of the tuning's string i, Hz. */
+double profile_frequency(const struct setup *setup, const struct mensur_terms *terms, size_t i);
+
+/* Figures of one string on the instrument, the i-th of its tuning; feel figures too. */
+void string_figures(const struct setup *setup, const struct string_model *model,
+                    const struct mensur_terms *terms, size_t i,
+                    struct mensur_string_figures *out);
+
+/* Clearance of the i-th string over the board at x from the nut, m; NaN without geometry. */
+double string_clearance(const struct setup *setup, size_t i, double x);
+
+/* Fills in the strings, the totals and the range that they are made for. */
+enum mensur_status profile_strings(const struct mensur_stock *stock, const struct setup *setup,
+                                   const struct mensur_terms *terms, struct mensur_profile *profile);
+
+/* Fills in places and positions. */
+void profile_fingers(const struct setup *setup, const struct mensur_terms *terms,
+                     struct mensur_profile *profile);
+
+#endif

@@ -1,0 +1,263 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The strings of an instrument: their pull, what they bear, what bow and finger feel. */
+#include <math.h>
+#include <string.h>
+
+#include "assume.h"
+#include "fingers.h"
+#include "playing.h"
+#include "profile.h"
+#include "taut_string.h"
+
+/* Usual playing: common practice, no source; reported as assumed. */
+static const double usual_bow_speed = 0.2;
+static const double usual_bow_distance_m = 0.030;
+static const double usual_bow_length_m = 0.328; /* the string that the distance goes with */
+static const double usual_friction = 0.5;
+
+static double or_usual(double value, double usual) {
+    return isnan(value) ? usual : value;
+}
+
+static double bow_distance(const struct mensur_terms *terms, double length) {
+    return or_usual(terms->bow_distance, usual_bow_distance_m * length / usual_bow_length_m);
+}
+
+static void find_bow_forces(const struct mensur_terms *terms, double length,
+                            struct mensur_string_figures *out) {
+    double speed = or_usual(terms->bow_speed, usual_bow_speed);
+    double friction = or_usual(terms->friction, usual_friction);
+    double place = bow_distance(terms, length) / length;
+    (void)mensur_bow_force_greatest(out->impedance, speed, friction, place,
+                                    &out->bow_force_greatest);
+    (void)mensur_bow_force_least(out->impedance, speed, friction, place, terms->resistance,
+                                 &out->bow_force_least);
+}
+
+/* Where the i-th string stands against the mean one at the board's end, m. */
+static double clearance_offset(const struct setup *setup, size_t i) {
+    const double *v = setup->value;
+    const struct mensur_family *family = setup->family;
+    if (family == NULL || setup->tuning == NULL || setup->tuning->count < 2) {
+        return 0.0;
+    }
+    double low = family->clearance_low_offset;
+    double high = family->clearance_high_offset;
+    if (!isnan(v[MENSUR_FIELD_CLEARANCE_LOW]) && !isnan(v[MENSUR_FIELD_CLEARANCE_HIGH])) {
+        low = v[MENSUR_FIELD_CLEARANCE_LOW] - setup->clearance;
+        high = v[MENSUR_FIELD_CLEARANCE_HIGH] - setup->clearance;
+    }
+    double part = (double)i / (double)(setup->tuning->count - 1);
+    return low + part * (high - low);
+}
+
+double string_clearance(const struct setup *setup, size_t i, double x) {
+    double clearance = NAN;
+    double board = setup->value[MENSUR_FIELD_BOARD_LENGTH];
+    double hollow = or_usual(setup->value[MENSUR_FIELD_HOLLOW], 0.0);
+    if (!setup->has_geometry || mensur_clearance(&setup->view, &setup->geometry, board, hollow, x,
+                                                 &clearance) != MENSUR_OK) {
+        return NAN;
+    }
+    return clearance + clearance_offset(setup, i) * x / board;
+}
+
+static double press_force(const struct setup *setup, size_t i, double tension, double semitones) {
+    double x = NAN;
+    double force = NAN;
+    (void)mensur_place_equal(setup->string_length, semitones, &x);
+    (void)mensur_press_force(tension, setup->string_length, string_clearance(setup, i, x), x,
+                             &force);
+    return force;
+}
+
+/* Cents by which the octave, stopped where the simple law puts it, sounds too high. */
+static double octave_rise(const struct setup *setup, const struct string_model *model, size_t i,
+                          const struct mensur_string_figures *figures, double stretch_length) {
+    double x = setup->string_length / 2.0;
+    struct mensur_stopping string = {.length = setup->string_length,
+                                     .tension = figures->tension,
+                                     .linear_density = figures->linear_density,
+                                     .stiffness = model->modulus * model->core_area,
+                                     .stretch_length = stretch_length};
+    double stopped = NAN;
+    double cents = NAN;
+    if (mensur_stopped_frequency(&string, string_clearance(setup, i, x), x, &stopped) == MENSUR_OK) {
+        (void)mensur_cents(2.0 * figures->frequency, stopped, &cents);
+    }
+    return cents;
+}
+
+static void find_feel(const struct setup *setup, const struct string_model *model, size_t i,
+                      const struct mensur_terms *terms, struct mensur_string_figures *out) {
+    const double *v = setup->value;
+    double whole = setup->string_length + v[MENSUR_FIELD_AFTERLENGTH] + v[MENSUR_FIELD_BEHIND_NUT];
+    find_bow_forces(terms, setup->string_length, out);
+    out->press_force_first = press_force(setup, i, out->tension, 2.0);
+    out->press_force_octave = press_force(setup, i, out->tension, 12.0);
+    out->rise_high_cents = octave_rise(setup, model, i, out, setup->string_length);
+    out->rise_low_cents = octave_rise(setup, model, i, out, whole);
+}
+
+static enum mensur_known in_range(double length, double low, double high) {
+    if (isnan(low) && isnan(high)) {
+        return MENSUR_UNSURE;
+    }
+    return length < low || length > high ? MENSUR_NO : MENSUR_YES;
+}
+
+static const struct mensur_string_figures unknown_figures = {.frequency = NAN,
+                                                             .linear_density = NAN,
+                                                             .tension = NAN,
+                                                             .stress = NAN,
+                                                             .breaking_margin = NAN,
+                                                             .inharmonicity = NAN,
+                                                             .impedance = NAN,
+                                                             .force_on_belly = NAN,
+                                                             .in_made_for_range = MENSUR_UNSURE,
+                                                             .made_for_low = NAN,
+                                                             .made_for_high = NAN,
+                                                             .strength = NAN,
+                                                             .highest_frequency = NAN,
+                                                             .bow_force_least = NAN,
+                                                             .bow_force_greatest = NAN,
+                                                             .press_force_first = NAN,
+                                                             .press_force_octave = NAN,
+                                                             .rise_low_cents = NAN,
+                                                             .rise_high_cents = NAN};
+
+/* Every call here leaves its figure unknown where something it needs is. */
+static void find_pull(const struct setup *setup, const struct string_model *model,
+                      struct mensur_string_figures *out) {
+    double length = setup->string_length;
+    out->tension = string_model_tension(model, length, out->frequency);
+    out->linear_density = string_model_tuned_density(model, out->tension);
+    out->strength = model->strength;
+    (void)mensur_stress(out->tension, model->core_area, &out->stress);
+    (void)mensur_breaking_margin(out->stress, model->strength, &out->breaking_margin);
+    (void)mensur_highest_frequency(length, model->strength, out->linear_density / model->core_area,
+                                   &out->highest_frequency);
+    (void)mensur_inharmonicity(length, out->tension, model->modulus, model->second_moment,
+                               &out->inharmonicity);
+    (void)mensur_impedance(out->tension, out->linear_density, &out->impedance);
+    (void)mensur_force_on_belly(out->tension, setup->geometry.down_factor, &out->force_on_belly);
+}
+
+void string_figures(const struct setup *setup, const struct string_model *model,
+                    const struct mensur_terms *terms, size_t i,
+                    struct mensur_string_figures *out) {
+    *out = unknown_figures;
+    strcpy(out->note, setup->tuning->notes[i].name);
+    out->frequency = profile_frequency(setup, terms, i);
+    if (model->spec == NULL) {
+        return;
+    }
+    out->string = model->spec->name;
+    out->made_for_low = model->spec->made_for_low.value;
+    out->made_for_high = model->spec->made_for_high.value;
+    out->in_made_for_range = in_range(setup->string_length, out->made_for_low, out->made_for_high);
+    find_pull(setup, model, out);
+    find_feel(setup, model, i, terms, out);
+}
+
+double profile_frequency(const struct setup *setup, const struct mensur_terms *terms, size_t i) {
+    const struct mensur_note *note = &setup->tuning->notes[i];
+    double frequency = NAN;
+    (void)mensur_open_frequency(note->semitones_from_a4, note->fifths_from_a, terms->a4,
+                                terms->fifths, &frequency);
+    return frequency;
+}
+
+void profile_models(const struct mensur_stock *stock, const struct setup *setup,
+                    enum mensur_fifths fifths, struct string_model *models) {
+    for (size_t i = 0; setup->tuning != NULL && i < setup->tuning->count; i++) {
+        string_model_make(stock,
+                          mensur_stock_set_string(stock, setup->instrument->set,
+                                                  &setup->tuning->notes[i]),
+                          fifths, &models[i]);
+    }
+}
+
+/* The range of length common to all strings that state one; none where they exclude each other. */
+static void find_common_range(struct mensur_profile *profile) {
+    profile->made_for_low = NAN;
+    profile->made_for_high = NAN;
+    for (size_t i = 0; i < profile->string_count; i++) {
+        profile->made_for_low = fmax(profile->made_for_low, profile->strings[i].made_for_low);
+        profile->made_for_high = fmin(profile->made_for_high, profile->strings[i].made_for_high);
+    }
+    if (profile->made_for_low > profile->made_for_high) {
+        profile->made_for_low = NAN;
+        profile->made_for_high = NAN;
+    }
+}
+
+static void find_totals(struct mensur_profile *profile) {
+    profile->total_tension = profile->string_count == 0 ? NAN : 0.0;
+    profile->total_force_on_belly = profile->total_tension;
+    for (size_t i = 0; i < profile->string_count; i++) {
+        profile->total_tension += profile->strings[i].tension;
+        profile->total_force_on_belly += profile->strings[i].force_on_belly;
+    }
+}
+
+static void assume_playing(const struct setup *setup, const struct mensur_terms *terms,
+                           struct mensur_assumptions *assumed) {
+    if (isnan(terms->bow_speed)) {
+        assume(assumed, "bow_speed in m/s", usual_bow_speed, MENSUR_NUMBER, NULL);
+    }
+    if (isnan(terms->bow_distance)) {
+        assume(assumed, "bow_distance", bow_distance(terms, setup->string_length), MENSUR_LENGTH,
+               NULL);
+    }
+    if (isnan(terms->friction)) {
+        assume(assumed, "friction", usual_friction, MENSUR_NUMBER, NULL);
+    }
+}
+
+static enum mensur_status warn_string(const char *instrument, const char *set,
+                                      const struct mensur_string_figures *figures,
+                                      const struct string_model *model,
+                                      struct mensur_texts *warnings) {
+    if (model->spec == NULL) {
+        return set == NULL ? MENSUR_OK
+                           : mensur_texts_add(warnings, "%s: the set \"%s\" has no string for %s",
+                                              instrument, set, figures->note);
+    }
+    if (model->slack && isnan(figures->tension)) {
+        return mensur_texts_add(warnings,
+                                "%s: the density of \"%s\" holds for the slack string, and "
+                                "without modulus and core its pull cannot be told",
+                                instrument, model->spec->name);
+    }
+    if (figures->breaking_margin < 0.0) {
+        return mensur_texts_add(warnings, "%s: \"%s\" would break before it reaches %s", instrument,
+                                model->spec->name, figures->note);
+    }
+    if (figures->breaking_margin < 1.0) {
+        return mensur_texts_add(warnings,
+                                "%s: \"%s\" is within a semitone of breaking at %s", instrument,
+                                model->spec->name, figures->note);
+    }
+    return MENSUR_OK;
+}
+
+enum mensur_status profile_strings(const struct mensur_stock *stock, const struct setup *setup,
+                                   const struct mensur_terms *terms,
+                                   struct mensur_profile *profile) {
+    struct string_model models[MENSUR_STRINGS_MAX];
+    enum mensur_status status = MENSUR_OK;
+    profile_models(stock, setup, terms->fifths, models);
+    profile->string_count = setup->tuning == NULL ? 0 : setup->tuning->count;
+    for (size_t i = 0; i < profile->string_count && status == MENSUR_OK; i++) {
+        string_figures(setup, &models[i], terms, i, &profile->strings[i]);
+        status = warn_string(profile->instrument, profile->set, &profile->strings[i], &models[i],
+                             &profile->warnings);
+    }
+    find_common_range(profile);
+    find_totals(profile);
+    if (profile->set != NULL && profile->string_count > 0) {
+        assume_playing(setup, terms, &profile->assumed);
+    }
+    return status;
+}

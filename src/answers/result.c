@@ -1,0 +1,55 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Frees what answers own. */
+#include "result.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+void mensur_profile_clear(struct mensur_profile *profile) {
+    free(profile->instrument);
+    free(profile->set_name);
+    mensur_texts_clear(&profile->warnings);
+    memset(profile, 0, sizeof *profile);
+}
+
+static void clear_profiles(struct mensur_profile *profiles, size_t count) {
+    for (size_t i = 0; profiles != NULL && i < count; i++) {
+        mensur_profile_clear(&profiles[i]);
+    }
+    free(profiles);
+}
+
+void mensur_comparison_clear(struct mensur_comparison *comparison) {
+    clear_profiles(comparison->instruments, comparison->count);
+    clear_profiles(comparison->differences, comparison->count == 0 ? 0 : comparison->count - 1);
+    mensur_texts_clear(&comparison->remarks);
+    memset(comparison, 0, sizeof *comparison);
+}
+
+void mensur_decision_clear(struct mensur_decision *decision) {
+    mensur_profile_clear(&decision->present);
+    mensur_profile_clear(&decision->recommended);
+    mensur_profile_clear(&decision->like);
+    free(decision->wants);
+    free(decision->reason);
+    free(decision->steps);
+    mensur_texts_clear(&decision->costs);
+    memset(decision, 0, sizeof *decision);
+}
+
+static void clear_choice(struct mensur_choice *choice) {
+    for (size_t i = 0; i < MENSUR_RESULT_STRINGS; i++) {
+        free(choice->why[i]);
+    }
+}
+
+void mensur_restringing_clear(struct mensur_restringing *restringing) {
+    mensur_profile_clear(&restringing->present);
+    for (size_t i = 0; restringing->choices != NULL && i < restringing->choice_count; i++) {
+        clear_choice(&restringing->choices[i]);
+    }
+    free(restringing->choices);
+    free(restringing->reason);
+    mensur_texts_clear(&restringing->excluded);
+    memset(restringing, 0, sizeof *restringing);
+}

@@ -1,0 +1,323 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* From an instrument's row to what the side view needs. A measurement that is missing is taken
+ * from the family's usual ones and marked as assumed; stop, neck, body and string length never are. */
+#include "setup.h"
+
+#include <math.h>
+#include <stddef.h>
+
+/* What the side view needs besides stop, neck and what may follow from others. */
+static const enum mensur_field plain_needs[] = {
+    MENSUR_FIELD_OVERSTAND, MENSUR_FIELD_NUT, MENSUR_FIELD_PROJECTION, MENSUR_FIELD_SADDLE};
+
+static bool is_known(const struct setup *setup, enum mensur_field field) {
+    return !isnan(setup->value[field]);
+}
+
+static void put(struct setup *setup, enum mensur_field field, double value,
+                enum setup_origin origin) {
+    setup->value[field] = value;
+    setup->origin[field] = isnan(value) ? SETUP_UNKNOWN : origin;
+}
+
+static void take_given(struct setup *setup, const struct setup *from) {
+    for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
+        put(setup, (enum mensur_field)f, setup->instrument->measure[f].value, SETUP_GIVEN);
+        /* The afterlength follows the string; everything else that was assumed stays. */
+        if (from != NULL && from->origin[f] == SETUP_ASSUMED && isnan(setup->value[f]) &&
+            f != MENSUR_FIELD_AFTERLENGTH) {
+            put(setup, (enum mensur_field)f, from->value[f], SETUP_ASSUMED);
+        }
+    }
+}
+
+static void assume_usual(struct setup *setup, enum mensur_field field) {
+    if (!is_known(setup, field) && setup->family != NULL) {
+        put(setup, field, setup->family->usual[field], SETUP_ASSUMED);
+    }
+}
+
+static void fill_board(struct setup *setup) {
+    /* A maker who gives one thickness has a board without taper. */
+    if (is_known(setup, MENSUR_FIELD_BOARD) && !is_known(setup, MENSUR_FIELD_BOARD_NUT)) {
+        put(setup, MENSUR_FIELD_BOARD_NUT, setup->value[MENSUR_FIELD_BOARD], SETUP_ASSUMED);
+    }
+    assume_usual(setup, MENSUR_FIELD_BOARD);
+    assume_usual(setup, MENSUR_FIELD_BOARD_NUT);
+}
+
+static void fill_arch(struct setup *setup) {
+    if (is_known(setup, MENSUR_FIELD_ARCH)) {
+        return;
+    }
+    if (is_known(setup, MENSUR_FIELD_ARCH_FULL)) {
+        assume_usual(setup, MENSUR_FIELD_EDGE);
+        put(setup, MENSUR_FIELD_ARCH,
+            setup->value[MENSUR_FIELD_ARCH_FULL] - setup->value[MENSUR_FIELD_EDGE], SETUP_DERIVED);
+    } else {
+        assume_usual(setup, MENSUR_FIELD_ARCH);
+    }
+}
+
+static enum mensur_status fill_body(struct setup *setup, struct mensur_fault *fault) {
+    if (is_known(setup, MENSUR_FIELD_BODY_STRAIGHT) || !is_known(setup, MENSUR_FIELD_BODY)) {
+        return MENSUR_OK;
+    }
+    assume_usual(setup, MENSUR_FIELD_BACK_ARCH);
+    if (!is_known(setup, MENSUR_FIELD_BACK_ARCH)) {
+        return MENSUR_OK;
+    }
+    double straight = NAN;
+    enum mensur_status status =
+        mensur_body_straight(setup->value[MENSUR_FIELD_BODY],
+                             setup->value[MENSUR_FIELD_BACK_ARCH], &straight);
+    if (status != MENSUR_OK) {
+        mensur_fault_set(fault, "%s: no back of this length can rise as far as its back_arch",
+                         setup->instrument->name);
+        return MENSUR_NO_ANSWER;
+    }
+    put(setup, MENSUR_FIELD_BODY_STRAIGHT, straight, SETUP_DERIVED);
+    return MENSUR_OK;
+}
+
+/* The mean clearance that the given ones stand for; NaN where none is given. */
+static double mean_clearance(const struct setup *setup) {
+    double low = setup->value[MENSUR_FIELD_CLEARANCE_LOW];
+    double high = setup->value[MENSUR_FIELD_CLEARANCE_HIGH];
+    if (!isnan(low) && !isnan(high)) {
+        return (low + high) / 2.0;
+    }
+    if (setup->family == NULL) {
+        return isnan(low) ? high : low;
+    }
+    return isnan(low) ? high - setup->family->clearance_high_offset
+                      : low - setup->family->clearance_low_offset;
+}
+
+static void fill_bridge(struct setup *setup) {
+    setup->clearance = mean_clearance(setup);
+    setup->bridge_follows =
+        setup->origin[MENSUR_FIELD_BRIDGE] != SETUP_GIVEN && !isnan(setup->clearance);
+    if (!setup->bridge_follows) {
+        assume_usual(setup, MENSUR_FIELD_BRIDGE);
+    }
+}
+
+/* The first measurement that the side view lacks; MENSUR_FIELD_COUNT where it lacks none. */
+static enum mensur_field lacking(const struct setup *setup) {
+    static const enum mensur_field needs[] = {
+        MENSUR_FIELD_STOP,      MENSUR_FIELD_NECK, MENSUR_FIELD_OVERSTAND, MENSUR_FIELD_BOARD,
+        MENSUR_FIELD_BOARD_NUT, MENSUR_FIELD_NUT,  MENSUR_FIELD_ARCH,      MENSUR_FIELD_PROJECTION,
+        MENSUR_FIELD_SADDLE};
+    for (size_t i = 0; i < sizeof needs / sizeof needs[0]; i++) {
+        if (!is_known(setup, needs[i])) {
+            return needs[i];
+        }
+    }
+    return is_known(setup, MENSUR_FIELD_BRIDGE) || setup->bridge_follows ? MENSUR_FIELD_COUNT
+                                                                        : MENSUR_FIELD_BRIDGE;
+}
+
+static void fill_view(struct setup *setup) {
+    const double *v = setup->value;
+    setup->view = (struct mensur_side_view){.body_straight = v[MENSUR_FIELD_BODY_STRAIGHT],
+                                            .stop = v[MENSUR_FIELD_STOP],
+                                            .neck = v[MENSUR_FIELD_NECK],
+                                            .overstand = v[MENSUR_FIELD_OVERSTAND],
+                                            .board = v[MENSUR_FIELD_BOARD],
+                                            .board_nut = v[MENSUR_FIELD_BOARD_NUT],
+                                            .nut = v[MENSUR_FIELD_NUT],
+                                            .arch = v[MENSUR_FIELD_ARCH],
+                                            .projection = v[MENSUR_FIELD_PROJECTION],
+                                            .bridge = v[MENSUR_FIELD_BRIDGE],
+                                            .saddle = v[MENSUR_FIELD_SADDLE]};
+}
+
+/* Lets the projection follow where the slope is held, the bridge where the clearance is, and
+ * solves the side view. */
+static enum mensur_status solve_view(struct setup *setup, const struct setup *from,
+                                     enum mensur_hold hold) {
+    enum mensur_status status = MENSUR_OK;
+    bool projection_stays =
+        from == NULL || setup->value[MENSUR_FIELD_PROJECTION] < from->value[MENSUR_FIELD_PROJECTION] ||
+        setup->value[MENSUR_FIELD_PROJECTION] > from->value[MENSUR_FIELD_PROJECTION];
+    if (hold == MENSUR_HOLD_SLOPE && !projection_stays && from->has_geometry) {
+        status = mensur_projection_for_slope(&setup->view, from->geometry.neck_slope,
+                                             &setup->view.projection);
+        put(setup, MENSUR_FIELD_PROJECTION, setup->view.projection, SETUP_DERIVED);
+    }
+    if (status == MENSUR_OK && setup->bridge_follows) {
+        status = mensur_bridge_for_clearance(&setup->view, setup->value[MENSUR_FIELD_BOARD_LENGTH],
+                                             setup->clearance, &setup->view.bridge);
+        put(setup, MENSUR_FIELD_BRIDGE, setup->view.bridge, SETUP_DERIVED);
+    }
+    return status == MENSUR_OK ? mensur_geometry_solve(&setup->view, &setup->geometry) : status;
+}
+
+/* Lengths that follow from the string's own. */
+static void fill_followers(struct setup *setup) {
+    if (!is_known(setup, MENSUR_FIELD_BOARD_LENGTH)) {
+        put(setup, MENSUR_FIELD_BOARD_LENGTH, setup->string_length * 5.0 / 6.0, SETUP_ASSUMED);
+    }
+    if (setup->origin[MENSUR_FIELD_AFTERLENGTH] != SETUP_GIVEN) {
+        put(setup, MENSUR_FIELD_AFTERLENGTH, setup->string_length / 6.0, SETUP_ASSUMED);
+    }
+}
+
+/* A measured length stands in place of the geometry's, and keeps its excess when the rest moves. */
+static void settle_length(struct setup *setup, const struct setup *from) {
+    double measured = setup->instrument->measure[MENSUR_FIELD_STRING_LENGTH].value;
+    double geometry = setup->geometry.string_length;
+    setup->measured = !isnan(measured);
+    bool measured_before = from != NULL && from->measured && from->has_geometry &&
+                           setup->has_geometry && !(measured < from->value[MENSUR_FIELD_STRING_LENGTH]) &&
+                           !(measured > from->value[MENSUR_FIELD_STRING_LENGTH]);
+    if (measured_before) {
+        setup->length_excess = from->length_excess;
+        setup->string_length = geometry + setup->length_excess;
+    } else {
+        setup->string_length = setup->measured ? measured : geometry;
+        setup->length_excess =
+            setup->measured && setup->has_geometry ? measured - geometry : 0.0;
+    }
+    fill_followers(setup);
+}
+
+static const struct mensur_geometry no_geometry = {
+    .nut_x = NAN,       .nut_y = NAN,         .top_x = NAN,         .top_y = NAN,
+    .board_taper = NAN, .board_slope = NAN,   .neck_slope = NAN,    .string_length = NAN,
+    .front_angle = NAN, .back_angle = NAN,    .break_angle = NAN,   .down_factor = NAN,
+    .left_reach = NAN,  .bow_reach = NAN};
+
+static void find_names(const struct mensur_stock *stock, struct setup *setup) {
+    const struct mensur_instrument *instrument = setup->instrument;
+    setup->family = mensur_stock_family(stock, instrument->family);
+    setup->tuning = mensur_stock_tuning(
+        stock, instrument->tuning != NULL ? instrument->tuning : instrument->family);
+}
+
+static enum mensur_status fill_all(struct setup *setup, struct mensur_fault *fault) {
+    enum mensur_status status = fill_body(setup, fault);
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    if (is_known(setup, MENSUR_FIELD_STOP) && is_known(setup, MENSUR_FIELD_NECK)) {
+        for (size_t i = 0; i < sizeof plain_needs / sizeof plain_needs[0]; i++) {
+            assume_usual(setup, plain_needs[i]);
+        }
+        assume_usual(setup, MENSUR_FIELD_HOLLOW);
+        assume_usual(setup, MENSUR_FIELD_BEHIND_NUT);
+        fill_board(setup);
+        fill_arch(setup);
+        fill_bridge(setup);
+    }
+    setup->has_geometry = lacking(setup) == MENSUR_FIELD_COUNT;
+    if (!setup->has_geometry && !is_known(setup, MENSUR_FIELD_STRING_LENGTH)) {
+        mensur_fault_set(fault,
+                         "%s: %s is missing and no family says what is usual; give it, or the "
+                         "family, or a measured string_length",
+                         setup->instrument->name, mensur_field_info(lacking(setup))->name);
+        return MENSUR_NO_ANSWER;
+    }
+    return MENSUR_OK;
+}
+
+static enum mensur_status no_slope(const struct setup *setup, enum mensur_status status,
+                                   struct mensur_fault *fault) {
+    mensur_fault_set(fault,
+                     "%s: no neck can be set so: stop, overstand, board, arch, projection, bridge "
+                     "and body do not fit together",
+                     setup->instrument->name);
+    return status == MENSUR_DOMAIN ? MENSUR_NO_ANSWER : status;
+}
+
+enum mensur_status setup_make(const struct mensur_stock *stock,
+                              const struct mensur_instrument *instrument, const struct setup *from,
+                              enum mensur_hold hold, struct mensur_fault *fault,
+                              struct setup *out) {
+    struct setup setup = {.instrument = instrument, .clearance = NAN, .geometry = no_geometry};
+    find_names(stock, &setup);
+    take_given(&setup, from);
+    enum mensur_status status = fill_all(&setup, fault);
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    fill_view(&setup);
+    if (setup.has_geometry) {
+        status = solve_view(&setup, from, hold);
+        if (status != MENSUR_OK) {
+            return no_slope(&setup, status, fault);
+        }
+    }
+    settle_length(&setup, from);
+    *out = setup;
+    return MENSUR_OK;
+}
+
+enum mensur_status setup_move(const struct setup *from, double neck, double stop,
+                              enum mensur_hold hold, struct setup *out) {
+    struct setup setup = *from;
+    setup.value[MENSUR_FIELD_NECK] = neck;
+    setup.value[MENSUR_FIELD_STOP] = stop;
+    fill_view(&setup);
+    enum mensur_status status = solve_view(&setup, from, hold);
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    settle_length(&setup, from);
+    *out = setup;
+    return MENSUR_OK;
+}
+
+static bool is_under_chin(const struct setup *setup) {
+    return setup->family != NULL && setup->family->held == MENSUR_CHIN;
+}
+
+double setup_left_reach(const struct setup *setup) {
+    return is_under_chin(setup) ? setup->geometry.left_reach : NAN;
+}
+
+double setup_bow_reach(const struct setup *setup) {
+    return is_under_chin(setup) ? setup->value[MENSUR_FIELD_BODY_STRAIGHT] -
+                                      setup->value[MENSUR_FIELD_STOP]
+                                : NAN;
+}
+
+double setup_board_end_clearance(const struct setup *setup) {
+    double clearance = NAN;
+    if (setup->has_geometry) {
+        double board = setup->value[MENSUR_FIELD_BOARD_LENGTH];
+        /* The hollow is nought at the board's end. */
+        if (mensur_clearance(&setup->view, &setup->geometry, board, 0.0, board, &clearance) !=
+            MENSUR_OK) {
+            return NAN;
+        }
+    }
+    return clearance;
+}
+
+void setup_lengths(const struct setup *setup, struct mensur_lengths *out) {
+    const double *v = setup->value;
+    const struct mensur_geometry *g = &setup->geometry;
+    *out = (struct mensur_lengths){
+        .body = v[MENSUR_FIELD_BODY],
+        .body_straight = v[MENSUR_FIELD_BODY_STRAIGHT],
+        .stop = v[MENSUR_FIELD_STOP],
+        .neck = v[MENSUR_FIELD_NECK],
+        .string_length = setup->string_length,
+        .string_length_measured = setup->measured ? MENSUR_YES : MENSUR_NO,
+        .string_length_geometry = g->string_length,
+        .stop_per_2_neck = NAN,
+        .body_at_semitones = NAN,
+        .neck_slope = g->neck_slope,
+        .break_angle = g->break_angle,
+        .down_factor = g->down_factor,
+        .left_reach = setup_left_reach(setup),
+        .bow_reach = setup_bow_reach(setup),
+        .afterlength = v[MENSUR_FIELD_AFTERLENGTH],
+        .clearance_at_board_end = setup_board_end_clearance(setup),
+        .bow_room = setup->string_length - v[MENSUR_FIELD_BOARD_LENGTH]};
+    /* Where stop or neck is unknown these two stay unknown. */
+    (void)mensur_stop_per_2_neck(out->stop, out->neck, &out->stop_per_2_neck);
+    (void)mensur_body_at_semitones(out->string_length, out->neck, &out->body_at_semitones);
+}

@@ -1,0 +1,54 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* An instrument made ready to be computed with: what was measured, what the family usually has,
+ * what follows from the rest; and the same instrument with its neck or stop moved. */
+#ifndef MENSUR_SETUP_H
+#define MENSUR_SETUP_H
+
+#include "ask.h"
+#include "geometry.h"
+
+/* Where a value came from. */
+enum setup_origin { SETUP_UNKNOWN, SETUP_GIVEN, SETUP_ASSUMED, SETUP_DERIVED };
+
+struct setup {
+    const struct mensur_instrument *instrument; /* borrowed */
+    const struct mensur_family *family;         /* borrowed; NULL without one */
+    const struct mensur_tuning *tuning;         /* borrowed; NULL without one */
+    double value[MENSUR_FIELD_COUNT];           /* m; NaN unknown */
+    enum setup_origin origin[MENSUR_FIELD_COUNT];
+    bool has_geometry;    /* stop, neck and all that the side view needs are known */
+    bool bridge_follows;  /* the clearances are given, and the bridge is not */
+    double clearance;     /* m, mean of the given ones at the board's end; NaN */
+    bool measured;        /* string_length was measured */
+    double length_excess; /* m: measured string length less the geometry's; 0 where not measured */
+    struct mensur_side_view view;
+    struct mensur_geometry geometry; /* all NaN without geometry */
+    double string_length;            /* m, the one used */
+};
+
+/* Makes an instrument ready. `from` is the same instrument before a change (NULL: none): what was
+ * assumed there stays, the measured length keeps its excess, and `hold` says what follows. */
+enum mensur_status setup_make(const struct mensur_stock *stock,
+                              const struct mensur_instrument *instrument, const struct setup *from,
+                              enum mensur_hold hold, struct mensur_fault *fault,
+                              struct setup *out);
+
+/* The same instrument with another neck and stop (m). */
+enum mensur_status setup_move(const struct setup *from, double neck, double stop,
+                              enum mensur_hold hold, struct setup *out);
+
+/* Clearance of the mean string at the board's end, m; NaN without geometry. */
+double setup_board_end_clearance(const struct setup *setup);
+
+/* Left reach and bow reach, m; NaN where the family is not held under the chin or unknown. */
+double setup_left_reach(const struct setup *setup);
+double setup_bow_reach(const struct setup *setup);
+
+/* The figures of the lengths. */
+void setup_lengths(const struct setup *setup, struct mensur_lengths *out);
+
+/* What was filled in, and what deserves a warning. */
+enum mensur_status setup_report(const struct setup *setup, const struct mensur_terms *terms,
+                                struct mensur_assumptions *assumed, struct mensur_texts *warnings);
+
+#endif

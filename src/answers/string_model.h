@@ -1,0 +1,28 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A string of the catalogue made ready to be computed with: its density, its core, what it bears. */
+#ifndef MENSUR_STRING_MODEL_H
+#define MENSUR_STRING_MODEL_H
+
+#include "ask.h"
+
+struct string_model {
+    const struct mensur_string_spec *spec; /* borrowed; NULL where the set has none for the note */
+    double linear_density;                 /* kg/m, tuned or slack as the spec says; NaN unknown */
+    bool slack;
+    double core_area;     /* m2; NaN unknown */
+    double second_moment; /* m4; NaN unknown */
+    double modulus;       /* Pa; NaN unknown */
+    double strength;      /* Pa; NaN unknown */
+};
+
+/* What is known of a string. Unknown figures are NaN; this cannot fail. */
+void string_model_make(const struct mensur_stock *stock, const struct mensur_string_spec *spec,
+                       enum mensur_fifths fifths, struct string_model *out);
+
+/* Tension at a length (m) and pitch (Hz), N; NaN unknown. */
+double string_model_tension(const struct string_model *model, double length, double frequency);
+
+/* Density at pitch, kg/m; NaN unknown. */
+double string_model_tuned_density(const struct string_model *model, double tension);
+
+#endif
