@@ -1,0 +1,87 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Cells and rows of CSV, and what keeps a name from becoming a formula. */
+#include "csv.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "number.h"
+
+static void begin_cell(struct mensur_csv *row) {
+    if (row->begun) {
+        mensur_out_text(row->out, ",");
+    }
+    row->begun = true;
+}
+
+void mensur_csv_word(struct mensur_csv *row, const char *word) {
+    begin_cell(row);
+    mensur_out_text(row->out, word);
+}
+
+/* A spreadsheet computes what starts so; an apostrophe before it makes it a text. */
+static bool is_formula(const char *text) {
+    return *text != '\0' && strchr("=+-@\t\r", *text) != NULL;
+}
+
+void mensur_csv_text(struct mensur_csv *row, const char *text) {
+    begin_cell(row);
+    if (text == NULL) {
+        return;
+    }
+    bool quoted = strpbrk(text, ",\"\r\n") != NULL;
+    mensur_out_text(row->out, quoted ? "\"" : "");
+    mensur_out_text(row->out, is_formula(text) ? "'" : "");
+    for (const char *quote; quoted && (quote = strchr(text, '"')) != NULL; text = quote + 1) {
+        mensur_out_bytes(row->out, text, (size_t)(quote - text));
+        mensur_out_text(row->out, "\"\"");
+    }
+    mensur_out_text(row->out, text);
+    mensur_out_text(row->out, quoted ? "\"" : "");
+}
+
+static void bare_number(struct mensur_csv *row, enum mensur_kind kind, double value) {
+    char room[MENSUR_NUMBER_ROOM];
+    begin_cell(row);
+    if (!isfinite(value)) {
+        return;
+    }
+    size_t length = kind == MENSUR_LENGTH ? mensur_number_print(value, 4, room)
+                                          : mensur_number_print_significant(value, 6, room);
+    mensur_out_bytes(row->out, room, length);
+}
+
+void mensur_csv_number(struct mensur_csv *row, enum mensur_kind kind, double si) {
+    bare_number(row, kind, mensur_from_si(kind, si));
+}
+
+void mensur_csv_known(struct mensur_csv *row, enum mensur_known known) {
+    mensur_csv_word(row, known == MENSUR_YES ? "true" : known == MENSUR_NO ? "false" : "");
+}
+
+void mensur_csv_keys(struct mensur_csv *row, struct mensur_columns columns) {
+    for (size_t i = 0; i < columns.count; i++) {
+        mensur_csv_word(row, columns.items[i].key);
+    }
+}
+
+void mensur_csv_cells(struct mensur_csv *row, struct mensur_columns columns, const void *record,
+                      bool difference) {
+    for (size_t i = 0; i < columns.count; i++) {
+        const struct mensur_column *column = &columns.items[i];
+        if (column->type == MENSUR_COLUMN_NUMBER) {
+            bare_number(row, column->kind, mensur_column_number(column, record));
+        } else if (difference) {
+            mensur_csv_word(row, "");
+        } else if (column->type == MENSUR_COLUMN_KNOWN) {
+            mensur_csv_known(row, mensur_column_known(column, record));
+        } else {
+            mensur_csv_text(row, mensur_column_text(column, record));
+        }
+    }
+}
+
+void mensur_csv_end(struct mensur_csv *row) {
+    mensur_out_line(row->out);
+    row->begun = false;
+}

@@ -1,0 +1,184 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Answers as rows of CSV: an instrument, string, place, step or file each. */
+#include <stdio.h>
+
+#include "csv.h"
+
+static void lengths_head(struct mensur_csv *row) {
+    mensur_csv_word(row, "instrument");
+    mensur_csv_keys(row, mensur_lengths_columns());
+    mensur_csv_end(row);
+}
+
+static void csv_lengths(struct mensur_presenter *presenter, const struct mensur_profile *profile) {
+    struct mensur_csv row = {&presenter->out, false};
+    if (presenter->answers == 0) {
+        lengths_head(&row);
+    }
+    mensur_csv_text(&row, profile->instrument);
+    mensur_csv_cells(&row, mensur_lengths_columns(), &profile->lengths, false);
+    mensur_csv_end(&row);
+}
+
+static void csv_tension(struct mensur_presenter *presenter, const struct mensur_profile *profile) {
+    struct mensur_csv row = {&presenter->out, false};
+    if (presenter->answers == 0) {
+        mensur_csv_word(&row, "instrument");
+        mensur_csv_word(&row, "string_length_mm");
+        mensur_csv_keys(&row, mensur_string_columns());
+        mensur_csv_end(&row);
+    }
+    for (size_t i = 0; i < profile->string_count; i++) {
+        mensur_csv_text(&row, profile->instrument);
+        mensur_csv_number(&row, MENSUR_LENGTH, profile->lengths.string_length);
+        mensur_csv_cells(&row, mensur_string_columns(), &profile->strings[i], false);
+        mensur_csv_end(&row);
+    }
+}
+
+static void csv_fingers(struct mensur_presenter *presenter, const struct mensur_profile *profile) {
+    struct mensur_csv row = {&presenter->out, false};
+    if (presenter->answers == 0) {
+        mensur_csv_word(&row, "instrument");
+        mensur_csv_word(&row, "string_length_mm");
+        mensur_csv_word(&row, "frame_semitones");
+        mensur_csv_keys(&row, mensur_place_columns());
+        mensur_csv_end(&row);
+    }
+    for (size_t i = 0; i < profile->place_count; i++) {
+        mensur_csv_text(&row, profile->instrument);
+        mensur_csv_number(&row, MENSUR_LENGTH, profile->lengths.string_length);
+        mensur_csv_number(&row, MENSUR_SEMITONES, profile->frame_semitones);
+        mensur_csv_cells(&row, mensur_place_columns(), &profile->places[i], false);
+        mensur_csv_end(&row);
+    }
+}
+
+static void compared_row(struct mensur_csv *row, const struct mensur_profile *profile,
+                         bool difference) {
+    mensur_csv_word(row, difference ? "difference" : "instrument");
+    mensur_csv_text(row, profile->instrument);
+    mensur_csv_cells(row, mensur_lengths_columns(), &profile->lengths, difference);
+    mensur_csv_number(row, MENSUR_FORCE, profile->total_tension);
+    mensur_csv_number(row, MENSUR_FORCE, profile->total_force_on_belly);
+    mensur_csv_end(row);
+}
+
+static void csv_comparison(struct mensur_presenter *presenter,
+                           const struct mensur_comparison *comparison) {
+    struct mensur_csv row = {&presenter->out, false};
+    if (presenter->answers == 0) {
+        mensur_csv_word(&row, "row");
+        mensur_csv_word(&row, "instrument");
+        mensur_csv_keys(&row, mensur_lengths_columns());
+        mensur_csv_word(&row, "total_tension_N");
+        mensur_csv_word(&row, "total_force_on_belly_N");
+        mensur_csv_end(&row);
+    }
+    for (size_t i = 0; i < comparison->count; i++) {
+        compared_row(&row, &comparison->instruments[i], false);
+    }
+    for (size_t i = 0; i + 1 < comparison->count; i++) {
+        compared_row(&row, &comparison->differences[i], true);
+    }
+}
+
+static void decision_head(struct mensur_csv *row, const struct mensur_decision *decision) {
+    mensur_csv_word(row, "instrument");
+    mensur_csv_word(row, decision->for_stop ? "stop_mm" : "neck_mm");
+    mensur_csv_keys(row, mensur_step_columns());
+    for (size_t i = 0; i < decision->present.string_count; i++) {
+        char key[32];
+        snprintf(key, sizeof(key), "tension_%s_N", decision->present.strings[i].note);
+        mensur_csv_word(row, key);
+    }
+    mensur_csv_word(row, "present");
+    mensur_csv_word(row, "recommended");
+    mensur_csv_end(row);
+}
+
+static void csv_decision(struct mensur_presenter *presenter,
+                         const struct mensur_decision *decision) {
+    struct mensur_csv row = {&presenter->out, false};
+    if (presenter->answers == 0) {
+        decision_head(&row, decision);
+    }
+    for (size_t i = 0; i < decision->step_count; i++) {
+        const struct mensur_step *step = &decision->steps[i];
+        mensur_csv_text(&row, decision->present.instrument);
+        mensur_csv_number(&row, MENSUR_LENGTH, step->place);
+        mensur_csv_cells(&row, mensur_step_columns(), step, false);
+        for (size_t j = 0; j < decision->present.string_count; j++) {
+            mensur_csv_number(&row, MENSUR_FORCE, step->tension[j]);
+        }
+        mensur_csv_known(&row, step->present ? MENSUR_YES : MENSUR_NO);
+        mensur_csv_known(&row, step->recommended ? MENSUR_YES : MENSUR_NO);
+        mensur_csv_end(&row);
+    }
+}
+
+static void choice_rows(struct mensur_csv *row, const struct mensur_restringing *restringing,
+                        size_t number) {
+    const struct mensur_choice *choice = &restringing->choices[number];
+    char digits[32];
+    snprintf(digits, sizeof(digits), "%zu", number + 1);
+    for (size_t i = 0; i < restringing->string_count; i++) {
+        mensur_csv_word(row, digits);
+        mensur_csv_text(row, restringing->present.instrument);
+        mensur_csv_cells(row, mensur_string_columns(), &choice->strings[i], false);
+        mensur_csv_number(row, MENSUR_NUMBER, choice->evenness);
+        mensur_csv_number(row, MENSUR_NUMBER, choice->cost);
+        mensur_csv_end(row);
+    }
+}
+
+static void csv_restringing(struct mensur_presenter *presenter,
+                            const struct mensur_restringing *restringing) {
+    struct mensur_csv row = {&presenter->out, false};
+    if (presenter->answers == 0) {
+        mensur_csv_word(&row, "choice");
+        mensur_csv_word(&row, "instrument");
+        mensur_csv_keys(&row, mensur_string_columns());
+        mensur_csv_word(&row, "evenness");
+        mensur_csv_word(&row, "cost");
+        mensur_csv_end(&row);
+    }
+    for (size_t i = 0; i < restringing->choice_count; i++) {
+        choice_rows(&row, restringing, i);
+    }
+}
+
+static void csv_check(struct mensur_presenter *presenter, const char *file, long rows,
+                      const struct mensur_texts *warnings) {
+    struct mensur_csv row = {&presenter->out, false};
+    if (presenter->answers == 0) {
+        mensur_csv_word(&row, "file");
+        mensur_csv_word(&row, "rows");
+        mensur_csv_word(&row, "warnings");
+        mensur_csv_end(&row);
+    }
+    char digits[32];
+    mensur_csv_text(&row, file);
+    snprintf(digits, sizeof(digits), "%ld", rows);
+    mensur_csv_word(&row, digits);
+    snprintf(digits, sizeof(digits), "%zu", warnings->count);
+    mensur_csv_word(&row, digits);
+    mensur_csv_end(&row);
+}
+
+static void csv_open(struct mensur_presenter *presenter) {
+    (void)presenter; /* the head waits for the first answer, which settles its columns */
+}
+
+/* A file of instruments may be without a row; its answer still has a head. */
+static void csv_close(struct mensur_presenter *presenter) {
+    struct mensur_csv row = {&presenter->out, false};
+    if (presenter->answers == 0) {
+        lengths_head(&row);
+    }
+}
+
+const struct mensur_writer mensur_csv_writer = {
+    csv_open,     csv_lengths,     csv_tension, csv_fingers, csv_comparison,
+    csv_decision, csv_restringing, csv_check,   csv_close,
+};

@@ -1,0 +1,61 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * What was assumed and what was warned of, gathered over the answers of one command and told once,
+ * below them. However many answers there are, it keeps a bounded memory.
+ */
+#ifndef MENSUR_PRESENT_GATHERED_H
+#define MENSUR_PRESENT_GATHERED_H
+
+#include "shown.h"
+#include "sink.h"
+
+/* As many instruments are told apart; of more, each measurement is told with its range. */
+#define MENSUR_GATHERED_NAMES 6
+/* As many warnings are told; of more, only how many. */
+#define MENSUR_GATHERED_WARNINGS 24
+
+/* A value that was assumed for some instruments. */
+struct mensur_gathered_value {
+    const char *field; /* static */
+    char *shown;       /* owned; value and unit */
+    unsigned names;    /* a bit for each instrument */
+};
+
+/* A measurement that was assumed for any number of instruments. */
+struct mensur_gathered_field {
+    const char *field; /* static */
+    enum mensur_kind kind;
+    double low, high;
+    char *text; /* owned; NULL for a number */
+    bool several;
+    size_t count;
+};
+
+struct mensur_gathered {
+    size_t instruments;
+    size_t name_count;
+    char *names[MENSUR_GATHERED_NAMES]; /* owned */
+    struct mensur_gathered_value *values;
+    size_t value_count;
+    struct mensur_gathered_field *fields;
+    size_t field_count;
+    struct mensur_texts warnings;
+    size_t warnings_left_out;
+};
+
+/* Gathers what was assumed for an instrument. MENSUR_OK or MENSUR_MEMORY. */
+enum mensur_status mensur_gather_assumed(struct mensur_gathered *gathered,
+                                         const struct mensur_style *style, const char *instrument,
+                                         const struct mensur_assumptions *assumed);
+/* Gathers warnings; the same one twice counts once. MENSUR_OK or MENSUR_MEMORY. */
+enum mensur_status mensur_gather_warnings(struct mensur_gathered *gathered,
+                                          const struct mensur_texts *warnings);
+/* Writes what was gathered. */
+void mensur_gathered_write(const struct mensur_gathered *gathered, const struct mensur_style *style,
+                           struct mensur_out *out);
+void mensur_gathered_clear(struct mensur_gathered *gathered);
+
+/* True where a list of texts holds a text. */
+bool mensur_texts_hold(const struct mensur_texts *list, const char *text);
+
+#endif

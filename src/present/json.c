@@ -1,0 +1,125 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Values and records as JSON. */
+#include "json.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "letters.h"
+
+void mensur_json_put(struct mensur_out *out, json_t *object, const char *key, json_t *value) {
+    if (json_object_set_new(object, key, value) != 0) {
+        mensur_out_fail(out, MENSUR_MEMORY);
+    }
+}
+
+void mensur_json_add(struct mensur_out *out, json_t *array, json_t *value) {
+    if (json_array_append_new(array, value) != 0) {
+        mensur_out_fail(out, MENSUR_MEMORY);
+    }
+}
+
+/* In the unit of its key; no number of JSON's is infinite or unknown, and none need be -0. */
+static json_t *bare_number(double value) {
+    if (!isfinite(value)) {
+        return json_null();
+    }
+    return json_real(fabs(value) > 0.0 ? value : 0.0);
+}
+
+json_t *mensur_json_number(enum mensur_kind kind, double si) {
+    return bare_number(mensur_from_si(kind, si));
+}
+
+json_t *mensur_json_known(enum mensur_known known) {
+    return known == MENSUR_UNSURE ? json_null() : json_boolean(known == MENSUR_YES);
+}
+
+json_t *mensur_json_text(const char *text) {
+    if (text == NULL) {
+        return json_null();
+    }
+    char *valid = mensur_valid_copy(text);
+    json_t *value = valid != NULL ? json_string(valid) : NULL;
+    free(valid);
+    return value;
+}
+
+void mensur_json_join(struct mensur_out *out, json_t *array, const struct mensur_texts *texts) {
+    for (size_t i = 0; i < texts->count; i++) {
+        json_t *text = mensur_json_text(texts->items[i]);
+        bool there = false;
+        for (size_t j = 0; j < json_array_size(array) && !there; j++) {
+            there = json_equal(json_array_get(array, j), text);
+        }
+        if (there) {
+            json_decref(text);
+        } else {
+            mensur_json_add(out, array, text);
+        }
+    }
+}
+
+json_t *mensur_json_texts(struct mensur_out *out, const struct mensur_texts *texts) {
+    json_t *array = json_array();
+    for (size_t i = 0; i < texts->count; i++) {
+        mensur_json_add(out, array, mensur_json_text(texts->items[i]));
+    }
+    return array;
+}
+
+static json_t *column_value(const struct mensur_column *column, const void *record,
+                            bool difference) {
+    switch (column->type) {
+    case MENSUR_COLUMN_NUMBER:
+        return bare_number(mensur_column_number(column, record));
+    case MENSUR_COLUMN_KNOWN:
+        return difference ? json_null() : mensur_json_known(mensur_column_known(column, record));
+    case MENSUR_COLUMN_POINTER:
+    case MENSUR_COLUMN_TEXT:
+        break;
+    }
+    return mensur_json_text(mensur_column_text(column, record));
+}
+
+void mensur_json_columns(struct mensur_out *out, json_t *object, struct mensur_columns columns,
+                         const void *record, bool difference) {
+    for (size_t i = 0; i < columns.count; i++) {
+        mensur_json_put(out, object, columns.items[i].key,
+                        column_value(&columns.items[i], record, difference));
+    }
+}
+
+json_t *mensur_json_records(struct mensur_out *out, struct mensur_columns columns,
+                            const void *records, size_t count, size_t size, bool difference) {
+    json_t *array = json_array();
+    for (size_t i = 0; i < count; i++) {
+        json_t *object = json_object();
+        mensur_json_columns(out, object, columns, (const char *)records + i * size, difference);
+        mensur_json_add(out, array, object);
+    }
+    return array;
+}
+
+static json_t *assumed_unit(const struct mensur_assumed *item) {
+    const char *unit = item->text == NULL ? mensur_kind_unit(item->kind) : "";
+    return *unit != '\0' ? json_string(unit) : json_null();
+}
+
+void mensur_json_assumed(struct mensur_out *out, json_t *assumed, const char *instrument,
+                         const struct mensur_assumptions *items) {
+    for (size_t i = 0; i < items->count; i++) {
+        const struct mensur_assumed *item = &items->items[i];
+        json_t *object = json_object();
+        mensur_json_put(out, object, "field", mensur_json_text(item->field));
+        mensur_json_put(out, object, "value",
+                        item->text != NULL ? mensur_json_text(item->text)
+                                           : mensur_json_number(item->kind, item->value));
+        mensur_json_put(out, object, "unit", assumed_unit(item));
+        if (instrument != NULL) {
+            mensur_json_put(out, object, "instrument", mensur_json_text(instrument));
+        }
+        mensur_json_add(out, assumed, object);
+    }
+}

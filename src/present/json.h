@@ -1,0 +1,43 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * Values and records as JSON. Every function that makes a value returns NULL without memory, and
+ * mensur_json_put turns that into the status of the output, once, for all of them.
+ */
+#ifndef MENSUR_PRESENT_JSON_H
+#define MENSUR_PRESENT_JSON_H
+
+#include <jansson.h>
+
+#include "columns.h"
+#include "presenter.h"
+
+/* Puts a value into an object, or adds it to an array, and takes it over. */
+void mensur_json_put(struct mensur_out *out, json_t *object, const char *key, json_t *value);
+void mensur_json_add(struct mensur_out *out, json_t *array, json_t *value);
+
+/* A number in the bare unit of its kind; null where it is not known. */
+json_t *mensur_json_number(enum mensur_kind kind, double si);
+json_t *mensur_json_known(enum mensur_known known);
+/* Null for NULL; what is no UTF-8 becomes '?'. */
+json_t *mensur_json_text(const char *text);
+json_t *mensur_json_texts(struct mensur_out *out, const struct mensur_texts *texts);
+
+/* The columns of a record into an object; of a difference only numbers and notes. */
+void mensur_json_columns(struct mensur_out *out, json_t *object, struct mensur_columns columns,
+                         const void *record, bool difference);
+/* An array of count records, size bytes each. */
+json_t *mensur_json_records(struct mensur_out *out, struct mensur_columns columns,
+                            const void *records, size_t count, size_t size, bool difference);
+/* Adds what was assumed to an array; with each the instrument unless it is NULL. */
+void mensur_json_assumed(struct mensur_out *out, json_t *assumed, const char *instrument,
+                         const struct mensur_assumptions *items);
+/* Adds to an array those texts that it has not yet. */
+void mensur_json_join(struct mensur_out *out, json_t *array, const struct mensur_texts *texts);
+
+/* Answers with files of their own: each made, without "assumed" and "warnings". */
+json_t *mensur_json_comparison(struct mensur_out *out, const struct mensur_comparison *comparison);
+json_t *mensur_json_decision(struct mensur_out *out, const struct mensur_decision *decision);
+json_t *mensur_json_restringing(struct mensur_out *out,
+                                const struct mensur_restringing *restringing);
+
+#endif

@@ -1,0 +1,111 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Opening, handing on to the format asked for, and closing. */
+#include "presenter.h"
+
+#include <stdlib.h>
+
+static const struct mensur_writer *writer_of(enum mensur_format format) {
+    switch (format) {
+    case MENSUR_FORMAT_CSV:
+        return &mensur_csv_writer;
+    case MENSUR_FORMAT_JSON:
+        return &mensur_json_writer;
+    case MENSUR_FORMAT_TEXT:
+        break;
+    }
+    return &mensur_text_writer;
+}
+
+/* Frees a presenter. */
+static void release(struct mensur_presenter *presenter) {
+    for (size_t i = 0; i < presenter->held_count; i++) {
+        free(presenter->held[i].instrument);
+    }
+    mensur_gathered_clear(&presenter->gathered);
+    free(presenter);
+}
+
+enum mensur_status mensur_present_open(const struct mensur_heading *heading,
+                                       const struct mensur_style *style,
+                                       const struct mensur_sink *sink,
+                                       struct mensur_presenter **presenter) {
+    struct mensur_presenter *made = calloc(1, sizeof(*made));
+    if (made == NULL) {
+        return MENSUR_MEMORY;
+    }
+    made->heading = heading;
+    made->style = *style;
+    made->writer = writer_of(style->format);
+    mensur_out_open(&made->out, sink, style->bold && style->format == MENSUR_FORMAT_TEXT);
+    made->writer->open(made);
+    mensur_out_flush(&made->out);
+    enum mensur_status status = made->out.status;
+    if (status != MENSUR_OK) {
+        release(made);
+        return status;
+    }
+    *presenter = made;
+    return MENSUR_OK;
+}
+
+/* Each answer leaves whole, so that what fails later leaves no half of it behind. */
+static enum mensur_status answered(struct mensur_presenter *presenter) {
+    presenter->answers++;
+    mensur_out_flush(&presenter->out);
+    return presenter->out.status;
+}
+
+enum mensur_status mensur_present_lengths(struct mensur_presenter *presenter,
+                                          const struct mensur_profile *profile) {
+    presenter->writer->lengths(presenter, profile);
+    return answered(presenter);
+}
+
+enum mensur_status mensur_present_tension(struct mensur_presenter *presenter,
+                                          const struct mensur_profile *profile) {
+    presenter->writer->tension(presenter, profile);
+    return answered(presenter);
+}
+
+enum mensur_status mensur_present_fingers(struct mensur_presenter *presenter,
+                                          const struct mensur_profile *profile) {
+    presenter->writer->fingers(presenter, profile);
+    return answered(presenter);
+}
+
+enum mensur_status mensur_present_comparison(struct mensur_presenter *presenter,
+                                             const struct mensur_comparison *comparison) {
+    presenter->writer->comparison(presenter, comparison);
+    return answered(presenter);
+}
+
+enum mensur_status mensur_present_decision(struct mensur_presenter *presenter,
+                                           const struct mensur_decision *decision) {
+    presenter->writer->decision(presenter, decision);
+    return answered(presenter);
+}
+
+enum mensur_status mensur_present_restringing(struct mensur_presenter *presenter,
+                                              const struct mensur_restringing *restringing) {
+    presenter->writer->restringing(presenter, restringing);
+    return answered(presenter);
+}
+
+enum mensur_status mensur_present_check(struct mensur_presenter *presenter, const char *file,
+                                        long rows, const struct mensur_texts *warnings) {
+    presenter->writer->check(presenter, file, rows, warnings);
+    return answered(presenter);
+}
+
+enum mensur_status mensur_present_close(struct mensur_presenter *presenter, bool complete) {
+    if (presenter == NULL) {
+        return MENSUR_OK;
+    }
+    if (complete) {
+        presenter->writer->close(presenter);
+        mensur_out_flush(&presenter->out);
+    }
+    enum mensur_status status = presenter->out.status;
+    release(presenter);
+    return status;
+}

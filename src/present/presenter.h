@@ -1,0 +1,53 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* An open presentation, and the record of functions that a format is. */
+#ifndef MENSUR_PRESENT_PRESENTER_H
+#define MENSUR_PRESENT_PRESENTER_H
+
+#include "gathered.h"
+#include "present.h"
+#include "sink.h"
+
+/* As many instruments' lengths are kept back, to be told at length; of more, a table is made. */
+#define MENSUR_HELD_LENGTHS 3
+
+struct mensur_held_lengths {
+    char *instrument; /* owned */
+    bool under_chin;  /* or how it is held is not known */
+    bool warned;
+    struct mensur_lengths lengths;
+};
+
+struct mensur_presenter;
+
+/* A format. What its functions meet with is kept as the status of presenter->out. */
+struct mensur_writer {
+    void (*open)(struct mensur_presenter *presenter);
+    void (*lengths)(struct mensur_presenter *presenter, const struct mensur_profile *profile);
+    void (*tension)(struct mensur_presenter *presenter, const struct mensur_profile *profile);
+    void (*fingers)(struct mensur_presenter *presenter, const struct mensur_profile *profile);
+    void (*comparison)(struct mensur_presenter *presenter,
+                       const struct mensur_comparison *comparison);
+    void (*decision)(struct mensur_presenter *presenter, const struct mensur_decision *decision);
+    void (*restringing)(struct mensur_presenter *presenter,
+                        const struct mensur_restringing *restringing);
+    void (*check)(struct mensur_presenter *presenter, const char *file, long rows,
+                  const struct mensur_texts *warnings);
+    void (*close)(struct mensur_presenter *presenter);
+};
+
+struct mensur_presenter {
+    const struct mensur_heading *heading;
+    struct mensur_style style;
+    const struct mensur_writer *writer;
+    size_t answers; /* before the one that is being written */
+    struct mensur_gathered gathered;
+    struct mensur_held_lengths held[MENSUR_HELD_LENGTHS];
+    size_t held_count;
+    struct mensur_out out;
+};
+
+extern const struct mensur_writer mensur_text_writer;
+extern const struct mensur_writer mensur_csv_writer;
+extern const struct mensur_writer mensur_json_writer;
+
+#endif

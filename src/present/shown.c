@@ -1,0 +1,171 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * Figures as they are shown. The factors are exact by definition: 1 in = 25.4 mm, 1 kgf = 9.80665
+ * N, 1 lbf = 0.45359237 kg x 9.80665 m/s2 (NIST SP 811; from memory).
+ */
+#include "shown.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "letters.h"
+#include "number.h"
+
+#define MM_PER_INCH 25.4
+
+struct force_unit {
+    const char *name;
+    double newtons;
+    int decimals;
+};
+
+static const struct force_unit force_units[] = {
+    [MENSUR_FORCE_N] = {"N", 1.0, 1},
+    [MENSUR_FORCE_KGF] = {"kgf", 9.80665, 2},
+    [MENSUR_FORCE_LBF] = {"lbf", 4.4482216152605, 1},
+};
+
+static const int decimals_of[MENSUR_KIND_COUNT] = {
+    [MENSUR_LENGTH] = 1,  [MENSUR_FORCE] = 1,     [MENSUR_LINEAR_DENSITY] = 3,
+    [MENSUR_MODULUS] = 2, [MENSUR_STRESS] = 0,    [MENSUR_DENSITY] = 0,
+    [MENSUR_ANGLE] = 1,   [MENSUR_FREQUENCY] = 2, [MENSUR_SEMITONES] = 1,
+};
+
+const char *mensur_shown_unit(const struct mensur_style *style, enum mensur_kind kind) {
+    if (kind == MENSUR_LENGTH && style->inches) {
+        return "in";
+    }
+    if (kind == MENSUR_FORCE) {
+        return force_units[style->force_unit].name;
+    }
+    return kind == MENSUR_SEMITONES ? "semitones" : mensur_kind_unit(kind);
+}
+
+static double in_shown_unit(const struct mensur_style *style, enum mensur_kind kind, double value) {
+    double bare = mensur_from_si(kind, value);
+    if (kind == MENSUR_LENGTH && style->inches) {
+        return bare / MM_PER_INCH;
+    }
+    return kind == MENSUR_FORCE ? value / force_units[style->force_unit].newtons : bare;
+}
+
+static int shown_decimals(const struct mensur_style *style, enum mensur_kind kind) {
+    if (kind == MENSUR_LENGTH && style->inches) {
+        return 2;
+    }
+    return kind == MENSUR_FORCE ? force_units[style->force_unit].decimals : decimals_of[kind];
+}
+
+/* What stands in room, or the value to fewer and fewer digits until it is narrow enough. */
+static struct mensur_shown narrowed(double value, size_t width, size_t length,
+                                    char room[MENSUR_NUMBER_ROOM]) {
+    struct mensur_shown shown = {"?"};
+    for (int digits = 5; length > width && digits > 0; digits--) {
+        length = mensur_number_print_significant(value, digits, room);
+    }
+    if (length < sizeof(shown.text)) {
+        memcpy(shown.text, room, length + 1);
+    }
+    return shown;
+}
+
+struct mensur_shown mensur_show_number(double value, int decimals, size_t width) {
+    char room[MENSUR_NUMBER_ROOM];
+    size_t length = mensur_number_print(value, decimals, room);
+    return narrowed(value, width, length, room);
+}
+
+/* Wide enough for every length there is, and narrow enough for most tables. */
+#define NUMBER_WIDTH 7
+
+/* A number that has no unit, and so no usual count of decimals. */
+static struct mensur_shown show_digits(double value, size_t width) {
+    char room[MENSUR_NUMBER_ROOM];
+    size_t length = mensur_number_print_significant(value, 4, room);
+    return narrowed(value, width, length, room);
+}
+
+struct mensur_shown mensur_show_within(const struct mensur_style *style, enum mensur_kind kind,
+                                       double value, size_t width) {
+    if (kind == MENSUR_NUMBER) {
+        return show_digits(value, width);
+    }
+    return mensur_show_number(in_shown_unit(style, kind, value), shown_decimals(style, kind),
+                              width);
+}
+
+struct mensur_shown mensur_show(const struct mensur_style *style, enum mensur_kind kind,
+                                double value) {
+    return mensur_show_within(style, kind, value, NUMBER_WIDTH);
+}
+
+struct mensur_shown mensur_show_finer(const struct mensur_style *style, enum mensur_kind kind,
+                                      double value) {
+    return mensur_show_number(in_shown_unit(style, kind, value), shown_decimals(style, kind) + 1,
+                              NUMBER_WIDTH);
+}
+
+/* Texts one behind the other, the last followed by NULL; every one here is short. */
+static struct mensur_shown joined(const char *text, ...) {
+    struct mensur_shown shown = {""};
+    size_t used = 0;
+    va_list texts;
+    va_start(texts, text);
+    for (; text != NULL; text = va_arg(texts, const char *)) {
+        size_t length = strlen(text);
+        if (used + length < sizeof(shown.text)) {
+            memcpy(shown.text + used, text, length + 1);
+            used += length;
+        }
+    }
+    va_end(texts);
+    return shown;
+}
+
+struct mensur_shown mensur_show_unit(const struct mensur_style *style, enum mensur_kind kind,
+                                     double value) {
+    const char *unit = mensur_shown_unit(style, kind);
+    return joined(mensur_show(style, kind, value).text, *unit != '\0' ? MENSUR_NO_BREAK : "", unit,
+                  NULL);
+}
+
+struct mensur_shown mensur_shown_signed(struct mensur_shown shown) {
+    bool nothing = shown.text[strspn(shown.text, "0.")] == '\0';
+    bool bare = *shown.text == '-' || *shown.text == '?' || nothing;
+    return joined(bare ? "" : "+", shown.text, NULL);
+}
+
+struct mensur_shown mensur_show_difference(const struct mensur_style *style, enum mensur_kind kind,
+                                           double value) {
+    return mensur_shown_signed(mensur_show(style, kind, value));
+}
+
+struct mensur_shown mensur_show_ratio(double stop_per_2_neck) {
+    return joined("2" MENSUR_NO_BREAK ":" MENSUR_NO_BREAK,
+                  mensur_show_number(stop_per_2_neck, 2, NUMBER_WIDTH).text, NULL);
+}
+
+struct mensur_shown mensur_show_range(const struct mensur_style *style, enum mensur_kind kind,
+                                      double low, double high) {
+    const char *unit = mensur_shown_unit(style, kind);
+    const char *gap = *unit != '\0' ? MENSUR_NO_BREAK : "";
+    struct mensur_shown from = mensur_show(style, kind, low), to = mensur_show(style, kind, high);
+    if (isnan(low)) {
+        return isnan(high) ? joined("any", NULL) : joined("up to ", to.text, gap, unit, NULL);
+    }
+    if (isnan(high)) {
+        return joined(from.text, gap, unit, " or more", NULL);
+    }
+    if (strcmp(from.text, to.text) == 0) {
+        return joined(from.text, gap, unit, NULL);
+    }
+    return joined(from.text, " to ", to.text, gap, unit, NULL);
+}
+
+struct mensur_shown mensur_show_count(size_t count) {
+    struct mensur_shown shown;
+    snprintf(shown.text, sizeof(shown.text), "%zu", count);
+    return shown;
+}

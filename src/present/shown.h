@@ -1,0 +1,45 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Figures in the unit in which they are to be shown, rounded as a workshop reads them. */
+#ifndef MENSUR_PRESENT_SHOWN_H
+#define MENSUR_PRESENT_SHOWN_H
+
+#include "present.h"
+
+/* A figure as text; wide enough for any. */
+struct mensur_shown {
+    char text[64];
+};
+
+/* The unit of a kind as it is shown: "mm" or "in", "N", "kgf" or "lbf", "semitones", "" ... */
+const char *mensur_shown_unit(const struct mensur_style *style, enum mensur_kind kind);
+
+/* A bare number with decimals in at most width columns, 5 or more; "?" where it is not known. */
+struct mensur_shown mensur_show_number(double value, int decimals, size_t width);
+
+/* A value in SI, as a bare number in its kind's shown unit: lengths to 0.1 mm or 0.01 in, forces
+ * to 0.1 N, angles and semitones to 0.1, bare numbers to four digits. */
+struct mensur_shown mensur_show(const struct mensur_style *style, enum mensur_kind kind,
+                                double value);
+/* The same in at most so many columns, 5 or more; rounded more coarsely where that takes it. */
+struct mensur_shown mensur_show_within(const struct mensur_style *style, enum mensur_kind kind,
+                                       double value, size_t width);
+/* The same as mensur_show to one decimal more. */
+struct mensur_shown mensur_show_finer(const struct mensur_style *style, enum mensur_kind kind,
+                                      double value);
+/* The same as mensur_show with its unit, which no line break parts from it. */
+struct mensur_shown mensur_show_unit(const struct mensur_style *style, enum mensur_kind kind,
+                                     double value);
+/* A + before a figure that is more than nothing. */
+struct mensur_shown mensur_shown_signed(struct mensur_shown shown);
+/* The same as mensur_show, with its sign. */
+struct mensur_shown mensur_show_difference(const struct mensur_style *style, enum mensur_kind kind,
+                                           double value);
+/* "2 : 2.97", which no line break parts. */
+struct mensur_shown mensur_show_ratio(double stop_per_2_neck);
+/* "362.0 to 376.0 mm", "up to 560.0 mm", "368.0 mm or more"; "any" where both sides are open. */
+struct mensur_shown mensur_show_range(const struct mensur_style *style, enum mensur_kind kind,
+                                      double low, double high);
+/* A count. */
+struct mensur_shown mensur_show_count(size_t count);
+
+#endif

@@ -1,0 +1,175 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The neck that a stop wants, or the stop that a neck wants: in words first, in tables below. */
+#include <math.h>
+#include <string.h>
+
+#include "text.h"
+
+static double place_now(const struct mensur_decision *decision) {
+    const struct mensur_lengths *lengths = &decision->present.lengths;
+    return decision->for_stop ? lengths->stop : lengths->neck;
+}
+
+static const char *place_word(const struct mensur_decision *decision) {
+    return decision->for_stop ? "stop" : "neck";
+}
+
+/* A wish's name in the trade's words. */
+static const char *wish_word(const char *what) {
+    static const char *const words[][2] = {
+        {"string_length", "string length"}, {"ratio", "neck : stop as 2 to"},
+        {"body_note", "note at the body"},  {"left_reach", "left reach"},
+        {"total_tension", "pull in all"},   {"belly_force", "force on the belly"},
+    };
+    for (size_t i = 0; i < sizeof(words) / sizeof(words[0]); i++) {
+        if (strcmp(what, words[i][0]) == 0) {
+            return words[i][1];
+        }
+    }
+    return what;
+}
+
+static struct mensur_shown wish_range(const struct mensur_style *style,
+                                      const struct mensur_want *want) {
+    return mensur_show_range(style, want->kind, want->low, want->high);
+}
+
+/* "Cut the neck 150.5 mm (now 144.0, +6.5)." */
+static void say_recommended(struct mensur_wrap *wrap, const struct mensur_style *style,
+                            const struct mensur_decision *decision) {
+    double now = place_now(decision), then = decision->recommended_place;
+    struct mensur_shown move = mensur_show_difference(style, MENSUR_LENGTH, then - now);
+    bool moved = move.text[strspn(move.text, "-0.")] != '\0';
+    if (!moved) {
+        mensur_wrap_say(wrap, "Leave the ", place_word(decision), " as it is, ",
+                        mensur_show_unit(style, MENSUR_LENGTH, now).text, ".", NULL);
+        return;
+    }
+    mensur_wrap_say(wrap, decision->for_stop ? "Set the stop to " : "Cut the neck ",
+                    mensur_show_unit(style, MENSUR_LENGTH, then).text, " (now ",
+                    mensur_show(style, MENSUR_LENGTH, now).text, ", ", move.text, ").", NULL);
+}
+
+static void say_wish(struct mensur_wrap *wrap, const struct mensur_style *style,
+                     const struct mensur_want *want) {
+    mensur_wrap_say(wrap, wish_word(want->what), " ", wish_range(style, want).text, NULL);
+}
+
+/* Which two wishes stand against each other, by how much, and what would end it. */
+static void say_conflict(struct mensur_wrap *wrap, const struct mensur_style *style,
+                         const struct mensur_decision *decision) {
+    const struct mensur_conflict *conflict = &decision->conflict;
+    const struct mensur_want *first = &decision->wants[conflict->first];
+    const struct mensur_want *second = &decision->wants[conflict->second];
+    const char *place = place_word(decision);
+    mensur_wrap_say(wrap, "\"", NULL);
+    say_wish(wrap, style, first);
+    mensur_wrap_say(wrap, "\" wants a ", place, " of at most ",
+                    mensur_show_unit(style, MENSUR_LENGTH, first->place_high).text, ", \"", NULL);
+    say_wish(wrap, style, second);
+    mensur_wrap_say(
+        wrap, "\" one of at least ", mensur_show_unit(style, MENSUR_LENGTH, second->place_low).text,
+        ": ", mensur_show_unit(style, MENSUR_LENGTH, conflict->gap).text, " of ", place,
+        " lie between them. Either the first gives ",
+        mensur_show_unit(style, first->kind, conflict->give_first).text, ", or the second ",
+        mensur_show_unit(style, second->kind, conflict->give_second).text, ".", NULL);
+}
+
+static void say_out_of_reach(struct mensur_wrap *wrap, const struct mensur_style *style,
+                             const struct mensur_decision *decision) {
+    for (size_t i = 0; i < decision->want_count; i++) {
+        if (!decision->wants[i].within_reach) {
+            mensur_wrap_say(wrap, " No ", place_word(decision), " within reach gives \"", NULL);
+            say_wish(wrap, style, &decision->wants[i]);
+            mensur_wrap_say(wrap, "\".", NULL);
+        }
+    }
+}
+
+static void write_answer(struct mensur_presenter *presenter,
+                         const struct mensur_decision *decision) {
+    struct mensur_wrap wrap;
+    mensur_text_begin(presenter, &wrap);
+    mensur_wrap_say(&wrap, decision->present.instrument, ": ", NULL);
+    if (decision->can_meet_all && !isnan(decision->recommended_place)) {
+        say_recommended(&wrap, &presenter->style, decision);
+    } else {
+        mensur_wrap_say(&wrap, "no ", place_word(decision), " meets every wish.", NULL);
+        say_out_of_reach(&wrap, &presenter->style, decision);
+    }
+    mensur_wrap_close(&wrap);
+    if (decision->conflict.exists) {
+        mensur_text_begin(presenter, &wrap);
+        say_conflict(&wrap, &presenter->style, decision);
+        mensur_wrap_close(&wrap);
+    }
+    if (decision->reason != NULL && *decision->reason != '\0') {
+        mensur_paragraph(&presenter->out, 0, 0, decision->reason);
+    }
+    for (size_t i = 0; i < decision->costs.count; i++) {
+        mensur_text_point(presenter, decision->costs.items[i]);
+    }
+}
+
+static void write_want(const struct mensur_table *table, const struct mensur_style *style,
+                       const struct mensur_want *want) {
+    struct mensur_shown range = wish_range(style, want);
+    struct mensur_shown low = mensur_show(style, MENSUR_LENGTH, want->place_low);
+    struct mensur_shown high = mensur_show(style, MENSUR_LENGTH, want->place_high);
+    bool low_open = isnan(want->place_low), high_open = isnan(want->place_high);
+    const char *none = want->within_reach ? "any" : "none";
+    const char *cells[] = {
+        wish_word(want->what),        range.text, low_open ? none : low.text,
+        high_open ? none : high.text, "",         want->origin != NULL ? want->origin : ""};
+    mensur_table_row(table, cells);
+}
+
+static void write_wants(struct mensur_presenter *presenter,
+                        const struct mensur_decision *decision) {
+    const struct mensur_style *style = &presenter->style;
+    const struct mensur_table_column columns[] = {
+        {{"", "wish"}, 21, true},
+        {{"", "wanted"}, 24, true},
+        {{place_word(decision), "from"}, 8, false},
+        {{mensur_shown_unit(style, MENSUR_LENGTH), "to"}, 8, false},
+        {{NULL, NULL}, 2, true},
+        {{"", "why"}, 17, true},
+    };
+    struct mensur_table table = {&presenter->out, columns, 6};
+    mensur_out_line(&presenter->out);
+    mensur_table_head(&table);
+    for (size_t i = 0; i < decision->want_count; i++) {
+        write_want(&table, style, &decision->wants[i]);
+    }
+    if (!isnan(decision->place_low) && !isnan(decision->place_high)) {
+        struct mensur_shown low = mensur_show(style, MENSUR_LENGTH, decision->place_low);
+        struct mensur_shown high = mensur_show(style, MENSUR_LENGTH, decision->place_high);
+        const char *cells[] = {"all together", "", low.text, high.text, "", ""};
+        mensur_table_row(&table, cells);
+    } else {
+        const char *cells[] = {"all together", "", "none", "none", "", ""};
+        mensur_table_row(&table, cells);
+    }
+}
+
+static void gather(struct mensur_presenter *presenter, const struct mensur_decision *decision) {
+    mensur_text_gather(presenter, &decision->present);
+    if (decision->has_recommended) {
+        mensur_out_fail(&presenter->out, mensur_gather_warnings(&presenter->gathered,
+                                                                &decision->recommended.warnings));
+    }
+    if (decision->has_like) {
+        mensur_text_gather(presenter, &decision->like);
+    }
+}
+
+void mensur_text_decision(struct mensur_presenter *presenter,
+                          const struct mensur_decision *decision) {
+    mensur_text_part(presenter);
+    gather(presenter, decision);
+    write_answer(presenter, decision);
+    write_wants(presenter, decision);
+    mensur_text_beside(presenter, decision);
+    mensur_text_steps(presenter, decision);
+    mensur_text_instead(presenter, decision);
+}
