@@ -1,0 +1,127 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The command line: commands, options, and which go together. One table drives reading, help,
+ * man page and completion. */
+#ifndef MENSUR_OPTIONS_H
+#define MENSUR_OPTIONS_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+/* id, name, arguments, what it answers */
+#define COMMAND_LIST(X)                                                                            \
+    X(START, "start", "FOLDER", "write the demonstration shop, ready to edit")                     \
+    X(CHECK, "check", "", "read every file of the shop; say what is wrong and where")              \
+    X(LENGTHS, "lengths", "[NAME...]", "string length, neck : stop, note at the body, angles, reach") \
+    X(TENSION, "tension", "NAME...", "how hard each string pulls, what it bears, how it presses")  \
+    X(FINGERS, "fingers", "NAME...", "where the fingers fall, in every position")                  \
+    X(COMPARE, "compare", "NAME NAME...", "instruments side by side, and where intuition fails")   \
+    X(CHANGE, "change", "NAME FIELD=VALUE...", "an instrument as it is against itself as changed") \
+    X(NECK, "neck", "NAME [wishes]", "the neck that this stop wants")                              \
+    X(STOP, "stop", "NAME [wishes]", "the stop that this neck wants")
+
+/* A command; the bit 1 << id stands for it in a mask. */
+enum command {
+#define COMMAND_ENUM(id, name, arguments, meaning) COMMAND_##id,
+    COMMAND_LIST(COMMAND_ENUM)
+#undef COMMAND_ENUM
+    COMMAND_COUNT
+};
+
+struct command_info {
+    const char *name;
+    const char *arguments;
+    const char *meaning;
+};
+
+#define COMMANDS_ALL (~0u)
+#define COMMANDS_SHOP (COMMANDS_ALL & ~(1u << COMMAND_START))
+#define COMMANDS_ANSWER (COMMANDS_SHOP & ~(1u << COMMAND_CHECK))
+#define COMMANDS_DECIDE ((1u << COMMAND_NECK) | (1u << COMMAND_STOP))
+#define COMMANDS_STRINGS                                                                           \
+    (COMMANDS_DECIDE | (1u << COMMAND_TENSION) | (1u << COMMAND_COMPARE) | (1u << COMMAND_CHANGE))
+
+/* How an option takes its value. */
+enum option_type { OPTION_FLAG, OPTION_TEXT, OPTION_LIST };
+
+/* id, name, type, value, commands, meaning */
+#define OPTION_LIST_ALL(X)                                                                         \
+    X(shop, "shop", TEXT, "FOLDER", COMMANDS_SHOP,                                                 \
+      "the shop's folder; else MENSUR_SHOP; else the demonstration")                               \
+    X(a4, "a4", TEXT, "HZ", COMMANDS_ANSWER, "pitch of A4 (440)")                                  \
+    X(fifths, "fifths", TEXT, "pure|equal", COMMANDS_ANSWER, "how open strings are tuned (pure)")  \
+    X(steps, "steps", TEXT, "equal|pythagorean|just", COMMANDS_ANSWER,                             \
+      "how stopped notes are spaced (equal)")                                                      \
+    X(hold, "hold", TEXT, "projection|slope", COMMANDS_ANSWER,                                     \
+      "what stays when stop or neck move (projection)")                                            \
+    X(like, "like", TEXT, "NAME", COMMANDS_DECIDE, "wish for that instrument's string length, 1 mm either way") \
+    X(string_length, "string-length", TEXT, "LOW..HIGH", COMMANDS_DECIDE, "wish for a string length") \
+    X(ratio, "ratio", TEXT, "2:LOW..2:HIGH", COMMANDS_DECIDE, "wish for neck : stop")              \
+    X(body_note, "body-note", TEXT, "LOW..HIGH", COMMANDS_DECIDE,                                  \
+      "wish for where the hand meets the body, in semitones above the open string")                \
+    X(left_reach, "left-reach", TEXT, "LOW..HIGH", COMMANDS_DECIDE,                                \
+      "wish for the distance from the body's lower end to the nut")                                \
+    X(tension, "tension", LIST, "NOTE=LOW..HIGH", COMMANDS_DECIDE,                                 \
+      "wish for a string's pull, or 95%..105% of the present (or liked) for all; repeatable")      \
+    X(total_tension, "total-tension", TEXT, "LOW..HIGH", COMMANDS_DECIDE, "wish for the pull of all strings") \
+    X(belly_force, "belly-force", TEXT, "LOW..HIGH", COMMANDS_DECIDE, "wish for the force on the belly") \
+    X(bow_speed, "bow-speed", TEXT, "M/S", COMMANDS_STRINGS, "speed of the bow (0.2, assumed)")    \
+    X(bow_distance, "bow-distance", TEXT, "MM", COMMANDS_STRINGS,                                  \
+      "bow from the bridge (30 on 328 of string, assumed)")                                        \
+    X(friction, "friction", TEXT, "NUMBER", COMMANDS_STRINGS,                                      \
+      "sticking less slipping friction of the bow (0.5, assumed)")                                 \
+    X(bridge_resistance, "bridge-resistance", TEXT, "KG/S", COMMANDS_STRINGS,                      \
+      "what the bridge takes in; without it no least bow force is told")                           \
+    X(feel, "feel", FLAG, NULL, COMMANDS_STRINGS, "show what bow and finger feel, too")            \
+    X(every, "every", FLAG, NULL, (1u << COMMAND_TENSION) | (1u << COMMAND_FINGERS),               \
+      "every instrument of the shop, row by row")                                                  \
+    X(format, "format", TEXT, "text|csv|json", COMMANDS_SHOP, "how the answer is set down (text)") \
+    X(inches, "inches", FLAG, NULL, COMMANDS_ANSWER, "lengths in inches (text and drawings)")      \
+    X(force_unit, "force-unit", TEXT, "N|kgf|lbf", COMMANDS_ANSWER, "forces in that unit (text and drawings)") \
+    X(output, "output", TEXT, "FILE", COMMANDS_SHOP, "write the answer to a file, whole or not at all") \
+    X(overwrite, "overwrite", FLAG, NULL, COMMANDS_ALL, "replace files that are already there")    \
+    X(help, "help", FLAG, NULL, COMMANDS_ALL, "say how this is used")                              \
+    X(version, "version", FLAG, NULL, COMMANDS_ALL, "say which version this is")
+
+/* An option's place in the table. */
+enum option {
+#define OPTION_ENUM(id, name, type, value, commands, meaning) OPTION_ID_##id,
+    OPTION_LIST_ALL(OPTION_ENUM)
+#undef OPTION_ENUM
+    OPTION_COUNT
+};
+
+struct option_info {
+    const char *name;
+    enum option_type type;
+    const char *value; /* NULL for a flag */
+    unsigned commands; /* those it goes with */
+    const char *meaning;
+};
+
+/* The command line as read. Texts are NULL where not given. */
+struct options {
+    enum command command;
+    char **names; /* what follows the command; ends with NULL; borrowed from the command line */
+    size_t name_count;
+    bool flag[OPTION_COUNT];
+    char *text[OPTION_COUNT];
+    char **list[OPTION_COUNT]; /* ends with NULL */
+    char **rest;               /* owned */
+};
+
+const struct command_info *command_info(enum command command);
+const struct option_info *option_info(enum option option);
+
+/* How reading the command line ended. */
+enum options_outcome { OPTIONS_ASK, OPTIONS_SAID, OPTIONS_WRONG };
+
+/* Reads the command line. SAID: help or version was printed; WRONG: the mistake was said on
+ * standard error. The options are the caller's to free in every case. */
+enum options_outcome options_read(int argc, char **argv, struct options *options);
+
+void options_free(struct options *options);
+
+/* A command that is not one: the nearest. NULL where none is near. */
+const char *nearest_word(const char *word, const char *const *words, size_t count);
+
+#endif

@@ -1,0 +1,66 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What every command does before and after its answer. */
+#include <stdio.h>
+
+#include "commands.h"
+
+enum mensur_status question_open(const struct options *options, struct question *question) {
+    *question = (struct question){.options = options};
+    enum mensur_status status = asked_terms(options, &question->terms);
+    if (status == MENSUR_OK) {
+        status = asked_style(options, &question->style);
+    }
+    if (status == MENSUR_OK) {
+        status = shopfront_open(options, &question->shop);
+    }
+    question->terms.inches =
+        question->style.inches && question->style.format == MENSUR_FORMAT_TEXT;
+    if (status == MENSUR_OK) {
+        asked_heading(options, &question->terms, question->shop.label, &question->heading);
+    }
+    return status;
+}
+
+void question_clear(struct question *question) {
+    mensur_shop_clear(&question->shop);
+}
+
+enum mensur_status reply_open(const struct question *question, struct reply *reply) {
+    const struct options *options = question->options;
+    *reply = (struct reply){.presenter = NULL};
+    enum mensur_status status =
+        output_open(options->text[OPTION_ID_output], options->flag[OPTION_ID_overwrite],
+                    &reply->output);
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    struct mensur_sink sink = output_sink(&reply->output);
+    status = mensur_present_open(&question->heading, &question->style, &sink, &reply->presenter);
+    if (status != MENSUR_OK) {
+        (void)output_close(&reply->output, false);
+    }
+    return status;
+}
+
+enum mensur_status reply_close(struct reply *reply, enum mensur_status status) {
+    enum mensur_status closed = mensur_present_close(reply->presenter, status == MENSUR_OK);
+    if (status == MENSUR_OK) {
+        status = closed;
+    }
+    if (status == MENSUR_MEMORY) {
+        fprintf(stderr, "mensur: %s\n", mensur_status_text(status));
+    }
+    enum mensur_status written = output_close(&reply->output, status == MENSUR_OK);
+    return written == MENSUR_OK ? status : written;
+}
+
+void say_fault(const struct question *question, const struct mensur_instrument *instrument,
+               const struct mensur_fault *fault) {
+    if (instrument != NULL && instrument->line > 0) {
+        fprintf(stderr, "%s:%ld:1: %s\n",
+                question->shop.sources[MENSUR_TABLE_INSTRUMENTS].label, instrument->line,
+                fault->text);
+    } else {
+        fprintf(stderr, "mensur: %s\n", fault->text);
+    }
+}
