@@ -114,10 +114,6 @@ static enum mensur_status apply_name(const struct mensur_stock *stock,
 static enum mensur_status check_whole(const struct mensur_instrument *instrument,
                                       struct mensur_fault *fault) {
     const struct mensur_quantity *m = instrument->measure;
-    if (m[MENSUR_FIELD_BRIDGE].value <= m[MENSUR_FIELD_PROJECTION].value) {
-        mensur_fault_set(fault, "%s: bridge must be higher than projection", instrument->name);
-        return MENSUR_USE;
-    }
     if (m[MENSUR_FIELD_STOP].value >= m[MENSUR_FIELD_BODY].value ||
         m[MENSUR_FIELD_STOP].value >= m[MENSUR_FIELD_BODY_STRAIGHT].value) {
         mensur_fault_set(fault, "%s: stop must be shorter than the body", instrument->name);

@@ -10,6 +10,26 @@
 static const double shortest = 0.5; /* of the present place */
 static const double longest = 1.5;
 
+/* The place nearest to a search's end at which an instrument can still be made: with the clearances
+ * given, say, no bridge fits where the board would reach past it. */
+static double feasible_end(const struct search *search, double end) {
+    struct setup setup;
+    double good = search->present;
+    double bad = end;
+    if (search_setup(search, end, &setup) == MENSUR_OK) {
+        return end;
+    }
+    while (fabs(bad - good) > 1e-7) {
+        double middle = (good + bad) / 2.0;
+        if (search_setup(search, middle, &setup) == MENSUR_OK) {
+            good = middle;
+        } else {
+            bad = middle;
+        }
+    }
+    return good;
+}
+
 enum mensur_status search_make(const struct mensur_stock *stock, const struct setup *setup,
                                const struct mensur_terms *terms, bool for_stop,
                                struct mensur_fault *fault, struct search *out) {
@@ -29,6 +49,8 @@ enum mensur_status search_make(const struct mensur_stock *stock, const struct se
         /* The bridge stays on the body, with room for the strings behind it. */
         search.high = 0.95 * body;
     }
+    search.low = feasible_end(&search, search.low);
+    search.high = feasible_end(&search, search.high);
     search.string_count = setup->tuning == NULL ? 0 : setup->tuning->count;
     profile_models(stock, setup, terms->fifths, search.models);
     for (size_t i = 0; i < search.string_count; i++) {

@@ -224,6 +224,13 @@ static enum mensur_status fill_all(struct setup *setup, struct mensur_fault *fau
 
 static enum mensur_status no_slope(const struct setup *setup, enum mensur_status status,
                                    struct mensur_fault *fault) {
+    if (setup->view.bridge <= setup->view.projection) {
+        mensur_fault_set(fault,
+                         "%s: the string would lie on the board, because the bridge is no higher "
+                         "than the projection",
+                         setup->instrument->name);
+        return MENSUR_NO_ANSWER;
+    }
     mensur_fault_set(fault,
                      "%s: no neck can be set so: stop, overstand, board, arch, projection, bridge "
                      "and body do not fit together",

@@ -19,30 +19,29 @@ void help_overview(FILE *to) {
     fputs("mensur: stop, neck and strings of bowed instruments, decided before wood is cut\n\n", to);
     for (size_t i = 0; i < COMMAND_COUNT; i++) {
         const struct command_info *info = command_info((enum command)i);
-        fprintf(to, "  mensur %s %s\n      %s\n", info->name, info->arguments, info->meaning);
+        fprintf(to, "  mensur %s%s%s\n      %s\n", info->name, info->arguments[0] == '\0' ? "" : " ",
+                info->arguments, info->meaning);
     }
     fputs("\nmensur COMMAND --help lists a command's options. Without --shop FOLDER the answers\n"
           "come from the built-in demonstration; mensur start FOLDER writes a shop to edit.\n",
           to);
 }
 
-/* A line of words from column `column` on, wrapped at 78. */
+/* Words from column `column` on, wrapped at 78. */
 static void put_wrapped(FILE *to, const char *text, int column) {
     int at = column;
     while (*text != '\0') {
         int length = (int)strcspn(text, " ");
-        if (at + length > 78 && at > column) {
+        if (at > column && at + 1 + length > 78) {
             fprintf(to, "\n%*s", column, "");
             at = column;
+        } else if (at > column) {
+            fputc(' ', to);
+            at++;
         }
         fprintf(to, "%.*s", length, text);
         at += length;
-        text += length;
-        if (*text == ' ') {
-            fputc(' ', to);
-            at++;
-            text++;
-        }
+        text += length + (text[length] == ' ');
     }
     fputc('\n', to);
 }
