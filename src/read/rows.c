@@ -22,6 +22,9 @@
 /* No honest cell is longer; a forgotten quote would gather the rest of a file in memory. */
 #define CELL_LONGEST 1000000
 
+/* libcsv grows a cell's room by so much at a time; its own 128 bytes make a long cell slow. */
+#define CELL_BLOCK 32768
+
 /* A cell while its row grows: its text may still move. */
 struct open_cell {
     size_t start, length;
@@ -132,7 +135,9 @@ static void take_cell(void *data, size_t length, void *context) {
         reader->used += cell->length;
         reader->line += count_lines(bytes, length);
     }
-    mensur_trim(reader->bytes, &cell->start, &cell->length);
+    if (length > 0) {
+        mensur_trim(reader->bytes, &cell->start, &cell->length);
+    }
     reader->used = cell->start + cell->length;
     reader->bytes[reader->used++] = '\0';
     reader->filled = reader->filled || cell->length > 0;
@@ -298,6 +303,7 @@ enum mensur_status mensur_rows_read(const struct mensur_source *source, struct l
     if (csv_init(&reader.parser, CSV_REPALL_NL) != 0) {
         return MENSUR_MEMORY;
     }
+    csv_set_blk_size(&reader.parser, CELL_BLOCK);
     errno = 0;
     enum mensur_status status = mensur_input_open(source, &input);
     if (status == MENSUR_READ) {

@@ -77,9 +77,13 @@ struct mensur_bytes {
 /**
  * Opens a folder, or the built-in shop, and reads every table but the instruments.
  *
+ * Where a table has errors, the instruments are read as well (but not looked up in that table), so
+ * that the report then holds the errors of all files; the shop is left untouched, nothing is to be
+ * cleared.
+ *
  * @param folder      path of the folder; NULL: the built-in demonstration
  * @param report      errors and warnings are added to it
- * @param[out] shop   the caller's to clear
+ * @param[out] shop   the caller's to clear; untouched on failure
  * @return  MENSUR_OK; MENSUR_DATA where the report holds errors; MENSUR_READ (the report says of
  *          which file); MENSUR_MEMORY
  */
@@ -104,7 +108,8 @@ enum mensur_status mensur_shop_open_bytes(const char *label, const struct mensur
  * Called for every instrument.
  *
  * @param context     the caller's own
- * @param instrument  borrowed until the call returns
+ * @param instrument  borrowed until the call returns, its texts too: to keep it, copy it with
+ *                    mensur_instrument_copy; never clear it
  * @return  MENSUR_OK to go on; anything else ends the reading with that status
  */
 typedef enum mensur_status mensur_visit(void *context, const struct mensur_instrument *instrument);

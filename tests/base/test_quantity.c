@@ -1,0 +1,185 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * Cells with a number, a unit and a ±.
+ *
+ * Units: 1 in = 25.4 mm, 1 lbf = 4.4482216152605 N and 1 kgf = 9.80665 N are exact by definition
+ * (NIST SP 811, appendix B.8, and the BIPM SI brochure; from memory, not read for this).
+ */
+#include "check.h"
+
+#include <locale.h>
+
+#include "quantity.h"
+
+#define PI 3.14159265358979323846
+
+struct row {
+    const char *text;
+    enum mensur_kind kind;
+    bool comma;
+    double value, plus_minus;
+};
+
+static const struct row rows[] = {
+    {"222", MENSUR_LENGTH, false, 0.222, 0},
+    {"222 mm", MENSUR_LENGTH, false, 0.222, 0},
+    {"222mm", MENSUR_LENGTH, false, 0.222, 0},
+    {"22.225cm", MENSUR_LENGTH, false, 0.22225, 0},
+    {"0.222 m", MENSUR_LENGTH, false, 0.222, 0},
+    {"+222", MENSUR_LENGTH, false, 0.222, 0},
+    {"-3", MENSUR_LENGTH, false, -0.003, 0},
+    {"8.75in", MENSUR_LENGTH, false, 0.22225, 0},
+    {"8 3/4 in", MENSUR_LENGTH, false, 0.22225, 0},
+    {"8-3/4\"", MENSUR_LENGTH, false, 0.22225, 0},
+    {"8 - 3/4 in", MENSUR_LENGTH, false, 0.22225, 0},
+    {"3/4 in", MENSUR_LENGTH, false, 0.01905, 0},
+    {"-1/8\"", MENSUR_LENGTH, false, -0.003175, 0},
+    {"+1-1/8\"", MENSUR_LENGTH, false, 0.028575, 0},
+    {"8 3/4\xE2\x80\xB3", MENSUR_LENGTH, false, 0.22225, 0},
+    {"8.75\xE2\x80\x9D", MENSUR_LENGTH, false, 0.22225, 0},
+    {"22,2 cm", MENSUR_LENGTH, true, 0.222, 0},
+    {"  222\t", MENSUR_LENGTH, false, 0.222, 0},
+    {"\xC2\xA0"
+     "222\xC2\xA0mm\xC2\xA0",
+     MENSUR_LENGTH, false, 0.222, 0},
+    {"222\xE2\x80\xAFmm", MENSUR_LENGTH, false, 0.222, 0},
+    {"222 \xC2\xB1"
+     "0.5",
+     MENSUR_LENGTH, false, 0.222, 0.0005},
+    {"222\xC2\xB1"
+     "0.5",
+     MENSUR_LENGTH, false, 0.222, 0.0005},
+    {"222 +-0.5", MENSUR_LENGTH, false, 0.222, 0.0005},
+    {"222 mm \xC2\xB1 0.5 mm", MENSUR_LENGTH, false, 0.222, 0.0005},
+    {"22.2 cm \xC2\xB1 0.5 mm", MENSUR_LENGTH, false, 0.222, 0.0005},
+    {"22.2cm\xC2\xB1"
+     "0.05",
+     MENSUR_LENGTH, false, 0.222, 0.0005},
+    {"8.75 +- 0.02 in", MENSUR_LENGTH, false, 0.22225, 0.000508},
+    {"8-3/4\" +-1/64", MENSUR_LENGTH, false, 0.22225, 0.000396875},
+    {"222,5 +- 0,5", MENSUR_LENGTH, true, 0.2225, 0.0005},
+    {"62", MENSUR_FORCE, false, 62.0, 0},
+    {"62.5 N", MENSUR_FORCE, false, 62.5, 0},
+    {"6.3kgf", MENSUR_FORCE, false, 61.781895, 0},
+    {"14 lbf", MENSUR_FORCE, false, 62.275102613647, 0},
+    {"2.4", MENSUR_LINEAR_DENSITY, false, 0.0024, 0},
+    {"2.4 g/m", MENSUR_LINEAR_DENSITY, false, 0.0024, 0},
+    {"0.0024 kg/m", MENSUR_LINEAR_DENSITY, false, 0.0024, 0},
+    {"2400mg/m", MENSUR_LINEAR_DENSITY, false, 0.0024, 0},
+    {"5.5", MENSUR_MODULUS, false, 5.5e9, 0},
+    {"5500 MPa", MENSUR_MODULUS, false, 5.5e9, 0},
+    {"320", MENSUR_STRESS, false, 3.2e8, 0},
+    {"0.32 GPa", MENSUR_STRESS, false, 3.2e8, 0},
+    {"1300", MENSUR_DENSITY, false, 1300, 0},
+    {"1.3 g/cm3", MENSUR_DENSITY, false, 1300, 0},
+    {"1.3 g/cm\xC2\xB3", MENSUR_DENSITY, false, 1300, 0},
+    {"1300 kg/m3", MENSUR_DENSITY, false, 1300, 0},
+    {"441.5 Hz", MENSUR_FREQUENCY, false, 441.5, 0},
+    {"45", MENSUR_ANGLE, false, PI / 4, 0},
+    {"-30 deg", MENSUR_ANGLE, false, -PI / 6, 0},
+    {"30\xC2\xB0", MENSUR_ANGLE, false, PI / 6, 0},
+    {"5", MENSUR_SEMITONES, false, 5, 0},
+    {"7", MENSUR_NUMBER, false, 7, 0},
+};
+
+static void check_rows(void) {
+    for (size_t i = 0; i < COUNT_OF(rows); i++) {
+        struct mensur_quantity got = MENSUR_UNKNOWN;
+        check_status(rows[i].text,
+                     mensur_quantity_read(rows[i].text, strlen(rows[i].text), rows[i].kind,
+                                          rows[i].comma, &got),
+                     MENSUR_OK);
+        check_close(rows[i].text, got.value, rows[i].value, 0, 4e-16);
+        check_close(rows[i].text, got.plus_minus, rows[i].plus_minus, 0, 4e-16);
+    }
+}
+
+static void reads(void **state) {
+    (void)state;
+    check_rows();
+    if (setlocale(LC_ALL, "de_DE.UTF-8") != NULL) {
+        check_rows();
+        setlocale(LC_ALL, "C");
+    }
+}
+
+static const struct {
+    const char *text;
+    enum mensur_kind kind;
+    bool comma;
+} refusals[] = {
+    {"", MENSUR_LENGTH, false},
+    {" ", MENSUR_LENGTH, false},
+    {"abc", MENSUR_LENGTH, false},
+    {"mm", MENSUR_LENGTH, false},
+    {"22x", MENSUR_LENGTH, false},
+    {"222 mmm", MENSUR_LENGTH, false},
+    {"222 Mm", MENSUR_LENGTH, false},
+    {"222 N", MENSUR_LENGTH, false},
+    {"222 mm mm", MENSUR_LENGTH, false},
+    {"222,5", MENSUR_LENGTH, false},
+    {"1.234,5", MENSUR_LENGTH, true},
+    {"8 3/4", MENSUR_LENGTH, false}, /* of what? */
+    {"8 3/4 mm", MENSUR_LENGTH, false},
+    {"8.5 3/4 in", MENSUR_LENGTH, false},
+    {"8-3\"", MENSUR_LENGTH, false},
+    {"3/0 in", MENSUR_LENGTH, false},
+    {"8--3/4\"", MENSUR_LENGTH, false},
+    {"--5", MENSUR_LENGTH, false},
+    {"+-5", MENSUR_LENGTH, false},
+    {"- 5", MENSUR_LENGTH, false},
+    {"\xC2\xB1"
+     "0.5",
+     MENSUR_LENGTH, false},
+    {"222 \xC2\xB1", MENSUR_LENGTH, false},
+    {"222 \xC2\xB1-0.5", MENSUR_LENGTH, false},
+    {"222 +-+0.5", MENSUR_LENGTH, false},
+    {"222 +-0.5 N", MENSUR_LENGTH, false},
+    {"222 +-0.5 +-0.5", MENSUR_LENGTH, false},
+    {"nan", MENSUR_LENGTH, false},
+    {"inf", MENSUR_FORCE, false},
+    {"1e400", MENSUR_FORCE, false},
+    {"1e305", MENSUR_MODULUS, false}, /* beyond the doubles in Pa */
+    {"3/4", MENSUR_NUMBER, false},
+    {"5 semitones", MENSUR_SEMITONES, false},
+    {"440 hz", MENSUR_FREQUENCY, false},
+};
+
+static void refuses(void **state) {
+    (void)state;
+    for (size_t i = 0; i < COUNT_OF(refusals); i++) {
+        struct mensur_quantity got = {4.25, 0.75};
+        check_status(refusals[i].text,
+                     mensur_quantity_read(refusals[i].text, strlen(refusals[i].text),
+                                          refusals[i].kind, refusals[i].comma, &got),
+                     MENSUR_DATA);
+        check_close(refusals[i].text, got.value, 4.25, 0, 0);
+        check_close(refusals[i].text, got.plus_minus, 0.75, 0, 0);
+    }
+}
+
+static void bare_units_go_both_ways(void **state) {
+    (void)state;
+    static const char *const units[MENSUR_KIND_COUNT] = {"mm",    "N",  "g/m", "GPa", "MPa",
+                                                         "kg/m3", "Hz", "deg", "",    ""};
+    static const double one[MENSUR_KIND_COUNT] = {0.001, 1, 0.001, 1e9, 1e6, 1, 1, PI / 180, 1, 1};
+    for (int i = 0; i < MENSUR_KIND_COUNT; i++) {
+        enum mensur_kind kind = (enum mensur_kind)i;
+        assert_string_equal(mensur_kind_unit(kind), units[i]);
+        check_close(units[i], mensur_to_si(kind, 1.0), one[i], 0, 2e-16);
+        check_close(units[i], mensur_from_si(kind, mensur_to_si(kind, 375.8456)), 375.8456, 0,
+                    4e-16);
+        assert_non_null(mensur_kind_wanted(kind));
+    }
+    check_holds(mensur_kind_wanted(MENSUR_LENGTH), "a length, for example 222");
+    assert_string_equal(mensur_kind_wanted(MENSUR_KIND_COUNT), "a number");
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(reads),
+        cmocka_unit_test(refuses),
+        cmocka_unit_test(bare_units_go_both_ways),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

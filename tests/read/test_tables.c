@@ -1,0 +1,225 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Families, tunings, materials, wires, players: what their rows hold, and what is refused. */
+#include "reading.h"
+
+#define PI 3.14159265358979323846
+
+#define FAMILIES "name,held,frame_semitones,positions,edge,clearance_high_offset\n"
+#define MATERIALS "name,density,modulus,strength,low_density,high_density\n"
+#define WIRES "material,diameter,strength_low,strength_high\n"
+#define PLAYERS "name,stature,upper_arm,forearm,yaw,rest_side,hand\n"
+
+static const struct refusal refusals[] = {
+    {"held unknown",
+     MENSUR_TABLE_FAMILIES,
+     FAMILIES "viola,shoulder,5,1 2,4,-1\n",
+     0,
+     {"families.csv:2:2: held: \"shoulder\" will not do; write chin, knee or standing"}},
+    {"held empty",
+     MENSUR_TABLE_FAMILIES,
+     FAMILIES "viola,,5,1 2,4,-1\n",
+     0,
+     {"families.csv:2:2: held: \"\" will not do"}},
+    {"no frame",
+     MENSUR_TABLE_FAMILIES,
+     FAMILIES "viola,chin,,1 2,4,-1\n",
+     0,
+     {"families.csv:2:3: frame_semitones: the cell is empty"}},
+    {"frame of 0",
+     MENSUR_TABLE_FAMILIES,
+     FAMILIES "viola,chin,0,1 2,4,-1\n",
+     0,
+     {"families.csv:2:3: frame_semitones: \"0\" is out of its range, which is more than 0"}},
+    {"no positions",
+     MENSUR_TABLE_FAMILIES,
+     FAMILIES "viola,chin,5,,4,-1\n",
+     0,
+     {"families.csv:2:4: positions: \"\" will not do"}},
+    {"falling positions",
+     MENSUR_TABLE_FAMILIES,
+     FAMILIES "viola,chin,5,1 4 2,4,-1\n",
+     0,
+     {"families.csv:2:4: positions: \"1 4 2\" will not do"}},
+    {"positions with a word",
+     MENSUR_TABLE_FAMILIES,
+     FAMILIES "viola,chin,5,1 two,4,-1\n",
+     0,
+     {"families.csv:2:4: positions"}},
+    {"too many positions",
+     MENSUR_TABLE_FAMILIES,
+     FAMILIES "viola,chin,5,1 2 3 4 5 6 7 8 9 10 11 12 13 14 15 16 17,4,-1\n",
+     0,
+     {"families.csv:2:4: positions|up to 16"}},
+    {"usual edge of 0",
+     MENSUR_TABLE_FAMILIES,
+     FAMILIES "viola,chin,5,1 2,0,-1\n",
+     0,
+     {"families.csv:2:5: edge: \"0\" is out"}},
+    {"offset over 3 m",
+     MENSUR_TABLE_FAMILIES,
+     FAMILIES "viola,chin,5,1 2,4,-3001\n",
+     0,
+     {"families.csv:2:6: clearance_high_offset: \"-3001\" is out of its range, which is from "
+      "-3000"}},
+    {"no notes",
+     MENSUR_TABLE_TUNINGS,
+     "name,notes\nviola,\n",
+     0,
+     {"tunings.csv:2:2: notes: the cell is empty"}},
+    {"only commas",
+     MENSUR_TABLE_TUNINGS,
+     "name,notes\nviola,\" , ,\"\n",
+     0,
+     {"tunings.csv:2:2: notes: \"\" is no note"}},
+    {"a bad note",
+     MENSUR_TABLE_TUNINGS,
+     "name,notes\nviola,C3 G3 X4 A4\n",
+     0,
+     {"tunings.csv:2:2: notes: \"X4\" is no note"}},
+    {"a note twice",
+     MENSUR_TABLE_TUNINGS,
+     "name,notes\nviola,C3 G3 C3\n",
+     0,
+     {"tunings.csv:2:2: notes: C3 stands twice"}},
+    {"too many strings",
+     MENSUR_TABLE_TUNINGS,
+     "name,notes\nharp,A1 B1 C2 D2 E2 F2 G2 A2 B2 C3 D3 E3 F3 G3 A3 B3 C4\n",
+     0,
+     {"tunings.csv:2:2: notes: a tuning has at most 16 strings"}},
+    {"density of 0",
+     MENSUR_TABLE_MATERIALS,
+     MATERIALS "gut,0,5.5,320,,\n",
+     0,
+     {"materials.csv:2:2: density: \"0\" is out of its range, which is more than 0"}},
+    {"negative modulus and strength",
+     MENSUR_TABLE_MATERIALS,
+     MATERIALS "gut,1300,-5.5,-320,,\n",
+     0,
+     {"materials.csv:2:3: modulus: \"-5.5\"", "materials.csv:2:4: strength: \"-320\""}},
+    {"a range turned round",
+     MENSUR_TABLE_MATERIALS,
+     MATERIALS "gut,1300,5,320,1400,1200\n",
+     0,
+     {"materials.csv:2:5: low_density: it is more than high_density"}},
+    {"a wire without strength",
+     MENSUR_TABLE_WIRES,
+     WIRES "steel,0.3,,2600\n",
+     0,
+     {"wire_strength.csv:2:3: strength_low: the cell is empty"}},
+    {"a wire's range turned round",
+     MENSUR_TABLE_WIRES,
+     WIRES "steel,0.3,2600,2400\n",
+     0,
+     {"wire_strength.csv:2:3: strength_low: it is more than strength_high"}},
+    {"wires falling",
+     MENSUR_TABLE_WIRES,
+     WIRES "steel,0.3,2,3\nsteel,0.2,2,3\n",
+     0,
+     {"wire_strength.csv:3:2: diameter: it is not more than in the row before"}},
+    {"wires apart",
+     MENSUR_TABLE_WIRES,
+     WIRES "steel,0.3,2,3\nbrass,0.2,2,3\nsteel,0.4,2,3\n",
+     0,
+     {"wire_strength.csv:4:1: material: the rows of one material stand together"}},
+    {"a player of no size",
+     MENSUR_TABLE_PLAYERS,
+     PLAYERS "small,,300,,,,\n",
+     0,
+     {"players.csv:2:2: stature: the cell is empty"}},
+    {"a giant",
+     MENSUR_TABLE_PLAYERS,
+     PLAYERS "tall,3.2 m,,,,,\n",
+     0,
+     {"players.csv:2:2: stature: \"3.2 m\" is out"}},
+    {"turned too far",
+     MENSUR_TABLE_PLAYERS,
+     PLAYERS "small,1600,,,181,,\n",
+     0,
+     {"players.csv:2:5: yaw: it is out of its range, which is -180 to 180"}},
+};
+
+static void refuses(void **state) {
+    (void)state;
+    check_refusals(refusals, COUNT_OF(refusals));
+}
+
+static void keeps_families_and_tunings(void **state) {
+    (void)state;
+    const struct given given[] = {
+        {MENSUR_TABLE_INSTRUMENTS, "name,string_length\nx,372\n", 0},
+        {MENSUR_TABLE_FAMILIES,
+         FAMILIES "viola,chin,5,1 2.5  4,4.2 \xC2\xB1"
+                  "0.1,-1\ncello,knee,3,1,,\n",
+         0},
+        {MENSUR_TABLE_TUNINGS, "name,notes\nviola,\"C3, G3  D4;A4\"\none,F#3\n", 0}};
+    struct outcome got;
+    const char *const warnings[] = {"families.csv:2:5: edge: the \xC2\xB1 is not used", NULL};
+    read_tables(given, COUNT_OF(given), &got);
+    check_status("open", got.status, MENSUR_OK);
+    check_messages("warnings", &got.report.warnings, warnings);
+    const struct mensur_family *viola = mensur_stock_family(&got.shop.stock, "viola");
+    const struct mensur_family *cello = mensur_stock_family(&got.shop.stock, "cello");
+    assert_int_equal(viola->held, MENSUR_CHIN);
+    assert_int_equal(cello->held, MENSUR_KNEE);
+    check_close("frame", cello->frame_semitones, 3, 0, 0);
+    assert_int_equal(viola->position_count, 3);
+    check_close("position", viola->positions[1], 2.5, 0, 0);
+    check_close("edge", viola->usual[MENSUR_FIELD_EDGE], 0.0042, 0, 1e-15);
+    check_close("edge", cello->usual[MENSUR_FIELD_EDGE], NAN, 0, 0);
+    check_close("nut", viola->usual[MENSUR_FIELD_NUT], NAN, 0, 0);
+    check_close("offset", viola->clearance_high_offset, -0.001, 0, 1e-15);
+    check_close("offset", cello->clearance_high_offset, 0, 0, 0);
+    check_close("offset", viola->clearance_low_offset, 0, 0, 0);
+    const struct mensur_tuning *tuning = mensur_stock_tuning(&got.shop.stock, "viola");
+    assert_int_equal(tuning->count, 4);
+    assert_string_equal(tuning->notes[0].name, "C3");
+    assert_string_equal(tuning->notes[3].name, "A4");
+    assert_int_equal(mensur_stock_tuning(&got.shop.stock, "one")->count, 1);
+    clear_outcome(&got);
+}
+
+static void keeps_materials_and_players(void **state) {
+    (void)state;
+    const struct given given[] = {
+        {MENSUR_TABLE_INSTRUMENTS, "name,string_length\nx,372\n", 0},
+        {MENSUR_TABLE_STRINGS, "name,note,linear_density\na,A4,1.8\n", 0},
+        {MENSUR_TABLE_MATERIALS, MATERIALS "gut,1.3 g/cm3,5.5,320,1200,1400\nodd,,,,,\n", 0},
+        {MENSUR_TABLE_WIRES, WIRES "steel,0.2,2750,3040\nsteel,0.3,2600,2900\nbrass,0.1,600,800\n",
+         0},
+        {MENSUR_TABLE_PLAYERS,
+         PLAYERS "a,1700 \xC2\xB1"
+                 "5,,,45,-20,\nb,,300,250,,,7.5in\n",
+         0}};
+    struct outcome got;
+    read_tables(given, COUNT_OF(given), &got);
+    check_status("open", got.status, MENSUR_OK);
+    assert_int_equal(got.report.warnings.count, 0);
+    const struct mensur_stock *stock = &got.shop.stock;
+    check_close("density", stock->materials[0].density, 1300, 0, 1e-15);
+    check_close("modulus", stock->materials[0].modulus, 5.5e9, 0, 1e-15);
+    check_close("strength", stock->materials[0].strength, 3.2e8, 0, 1e-15);
+    check_close("unknown", stock->materials[1].density, NAN, 0, 0);
+    assert_int_equal(stock->wire_count, 3);
+    check_close("wire", stock->wires[1].diameter, 0.0003, 0, 1e-15);
+    check_close("wire", stock->wires[1].strength_high, 2.9e9, 0, 1e-15);
+    const struct mensur_player *a = mensur_stock_player(stock, "a");
+    const struct mensur_player *b = mensur_stock_player(stock, "b");
+    check_close("stature", a->stature.value, 1.7, 0, 1e-15);
+    check_close("stature", a->stature.plus_minus, 0.005, 0, 1e-15);
+    check_close("yaw", a->yaw.value, PI / 4, 0, 1e-15);
+    check_close("rest", a->rest_side.value, -0.02, 0, 1e-15);
+    check_close("forearm", a->forearm.value, NAN, 0, 0);
+    check_close("forearm", b->forearm.value, 0.25, 0, 1e-15);
+    check_close("hand", b->hand.value, 0.1905, 0, 1e-15);
+    check_close("yaw", b->yaw.value, NAN, 0, 0);
+    clear_outcome(&got);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(refuses),
+        cmocka_unit_test(keeps_families_and_tunings),
+        cmocka_unit_test(keeps_materials_and_players),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
