@@ -130,6 +130,13 @@ enum mensur_status mensur_neck_for_body_note(const struct mensur_side_view *view
     return solve_neck(note_off_by_neck, view, semitones, neck);
 }
 
+/* Below this stop no line of the board reaches the projection. */
+static double least_stop(const struct mensur_side_view *view) {
+    double rise = view->arch + view->projection - view->overstand;
+    double q = view->board * (view->neck / hypot(view->neck, view->board - view->board_nut));
+    return q > fabs(rise) ? sqrt((q - rise) * (q + rise)) * (1.0 + 1e-12) : 0.0;
+}
+
 enum mensur_status mensur_stop_for_length(const struct mensur_side_view *view, double length,
                                           double *stop) {
     if (!mensur_is_side_view(view) || !is_positive(length)) {
@@ -137,9 +144,9 @@ enum mensur_status mensur_stop_for_length(const struct mensur_side_view *view, d
     }
     struct wish wish = {.view = *view, .wanted = length};
     wish.view.body_straight = NAN; /* stops past the body's end are tried, and judged below */
-    double found;
-    enum mensur_status status = mensur_solve_root(length_off_by_stop, &wish, NARROWEST * view->stop,
-                                                  WIDEST * view->stop, &found);
+    double found, least = fmax(NARROWEST * view->stop, least_stop(view));
+    enum mensur_status status =
+        mensur_solve_root(length_off_by_stop, &wish, least, WIDEST * view->stop, &found);
     if (status != MENSUR_OK) {
         return status;
     }

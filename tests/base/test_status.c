@@ -17,7 +17,7 @@ static const struct {
 static void exit_codes(void **state) {
     (void)state;
     for (size_t i = 0; i < COUNT_OF(rows); i++) {
-        print_message("%s\n", rows[i].name);
+        print_message("# %s\n", rows[i].name);
         assert_int_equal(mensur_status_exit_code(rows[i].status), rows[i].exit_code);
     }
 }

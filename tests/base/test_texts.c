@@ -88,7 +88,7 @@ static const struct {
 static void counts_letters(void **state) {
     (void)state;
     for (size_t i = 0; i < COUNT_OF(distances); i++) {
-        print_message("%s %s\n", distances[i].a, distances[i].b);
+        print_message("# %s %s\n", distances[i].a, distances[i].b);
         assert_int_equal(mensur_text_distance(distances[i].a, distances[i].b), distances[i].apart);
         assert_int_equal(mensur_text_distance(distances[i].b, distances[i].a), distances[i].apart);
     }

@@ -201,7 +201,8 @@ enum mensur_status mensur_stop_per_2_neck(double stop, double neck, double *rati
  * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
  *
  * Source: mensur_place_equal turned round.
- * Test: tests/physics/test_geometry_inverse.c (body_notes, refuses), test_geometry.c (violin)
+ * Test: tests/physics/test_geometry_inverse.c (body_notes_by_hand, refuses), test_geometry.c
+ * (violin)
  */
 enum mensur_status mensur_body_at_semitones(double string_length, double neck, double *semitones);
 
@@ -258,7 +259,8 @@ enum mensur_status mensur_stop_for_ratio(double neck, double ratio, double *stop
  *          the search, with a tapered board), or no slope reaches the projection; MENSUR_MEMORY
  *
  * Source: the equations of mensur_geometry_solve, turned round.
- * Test: tests/physics/test_geometry_inverse.c (necks, closed_against_solver, refuses)
+ * Test: tests/physics/test_geometry_inverse.c (necks_and_stops,
+ * closed_against_solver, refuses)
  */
 enum mensur_status mensur_neck_for_length(const struct mensur_side_view *view, double length,
                                           double *neck);
@@ -280,7 +282,8 @@ enum mensur_status mensur_neck_for_length(const struct mensur_side_view *view, d
  *          mensur_neck_for_length; MENSUR_MEMORY
  *
  * Source: as mensur_neck_for_length.
- * Test: tests/physics/test_geometry_inverse.c (necks, closed_against_solver, refuses)
+ * Test: tests/physics/test_geometry_inverse.c (necks_and_stops,
+ * closed_against_solver, refuses)
  */
 enum mensur_status mensur_neck_for_left_reach(const struct mensur_side_view *view, double reach,
                                               double *neck);
@@ -300,7 +303,8 @@ enum mensur_status mensur_neck_for_left_reach(const struct mensur_side_view *vie
  *          mensur_neck_for_length; MENSUR_MEMORY
  *
  * Source: as mensur_neck_for_length.
- * Test: tests/physics/test_geometry_inverse.c (necks, closed_against_solver, refuses)
+ * Test: tests/physics/test_geometry_inverse.c (necks_and_stops,
+ * closed_against_solver, refuses)
  */
 enum mensur_status mensur_neck_for_body_note(const struct mensur_side_view *view, double semitones,
                                              double *neck);
@@ -308,7 +312,8 @@ enum mensur_status mensur_neck_for_body_note(const struct mensur_side_view *view
 /**
  * Stop for a string length, everything else held, the projection too.
  *
- * mensur_geometry_solve, by GSL between 0.1 and 10 times view->stop
+ * mensur_geometry_solve, by GSL between 0.1 (or where lines to the projection begin, if that is
+ * more) and 10 times view->stop
  *
  * @param view       the measurements, each in the range of its field; stop is a start only
  * @param length     L, m, > 0
@@ -320,7 +325,7 @@ enum mensur_status mensur_neck_for_body_note(const struct mensur_side_view *view
  *          the search, or it lies past the body's end; MENSUR_MEMORY
  *
  * Source: as mensur_neck_for_length.
- * Test: tests/physics/test_geometry_inverse.c (stops, refuses)
+ * Test: tests/physics/test_geometry_inverse.c (necks_and_stops, refuses)
  */
 enum mensur_status mensur_stop_for_length(const struct mensur_side_view *view, double length,
                                           double *stop);

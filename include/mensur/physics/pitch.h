@@ -67,8 +67,9 @@ enum mensur_status mensur_open_frequency(int semitones_from_a4, int fifths_from_
  *
  * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
  *
- * Source: definitions of the intervals in the file of GNU units 3.22, section Musical measures
- * (octave to major sixth); the rest follow by fifths and thirds.
+ * Source: the definitions file of GNU units (versions 3.22 and 2.22), section Musical measures, has
+ * the octave, 9/8, 6/5, 5/4, 4/3, 3/2, 8/5, 5/3, 9/5, 15/8 and 81/64; the rest follow by fifths and
+ * thirds.
  * Test: tests/physics/test_pitch.c (steps, refuses_steps), reference_units.sh
  */
 enum mensur_status mensur_step_ratio(int semitones, enum mensur_steps steps, double *ratio);

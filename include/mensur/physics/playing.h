@@ -30,7 +30,7 @@
  *
  * Source: J. C. Schelleng, J. Acoust. Soc. Am. 53 (1973) 26-41 (cited from memory); J. Woodhouse,
  * Euphonics, section 9.3.1, equations 3 and 4.
- * Test: tests/physics/test_playing.c (bow_forces, refuses), test_published.c (topic 5)
+ * Test: tests/physics/test_playing.c (bow_forces, refuses_bows), test_published.c (topic 5)
  */
 enum mensur_status mensur_bow_force_greatest(double impedance, double bow_speed, double friction,
                                              double bow_place, double *force);
@@ -54,7 +54,7 @@ enum mensur_status mensur_bow_force_greatest(double impedance, double bow_speed,
  *
  * Source: J. C. Schelleng, J. Acoust. Soc. Am. 53 (1973) 26-41 (cited from memory); agrees with
  * J. Woodhouse, Euphonics, section 9.4.2, for an admittance of 1/R.
- * Test: tests/physics/test_playing.c (bow_forces, refuses), test_published.c (topic 5)
+ * Test: tests/physics/test_playing.c (bow_forces, refuses_bows), test_published.c (topic 5)
  */
 enum mensur_status mensur_bow_force_least(double impedance, double bow_speed, double friction,
                                           double bow_place, double resistance, double *force);
@@ -76,7 +76,7 @@ enum mensur_status mensur_bow_force_least(double impedance, double bow_speed, do
  * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
  *
  * Source: statics.
- * Test: tests/physics/test_playing.c (pressing, refuses)
+ * Test: tests/physics/test_playing.c (pressing, refuses_pressing)
  */
 enum mensur_status mensur_press_force(double tension, double length, double clearance, double x,
                                       double *force);

@@ -1,0 +1,45 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Which rows of the published table are computed, and how; and which are not, and why. */
+#ifndef MENSUR_TEST_PUBLISHED_CHECKS_H
+#define MENSUR_TEST_PUBLISHED_CHECKS_H
+
+#include <stddef.h>
+
+#include "published_table.h"
+
+#define VALUES_MOST 16
+
+/* Computes a row's expected values from its inputs, in the row's units; how many. */
+typedef size_t published_compute(const struct published_row *row, double *out);
+
+/* A row that is computed. Where expected or tolerance is given here, it stands for the row's cell:
+ * for rows that say a law and no number (the law over the library's value is 1) or no tolerance
+ * that holds for all their values. */
+struct published_check {
+    const char *topic, *quantity, *inputs;
+    published_compute *compute;
+    const char *expected, *tolerance;
+};
+
+/* A row that is not, and why. */
+struct published_skip {
+    const char *topic, *quantity, *inputs, *why;
+};
+
+extern const struct published_check string_checks[]; /* topic 1 */
+extern const size_t string_check_count;
+extern const struct published_check stiff_checks[]; /* topics 3, 4, 10 */
+extern const size_t stiff_check_count;
+extern const struct published_check pitch_checks[]; /* topic 2 */
+extern const size_t pitch_check_count;
+extern const struct published_check playing_checks[]; /* topics 5, 9 */
+extern const size_t playing_check_count;
+extern const struct published_check setup_checks[]; /* topics 6, 7, 8 */
+extern const size_t setup_check_count;
+extern const struct published_skip published_skips[];
+extern const size_t published_skip_count;
+
+/* Calls a function of the library that must succeed. */
+#define MUST(call) check_status(row->cells[QUANTITY], (call), MENSUR_OK)
+
+#endif

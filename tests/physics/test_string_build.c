@@ -1,0 +1,157 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "check.h"
+#include "string_build.h"
+
+static const double pi = 3.14159265358979323846;
+
+/* A string in mm and kg/m3, up to three windings. */
+static const struct built {
+    const char *name;
+    double core, density;
+    size_t count;
+    struct mensur_winding windings[3];
+} built[] = {
+    {"plain steel", 0.26, 7850, 0, {{0, 0, false}}},
+    {"gut, silver wire", 0.71, 1300, 1, {{0.117, 10490, false}}},
+    {"steel rope, three layers",
+     0.93,
+     7800,
+     3,
+     {{0.08, 8440, false}, {0.13, 19300, true}, {0.05, 8908, true}}},
+    {"core and a breath", 0.5, 1140, 1, {{1e-9, 2700, true}}},
+    {"all winding", 1e-7, 1140, 2, {{0.7, 19300, true}, {0.21, 7190, false}}},
+};
+
+static struct mensur_winding *in_metres(const struct built *row, struct mensur_winding out[3]) {
+    for (size_t i = 0; i < row->count; i++) {
+        out[i] = row->windings[i];
+        out[i].thickness *= 1e-3;
+    }
+    return out;
+}
+
+/* Rings as differences of circles, in long double: the form that the library does without. */
+static long double density_by_circles(double core, double density,
+                                      const struct mensur_winding *windings, size_t count) {
+    long double d = core;
+    long double sum = (long double)density * d * d;
+    long double quarter = acosl(-1.0L) / 4.0L;
+    for (size_t i = 0; i < count; i++) {
+        long double wider = d + 2.0L * (long double)windings[i].thickness;
+        long double fill = windings[i].flat ? 1.0L : quarter;
+        sum += (long double)windings[i].density * fill * (wider * wider - d * d);
+        d = wider;
+    }
+    return quarter * sum;
+}
+
+static void densities(void **state) {
+    (void)state;
+    for (size_t i = 0; i < COUNT_OF(built); i++) {
+        struct mensur_winding windings[3] = {{0, 0, false}};
+        double found;
+        double core = built[i].core * 1e-3;
+        check_status(built[i].name,
+                     mensur_wrapped_density(core, built[i].density, in_metres(&built[i], windings),
+                                            built[i].count, &found),
+                     MENSUR_OK);
+        long double want = density_by_circles(core, built[i].density, windings, built[i].count);
+        check_close(built[i].name, found, (double)want, 0, 1e-14);
+    }
+    double plain, wrapped;
+    check_status("plain", mensur_plain_density(0.00081, 1291.5, &plain), MENSUR_OK);
+    check_status("bare", mensur_wrapped_density(0.00081, 1291.5, NULL, 0, &wrapped), MENSUR_OK);
+    check_close("plain", plain, pi / 4 * 1291.5 * 0.00081 * 0.00081, 0, 1e-15);
+    check_close("bare", wrapped, plain, 0, 0);
+}
+
+static void diameters(void **state) {
+    (void)state;
+    for (size_t i = 0; i < COUNT_OF(built); i++) {
+        struct mensur_winding windings[3] = {{0, 0, false}};
+        double found, want = built[i].core;
+        for (size_t j = 0; j < built[i].count; j++) {
+            want += 2 * built[i].windings[j].thickness;
+        }
+        check_status(built[i].name,
+                     mensur_outer_diameter(built[i].core * 1e-3, in_metres(&built[i], windings),
+                                           built[i].count, &found),
+                     MENSUR_OK);
+        check_close(built[i].name, found, want * 1e-3, 0, 1e-15);
+    }
+}
+
+static void cores(void **state) {
+    (void)state;
+    double area, solid, rope;
+    check_status("area", mensur_core_area(0.00073, &area), MENSUR_OK);
+    check_close("area", area, pi * 0.00073 * 0.00073 / 4, 0, 1e-15);
+    check_status("solid", mensur_core_second_moment(0.00073, 1, &solid), MENSUR_OK);
+    check_close("solid", solid, pi * pow(0.00073, 4) / 64, 0, 1e-15);
+    /* I = A d^2/16; a rope of n strands of the same area bends n times as easily. */
+    check_close("solid", solid, area * 0.00073 * 0.00073 / 16, 0, 1e-15);
+    const double strands[] = {7, 19, 112};
+    for (size_t i = 0; i < COUNT_OF(strands); i++) {
+        double one = 0.00073 / sqrt(strands[i]);
+        check_status("rope", mensur_core_second_moment(0.00073, strands[i], &rope), MENSUR_OK);
+        check_close("rope", rope, strands[i] * pi * pow(one, 4) / 64, 0, 1e-14);
+    }
+}
+
+static const struct {
+    const char *name;
+    double core, density;
+    size_t count;
+    struct mensur_winding winding;
+} refusals[] = {
+    {"no core", 0, 7850, 0, {0, 0, false}},
+    {"core unknown", NAN, 7850, 1, {1e-4, 8900, true}},
+    {"core infinite", INFINITY, 7850, 1, {1e-4, 8900, true}},
+    {"core weighs nothing", 1e-3, 0, 1, {1e-4, 8900, true}},
+    {"density negative", 1e-3, -7850, 0, {0, 0, false}},
+    {"winding of no thickness", 1e-3, 7850, 1, {0, 8900, true}},
+    {"winding unknown", 1e-3, 7850, 1, {NAN, 8900, false}},
+    {"winding weighs nothing", 1e-3, 7850, 1, {1e-4, 0, false}},
+    {"winding infinite", 1e-3, 7850, 1, {1e-4, INFINITY, false}},
+};
+
+static void refuses(void **state) {
+    (void)state;
+    double found = 12.5;
+    for (size_t i = 0; i < COUNT_OF(refusals); i++) {
+        check_status(refusals[i].name,
+                     mensur_wrapped_density(refusals[i].core, refusals[i].density,
+                                            &refusals[i].winding, refusals[i].count, &found),
+                     MENSUR_DOMAIN);
+    }
+    check_status("no list", mensur_wrapped_density(1e-3, 7850, NULL, 1, &found), MENSUR_DOMAIN);
+    check_status("no list", mensur_outer_diameter(1e-3, NULL, 2, &found), MENSUR_DOMAIN);
+    check_status("no core", mensur_outer_diameter(0, NULL, 0, &found), MENSUR_DOMAIN);
+    check_status("winding", mensur_outer_diameter(1e-3, &refusals[5].winding, 1, &found),
+                 MENSUR_DOMAIN);
+    check_status("plain", mensur_plain_density(-1e-3, 7850, &found), MENSUR_DOMAIN);
+    check_status("plain", mensur_plain_density(1e-3, NAN, &found), MENSUR_DOMAIN);
+    check_status("area", mensur_core_area(0, &found), MENSUR_DOMAIN);
+    check_status("area", mensur_core_area(NAN, &found), MENSUR_DOMAIN);
+    check_close("untouched", found, 12.5, 0, 0);
+}
+
+static void refuses_strands(void **state) {
+    (void)state;
+    const double pairs[][2] = {{0, 7},      {NAN, 7},    {1e-3, 0},        {1e-3, 0.99},
+                               {1e-3, 6.5}, {1e-3, NAN}, {1e-3, INFINITY}, {1e-3, -7}};
+    double found = 12.5;
+    for (size_t i = 0; i < COUNT_OF(pairs); i++) {
+        check_status("strands", mensur_core_second_moment(pairs[i][0], pairs[i][1], &found),
+                     MENSUR_DOMAIN);
+    }
+    check_close("untouched", found, 12.5, 0, 0);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(densities), cmocka_unit_test(diameters),       cmocka_unit_test(cores),
+        cmocka_unit_test(refuses),   cmocka_unit_test(refuses_strands),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
