@@ -74,6 +74,14 @@ static const struct mensur_column positions[] = {
     NUMBER("frame_mm", struct mensur_position, frame, MENSUR_LENGTH),
 };
 
+static const struct mensur_column true_places[] = {
+    TEXT("note", struct mensur_true_place, note),
+    POINTER("string", struct mensur_true_place, string),
+    NUMBER("semitones", struct mensur_true_place, semitones, MENSUR_SEMITONES),
+    NUMBER("from_nut_low_mm", struct mensur_true_place, from_nut_low, MENSUR_LENGTH),
+    NUMBER("from_nut_high_mm", struct mensur_true_place, from_nut_high, MENSUR_LENGTH),
+};
+
 #define STEP(key, member, kind) NUMBER(key, struct mensur_step, member, kind)
 
 static const struct mensur_column steps[] = {
@@ -110,6 +118,10 @@ struct mensur_columns mensur_place_columns(void) {
 
 struct mensur_columns mensur_position_columns(void) {
     return TABLE(positions);
+}
+
+struct mensur_columns mensur_true_place_columns(void) {
+    return TABLE(true_places);
 }
 
 struct mensur_columns mensur_step_columns(void) {

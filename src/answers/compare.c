@@ -8,6 +8,7 @@
 #include "columns.h"
 #include "profile.h"
 #include "remarks.h"
+#include "spread.h"
 
 static void subtract_strings(const struct mensur_profile *other, const struct mensur_profile *first,
                              struct mensur_profile *out) {
@@ -135,6 +136,22 @@ static enum mensur_status profile_both(const struct mensur_stock *stock,
     return status;
 }
 
+/* How sure the figures are, as it is and as changed. */
+static enum mensur_status spread_both(const struct mensur_stock *stock,
+                                      const struct mensur_instrument *instrument,
+                                      const struct mensur_change *changes, size_t count,
+                                      const struct mensur_terms *terms,
+                                      struct mensur_profile *profiles) {
+    struct varied varied;
+    varied_make(stock, instrument, NULL, 0, NAN, NAN, terms, &varied);
+    enum mensur_status status = spread_fill(&varied, MENSUR_PART_ALL, &profiles[0]);
+    if (status == MENSUR_OK) {
+        varied_make(stock, instrument, changes, count, NAN, NAN, terms, &varied);
+        status = spread_fill(&varied, MENSUR_PART_ALL, &profiles[1]);
+    }
+    return status;
+}
+
 enum mensur_status mensur_ask_change(const struct mensur_stock *stock,
                                      const struct mensur_instrument *instrument,
                                      const struct mensur_change *changes, size_t count,
@@ -154,6 +171,9 @@ enum mensur_status mensur_ask_change(const struct mensur_stock *stock,
     status = make_room(&comparison, 2);
     if (status == MENSUR_OK) {
         status = profile_both(stock, &before, &changed, terms, fault, comparison.instruments);
+    }
+    if (status == MENSUR_OK) {
+        status = spread_both(stock, instrument, changes, count, terms, comparison.instruments);
     }
     mensur_instrument_clear(&changed);
     return finish(&comparison, status, terms->inches, fault, out);

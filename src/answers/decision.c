@@ -6,6 +6,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "spread.h"
+
 static enum mensur_status fill_profiles(const struct search *search,
                                         const struct mensur_wishes *wishes,
                                         struct mensur_fault *fault,
@@ -13,8 +15,8 @@ static enum mensur_status fill_profiles(const struct search *search,
     enum mensur_status status = profile_make(search->stock, search->setup, search->terms,
                                              MENSUR_PART_ALL, fault, &decision->present);
     if (status == MENSUR_OK && wishes->like != NULL) {
-        status = mensur_ask_profile(search->stock, wishes->like, search->terms, MENSUR_PART_ALL,
-                                    fault, &decision->like);
+        status = profile_ask(search->stock, wishes->like, search->terms, MENSUR_PART_ALL, fault,
+                             &decision->like);
         decision->has_like = status == MENSUR_OK;
     }
     return status;
@@ -45,18 +47,48 @@ static enum mensur_status keep_wants(const struct wish_list *list,
     return MENSUR_OK;
 }
 
+enum mensur_status decision_weigh(const struct search *search, const struct mensur_wishes *wishes,
+                                  struct mensur_fault *fault, struct wish_list *list,
+                                  struct mensur_decision *decision) {
+    enum mensur_status status = fill_profiles(search, wishes, fault, decision);
+    if (status == MENSUR_OK) {
+        status = wish_list_make(search, wishes, decision, fault, list);
+    }
+    for (size_t i = 0; status == MENSUR_OK && i < list->count; i++) {
+        search_interval(search, &list->lines[i]);
+    }
+    return status;
+}
+
+/* How sure the figures of the instruments are that stand side by side. */
+static enum mensur_status fill_spreads(const struct search *search,
+                                       const struct mensur_wishes *wishes,
+                                       struct mensur_decision *decision) {
+    const struct mensur_instrument *instrument = search->setup->instrument;
+    const double *v = search->setup->value;
+    double place = decision->recommended_place;
+    struct varied varied;
+    varied_make(search->stock, instrument, NULL, 0, NAN, NAN, search->terms, &varied);
+    enum mensur_status status = spread_fill(&varied, MENSUR_PART_ALL, &decision->present);
+    if (status == MENSUR_OK && decision->has_recommended) {
+        varied_make(search->stock, instrument, NULL, 0,
+                    search->for_stop ? v[MENSUR_FIELD_NECK] : place,
+                    search->for_stop ? place : v[MENSUR_FIELD_STOP], search->terms, &varied);
+        status = spread_fill(&varied, MENSUR_PART_ALL, &decision->recommended);
+    }
+    if (status == MENSUR_OK && decision->has_like) {
+        varied_make(search->stock, wishes->like, NULL, 0, NAN, NAN, search->terms, &varied);
+        status = spread_fill(&varied, MENSUR_PART_ALL, &decision->like);
+    }
+    return status;
+}
+
 static enum mensur_status decide(const struct search *search, const struct mensur_wishes *wishes,
                                  struct mensur_fault *fault, struct mensur_decision *decision) {
     struct wish_list list;
-    enum mensur_status status = fill_profiles(search, wishes, fault, decision);
-    if (status == MENSUR_OK) {
-        status = wish_list_make(search, wishes, decision, fault, &list);
-    }
+    enum mensur_status status = decision_weigh(search, wishes, fault, &list, decision);
     if (status != MENSUR_OK) {
         return status;
-    }
-    for (size_t i = 0; i < list.count; i++) {
-        search_interval(search, &list.lines[i]);
     }
     decision_choose(search, &list, decision);
     decision_instead(search, decision);
@@ -66,6 +98,12 @@ static enum mensur_status decide(const struct search *search, const struct mensu
     }
     if (status == MENSUR_OK) {
         status = decision_steps(search, &list, decision);
+    }
+    if (status == MENSUR_OK) {
+        status = fill_spreads(search, wishes, decision);
+    }
+    if (status == MENSUR_OK) {
+        status = decision_sureness(search, wishes, &list, decision);
     }
     return status == MENSUR_OK ? decision_words(search, decision) : status;
 }

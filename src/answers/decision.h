@@ -62,6 +62,17 @@ enum mensur_status wish_list_make(const struct search *search, const struct mens
 void decision_choose(const struct search *search, const struct wish_list *list,
                      struct mensur_decision *decision);
 
+/* Profiles, wishes and their intervals: all that the choice is made from. */
+enum mensur_status decision_weigh(const struct search *search, const struct mensur_wishes *wishes,
+                                  struct mensur_fault *fault, struct wish_list *list,
+                                  struct mensur_decision *decision);
+
+/* How sure the ends of the choice are, and whether the measurements can decide. */
+enum mensur_status decision_sureness(const struct search *search,
+                                     const struct mensur_wishes *wishes,
+                                     const struct wish_list *list,
+                                     struct mensur_decision *decision);
+
 /* The table in steps. */
 enum mensur_status decision_steps(const struct search *search, const struct wish_list *list,
                                   struct mensur_decision *decision);

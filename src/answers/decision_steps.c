@@ -104,24 +104,44 @@ enum mensur_status decision_steps(const struct search *search, const struct wish
     return MENSUR_OK;
 }
 
-/* The string of the catalogue for a note whose density is nearest, by ratio. */
-static const struct mensur_string_spec *nearest_string(const struct search *search,
-                                                       const struct mensur_note *note,
+/* Whether a string states the lengths that it is made for, and this is one of them. */
+static bool is_made_for(const struct mensur_string_spec *spec, double length) {
+    double low = spec->made_for_low.value;
+    double high = spec->made_for_high.value;
+    return !(isnan(low) && isnan(high)) && !(length < low) && !(length > high);
+}
+
+/* Density that string i of the tuning would have at pitch, kg/m; NaN unknown. */
+static double density_here(const struct search *search, const struct mensur_string_spec *spec,
+                           size_t i) {
+    struct string_model model;
+    string_model_make(search->stock, spec, search->terms->fifths, &model);
+    double tension =
+        string_model_tension(&model, search->setup->string_length, search->frequencies[i]);
+    return string_model_tuned_density(&model, tension);
+}
+
+/* The string of the catalogue for string i of the tuning whose density is nearest, by ratio: of
+ * those made for the present length, where there are any. */
+static const struct mensur_string_spec *nearest_string(const struct search *search, size_t i,
                                                        double density, double *nearest_density) {
+    const struct mensur_note *note = &search->setup->tuning->notes[i];
     const struct mensur_string_spec *nearest = NULL;
+    bool made_for = false;
     double least = INFINITY;
-    for (size_t i = 0; i < search->stock->string_count; i++) {
-        const struct mensur_string_spec *spec = &search->stock->strings[i];
-        struct string_model model;
-        if (strcmp(spec->note.name, note->name) != 0) {
+    for (size_t k = 0; k < search->stock->string_count; k++) {
+        const struct mensur_string_spec *spec = &search->stock->strings[k];
+        bool fits = is_made_for(spec, search->setup->string_length);
+        if (strcmp(spec->note.name, note->name) != 0 || (made_for && !fits)) {
             continue;
         }
-        string_model_make(search->stock, spec, search->terms->fifths, &model);
-        double off = fabs(log(model.linear_density / density));
-        if (off < least) {
+        double here = density_here(search, spec, i);
+        double off = fabs(log(here / density));
+        if (off < least || (fits && !made_for && !isnan(off))) {
+            made_for = fits;
             least = off;
             nearest = spec;
-            *nearest_density = model.linear_density;
+            *nearest_density = here;
         }
     }
     return nearest;
@@ -143,8 +163,7 @@ static void find_instead(const struct search *search, double wished_length, size
     if (mensur_density_for_tension(length, search->frequencies[i], there,
                                    &out->needed_linear_density) == MENSUR_OK) {
         const struct mensur_string_spec *nearest =
-            nearest_string(search, &search->setup->tuning->notes[i], out->needed_linear_density,
-                           &out->nearest_linear_density);
+            nearest_string(search, i, out->needed_linear_density, &out->nearest_linear_density);
         out->nearest_string = nearest == NULL ? NULL : nearest->name;
     }
 }

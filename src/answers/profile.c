@@ -5,6 +5,9 @@
 #include <math.h>
 #include <string.h>
 
+#include "remarks.h"
+#include "spread.h"
+
 void mensur_terms_init(struct mensur_terms *terms) {
     *terms = (struct mensur_terms){.a4 = 440.0,
                                    .fifths = MENSUR_FIFTHS_PURE,
@@ -21,10 +24,37 @@ static const char *held_name(const struct mensur_family *family) {
     return family == NULL ? NULL : names[family->held];
 }
 
+/* The points of the side view, for those who draw it. */
+static void fill_side(const struct setup *setup, struct mensur_side_points *out) {
+    const struct mensur_side_view *view = &setup->view;
+    const struct mensur_geometry *g = &setup->geometry;
+    *out = (struct mensur_side_points){.known = setup->has_geometry,
+                                       .nut_x = g->nut_x,
+                                       .nut_y = g->nut_y,
+                                       .top_x = g->top_x,
+                                       .top_y = g->top_y,
+                                       .body_straight = view->body_straight,
+                                       .saddle = view->saddle,
+                                       .neck = view->neck,
+                                       .overstand = view->overstand,
+                                       .arch = view->arch,
+                                       .projection = view->projection,
+                                       .bridge = view->bridge,
+                                       .board = view->board,
+                                       .board_nut = view->board_nut,
+                                       .board_length = setup->value[MENSUR_FIELD_BOARD_LENGTH],
+                                       .nut = view->nut,
+                                       .board_slope = g->board_slope,
+                                       .neck_slope = g->neck_slope,
+                                       .front_angle = g->front_angle,
+                                       .back_angle = g->back_angle};
+}
+
 static enum mensur_status fill(const struct mensur_stock *stock, const struct setup *setup,
                                const struct mensur_terms *terms, unsigned parts,
                                struct mensur_profile *profile) {
     setup_lengths(setup, &profile->lengths);
+    fill_side(setup, &profile->side);
     enum mensur_status status =
         setup_report(setup, terms, &profile->assumed, &profile->warnings);
     if (status == MENSUR_OK && (parts & MENSUR_PART_STRINGS) != 0) {
@@ -32,6 +62,12 @@ static enum mensur_status fill(const struct mensur_stock *stock, const struct se
     }
     if ((parts & MENSUR_PART_FINGERS) != 0) {
         profile_fingers(setup, terms, profile);
+    }
+    if (status == MENSUR_OK && (parts & MENSUR_PART_FINGERS) != 0) {
+        status = remarks_alone(setup->tuning, terms->inches, profile);
+    }
+    if (status == MENSUR_OK && (parts & MENSUR_PART_TRUE_PLACES) != 0) {
+        status = profile_true_places(stock, setup, terms, profile);
     }
     return status;
 }
@@ -87,11 +123,70 @@ enum mensur_status profile_make(const struct mensur_stock *stock, const struct s
     return MENSUR_OK;
 }
 
+enum mensur_status profile_ask(const struct mensur_stock *stock,
+                               const struct mensur_instrument *instrument,
+                               const struct mensur_terms *terms, unsigned parts,
+                               struct mensur_fault *fault, struct mensur_profile *out) {
+    struct setup setup;
+    enum mensur_status status = setup_make(stock, instrument, NULL, terms->hold, fault, &setup);
+    return status == MENSUR_OK ? profile_make(stock, &setup, terms, parts, fault, out) : status;
+}
+
+static bool is_spread(const struct mensur_quantity *quantity) {
+    return quantity->plus_minus > 0.0;
+}
+
+static bool string_says_how_sure(const struct mensur_string_spec *spec) {
+    bool says = is_spread(&spec->linear_density) || is_spread(&spec->stated_tension) ||
+                is_spread(&spec->stated_length) || is_spread(&spec->diameter) ||
+                is_spread(&spec->density) || is_spread(&spec->core_diameter) ||
+                is_spread(&spec->modulus) || is_spread(&spec->strength);
+    for (size_t i = 0; i < MENSUR_WRAPS_MAX && !says; i++) {
+        says = is_spread(&spec->wraps[i].thickness) || is_spread(&spec->wraps[i].density);
+    }
+    return says;
+}
+
+/* Whether anything that the parts follow from does; seldom anything does, and to move all of it
+ * takes longer than the answer itself. */
+static bool says_how_sure(const struct mensur_stock *stock,
+                          const struct mensur_instrument *instrument, unsigned parts) {
+    for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
+        if (is_spread(&instrument->measure[f])) {
+            return true;
+        }
+    }
+    bool strings = (parts & MENSUR_PART_STRINGS) != 0 && instrument->set != NULL;
+    for (size_t i = 0; strings && i < stock->string_count; i++) {
+        const struct mensur_string_spec *spec = &stock->strings[i];
+        if (spec->set != NULL && string_says_how_sure(spec) &&
+            strcmp(spec->set, instrument->set) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
 enum mensur_status mensur_ask_profile(const struct mensur_stock *stock,
                                       const struct mensur_instrument *instrument,
                                       const struct mensur_terms *terms, unsigned parts,
                                       struct mensur_fault *fault, struct mensur_profile *out) {
-    struct setup setup;
-    enum mensur_status status = setup_make(stock, instrument, NULL, terms->hold, fault, &setup);
-    return status == MENSUR_OK ? profile_make(stock, &setup, terms, parts, fault, out) : status;
+    struct varied varied;
+    struct mensur_profile profile;
+    if (!says_how_sure(stock, instrument, parts)) {
+        return profile_ask(stock, instrument, terms, parts, fault, out);
+    }
+    enum mensur_status status = profile_ask(stock, instrument, terms, parts, fault, &profile);
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    varied_make(stock, instrument, NULL, 0, NAN, NAN, terms, &varied);
+    status = spread_fill(&varied, parts, &profile);
+    if (status != MENSUR_OK) {
+        mensur_profile_clear(&profile);
+        mensur_fault_set(fault, "%s", mensur_status_text(status));
+        return status;
+    }
+    *out = profile;
+    return MENSUR_OK;
 }

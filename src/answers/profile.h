@@ -11,6 +11,12 @@ enum mensur_status profile_make(const struct mensur_stock *stock, const struct s
                                 const struct mensur_terms *terms, unsigned parts,
                                 struct mensur_fault *fault, struct mensur_profile *out);
 
+/* mensur_ask_profile without how sure its figures are. */
+enum mensur_status profile_ask(const struct mensur_stock *stock,
+                               const struct mensur_instrument *instrument,
+                               const struct mensur_terms *terms, unsigned parts,
+                               struct mensur_fault *fault, struct mensur_profile *out);
+
 /* The strings of a tuning made ready, in its order; all unknown without a set. */
 void profile_models(const struct mensur_stock *stock, const struct setup *setup,
                     enum mensur_fifths fifths, struct string_model *models);
@@ -23,6 +29,11 @@ void string_figures(const struct setup *setup, const struct string_model *model,
                     const struct mensur_terms *terms, size_t i,
                     struct mensur_string_figures *out);
 
+/* How it is bowed: as the terms say, else as is usual. m/s, unitless, m from the bridge. */
+double playing_bow_speed(const struct mensur_terms *terms);
+double playing_friction(const struct mensur_terms *terms);
+double playing_bow_distance(const struct mensur_terms *terms, double length);
+
 /* Clearance of the i-th string over the board at x from the nut, m; NaN without geometry. */
 double string_clearance(const struct setup *setup, size_t i, double x);
 
@@ -33,5 +44,11 @@ enum mensur_status profile_strings(const struct mensur_stock *stock, const struc
 /* Fills in places and positions. */
 void profile_fingers(const struct setup *setup, const struct mensur_terms *terms,
                      struct mensur_profile *profile);
+
+/* Fills in the true places of the strings whose stiffness is known. */
+enum mensur_status profile_true_places(const struct mensur_stock *stock,
+                                       const struct setup *setup,
+                                       const struct mensur_terms *terms,
+                                       struct mensur_profile *profile);
 
 #endif

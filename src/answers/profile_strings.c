@@ -19,15 +19,23 @@ static double or_usual(double value, double usual) {
     return isnan(value) ? usual : value;
 }
 
-static double bow_distance(const struct mensur_terms *terms, double length) {
+double playing_bow_speed(const struct mensur_terms *terms) {
+    return or_usual(terms->bow_speed, usual_bow_speed);
+}
+
+double playing_friction(const struct mensur_terms *terms) {
+    return or_usual(terms->friction, usual_friction);
+}
+
+double playing_bow_distance(const struct mensur_terms *terms, double length) {
     return or_usual(terms->bow_distance, usual_bow_distance_m * length / usual_bow_length_m);
 }
 
 static void find_bow_forces(const struct mensur_terms *terms, double length,
                             struct mensur_string_figures *out) {
-    double speed = or_usual(terms->bow_speed, usual_bow_speed);
-    double friction = or_usual(terms->friction, usual_friction);
-    double place = bow_distance(terms, length) / length;
+    double speed = playing_bow_speed(terms);
+    double friction = playing_friction(terms);
+    double place = playing_bow_distance(terms, length) / length;
     (void)mensur_bow_force_greatest(out->impedance, speed, friction, place,
                                     &out->bow_force_greatest);
     (void)mensur_bow_force_least(out->impedance, speed, friction, place, terms->resistance,
@@ -124,7 +132,10 @@ static const struct mensur_string_figures unknown_figures = {.frequency = NAN,
                                                              .press_force_first = NAN,
                                                              .press_force_octave = NAN,
                                                              .rise_low_cents = NAN,
-                                                             .rise_high_cents = NAN};
+                                                             .rise_high_cents = NAN,
+                                                             .breaking_tension = NAN,
+                                                             .made_for_tension_low = NAN,
+                                                             .made_for_tension_high = NAN};
 
 /* Every call here leaves its figure unknown where something it needs is. */
 static void find_pull(const struct setup *setup, const struct string_model *model,
@@ -143,6 +154,16 @@ static void find_pull(const struct setup *setup, const struct string_model *mode
     (void)mensur_force_on_belly(out->tension, setup->geometry.down_factor, &out->force_on_belly);
 }
 
+/* The pulls between which a string is at home; unknown where what they follow from is. */
+static void find_range_of_pull(const struct string_model *model,
+                               struct mensur_string_figures *out) {
+    out->breaking_tension = model->strength * model->core_area;
+    out->made_for_tension_low =
+        string_model_tension(model, out->made_for_low, out->frequency);
+    out->made_for_tension_high =
+        string_model_tension(model, out->made_for_high, out->frequency);
+}
+
 void string_figures(const struct setup *setup, const struct string_model *model,
                     const struct mensur_terms *terms, size_t i,
                     struct mensur_string_figures *out) {
@@ -157,6 +178,7 @@ void string_figures(const struct setup *setup, const struct string_model *model,
     out->made_for_high = model->spec->made_for_high.value;
     out->in_made_for_range = in_range(setup->string_length, out->made_for_low, out->made_for_high);
     find_pull(setup, model, out);
+    find_range_of_pull(model, out);
     find_feel(setup, model, i, terms, out);
 }
 
@@ -207,8 +229,8 @@ static void assume_playing(const struct setup *setup, const struct mensur_terms 
         assume(assumed, "bow_speed in m/s", usual_bow_speed, MENSUR_NUMBER, NULL);
     }
     if (isnan(terms->bow_distance)) {
-        assume(assumed, "bow_distance", bow_distance(terms, setup->string_length), MENSUR_LENGTH,
-               NULL);
+        assume(assumed, "bow_distance", playing_bow_distance(terms, setup->string_length),
+               MENSUR_LENGTH, NULL);
     }
     if (isnan(terms->friction)) {
         assume(assumed, "friction", usual_friction, MENSUR_NUMBER, NULL);

@@ -5,6 +5,7 @@
 #include "remarks.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "fingers.h"
@@ -89,13 +90,15 @@ static enum mensur_status remark_bow(const struct pair *pair, struct mensur_text
     double bow = difference(pair->other->lengths.bow_reach, pair->first->lengths.bow_reach);
     double left = difference(pair->other->lengths.left_reach, pair->first->lengths.left_reach);
     struct words a;
+    struct words b;
     if (!is_notable(bow) || !is_notable(left)) {
         return MENSUR_OK;
     }
-    return mensur_texts_add(remarks, "The bow arm reaches %s %s on %s, the left hand %s",
-                            words_length(fabs(bow), pair->inches, &a),
-                            bow > 0.0 ? "farther" : "less far", pair->other_name,
-                            left > 0.0 ? "farther" : "less far");
+    return mensur_texts_add(remarks, "On %s the left hand reaches %s %s, the bow arm %s %s",
+                            pair->other_name, words_length(fabs(left), pair->inches, &a),
+                            left > 0.0 ? "farther" : "less far",
+                            words_length(fabs(bow), pair->inches, &b),
+                            bow > 0.0 ? "farther" : "less far");
 }
 
 /* The teacher's one line. */
@@ -109,11 +112,12 @@ static enum mensur_status remark_fingers(const struct pair *pair, struct mensur_
         return MENSUR_OK;
     }
     return mensur_texts_add(remarks,
-                            "All fingers stand %s %s on %s, because every spacing goes as the "
-                            "string length; %s semitones farther up, the hand on %s spans what it "
-                            "spans on %s",
-                            words_percent(other / first, &a), other > first ? "wider" : "closer",
-                            pair->other_name, words_number(fabs(apart), 1, &b),
+                            "On %s all fingers stand %s %s, because every spacing goes as the "
+                            "string length; moved %s semitones up, the hand on %s spans just what "
+                            "it spans on %s",
+                            pair->other_name, words_percent(other / first, &a),
+                            other > first ? "wider" : "closer",
+                            words_number(fabs(apart), fabs(apart) < 0.1 ? 2 : 1, &b),
                             other > first ? pair->other_name : pair->first_name,
                             other > first ? pair->first_name : pair->other_name);
 }
@@ -127,10 +131,10 @@ static enum mensur_status remark_body_note(const struct pair *pair, struct mensu
         return MENSUR_OK;
     }
     return mensur_texts_add(remarks,
-                            "The left hand meets the body %s semitones above the open string on "
-                            "%s, %s on %s",
-                            words_number(other, 1, &a), pair->other_name, words_number(first, 1, &b),
-                            pair->first_name);
+                            "On %s the hand meets the body %s semitones above the open string, on "
+                            "%s %s",
+                            pair->other_name, words_number(other, 1, &a), pair->first_name,
+                            words_number(first, 1, &b));
 }
 
 static bool same_set(const struct pair *pair) {
@@ -200,6 +204,59 @@ static enum mensur_status remark_ranges(const struct pair *pair, struct mensur_t
     return status == MENSUR_OK
                ? remark_made_for(pair->other, pair->other_name, pair->inches, remarks)
                : status;
+}
+
+enum mensur_status mensur_remark_fingers(const struct mensur_profile *first, bool inches,
+                                         struct mensur_profile *other) {
+    struct pair pair = {.first = first,
+                        .other = other,
+                        .first_name = first->instrument,
+                        .other_name = other->instrument,
+                        .inches = inches};
+    enum mensur_status status = remark_fingers(&pair, &other->remarks);
+    return status == MENSUR_OK ? remark_body_note(&pair, &other->remarks) : status;
+}
+
+/* The place of the highest note in a tuning that has one. */
+static size_t highest(const struct mensur_tuning *tuning) {
+    size_t found = 0;
+    for (size_t i = 1; i < tuning->count; i++) {
+        if (tuning->notes[i].semitones_from_a4 > tuning->notes[found].semitones_from_a4) {
+            found = i;
+        }
+    }
+    return found;
+}
+
+/* "F#5": the note so many keys above A4. */
+static void name_note(int semitones_from_a4, char *room, size_t size) {
+    static const char *const names[] = {"C",  "C#", "D",  "Eb", "E",  "F",
+                                        "F#", "G",  "G#", "A",  "Bb", "B"};
+    int from_c0 = semitones_from_a4 + 57;
+    int octave = (from_c0 >= 0 ? from_c0 : from_c0 - 11) / 12;
+    snprintf(room, size, "%s%d", names[from_c0 - 12 * octave], octave);
+}
+
+/* The teacher's lines about one instrument. */
+enum mensur_status remarks_alone(const struct mensur_tuning *tuning, bool inches,
+                                 struct mensur_profile *profile) {
+    double semitones = profile->lengths.body_at_semitones;
+    struct words a;
+    enum mensur_status status =
+        mensur_texts_add(&profile->remarks,
+                         "Every spacing is a fixed share of the string length, here %s: a string "
+                         "longer by 1 %% sets all fingers 1 %% wider",
+                         words_length(profile->lengths.string_length, inches, &a));
+    if (status != MENSUR_OK || isnan(semitones) || tuning == NULL || tuning->count == 0) {
+        return status;
+    }
+    const struct mensur_note *open = &tuning->notes[highest(tuning)];
+    char note[16];
+    name_note(open->semitones_from_a4 + (int)lround(fmin(semitones, 120.0)), note, sizeof note);
+    return mensur_texts_add(&profile->remarks,
+                            "The hand meets the body %s semitones above the open string, near %s "
+                            "on the %s string",
+                            words_number(semitones, 1, &a), note, open->name);
 }
 
 enum mensur_status remarks_add(const struct mensur_profile *first,

@@ -8,7 +8,10 @@
 void mensur_profile_clear(struct mensur_profile *profile) {
     free(profile->instrument);
     free(profile->set_name);
+    free(profile->true_places);
+    free(profile->spread);
     mensur_texts_clear(&profile->warnings);
+    mensur_texts_clear(&profile->remarks);
     memset(profile, 0, sizeof *profile);
 }
 
@@ -32,6 +35,7 @@ void mensur_decision_clear(struct mensur_decision *decision) {
     mensur_profile_clear(&decision->like);
     free(decision->wants);
     free(decision->reason);
+    free(decision->how_sure);
     free(decision->steps);
     mensur_texts_clear(&decision->costs);
     memset(decision, 0, sizeof *decision);
@@ -51,5 +55,18 @@ void mensur_restringing_clear(struct mensur_restringing *restringing) {
     free(restringing->choices);
     free(restringing->reason);
     mensur_texts_clear(&restringing->excluded);
+    mensur_texts_clear(&restringing->packet_names);
     memset(restringing, 0, sizeof *restringing);
+}
+
+void mensur_reaching_clear(struct mensur_reaching *reaching) {
+    free(reaching->player);
+    for (size_t i = 0; reaching->instruments != NULL && i < reaching->count; i++) {
+        free(reaching->instruments[i].instrument);
+        mensur_texts_clear(&reaching->instruments[i].warnings);
+    }
+    free(reaching->instruments);
+    mensur_texts_clear(&reaching->warnings);
+    mensur_texts_clear(&reaching->remarks);
+    memset(reaching, 0, sizeof *reaching);
 }

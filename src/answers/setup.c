@@ -257,6 +257,8 @@ enum mensur_status setup_make(const struct mensur_stock *stock,
         }
     }
     settle_length(&setup, from);
+    setup.end_clearance = setup_board_end_clearance(&setup);
+    setup.end_clearance_known = true;
     *out = setup;
     return MENSUR_OK;
 }
@@ -264,6 +266,7 @@ enum mensur_status setup_make(const struct mensur_stock *stock,
 enum mensur_status setup_move(const struct setup *from, double neck, double stop,
                               enum mensur_hold hold, struct setup *out) {
     struct setup setup = *from;
+    setup.end_clearance_known = false;
     setup.value[MENSUR_FIELD_NECK] = neck;
     setup.value[MENSUR_FIELD_STOP] = stop;
     fill_view(&setup);
@@ -292,6 +295,9 @@ double setup_bow_reach(const struct setup *setup) {
 
 double setup_board_end_clearance(const struct setup *setup) {
     double clearance = NAN;
+    if (setup->end_clearance_known) {
+        return setup->end_clearance;
+    }
     if (setup->has_geometry) {
         double board = setup->value[MENSUR_FIELD_BOARD_LENGTH];
         /* The hollow is nought at the board's end. */

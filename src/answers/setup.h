@@ -24,6 +24,8 @@ struct setup {
     struct mensur_side_view view;
     struct mensur_geometry geometry; /* all NaN without geometry */
     double string_length;            /* m, the one used */
+    bool end_clearance_known;        /* it is asked for again and again */
+    double end_clearance;            /* m, of the mean string at the board's end */
 };
 
 /* Makes an instrument ready. `from` is the same instrument before a change (NULL: none): what was

@@ -74,6 +74,9 @@ static double find_density(const struct mensur_stock *stock, const struct mensur
     return built_density(stock, spec);
 }
 
+/* An inch turned into metres may miss the table's end in the last digit. */
+static const double same_diameter = 1e-9;
+
 /* Least strength that the wire table asks for at a diameter, between its rows by a straight line;
  * NaN outside the table. */
 static double wire_strength(const struct mensur_stock *stock, const char *material,
@@ -86,14 +89,16 @@ static double wire_strength(const struct mensur_stock *stock, const char *materi
         }
         if (row->diameter >= diameter) {
             if (below == NULL) {
-                return row->diameter > diameter ? NAN : row->strength_low;
+                bool outside = row->diameter > diameter * (1.0 + same_diameter);
+                return outside ? NAN : row->strength_low;
             }
             double part = (diameter - below->diameter) / (row->diameter - below->diameter);
             return below->strength_low + part * (row->strength_low - below->strength_low);
         }
         below = row;
     }
-    return NAN;
+    bool at_end = below != NULL && diameter <= below->diameter * (1.0 + same_diameter);
+    return at_end ? below->strength_low : NAN;
 }
 
 static void find_core(const struct mensur_stock *stock, struct string_model *model) {
@@ -121,7 +126,9 @@ void string_model_make(const struct mensur_stock *stock, const struct mensur_str
                                  .strength = NAN};
     if (spec != NULL) {
         model.linear_density = find_density(stock, spec, fifths);
-        model.slack = spec->slack;
+        /* A stated tension tells the density at pitch, whatever state another would be stated in. */
+        model.slack = spec->slack &&
+                      !(isnan(spec->linear_density.value) && !isnan(spec->stated_tension.value));
         find_core(stock, &model);
     }
     *out = model;

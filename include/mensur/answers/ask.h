@@ -45,7 +45,8 @@ enum mensur_parts {
     MENSUR_PART_LENGTHS = 1,
     MENSUR_PART_STRINGS = 2,
     MENSUR_PART_FINGERS = 4,
-    MENSUR_PART_ALL = 7
+    MENSUR_PART_ALL = 7,
+    MENSUR_PART_TRUE_PLACES = 8 /**< asked for on its own: it takes a hundred times as long */
 };
 
 /**
@@ -164,6 +165,29 @@ enum mensur_status mensur_ask_decision(const struct mensur_stock *stock,
                                        const struct mensur_terms *terms, struct mensur_fault *fault,
                                        struct mensur_decision *out);
 
+/** What stands on the packet of a string that no catalogue holds. */
+struct mensur_packet {
+    struct mensur_note note;
+    double tension; /**< N, > 0 */
+    double length;  /**< m, > 0: the string length that the tension holds for */
+    double a4;      /**< Hz, > 0: the A4 that it holds for; NaN: that of the terms */
+};
+
+/**
+ * Reads a packet as it is typed, NOTE=TENSION@LENGTH or NOTE=TENSION@LENGTH@A4: `A4=55@370`,
+ * `C3=4.9 kgf@14.5 in`, `A4=55@370@442`.
+ *
+ * @param text        what was typed
+ * @param[out] fault  the message on failure
+ * @param[out] out    the packet
+ * @return  MENSUR_OK or MENSUR_USE
+ */
+enum mensur_status mensur_packet_read(const char *text, struct mensur_fault *fault,
+                                      struct mensur_packet *out);
+
+/** The most sets that come after the best one. */
+#define MENSUR_RUNNERS_UP_MAX 16
+
 /** What is wished of a set of strings. */
 struct mensur_restring_wishes {
     const struct mensur_instrument *like; /**< same feel as its strings have; NULL: none */
@@ -172,13 +196,32 @@ struct mensur_restring_wishes {
     size_t tension_count;
     double least_margin;                  /**< semitones to breaking, >= 0; NaN: the usual 1 */
     bool any_length;                      /**< true: strings outside their made-for range too */
-    double most_belly_force;              /**< N in all; NaN: no limit */
+    double most_belly_force;              /**< N in all, > 0; NaN: no limit */
     const char *from;                     /**< name of a set to choose from; NULL: the whole catalogue */
-    size_t runners_up;                    /**< how many besides the best, at most 16 */
+    size_t runners_up;                    /**< how many besides the best, at most MENSUR_RUNNERS_UP_MAX */
+    const struct mensur_packet *packets;  /**< strings besides the catalogue's, each behind the last of
+                                               its note; of any `from` */
+    size_t packet_count;
 };
 
 /**
- * Strings for an instrument out of the catalogue: exact, by dynamic programming.
+ * Strings for an instrument out of the catalogue: the best set and its runners-up, none overlooked.
+ *
+ * One string for each note of the tuning, each within its made-for range of length (a side that it
+ * does not state is open), the margin to breaking (where its strength is known) and the wished
+ * tensions, and all together within the force on the belly. Among those sets the ones that make
+ *
+ *     cost = sum over notes of log(T/t)^2  +  sum over neighbours of (log(T'/T) - log(s))^2
+ *
+ * least, sets of one cost in the order of the catalogue, lowest string first. T is what a string
+ * pulls here, t what it is wished to pull: the middle of its wish where both ends are given; else
+ * what the liked instrument's string of that note pulls there, or what gives its impedance here,
+ * T = Z 2 L f; else, where no wish has a middle and nothing is liked, what the present string would
+ * pull in the middle of its set's made-for range. A note without t has no part in the first sum. s is
+ * the wished step to the next string, t'/t; where one of the two has no t, the step of the liked or
+ * of the present strings in the middle of their range, else 1. Both sums weigh the same: a weight
+ * of our own, without source. Each term is rounded to a whole multiple of 2^-40, so that the sums
+ * are exact and ties are ties; a term counts 65536 at most.
  *
  * @param stock       as above; its strings are the catalogue
  * @param instrument  what is to be strung
@@ -193,6 +236,38 @@ enum mensur_status mensur_ask_restring(const struct mensur_stock *stock,
                                        const struct mensur_restring_wishes *wishes,
                                        const struct mensur_terms *terms, struct mensur_fault *fault,
                                        struct mensur_restringing *out);
+
+/**
+ * The left arm and the bow arm of a player on instruments, and the hand's frame against its span.
+ *
+ * An arm that is not measured follows from the stature, and is reported as assumed. A nut that the
+ * arm does not come to is an answer like any other.
+ *
+ * @param stock        as above
+ * @param instruments  one or more
+ * @param count        how many
+ * @param player       with a stature, or with upper arm and forearm
+ * @param terms        how it is asked
+ * @param[out] fault   the reason on failure
+ * @param[out] out     any memory; the caller's to clear on success
+ * @return  see this file's head
+ */
+enum mensur_status mensur_ask_reach(const struct mensur_stock *stock,
+                                    const struct mensur_instrument *const *instruments,
+                                    size_t count, const struct mensur_player *player,
+                                    const struct mensur_terms *terms, struct mensur_fault *fault,
+                                    struct mensur_reaching *out);
+
+/**
+ * Adds to a profile's remarks how its fingers stand against those of another.
+ *
+ * @param first   the one to hold it against; its fingers were asked for
+ * @param inches  lengths in the remark are in inches
+ * @param other   its fingers were asked for; its remarks grow
+ * @return  MENSUR_OK or MENSUR_MEMORY
+ */
+enum mensur_status mensur_remark_fingers(const struct mensur_profile *first, bool inches,
+                                         struct mensur_profile *other);
 
 /**
  * The cautions that go with the answers of a command.

@@ -39,6 +39,8 @@ struct mensur_columns mensur_string_columns(void);
 struct mensur_columns mensur_place_columns(void);
 /** Columns of struct mensur_position. @return static table */
 struct mensur_columns mensur_position_columns(void);
+/** Columns of struct mensur_true_place. @return static table */
+struct mensur_columns mensur_true_place_columns(void);
 /** Columns of struct mensur_step less the place itself and the list of tensions. @return static table */
 struct mensur_columns mensur_step_columns(void);
 /** Columns of struct mensur_instead. @return static table */

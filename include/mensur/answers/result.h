@@ -57,6 +57,29 @@ struct mensur_lengths {
     double bow_room;                    /**< string length less board length */
 };
 
+/** The side view, to be drawn: origin at the belly's upper edge on the top of the edge, x toward the
+ *  lower end, y away from the belly; m and rad; NaN where unknown. */
+struct mensur_side_points {
+    bool known;            /**< false: stop, neck or set-up are unknown, and so is all else here */
+    double nut_x, nut_y;   /**< the string at the nut */
+    double top_x, top_y;   /**< the string at the bridge */
+    double body_straight;  /**< x of the lower end and of the saddle */
+    double saddle;         /**< y of the string behind the bridge, at body_straight */
+    double neck;           /**< origin to the nut along the gluing surface */
+    double overstand;      /**< y of the board's gluing surface at x = 0 */
+    double arch;           /**< y of the belly under the bridge */
+    double projection;     /**< line of the board's top above the belly, at the bridge */
+    double bridge;         /**< the string above the belly, at the bridge */
+    double board;          /**< thickness of the board at x = 0 */
+    double board_nut;      /**< the same at the nut */
+    double board_length;
+    double nut;            /**< the string above the board at the nut */
+    double board_slope;    /**< rad, of the board's top against the edge */
+    double neck_slope;     /**< rad, of the gluing surface */
+    double front_angle;    /**< rad, of the string before the bridge */
+    double back_angle;     /**< rad, behind it */
+};
+
 /** The figures of one string; SI; NaN where unknown. */
 struct mensur_string_figures {
     const char *string;            /**< name, borrowed from the stock; NULL where the set has none */
@@ -80,6 +103,9 @@ struct mensur_string_figures {
     double press_force_octave;     /**< N to press it down at the octave */
     double rise_low_cents;         /**< pitch rise of stopping at the octave: string free at nut and bridge */
     double rise_high_cents;        /**< the same: string held at nut and bridge */
+    double breaking_tension;       /**< N at which the core breaks */
+    double made_for_tension_low;   /**< N at pitch on the shortest length it is made for */
+    double made_for_tension_high;  /**< N at pitch on the longest */
 };
 
 /** One finger place. */
@@ -98,13 +124,47 @@ struct mensur_position {
     double first_semitones; /**< of the first finger above the open string */
 };
 
-/** Everything about one instrument; owns its name and its warnings. */
+/** Where a finger truly stops a string, which the stopping stretches, between two bounds. */
+struct mensur_true_place {
+    char note[8];          /**< of the open string */
+    const char *string;    /**< its name, borrowed from the stock */
+    double semitones;      /**< above the open string */
+    double from_nut_low;   /**< m: string held at nut and bridge; NaN unknown */
+    double from_nut_high;  /**< m: string free to slide there; NaN unknown */
+};
+
+/** A measurement that a figure hangs on. */
+struct mensur_matter {
+    char field[48];    /**< "stop"; of a string "A4 diameter"; of a liked instrument "heron stop" */
+    double plus_minus; /**< how sure it is, SI */
+    double share;      /**< of the figure's variance, 0 to 1 */
+};
+
+/** The most measurements named as those that matter most. */
+#define MENSUR_MATTERS_MAX 3
+
+/** How sure the figures of a profile are: each member holds the standard uncertainty (JCGM 100:2008)
+ *  of the profile's like-named one, SI; NaN where the figure is unknown. */
+struct mensur_spread {
+    struct mensur_lengths lengths;
+    size_t string_count;
+    struct mensur_string_figures strings[MENSUR_RESULT_STRINGS];
+    double total_tension;
+    double total_force_on_belly;
+    size_t position_count;
+    struct mensur_position positions[MENSUR_RESULT_POSITIONS];
+    size_t matter_count;                               /**< those behind the string length, most first */
+    struct mensur_matter matters[MENSUR_MATTERS_MAX];
+};
+
+/** Everything about one instrument; owns its name, its texts and its true places. */
 struct mensur_profile {
     char *instrument;
     const char *held;       /**< "chin", "knee", "standing"; NULL without a family */
     const char *set;        /**< name of its strings, borrowed from the instrument's own copy; NULL */
     char *set_name;         /**< owned; what set points to */
     struct mensur_lengths lengths;
+    struct mensur_side_points side; /**< to draw the lengths from */
     size_t string_count;    /**< strings of its tuning */
     struct mensur_string_figures strings[MENSUR_RESULT_STRINGS];
     double total_tension;          /**< N; NaN where one string is unknown */
@@ -116,8 +176,12 @@ struct mensur_profile {
     struct mensur_finger_place places[MENSUR_RESULT_PLACES];
     size_t position_count;
     struct mensur_position positions[MENSUR_RESULT_POSITIONS];
+    size_t true_place_count;       /**< of the strings whose stiffness is known */
+    struct mensur_true_place *true_places; /**< owned; string by string */
     struct mensur_assumptions assumed;
     struct mensur_texts warnings;
+    struct mensur_texts remarks;   /**< of the fingers, in plain words */
+    struct mensur_spread *spread;  /**< owned; NULL where no measurement says how sure it is */
 };
 
 /**
@@ -206,6 +270,13 @@ struct mensur_decision {
     size_t instead_count;
     struct mensur_instead instead[MENSUR_RESULT_STRINGS];
     struct mensur_texts costs;            /**< what it costs the player, in plain words */
+    double place_low_plus_minus;          /**< m: standard uncertainty of where the places in common begin (or,
+                                               in a conflict, of what the second wish needs); NaN none stated */
+    double place_high_plus_minus;         /**< m: of where they end (or of what the first wish allows) */
+    enum mensur_known too_coarse;         /**< the measurements cannot decide; unsure where none is stated */
+    size_t matter_count;
+    struct mensur_matter matters[MENSUR_MATTERS_MAX]; /**< behind the less sure end, most first */
+    char *how_sure;                       /**< owned; plain words; NULL where no ± is stated */
 };
 
 /**
@@ -233,6 +304,7 @@ struct mensur_restringing {
     struct mensur_choice *choices;    /**< owned; the best first */
     struct mensur_texts excluded;     /**< which wish excludes what, in plain words */
     char *reason;                     /**< owned */
+    struct mensur_texts packet_names; /**< owned: what the strings known by their packets are called */
 };
 
 /**
@@ -241,6 +313,80 @@ struct mensur_restringing {
  * @param restringing  the restringing; left all zero
  */
 void mensur_restringing_clear(struct mensur_restringing *restringing);
+
+/** One player's left arm and bow arm on one instrument; owns its name and its warnings. */
+struct mensur_reach {
+    char *instrument;
+    double left_reach;           /**< m; NaN where it is not held under the chin, or unknown */
+    double bow_reach;            /**< m; the same */
+    double distance;             /**< m, left shoulder joint to nut, seen from above; NaN unknown */
+    double elbow;                /**< rad, pi stretched; NaN where not reached or unknown */
+    enum mensur_known can_reach; /**< the left hand comes to the nut */
+    size_t position_count;
+    struct mensur_position positions[MENSUR_RESULT_POSITIONS];
+    struct mensur_assumptions assumed; /**< of the instrument */
+    struct mensur_texts warnings;
+};
+
+/** One player on instruments, side by side. */
+struct mensur_reaching {
+    char *player;
+    double upper_arm, forearm;      /**< m */
+    double longest;                 /**< m: upper arm and forearm stretched out */
+    double rest_side, rest_forward; /**< m: where the lower end of the body rests */
+    double yaw;                     /**< rad, to the left of straight ahead */
+    double span;                    /**< m, index tip to little finger's tip; NaN unknown */
+    size_t count;
+    struct mensur_reach *instruments;  /**< owned */
+    struct mensur_assumptions assumed; /**< of the player */
+    struct mensur_texts warnings;      /**< about the player */
+    struct mensur_texts remarks;       /**< in plain words, what differs first */
+};
+
+/**
+ * Tells whether the hand's frame in a position is wider than the player's hand spans.
+ *
+ * @param reaching  the player
+ * @param position  of one of the instruments
+ * @return          MENSUR_UNSURE where no span is known
+ */
+enum mensur_known mensur_reaching_too_wide(const struct mensur_reaching *reaching,
+                                           const struct mensur_position *position);
+
+/**
+ * Frees what a reaching owns.
+ *
+ * @param reaching  the reaching; left all zero
+ */
+void mensur_reaching_clear(struct mensur_reaching *reaching);
+
+/** A step of a working that is about all instruments of an answer. */
+#define MENSUR_WORKING_ALL ((size_t)-1)
+
+/** One step of the working of an answer; owns its texts, none of which is NULL. */
+struct mensur_working_line {
+    size_t instrument;  /**< which of the answer's instruments it is about, from 0 */
+    char *about;        /**< what part of the answer it belongs to: "kestrel"; "" where there is one */
+    char *what;         /**< "string length" */
+    char *formula;      /**< "L = ...", or a symbol alone where it is no step but a value taken */
+    char *with_numbers; /**< the right side of the formula with the numbers in it; "" of a value */
+    char *result;       /**< with its unit: "361.93 mm" */
+    char *source;       /**< where formula or value come from */
+};
+
+/** Formula by formula how an answer came about, in the order of reasoning. */
+struct mensur_working {
+    size_t count;
+    size_t room;
+    struct mensur_working_line *lines; /**< owned */
+};
+
+/**
+ * Frees what a working owns.
+ *
+ * @param working  the working; left all zero
+ */
+void mensur_working_clear(struct mensur_working *working);
 
 /** What stands above the answers of one command. */
 struct mensur_heading {

@@ -1,0 +1,184 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A player's left arm and bow arm on instruments. What a player leaves out follows from the
+ * stature by usual proportions, and is reported as assumed. */
+#include "reach.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "assume.h"
+
+/* Takes what is usual where nothing was measured. */
+static bool follow(const struct mensur_quantity *measured, double usual, double *value) {
+    bool follows = isnan(measured->value);
+    *value = follows ? usual : measured->value;
+    return follows;
+}
+
+static enum mensur_status refuse_arm(const struct mensur_player *player,
+                                     struct mensur_fault *fault) {
+    mensur_fault_set(fault, "%s: neither a stature, nor upper_arm and forearm, is given",
+                     player->name);
+    return MENSUR_USE;
+}
+
+/* The stature that an arm of usual proportions goes with. */
+static double stature_of_arm(const struct mensur_player *player) {
+    struct mensur_arm of_one_metre;
+    double hand;
+    if (mensur_arm_from_stature(1.0, &of_one_metre, &hand) != MENSUR_OK) {
+        return NAN;
+    }
+    return (player->upper_arm.value + player->forearm.value) /
+           (of_one_metre.upper_arm + of_one_metre.forearm);
+}
+
+enum mensur_status reach_arm_make(const struct mensur_player *player, struct mensur_fault *fault,
+                                  struct reach_arm *out) {
+    struct reach_arm arm = {.stature_follows = isnan(player->stature.value)};
+    struct mensur_arm usual;
+    double hand;
+    arm.stature = arm.stature_follows ? stature_of_arm(player) : player->stature.value;
+    if (mensur_arm_from_stature(arm.stature, &usual, &hand) != MENSUR_OK) {
+        return refuse_arm(player, fault);
+    }
+    arm.upper_follows = follow(&player->upper_arm, usual.upper_arm, &arm.arm.upper_arm);
+    arm.fore_follows = follow(&player->forearm, usual.forearm, &arm.arm.forearm);
+    arm.side_follows = follow(&player->rest_side, usual.rest_side, &arm.arm.rest_side);
+    arm.forward_follows = follow(&player->rest_forward, usual.rest_forward, &arm.arm.rest_forward);
+    arm.yaw_follows = follow(&player->yaw, usual.yaw, &arm.arm.yaw);
+    /* A stature that nothing was taken from need not be told. */
+    arm.stature_follows = arm.stature_follows && (arm.side_follows || arm.forward_follows);
+    *out = arm;
+    return MENSUR_OK;
+}
+
+static void report_arm(const struct reach_arm *arm, struct mensur_assumptions *assumed) {
+    const struct {
+        bool follows;
+        const char *field;
+        double value;
+        enum mensur_kind kind;
+    } parts[] = {{arm->stature_follows, "stature", arm->stature, MENSUR_LENGTH},
+                 {arm->upper_follows, "upper_arm", arm->arm.upper_arm, MENSUR_LENGTH},
+                 {arm->fore_follows, "forearm", arm->arm.forearm, MENSUR_LENGTH},
+                 {arm->side_follows, "rest_side", arm->arm.rest_side, MENSUR_LENGTH},
+                 {arm->forward_follows, "rest_forward", arm->arm.rest_forward, MENSUR_LENGTH},
+                 {arm->yaw_follows, "yaw", arm->arm.yaw, MENSUR_ANGLE}};
+    for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++) {
+        if (parts[i].follows) {
+            assume(assumed, parts[i].field, parts[i].value, parts[i].kind, NULL);
+        }
+    }
+}
+
+static enum mensur_status fill_player(const struct mensur_player *player,
+                                      const struct reach_arm *arm,
+                                      struct mensur_reaching *reaching) {
+    reaching->upper_arm = arm->arm.upper_arm;
+    reaching->forearm = arm->arm.forearm;
+    reaching->longest = arm->arm.upper_arm + arm->arm.forearm;
+    reaching->rest_side = arm->arm.rest_side;
+    reaching->rest_forward = arm->arm.rest_forward;
+    reaching->yaw = arm->arm.yaw;
+    reaching->span = player->span.value;
+    report_arm(arm, &reaching->assumed);
+    enum mensur_status status =
+        mensur_text_copy(player->name, strlen(player->name), &reaching->player);
+    if (status == MENSUR_OK && isnan(reaching->span)) {
+        status = mensur_texts_add(&reaching->warnings,
+                                  "%s: no span of the hand is given, so no frame is held against it",
+                                  player->name);
+    }
+    return status;
+}
+
+static void find_elbow(const struct mensur_arm *arm, struct mensur_reach *reach) {
+    bool reached = false;
+    reach->elbow = NAN;
+    reach->distance = NAN;
+    reach->can_reach = MENSUR_UNSURE;
+    if (mensur_elbow(arm, reach->left_reach, &reached, &reach->elbow, &reach->distance) ==
+        MENSUR_OK) {
+        reach->can_reach = reached ? MENSUR_YES : MENSUR_NO;
+    }
+}
+
+static enum mensur_status fill_reach(const struct mensur_stock *stock,
+                                     const struct mensur_instrument *instrument,
+                                     const struct mensur_arm *arm,
+                                     const struct mensur_terms *terms, struct mensur_fault *fault,
+                                     struct mensur_reach *out) {
+    struct mensur_profile profile;
+    enum mensur_status status =
+        mensur_ask_profile(stock, instrument, terms, MENSUR_PART_LENGTHS | MENSUR_PART_FINGERS,
+                           fault, &profile);
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    out->left_reach = profile.lengths.left_reach;
+    out->bow_reach = profile.lengths.bow_reach;
+    find_elbow(arm, out);
+    out->position_count = profile.position_count;
+    memcpy(out->positions, profile.positions, sizeof out->positions);
+    out->assumed = profile.assumed;
+    /* Name and warnings change their owner. */
+    out->instrument = profile.instrument;
+    out->warnings = profile.warnings;
+    profile.instrument = NULL;
+    profile.warnings = (struct mensur_texts){0};
+    mensur_profile_clear(&profile);
+    return MENSUR_OK;
+}
+
+static enum mensur_status fill(const struct mensur_stock *stock,
+                               const struct mensur_instrument *const *instruments, size_t count,
+                               const struct mensur_player *player,
+                               const struct mensur_terms *terms, struct mensur_fault *fault,
+                               struct mensur_reaching *reaching) {
+    struct reach_arm arm;
+    enum mensur_status status = reach_arm_make(player, fault, &arm);
+    if (status == MENSUR_OK) {
+        reaching->instruments = calloc(count, sizeof *reaching->instruments);
+        status = reaching->instruments == NULL ? MENSUR_MEMORY
+                                               : fill_player(player, &arm, reaching);
+    }
+    for (size_t i = 0; i < count && status == MENSUR_OK; i++) {
+        status = fill_reach(stock, instruments[i], &arm.arm, terms, fault,
+                            &reaching->instruments[i]);
+        reaching->count += status == MENSUR_OK;
+    }
+    return status == MENSUR_OK ? reach_words(terms->inches, reaching) : status;
+}
+
+enum mensur_status mensur_ask_reach(const struct mensur_stock *stock,
+                                    const struct mensur_instrument *const *instruments,
+                                    size_t count, const struct mensur_player *player,
+                                    const struct mensur_terms *terms, struct mensur_fault *fault,
+                                    struct mensur_reaching *out) {
+    struct mensur_reaching reaching = {.count = 0};
+    if (count == 0) {
+        mensur_fault_set(fault, "reach wants an instrument");
+        return MENSUR_USE;
+    }
+    enum mensur_status status =
+        fill(stock, instruments, count, player, terms, fault, &reaching);
+    if (status != MENSUR_OK) {
+        mensur_reaching_clear(&reaching);
+        if (status == MENSUR_MEMORY) {
+            mensur_fault_set(fault, "%s", mensur_status_text(status));
+        }
+        return status;
+    }
+    *out = reaching;
+    return MENSUR_OK;
+}
+
+enum mensur_known mensur_reaching_too_wide(const struct mensur_reaching *reaching,
+                                           const struct mensur_position *position) {
+    if (isnan(reaching->span) || isnan(position->frame)) {
+        return MENSUR_UNSURE;
+    }
+    return position->frame > reaching->span ? MENSUR_YES : MENSUR_NO;
+}

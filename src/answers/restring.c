@@ -1,0 +1,239 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The player's question: which strings suit this length? */
+#include "restring.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "assume.h"
+
+/* Semitones; common practice, no source; reported as assumed. */
+static const double usual_margin = 1.0;
+
+/* Farther than this two names are not alike. */
+enum { FARTHEST = 2 };
+
+static enum mensur_status refuse_set(const struct mensur_stock *stock, const char *from,
+                                     struct mensur_fault *fault) {
+    const char *nearest = NULL;
+    int least = FARTHEST + 1;
+    for (size_t i = 0; i < stock->string_count; i++) {
+        const char *set = stock->strings[i].set;
+        int distance = set == NULL ? least : mensur_text_distance(set, from);
+        if (distance < least) {
+            least = distance;
+            nearest = set;
+        }
+    }
+    mensur_fault_set(fault, "there is no set of strings \"%s\"%s%s%s", from,
+                     nearest == NULL ? "" : "; did you mean \"", nearest == NULL ? "" : nearest,
+                     nearest == NULL ? "" : "\"?");
+    return MENSUR_USE;
+}
+
+static enum mensur_status check_set(const struct mensur_stock *stock, const char *from,
+                                    struct mensur_fault *fault) {
+    for (size_t i = 0; from != NULL && i < stock->string_count; i++) {
+        if (stock->strings[i].set != NULL && strcmp(stock->strings[i].set, from) == 0) {
+            return MENSUR_OK;
+        }
+    }
+    return from == NULL ? MENSUR_OK : refuse_set(stock, from, fault);
+}
+
+static enum mensur_status check_limits(const struct setup *setup,
+                                       const struct mensur_restring_wishes *wishes,
+                                       struct mensur_fault *fault) {
+    if (wishes->least_margin < 0.0 || isinf(wishes->least_margin)) {
+        mensur_fault_set(fault, "the margin to breaking is 0 semitones or more");
+        return MENSUR_USE;
+    }
+    if (wishes->runners_up > MENSUR_RUNNERS_UP_MAX) {
+        mensur_fault_set(fault, "there are %d runners-up at most", MENSUR_RUNNERS_UP_MAX);
+        return MENSUR_USE;
+    }
+    if (wishes->most_belly_force <= 0.0 || isinf(wishes->most_belly_force)) {
+        mensur_fault_set(fault, "a limit on the force on the belly is more than 0 N");
+        return MENSUR_USE;
+    }
+    if (!isnan(wishes->most_belly_force) && !setup->has_geometry) {
+        mensur_fault_set(fault,
+                         "%s: no limit on the force on the belly can be kept, because it is not "
+                         "known here; only the string length is",
+                         setup->instrument->name);
+        return MENSUR_USE;
+    }
+    return MENSUR_OK;
+}
+
+static enum mensur_status check(const struct restringer *restringer, struct mensur_fault *fault) {
+    const struct setup *setup = restringer->setup;
+    if (setup->tuning == NULL) {
+        mensur_fault_set(fault, "%s: without a tuning no strings can be chosen; give it one",
+                         setup->instrument->name);
+        return MENSUR_USE;
+    }
+    enum mensur_status status = check_limits(setup, restringer->wishes, fault);
+    return status == MENSUR_OK
+               ? check_set(restringer->stock, restringer->wishes->from, fault)
+               : status;
+}
+
+/* Margin and, where no strings of its own had them reported, the usual playing. */
+static void report_assumed(const struct restringer *restringer, struct mensur_profile *present) {
+    const struct mensur_terms *terms = restringer->terms;
+    struct mensur_assumptions *assumed = &present->assumed;
+    if (isnan(restringer->wishes->least_margin)) {
+        assume(assumed, "margin in semitones", usual_margin, MENSUR_NUMBER, NULL);
+    }
+    if (present->set != NULL) {
+        return;
+    }
+    if (isnan(terms->bow_speed)) {
+        assume(assumed, "bow_speed in m/s", playing_bow_speed(terms), MENSUR_NUMBER, NULL);
+    }
+    if (isnan(terms->bow_distance)) {
+        assume(assumed, "bow_distance",
+               playing_bow_distance(terms, present->lengths.string_length), MENSUR_LENGTH, NULL);
+    }
+    if (isnan(terms->friction)) {
+        assume(assumed, "friction", playing_friction(terms), MENSUR_NUMBER, NULL);
+    }
+}
+
+/* Root mean square of the steps' differences from the wished ones. */
+static double evenness_of(const struct restringer *restringer, const struct restring_set *set) {
+    const struct restring_note *notes = restringer->problem.notes;
+    double sum = 0.0;
+    for (size_t i = 1; i < restringer->note_count; i++) {
+        double before = notes[i - 1].strings[set->places[i - 1]].pull + notes[i - 1].step;
+        double off = notes[i].strings[set->places[i]].pull - before;
+        sum += off * off;
+    }
+    return restringer->note_count < 2 ? 0.0 : sqrt(sum / (double)(restringer->note_count - 1));
+}
+
+static enum mensur_status fill_choice(const struct restringer *restringer,
+                                      const struct restring_set *set,
+                                      struct mensur_choice *choice) {
+    enum mensur_status status = MENSUR_OK;
+    choice->cost = restring_cost(set->cost);
+    choice->evenness = evenness_of(restringer, set);
+    for (size_t i = 0; i < restringer->note_count && status == MENSUR_OK; i++) {
+        struct mensur_string_figures *figures = &choice->strings[i];
+        struct string_model model;
+        string_model_make(restringer->stock,
+                          restringer->problem.notes[i].strings[set->places[i]].spec,
+                          restringer->terms->fifths, &model);
+        string_figures(restringer->setup, &model, restringer->terms, i, figures);
+        choice->total_tension += figures->tension;
+        choice->total_force_on_belly += figures->force_on_belly;
+        status = restring_why(restringer, i, figures, &choice->why[i]);
+    }
+    return status;
+}
+
+static enum mensur_status keep_choices(const struct restringer *restringer,
+                                       const struct restring_set *sets, size_t count,
+                                       struct mensur_restringing *out) {
+    enum mensur_status status = MENSUR_OK;
+    out->choices = calloc(count == 0 ? 1 : count, sizeof *out->choices);
+    if (out->choices == NULL) {
+        return MENSUR_MEMORY;
+    }
+    out->choice_count = count;
+    for (size_t k = 0; k < count && status == MENSUR_OK; k++) {
+        status = fill_choice(restringer, &sets[k], &out->choices[k]);
+    }
+    return status;
+}
+
+static bool each_note_has_one(const struct restringer *restringer) {
+    for (size_t i = 0; i < restringer->note_count; i++) {
+        if (restringer->problem.notes[i].count == 0) {
+            return false;
+        }
+    }
+    return true;
+}
+
+static enum mensur_status choose(struct restringer *restringer, struct mensur_restringing *out) {
+    struct restring_set sets[RESTRING_SETS_MAX];
+    size_t found = 0;
+    enum mensur_status status = restring_fit(restringer);
+    if (status == MENSUR_OK && each_note_has_one(restringer)) {
+        status = restring_search(&restringer->problem, sets, &found);
+    }
+    if (status == MENSUR_OK) {
+        status = keep_choices(restringer, sets, found, out);
+    }
+    if (status == MENSUR_OK) {
+        status = restring_reason(restringer, found > 0, &out->reason);
+    }
+    return status == MENSUR_OK ? restring_excluded(restringer, found > 0, &out->excluded) : status;
+}
+
+/* Everything about an instrument that is ready; the answer is filled in as far as it comes. */
+static enum mensur_status restring(struct restringer *restringer, struct mensur_fault *fault,
+                                   struct mensur_restringing *out) {
+    const struct mensur_restring_wishes *wishes = restringer->wishes;
+    enum mensur_status status = check(restringer, fault);
+    if (status == MENSUR_OK) {
+        status = profile_make(restringer->stock, restringer->setup, restringer->terms,
+                              MENSUR_PART_LENGTHS | MENSUR_PART_STRINGS, fault, &out->present);
+    }
+    if (status == MENSUR_OK && wishes->like != NULL) {
+        status = mensur_ask_profile(restringer->stock, wishes->like, restringer->terms,
+                                    MENSUR_PART_LENGTHS | MENSUR_PART_STRINGS, fault,
+                                    &restringer->like);
+    }
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    restringer->present = &out->present;
+    restringer->note_count = restringer->setup->tuning->count;
+    out->string_count = restringer->note_count;
+    for (size_t i = 0; i < restringer->note_count; i++) {
+        restringer->frequencies[i] = profile_frequency(restringer->setup, restringer->terms, i);
+    }
+    report_assumed(restringer, &out->present);
+    status = restring_aims(restringer, fault);
+    if (status == MENSUR_OK) {
+        status = restring_packets(restringer, &out->packet_names, fault);
+    }
+    return status == MENSUR_OK ? choose(restringer, out) : status;
+}
+
+enum mensur_status mensur_ask_restring(const struct mensur_stock *stock,
+                                       const struct mensur_instrument *instrument,
+                                       const struct mensur_restring_wishes *wishes,
+                                       const struct mensur_terms *terms, struct mensur_fault *fault,
+                                       struct mensur_restringing *out) {
+    struct setup setup;
+    struct mensur_restringing restringing = {.choice_count = 0};
+    struct restringer restringer = {.stock = stock,
+                                    .wishes = wishes,
+                                    .terms = terms,
+                                    .setup = &setup,
+                                    .least_margin = isnan(wishes->least_margin)
+                                                        ? usual_margin
+                                                        : wishes->least_margin};
+    enum mensur_status status = setup_make(stock, instrument, NULL, terms->hold, fault, &setup);
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    status = restring(&restringer, fault, &restringing);
+    mensur_profile_clear(&restringer.like);
+    free(restringer.packets); /* their names are the answer's */
+    free(restringer.strings);
+    if (status != MENSUR_OK) {
+        mensur_restringing_clear(&restringing);
+        if (status == MENSUR_MEMORY) {
+            mensur_fault_set(fault, "%s", mensur_status_text(status));
+        }
+        return status;
+    }
+    *out = restringing;
+    return MENSUR_OK;
+}

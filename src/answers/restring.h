@@ -1,0 +1,93 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Strings for a length, in their parts: what is aimed at, which strings fit, the search, the words. */
+#ifndef MENSUR_RESTRING_H
+#define MENSUR_RESTRING_H
+
+#include "profile.h"
+#include "restring_search.h"
+
+/* Where the tension that a note aims at came from. */
+enum restring_origin {
+    RESTRING_WISHED,   /* the middle of a wish */
+    RESTRING_LIKED,    /* the liked instrument's string */
+    RESTRING_MADE_FOR, /* the present string in the middle of the range it is made for */
+    RESTRING_NO_AIM
+};
+
+/* What is wished of a note's string; N. */
+struct restring_aim {
+    double low; /* it pulls no less; NaN: open */
+    double high;
+    double tension; /* it is to pull; NaN: none */
+    enum restring_origin origin;
+    double course; /* what the steps to its neighbours go by where an aim is missing; NaN: none */
+};
+
+/* Why a string does not fit, each a bit. */
+enum restring_fault {
+    RESTRING_FAULT_PULL = 1,    /* its pull is not known */
+    RESTRING_FAULT_LENGTH = 2,  /* made for another length */
+    RESTRING_FAULT_MARGIN = 4,  /* too near breaking */
+    RESTRING_FAULT_LIGHT = 8,   /* pulls less than is wished */
+    RESTRING_FAULT_HEAVY = 16   /* pulls more */
+};
+
+/* How the strings of a note fared; each stands under the first fault it has. */
+struct restring_tally {
+    size_t all;
+    size_t fit;
+    size_t no_pull;
+    size_t length;
+    size_t margin;
+    size_t light;
+    size_t heavy;
+    /* those that have no other fault than this one */
+    size_t only_length;
+    size_t only_margin;
+    size_t only_tension;
+};
+
+/* An instrument on its way to new strings. */
+struct restringer {
+    const struct mensur_stock *stock;
+    const struct mensur_restring_wishes *wishes;
+    const struct mensur_terms *terms;
+    const struct setup *setup;
+    const struct mensur_profile *present; /* its strings as they are */
+    struct mensur_profile like;           /* owned; where one is liked */
+    double least_margin;                  /* semitones */
+    size_t note_count;
+    double frequencies[MENSUR_STRINGS_MAX]; /* Hz */
+    struct restring_aim aims[MENSUR_STRINGS_MAX];
+    struct restring_tally tallies[MENSUR_STRINGS_MAX];
+    struct mensur_string_spec *packets; /* owned; their names are the answer's */
+    struct restring_string *strings;    /* owned; behind the problem's notes */
+    struct restring_problem problem;
+};
+
+/* Finds what each note aims at. MENSUR_OK, or MENSUR_USE with the reason. */
+enum mensur_status restring_aims(struct restringer *restringer, struct mensur_fault *fault);
+
+/* The length whose tensions are aimed at where the present set says it: the middle of the range
+ * common to all its strings, m; NaN where there is none. */
+double restring_middle(const struct mensur_profile *present);
+
+/* Makes strings of the packets and names them. MENSUR_OK, MENSUR_MEMORY, or MENSUR_USE. */
+enum mensur_status restring_packets(struct restringer *restringer, struct mensur_texts *names,
+                                    struct mensur_fault *fault);
+
+/* Finds the strings that fit each note, and fills in the problem. MENSUR_OK or MENSUR_MEMORY. */
+enum mensur_status restring_fit(struct restringer *restringer);
+
+/* What was aimed at, in plain words; the caller's to free. */
+enum mensur_status restring_reason(const struct restringer *restringer, bool found, char **out);
+
+/* Why the string of note i, in plain words; the caller's to free. */
+enum mensur_status restring_why(const struct restringer *restringer, size_t i,
+                                const struct mensur_string_figures *figures, char **out);
+
+/* Which wish excludes what. */
+enum mensur_status restring_excluded(const struct restringer *restringer, bool found,
+                                     struct mensur_texts *excluded);
+
+#endif

@@ -1,0 +1,132 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The measurements behind an answer that say how sure they are, each with the place where the
+ * computation reads it. */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "spread.h"
+
+static void add(struct mensur_quantity *slot, const char *owner, const char *field,
+                struct measured *list, size_t *count) {
+    if (!(slot->plus_minus > 0.0) || isnan(slot->value) || *count == MENSUR_MEASUREMENTS_MAX) {
+        return;
+    }
+    struct measured *measured = &list[(*count)++];
+    measured->slot = slot;
+    snprintf(measured->field, sizeof measured->field, "%.24s%s%s", owner == NULL ? "" : owner,
+             owner == NULL ? "" : " ", field);
+}
+
+void varied_add_fields(struct mensur_instrument *instrument, const char *name,
+                       struct measured *list, size_t *count) {
+    for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
+        add(&instrument->measure[f], name, mensur_field_info((enum mensur_field)f)->name, list,
+            count);
+    }
+}
+
+static void add_spec(struct mensur_string_spec *spec, struct measured *list, size_t *count) {
+    const char *note = spec->note.name;
+    add(&spec->linear_density, note, "linear_density", list, count);
+    add(&spec->stated_tension, note, "stated_tension", list, count);
+    add(&spec->stated_length, note, "stated_length", list, count);
+    add(&spec->diameter, note, "diameter", list, count);
+    add(&spec->density, note, "density", list, count);
+    add(&spec->core_diameter, note, "core_diameter", list, count);
+    add(&spec->modulus, note, "modulus", list, count);
+    add(&spec->strength, note, "strength", list, count);
+    for (size_t i = 0; i < MENSUR_WRAPS_MAX; i++) {
+        add(&spec->wraps[i].thickness, note, "wrapping's thickness", list, count);
+        add(&spec->wraps[i].density, note, "wrapping's density", list, count);
+    }
+}
+
+/* A value that was set has a ± of its own; one that was moved keeps that of what it was. */
+static void take_changes(const struct mensur_change *changes, size_t count, struct varied *varied) {
+    varied->change_count = count < MENSUR_FIELD_COUNT ? count : MENSUR_FIELD_COUNT;
+    for (size_t i = 0; i < varied->change_count; i++) {
+        struct mensur_change *change = &varied->own_changes[i];
+        *change = changes[i];
+        if (change->set == NULL && change->tuning == NULL) {
+            add(&change->value, NULL, mensur_field_info(change->field)->name, varied->measured,
+                &varied->measured_count);
+        }
+    }
+    varied->changes = varied->own_changes;
+}
+
+static void take_specs(struct varied *varied) {
+    struct setup setup;
+    if (setup_make(varied->stock, &varied->instrument, NULL, varied->terms->hold, NULL, &setup) !=
+            MENSUR_OK ||
+        setup.tuning == NULL) {
+        return;
+    }
+    varied->spec_count = setup.tuning->count;
+    for (size_t i = 0; i < varied->spec_count; i++) {
+        const struct mensur_string_spec *spec = mensur_stock_set_string(
+            varied->stock, varied->instrument.set, &setup.tuning->notes[i]);
+        mensur_string_spec_init(&varied->specs[i]);
+        if (spec != NULL) {
+            varied->specs[i] = *spec;
+            add_spec(&varied->specs[i], varied->measured, &varied->measured_count);
+        }
+    }
+}
+
+void varied_make(const struct mensur_stock *stock, const struct mensur_instrument *instrument,
+                 const struct mensur_change *changes, size_t change_count, double neck, double stop,
+                 const struct mensur_terms *terms, struct varied *out) {
+    *out = (struct varied){.stock = stock, .terms = terms, .instrument = *instrument};
+    out->neck = neck;
+    out->stop = stop;
+    for (size_t i = 0; i < change_count; i++) {
+        /* The strings are then those of the changed instrument. */
+        if (changes[i].set != NULL) {
+            out->instrument.set = (char *)(size_t)(const void *)changes[i].set;
+        }
+    }
+    varied_add_fields(&out->instrument, NULL, out->measured, &out->measured_count);
+    take_changes(changes, change_count, out);
+    take_specs(out);
+}
+
+void measured_values(const struct measured *list, size_t count, double *x, double *u) {
+    for (size_t i = 0; i < count; i++) {
+        x[i] = list[i].slot->value;
+        u[i] = list[i].slot->plus_minus;
+    }
+}
+
+void measured_put(const struct measured *list, size_t count, const double *x) {
+    for (size_t i = 0; i < count; i++) {
+        list[i].slot->value = x[i];
+    }
+}
+
+size_t matters_most(const struct measured *list, const double *u, const double *shares,
+                    size_t count, struct mensur_matter *out) {
+    double sum = 0.0;
+    bool taken[MENSUR_MEASUREMENTS_MAX] = {false};
+    size_t found = 0;
+    for (size_t i = 0; i < count; i++) {
+        sum += shares[i];
+    }
+    while (found < MENSUR_MATTERS_MAX && sum > 0.0) {
+        size_t best = count;
+        for (size_t i = 0; i < count; i++) {
+            /* What adds less than a hundredth does not matter. */
+            bool counts = !taken[i] && shares[i] > 0.01 * sum;
+            best = counts && (best == count || shares[i] > shares[best]) ? i : best;
+        }
+        if (best == count) {
+            break;
+        }
+        taken[best] = true;
+        out[found] = (struct mensur_matter){.plus_minus = u[best], .share = shares[best] / sum};
+        snprintf(out[found].field, sizeof out[found].field, "%s", list[best].field);
+        found++;
+    }
+    return found;
+}

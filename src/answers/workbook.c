@@ -1,0 +1,303 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The working, line by line; formulas with braces around their symbols. */
+#include "workbook.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "number.h"
+#include "texts.h"
+
+/* Factor from SI, decimals (or digits, where negative), unit behind a result. */
+static const struct {
+    double factor;
+    int decimals;
+    const char *unit;
+    const char *glued; /* behind a number inside a formula */
+} units[IN_UNIT_COUNT] = {
+    [IN_LENGTH] = {1e3, 2, " mm", ""},
+    [IN_MM] = {1e3, 2, " mm", ""},
+    [IN_FINE_MM] = {1e3, 4, " mm", ""},
+    [IN_MM2] = {1e6, -5, " mm²", ""},
+    [IN_MM4] = {1e12, -5, " mm⁴", ""},
+    [IN_METRES] = {1.0, 5, " m", ""},
+    [IN_DEGREES] = {57.29577951308232, 3, "°", "°"},
+    [IN_HERTZ] = {1.0, 3, " Hz", ""},
+    [IN_NEWTONS] = {1.0, 2, " N", ""},
+    [IN_KG_PER_M] = {1.0, -5, " kg/m", ""},
+    [IN_G_PER_M] = {1e3, -5, " g/m", ""},
+    [IN_G_PER_CM3] = {1e-3, -5, " g/cm³", ""},
+    [IN_MPA] = {1e-6, -6, " MPa", ""},
+    [IN_KG_PER_S] = {1.0, -4, " kg/s", ""},
+    [IN_SEMITONES] = {1.0, 2, " semitones", ""},
+    [IN_CENTS] = {1.0, 2, " cents", ""},
+    [IN_NUMBER] = {1.0, -6, "", ""},
+    [IN_PERCENT] = {1e2, 2, " %", ""},
+};
+
+/* 1 in = 25.4 mm, exact by definition. */
+static const double metres_per_inch = 0.0254;
+enum { INCH_DECIMALS = 4 };
+
+/* Text that grows; its status is the book's. */
+struct scrap {
+    char *text;
+    size_t length;
+    size_t room;
+    bool failed;
+};
+
+static void add(struct scrap *scrap, const char *text, size_t length) {
+    if (!scrap->failed && scrap->length + length + 1 > scrap->room) {
+        size_t room = 2 * (scrap->length + length + 32);
+        char *grown = realloc(scrap->text, room);
+        scrap->failed = grown == NULL;
+        if (grown != NULL) {
+            scrap->text = grown;
+            scrap->room = room;
+        }
+    }
+    if (!scrap->failed) {
+        memcpy(scrap->text + scrap->length, text, length);
+        scrap->length += length;
+        scrap->text[scrap->length] = '\0';
+    }
+}
+
+static void add_text(struct scrap *scrap, const char *text) {
+    add(scrap, text, strlen(text));
+}
+
+/* The power of ten of a number printed as 1.5e-05, as 1.5·10⁻⁵. */
+static void add_power(struct scrap *scrap, const char *power) {
+    static const char *const digits[] = {"⁰", "¹", "²", "³", "⁴", "⁵", "⁶", "⁷", "⁸", "⁹"};
+    add_text(scrap, power[0] == '-' ? "·10⁻" : "·10");
+    power += strspn(power, "+-0");
+    for (; *power >= '0' && *power <= '9'; power++) {
+        add_text(scrap, digits[*power - '0']);
+    }
+}
+
+/* The number alone, with a true minus. */
+static void add_number(struct scrap *scrap, const struct workbook *book, double value,
+                       enum workbook_unit unit) {
+    char room[MENSUR_NUMBER_ROOM];
+    if (unit == IN_LENGTH && book->inches) {
+        mensur_number_print(value / metres_per_inch, INCH_DECIMALS, room);
+    } else if (units[unit].decimals >= 0) {
+        mensur_number_print(value * units[unit].factor, units[unit].decimals, room);
+    } else {
+        mensur_number_print_significant(value * units[unit].factor, -units[unit].decimals, room);
+    }
+    const char *digits = room[0] == '-' ? room + 1 : room;
+    size_t length = strcspn(digits, "e");
+    add_text(scrap, room[0] == '-' ? "−" : "");
+    add(scrap, digits, length);
+    if (digits[length] == 'e') {
+        add_power(scrap, digits + length + 1);
+    }
+}
+
+/* A number inside a formula: in brackets where a sign of its own would confuse. */
+static void add_operand(struct scrap *scrap, const struct workbook *book,
+                        const struct workbook_symbol *symbol) {
+    struct scrap number = {0};
+    add_number(&number, book, symbol->value, symbol->unit);
+    if (!number.failed) {
+        bool bracket = strstr(number.text, "−") != NULL || strstr(number.text, "·") != NULL;
+        add_text(scrap, bracket ? "(" : "");
+        add_text(scrap, number.text);
+        add_text(scrap, units[symbol->unit].glued);
+        add_text(scrap, bracket ? ")" : "");
+    }
+    scrap->failed = scrap->failed || number.failed;
+    free(number.text);
+}
+
+static const struct workbook_symbol *find(const struct workbook *book, const char *name,
+                                          size_t length) {
+    for (size_t i = book->symbol_count; i-- > 0;) {
+        const struct workbook_symbol *symbol = &book->symbols[i];
+        if (strncmp(symbol->name, name, length) == 0 && symbol->name[length] == '\0') {
+            return symbol;
+        }
+    }
+    return NULL;
+}
+
+/* Copies a formula, its braced symbols as names or as numbers. False where one of them is not
+ * known. */
+static bool expand(const struct workbook *book, const char *formula, bool numbers,
+                   struct scrap *scrap) {
+    bool known = true;
+    while (*formula != '\0') {
+        size_t plain = strcspn(formula, "{");
+        add(scrap, formula, plain);
+        formula += plain;
+        if (*formula == '{') {
+            size_t length = strcspn(formula + 1, "}");
+            const struct workbook_symbol *symbol = find(book, formula + 1, length);
+            known = known && symbol != NULL && !isnan(symbol->value);
+            if (numbers && known) {
+                add_operand(scrap, book, symbol);
+            } else {
+                add(scrap, formula + 1, length);
+            }
+            formula += length + 2;
+        }
+    }
+    return known;
+}
+
+static struct mensur_working_line *new_line(struct workbook *book) {
+    struct mensur_working *working = &book->working;
+    if (working->count == working->room) {
+        size_t room = working->room == 0 ? 32 : 2 * working->room;
+        struct mensur_working_line *lines = realloc(working->lines, room * sizeof *lines);
+        if (lines == NULL) {
+            book->status = MENSUR_MEMORY;
+            return NULL;
+        }
+        working->lines = lines;
+        working->room = room;
+    }
+    return &working->lines[working->count];
+}
+
+static void free_line(struct mensur_working_line *line) {
+    free(line->about);
+    free(line->what);
+    free(line->formula);
+    free(line->with_numbers);
+    free(line->result);
+    free(line->source);
+}
+
+static char *joined(struct workbook *book, const char *const *parts, size_t count) {
+    struct scrap scrap = {0};
+    for (size_t i = 0; i < count; i++) {
+        add_text(&scrap, parts[i] == NULL ? "" : parts[i]);
+    }
+    if (scrap.failed) {
+        free(scrap.text);
+        book->status = MENSUR_MEMORY;
+        return NULL;
+    }
+    return scrap.text;
+}
+
+static char *what_of(struct workbook *book, const char *what) {
+    const char *parts[] = {what, book->of == NULL ? "" : " of ", book->of};
+    return joined(book, parts, sizeof parts / sizeof parts[0]);
+}
+
+static char *result_of(struct workbook *book, double value, enum workbook_unit unit) {
+    struct scrap scrap = {0};
+    add_number(&scrap, book, value, unit);
+    add_text(&scrap, unit == IN_LENGTH && book->inches ? " in" : units[unit].unit);
+    if (scrap.failed) {
+        free(scrap.text);
+        book->status = MENSUR_MEMORY;
+        return NULL;
+    }
+    return scrap.text;
+}
+
+/* Sets a line down; takes formula and numbers over. */
+static void set_down(struct workbook *book, const char *what, char *formula, char *with_numbers,
+                     double value, enum workbook_unit unit, const char *source) {
+    struct mensur_working_line made = {.instrument = book->instrument,
+                                       .about = joined(book, &book->subject, 1),
+                                       .what = what_of(book, what),
+                                       .formula = formula,
+                                       .with_numbers = with_numbers,
+                                       .result = result_of(book, value, unit),
+                                       .source = joined(book, &source, 1)};
+    struct mensur_working_line *line = book->status == MENSUR_OK ? new_line(book) : NULL;
+    if (line == NULL) {
+        free_line(&made);
+        return;
+    }
+    *line = made;
+    book->working.count++;
+}
+
+void workbook_open(struct workbook *book, bool inches) {
+    *book = (struct workbook){.inches = inches};
+}
+
+enum mensur_status workbook_close(struct workbook *book, struct mensur_fault *fault,
+                                  struct mensur_working *out) {
+    if (book->status != MENSUR_OK) {
+        mensur_working_clear(&book->working);
+        mensur_fault_set(fault, "%s", mensur_status_text(book->status));
+        return book->status;
+    }
+    *out = book->working;
+    return MENSUR_OK;
+}
+
+void workbook_know(struct workbook *book, const char *name, double value,
+                   enum workbook_unit unit) {
+    size_t length = strcspn(name, " ");
+    struct workbook_symbol symbol = {.value = value, .unit = unit};
+    if (length < sizeof symbol.name) {
+        memcpy(symbol.name, name, length);
+    }
+    for (size_t i = 0; i < book->symbol_count; i++) {
+        if (strcmp(book->symbols[i].name, symbol.name) == 0) {
+            book->symbols[i] = symbol;
+            return;
+        }
+    }
+    if (book->symbol_count == WORKBOOK_SYMBOLS) {
+        book->status = MENSUR_MEMORY;
+        return;
+    }
+    book->symbols[book->symbol_count++] = symbol;
+}
+
+void workbook_value(struct workbook *book, const char *what, const char *name, double value,
+                    enum workbook_unit unit, const char *source) {
+    static const char *const none = "";
+    workbook_know(book, name, value, unit);
+    if (book->status == MENSUR_OK && !isnan(value)) {
+        set_down(book, what, joined(book, &name, 1), joined(book, &none, 1), value, unit, source);
+    }
+}
+
+void workbook_step(struct workbook *book, const char *what, const char *formula, const char *note,
+                   double value, enum workbook_unit unit, const char *source) {
+    struct scrap symbols = {0};
+    struct scrap numbers = {0};
+    const char *right = strstr(formula, " = ");
+    right = right == NULL ? formula : right + strlen(" = ");
+    bool known = expand(book, right, true, &numbers) && !isnan(value);
+    workbook_know(book, formula, value, unit);
+    if (numbers.failed) {
+        book->status = MENSUR_MEMORY;
+    }
+    if (book->status != MENSUR_OK || !known) {
+        free(numbers.text);
+        return;
+    }
+    (void)expand(book, formula, false, &symbols);
+    add_text(&symbols, note == NULL ? "" : ", ");
+    add_text(&symbols, note == NULL ? "" : note);
+    if (symbols.failed) {
+        free(symbols.text);
+        free(numbers.text);
+        book->status = MENSUR_MEMORY;
+        return;
+    }
+    set_down(book, what, symbols.text, numbers.text, value, unit, source);
+}
+
+void mensur_working_clear(struct mensur_working *working) {
+    for (size_t i = 0; working->lines != NULL && i < working->count; i++) {
+        free_line(&working->lines[i]);
+    }
+    free(working->lines);
+    memset(working, 0, sizeof *working);
+}

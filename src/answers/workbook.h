@@ -1,0 +1,73 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Where the working of an answer is written down. A step's formula is written once, with its
+ * symbols in braces ("L = √({x}² + {y}²)"): the formula and its numbers are both made of it, and
+ * the numbers are the very ones of the answer. What is not known leaves no step. */
+#ifndef MENSUR_WORKBOOK_H
+#define MENSUR_WORKBOOK_H
+
+#include "result.h"
+
+/* How a value (in SI) is written; one digit more than in the answers. */
+enum workbook_unit {
+    IN_LENGTH,    /* mm, or inches where the terms say so */
+    IN_MM,        /* mm in every case, beside other units */
+    IN_FINE_MM,   /* mm of a wire */
+    IN_MM2,       /* mm2 of a core */
+    IN_MM4,       /* mm4 of a core */
+    IN_METRES,    /* m, for the law of the string */
+    IN_DEGREES,   /* of an angle */
+    IN_HERTZ,     /* Hz */
+    IN_NEWTONS,   /* N */
+    IN_KG_PER_M,  /* kg/m, for the law of the string */
+    IN_G_PER_M,   /* g/m, as the answers show it */
+    IN_G_PER_CM3, /* g/cm3: with mm2 it makes g/m */
+    IN_MPA,       /* N/mm2 */
+    IN_KG_PER_S,  /* of a wave impedance */
+    IN_SEMITONES,
+    IN_CENTS,
+    IN_NUMBER,    /* six digits, no unit */
+    IN_PERCENT,   /* of a ratio: 0.038 is 3.8 % */
+    IN_UNIT_COUNT
+};
+
+/* A symbol and the value it stands for. */
+struct workbook_symbol {
+    char name[24];
+    double value; /* SI */
+    enum workbook_unit unit;
+};
+
+/* More than all formulas have: some hundred, and a few for every string and wish. */
+enum { WORKBOOK_SYMBOLS = 512 };
+
+struct workbook {
+    struct mensur_working working; /* the caller's to take or clear */
+    enum mensur_status status;     /* the first failure; after it nothing is written */
+    bool inches;
+    size_t instrument;   /* of the lines that follow */
+    const char *subject; /* what part the lines that follow are about; NULL: the whole */
+    const char *of;      /* behind each `what`: a string; NULL */
+    size_t symbol_count;
+    struct workbook_symbol symbols[WORKBOOK_SYMBOLS];
+};
+
+/* An empty one. */
+void workbook_open(struct workbook *book, bool inches);
+
+/* Hands the working over, or frees it; the status of all that was written. */
+enum mensur_status workbook_close(struct workbook *book, struct mensur_fault *fault,
+                                  struct mensur_working *out);
+
+/* From here on a symbol stands for a value; no line is written. */
+void workbook_know(struct workbook *book, const char *name, double value, enum workbook_unit unit);
+
+/* A value that is taken as it is, and where from; from here on it is known. */
+void workbook_value(struct workbook *book, const char *what, const char *name, double value,
+                    enum workbook_unit unit, const char *source);
+
+/* A step: `formula` is "name = ..." with symbols in braces, `value` what it comes to; from here on
+ * that is known by its name. `note` (NULL: none) goes behind the formula. */
+void workbook_step(struct workbook *book, const char *what, const char *formula, const char *note,
+                   double value, enum workbook_unit unit, const char *source);
+
+#endif

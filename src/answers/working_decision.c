@@ -1,0 +1,230 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The working of the decision: what each end of a wish asks of the neck (or the stop), what the
+ * wishes have in common or how far they lie apart, and the place recommended. */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "decision.h"
+#include "taut_string.h"
+#include "working.h"
+#include "working_wish.h"
+
+#define FROM_SEARCH "the place at which the figure comes out so: closed form, else a root finder"
+
+static const char *place_name(const struct search *search) {
+    return search->for_stop ? "S" : "N";
+}
+
+/* One end of the interval that a wish allows. */
+static void end(struct workbook *book, const struct search *search, const struct mensur_want *want,
+                const char *which, double place) {
+    struct setup setup;
+    char what[64];
+    bool at_end = fabs(place - search->low) < 1e-12 || fabs(place - search->high) < 1e-12;
+    if (isnan(place)) {
+        return;
+    }
+    snprintf(what, sizeof what, "%s %s that it allows", which, search->for_stop ? "stop" : "neck");
+    workbook_value(book, what, place_name(search), place, IN_LENGTH,
+                   at_end ? "end of the search, where the wish is met still" : FROM_SEARCH);
+    if (!at_end && search_setup(search, place, &setup) == MENSUR_OK) {
+        workbook_know(book, "S", setup.view.stop, IN_LENGTH);
+        workbook_know(book, "N", setup.view.neck, IN_LENGTH);
+        working_wish(book, search, &setup, want);
+    }
+}
+
+static enum workbook_unit unit_of(const struct mensur_want *want) {
+    switch (want->kind) {
+    case MENSUR_LENGTH:
+        return IN_LENGTH;
+    case MENSUR_FORCE:
+        return IN_NEWTONS;
+    case MENSUR_SEMITONES:
+        return IN_SEMITONES;
+    default:
+        return IN_NUMBER;
+    }
+}
+
+static const char *origin_of(const struct mensur_want *want) {
+    return strcmp(want->origin, "like") == 0
+               ? "the liked instrument's string, 1 mm either way"
+               : want->origin;
+}
+
+static void tell_want(struct workbook *book, const struct search *search,
+                      const struct mensur_want *want) {
+    char subject[64];
+    snprintf(subject, sizeof subject, "wish for %s", want->what);
+    for (char *at = subject; *at != '\0'; at++) {
+        *at = *at == '_' ? ' ' : *at;
+    }
+    book->subject = subject;
+    workbook_value(book, "at least", "low", want->low, unit_of(want), origin_of(want));
+    workbook_value(book, "at most", "high", want->high, unit_of(want), origin_of(want));
+    end(book, search, want, "least", want->place_low);
+    end(book, search, want, "greatest", want->place_high);
+    book->subject = NULL;
+}
+
+/* "low = max(a, b)": what all wishes have in common on one side. */
+static void common_side(struct workbook *book, const struct search *search,
+                        const struct mensur_decision *decision, bool low_side) {
+    char formula[MENSUR_STRINGS_MAX * 64];
+    double value = low_side ? decision->place_low : decision->place_high;
+    size_t found = 0;
+    snprintf(formula, sizeof formula, "%s_%s = %s(", place_name(search), low_side ? "low" : "high",
+             low_side ? "max" : "min");
+    for (size_t i = 0; i < decision->want_count; i++) {
+        double place = low_side ? decision->wants[i].place_low : decision->wants[i].place_high;
+        char name[32];
+        snprintf(name, sizeof name, "%s%zu", low_side ? "low" : "high", i + 1);
+        if (!isnan(place) && strlen(formula) + 40 < sizeof formula) {
+            workbook_know(book, name, place, IN_LENGTH);
+            snprintf(formula + strlen(formula), sizeof formula - strlen(formula), "%s{%s}",
+                     found++ == 0 ? "" : "; ", name);
+        }
+    }
+    strcat(formula, ")");
+    if (found > 0) {
+        workbook_step(book, low_side ? "least that meets every wish" : "greatest that meets every wish",
+                      formula, NULL, value, IN_LENGTH, "what all intervals have in common");
+    }
+}
+
+static void tell_give(struct workbook *book, const struct mensur_want *want, const char *name,
+                      double value) {
+    char what[96];
+    snprintf(what, sizeof what, "what the wish for %s would have to give", want->what);
+    for (char *at = what; *at != '\0'; at++) {
+        *at = *at == '_' ? ' ' : *at;
+    }
+    workbook_value(book, what, name, value, unit_of(want),
+                   "its figure at the other's end, less that at its own");
+}
+
+static void tell_conflict(struct workbook *book, const struct search *search,
+                          const struct mensur_decision *decision) {
+    const struct mensur_conflict *conflict = &decision->conflict;
+    const struct mensur_want *first = &decision->wants[conflict->first];
+    const struct mensur_want *second = &decision->wants[conflict->second];
+    book->subject = "conflict";
+    workbook_know(book, "high1", first->place_high, IN_LENGTH);
+    workbook_know(book, "low2", second->place_low, IN_LENGTH);
+    workbook_step(book, search->for_stop ? "gap in the stop" : "gap in the neck",
+                  "gap = {low2} − {high1}", "the two wishes farthest apart", conflict->gap,
+                  IN_LENGTH, "intervals on a line without a common point hold such a pair");
+    tell_give(book, first, "give1", conflict->give_first);
+    tell_give(book, second, "give2", conflict->give_second);
+}
+
+static void tell_best_length(struct workbook *book, const struct mensur_decision *decision) {
+    double low = decision->present.made_for_low;
+    double high = decision->present.made_for_high;
+    const char *source = "range that the strings are made for";
+    for (size_t i = 0; i < decision->want_count && isnan((low + high) / 2.0); i++) {
+        if (working_wish_kind(&decision->wants[i]) == MENSUR_WISH_STRING_LENGTH) {
+            low = decision->wants[i].low;
+            high = decision->wants[i].high;
+            source = "range wished for";
+        }
+    }
+    workbook_know(book, "low", low, IN_LENGTH);
+    workbook_know(book, "high", high, IN_LENGTH);
+    workbook_step(book, "string length to come nearest to", "L_best = ({low} + {high})/2", NULL,
+                  (low + high) / 2.0, IN_LENGTH, source);
+}
+
+static void tell_recommended(struct workbook *book, const struct mensur_stock *stock,
+                             const struct search *search, const struct mensur_decision *decision) {
+    struct setup setup;
+    double length = search->setup->string_length;
+    tell_best_length(book, decision);
+    if (search_setup(search, decision->recommended_place, &setup) != MENSUR_OK) {
+        return;
+    }
+    workbook_value(book, search->for_stop ? "stop recommended" : "neck recommended",
+                   place_name(search), decision->recommended_place, IN_LENGTH,
+                   "nearest to that length within all wishes, to 0.5 mm where that stays inside");
+    book->subject = "recommended";
+    working_lengths(book, &setup);
+    working_pulls(book, stock, &setup, search->terms);
+    workbook_know(book, "L1", length, IN_LENGTH);
+    workbook_know(book, "L2", setup.string_length, IN_LENGTH);
+    workbook_step(book, "fingers wider by", "spread = {L2}/{L1} − 1", NULL,
+                  setup.string_length / length - 1.0, IN_PERCENT,
+                  "every spacing goes as the length");
+}
+
+/* The strings that would do on the present length: one law for all, then the other. */
+static void tell_instead(struct workbook *book, const struct search *search,
+                         const struct mensur_decision *decision, bool densities) {
+    for (size_t i = 0; i < decision->instead_count; i++) {
+        double there = string_model_tension(&search->models[i], decision->wished_length,
+                                            search->frequencies[i]);
+        book->of = decision->instead[i].note;
+        workbook_know(book, "L", search->setup->string_length, IN_METRES);
+        workbook_know(book, "L_wished", decision->wished_length, IN_METRES);
+        workbook_know(book, "f", search->frequencies[i], IN_HERTZ);
+        workbook_know(book, "T", there, IN_NEWTONS);
+        workbook_know(book, "μ", string_model_tuned_density(&search->models[i], there),
+                      IN_KG_PER_M);
+        if (densities) {
+            workbook_step(book, "density that pulls so here", "μ_needed = 1000·{T}/(4·{L}²·{f}²)",
+                          "in N, m and Hz", decision->instead[i].needed_linear_density, IN_G_PER_M,
+                          "Mersenne 1636, turned round");
+        } else {
+            workbook_step(book, "pull on the wished length", "T = 4·{L_wished}²·{f}²·{μ}",
+                          "in m, Hz and kg/m", there, IN_NEWTONS,
+                          FROM_MERSENNE);
+        }
+    }
+    book->of = NULL;
+}
+
+static void tell(struct workbook *book, const struct mensur_stock *stock,
+                 const struct search *search, const struct mensur_decision *decision) {
+    book->subject = "as it is";
+    working_lengths(book, search->setup);
+    working_pulls(book, stock, search->setup, search->terms);
+    for (size_t i = 0; i < decision->want_count; i++) {
+        tell_want(book, search, &decision->wants[i]);
+    }
+    if (decision->can_meet_all) {
+        book->subject = "all wishes together";
+        common_side(book, search, decision, true);
+        common_side(book, search, decision, false);
+    }
+    if (decision->conflict.exists) {
+        tell_conflict(book, search, decision);
+    }
+    if (decision->has_recommended) {
+        tell_recommended(book, stock, search, decision);
+    }
+    book->subject = "other strings instead";
+    tell_instead(book, search, decision, false);
+    tell_instead(book, search, decision, true);
+}
+
+enum mensur_status mensur_ask_working_decision(const struct mensur_stock *stock,
+                                               const struct mensur_instrument *instrument,
+                                               const struct mensur_decision *decision,
+                                               const struct mensur_terms *terms,
+                                               struct mensur_fault *fault,
+                                               struct mensur_working *out) {
+    struct setup setup;
+    struct search search;
+    struct workbook book;
+    enum mensur_status status = setup_make(stock, instrument, NULL, terms->hold, fault, &setup);
+    if (status == MENSUR_OK) {
+        status = search_make(stock, &setup, terms, decision->for_stop, fault, &search);
+    }
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    workbook_open(&book, terms->inches);
+    tell(&book, stock, &search, decision);
+    return workbook_close(&book, fault, out);
+}

@@ -1,0 +1,150 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The working of the fingers: places, frames, and true places at the octave. */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "playing.h"
+#include "working.h"
+#include "working_parts.h"
+
+#define FROM_LENGTH "pitch goes as 1/length"
+#define FROM_STRETCH "the stopped string sounds the octave there; found by a root finder"
+
+static void place(struct workbook *book, const struct mensur_terms *terms,
+                  const struct mensur_finger_place *place) {
+    char what[64];
+    double ratio = NAN;
+    bool equal = terms->steps == MENSUR_STEPS_EQUAL;
+    int semitones = (int)place->semitones;
+    (void)mensur_step_ratio(semitones, terms->steps, &ratio);
+    workbook_know(book, "s", place->semitones, IN_NUMBER);
+    workbook_know(book, "r", ratio, IN_NUMBER);
+    snprintf(what, sizeof what, "place of semitone %d", semitones);
+    workbook_step(book, what, equal ? "x = {L}·(1 − 2^(−{s}/12))" : "x = {L}·(1 − 1/{r})",
+                  equal ? "equal steps" : "r: ratio of the step", place->from_nut, IN_LENGTH,
+                  FROM_LENGTH);
+}
+
+static void frame(struct workbook *book, const struct mensur_position *position) {
+    char what[64];
+    workbook_know(book, "first", position->first_finger, IN_LENGTH);
+    workbook_know(book, "fourth", position->fourth_finger, IN_LENGTH);
+    snprintf(what, sizeof what, "frame in position %s", position->name);
+    workbook_step(book, what, "frame = {fourth} − {first}", "from first finger to fourth",
+                  position->frame, IN_LENGTH, FROM_DEFINITION);
+}
+
+void working_places(struct workbook *book, const struct setup *setup,
+                    const struct mensur_terms *terms, const struct mensur_profile *profile,
+                    bool all) {
+    workbook_know(book, "L", setup->string_length, IN_LENGTH);
+    for (size_t i = 1; i < profile->place_count && all; i++) {
+        place(book, terms, &profile->places[i]);
+    }
+    workbook_value(book, "first finger to fourth", "hand", profile->frame_semitones, IN_SEMITONES,
+                   "the family's hand; positions and hand: common practice, no source");
+    for (size_t i = 0; i < profile->position_count; i++) {
+        frame(book, &profile->positions[i]);
+    }
+}
+
+static void body_note(struct workbook *book, const struct setup *setup,
+                      const struct mensur_profile *profile) {
+    workbook_value(book, "neck", "N", setup->value[MENSUR_FIELD_NECK], IN_LENGTH, "given");
+    workbook_step(book, "note at which the hand meets the body",
+                  "body_note = 12·log2({L}/({L} − {N}))", "above the open string",
+                  profile->lengths.body_at_semitones, IN_SEMITONES, FROM_LENGTH);
+}
+
+/* The octave's true place with one length that shares the stretch. */
+static void true_octave(struct workbook *book, const struct setup *setup,
+                        const struct string_model *model,
+                        const struct mensur_string_figures *figures, size_t i, double shared,
+                        double x) {
+    double c = string_clearance(setup, i, x);
+    double rest = setup->string_length - x;
+    double over = c * (c / (x + hypot(x, c))) + c * (c / (rest + hypot(rest, c)));
+    struct mensur_stopping string = {setup->string_length, figures->tension,
+                                     figures->linear_density, model->modulus * model->core_area,
+                                     shared};
+    double frequency = NAN;
+    (void)mensur_stopped_frequency(&string, c, x, &frequency);
+    workbook_value(book, "true place of the octave", "x", x, IN_LENGTH, FROM_STRETCH);
+    workbook_know(book, "x", x, IN_MM);
+    workbook_know(book, "c", c, IN_FINE_MM);
+    workbook_know(book, "L", setup->string_length, IN_MM);
+    workbook_step(book, "stretch of stopping it there",
+                  "δ = {c}²/({x} + √({x}² + {c}²)) + {c}²/(({L} − {x}) + √(({L} − {x})² + {c}²))",
+                  "c: clearance there, in mm", over, IN_FINE_MM, FROM_STRETCH);
+    workbook_know(book, "T", figures->tension, IN_NEWTONS);
+    workbook_know(book, "EA", model->modulus * model->core_area, IN_NEWTONS);
+    workbook_know(book, "μ", figures->linear_density, IN_KG_PER_M);
+    workbook_know(book, "lf", shared, IN_MM);
+    workbook_know(book, "l", hypot(rest, c), IN_METRES);
+    workbook_step(book, "pitch of the string stopped there",
+                  "f' = √(({T} + {EA}·{δ}/{lf})·(1 + {δ}/{lf})/{μ})/(2·{l})",
+                  "lf: what shares the stretch; l: what sounds", frequency, IN_HERTZ,
+                  FROM_STRETCH);
+}
+
+/* The octave of a string among the true places; NULL where it has none. */
+static const struct mensur_true_place *octave_of(const struct mensur_profile *profile,
+                                                 const char *note) {
+    for (size_t i = 0; i < profile->true_place_count; i++) {
+        const struct mensur_true_place *place = &profile->true_places[i];
+        if (strcmp(place->note, note) == 0 && lround(place->semitones) == 12) {
+            return place;
+        }
+    }
+    return NULL;
+}
+
+static void true_octaves(struct workbook *book, const struct mensur_stock *stock,
+                         const struct setup *setup, const struct mensur_terms *terms,
+                         const struct mensur_profile *profile) {
+    const double *v = setup->value;
+    double whole = setup->string_length + v[MENSUR_FIELD_AFTERLENGTH] + v[MENSUR_FIELD_BEHIND_NUT];
+    struct string_model models[MENSUR_STRINGS_MAX];
+    profile_models(stock, setup, terms->fifths, models);
+    for (size_t i = 0; setup->tuning != NULL && i < setup->tuning->count; i++) {
+        const char *note = setup->tuning->notes[i].name;
+        const struct mensur_true_place *octave = octave_of(profile, note);
+        if (octave != NULL) {
+            struct mensur_string_figures figures;
+            string_figures(setup, &models[i], terms, i, &figures);
+            book->of = note;
+            true_octave(book, setup, &models[i], &figures, i, setup->string_length,
+                        octave->from_nut_low);
+            true_octave(book, setup, &models[i], &figures, i, whole, octave->from_nut_high);
+        }
+    }
+    book->of = NULL;
+}
+
+enum mensur_status mensur_ask_working_fingers(const struct mensur_stock *stock,
+                                              const struct mensur_instrument *instrument,
+                                              const struct mensur_terms *terms, bool true_places,
+                                              struct mensur_fault *fault,
+                                              struct mensur_working *out) {
+    struct setup setup;
+    struct workbook book;
+    struct mensur_profile profile;
+    unsigned parts = MENSUR_PART_FINGERS | (true_places ? (unsigned)MENSUR_PART_TRUE_PLACES : 0u);
+    enum mensur_status status = setup_make(stock, instrument, NULL, terms->hold, fault, &setup);
+    if (status == MENSUR_OK) {
+        status = profile_make(stock, &setup, terms, parts, fault, &profile);
+    }
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    workbook_open(&book, terms->inches);
+    working_string_length(&book, &setup);
+    working_places(&book, &setup, terms, &profile, true);
+    body_note(&book, &setup, &profile);
+    if (true_places) {
+        true_octaves(&book, stock, &setup, terms, &profile);
+    }
+    mensur_profile_clear(&profile);
+    return workbook_close(&book, fault, out);
+}

@@ -1,0 +1,74 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The parts that workings are put together from. */
+#ifndef MENSUR_WORKING_PARTS_H
+#define MENSUR_WORKING_PARTS_H
+
+#include "profile.h"
+#include "workbook.h"
+
+/* Sources that many steps share. */
+#define FROM_GEOMETRY "plane geometry of the side view"
+#define FROM_TRADE "common practice, no source"
+#define FROM_STATICS "statics"
+#define FROM_DEFINITION "definition"
+#define FROM_LENGTHS "from the side view: mensur lengths --working"
+#define FROM_MERSENNE "Mersenne 1636; any acoustics textbook"
+
+/* A measurement as it was given, assumed or derived. */
+void working_field(struct workbook *book, const struct setup *setup, enum mensur_field field,
+                   const char *symbol);
+
+/* The lengths: the side view, and what follows from the string length. */
+void working_lengths(struct workbook *book, const struct setup *setup);
+
+/* The nut and the string length alone, of an instrument whose measurements were told before. */
+void working_points(struct workbook *book, const struct setup *setup);
+
+/* String length and down factor where they are taken from another working. */
+void working_string_length(struct workbook *book, const struct setup *setup);
+void working_down_factor(struct workbook *book, const struct setup *setup);
+
+/* Strings on an instrument, with their figures. */
+struct working_strings {
+    const struct setup *setup;
+    const struct mensur_terms *terms;
+    size_t count;
+    struct string_model models[MENSUR_STRINGS_MAX];
+    struct mensur_string_figures figures[MENSUR_STRINGS_MAX];
+};
+
+/* Pitch, density, pull and what follows, law by law. */
+void working_laws(struct workbook *book, const struct mensur_stock *stock,
+                  const struct working_strings *strings);
+
+/* The same of an instrument's own strings; feel: of bow and finger, too. */
+void working_strings(struct workbook *book, const struct mensur_stock *stock,
+                     const struct setup *setup, const struct mensur_terms *terms, bool feel);
+
+/* Pitch, density and pull alone. */
+void working_pulls(struct workbook *book, const struct mensur_stock *stock,
+                   const struct setup *setup, const struct mensur_terms *terms);
+
+/* Density of a string. */
+void working_density(struct workbook *book, const struct mensur_stock *stock,
+                     const struct string_model *model, const struct mensur_terms *terms);
+
+/* Areas and strength of a string's core. */
+void working_core(struct workbook *book, const struct mensur_stock *stock,
+                  const struct string_model *model);
+
+/* What bow and finger feel of each string. */
+void working_feel(struct workbook *book, const struct setup *setup,
+                  const struct mensur_terms *terms, const struct string_model *models,
+                  const struct mensur_string_figures *figures, size_t count);
+
+/* The totals of the strings. */
+void working_totals(struct workbook *book, const struct mensur_string_figures *strings,
+                    size_t count);
+
+/* Places of the fingers (all: of every semitone) and frames of the positions. */
+void working_places(struct workbook *book, const struct setup *setup,
+                    const struct mensur_terms *terms, const struct mensur_profile *profile,
+                    bool all);
+
+#endif

@@ -1,0 +1,154 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The working of the player's reach: the arm, then for each instrument the way to the nut, the
+ * elbow by the law of cosines, and the hand's frames against its span. */
+#include <math.h>
+#include <stdlib.h>
+
+#include "reach.h"
+#include "working.h"
+#include "working_parts.h"
+
+#define FROM_SEGMENTS "Drillis and Contini 1966, as reproduced in Winter 2009; second hand"
+#define FROM_OURSELVES "our own usual value, no source"
+#define FROM_ABOVE "the arm seen from above"
+
+/* A part of the arm: measured, or a share of the stature. */
+static void part(struct workbook *book, const char *what, const char *name, const char *formula,
+                 bool follows, double value, const char *source) {
+    if (follows) {
+        workbook_step(book, what, formula, NULL, value, IN_LENGTH, source);
+    } else {
+        workbook_value(book, what, name, value, IN_LENGTH, "given");
+    }
+}
+
+static void arm(struct workbook *book, const struct reach_arm *arm) {
+    const struct mensur_arm *a = &arm->arm;
+    book->instrument = MENSUR_WORKING_ALL;
+    workbook_know(book, "upper", a->upper_arm, IN_LENGTH);
+    workbook_know(book, "fore", a->forearm, IN_LENGTH);
+    if (arm->stature_follows) {
+        workbook_value(book, "upper arm", "upper", a->upper_arm, IN_LENGTH, "given");
+        workbook_value(book, "forearm", "fore", a->forearm, IN_LENGTH, "given");
+        workbook_step(book, "stature of such an arm", "stature = ({upper} + {fore})/(0.186 + 0.146)",
+                      NULL, arm->stature, IN_LENGTH, FROM_SEGMENTS);
+    } else {
+        workbook_know(book, "stature", arm->stature, IN_LENGTH);
+        if (arm->upper_follows || arm->fore_follows || arm->side_follows || arm->forward_follows) {
+            workbook_value(book, "stature", "stature", arm->stature, IN_LENGTH, "given");
+        }
+        part(book, "upper arm", "upper", "upper = 0.186·{stature}", arm->upper_follows,
+             a->upper_arm, FROM_SEGMENTS);
+        part(book, "forearm", "fore", "fore = 0.146·{stature}", arm->fore_follows, a->forearm,
+             FROM_SEGMENTS);
+    }
+    part(book, "rest, inside the left shoulder", "rest_side", "rest_side = 0.11·{stature}",
+         arm->side_follows, a->rest_side, FROM_OURSELVES);
+    part(book, "rest, before the shoulder", "rest_forward", "rest_forward = 0.036·{stature}",
+         arm->forward_follows, a->rest_forward, FROM_OURSELVES);
+    workbook_value(book, "instrument, to the left of straight ahead", "yaw", a->yaw, IN_DEGREES,
+                   arm->yaw_follows ? FROM_OURSELVES : "given");
+    workbook_step(book, "arm stretched out", "longest = {upper} + {fore}", NULL,
+                  a->upper_arm + a->forearm, IN_LENGTH, FROM_DEFINITION);
+}
+
+static void way_to_nut(struct workbook *book, const struct reach_arm *arm,
+                       const struct mensur_reach *reach) {
+    double side = reach->left_reach * sin(arm->arm.yaw) - arm->arm.rest_side;
+    double forward = reach->left_reach * cos(arm->arm.yaw) + arm->arm.rest_forward;
+    workbook_step(book, "nut, to the left of the shoulder",
+                  "side = {left_reach}·sin({yaw}) − {rest_side}", NULL, side, IN_LENGTH,
+                  FROM_ABOVE);
+    workbook_step(book, "nut, before the shoulder",
+                  "forward = {left_reach}·cos({yaw}) + {rest_forward}", NULL, forward, IN_LENGTH,
+                  FROM_ABOVE);
+    workbook_step(book, "shoulder to nut", "d = √({side}² + {forward}²)", NULL, reach->distance,
+                  IN_LENGTH, FROM_ABOVE);
+    workbook_step(book, "angle of the elbow",
+                  "elbow = acos(({upper}² + {fore}² − {d}²)/(2·{upper}·{fore}))", NULL,
+                  reach->elbow, IN_DEGREES, "law of cosines");
+    if (reach->can_reach == MENSUR_NO && reach->distance > arm->arm.upper_arm + arm->arm.forearm) {
+        workbook_step(book, "too far for the arm by", "beyond = {d} − {longest}", NULL,
+                      reach->distance - (arm->arm.upper_arm + arm->arm.forearm), IN_LENGTH,
+                      "a triangle has no side longer than the other two");
+    }
+}
+
+static void frames(struct workbook *book, const struct setup *setup,
+                   const struct mensur_terms *terms, const struct mensur_reaching *reaching,
+                   const struct mensur_reach *reach) {
+    struct mensur_profile profile = {.position_count = reach->position_count,
+                                     .frame_semitones =
+                                         setup->family == NULL ? NAN
+                                                               : setup->family->frame_semitones};
+    for (size_t i = 0; i < reach->position_count; i++) {
+        profile.positions[i] = reach->positions[i];
+    }
+    working_string_length(book, setup);
+    working_places(book, setup, terms, &profile, false);
+    workbook_value(book, "span of the hand", "span", reaching->span, IN_LENGTH, "given");
+}
+
+static void instrument(struct workbook *book, const struct setup *setup,
+                       const struct mensur_terms *terms, const struct reach_arm *arm,
+                       const struct mensur_reaching *reaching, const struct mensur_reach *reach) {
+    const char *source = FROM_LENGTHS;
+    if (!isnan(reach->left_reach)) {
+        workbook_value(book, "body, straight", "body_straight", setup->view.body_straight,
+                       IN_LENGTH, source);
+        workbook_value(book, "nut, from the belly's edge", "nut.x", setup->geometry.nut_x,
+                       IN_LENGTH, source);
+        workbook_value(book, "stop", "S", setup->view.stop, IN_LENGTH, source);
+    }
+    workbook_step(book, "left reach", "left_reach = {body_straight} − {nut.x}", NULL,
+                  reach->left_reach, IN_LENGTH, FROM_GEOMETRY);
+    workbook_step(book, "bow reach", "bow_reach = {body_straight} − {S}", NULL, reach->bow_reach,
+                  IN_LENGTH, FROM_GEOMETRY);
+    way_to_nut(book, arm, reach);
+    frames(book, setup, terms, reaching, reach);
+}
+
+static enum mensur_status tell(struct workbook *book, const struct mensur_stock *stock,
+                               const struct mensur_instrument *const *instruments,
+                               const struct mensur_player *player,
+                               const struct mensur_terms *terms,
+                               const struct mensur_reaching *reaching, struct mensur_fault *fault) {
+    struct reach_arm made;
+    enum mensur_status status = reach_arm_make(player, fault, &made);
+    if (status == MENSUR_OK) {
+        arm(book, &made);
+    }
+    for (size_t i = 0; i < reaching->count && status == MENSUR_OK; i++) {
+        struct setup setup;
+        status = setup_make(stock, instruments[i], NULL, terms->hold, fault, &setup);
+        if (status == MENSUR_OK) {
+            book->instrument = i;
+            book->subject = reaching->count > 1 ? instruments[i]->name : NULL;
+            instrument(book, &setup, terms, &made, reaching, &reaching->instruments[i]);
+        }
+    }
+    return status;
+}
+
+enum mensur_status mensur_ask_working_reach(const struct mensur_stock *stock,
+                                            const struct mensur_instrument *const *instruments,
+                                            size_t count, const struct mensur_player *player,
+                                            const struct mensur_terms *terms,
+                                            struct mensur_fault *fault,
+                                            struct mensur_working *out) {
+    struct mensur_reaching reaching;
+    struct workbook book;
+    enum mensur_status status =
+        mensur_ask_reach(stock, instruments, count, player, terms, fault, &reaching);
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    workbook_open(&book, terms->inches);
+    status = tell(&book, stock, instruments, player, terms, &reaching, fault);
+    mensur_reaching_clear(&reaching);
+    if (status != MENSUR_OK) {
+        mensur_working_clear(&book.working);
+        return status;
+    }
+    return workbook_close(&book, fault, out);
+}

@@ -1,0 +1,248 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The working of the strings chosen: what each note aims at, the laws of the strings, and the cost
+ * that was made least. */
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "restring.h"
+#include "working.h"
+#include "working_parts.h"
+
+#define FROM_COST "our own weight, no source: both sums alike"
+
+/* The string of a name among those that fit note i; NULL where none is. */
+static const struct mensur_string_spec *spec_of(const struct restringer *restringer, size_t i,
+                                                const char *name) {
+    const struct restring_note *note = &restringer->problem.notes[i];
+    for (size_t k = 0; name != NULL && k < note->count; k++) {
+        if (strcmp(note->strings[k].spec->name, name) == 0) {
+            return note->strings[k].spec;
+        }
+    }
+    return NULL;
+}
+
+/* A choice, ready for the laws of the strings. */
+static void make_strings(const struct restringer *restringer, const struct mensur_choice *choice,
+                         struct working_strings *out) {
+    out->setup = restringer->setup;
+    out->terms = restringer->terms;
+    out->count = restringer->note_count;
+    for (size_t i = 0; i < out->count; i++) {
+        string_model_make(restringer->stock,
+                          spec_of(restringer, i, choice->strings[i].string),
+                          restringer->terms->fifths, &out->models[i]);
+        out->figures[i] = choice->strings[i];
+    }
+}
+
+/* What the present string pulls in the middle of the range that its set is made for. */
+static void tell_made_for(struct workbook *book, const struct restringer *restringer, size_t i) {
+    double length = restring_middle(restringer->present);
+    double tension = restringer->aims[i].tension;
+    const double frequency = restringer->frequencies[i];
+    workbook_know(book, "L_made", length, IN_METRES);
+    workbook_know(book, "f", frequency, IN_HERTZ);
+    /* The density at that pull; from there the law holds for slack strings too. */
+    workbook_know(book, "μ", tension / (4.0 * length * length * frequency * frequency),
+                  IN_KG_PER_M);
+    if (isnan(length)) {
+        workbook_value(book, "wished pull", "t", tension, IN_NEWTONS,
+                       "the present string in the middle of its made-for range");
+    } else {
+        workbook_step(book, "wished pull", "t = 4·{L_made}²·{f}²·{μ}",
+                      "the present string in the middle of the made-for range", tension,
+                      IN_NEWTONS, FROM_MERSENNE);
+    }
+}
+
+static void tell_liked(struct workbook *book, const struct restringer *restringer, size_t i) {
+    double length = restringer->setup->string_length;
+    double tension = restringer->aims[i].tension;
+    if (!restringer->wishes->same_impedance) {
+        workbook_value(book, "wished pull", "t", tension, IN_NEWTONS,
+                       "the liked instrument's string");
+        return;
+    }
+    workbook_know(book, "L", length, IN_METRES);
+    workbook_know(book, "f", restringer->frequencies[i], IN_HERTZ);
+    workbook_know(book, "Z", tension / (2.0 * length * restringer->frequencies[i]), IN_KG_PER_S);
+    workbook_step(book, "wished pull", "t = 2·{L}·{f}·{Z}", "Z of the liked instrument's string",
+                  tension, IN_NEWTONS, "Z = √(T·μ) = T/(2·L·f)");
+}
+
+static void tell_aims(struct workbook *book, const struct restringer *restringer) {
+    for (size_t i = 0; i < restringer->note_count; i++) {
+        const struct restring_aim *aim = &restringer->aims[i];
+        book->of = restringer->setup->tuning->notes[i].name;
+        workbook_know(book, "low", aim->low, IN_NEWTONS);
+        workbook_know(book, "high", aim->high, IN_NEWTONS);
+        switch (aim->origin) {
+        case RESTRING_WISHED:
+            workbook_step(book, "wished pull", "t = ({low} + {high})/2", "middle of the wish",
+                          aim->tension, IN_NEWTONS, "the wish asked");
+            break;
+        case RESTRING_LIKED:
+            tell_liked(book, restringer, i);
+            break;
+        case RESTRING_MADE_FOR:
+            tell_made_for(book, restringer, i);
+            break;
+        case RESTRING_NO_AIM:
+            break;
+        }
+    }
+    book->of = NULL;
+}
+
+/* "cost = a1 + a2 + b1": the terms that are known. */
+struct sum {
+    char formula[1024];
+    size_t terms;
+    double value;
+};
+
+static void add_term(struct workbook *book, struct sum *sum, const char *name, double value) {
+    workbook_know(book, name, value, IN_NUMBER);
+    if (!isnan(value) && strlen(sum->formula) + 40 < sizeof sum->formula) {
+        snprintf(sum->formula + strlen(sum->formula), sizeof sum->formula - strlen(sum->formula),
+                 "%s{%s}", sum->terms++ == 0 ? "" : " + ", name);
+        sum->value += value;
+    }
+}
+
+static void tell_own(struct workbook *book, const struct restringer *restringer,
+                     const struct mensur_choice *choice, size_t i, struct sum *cost) {
+    char name[24];
+    char formula[64];
+    double off = log(choice->strings[i].tension / restringer->aims[i].tension);
+    snprintf(name, sizeof name, "a%zu", i + 1);
+    snprintf(formula, sizeof formula, "%s = (ln({T}/{t}))²", name);
+    book->of = choice->strings[i].note;
+    workbook_know(book, "T", choice->strings[i].tension, IN_NEWTONS);
+    workbook_know(book, "t", restringer->aims[i].tension, IN_NEWTONS);
+    workbook_step(book, "off the wished pull", formula, NULL, off * off, IN_NUMBER, FROM_COST);
+    add_term(book, cost, name, off * off);
+    book->of = NULL;
+}
+
+/* The step from note i to the next; the wished one is known as s. */
+static void tell_step(struct workbook *book, const struct restringer *restringer,
+                      const struct mensur_choice *choice, size_t i, struct sum *cost,
+                      struct sum *steps) {
+    char name[24];
+    char what[64];
+    char formula[64];
+    double wished = restringer->problem.notes[i].step;
+    double off = log(choice->strings[i + 1].tension / choice->strings[i].tension) - wished;
+    snprintf(name, sizeof name, "b%zu", i + 1);
+    snprintf(what, sizeof what, "off the wished step, %s to %s", choice->strings[i].note,
+             choice->strings[i + 1].note);
+    snprintf(formula, sizeof formula, "%s = (ln({T'}/{T}) − ln({s}))²", name);
+    workbook_know(book, "T", choice->strings[i].tension, IN_NEWTONS);
+    workbook_know(book, "T'", choice->strings[i + 1].tension, IN_NEWTONS);
+    workbook_know(book, "s", exp(wished), IN_NUMBER);
+    workbook_step(book, what, formula, NULL, off * off, IN_NUMBER, FROM_COST);
+    add_term(book, cost, name, off * off);
+    add_term(book, steps, name, off * off);
+}
+
+static void tell_cost(struct workbook *book, const struct restringer *restringer,
+                      const struct mensur_choice *choice) {
+    struct sum cost = {.formula = "cost = "};
+    struct sum steps = {.formula = "evenness = √(("};
+    char count[24];
+    for (size_t i = 0; i < restringer->note_count; i++) {
+        tell_own(book, restringer, choice, i, &cost);
+    }
+    for (size_t i = 0; i + 1 < restringer->note_count; i++) {
+        tell_step(book, restringer, choice, i, &cost, &steps);
+    }
+    workbook_step(book, "cost, the least there is", cost.formula, NULL, choice->cost, IN_NUMBER,
+                  FROM_COST);
+    if (steps.terms > 0) {
+        snprintf(count, sizeof count, ")/%zu)", steps.terms);
+        strcat(steps.formula, count);
+        workbook_step(book, "evenness", steps.formula, "root of the mean square",
+                      choice->evenness, IN_NUMBER, FROM_DEFINITION);
+    }
+}
+
+static void tell(struct workbook *book, const struct restringer *restringer,
+                 const struct mensur_restringing *restringing, bool feel) {
+    struct working_strings strings;
+    working_string_length(book, restringer->setup);
+    working_down_factor(book, restringer->setup);
+    tell_aims(book, restringer);
+    if (restringing->choice_count > 0) {
+        make_strings(restringer, &restringing->choices[0], &strings);
+        book->subject = "the best set";
+        working_laws(book, restringer->stock, &strings);
+        tell_cost(book, restringer, &restringing->choices[0]);
+        if (feel) {
+            working_feel(book, restringer->setup, restringer->terms, strings.models,
+                         strings.figures, strings.count);
+        }
+    }
+}
+
+/* Everything that the answer went by, again. */
+static enum mensur_status make_ready(struct restringer *restringer, struct mensur_texts *names,
+                                     struct mensur_fault *fault) {
+    const struct mensur_restring_wishes *wishes = restringer->wishes;
+    enum mensur_status status = MENSUR_OK;
+    const struct mensur_tuning *tuning = restringer->setup->tuning;
+    restringer->note_count = tuning == NULL ? 0 : tuning->count;
+    for (size_t i = 0; i < restringer->note_count; i++) {
+        restringer->frequencies[i] = profile_frequency(restringer->setup, restringer->terms, i);
+    }
+    if (wishes->like != NULL) {
+        status = mensur_ask_profile(restringer->stock, wishes->like, restringer->terms,
+                                    MENSUR_PART_LENGTHS | MENSUR_PART_STRINGS, fault,
+                                    &restringer->like);
+    }
+    if (status == MENSUR_OK) {
+        status = restring_aims(restringer, fault);
+    }
+    if (status == MENSUR_OK) {
+        status = restring_packets(restringer, names, fault);
+    }
+    return status == MENSUR_OK ? restring_fit(restringer) : status;
+}
+
+enum mensur_status mensur_ask_working_restring(const struct mensur_stock *stock,
+                                               const struct mensur_instrument *instrument,
+                                               const struct mensur_restring_wishes *wishes,
+                                               const struct mensur_restringing *restringing,
+                                               const struct mensur_terms *terms, bool feel,
+                                               struct mensur_fault *fault,
+                                               struct mensur_working *out) {
+    struct setup setup;
+    struct workbook book;
+    struct mensur_texts names = {0};
+    struct restringer restringer = {.stock = stock,
+                                    .wishes = wishes,
+                                    .terms = terms,
+                                    .setup = &setup,
+                                    .present = &restringing->present,
+                                    .least_margin = -INFINITY};
+    enum mensur_status status = setup_make(stock, instrument, NULL, terms->hold, fault, &setup);
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    status = make_ready(&restringer, &names, fault);
+    if (status == MENSUR_OK) {
+        workbook_open(&book, terms->inches);
+        tell(&book, &restringer, restringing, feel);
+        status = workbook_close(&book, fault, out);
+    } else if (status == MENSUR_MEMORY) {
+        mensur_fault_set(fault, "%s", mensur_status_text(status));
+    }
+    mensur_profile_clear(&restringer.like);
+    free(restringer.packets);
+    free(restringer.strings);
+    mensur_texts_clear(&names);
+    return status;
+}

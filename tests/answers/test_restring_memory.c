@@ -1,0 +1,76 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What becomes of new strings when memory fails: every allocation in turn. The linker puts these
+ * three in the place of the library's own (--wrap). */
+#include "demo.h"
+
+void *__real_malloc(size_t size);
+void *__wrap_malloc(size_t size);
+void *__real_calloc(size_t count, size_t size);
+void *__wrap_calloc(size_t count, size_t size);
+void *__real_realloc(void *old, size_t size);
+void *__wrap_realloc(void *old, size_t size);
+
+static long left = -1; /* allocations until one fails; less than 0: none does */
+
+static bool fails(void) {
+    return left >= 0 && left-- == 0;
+}
+
+void *__wrap_malloc(size_t size) {
+    return fails() ? NULL : __real_malloc(size);
+}
+
+void *__wrap_calloc(size_t count, size_t size) {
+    return fails() ? NULL : __real_calloc(count, size);
+}
+
+void *__wrap_realloc(void *old, size_t size) {
+    return fails() ? NULL : __real_realloc(old, size);
+}
+
+/* Lets every allocation fail in turn until none is left to. A label of the search that finds no room
+ * costs time and no more, so that an answer may stand although one failed; then it is the same. */
+static void test_each_allocation(void **state) {
+    const struct demo *demo = *state;
+    struct mensur_packet packet;
+    struct mensur_fault fault;
+    struct mensur_restringing whole;
+    struct mensur_restring_wishes wishes = {.like = &demo->heron,
+                                            .least_margin = NAN,
+                                            .most_belly_force = 72.0,
+                                            .any_length = true,
+                                            .runners_up = 16,
+                                            .packets = &packet,
+                                            .packet_count = 1};
+    check_status("packet", mensur_packet_read("A4=49@370", &fault, &packet), MENSUR_OK);
+    check_status("whole", mensur_ask_restring(&demo->shop.stock, &demo->kestrel, &wishes,
+                                              &demo->terms, &fault, &whole),
+                 MENSUR_OK);
+    assert_int_equal(whole.choice_count, 17);
+    int refused = 0;
+    bool failed = true;
+    for (long count = 0; failed; count++) {
+        struct mensur_restringing answer = {.string_count = 77};
+        left = count;
+        enum mensur_status status = mensur_ask_restring(&demo->shop.stock, &demo->kestrel, &wishes,
+                                                        &demo->terms, &fault, &answer);
+        failed = left < 0;
+        left = -1;
+        if (status == MENSUR_OK) {
+            check_close("cost", answer.choices[16].cost, whole.choices[16].cost, 0, 0);
+            mensur_restringing_clear(&answer);
+        } else {
+            check_status("refused", status, MENSUR_MEMORY);
+            check_holds(fault.text, "memory");
+            assert_int_equal(answer.string_count, 77);
+            refused++;
+        }
+    }
+    assert_true(refused > 100);
+    mensur_restringing_clear(&whole);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {cmocka_unit_test(test_each_allocation)};
+    return cmocka_run_group_tests(tests, demo_open, demo_close);
+}

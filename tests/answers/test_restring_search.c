@@ -1,0 +1,332 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The choice of strings against an exhaustive search over thousands of small catalogues, and where
+ * no exhaustive search ends, against a plain dynamic program. */
+#include "check.h"
+#include "restring_search.h"
+
+#include <gsl/gsl_errno.h>
+#include <gsl/gsl_rng.h>
+
+enum { NOTES_MOST = 6, STRINGS_MOST = 2000 };
+
+/* What a random catalogue is made of. */
+struct kind {
+    const char *name;
+    unsigned long seed;
+    int cases;
+    size_t notes_most;
+    size_t strings_most;
+    double grid;      /* logs are whole multiples of it; 0: any */
+    double range;     /* of the logs, around 4 */
+    double with_aim;  /* part of the notes that have one */
+    int limit;        /* 0 none, 1 anywhere between lightest and heaviest, 2 exactly some set's force */
+    double slope;     /* force = exp(pull) * slope, as in a string's own; 0: any force */
+};
+
+static struct restring_string memory[MENSUR_STRINGS_MAX][STRINGS_MOST];
+
+static double log_on_grid(gsl_rng *random, const struct kind *kind) {
+    double at = kind->range * (gsl_rng_uniform(random) - 0.5);
+    return 4.0 + (kind->grid > 0.0 ? kind->grid * floor(at / kind->grid) : at);
+}
+
+static size_t between(gsl_rng *random, size_t low, size_t high) {
+    return low + gsl_rng_uniform_int(random, high - low + 1);
+}
+
+static void make_note(gsl_rng *random, const struct kind *kind, struct restring_note *note) {
+    for (size_t k = 0; k < note->count; k++) {
+        double pull = log_on_grid(random, kind);
+        double force =
+            kind->slope > 0.0 ? exp(pull) * kind->slope : 30.0 * gsl_rng_uniform(random) - 2.0;
+        note->strings[k] = (struct restring_string){.pull = pull, .force = force};
+    }
+    note->aim = gsl_rng_uniform(random) < kind->with_aim ? log_on_grid(random, kind) : NAN;
+    note->step = gsl_rng_uniform(random) < 0.5 ? 0.0 : log_on_grid(random, kind) - 4.0;
+}
+
+static double limit_of(gsl_rng *random, const struct kind *kind,
+                       const struct restring_problem *problem) {
+    double light = 0.0;
+    double heavy = 0.0;
+    double some = 0.0;
+    for (size_t i = 0; i < problem->note_count; i++) {
+        const struct restring_note *note = &problem->notes[i];
+        double least = INFINITY;
+        double most = -INFINITY;
+        for (size_t k = 0; k < note->count; k++) {
+            least = fmin(least, note->strings[k].force);
+            most = fmax(most, note->strings[k].force);
+        }
+        light += least;
+        heavy += most;
+        some += note->strings[gsl_rng_uniform_int(random, note->count)].force;
+    }
+    if (kind->limit == 0) {
+        return NAN;
+    }
+    return kind->limit == 2 ? some : light + (heavy - light) * (gsl_rng_uniform(random) - 0.1);
+}
+
+static void make_problem(gsl_rng *random, const struct kind *kind,
+                         struct restring_problem *problem) {
+    *problem = (struct restring_problem){.note_count = between(random, 1, kind->notes_most),
+                                         .wanted = between(random, 1, RESTRING_SETS_MAX)};
+    for (size_t i = 0; i < problem->note_count; i++) {
+        problem->notes[i].strings = memory[i];
+        problem->notes[i].count = between(random, 1, kind->strings_most);
+        make_note(random, kind, &problem->notes[i]);
+    }
+    problem->most_force = limit_of(random, kind, problem);
+}
+
+/* A term of the cost as it is documented, written down once more. */
+static long long whole(double difference) {
+    double square = fmin(difference * difference, 65536.0);
+    return (long long)floor(ldexp(square, 40) + 0.5);
+}
+
+static long long cost_of(const struct restring_problem *problem, const size_t *places) {
+    long long cost = 0;
+    for (size_t i = 0; i < problem->note_count; i++) {
+        const struct restring_note *note = &problem->notes[i];
+        double pull = note->strings[places[i]].pull;
+        cost += isnan(note->aim) ? 0 : whole(pull - note->aim);
+        if (i > 0) {
+            const struct restring_note *before = &problem->notes[i - 1];
+            cost += whole(pull - (before->strings[places[i - 1]].pull + before->step));
+        }
+    }
+    return cost;
+}
+
+static double force_of(const struct restring_problem *problem, const size_t *places) {
+    double force = 0.0;
+    for (size_t i = 0; i < problem->note_count; i++) {
+        force += problem->notes[i].strings[places[i]].force;
+    }
+    return force;
+}
+
+/* Next in the catalogue's order, the last note's string moving first; false past the last set. */
+static bool next_places(const struct restring_problem *problem, size_t *places) {
+    for (size_t i = problem->note_count; i-- > 0;) {
+        if (++places[i] < problem->notes[i].count) {
+            return true;
+        }
+        places[i] = 0;
+    }
+    return false;
+}
+
+/* Every set there is, in the catalogue's order; a set comes behind those of its own cost. */
+static size_t try_all(const struct restring_problem *problem, struct restring_set *sets) {
+    size_t places[MENSUR_STRINGS_MAX] = {0};
+    size_t found = 0;
+    do {
+        if (force_of(problem, places) > problem->most_force) {
+            continue; /* no limit, NaN, compares false */
+        }
+        long long cost = cost_of(problem, places);
+        size_t at = found;
+        while (at > 0 && sets[at - 1].cost > cost) {
+            at--;
+        }
+        if (at == problem->wanted) {
+            continue;
+        }
+        found += found < problem->wanted ? 1 : 0;
+        for (size_t k = found - 1; k > at; k--) {
+            sets[k] = sets[k - 1];
+        }
+        sets[at].cost = cost;
+        memcpy(sets[at].places, places, sizeof places);
+    } while (next_places(problem, places));
+    return found;
+}
+
+static void check_sets(const char *name, int number, const struct restring_problem *problem,
+                       const struct restring_set *got, size_t got_count,
+                       const struct restring_set *want, size_t want_count) {
+    if (got_count != want_count) {
+        fail_msg("%s %d: %zu sets for %zu", name, number, got_count, want_count);
+    }
+    for (size_t k = 0; k < want_count; k++) {
+        if (got[k].cost != want[k].cost) {
+            fail_msg("%s %d: set %zu costs %lld, not %lld", name, number, k,
+                     (long long)got[k].cost, (long long)want[k].cost);
+        }
+        for (size_t i = 0; i < problem->note_count; i++) {
+            if (got[k].places[i] != want[k].places[i]) {
+                fail_msg("%s %d: set %zu has string %zu at note %zu, not %zu", name, number, k,
+                         got[k].places[i], i, want[k].places[i]);
+            }
+        }
+    }
+}
+
+static const struct kind kinds[] = {
+    {"any, no limit", 20261, 1200, 6, 5, 0.0, 0.8, 0.8, 0, 0.38},
+    {"any, limit", 20262, 1500, 6, 5, 0.0, 0.8, 0.8, 1, 0.38},
+    {"any, a set's own force", 20263, 800, 6, 5, 0.0, 0.8, 0.8, 2, 0.38},
+    {"ties, no limit", 20264, 1000, 6, 5, 0.1, 0.5, 0.7, 0, 0.38},
+    {"ties, limit", 20265, 1200, 6, 5, 0.1, 0.5, 0.7, 1, 0.38},
+    {"ties, a set's own force", 20266, 1000, 6, 5, 0.1, 0.5, 0.7, 2, 0.38},
+    {"all alike", 20267, 300, 5, 5, 1.0, 0.9, 0.5, 2, 0.38},
+    {"nothing aimed at", 20268, 500, 6, 5, 0.0, 0.8, 0.0, 1, 0.38},
+    {"force as it comes", 20269, 1000, 6, 5, 0.0, 0.8, 0.8, 1, 0.0},
+    {"ties, force as it comes", 20270, 800, 6, 5, 0.1, 0.4, 0.6, 2, 0.0},
+    {"absurdly far", 20271, 300, 5, 5, 0.0, 900.0, 0.8, 1, 0.0},
+    {"three notes, long lists", 20272, 200, 3, 30, 0.02, 0.6, 0.9, 1, 0.38},
+    {"four notes, longer lists", 20273, 60, 4, 20, 0.0, 0.6, 0.9, 1, 0.38},
+};
+
+static void is_exact(void **state) {
+    (void)state;
+    long cases = 0;
+    long without = 0;
+    for (size_t j = 0; j < COUNT_OF(kinds); j++) {
+        const struct kind *kind = &kinds[j];
+        gsl_rng *random = gsl_rng_alloc(gsl_rng_mt19937);
+        gsl_rng_set(random, kind->seed);
+        for (int number = 0; number < kind->cases; number++) {
+            struct restring_problem problem;
+            struct restring_set got[RESTRING_SETS_MAX];
+            struct restring_set want[RESTRING_SETS_MAX];
+            size_t count = 99;
+            make_problem(random, kind, &problem);
+            check_status(kind->name, restring_search(&problem, got, &count), MENSUR_OK);
+            size_t right = try_all(&problem, want);
+            check_sets(kind->name, number, &problem, got, count, want, right);
+            cases++;
+            without += right == 0;
+        }
+        gsl_rng_free(random);
+    }
+    print_message("# %ld random catalogues, %ld of them without a set\n", cases, without);
+}
+
+/* Without a limit the least cost is that of the shortest way through the notes. */
+static long long least_cost(const struct restring_problem *problem) {
+    static long long ways[2][STRINGS_MOST];
+    long long best = 0;
+    for (size_t i = 0; i < problem->note_count; i++) {
+        const struct restring_note *note = &problem->notes[i];
+        long long least = -1;
+        for (size_t k = 0; k < note->count; k++) {
+            long long *way = &ways[i % 2][k];
+            double pull = note->strings[k].pull;
+            *way = i == 0 ? 0 : -1;
+            for (size_t j = 0; i > 0 && j < problem->notes[i - 1].count; j++) {
+                const struct restring_note *before = &problem->notes[i - 1];
+                long long cost =
+                    ways[(i + 1) % 2][j] + whole(pull - (before->strings[j].pull + before->step));
+                *way = *way < 0 || cost < *way ? cost : *way;
+            }
+            *way += isnan(note->aim) ? 0 : whole(pull - note->aim);
+            least = least < 0 || *way < least ? *way : least;
+        }
+        best = least;
+    }
+    return best;
+}
+
+static void make_large(gsl_rng *random, const struct kind *kind, size_t notes, size_t strings,
+                       struct restring_problem *problem) {
+    *problem = (struct restring_problem){
+        .note_count = notes, .wanted = RESTRING_SETS_MAX, .most_force = NAN};
+    for (size_t i = 0; i < notes; i++) {
+        problem->notes[i].strings = memory[i];
+        problem->notes[i].count = strings;
+        make_note(random, kind, &problem->notes[i]);
+        problem->notes[i].step = 0.0;
+    }
+}
+
+static void check_order(const char *name, const struct restring_problem *problem,
+                        const struct restring_set *sets, size_t count) {
+    for (size_t k = 0; k < count; k++) {
+        assert_true(sets[k].cost == cost_of(problem, sets[k].places));
+        assert_false(force_of(problem, sets[k].places) > problem->most_force);
+        if (k > 0 && (sets[k - 1].cost > sets[k].cost ||
+                      memcmp(sets[k - 1].places, sets[k].places, sizeof sets[k].places) == 0)) {
+            fail_msg("%s: set %zu is out of order", name, k);
+        }
+    }
+}
+
+static const struct {
+    struct kind kind;
+    size_t notes;
+    size_t strings;
+} large[] = {
+    {{.name = "violin, every string there is", .seed = 31, .range = 0.8, .with_aim = 1.0, .slope = 0.38}, 4, 1500},
+    {{.name = "five notes", .seed = 32, .range = 0.8, .with_aim = 0.7, .slope = 0.38}, 5, 2000},
+    {{.name = "five notes of tied strings", .seed = 33, .grid = 0.05, .range = 0.8, .with_aim = 0.7, .slope = 0.38}, 5, 2000},
+    {{.name = "sixteen notes", .seed = 34, .range = 0.8, .with_aim = 0.8, .slope = 0.38}, 16, 300},
+    {{.name = "sixteen notes of tied strings", .seed = 35, .grid = 0.1, .range = 0.8, .with_aim = 0.5, .slope = 0.38}, 16, 300},
+    {{.name = "nothing aimed at", .seed = 36, .range = 0.8, .with_aim = 0.0, .slope = 0.38}, 5, 2000},
+};
+
+/* Large ones: the least cost without a limit, and with one the same set again where the limit is
+ * just what it needs, and never a better one where the limit is less. */
+static void ends_in_time(void **state) {
+    (void)state;
+    for (size_t j = 0; j < COUNT_OF(large); j++) {
+        const char *name = large[j].kind.name;
+        gsl_rng *random = gsl_rng_alloc(gsl_rng_mt19937);
+        struct restring_problem problem;
+        struct restring_set sets[RESTRING_SETS_MAX];
+        struct restring_set within[RESTRING_SETS_MAX];
+        size_t count = 0;
+        gsl_rng_set(random, large[j].kind.seed);
+        make_large(random, &large[j].kind, large[j].notes, large[j].strings, &problem);
+        check_status(name, restring_search(&problem, sets, &count), MENSUR_OK);
+        assert_int_equal(count, RESTRING_SETS_MAX);
+        assert_true(sets[0].cost == least_cost(&problem));
+        check_order(name, &problem, sets, count);
+        problem.most_force = force_of(&problem, sets[0].places);
+        check_status(name, restring_search(&problem, within, &count), MENSUR_OK);
+        assert_true(within[0].cost == sets[0].cost);
+        problem.most_force *= 0.95;
+        check_status(name, restring_search(&problem, within, &count), MENSUR_OK);
+        assert_int_equal(count, RESTRING_SETS_MAX);
+        check_order(name, &problem, within, count);
+        assert_true(within[0].cost >= sets[0].cost);
+        gsl_rng_free(random);
+    }
+}
+
+/* A set that is only just within the limit, and one that is only just not. */
+static void keeps_the_limit(void **state) {
+    (void)state;
+    struct restring_string low[] = {{.pull = 4.0, .force = 21.1}, {.pull = 3.9, .force = 18.3}};
+    struct restring_string high[] = {{.pull = 4.0, .force = 20.7}, {.pull = 3.8, .force = 17.9}};
+    struct restring_problem problem = {
+        .note_count = 2, .notes = {{low, 2, 4.0, 0.0}, {high, 2, 4.0, 0.0}}, .wanted = 4};
+    struct restring_set sets[RESTRING_SETS_MAX];
+    size_t found = 99;
+    problem.most_force = 21.1 + 20.7;
+    check_status("ends included", restring_search(&problem, sets, &found), MENSUR_OK);
+    assert_int_equal(found, 4);
+    assert_int_equal(sets[0].places[0] + sets[0].places[1], 0);
+    problem.most_force = nextafter(21.1 + 20.7, 0.0);
+    check_status("the best is over", restring_search(&problem, sets, &found), MENSUR_OK);
+    assert_int_equal(found, 3);
+    problem.most_force = 18.3 + 17.9;
+    check_status("the lightest alone", restring_search(&problem, sets, &found), MENSUR_OK);
+    assert_int_equal(found, 1);
+    problem.most_force = nextafter(18.3 + 17.9, 0.0);
+    check_status("none", restring_search(&problem, sets, &found), MENSUR_OK);
+    assert_int_equal(found, 0);
+}
+
+int main(void) {
+    gsl_set_error_handler_off();
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(is_exact),
+        cmocka_unit_test(ends_in_time),
+        cmocka_unit_test(keeps_the_limit),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

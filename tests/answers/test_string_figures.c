@@ -1,0 +1,158 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What `tension --feel --format json` tells of one string of gut, one of steel and one of a wound
+ * synthetic core: every figure that its row in the catalogue leads to, null where it leads to none. */
+#include "columns.h"
+#include "demo.h"
+#include "present.h"
+
+#include <jansson.h>
+
+struct text {
+    char *bytes;
+    size_t length;
+};
+
+static enum mensur_status keep(void *context, const char *bytes, size_t length) {
+    struct text *text = context;
+    text->bytes = realloc(text->bytes, text->length + length + 1);
+    assert_non_null(text->bytes);
+    memcpy(text->bytes + text->length, bytes, length);
+    text->length += length;
+    text->bytes[text->length] = '\0';
+    return MENSUR_OK;
+}
+
+/* The program's answer about one instrument. */
+static json_t *tension_of(const struct demo *demo, const struct mensur_instrument *instrument,
+                          const struct mensur_terms *terms) {
+    static const char *const none[] = {NULL};
+    struct mensur_heading heading = {.command = "tension", .shop = "demonstration", .a4 = 440.0,
+                                     .fifths = "pure", .steps = "equal", .cautions = none,
+                                     .sources = none};
+    struct mensur_style style = {.format = MENSUR_FORMAT_JSON, .feel = true};
+    struct text text = {NULL, 0};
+    struct mensur_sink sink = {keep, &text};
+    struct mensur_presenter *presenter = NULL;
+    struct mensur_profile profile;
+    struct mensur_fault fault;
+    check_status(instrument->name,
+                 mensur_ask_profile(&demo->shop.stock, instrument, terms, MENSUR_PART_STRINGS, &fault,
+                                    &profile),
+                 MENSUR_OK);
+    check_status("open", mensur_present_open(&heading, &style, &sink, &presenter), MENSUR_OK);
+    check_status("tension", mensur_present_tension(presenter, &profile), MENSUR_OK);
+    check_status("close", mensur_present_close(presenter, true), MENSUR_OK);
+    mensur_profile_clear(&profile);
+    json_t *answer = json_loads(text.bytes, 0, NULL);
+    assert_non_null(answer);
+    free(text.bytes);
+    return answer;
+}
+
+static const json_t *string_of(const json_t *answer, const char *note) {
+    const json_t *strings =
+        json_object_get(json_array_get(json_object_get(answer, "answers"), 0), "strings");
+    for (size_t i = 0; i < json_array_size(strings); i++) {
+        const json_t *string = json_array_get(strings, i);
+        if (strcmp(json_string_value(json_object_get(string, "note")), note) == 0) {
+            return string;
+        }
+    }
+    fail_msg("no string %s", note);
+    return NULL;
+}
+
+static bool is_among(const char *key, const char *const *keys) {
+    for (; *keys != NULL; keys++) {
+        if (strcmp(key, *keys) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static const struct {
+    const char *row;
+    size_t instrument; /* in struct demo */
+    const char *note;
+    const char *string;
+    const char *unknown[8];
+} rows[] = {
+    {"plain gut", offsetof(struct demo, heron), "A4", "viola A4 gut plain", {NULL}},
+    {"wound gut", offsetof(struct demo, heron), "G3", "viola G3 gut silver-wound", {NULL}},
+    {"plain steel", offsetof(struct demo, swift), "E5", "violin E5 steel plain 0.255", {NULL}},
+    {"stranded steel", offsetof(struct demo, bittern), "D3", "cello D3 steel nickel-wound", {NULL}},
+    {"wound synthetic, strands not told", offsetof(struct demo, wren), "C3",
+     "viola C3 synthetic silver-wound", {"inharmonicity", NULL}},
+    {"only the string measured", offsetof(struct demo, dipper), "G3",
+     "viola G3 synthetic silver-wound short",
+     {"inharmonicity", "force_on_belly_N", "press_force_first_N", "press_force_octave_N",
+      "rise_low_cents", "rise_high_cents", NULL}},
+};
+
+static void test_known(void **state) {
+    const struct demo *demo = *state;
+    struct mensur_terms terms = demo->terms;
+    terms.resistance = 60.0; /* kg/s; without it no least bow force is told */
+    for (size_t i = 0; i < COUNT_OF(rows); i++) {
+        const struct mensur_instrument *instrument =
+            (const void *)((const char *)demo + rows[i].instrument);
+        json_t *answer = tension_of(demo, instrument, &terms);
+        const json_t *string = string_of(answer, rows[i].note);
+        struct mensur_columns columns = mensur_string_columns();
+        assert_string_equal(json_string_value(json_object_get(string, "string")), rows[i].string);
+        for (size_t k = 0; k < columns.count; k++) {
+            const char *key = columns.items[k].key;
+            const json_t *value = json_object_get(string, key);
+            bool known = value != NULL && !json_is_null(value) && !json_is_string(value);
+            bool text = value != NULL && json_is_string(value);
+            if (known == is_among(key, rows[i].unknown) && !text) {
+                fail_msg("%s: %s is %s", rows[i].row, key, known ? "told" : "missing");
+            }
+            if (known && json_is_number(value) && json_number_value(value) == 0.0) {
+                fail_msg("%s: %s is 0", rows[i].row, key);
+            }
+        }
+        json_decref(answer);
+    }
+}
+
+static void test_no_resistance(void **state) {
+    const struct demo *demo = *state;
+    json_t *answer = tension_of(demo, &demo->heron, &demo->terms);
+    assert_true(json_is_null(json_object_get(string_of(answer, "A4"), "bow_force_least_N")));
+    json_decref(answer);
+}
+
+/* Heron's plain gut A4 of 0.65 mm, worked apart with 30 digits from a string of 375.755689835116 mm:
+ * mu = pi/4 1300 d^2, T = 4 L^2 f^2 mu, stress T/A, margin 6 log2(314 MPa/stress),
+ * B = pi^2 5.5 GPa I/(T L^2), Z = 2 L f mu. */
+static void test_worked(void **state) {
+    static const struct {
+        const char *key;
+        double want;
+    } figures[] = {{"linear_density_g_per_m", 0.43137994124604848406},
+                   {"tension_N", 47.166801037556297659},
+                   {"stress_MPa", 142.14115095780397504},
+                   {"breaking_margin_semitones", 6.8606416364445026840},
+                   {"inharmonicity", 7.1423019509994790821e-5},
+                   {"impedance_kg_per_s", 0.14264225131546686675},
+                   {"highest_frequency_Hz", 653.96963944116008109}};
+    const struct demo *demo = *state;
+    json_t *answer = tension_of(demo, &demo->heron, &demo->terms);
+    const json_t *string = string_of(answer, "A4");
+    for (size_t i = 0; i < COUNT_OF(figures); i++) {
+        check_close(figures[i].key, json_number_value(json_object_get(string, figures[i].key)),
+                    figures[i].want, 0, 2e-13);
+    }
+    json_decref(answer);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_known),
+        cmocka_unit_test(test_no_resistance),
+        cmocka_unit_test(test_worked),
+    };
+    return cmocka_run_group_tests(tests, demo_open, demo_close);
+}
