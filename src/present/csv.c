@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Cells and rows of CSV, and what keeps a name from becoming a formula. */
-#include "csv.h"
+#include "csv_cells.h"
 
 #include <math.h>
 #include <string.h>
@@ -9,7 +9,7 @@
 
 static void begin_cell(struct mensur_csv *row) {
     if (row->begun) {
-        mensur_out_text(row->out, ",");
+        mensur_out_bytes(row->out, ",", 1);
     }
     row->begun = true;
 }
@@ -20,8 +20,27 @@ void mensur_csv_word(struct mensur_csv *row, const char *word) {
 }
 
 /* A spreadsheet computes what starts so; an apostrophe before it makes it a text. */
-static bool is_formula(const char *text) {
-    return *text != '\0' && strchr("=+-@\t\r", *text) != NULL;
+static bool is_formula(char first) {
+    return first == '=' || first == '+' || first == '-' || first == '@' || first == '\t' ||
+           first == '\r';
+}
+
+static bool wants_quotes(const char *text, size_t length) {
+    bool wants = false;
+    for (size_t i = 0; i < length; i++) {
+        wants |= text[i] == ',' || text[i] == '"' || text[i] == '\r' || text[i] == '\n';
+    }
+    return wants;
+}
+
+static void quoted_text(struct mensur_csv *row, const char *text) {
+    mensur_out_text(row->out, is_formula(*text) ? "\"'" : "\"");
+    for (const char *quote; (quote = strchr(text, '"')) != NULL; text = quote + 1) {
+        mensur_out_bytes(row->out, text, (size_t)(quote - text));
+        mensur_out_text(row->out, "\"\"");
+    }
+    mensur_out_text(row->out, text);
+    mensur_out_text(row->out, "\"");
 }
 
 void mensur_csv_text(struct mensur_csv *row, const char *text) {
@@ -29,26 +48,29 @@ void mensur_csv_text(struct mensur_csv *row, const char *text) {
     if (text == NULL) {
         return;
     }
-    bool quoted = strpbrk(text, ",\"\r\n") != NULL;
-    mensur_out_text(row->out, quoted ? "\"" : "");
-    mensur_out_text(row->out, is_formula(text) ? "'" : "");
-    for (const char *quote; quoted && (quote = strchr(text, '"')) != NULL; text = quote + 1) {
-        mensur_out_bytes(row->out, text, (size_t)(quote - text));
-        mensur_out_text(row->out, "\"\"");
-    }
-    mensur_out_text(row->out, text);
-    mensur_out_text(row->out, quoted ? "\"" : "");
-}
-
-static void bare_number(struct mensur_csv *row, enum mensur_kind kind, double value) {
-    char room[MENSUR_NUMBER_ROOM];
-    begin_cell(row);
-    if (!isfinite(value)) {
+    size_t length = strlen(text);
+    if (wants_quotes(text, length)) {
+        quoted_text(row, text);
         return;
     }
-    size_t length = kind == MENSUR_LENGTH ? mensur_number_print(value, 4, room)
-                                          : mensur_number_print_significant(value, 6, room);
-    mensur_out_bytes(row->out, room, length);
+    if (is_formula(*text)) {
+        mensur_out_bytes(row->out, "'", 1);
+    }
+    mensur_out_bytes(row->out, text, length);
+}
+
+/* Written where it is to stand: of these cells there are most. */
+static void bare_number(struct mensur_csv *row, enum mensur_kind kind, double value) {
+    char *room = mensur_out_room(row->out, MENSUR_NUMBER_ROOM + 1), *at = room;
+    if (row->begun) {
+        *at++ = ',';
+    }
+    row->begun = true;
+    if (isfinite(value)) {
+        at += kind == MENSUR_LENGTH ? mensur_number_print(value, 4, at)
+                                    : mensur_number_print_significant(value, 6, at);
+    }
+    mensur_out_wrote(row->out, (size_t)(at - room));
 }
 
 void mensur_csv_number(struct mensur_csv *row, enum mensur_kind kind, double si) {

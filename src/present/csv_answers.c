@@ -1,12 +1,28 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Answers as rows of CSV: an instrument, string, place, step or file each. */
 #include <stdio.h>
+#include <string.h>
 
-#include "csv.h"
+#include "csv_cells.h"
 
 static void lengths_head(struct mensur_csv *row) {
     mensur_csv_word(row, "instrument");
     mensur_csv_keys(row, mensur_lengths_columns());
+    mensur_csv_end(row);
+}
+
+static void tension_head(struct mensur_csv *row) {
+    mensur_csv_word(row, "instrument");
+    mensur_csv_word(row, "string_length_mm");
+    mensur_csv_keys(row, mensur_string_columns());
+    mensur_csv_end(row);
+}
+
+static void fingers_head(struct mensur_csv *row) {
+    mensur_csv_word(row, "instrument");
+    mensur_csv_word(row, "string_length_mm");
+    mensur_csv_word(row, "frame_semitones");
+    mensur_csv_keys(row, mensur_place_columns());
     mensur_csv_end(row);
 }
 
@@ -23,10 +39,7 @@ static void csv_lengths(struct mensur_presenter *presenter, const struct mensur_
 static void csv_tension(struct mensur_presenter *presenter, const struct mensur_profile *profile) {
     struct mensur_csv row = {&presenter->out, false};
     if (presenter->answers == 0) {
-        mensur_csv_word(&row, "instrument");
-        mensur_csv_word(&row, "string_length_mm");
-        mensur_csv_keys(&row, mensur_string_columns());
-        mensur_csv_end(&row);
+        tension_head(&row);
     }
     for (size_t i = 0; i < profile->string_count; i++) {
         mensur_csv_text(&row, profile->instrument);
@@ -38,12 +51,12 @@ static void csv_tension(struct mensur_presenter *presenter, const struct mensur_
 
 static void csv_fingers(struct mensur_presenter *presenter, const struct mensur_profile *profile) {
     struct mensur_csv row = {&presenter->out, false};
+    if (presenter->style.true_places) {
+        mensur_csv_true_places(presenter, profile);
+        return;
+    }
     if (presenter->answers == 0) {
-        mensur_csv_word(&row, "instrument");
-        mensur_csv_word(&row, "string_length_mm");
-        mensur_csv_word(&row, "frame_semitones");
-        mensur_csv_keys(&row, mensur_place_columns());
-        mensur_csv_end(&row);
+        fingers_head(&row);
     }
     for (size_t i = 0; i < profile->place_count; i++) {
         mensur_csv_text(&row, profile->instrument);
@@ -83,17 +96,45 @@ static void csv_comparison(struct mensur_presenter *presenter,
     }
 }
 
+/* A step's columns in two parts: the tensions stand between them. */
+struct step_columns {
+    struct mensur_columns agreed, others;
+};
+
+static struct step_columns step_columns(void) {
+    struct mensur_columns all = mensur_step_columns();
+    size_t agreed = mensur_agreed_step_columns(all);
+    return (struct step_columns){{all.items, agreed}, {all.items + agreed, all.count - agreed}};
+}
+
 static void decision_head(struct mensur_csv *row, const struct mensur_decision *decision) {
+    struct step_columns columns = step_columns();
     mensur_csv_word(row, "instrument");
     mensur_csv_word(row, decision->for_stop ? "stop_mm" : "neck_mm");
-    mensur_csv_keys(row, mensur_step_columns());
+    mensur_csv_keys(row, columns.agreed);
     for (size_t i = 0; i < decision->present.string_count; i++) {
         char key[32];
         snprintf(key, sizeof(key), "tension_%s_N", decision->present.strings[i].note);
         mensur_csv_word(row, key);
     }
+    mensur_csv_keys(row, columns.others);
     mensur_csv_word(row, "present");
     mensur_csv_word(row, "recommended");
+    mensur_csv_end(row);
+}
+
+static void step_row(struct mensur_csv *row, const struct mensur_decision *decision,
+                     const struct mensur_step *step) {
+    struct step_columns columns = step_columns();
+    mensur_csv_text(row, decision->present.instrument);
+    mensur_csv_number(row, MENSUR_LENGTH, step->place);
+    mensur_csv_cells(row, columns.agreed, step, false);
+    for (size_t i = 0; i < decision->present.string_count; i++) {
+        mensur_csv_number(row, MENSUR_FORCE, step->tension[i]);
+    }
+    mensur_csv_cells(row, columns.others, step, false);
+    mensur_csv_known(row, step->present ? MENSUR_YES : MENSUR_NO);
+    mensur_csv_known(row, step->recommended ? MENSUR_YES : MENSUR_NO);
     mensur_csv_end(row);
 }
 
@@ -104,16 +145,7 @@ static void csv_decision(struct mensur_presenter *presenter,
         decision_head(&row, decision);
     }
     for (size_t i = 0; i < decision->step_count; i++) {
-        const struct mensur_step *step = &decision->steps[i];
-        mensur_csv_text(&row, decision->present.instrument);
-        mensur_csv_number(&row, MENSUR_LENGTH, step->place);
-        mensur_csv_cells(&row, mensur_step_columns(), step, false);
-        for (size_t j = 0; j < decision->present.string_count; j++) {
-            mensur_csv_number(&row, MENSUR_FORCE, step->tension[j]);
-        }
-        mensur_csv_known(&row, step->present ? MENSUR_YES : MENSUR_NO);
-        mensur_csv_known(&row, step->recommended ? MENSUR_YES : MENSUR_NO);
-        mensur_csv_end(&row);
+        step_row(&row, decision, &decision->steps[i]);
     }
 }
 
@@ -173,12 +205,21 @@ static void csv_open(struct mensur_presenter *presenter) {
 /* A file of instruments may be without a row; its answer still has a head. */
 static void csv_close(struct mensur_presenter *presenter) {
     struct mensur_csv row = {&presenter->out, false};
-    if (presenter->answers == 0) {
+    const char *command = presenter->heading->command;
+    if (presenter->answers > 0) {
+        return;
+    }
+    if (strcmp(command, "lengths") == 0) {
         lengths_head(&row);
+    } else if (strcmp(command, "tension") == 0) {
+        tension_head(&row);
+    } else if (strcmp(command, "fingers") == 0) {
+        fingers_head(&row);
     }
 }
 
 const struct mensur_writer mensur_csv_writer = {
-    csv_open,     csv_lengths,     csv_tension, csv_fingers, csv_comparison,
-    csv_decision, csv_restringing, csv_check,   csv_close,
+    csv_open,     csv_lengths,     csv_tension,         csv_fingers, csv_comparison,
+    csv_decision, csv_restringing, mensur_csv_reaching, csv_check,   csv_close,
+    NULL,
 };

@@ -15,6 +15,10 @@
 void mensur_json_put(struct mensur_out *out, json_t *object, const char *key, json_t *value);
 void mensur_json_add(struct mensur_out *out, json_t *array, json_t *value);
 
+/* Writes an object's members without its braces, and takes it over; nothing of one that was not
+ * made whole. */
+void mensur_json_write(struct mensur_out *out, json_t *object);
+
 /* A number in the bare unit of its kind; null where it is not known. */
 json_t *mensur_json_number(enum mensur_kind kind, double si);
 json_t *mensur_json_known(enum mensur_known known);
@@ -39,5 +43,20 @@ json_t *mensur_json_comparison(struct mensur_out *out, const struct mensur_compa
 json_t *mensur_json_decision(struct mensur_out *out, const struct mensur_decision *decision);
 json_t *mensur_json_restringing(struct mensur_out *out,
                                 const struct mensur_restringing *restringing);
+
+/* Adds how sure a profile's figures are, and what matters most; both null where nothing says so. */
+void mensur_json_spread(struct mensur_out *out, json_t *answer,
+                        const struct mensur_profile *profile);
+json_t *mensur_json_matters(struct mensur_out *out, const struct mensur_matter *matters,
+                            size_t count);
+
+/* Writes an answer that has all its keys, and takes it over. */
+void mensur_json_answer(struct mensur_presenter *presenter, json_t *answer);
+/* Adds the steps of the working that is attached, those about an instrument and those about all
+ * of them; MENSUR_WORKING_ALL: every step. Nothing where none is attached. */
+void mensur_json_working(struct mensur_presenter *presenter, json_t *answer, size_t instrument);
+/* An answer for each instrument. */
+void mensur_json_reaching(struct mensur_presenter *presenter,
+                          const struct mensur_reaching *reaching);
 
 #endif

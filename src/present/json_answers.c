@@ -1,28 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/*
- * The whole as one JSON object, whose answers leave one by one as they come. Numbers have fifteen
- * significant digits: more would show the rounding of the way from SI to the key's unit.
- */
+/* The whole as one JSON object, whose answers leave one by one as they come. */
 #include "json.h"
-
-#define DIGITS JSON_REAL_PRECISION(15)
-
-static int take(const char *bytes, size_t length, void *context) {
-    struct mensur_out *out = context;
-    mensur_out_bytes(out, bytes, length);
-    return out->status == MENSUR_OK ? 0 : -1;
-}
-
-/* Writes a value, and takes it over; nothing where it was not made whole. */
-static void write_value(struct mensur_out *out, json_t *value, size_t flags) {
-    if (value == NULL) {
-        mensur_out_fail(out, MENSUR_MEMORY);
-    }
-    if (out->status == MENSUR_OK && json_dump_callback(value, take, out, DIGITS | flags) != 0) {
-        mensur_out_fail(out, MENSUR_MEMORY); /* what the sink said is kept already */
-    }
-    json_decref(value);
-}
 
 static void json_open(struct mensur_presenter *presenter) {
     const struct mensur_heading *heading = presenter->heading;
@@ -35,14 +13,14 @@ static void json_open(struct mensur_presenter *presenter) {
     mensur_json_put(out, head, "fifths", mensur_json_text(heading->fifths));
     mensur_json_put(out, head, "steps", mensur_json_text(heading->steps));
     mensur_out_text(out, "{");
-    write_value(out, head, JSON_EMBED);
+    mensur_json_write(out, head);
     mensur_out_text(out, ", \"answers\": [");
 }
 
-/* Writes an answer that has all its keys. */
-static void write_answer(struct mensur_presenter *presenter, json_t *answer) {
-    mensur_out_text(&presenter->out, presenter->answers > 0 ? ",\n" : "\n");
-    write_value(&presenter->out, answer, 0);
+void mensur_json_answer(struct mensur_presenter *presenter, json_t *answer) {
+    mensur_out_text(&presenter->out, presenter->answers > 0 ? ",\n{" : "\n{");
+    mensur_json_write(&presenter->out, answer);
+    mensur_out_text(&presenter->out, "}");
 }
 
 static json_t *text_list(struct mensur_out *out, const char *const *texts) {
@@ -59,9 +37,15 @@ static void json_close(struct mensur_presenter *presenter) {
     mensur_json_put(out, tail, "cautions", text_list(out, presenter->heading->cautions));
     mensur_json_put(out, tail, "sources", text_list(out, presenter->heading->sources));
     mensur_out_text(out, presenter->answers > 0 ? "\n], " : "], ");
-    write_value(out, tail, JSON_EMBED);
+    mensur_json_write(out, tail);
     mensur_out_text(out, "}");
     mensur_out_line(out);
+}
+
+/* Finishes an answer about the whole of a question. */
+static void write_answer(struct mensur_presenter *presenter, json_t *answer) {
+    mensur_json_working(presenter, answer, MENSUR_WORKING_ALL);
+    mensur_json_answer(presenter, answer);
 }
 
 /* Finishes the answer about one instrument. */
@@ -72,6 +56,7 @@ static void profile_answer(struct mensur_presenter *presenter, json_t *answer,
     mensur_json_assumed(out, assumed, NULL, &profile->assumed);
     mensur_json_put(out, answer, "assumed", assumed);
     mensur_json_put(out, answer, "warnings", mensur_json_texts(out, &profile->warnings));
+    mensur_json_spread(out, answer, profile);
     write_answer(presenter, answer);
 }
 
@@ -114,6 +99,11 @@ static void json_fingers(struct mensur_presenter *presenter, const struct mensur
                     mensur_json_records(out, mensur_position_columns(), profile->positions,
                                         profile->position_count, sizeof(profile->positions[0]),
                                         false));
+    mensur_json_put(out, answer, "true_places",
+                    mensur_json_records(out, mensur_true_place_columns(), profile->true_places,
+                                        profile->true_place_count, sizeof(profile->true_places[0]),
+                                        false));
+    mensur_json_put(out, answer, "remarks", mensur_json_texts(out, &profile->remarks));
     profile_answer(presenter, answer, profile);
 }
 
@@ -170,6 +160,7 @@ static void json_check(struct mensur_presenter *presenter, const char *file, lon
 }
 
 const struct mensur_writer mensur_json_writer = {
-    json_open,     json_lengths,     json_tension, json_fingers, json_comparison,
-    json_decision, json_restringing, json_check,   json_close,
+    json_open,     json_lengths,     json_tension,         json_fingers, json_comparison,
+    json_decision, json_restringing, mensur_json_reaching, json_check,   json_close,
+    NULL,
 };

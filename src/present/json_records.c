@@ -2,7 +2,6 @@
 /* The answers that hold more than one instrument's figures: comparison, decision, restringing. */
 #include <math.h>
 #include <stdio.h>
-#include <string.h>
 
 #include "json.h"
 
@@ -24,6 +23,9 @@ static json_t *compared(struct mensur_out *out, const struct mensur_profile *pro
                     mensur_json_records(out, mensur_position_columns(), profile->positions,
                                         profile->position_count, sizeof(profile->positions[0]),
                                         difference));
+    if (!difference) {
+        mensur_json_spread(out, object, profile);
+    }
     return object;
 }
 
@@ -104,18 +106,9 @@ static json_t *tensions(struct mensur_out *out, const struct mensur_step *step, 
     return array;
 }
 
-/* Where the keys agreed on end among a step's columns; the list of tensions is the last of them. */
-static size_t agreed_columns(struct mensur_columns columns) {
-    size_t count = 0;
-    while (count < columns.count && strcmp(columns.items[count].key, "total_tension_N") != 0) {
-        count++;
-    }
-    return count;
-}
-
 static json_t *steps(struct mensur_out *out, const struct mensur_decision *decision) {
     struct mensur_columns all = mensur_step_columns();
-    size_t agreed = agreed_columns(all);
+    size_t agreed = mensur_agreed_step_columns(all);
     struct mensur_columns first = {all.items, agreed};
     struct mensur_columns others = {all.items + agreed, all.count - agreed};
     json_t *array = json_array();
@@ -145,6 +138,13 @@ json_t *mensur_json_decision(struct mensur_out *out, const struct mensur_decisio
     mensur_json_put(out, answer, "reason",
                     mensur_json_text(decision->reason != NULL ? decision->reason : ""));
     mensur_json_put(out, answer, "conflict", conflict(out, decision));
+    put_place(out, answer, decision, "", "_low_plus_minus_mm", decision->place_low_plus_minus);
+    put_place(out, answer, decision, "", "_high_plus_minus_mm", decision->place_high_plus_minus);
+    mensur_json_put(out, answer, "too_coarse", mensur_json_known(decision->too_coarse));
+    mensur_json_put(out, answer, "matters_most",
+                    decision->how_sure == NULL
+                        ? json_null()
+                        : mensur_json_matters(out, decision->matters, decision->matter_count));
     mensur_json_put(out, answer, "steps", steps(out, decision));
     mensur_json_put(out, answer, "strings_instead",
                     mensur_json_records(out, mensur_instead_columns(), decision->instead,

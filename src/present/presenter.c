@@ -3,6 +3,7 @@
 #include "presenter.h"
 
 #include <stdlib.h>
+#include <string.h>
 
 static const struct mensur_writer *writer_of(enum mensur_format format) {
     switch (format) {
@@ -16,10 +17,19 @@ static const struct mensur_writer *writer_of(enum mensur_format format) {
     return &mensur_text_writer;
 }
 
+size_t mensur_agreed_step_columns(struct mensur_columns columns) {
+    size_t count = 0;
+    while (count < columns.count && strcmp(columns.items[count].key, "total_tension_N") != 0) {
+        count++;
+    }
+    return count;
+}
+
 /* Frees a presenter. */
 static void release(struct mensur_presenter *presenter) {
     for (size_t i = 0; i < presenter->held_count; i++) {
         free(presenter->held[i].instrument);
+        free(presenter->held[i].spread);
     }
     mensur_gathered_clear(&presenter->gathered);
     free(presenter);
@@ -50,6 +60,10 @@ enum mensur_status mensur_present_open(const struct mensur_heading *heading,
 
 /* Each answer leaves whole, so that what fails later leaves no half of it behind. */
 static enum mensur_status answered(struct mensur_presenter *presenter) {
+    if (presenter->working != NULL && presenter->writer->working != NULL) {
+        presenter->writer->working(presenter);
+    }
+    presenter->working = NULL;
     presenter->answers++;
     mensur_out_flush(&presenter->out);
     return presenter->out.status;
@@ -89,6 +103,17 @@ enum mensur_status mensur_present_restringing(struct mensur_presenter *presenter
                                               const struct mensur_restringing *restringing) {
     presenter->writer->restringing(presenter, restringing);
     return answered(presenter);
+}
+
+enum mensur_status mensur_present_reaching(struct mensur_presenter *presenter,
+                                           const struct mensur_reaching *reaching) {
+    presenter->writer->reaching(presenter, reaching);
+    return answered(presenter);
+}
+
+void mensur_present_set_working(struct mensur_presenter *presenter,
+                                const struct mensur_working *working) {
+    presenter->working = working;
 }
 
 enum mensur_status mensur_present_check(struct mensur_presenter *presenter, const char *file,

@@ -3,6 +3,7 @@
 #ifndef MENSUR_PRESENT_PRESENTER_H
 #define MENSUR_PRESENT_PRESENTER_H
 
+#include "columns.h"
 #include "gathered.h"
 #include "present.h"
 #include "sink.h"
@@ -12,6 +13,7 @@
 
 struct mensur_held_lengths {
     char *instrument; /* owned */
+    struct mensur_spread *spread; /* owned; NULL where nothing says how sure it is */
     bool under_chin;  /* or how it is held is not known */
     bool warned;
     struct mensur_lengths lengths;
@@ -30,9 +32,11 @@ struct mensur_writer {
     void (*decision)(struct mensur_presenter *presenter, const struct mensur_decision *decision);
     void (*restringing)(struct mensur_presenter *presenter,
                         const struct mensur_restringing *restringing);
+    void (*reaching)(struct mensur_presenter *presenter, const struct mensur_reaching *reaching);
     void (*check)(struct mensur_presenter *presenter, const char *file, long rows,
                   const struct mensur_texts *warnings);
     void (*close)(struct mensur_presenter *presenter);
+    void (*working)(struct mensur_presenter *presenter); /* behind an answer; NULL: elsewhere */
 };
 
 struct mensur_presenter {
@@ -40,11 +44,15 @@ struct mensur_presenter {
     struct mensur_style style;
     const struct mensur_writer *writer;
     size_t answers; /* before the one that is being written */
+    const struct mensur_working *working; /* of the answer that is being written; NULL */
     struct mensur_gathered gathered;
     struct mensur_held_lengths held[MENSUR_HELD_LENGTHS];
     size_t held_count;
     struct mensur_out out;
 };
+
+/* How many of a step's columns were agreed on; the tensions stand behind them, others last. */
+size_t mensur_agreed_step_columns(struct mensur_columns columns);
 
 extern const struct mensur_writer mensur_text_writer;
 extern const struct mensur_writer mensur_csv_writer;

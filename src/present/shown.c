@@ -43,7 +43,7 @@ const char *mensur_shown_unit(const struct mensur_style *style, enum mensur_kind
     return kind == MENSUR_SEMITONES ? "semitones" : mensur_kind_unit(kind);
 }
 
-static double in_shown_unit(const struct mensur_style *style, enum mensur_kind kind, double value) {
+double mensur_shown_value(const struct mensur_style *style, enum mensur_kind kind, double value) {
     double bare = mensur_from_si(kind, value);
     if (kind == MENSUR_LENGTH && style->inches) {
         return bare / MM_PER_INCH;
@@ -92,7 +92,7 @@ struct mensur_shown mensur_show_within(const struct mensur_style *style, enum me
     if (kind == MENSUR_NUMBER) {
         return show_digits(value, width);
     }
-    return mensur_show_number(in_shown_unit(style, kind, value), shown_decimals(style, kind),
+    return mensur_show_number(mensur_shown_value(style, kind, value), shown_decimals(style, kind),
                               width);
 }
 
@@ -103,7 +103,7 @@ struct mensur_shown mensur_show(const struct mensur_style *style, enum mensur_ki
 
 struct mensur_shown mensur_show_finer(const struct mensur_style *style, enum mensur_kind kind,
                                       double value) {
-    return mensur_show_number(in_shown_unit(style, kind, value), shown_decimals(style, kind) + 1,
+    return mensur_show_number(mensur_shown_value(style, kind, value), shown_decimals(style, kind) + 1,
                               NUMBER_WIDTH);
 }
 
@@ -144,24 +144,32 @@ struct mensur_shown mensur_show_difference(const struct mensur_style *style, enu
 
 struct mensur_shown mensur_show_ratio(double stop_per_2_neck) {
     return joined("2" MENSUR_NO_BREAK ":" MENSUR_NO_BREAK,
-                  mensur_show_number(stop_per_2_neck, 2, NUMBER_WIDTH).text, NULL);
+                  mensur_show_number(stop_per_2_neck, 2, 5).text, NULL);
+}
+
+/* A range of figures, either side open; unit may be "". */
+static struct mensur_shown range(const char *from, const char *to, bool low_open, bool high_open,
+                                 const char *unit) {
+    const char *gap = *unit != '\0' ? MENSUR_NO_BREAK : "";
+    if (low_open) {
+        return high_open ? joined("any", NULL) : joined("up to ", to, gap, unit, NULL);
+    }
+    if (high_open) {
+        return joined(from, gap, unit, " or more", NULL);
+    }
+    return strcmp(from, to) == 0 ? joined(from, gap, unit, NULL)
+                                 : joined(from, " to ", to, gap, unit, NULL);
 }
 
 struct mensur_shown mensur_show_range(const struct mensur_style *style, enum mensur_kind kind,
                                       double low, double high) {
-    const char *unit = mensur_shown_unit(style, kind);
-    const char *gap = *unit != '\0' ? MENSUR_NO_BREAK : "";
-    struct mensur_shown from = mensur_show(style, kind, low), to = mensur_show(style, kind, high);
-    if (isnan(low)) {
-        return isnan(high) ? joined("any", NULL) : joined("up to ", to.text, gap, unit, NULL);
-    }
-    if (isnan(high)) {
-        return joined(from.text, gap, unit, " or more", NULL);
-    }
-    if (strcmp(from.text, to.text) == 0) {
-        return joined(from.text, gap, unit, NULL);
-    }
-    return joined(from.text, " to ", to.text, gap, unit, NULL);
+    return range(mensur_show(style, kind, low).text, mensur_show(style, kind, high).text,
+                 isnan(low), isnan(high), mensur_shown_unit(style, kind));
+}
+
+struct mensur_shown mensur_show_ratio_range(double low, double high) {
+    return range(mensur_show_ratio(low).text, mensur_show_ratio(high).text, isnan(low), isnan(high),
+                 "");
 }
 
 struct mensur_shown mensur_show_count(size_t count) {

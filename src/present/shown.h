@@ -13,6 +13,9 @@ struct mensur_shown {
 /* The unit of a kind as it is shown: "mm" or "in", "N", "kgf" or "lbf", "semitones", "" ... */
 const char *mensur_shown_unit(const struct mensur_style *style, enum mensur_kind kind);
 
+/* A value in SI as a number in its kind's shown unit. */
+double mensur_shown_value(const struct mensur_style *style, enum mensur_kind kind, double value);
+
 /* A bare number with decimals in at most width columns, 5 or more; "?" where it is not known. */
 struct mensur_shown mensur_show_number(double value, int decimals, size_t width);
 
@@ -39,6 +42,8 @@ struct mensur_shown mensur_show_ratio(double stop_per_2_neck);
 /* "362.0 to 376.0 mm", "up to 560.0 mm", "368.0 mm or more"; "any" where both sides are open. */
 struct mensur_shown mensur_show_range(const struct mensur_style *style, enum mensur_kind kind,
                                       double low, double high);
+/* The same of ratios: "2 : 2.80 to 2 : 3.10". */
+struct mensur_shown mensur_show_ratio_range(double low, double high);
 /* A count. */
 struct mensur_shown mensur_show_count(size_t count);
 

@@ -50,6 +50,17 @@ void mensur_out_text(struct mensur_out *out, const char *text) {
     mensur_out_bytes(out, text, strlen(text));
 }
 
+char *mensur_out_room(struct mensur_out *out, size_t room) {
+    if (sizeof(out->bytes) - out->used < room) {
+        mensur_out_flush(out);
+    }
+    return out->bytes + out->used;
+}
+
+void mensur_out_wrote(struct mensur_out *out, size_t length) {
+    out->used += length;
+}
+
 void mensur_out_blanks(struct mensur_out *out, size_t count) {
     out->blanks += count;
 }

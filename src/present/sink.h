@@ -22,6 +22,10 @@ void mensur_out_open(struct mensur_out *out, const struct mensur_sink *sink, boo
 void mensur_out_fail(struct mensur_out *out, enum mensur_status status);
 void mensur_out_bytes(struct mensur_out *out, const char *bytes, size_t length);
 void mensur_out_text(struct mensur_out *out, const char *text);
+/* Room for so many bytes, at most 1024, to write into; what mensur_out_wrote tells of it counts.
+ * It is for those who leave no blanks. */
+char *mensur_out_room(struct mensur_out *out, size_t room);
+void mensur_out_wrote(struct mensur_out *out, size_t length);
 void mensur_out_blanks(struct mensur_out *out, size_t count);
 void mensur_out_line(struct mensur_out *out);
 /* Switches a terminal's bold on and off, where it is wanted. */

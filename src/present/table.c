@@ -4,45 +4,53 @@
 
 #include "wrap.h"
 
-/* Writes a figure so that it ends where its column ends. */
-static void figure_cell(const struct mensur_table *table, const char *text, size_t width) {
+/* Writes a figure so that it ends at a column, from where the line ends so far; a figure that is
+ * too wide takes from the gap before the next. Tells where the line ends now. */
+static size_t figure_cell(const struct mensur_table *table, const char *text, size_t at,
+                          size_t end) {
     size_t wide = mensur_shown_width(text);
-    mensur_out_blanks(table->out, wide < width ? width - wide : 0);
+    size_t gap = at + wide < end ? end - at - wide : at > 0 ? 1 : 0;
+    if (wide == 0) {
+        return at;
+    }
+    mensur_out_blanks(table->out, gap);
     mensur_out_shown(table->out, text);
+    return at + gap + wide;
 }
 
-/* Writes a text from where its column starts; on lines of its own where it is too wide. Tells
- * whether it has ended the row's line. */
-static bool text_cell(const struct mensur_table *table, size_t i, size_t start, const char *text) {
+/* Writes a text from a column on, in lines of its own where it is too wide. Tells where the line
+ * ends now. */
+static size_t text_cell(const struct mensur_table *table, size_t i, const char *text, size_t at,
+                        size_t start) {
     size_t wide = mensur_shown_width(text);
     size_t width = table->columns[i].width;
-    bool last = i + 1 == table->count;
-    if (wide < width || (last && start + wide <= MENSUR_TEXT_WIDTH)) {
+    if (wide == 0) {
+        return at;
+    }
+    if (at < start) {
+        mensur_out_blanks(table->out, start - at);
+        at = start;
+    }
+    if (wide < width || (i + 1 == table->count && at + wide <= MENSUR_TEXT_WIDTH)) {
         mensur_out_shown(table->out, text);
-        mensur_out_blanks(table->out, wide < width ? width - wide : 0);
-        return false;
+        return at + wide;
     }
     struct mensur_wrap wrap;
-    mensur_wrap_open(&wrap, table->out, start, start);
+    mensur_wrap_open(&wrap, table->out, at, start);
     mensur_wrap_say(&wrap, text, NULL);
     mensur_wrap_close(&wrap);
-    mensur_out_blanks(table->out, last ? 0 : start + width);
-    return last;
+    return 0;
 }
 
 void mensur_table_row(const struct mensur_table *table, const char *const *cells) {
-    size_t start = 0;
-    bool ended = false;
+    size_t start = 0, at = 0;
     for (size_t i = 0; i < table->count; i++) {
         const struct mensur_table_column *column = &table->columns[i];
-        if (column->left) {
-            ended = text_cell(table, i, start, cells[i]);
-        } else {
-            figure_cell(table, cells[i], column->width);
-        }
+        at = column->left ? text_cell(table, i, cells[i], at, start)
+                          : figure_cell(table, cells[i], at, start + column->width);
         start += column->width;
     }
-    if (!ended) {
+    if (at > 0) {
         mensur_out_line(table->out);
     }
 }
@@ -57,17 +65,14 @@ static bool has_head(const struct mensur_table *table, size_t line) {
 }
 
 static void head_line(const struct mensur_table *table, size_t line) {
+    size_t start = 0, at = 0;
     mensur_out_strong(table->out, true);
     for (size_t i = 0; i < table->count; i++) {
         const struct mensur_table_column *column = &table->columns[i];
         const char *head = column->head[line] != NULL ? column->head[line] : "";
-        if (column->left) {
-            size_t wide = mensur_shown_width(head);
-            mensur_out_shown(table->out, head);
-            mensur_out_blanks(table->out, wide < column->width ? column->width - wide : 0);
-        } else {
-            figure_cell(table, head, column->width);
-        }
+        at = column->left ? text_cell(table, i, head, at, start)
+                          : figure_cell(table, head, at, start + column->width);
+        start += column->width;
     }
     mensur_out_strong(table->out, false);
     mensur_out_line(table->out);

@@ -20,9 +20,10 @@ void mensur_text_title(struct mensur_presenter *presenter, const char *title) {
     mensur_out_line(out);
 }
 
-void mensur_text_gather(struct mensur_presenter *presenter, const struct mensur_profile *profile) {
-    enum mensur_status status = mensur_gather_assumed(&presenter->gathered, &presenter->style,
-                                                      profile->instrument, &profile->assumed);
+void mensur_text_gather(struct mensur_presenter *presenter, const char *name,
+                        const struct mensur_profile *profile) {
+    enum mensur_status status =
+        mensur_gather_assumed(&presenter->gathered, &presenter->style, name, &profile->assumed);
     if (status == MENSUR_OK) {
         status = mensur_gather_warnings(&presenter->gathered, &profile->warnings);
     }
@@ -33,14 +34,27 @@ void mensur_text_begin(struct mensur_presenter *presenter, struct mensur_wrap *w
     mensur_wrap_open(wrap, &presenter->out, 0, 0);
 }
 
-void mensur_text_point(struct mensur_presenter *presenter, const char *sentence) {
+/* Whether a sentence has its full stop. */
+static bool is_ended(const char *sentence) {
     size_t length = strlen(sentence);
-    bool ended = length > 0 && strchr(".!?", sentence[length - 1]) != NULL;
+    return length > 0 && strchr(".!?", sentence[length - 1]) != NULL;
+}
+
+/* The sentence from where the line ends so far. */
+static void say_sentence(struct mensur_presenter *presenter, const char *sentence, size_t indent) {
     struct mensur_wrap wrap;
-    mensur_out_text(&presenter->out, "- ");
-    mensur_wrap_open(&wrap, &presenter->out, 2, 2);
-    mensur_wrap_say(&wrap, sentence, ended ? "" : ".", NULL);
+    mensur_wrap_open(&wrap, &presenter->out, indent, indent);
+    mensur_wrap_say(&wrap, sentence, is_ended(sentence) ? "" : ".", NULL);
     mensur_wrap_close(&wrap);
+}
+
+void mensur_text_sentence(struct mensur_presenter *presenter, const char *sentence) {
+    say_sentence(presenter, sentence, 0);
+}
+
+void mensur_text_point(struct mensur_presenter *presenter, const char *sentence) {
+    mensur_out_text(&presenter->out, "- ");
+    say_sentence(presenter, sentence, 2);
 }
 
 const struct mensur_string_figures *mensur_text_string(const struct mensur_profile *profile,
@@ -94,8 +108,12 @@ static void write_sources(struct mensur_presenter *presenter) {
     mensur_out_line(&presenter->out);
     mensur_wrap_open(&wrap, &presenter->out, 0, 2);
     mensur_wrap_say(&wrap, "Sources: ", NULL);
-    for (size_t i = 0; sources[i] != NULL; i++) {
-        mensur_wrap_say(&wrap, i > 0 ? "; " : "", sources[i], NULL);
+    for (; *sources != NULL; sources++) {
+        mensur_wrap_say(&wrap, *sources,
+                        is_ended(*sources)   ? " "
+                        : sources[1] != NULL ? "; "
+                                             : ".",
+                        NULL);
     }
     mensur_wrap_close(&wrap);
 }
@@ -142,6 +160,9 @@ static void write_origin(struct mensur_presenter *presenter) {
 }
 
 static void text_close(struct mensur_presenter *presenter) {
+    if (presenter->answers == 0) {
+        mensur_paragraph(&presenter->out, 0, 0, "There is nothing to answer about.");
+    }
     mensur_text_lengths_rest(presenter);
     mensur_gathered_write(&presenter->gathered, &presenter->style, &presenter->out);
     write_sources(presenter);
@@ -157,6 +178,8 @@ const struct mensur_writer mensur_text_writer = {
     mensur_text_comparison,
     mensur_text_decision,
     mensur_text_restringing,
+    mensur_text_reaching,
     text_check,
     text_close,
+    mensur_text_working,
 };

@@ -32,11 +32,14 @@ struct mensur_shown mensur_figure_difference(const struct mensur_figure *figure,
 void mensur_text_part(struct mensur_presenter *presenter);
 /* A heading of a part of an answer, after an empty line. */
 void mensur_text_title(struct mensur_presenter *presenter, const char *title);
-/* Gathers what was assumed for a profile and what was warned of. */
-void mensur_text_gather(struct mensur_presenter *presenter, const struct mensur_profile *profile);
+/* Gathers what was assumed for a profile, under a name, and what was warned of. */
+void mensur_text_gather(struct mensur_presenter *presenter, const char *name,
+                        const struct mensur_profile *profile);
+/* A paragraph of one sentence; its full stop is set where it has none. */
+void mensur_text_sentence(struct mensur_presenter *presenter, const char *sentence);
 /* Starts a paragraph at the margin. */
 void mensur_text_begin(struct mensur_presenter *presenter, struct mensur_wrap *wrap);
-/* One of a list of sentences; its full stop is set where it has none. */
+/* The same as one of a list. */
 void mensur_text_point(struct mensur_presenter *presenter, const char *sentence);
 /* Where figures of a profile's strings stand by a note; NULL where it has none of that note. */
 const struct mensur_string_figures *mensur_text_string(const struct mensur_profile *profile,
@@ -64,5 +67,15 @@ void mensur_text_instead(struct mensur_presenter *presenter,
                          const struct mensur_decision *decision);
 void mensur_text_restringing(struct mensur_presenter *presenter,
                              const struct mensur_restringing *restringing);
+void mensur_text_reaching(struct mensur_presenter *presenter,
+                          const struct mensur_reaching *reaching);
+/* The true places of a profile's strings. */
+void mensur_text_true_places(struct mensur_presenter *presenter,
+                             const struct mensur_profile *profile);
+/* How sure the figures of an instrument are; nothing where no measurement says so. */
+void mensur_text_spread(struct mensur_presenter *presenter, const char *name,
+                        const struct mensur_spread *spread);
+/* The working of the answer above. */
+void mensur_text_working(struct mensur_presenter *presenter);
 
 #endif

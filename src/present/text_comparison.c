@@ -60,13 +60,13 @@ static void name_column(struct block *block, size_t column) {
 }
 
 static void open_block(struct block *block) {
-    static const struct mensur_table_column label = {{"", ""}, 25, true};
+    static const struct mensur_table_column label = {{"", NULL}, 25, true};
     block->columns[0] = label;
     for (size_t i = 0; i <= block->others; i++) {
         name_column(block, i);
         if (i > 0) {
             block->columns[2 * i + 1] =
-                (struct mensur_table_column){{"differ-", "ence"}, 11, false};
+                (struct mensur_table_column){{"difference", NULL}, 11, false};
         }
         block->columns[i == 0 ? 1 : 2 * i] =
             (struct mensur_table_column){{block->heads[i], NULL}, 11, false};
@@ -197,7 +197,7 @@ static void write_positions(const struct block *block) {
             const char *name = profile->positions[j].name;
             if (!told_position(block, i, name)) {
                 char label[64];
-                snprintf(label, sizeof(label), "frame in %s, %s", name, unit);
+                snprintf(label, sizeof(label), "frame, position %s, %s", name, unit);
                 write_part(block, label, name, MENSUR_LENGTH, frame_of);
             }
         }
@@ -248,11 +248,24 @@ static void write_sentence(struct mensur_presenter *presenter,
     mensur_wrap_close(&wrap);
 }
 
+/* One instrument has one name; as changed it needs another. */
+static const char *name_of(const struct mensur_comparison *comparison, size_t i) {
+    if (!comparison->changed) {
+        return comparison->instruments[i].instrument;
+    }
+    return i == 0 ? "as it is" : "as changed";
+}
+
+static void gather(struct mensur_presenter *presenter, const struct mensur_comparison *comparison,
+                   size_t i) {
+    mensur_text_gather(presenter, name_of(comparison, i), &comparison->instruments[i]);
+}
+
 void mensur_text_comparison(struct mensur_presenter *presenter,
                             const struct mensur_comparison *comparison) {
     mensur_text_part(presenter);
     for (size_t i = 0; i < comparison->count; i++) {
-        mensur_text_gather(presenter, &comparison->instruments[i]);
+        gather(presenter, comparison, i);
     }
     write_sentence(presenter, comparison);
     for (size_t i = 0; i < comparison->remarks.count; i++) {
@@ -266,4 +279,7 @@ void mensur_text_comparison(struct mensur_presenter *presenter,
                      "Differences are against the first. Note at the body: where the hand meets "
                      "the body, in semitones (st) above the open string. Break angle: of the "
                      "string over the bridge. Frame: first finger to fourth in that position.");
+    for (size_t i = 0; i < comparison->count; i++) {
+        mensur_text_spread(presenter, name_of(comparison, i), comparison->instruments[i].spread);
+    }
 }

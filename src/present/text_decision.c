@@ -17,7 +17,7 @@ static const char *place_word(const struct mensur_decision *decision) {
 /* A wish's name in the trade's words. */
 static const char *wish_word(const char *what) {
     static const char *const words[][2] = {
-        {"string_length", "string length"}, {"ratio", "neck : stop as 2 to"},
+        {"string_length", "string length"}, {"ratio", "neck : stop"},
         {"body_note", "note at the body"},  {"left_reach", "left reach"},
         {"total_tension", "pull in all"},   {"belly_force", "force on the belly"},
     };
@@ -31,21 +31,23 @@ static const char *wish_word(const char *what) {
 
 static struct mensur_shown wish_range(const struct mensur_style *style,
                                       const struct mensur_want *want) {
-    return mensur_show_range(style, want->kind, want->low, want->high);
+    return strcmp(want->what, "ratio") == 0
+               ? mensur_show_ratio_range(want->low, want->high)
+               : mensur_show_range(style, want->kind, want->low, want->high);
 }
 
-/* "Cut the neck 150.5 mm (now 144.0, +6.5)." */
+/* "cut the neck 150.5 mm (now 144.0, +6.5)." */
 static void say_recommended(struct mensur_wrap *wrap, const struct mensur_style *style,
                             const struct mensur_decision *decision) {
     double now = place_now(decision), then = decision->recommended_place;
     struct mensur_shown move = mensur_show_difference(style, MENSUR_LENGTH, then - now);
     bool moved = move.text[strspn(move.text, "-0.")] != '\0';
     if (!moved) {
-        mensur_wrap_say(wrap, "Leave the ", place_word(decision), " as it is, ",
+        mensur_wrap_say(wrap, "leave the ", place_word(decision), " as it is, ",
                         mensur_show_unit(style, MENSUR_LENGTH, now).text, ".", NULL);
         return;
     }
-    mensur_wrap_say(wrap, decision->for_stop ? "Set the stop to " : "Cut the neck ",
+    mensur_wrap_say(wrap, decision->for_stop ? "set the stop to " : "cut the neck ",
                     mensur_show_unit(style, MENSUR_LENGTH, then).text, " (now ",
                     mensur_show(style, MENSUR_LENGTH, now).text, ", ", move.text, ").", NULL);
 }
@@ -55,59 +57,81 @@ static void say_wish(struct mensur_wrap *wrap, const struct mensur_style *style,
     mensur_wrap_say(wrap, wish_word(want->what), " ", wish_range(style, want).text, NULL);
 }
 
-/* Which two wishes stand against each other, by how much, and what would end it. */
-static void say_conflict(struct mensur_wrap *wrap, const struct mensur_style *style,
-                         const struct mensur_decision *decision) {
+/* How much a wish would have to give. */
+static struct mensur_shown wish_give(const struct mensur_style *style,
+                                     const struct mensur_want *want, double give) {
+    return want->kind == MENSUR_NUMBER ? mensur_show_number(give, 2, 7)
+                                       : mensur_show_unit(style, want->kind, give);
+}
+
+/* What would end the conflict that the reason tells of. */
+static void write_gives(struct mensur_presenter *presenter,
+                        const struct mensur_decision *decision) {
     const struct mensur_conflict *conflict = &decision->conflict;
     const struct mensur_want *first = &decision->wants[conflict->first];
     const struct mensur_want *second = &decision->wants[conflict->second];
-    const char *place = place_word(decision);
-    mensur_wrap_say(wrap, "\"", NULL);
-    say_wish(wrap, style, first);
-    mensur_wrap_say(wrap, "\" wants a ", place, " of at most ",
-                    mensur_show_unit(style, MENSUR_LENGTH, first->place_high).text, ", \"", NULL);
-    say_wish(wrap, style, second);
-    mensur_wrap_say(
-        wrap, "\" one of at least ", mensur_show_unit(style, MENSUR_LENGTH, second->place_low).text,
-        ": ", mensur_show_unit(style, MENSUR_LENGTH, conflict->gap).text, " of ", place,
-        " lie between them. Either the first gives ",
-        mensur_show_unit(style, first->kind, conflict->give_first).text, ", or the second ",
-        mensur_show_unit(style, second->kind, conflict->give_second).text, ".", NULL);
+    const struct mensur_style *style = &presenter->style;
+    struct mensur_wrap wrap;
+    mensur_text_begin(presenter, &wrap);
+    mensur_wrap_say(&wrap, "The least that would do: either the wish for ", NULL);
+    say_wish(&wrap, style, first);
+    mensur_wrap_say(&wrap, " gives ", wish_give(style, first, conflict->give_first).text,
+                    ", or the one for ", NULL);
+    say_wish(&wrap, style, second);
+    mensur_wrap_say(&wrap, " gives ", wish_give(style, second, conflict->give_second).text, ".",
+                    NULL);
+    mensur_wrap_close(&wrap);
 }
 
-static void say_out_of_reach(struct mensur_wrap *wrap, const struct mensur_style *style,
-                             const struct mensur_decision *decision) {
-    for (size_t i = 0; i < decision->want_count; i++) {
-        if (!decision->wants[i].within_reach) {
-            mensur_wrap_say(wrap, " No ", place_word(decision), " within reach gives \"", NULL);
-            say_wish(wrap, style, &decision->wants[i]);
-            mensur_wrap_say(wrap, "\".", NULL);
-        }
-    }
+static bool is_met(const struct mensur_decision *decision) {
+    return decision->can_meet_all && !isnan(decision->recommended_place);
 }
 
+static bool has_reason(const struct mensur_decision *decision) {
+    return decision->reason != NULL && *decision->reason != '\0';
+}
+
+/* "kestrel: cut the neck ...", or the reason why no neck can be told. */
 static void write_answer(struct mensur_presenter *presenter,
                          const struct mensur_decision *decision) {
     struct mensur_wrap wrap;
     mensur_text_begin(presenter, &wrap);
     mensur_wrap_say(&wrap, decision->present.instrument, ": ", NULL);
-    if (decision->can_meet_all && !isnan(decision->recommended_place)) {
+    if (is_met(decision)) {
         say_recommended(&wrap, &presenter->style, decision);
+    } else if (has_reason(decision)) {
+        mensur_wrap_say(&wrap, decision->reason, ".", NULL);
     } else {
         mensur_wrap_say(&wrap, "no ", place_word(decision), " meets every wish.", NULL);
-        say_out_of_reach(&wrap, &presenter->style, decision);
     }
     mensur_wrap_close(&wrap);
-    if (decision->conflict.exists) {
-        mensur_text_begin(presenter, &wrap);
-        say_conflict(&wrap, &presenter->style, decision);
-        mensur_wrap_close(&wrap);
-    }
-    if (decision->reason != NULL && *decision->reason != '\0') {
-        mensur_paragraph(&presenter->out, 0, 0, decision->reason);
+}
+
+static void write_why(struct mensur_presenter *presenter, const struct mensur_decision *decision) {
+    struct mensur_wrap wrap;
+    mensur_text_begin(presenter, &wrap);
+    mensur_wrap_say(&wrap, "Why: ", decision->reason, ".", NULL);
+    mensur_wrap_close(&wrap);
+}
+
+static void write_costs(struct mensur_presenter *presenter,
+                        const struct mensur_decision *decision) {
+    if (decision->costs.count > 0) {
+        mensur_paragraph(&presenter->out, 0, 0, "What it costs the player:");
     }
     for (size_t i = 0; i < decision->costs.count; i++) {
         mensur_text_point(presenter, decision->costs.items[i]);
+    }
+}
+
+/* How sure it all is; nothing where no measurement says so. */
+static void write_sureness(struct mensur_presenter *presenter,
+                           const struct mensur_decision *decision) {
+    struct mensur_wrap wrap;
+    if (decision->how_sure != NULL) {
+        mensur_text_begin(presenter, &wrap);
+        mensur_wrap_say(&wrap, "How sure: ", decision->how_sure, ".", NULL);
+        mensur_wrap_close(&wrap);
     }
 }
 
@@ -127,11 +151,13 @@ static void write_want(const struct mensur_table *table, const struct mensur_sty
 static void write_wants(struct mensur_presenter *presenter,
                         const struct mensur_decision *decision) {
     const struct mensur_style *style = &presenter->style;
+    const char *from = style->inches ? "from in" : "from mm";
+    const char *to = style->inches ? "to in" : "to mm";
     const struct mensur_table_column columns[] = {
         {{"", "wish"}, 21, true},
         {{"", "wanted"}, 24, true},
-        {{place_word(decision), "from"}, 8, false},
-        {{mensur_shown_unit(style, MENSUR_LENGTH), "to"}, 8, false},
+        {{place_word(decision), from}, 8, false},
+        {{place_word(decision), to}, 8, false},
         {{NULL, NULL}, 2, true},
         {{"", "why"}, 17, true},
     };
@@ -153,13 +179,13 @@ static void write_wants(struct mensur_presenter *presenter,
 }
 
 static void gather(struct mensur_presenter *presenter, const struct mensur_decision *decision) {
-    mensur_text_gather(presenter, &decision->present);
+    mensur_text_gather(presenter, decision->present.instrument, &decision->present);
     if (decision->has_recommended) {
         mensur_out_fail(&presenter->out, mensur_gather_warnings(&presenter->gathered,
                                                                 &decision->recommended.warnings));
     }
     if (decision->has_like) {
-        mensur_text_gather(presenter, &decision->like);
+        mensur_text_gather(presenter, decision->like.instrument, &decision->like);
     }
 }
 
@@ -168,6 +194,14 @@ void mensur_text_decision(struct mensur_presenter *presenter,
     mensur_text_part(presenter);
     gather(presenter, decision);
     write_answer(presenter, decision);
+    if (is_met(decision) && has_reason(decision)) {
+        write_why(presenter, decision);
+    }
+    if (decision->conflict.exists) {
+        write_gives(presenter, decision);
+    }
+    write_costs(presenter, decision);
+    write_sureness(presenter, decision);
     write_wants(presenter, decision);
     mensur_text_beside(presenter, decision);
     mensur_text_steps(presenter, decision);

@@ -23,6 +23,17 @@ static void write_string(const struct mensur_table *table, const struct mensur_s
     mensur_table_row(table, cells);
 }
 
+static void explain(struct mensur_presenter *presenter) {
+    mensur_paragraph(
+        &presenter->out, 0, 0,
+        "Wave: how hard the string is to set moving (wave impedance). Stiff: inharmonicity B, how "
+        "far the overtones stand too sharp, in millionths. Highest: the pitch that the core bears "
+        "on this length. Bow min and max: the least force that starts the note and the greatest "
+        "before it scratches. Press 2, at 12: force to stop it two semitones from the nut, and at "
+        "the octave. Rise: how much stopping at the octave sharpens it, from free at nut and "
+        "bridge to held there. ? is not known; bow min asks for --bridge-resistance.");
+}
+
 void mensur_text_feel(struct mensur_presenter *presenter, const struct mensur_profile *profile) {
     const char *unit = mensur_shown_unit(&presenter->style, MENSUR_FORCE);
     const struct mensur_table_column columns[COLUMNS] = {
@@ -43,12 +54,7 @@ void mensur_text_feel(struct mensur_presenter *presenter, const struct mensur_pr
     for (size_t i = 0; i < profile->string_count; i++) {
         write_string(&table, &presenter->style, &profile->strings[i]);
     }
-    mensur_paragraph(
-        &presenter->out, 0, 0,
-        "Wave: how hard the string is to set moving (wave impedance). Stiff: inharmonicity B, how "
-        "far the overtones stand too sharp, in millionths. Highest: the pitch that the core bears "
-        "on this length. Bow min and max: the least force that starts the note and the greatest "
-        "before it scratches. Press 2, at 12: force to stop it two semitones from the nut, and at "
-        "the octave. Rise: how much stopping at the octave sharpens it, from free at nut and "
-        "bridge to held there.");
+    if (presenter->answers == 0) {
+        explain(presenter);
+    }
 }

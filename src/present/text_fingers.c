@@ -36,7 +36,13 @@ static void write_sentence(struct mensur_presenter *presenter,
     }
     mensur_wrap_say(&wrap, ".", NULL);
     mensur_wrap_close(&wrap);
-    mensur_out_line(&presenter->out);
+}
+
+static void write_remarks(struct mensur_presenter *presenter,
+                          const struct mensur_profile *profile) {
+    for (size_t i = 0; i < profile->remarks.count; i++) {
+        mensur_text_point(presenter, profile->remarks.items[i]);
+    }
 }
 
 #define HALF 3
@@ -101,16 +107,24 @@ static void write_positions(struct mensur_presenter *presenter,
         const char *cells[] = {position->name, first.text, fourth.text, frame.text};
         mensur_table_row(&table, cells);
     }
-    mensur_paragraph(&presenter->out, 0, 0,
-                     "Fingers are measured from the nut; the frame is first finger to fourth.");
+    if (presenter->answers == 0) {
+        mensur_paragraph(&presenter->out, 0, 0,
+                         "Fingers are measured from the nut; the frame is first finger to fourth.");
+    }
 }
 
 void mensur_text_fingers(struct mensur_presenter *presenter, const struct mensur_profile *profile) {
     mensur_text_part(presenter);
-    mensur_text_gather(presenter, profile);
+    mensur_text_gather(presenter, profile->instrument, profile);
     write_sentence(presenter, profile);
+    write_remarks(presenter, profile);
+    mensur_out_line(&presenter->out);
     write_places(presenter, profile);
     if (profile->position_count > 0) {
         write_positions(presenter, profile);
+    }
+    mensur_text_spread(presenter, profile->instrument, profile->spread);
+    if (presenter->style.true_places) {
+        mensur_text_true_places(presenter, profile);
     }
 }

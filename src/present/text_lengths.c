@@ -1,14 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Lengths: a few instruments at length, many as a table that leaves row by row. */
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "text.h"
 
 /* label, figure with unit, gloss */
 static const struct mensur_table_column block_columns[] = {
-    {{NULL, NULL}, 2, true}, {{NULL, NULL}, 19, true}, {{NULL, NULL}, 9, false},
-    {{NULL, NULL}, 1, true}, {{NULL, NULL}, 10, true}, {{NULL, NULL}, 39, true},
+    {{NULL, NULL}, 2, true}, {{NULL, NULL}, 17, true}, {{NULL, NULL}, 9, false},
+    {{NULL, NULL}, 1, true}, {{NULL, NULL}, 10, true}, {{NULL, NULL}, 41, true},
 };
 
 /* The unit behind a figure in a block; a note's semitones are explained by the gloss. */
@@ -87,6 +88,7 @@ static void write_block(struct mensur_presenter *presenter,
     write_known(presenter, &held->lengths);
     write_unknown(presenter, held, false, "Not known: ");
     write_unknown(presenter, held, true, "Only for what is held under the chin: ");
+    mensur_text_spread(presenter, held->instrument, held->spread);
 }
 
 static const struct mensur_table *rows_table(struct mensur_presenter *presenter,
@@ -134,6 +136,22 @@ static void write_row(struct mensur_presenter *presenter, const char *instrument
     mensur_table_row(rows_table(presenter, &table), cells);
 }
 
+static bool is_under_chin(const struct mensur_profile *profile) {
+    return profile->held == NULL || strcmp(profile->held, "chin") == 0;
+}
+
+static void keep_spread(struct mensur_presenter *presenter, struct mensur_held_lengths *held,
+                        const struct mensur_spread *spread) {
+    if (spread != NULL) {
+        held->spread = malloc(sizeof *held->spread);
+        if (held->spread == NULL) {
+            mensur_out_fail(&presenter->out, MENSUR_MEMORY);
+        } else {
+            *held->spread = *spread;
+        }
+    }
+}
+
 static void hold(struct mensur_presenter *presenter, const struct mensur_profile *profile) {
     struct mensur_held_lengths *held = &presenter->held[presenter->held_count];
     enum mensur_status status =
@@ -142,9 +160,10 @@ static void hold(struct mensur_presenter *presenter, const struct mensur_profile
         mensur_out_fail(&presenter->out, status);
         return;
     }
-    held->under_chin = profile->held == NULL || strcmp(profile->held, "chin") == 0;
+    held->under_chin = is_under_chin(profile);
     held->warned = profile->warnings.count > 0;
     held->lengths = profile->lengths;
+    keep_spread(presenter, held, profile->spread);
     presenter->held_count++;
 }
 
@@ -158,8 +177,23 @@ static void begin_rows(struct mensur_presenter *presenter) {
     }
 }
 
+/* At length and at once, because the working follows. */
+static void write_at_once(struct mensur_presenter *presenter,
+                          const struct mensur_profile *profile) {
+    struct mensur_held_lengths now = {.instrument = profile->instrument,
+                                      .under_chin = is_under_chin(profile),
+                                      .lengths = profile->lengths,
+                                      .spread = profile->spread};
+    mensur_text_part(presenter);
+    write_block(presenter, &now);
+}
+
 void mensur_text_lengths(struct mensur_presenter *presenter, const struct mensur_profile *profile) {
-    mensur_text_gather(presenter, profile);
+    mensur_text_gather(presenter, profile->instrument, profile);
+    if (presenter->working != NULL) {
+        write_at_once(presenter, profile);
+        return;
+    }
     if (presenter->answers < MENSUR_HELD_LENGTHS) {
         hold(presenter, profile);
         return;
@@ -183,9 +217,6 @@ void mensur_text_lengths_rest(struct mensur_presenter *presenter) {
     if (presenter->answers > MENSUR_HELD_LENGTHS && presenter->held_count > 0) {
         explain_rows(presenter);
         return;
-    }
-    if (presenter->answers == 0) {
-        mensur_paragraph(&presenter->out, 0, 0, "There is no instrument.");
     }
     for (size_t i = 0; i < presenter->held_count; i++) {
         if (i > 0) {

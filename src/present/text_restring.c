@@ -1,10 +1,20 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The strings chosen for an instrument, why, and which sets came next. */
+#include <math.h>
 #include <string.h>
 
 #include "text.h"
 
 #define COLUMNS 7
+
+static void say_present(struct mensur_wrap *wrap, const struct mensur_style *style,
+                        const struct mensur_profile *present) {
+    if (!isnan(present->total_tension)) {
+        mensur_wrap_say(wrap, "; the present ones pull ",
+                        mensur_show_unit(style, MENSUR_FORCE, present->total_tension).text, NULL);
+    }
+    mensur_wrap_say(wrap, ".", NULL);
+}
 
 static void write_answer(struct mensur_presenter *presenter,
                          const struct mensur_restringing *restringing) {
@@ -21,16 +31,17 @@ static void write_answer(struct mensur_presenter *presenter,
         const struct mensur_choice *best = &restringing->choices[0];
         mensur_wrap_say(&wrap, "these strings pull ",
                         mensur_show_unit(style, MENSUR_FORCE, best->total_tension).text,
-                        " in all and press the belly with ",
-                        mensur_show_unit(style, MENSUR_FORCE, best->total_force_on_belly).text,
-                        " (the present ones ",
-                        mensur_show_unit(style, MENSUR_FORCE, present->total_tension).text, " and ",
-                        mensur_show_unit(style, MENSUR_FORCE, present->total_force_on_belly).text,
-                        ").", NULL);
+                        " in all", NULL);
+        if (!isnan(best->total_force_on_belly)) {
+            mensur_wrap_say(&wrap, " and press the belly with ",
+                            mensur_show_unit(style, MENSUR_FORCE, best->total_force_on_belly).text,
+                            NULL);
+        }
+        say_present(&wrap, style, present);
     }
     mensur_wrap_close(&wrap);
     if (restringing->reason != NULL && *restringing->reason != '\0') {
-        mensur_paragraph(&presenter->out, 0, 0, restringing->reason);
+        mensur_text_sentence(presenter, restringing->reason);
     }
 }
 
@@ -150,7 +161,7 @@ static void write_excluded(struct mensur_presenter *presenter,
 void mensur_text_restringing(struct mensur_presenter *presenter,
                              const struct mensur_restringing *restringing) {
     mensur_text_part(presenter);
-    mensur_text_gather(presenter, &restringing->present);
+    mensur_text_gather(presenter, restringing->present.instrument, &restringing->present);
     write_answer(presenter, restringing);
     if (restringing->choice_count > 0) {
         write_best(presenter, restringing);

@@ -124,7 +124,7 @@ void mensur_text_tension(struct mensur_presenter *presenter, const struct mensur
     struct mensur_table_column columns[COLUMNS];
     struct mensur_table table = make_table(presenter, columns);
     mensur_text_part(presenter);
-    mensur_text_gather(presenter, profile);
+    mensur_text_gather(presenter, profile->instrument, profile);
     write_sentence(presenter, profile);
     mensur_table_head(&table);
     for (size_t i = 0; i < profile->string_count; i++) {
@@ -135,9 +135,13 @@ void mensur_text_tension(struct mensur_presenter *presenter, const struct mensur
     write_marked(presenter, profile, only_near, "* Near breaking, under one semitone from it: ");
     write_marked(presenter, profile, outside_range,
                  "* Outside the length that the string is made for: ");
-    mensur_paragraph(&presenter->out, 0, 0,
-                     "Stress is in the core; margin is how many semitones (st) higher the string "
-                     "could be tuned before it breaks; belly is the force on the belly.");
+    if (presenter->answers == 0) {
+        mensur_paragraph(
+            &presenter->out, 0, 0,
+            "Stress is in the core; margin is how many semitones (st) higher the string "
+            "could be tuned before it breaks; belly is the force on the belly.");
+    }
+    mensur_text_spread(presenter, profile->instrument, profile->spread);
     if (presenter->style.feel) {
         mensur_text_feel(presenter, profile);
     }

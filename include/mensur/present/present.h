@@ -29,6 +29,7 @@ struct mensur_style {
     bool inches;                       /**< text and drawings only */
     enum mensur_force_unit force_unit; /**< text and drawings only */
     bool feel;                         /**< text: the playing-feel figures too */
+    bool true_places;                  /**< text and CSV of fingers: the true places */
     bool bold;                         /**< text: terminal bold for headings */
 };
 
@@ -67,6 +68,24 @@ enum mensur_status mensur_present_decision(struct mensur_presenter *presenter,
 /** Presents the strings chosen. @param presenter open @param restringing borrowed @return see this file's head */
 enum mensur_status mensur_present_restringing(struct mensur_presenter *presenter,
                                               const struct mensur_restringing *restringing);
+/**
+ * Presents a player's reach; one answer an instrument.
+ *
+ * @param presenter  open
+ * @param reaching   borrowed
+ * @return  see this file's head
+ */
+enum mensur_status mensur_present_reaching(struct mensur_presenter *presenter,
+                                           const struct mensur_reaching *reaching);
+/**
+ * Attaches the working to the answer that is presented next: below its tables in text, as the key
+ * "working" in JSON, nowhere in CSV.
+ *
+ * @param presenter  open
+ * @param working    borrowed until that answer is presented; NULL: none
+ */
+void mensur_present_set_working(struct mensur_presenter *presenter,
+                                const struct mensur_working *working);
 /** Presents one file that was checked. @param presenter open @param file its name @param rows its data rows @param warnings borrowed @return see this file's head */
 enum mensur_status mensur_present_check(struct mensur_presenter *presenter, const char *file,
                                         long rows, const struct mensur_texts *warnings);

@@ -3,8 +3,8 @@
  * Cells and rows of CSV (RFC 4180, lines end in LF). Lengths to 0.0001 mm, other numbers to six
  * digits, nothing where a value is not known.
  */
-#ifndef MENSUR_PRESENT_CSV_H
-#define MENSUR_PRESENT_CSV_H
+#ifndef MENSUR_PRESENT_CSV_CELLS_H
+#define MENSUR_PRESENT_CSV_CELLS_H
 
 #include "columns.h"
 #include "presenter.h"
@@ -27,5 +27,11 @@ void mensur_csv_keys(struct mensur_csv *row, struct mensur_columns columns);
 void mensur_csv_cells(struct mensur_csv *row, struct mensur_columns columns, const void *record,
                       bool difference);
 void mensur_csv_end(struct mensur_csv *row);
+
+/* Answers with files of their own. */
+void mensur_csv_reaching(struct mensur_presenter *presenter,
+                         const struct mensur_reaching *reaching);
+void mensur_csv_true_places(struct mensur_presenter *presenter,
+                            const struct mensur_profile *profile);
 
 #endif

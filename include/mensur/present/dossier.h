@@ -1,0 +1,34 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * @file
+ * The dossier: one page of HTML to hand over, complete in itself. It holds figures, drawings,
+ * reasons, what was assumed, cautions and sources; no script, nothing that is loaded from
+ * elsewhere (its own content security policy forbids both). It prints, follows light and dark, and
+ * is set up for those who read by ear or by keyboard. The same answers give the same bytes.
+ */
+#ifndef MENSUR_DOSSIER_H
+#define MENSUR_DOSSIER_H
+
+#include "present.h"
+
+/** What a dossier tells of. All is borrowed. */
+struct mensur_dossier {
+    const struct mensur_heading *heading;
+    const struct mensur_profile *profiles; /**< complete ones; the others are held against the first */
+    size_t count;                          /**< 1 or more */
+    const struct mensur_texts *remarks;    /**< of a comparison; NULL: none */
+    const struct mensur_decision *decision; /**< on the neck (stop) of the first; NULL: none */
+    struct mensur_style figures;           /**< inches and force unit are obeyed */
+};
+
+/**
+ * Writes a dossier.
+ *
+ * @param dossier  what it tells of
+ * @param sink     where to
+ * @return  MENSUR_OK, MENSUR_WRITE (what the sink answered) or MENSUR_MEMORY
+ */
+enum mensur_status mensur_dossier_write(const struct mensur_dossier *dossier,
+                                        const struct mensur_sink *sink);
+
+#endif

@@ -1,0 +1,79 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * @file
+ * Answers as drawings: SVG with real text, and the same told in words inside it. Nothing is
+ * computed here but where things stand on the page. The same answer gives the same bytes.
+ *
+ * Every drawing is MENSUR_DRAWING_WIDTH CSS px wide and as high as it needs; narrow, so that a
+ * telephone shows it legibly. Nothing is told by colour alone. Names of any length and script are
+ * shortened in the picture and whole in the words.
+ *
+ * Every function returns MENSUR_OK, MENSUR_WRITE (what the sink answered) or MENSUR_MEMORY.
+ */
+#ifndef MENSUR_DRAWING_H
+#define MENSUR_DRAWING_H
+
+#include "present.h"
+
+/** Width of every drawing in CSS px. */
+#define MENSUR_DRAWING_WIDTH 480
+
+/** The parts of a drawing, added together; they stand below each other in this order. */
+enum mensur_drawing_parts {
+    MENSUR_DRAW_WISHES = 1, /**< what each wish allows along the neck; decisions only */
+    MENSUR_DRAW_SIDE = 2,   /**< side views to scale, lower ends of the body together */
+    MENSUR_DRAW_BRIDGE = 4, /**< angles and forces at the first instrument's bridge, enlarged */
+    MENSUR_DRAW_PLACES = 8, /**< finger places to scale, and the spread of the hand by position */
+    MENSUR_DRAW_PULL = 16   /**< the pull of each string, what it is made for, what breaks it */
+};
+
+/** How a drawing stands in what is around it; all zero is a file of its own. */
+struct mensur_drawing_style {
+    struct mensur_style figures; /**< inches and force unit are obeyed */
+    const char *id;   /**< lead of every id in it, letters and digits, unique in its document; NULL: "mensur" */
+    bool within_page; /**< inside an HTML page: its colours are the page's (currentColor, and the
+                           variables --soft, --other, --paper, --wood), and no paper is painted */
+};
+
+/**
+ * Draws one or more instruments, the others against the first.
+ *
+ * @param profiles  as mensur_ask_profile gave them; each part shows what they hold
+ * @param count     1 or more
+ * @param parts     some of enum mensur_drawing_parts, but no WISHES
+ * @param style     how
+ * @param sink      where to
+ * @return  see this file's head
+ */
+enum mensur_status mensur_draw_profiles(const struct mensur_profile *profiles, size_t count,
+                                        unsigned parts, const struct mensur_drawing_style *style,
+                                        const struct mensur_sink *sink);
+
+/**
+ * Draws a comparison, or an instrument as it is against itself as changed.
+ *
+ * @param comparison  as mensur_ask_compare or mensur_ask_change gave it
+ * @param parts       as mensur_draw_profiles
+ * @param style       how
+ * @param sink        where to
+ * @return  see this file's head
+ */
+enum mensur_status mensur_draw_comparison(const struct mensur_comparison *comparison,
+                                          unsigned parts, const struct mensur_drawing_style *style,
+                                          const struct mensur_sink *sink);
+
+/**
+ * Draws a decision: WISHES from the wishes, the other parts from the instrument as it is against
+ * itself as recommended (or, where no recommendation is possible, against the liked one).
+ *
+ * @param decision  as mensur_ask_decision gave it
+ * @param parts     some of enum mensur_drawing_parts
+ * @param style     how
+ * @param sink      where to
+ * @return  see this file's head
+ */
+enum mensur_status mensur_draw_decision(const struct mensur_decision *decision, unsigned parts,
+                                        const struct mensur_drawing_style *style,
+                                        const struct mensur_sink *sink);
+
+#endif

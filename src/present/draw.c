@@ -1,0 +1,160 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What the parts of a drawing share. */
+#include "draw.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "lettering.h"
+
+/* Bold letters are so much wider. */
+#define BOLDER 1.12
+
+void mensur_draw_heading(struct mensur_draw *draw, const char *text) {
+    struct mensur_lettering letters = {
+        .size = MENSUR_SIZE_HEADING, .bold = true, .paint = MENSUR_PAINT_INK};
+    mensur_shape_text(&draw->shapes, letters, MENSUR_PAGE_MARGIN, draw->y + 20.0, text);
+    draw->y += 32.0;
+}
+
+void mensur_draw_note(struct mensur_draw *draw, const char *text, enum mensur_kind kind,
+                      bool brackets) {
+    const char *unit = mensur_shown_unit(draw->style, kind);
+    char line[64];
+    size_t lead = strlen("Figures in ");
+    memcpy(line, "Figures in ", lead);
+    memcpy(line + lead, unit, strlen(unit) + 1);
+    strcat(line, brackets ? "; in brackets: more or less than the first." : ".");
+    struct mensur_lettering letters = mensur_draw_soft(MENSUR_ANCHOR_START);
+    double width = MENSUR_PAGE_WIDTH - 2.0 * MENSUR_PAGE_MARGIN;
+    letters.size = 12.5;
+    mensur_shape_fitted(&draw->shapes, letters, MENSUR_PAGE_MARGIN, draw->y + 6.0, width, text);
+    mensur_shape_fitted(&draw->shapes, letters, MENSUR_PAGE_MARGIN, draw->y + 22.0, width, line);
+    draw->y += 40.0;
+}
+
+char *mensur_draw_name(const struct mensur_drawn *drawn, size_t i) {
+    const char *name = drawn->profiles[i]->instrument;
+    const char *role = drawn->roles == NULL ? "" : drawn->roles[i];
+    const char *between = drawn->roles == NULL ? "" : ": ";
+    size_t room = strlen(role) + strlen(between) + strlen(name) + 1;
+    char *text = calloc(room, 1);
+    if (text != NULL) {
+        strcat(strcat(strcat(text, role), between), name);
+    }
+    return text;
+}
+
+void mensur_draw_say_name(struct mensur_draw *draw, const struct mensur_drawn *drawn, size_t i) {
+    char *name = mensur_lettering_whole(drawn->profiles[i]->instrument);
+    if (name == NULL) {
+        draw->shapes.status = MENSUR_MEMORY;
+        return;
+    }
+    mensur_shape_say(&draw->shapes, drawn->roles == NULL ? "" : drawn->roles[i],
+                     drawn->roles == NULL ? "" : ", ", name, ":", NULL);
+    free(name);
+}
+
+enum mensur_paint mensur_draw_ink(size_t i) {
+    return i % 2 == 0 ? MENSUR_PAINT_INK : MENSUR_PAINT_OTHER;
+}
+
+struct mensur_pen mensur_draw_pen(size_t i, double width) {
+    return (struct mensur_pen){mensur_draw_ink(i), width,
+                               i % 2 == 0 ? MENSUR_DASH_NONE : MENSUR_DASH_LONG};
+}
+
+enum mensur_paint mensur_draw_bar(size_t i) {
+    return i % 2 == 0 ? MENSUR_PAINT_TINT : MENSUR_PAINT_HATCH_OTHER;
+}
+
+struct mensur_lettering mensur_draw_letters(enum mensur_anchor anchor) {
+    return (struct mensur_lettering){
+        .size = MENSUR_SIZE_LABEL, .anchor = anchor, .paint = MENSUR_PAINT_INK};
+}
+
+struct mensur_lettering mensur_draw_strong(enum mensur_anchor anchor) {
+    struct mensur_lettering letters = mensur_draw_letters(anchor);
+    letters.bold = true;
+    return letters;
+}
+
+struct mensur_lettering mensur_draw_soft(enum mensur_anchor anchor) {
+    struct mensur_lettering letters = mensur_draw_letters(anchor);
+    letters.paint = MENSUR_PAINT_SOFT;
+    return letters;
+}
+
+void mensur_draw_legend(struct mensur_draw *draw, const struct mensur_drawn *drawn, size_t i,
+                        double y, bool sample) {
+    double x = MENSUR_PAGE_MARGIN + (sample ? 30.0 : 0.0);
+    char *name = mensur_draw_name(drawn, i);
+    struct mensur_pen pen = {mensur_draw_ink(i), 1.0, MENSUR_DASH_NONE};
+    struct mensur_lettering letters = mensur_draw_strong(MENSUR_ANCHOR_START);
+    letters.paint = mensur_draw_ink(i);
+    if (name == NULL) {
+        draw->shapes.status = MENSUR_MEMORY;
+        return;
+    }
+    if (sample) {
+        mensur_shape_box(&draw->shapes, pen, mensur_draw_bar(i), MENSUR_PAGE_MARGIN, y - 10.0, 22.0,
+                         10.0);
+    }
+    letters.size = 14.0;
+    double room = MENSUR_PAGE_WIDTH - MENSUR_PAGE_MARGIN - x;
+    double width = mensur_lettering_width(name, letters.size) * BOLDER + 6.0;
+    struct mensur_pen none = {MENSUR_PAINT_NONE, 0.0, MENSUR_DASH_NONE};
+    mensur_shape_box(&draw->shapes, none, MENSUR_PAINT_PAPER, x - 3.0, y - 13.0,
+                     width < room ? width : room, 18.0);
+    mensur_shape_fitted(&draw->shapes, letters, x, y,
+                        room / BOLDER, name);
+    free(name);
+}
+
+void mensur_draw_plate(struct mensur_draw *draw, struct mensur_lettering letters, double x,
+                       double y, const char *text) {
+    struct mensur_pen none = {MENSUR_PAINT_NONE, 0.0, MENSUR_DASH_NONE};
+    double width = mensur_lettering_width(text, letters.size) * (letters.bold ? BOLDER : 1.0) + 6.0;
+    double left = letters.anchor == MENSUR_ANCHOR_START ? x - 3.0
+                  : letters.anchor == MENSUR_ANCHOR_END ? x + 3.0 - width
+                                                        : x - width / 2.0;
+    mensur_shape_box(&draw->shapes, none, MENSUR_PAINT_PAPER, left, y - letters.size * 0.9, width,
+                     letters.size * 1.2);
+    mensur_shape_text(&draw->shapes, letters, x, y, text);
+}
+
+struct mensur_shown mensur_draw_figure(const struct mensur_draw *draw, enum mensur_kind kind,
+                                       double value, double first, bool is_first) {
+    struct mensur_shown shown = mensur_show(draw->style, kind, value);
+    if (!is_first && isfinite(value - first)) {
+        struct mensur_shown than = mensur_show(draw->style, kind, first);
+        struct mensur_shown more = {"="};
+        if (strcmp(than.text, shown.text) != 0) {
+            more = mensur_show_difference(draw->style, kind, value - first);
+        }
+        size_t used = strlen(shown.text);
+        size_t length = strlen(more.text);
+        if (used + length + 4 < sizeof(shown.text)) {
+            memcpy(shown.text + used, " (", 2);
+            memcpy(shown.text + used + 2, more.text, length);
+            memcpy(shown.text + used + 2 + length, ")", 2);
+        }
+    }
+    return shown;
+}
+
+double mensur_draw_step(double range, int count) {
+    double least = range / count;
+    double power = pow(10.0, floor(log10(least)));
+    double share = least / power;
+    return power * (share <= 1.0 ? 1.0 : share <= 2.0 ? 2.0 : share <= 5.0 ? 5.0 : 10.0);
+}
+
+void mensur_draw_dimension(struct mensur_draw *draw, double x1, double x2, double y) {
+    struct mensur_pen pen = {MENSUR_PAINT_SOFT, 1.0, MENSUR_DASH_NONE};
+    mensur_shape_line(&draw->shapes, pen, x1, y, x2, y);
+    mensur_shape_line(&draw->shapes, pen, x1, y - 4.0, x1, y + 4.0);
+    mensur_shape_line(&draw->shapes, pen, x2, y - 4.0, x2, y + 4.0);
+}

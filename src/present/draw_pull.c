@@ -1,0 +1,275 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* How hard each string pulls, string by string, with the pull it is made for and the pull that
+ * breaks it. */
+#include <math.h>
+#include <string.h>
+
+#include "draw.h"
+#include "lettering.h"
+
+#define BARS 60.0 /* where the bars begin */
+#define BAR 10.0
+#define BAR_APART 19.0
+/* Right ends of the columns of figures. */
+#define COLUMN_PULL 346.0
+#define COLUMN_MORE 404.0
+#define COLUMN_MARGIN (MENSUR_PAGE_WIDTH - MENSUR_PAGE_MARGIN)
+#define BARS_END 296.0
+
+struct chart {
+    const struct mensur_drawn *drawn;
+    double scale; /* px per N */
+    double most;  /* N */
+};
+
+/* The axis holds every pull and breaking point, but for those so far off that the pulls would be
+ * too small to tell apart. */
+static struct chart measure(const struct mensur_drawn *drawn) {
+    struct chart chart = {.drawn = drawn};
+    double breaking = 0.0;
+    for (size_t i = 0; i < drawn->count; i++) {
+        for (size_t j = 0; j < drawn->profiles[i]->string_count; j++) {
+            const struct mensur_string_figures *string = &drawn->profiles[i]->strings[j];
+            chart.most = fmax(chart.most, fmax(string->tension, string->made_for_tension_high));
+            breaking = fmax(breaking, string->breaking_tension);
+        }
+    }
+    chart.most = fmin(fmax(breaking, chart.most), chart.most * 3.0);
+    chart.scale = (BARS_END - BARS) / chart.most;
+    return chart;
+}
+
+static const struct mensur_string_figures *find_string(const struct mensur_profile *profile,
+                                                       const char *note) {
+    for (size_t i = 0; i < profile->string_count; i++) {
+        if (strcmp(profile->strings[i].note, note) == 0) {
+            return &profile->strings[i];
+        }
+    }
+    return NULL;
+}
+
+/* |---| from low to high, an arrow where a side is open. */
+static void draw_made_for(struct mensur_draw *draw, const struct chart *chart,
+                          const struct mensur_string_figures *string, double y) {
+    struct mensur_pen pen = {MENSUR_PAINT_INK, 1.2, MENSUR_DASH_NONE};
+    double low = string->made_for_tension_low;
+    double high = string->made_for_tension_high;
+    if (isnan(low) && isnan(high)) {
+        return;
+    }
+    double x1 = BARS + fmax(low, 0.0) * chart->scale;
+    double x2 = BARS + fmin(high, chart->most) * chart->scale;
+    mensur_shape_line(&draw->shapes, pen, x1, y, x2, y);
+    if (!isnan(low)) {
+        mensur_shape_line(&draw->shapes, pen, x1, y - 3.0, x1, y + 3.0);
+    }
+    if (!isnan(high)) {
+        mensur_shape_line(&draw->shapes, pen, x2, y - 3.0, x2, y + 3.0);
+    }
+}
+
+static void draw_break_mark(struct mensur_draw *draw, double x, double y) {
+    struct mensur_pen pen = {MENSUR_PAINT_INK, 1.6, MENSUR_DASH_NONE};
+    mensur_shape_line(&draw->shapes, pen, x - 3.5, y - 5.0, x + 3.5, y + 5.0);
+    mensur_shape_line(&draw->shapes, pen, x - 3.5, y + 5.0, x + 3.5, y - 5.0);
+}
+
+static void draw_bar(struct mensur_draw *draw, const struct chart *chart, size_t i,
+                     const struct mensur_string_figures *string, double y) {
+    struct mensur_pen pen = {mensur_draw_ink(i), 1.0, MENSUR_DASH_NONE};
+    double breaking = string->breaking_tension;
+    if (!isnan(string->tension)) {
+        mensur_shape_box(&draw->shapes, pen, mensur_draw_bar(i), BARS, y,
+                         string->tension * chart->scale, BAR);
+    }
+    draw_made_for(draw, chart, string, y + BAR + 4.0);
+    if (breaking <= chart->most * 1.0001) {
+        draw_break_mark(draw, BARS + breaking * chart->scale, y + BAR / 2.0);
+    }
+}
+
+static void put_figures(struct mensur_draw *draw, size_t i, double pull, double first,
+                        double margin, double y) {
+    struct mensur_lettering letters = mensur_draw_letters(MENSUR_ANCHOR_END);
+    letters.paint = mensur_draw_ink(i);
+    mensur_shape_text(&draw->shapes, letters, COLUMN_PULL, y,
+                      mensur_show(draw->style, MENSUR_FORCE, pull).text);
+    if (i > 0 && isfinite(pull - first)) {
+        mensur_shape_text(&draw->shapes, letters, COLUMN_MORE, y,
+                          mensur_show_difference(draw->style, MENSUR_FORCE, pull - first).text);
+    }
+    if (!isnan(margin)) {
+        mensur_shape_text(&draw->shapes, letters, COLUMN_MARGIN, y,
+                          mensur_show(draw->style, MENSUR_SEMITONES, margin).text);
+    }
+}
+
+static void say_string(struct mensur_draw *draw, const struct mensur_string_figures *string) {
+    struct mensur_shapes *shapes = &draw->shapes;
+    mensur_shape_say(shapes, string->note, ": pulls ",
+                     mensur_show_unit(draw->style, MENSUR_FORCE, string->tension).text, NULL);
+    if (string->in_made_for_range != MENSUR_UNSURE) {
+        mensur_shape_say(shapes, string->in_made_for_range == MENSUR_YES
+                                     ? "(within the range it is made for)"
+                                     : "(outside the range it is made for)",
+                         NULL);
+    }
+    if (!isnan(string->breaking_margin)) {
+        mensur_shape_say(
+            shapes, "and would break ",
+            mensur_show_unit(draw->style, MENSUR_SEMITONES, string->breaking_margin).text,
+            " higher", NULL);
+    }
+    mensur_shape_say(shapes, "(", string->string == NULL ? "no string" : string->string, ").",
+                     NULL);
+}
+
+static bool has_note(const struct mensur_drawn *drawn, size_t before, const char *note) {
+    for (size_t i = 0; i < before; i++) {
+        if (find_string(drawn->profiles[i], note) != NULL) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* One note on every instrument that has it. */
+static void draw_note(struct mensur_draw *draw, const struct chart *chart, const char *note) {
+    const struct mensur_drawn *drawn = chart->drawn;
+    const struct mensur_string_figures *first = find_string(drawn->profiles[0], note);
+    struct mensur_pen rule = {MENSUR_PAINT_SOFT, 0.6, MENSUR_DASH_DOTS};
+    mensur_shape_line(&draw->shapes, rule, MENSUR_PAGE_MARGIN, draw->y - 4.0, COLUMN_MARGIN,
+                      draw->y - 4.0);
+    mensur_shape_text(&draw->shapes, mensur_draw_strong(MENSUR_ANCHOR_START), MENSUR_PAGE_MARGIN,
+                      draw->y + BAR, note);
+    for (size_t i = 0; i < drawn->count; i++) {
+        const struct mensur_string_figures *string = find_string(drawn->profiles[i], note);
+        if (string != NULL) {
+            draw_bar(draw, chart, i, string, draw->y);
+            put_figures(draw, i, string->tension, first == NULL ? NAN : first->tension,
+                        string->breaking_margin, draw->y + BAR);
+            draw->y += BAR_APART;
+        }
+    }
+    draw->y += 8.0;
+}
+
+static double bars_height(const struct mensur_drawn *drawn) {
+    double height = 0.0;
+    for (size_t i = 0; i < drawn->count; i++) {
+        for (size_t j = 0; j < drawn->profiles[i]->string_count; j++) {
+            bool again = has_note(drawn, i, drawn->profiles[i]->strings[j].note);
+            height += BAR_APART + (again ? 0.0 : 8.0);
+        }
+    }
+    return height;
+}
+
+/* The scale under the bars, with lines up between them. */
+static void draw_axis(struct mensur_draw *draw, const struct chart *chart) {
+    double top = draw->y - 4.0;
+    double bottom = draw->y + bars_height(chart->drawn);
+    double shown = mensur_shown_value(draw->style, MENSUR_FORCE, chart->most);
+    double step = mensur_draw_step(shown, 4);
+    struct mensur_pen pen = {MENSUR_PAINT_SOFT, 0.6, MENSUR_DASH_NONE};
+    for (double tick = 0.0; tick <= shown; tick += step) {
+        double x = BARS + tick / shown * (BARS_END - BARS);
+        mensur_shape_line(&draw->shapes, pen, x, top, x, bottom);
+        mensur_shape_text(&draw->shapes, mensur_draw_soft(MENSUR_ANCHOR_MIDDLE), x, bottom + 14.0,
+                          mensur_show_number(tick, step < 1.0 ? 1 : 0, 7).text);
+    }
+}
+
+static void put_columns(struct mensur_draw *draw, bool several) {
+    struct mensur_lettering letters = mensur_draw_soft(MENSUR_ANCHOR_END);
+    if (several) {
+        mensur_shape_text(&draw->shapes, letters, COLUMN_MORE, draw->y, "differs");
+    }
+    mensur_shape_text(&draw->shapes, letters, COLUMN_PULL, draw->y, "pull");
+    mensur_shape_text(&draw->shapes, letters, COLUMN_MARGIN, draw->y, "margin");
+    draw->y += 14.0;
+}
+
+static void put_total(struct mensur_draw *draw, const struct chart *chart, const char *label,
+                      bool belly) {
+    const struct mensur_drawn *drawn = chart->drawn;
+    mensur_shape_text(&draw->shapes, mensur_draw_strong(MENSUR_ANCHOR_START), MENSUR_PAGE_MARGIN,
+                      draw->y + BAR, label);
+    for (size_t i = 0; i < drawn->count; i++) {
+        const struct mensur_profile *own = drawn->profiles[i];
+        const struct mensur_profile *first = drawn->profiles[0];
+        put_figures(draw, i, belly ? own->total_force_on_belly : own->total_tension,
+                    belly ? first->total_force_on_belly : first->total_tension, NAN,
+                    draw->y + BAR);
+        draw->y += BAR_APART;
+    }
+}
+
+/* What the marks mean. */
+static void put_key(struct mensur_draw *draw) {
+    struct mensur_pen pen = {MENSUR_PAINT_INK, 1.2, MENSUR_DASH_NONE};
+    struct mensur_lettering letters = mensur_draw_soft(MENSUR_ANCHOR_START);
+    double x = MENSUR_PAGE_MARGIN;
+    double y = draw->y + 10.0;
+    mensur_shape_line(&draw->shapes, pen, x, y - 4.0, x + 22.0, y - 4.0);
+    mensur_shape_line(&draw->shapes, pen, x, y - 7.0, x, y - 1.0);
+    mensur_shape_line(&draw->shapes, pen, x + 22.0, y - 7.0, x + 22.0, y - 1.0);
+    mensur_shape_text(&draw->shapes, letters, x + 30.0, y, "pull on the lengths it is made for");
+    draw_break_mark(draw, x + 11.0, y + 14.0);
+    mensur_shape_text(&draw->shapes, letters, x + 30.0, y + 18.0,
+                      "pull that breaks it");
+    draw->y += 34.0;
+}
+
+static void say_all(struct mensur_draw *draw, const struct mensur_drawn *drawn) {
+    mensur_shape_say(&draw->shapes, "The pull of each string as bars.", NULL);
+    for (size_t i = 0; i < drawn->count; i++) {
+        const struct mensur_profile *profile = drawn->profiles[i];
+        mensur_draw_say_name(draw, drawn, i);
+        for (size_t j = 0; j < profile->string_count; j++) {
+            say_string(draw, &profile->strings[j]);
+        }
+        mensur_shape_say(&draw->shapes, "In all ",
+                         mensur_show_unit(draw->style, MENSUR_FORCE, profile->total_tension).text,
+                         "; on the belly ",
+                         mensur_show_unit(draw->style, MENSUR_FORCE, profile->total_force_on_belly)
+                             .text,
+                         ".", NULL);
+    }
+}
+
+void mensur_draw_pull(struct mensur_draw *draw, const struct mensur_drawn *drawn) {
+    struct chart chart = measure(drawn);
+    mensur_draw_heading(draw, "Pull of each string");
+    mensur_draw_note(draw, "At pitch; margin: semitones higher, until it breaks.", MENSUR_FORCE, false);
+    for (size_t i = 0; i < drawn->count; i++) {
+        mensur_draw_legend(draw, drawn, i, draw->y + 12.0, true);
+        draw->y += 20.0;
+    }
+    draw->y += 8.0;
+    if (bars_height(drawn) <= 0.0) {
+        mensur_shape_text(&draw->shapes, mensur_draw_letters(MENSUR_ANCHOR_START),
+                          MENSUR_PAGE_MARGIN, draw->y + 8.0, "No strings are known.");
+        mensur_shape_say(&draw->shapes, "No strings are known.", NULL);
+        draw->y += 24.0;
+        return;
+    }
+    put_columns(draw, drawn->count > 1);
+    if (chart.most > 0.0) {
+        draw_axis(draw, &chart);
+    }
+    for (size_t i = 0; i < drawn->count; i++) {
+        for (size_t j = 0; j < drawn->profiles[i]->string_count; j++) {
+            if (!has_note(drawn, i, drawn->profiles[i]->strings[j].note)) {
+                draw_note(draw, &chart, drawn->profiles[i]->strings[j].note);
+            }
+        }
+    }
+    draw->y += 28.0;
+    put_total(draw, &chart, "all strings together", false);
+    put_total(draw, &chart, "pressing the belly", true);
+    put_key(draw);
+    say_all(draw, drawn);
+    draw->y += 6.0;
+}

@@ -1,0 +1,256 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Side views to one scale, the lower ends of the body together, so that what lies farther out is
+ * farther out on the page. */
+#include "draw_side.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "lettering.h"
+
+/* No row is higher; a stop of a few millimetres would want it. */
+#define TOP_MAX 220.0
+/* Between a row's name and the highest string, and below its edge. */
+#define ABOVE 44.0
+#define BELOW 86.0
+
+static double over(double value, double least) {
+    return value > least ? value : least;
+}
+
+/* The rows' common measure. */
+struct rows {
+    const struct mensur_drawn *drawn;
+    double bridge_to_end; /* m, of an instrument whose lower end is known; stands in for the others */
+    double scale;
+};
+
+/* Distances along the edge from an instrument's origin, m: lower end, bridge, nut. */
+static double end_of(const struct rows *rows, const struct mensur_profile *profile) {
+    const struct mensur_side_points *side = &profile->side;
+    double bridge = side->known ? side->top_x : 0.0;
+    return side->known && !isnan(side->body_straight) ? side->body_straight
+                                                      : bridge + rows->bridge_to_end;
+}
+
+static double nut_of(const struct mensur_profile *profile) {
+    return profile->side.known ? profile->side.nut_x : -profile->lengths.string_length;
+}
+
+static double top_of(const struct mensur_profile *profile) {
+    return profile->side.known ? over(profile->side.top_y, profile->side.nut_y) : 0.0;
+}
+
+static double dip_of(const struct mensur_profile *profile) {
+    return profile->side.known ? over(-profile->side.nut_y, 0.0) : 0.0;
+}
+
+static struct rows measure(const struct mensur_drawn *drawn) {
+    struct rows rows = {.drawn = drawn};
+    double extent = 0.0;
+    double height = 0.0;
+    for (size_t i = drawn->count; i > 0; i--) {
+        const struct mensur_side_points *side = &drawn->profiles[i - 1]->side;
+        if (side->known && !isnan(side->body_straight)) {
+            rows.bridge_to_end = side->body_straight - side->top_x;
+        }
+    }
+    for (size_t i = 0; i < drawn->count; i++) {
+        const struct mensur_profile *profile = drawn->profiles[i];
+        extent = over(end_of(&rows, profile) - nut_of(profile), extent);
+        height = over(top_of(profile) + dip_of(profile), height);
+    }
+    rows.scale = (MENSUR_PAGE_WIDTH - 2.0 * MENSUR_PAGE_MARGIN) / extent;
+    if (height * rows.scale > TOP_MAX) {
+        rows.scale = TOP_MAX / height;
+    }
+    return rows;
+}
+
+static double row_height(const struct rows *rows, const struct mensur_profile *profile) {
+    return ABOVE + (top_of(profile) + dip_of(profile)) * rows->scale +
+           (profile->side.known ? BELOW : 16.0);
+}
+
+static struct mensur_side_frame frame_of(const struct rows *rows,
+                                         const struct mensur_profile *profile, double top) {
+    double right = MENSUR_PAGE_WIDTH - MENSUR_PAGE_MARGIN;
+    return (struct mensur_side_frame){.x = right - end_of(rows, profile) * rows->scale,
+                                      .y = top + ABOVE + top_of(profile) * rows->scale,
+                                      .scale = rows->scale};
+}
+
+/* A figure under its piece of the chain, as much of it as fits between the ticks. */
+static void label_piece(struct mensur_draw *draw, double x1, double x2, double y, const char *label,
+                        double value, double first, bool is_first) {
+    double size = MENSUR_SIZE_LABEL;
+    double room = fabs(x2 - x1) - 4.0;
+    double middle = (x1 + x2) / 2.0;
+    if (isnan(value)) {
+        return;
+    }
+    struct mensur_shown figure =
+        mensur_draw_figure(draw, MENSUR_LENGTH, value, first, is_first);
+    if (mensur_lettering_width(figure.text, size) > room) {
+        figure = mensur_show(draw->style, MENSUR_LENGTH, value);
+    }
+    if (mensur_lettering_width(figure.text, size) > room) {
+        return;
+    }
+    if (mensur_lettering_width(label, size) <= room) {
+        mensur_shape_text(&draw->shapes, mensur_draw_soft(MENSUR_ANCHOR_MIDDLE), middle, y, label);
+    }
+    mensur_shape_text(&draw->shapes, mensur_draw_letters(MENSUR_ANCHOR_MIDDLE), middle, y + 15.0,
+                      figure.text);
+}
+
+/* Neck, stop and bow reach below the edge, and the left reach below them all. */
+static void draw_chain(struct mensur_draw *draw, const struct mensur_profile *profile,
+                       const struct mensur_profile *first, const struct mensur_side_frame *frame) {
+    const struct mensur_lengths *own = &profile->lengths;
+    const struct mensur_lengths *than = &first->lengths;
+    bool is_first = profile == first;
+    double y = frame->y + dip_of(profile) * frame->scale + 14.0;
+    double nut = mensur_side_at(frame, profile->side.nut_x, 0.0).x;
+    double bridge = mensur_side_at(frame, profile->side.top_x, 0.0).x;
+    double end = mensur_side_at(frame, profile->side.body_straight, 0.0).x;
+    mensur_draw_dimension(draw, nut, frame->x, y);
+    mensur_draw_dimension(draw, frame->x, bridge, y);
+    label_piece(draw, nut, frame->x, y + 17.0, "neck", own->neck, than->neck, is_first);
+    label_piece(draw, frame->x, bridge, y + 17.0, "stop", own->stop, than->stop, is_first);
+    if (isnan(own->bow_reach) || isnan(own->left_reach)) {
+        return;
+    }
+    mensur_draw_dimension(draw, bridge, end, y);
+    label_piece(draw, bridge, end, y + 17.0, "bow reach", own->bow_reach, than->bow_reach,
+                is_first);
+    mensur_draw_dimension(draw, nut, end, y + 54.0);
+    struct mensur_shown reach =
+        mensur_draw_figure(draw, MENSUR_LENGTH, own->left_reach, than->left_reach, is_first);
+    char text[96] = "left reach ";
+    mensur_draw_plate(draw, mensur_draw_letters(MENSUR_ANCHOR_MIDDLE), (nut + end) / 2.0, y + 58.5,
+                      strcat(text, reach.text));
+}
+
+/* The string's length, over the string. */
+static void label_string(struct mensur_draw *draw, const struct mensur_profile *profile,
+                         const struct mensur_profile *first, double x, double y) {
+    struct mensur_shown figure =
+        mensur_draw_figure(draw, MENSUR_LENGTH, profile->lengths.string_length,
+                           first->lengths.string_length, profile == first);
+    char text[96] = "string ";
+    mensur_draw_plate(draw, mensur_draw_strong(MENSUR_ANCHOR_MIDDLE), x, y,
+                      strcat(text, figure.text));
+}
+
+static void draw_string_dimension(struct mensur_draw *draw, const struct mensur_profile *profile,
+                                  const struct mensur_profile *first,
+                                  const struct mensur_side_frame *frame) {
+    struct mensur_pen pen = {MENSUR_PAINT_SOFT, 1.0, MENSUR_DASH_NONE};
+    struct mensur_point nut = mensur_side_at(frame, profile->side.nut_x, profile->side.nut_y);
+    struct mensur_point top = mensur_side_at(frame, profile->side.top_x, profile->side.top_y);
+    double sine = sin(profile->side.front_angle);
+    double cosine = cos(profile->side.front_angle);
+    double away = 11.0;
+    struct mensur_point from = {nut.x - away * sine, nut.y - away * cosine};
+    struct mensur_point to = {top.x - away * sine, top.y - away * cosine};
+    mensur_shape_line(&draw->shapes, pen, from.x, from.y, to.x, to.y);
+    mensur_shape_line(&draw->shapes, pen, from.x - 4.0 * sine, from.y - 4.0 * cosine,
+                      from.x + 4.0 * sine, from.y + 4.0 * cosine);
+    mensur_shape_line(&draw->shapes, pen, to.x - 4.0 * sine, to.y - 4.0 * cosine,
+                      to.x + 4.0 * sine, to.y + 4.0 * cosine);
+    /* Clear of the line, which rises to the right. */
+    label_string(draw, profile, first, (from.x + to.x) / 2.0,
+                 (from.y + to.y) / 2.0 - 5.0 - 60.0 * fabs(sine));
+}
+
+/* An instrument of which nothing but the string was measured. */
+static void draw_bare_string(struct mensur_draw *draw, const struct mensur_profile *profile,
+                             const struct mensur_profile *first,
+                             const struct mensur_side_frame *frame) {
+    struct mensur_pen pen = {MENSUR_PAINT_INK, 1.8, MENSUR_DASH_NONE};
+    struct mensur_point nut = mensur_side_at(frame, nut_of(profile), 0.0);
+    mensur_shape_line(&draw->shapes, pen, nut.x, nut.y, frame->x, nut.y);
+    mensur_shape_line(&draw->shapes, pen, nut.x, nut.y - 6.0, nut.x, nut.y + 6.0);
+    mensur_shape_line(&draw->shapes, pen, frame->x, nut.y - 6.0, frame->x, nut.y + 6.0);
+    label_string(draw, profile, first, (nut.x + frame->x) / 2.0, nut.y - 8.0);
+    mensur_shape_text(&draw->shapes, mensur_draw_soft(MENSUR_ANCHOR_MIDDLE),
+                      (nut.x + frame->x) / 2.0, nut.y + 16.0, "only the string was measured");
+}
+
+static void draw_row(struct mensur_draw *draw, const struct rows *rows, size_t i) {
+    const struct mensur_profile *profile = rows->drawn->profiles[i];
+    const struct mensur_profile *first = rows->drawn->profiles[0];
+    struct mensur_side_frame frame = frame_of(rows, profile, draw->y);
+    mensur_draw_legend(draw, rows->drawn, i, draw->y + 14.0, false);
+    if (profile->side.known) {
+        mensur_side_instrument(draw, &profile->side, &frame);
+        draw_string_dimension(draw, profile, first, &frame);
+        draw_chain(draw, profile, first, &frame);
+    } else {
+        draw_bare_string(draw, profile, first, &frame);
+    }
+    draw->y += row_height(rows, profile);
+}
+
+/* The first one's nut, edge, bridge and lower end, drawn down through the others. */
+static void draw_plumb_lines(struct mensur_draw *draw, const struct rows *rows) {
+    const struct mensur_profile *first = rows->drawn->profiles[0];
+    struct mensur_pen pen = {MENSUR_PAINT_SOFT, 1.0, MENSUR_DASH_DOTS};
+    struct mensur_side_frame frame = frame_of(rows, first, draw->y);
+    double bottom = draw->y;
+    double xs[] = {nut_of(first), 0.0, first->side.top_x, first->side.body_straight};
+    for (size_t i = 0; i < rows->drawn->count; i++) {
+        bottom += row_height(rows, rows->drawn->profiles[i]);
+    }
+    const struct mensur_profile *last = rows->drawn->profiles[rows->drawn->count - 1];
+    bottom += (last->side.known ? 14.0 - BELOW : -16.0);
+    for (size_t i = 0; i < (first->side.known ? 4 : 2); i++) {
+        double x = mensur_side_at(&frame, xs[i], 0.0).x;
+        mensur_shape_line(&draw->shapes, pen, x, frame.y, x, bottom);
+    }
+}
+
+static void say_length(struct mensur_draw *draw, const char *what, double value) {
+    if (!isnan(value)) {
+        mensur_shape_say(&draw->shapes, what,
+                         mensur_show_unit(draw->style, MENSUR_LENGTH, value).text, ".", NULL);
+    }
+}
+
+static void say_row(struct mensur_draw *draw, const struct mensur_drawn *drawn, size_t i) {
+    const struct mensur_lengths *own = &drawn->profiles[i]->lengths;
+    const struct mensur_lengths *first = &drawn->profiles[0]->lengths;
+    mensur_draw_say_name(draw, drawn, i);
+    say_length(draw, "String ", own->string_length);
+    say_length(draw, "Neck ", own->neck);
+    say_length(draw, "Stop ", own->stop);
+    say_length(draw, "Lower end of the body to the nut (left reach) ", own->left_reach);
+    say_length(draw, "Lower end to the bridge (bow reach) ", own->bow_reach);
+    double longer = own->string_length - first->string_length;
+    if (i > 0 && isfinite(longer)) {
+        mensur_shape_say(
+            &draw->shapes, "Its string differs from the first one's by ",
+            mensur_show_difference(draw->style, MENSUR_LENGTH, longer).text, " ",
+            mensur_shown_unit(draw->style, MENSUR_LENGTH), ".", NULL);
+    }
+}
+
+void mensur_draw_side(struct mensur_draw *draw, const struct mensur_drawn *drawn) {
+    struct rows rows = measure(drawn);
+    bool several = drawn->count > 1;
+    mensur_draw_heading(draw, "Side view, to scale");
+    mensur_draw_note(draw, several ? "Lower ends together; dotted: nut, edge, bridge of the first."
+                                   : "From the nut to the lower end of the body.",
+                     MENSUR_LENGTH, several);
+    mensur_shape_say(&draw->shapes, "Side views to one scale, nut on the left",
+                     several ? ", the lower ends of the body together on the right." : ".", NULL);
+    if (several) {
+        draw_plumb_lines(draw, &rows);
+    }
+    for (size_t i = 0; i < drawn->count; i++) {
+        draw_row(draw, &rows, i);
+        say_row(draw, drawn, i);
+    }
+    draw->y += 6.0;
+}

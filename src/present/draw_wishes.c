@@ -1,0 +1,242 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The decision along the neck (or the stop): what each wish allows, where all meet, the
+ * recommendation and the present one. */
+#include <math.h>
+#include <string.h>
+
+#include "draw.h"
+
+#define BAR 12.0
+#define ROW 44.0
+/* For the labels of the present and the recommended one. */
+#define HEADROOM_NOW 22.0
+#define HEADROOM_BOTH 40.0
+
+struct line {
+    const struct mensur_decision *decision;
+    double low, high; /* m at the page's margins */
+    double top, bottom;
+};
+
+static double at(const struct line *line, double place) {
+    double width = MENSUR_PAGE_WIDTH - 2.0 * MENSUR_PAGE_MARGIN;
+    return MENSUR_PAGE_MARGIN + (place - line->low) / (line->high - line->low) * width;
+}
+
+static double clamped(const struct line *line, double place) {
+    return fmin(fmax(at(line, place), MENSUR_PAGE_MARGIN),
+                MENSUR_PAGE_WIDTH - MENSUR_PAGE_MARGIN);
+}
+
+static const char *thing(const struct mensur_decision *decision) {
+    return decision->for_stop ? "stop" : "neck";
+}
+
+static double present_place(const struct mensur_decision *decision) {
+    return decision->for_stop ? decision->present.lengths.stop : decision->present.lengths.neck;
+}
+
+static void include_place(struct line *line, double place) {
+    line->low = fmin(line->low, place); /* fmin and fmax pass over what is unknown */
+    line->high = fmax(line->high, place);
+}
+
+static struct line measure(const struct mensur_decision *decision) {
+    double present = present_place(decision);
+    struct line line = {.decision = decision, .low = present, .high = present};
+    include_place(&line, decision->recommended_place);
+    for (size_t i = 0; i < decision->want_count; i++) {
+        include_place(&line, decision->wants[i].place_low);
+        include_place(&line, decision->wants[i].place_high);
+    }
+    /* A wish far off would press all else together. */
+    line.low = fmax(line.low, present * 0.6);
+    line.high = fmin(line.high, present * 1.4);
+    double more = fmax((line.high - line.low) * 0.15, 0.003);
+    line.low -= more;
+    line.high += more;
+    return line;
+}
+
+/* What a wish is called. */
+static const char *wish_name(const struct mensur_want *want) {
+    static const struct {
+        const char *what, *name;
+    } names[] = {{"string_length", "string length"}, {"ratio", "neck : stop as 2 to"},
+                 {"body_note", "note at the body"},  {"left_reach", "left reach"},
+                 {"total_tension", "pull in all"},   {"belly_force", "force on the belly"}};
+    for (size_t i = 0; i < sizeof(names) / sizeof(names[0]); i++) {
+        if (strcmp(names[i].what, want->what) == 0) {
+            return names[i].name;
+        }
+    }
+    return strncmp(want->what, "tension", 7) == 0 ? "pull of" : want->what;
+}
+
+static const char *wish_note(const struct mensur_want *want) {
+    return strncmp(want->what, "tension ", 8) == 0 ? want->what + 8 : "";
+}
+
+static void label_wish(struct mensur_draw *draw, const struct mensur_want *want, double y) {
+    char text[200] = "";
+    struct mensur_shown range = mensur_show_range(draw->style, want->kind, want->low, want->high);
+    const char *parts[] = {wish_name(want), *wish_note(want) != '\0' ? " " : "", wish_note(want),
+                           ": ", range.text};
+    for (size_t i = 0; i < sizeof(parts) / sizeof(parts[0]); i++) {
+        strncat(text, parts[i], sizeof(text) - strlen(text) - 1);
+    }
+    mensur_draw_plate(draw, mensur_draw_letters(MENSUR_ANCHOR_START), MENSUR_PAGE_MARGIN, y, text);
+    mensur_shape_say(&draw->shapes, "Wish for ", text, " (", want->origin, ").", NULL);
+}
+
+/* The places that a wish allows; an arrow where a side is open or lies beyond the page. */
+static void draw_bar(struct mensur_draw *draw, const struct line *line,
+                     const struct mensur_want *want, double y) {
+    struct mensur_pen pen = {MENSUR_PAINT_INK, 1.2, MENSUR_DASH_NONE};
+    bool open_low = !(want->place_low >= line->low);
+    bool open_high = !(want->place_high <= line->high);
+    double x1 = open_low ? MENSUR_PAGE_MARGIN : clamped(line, want->place_low);
+    double x2 = open_high ? MENSUR_PAGE_WIDTH - MENSUR_PAGE_MARGIN : clamped(line, want->place_high);
+    double middle = y + BAR / 2.0;
+    mensur_shape_box(&draw->shapes, pen, MENSUR_PAINT_TINT, x1 + (open_low ? 10.0 : 0.0), y,
+                     fmax(x2 - x1 - (open_low ? 10.0 : 0.0) - (open_high ? 10.0 : 0.0), 0.5), BAR);
+    if (open_low) {
+        mensur_shape_head(&draw->shapes, MENSUR_PAINT_INK, x1, middle, -1.0, 0.0, 12.0);
+    }
+    if (open_high) {
+        mensur_shape_head(&draw->shapes, MENSUR_PAINT_INK, x2, middle, 1.0, 0.0, 12.0);
+    }
+}
+
+static void draw_wish(struct mensur_draw *draw, const struct line *line, size_t i) {
+    const struct mensur_want *want = &line->decision->wants[i];
+    double y = line->top + ROW * (double)i;
+    label_wish(draw, want, y + 16.0);
+    if (want->within_reach) {
+        mensur_shape_say(&draw->shapes, "It allows a ", thing(line->decision), " of ",
+                         mensur_show_range(draw->style, MENSUR_LENGTH, want->place_low,
+                                           want->place_high)
+                             .text,
+                         ".", NULL);
+    } else {
+        mensur_shape_text(&draw->shapes, mensur_draw_soft(MENSUR_ANCHOR_START), MENSUR_PAGE_MARGIN,
+                          y + 33.0, "beyond what was searched");
+        mensur_shape_say(&draw->shapes, "Nothing that was searched meets it.", NULL);
+    }
+}
+
+/* Where all meet, through all rows. */
+static void draw_common(struct mensur_draw *draw, const struct line *line) {
+    const struct mensur_decision *decision = line->decision;
+    struct mensur_pen pen = {MENSUR_PAINT_INK, 0.8, MENSUR_DASH_DOTS};
+    if (!decision->can_meet_all) {
+        return;
+    }
+    double x1 = isnan(decision->place_low) ? MENSUR_PAGE_MARGIN
+                                           : clamped(line, decision->place_low);
+    double x2 = isnan(decision->place_high) ? MENSUR_PAGE_WIDTH - MENSUR_PAGE_MARGIN
+                                            : clamped(line, decision->place_high);
+    mensur_shape_box(&draw->shapes, pen, MENSUR_PAINT_HATCH, x1, line->top + 4.0, x2 - x1,
+                     line->bottom - line->top - 4.0);
+}
+
+/* The gap between the two wishes that exclude each other. */
+static void draw_conflict(struct mensur_draw *draw, const struct line *line) {
+    const struct mensur_conflict *conflict = &line->decision->conflict;
+    double x1 = clamped(line, line->decision->wants[conflict->first].place_high);
+    double x2 = clamped(line, line->decision->wants[conflict->second].place_low);
+    double y = line->bottom + 32.0;
+    struct mensur_shown gap = mensur_show_unit(draw->style, MENSUR_LENGTH, conflict->gap);
+    struct mensur_pen pen = {MENSUR_PAINT_OTHER, 1.0, MENSUR_DASH_LONG};
+    char text[96] = "";
+    strcat(strcat(strcat(text, gap.text), " of "), thing(line->decision));
+    strcat(text, " lie between");
+    mensur_shape_line(&draw->shapes, pen, x1, line->top + 20.0, x1, y + 4.0);
+    mensur_shape_line(&draw->shapes, pen, x2, line->top + 20.0, x2, y + 4.0);
+    mensur_draw_dimension(draw, x1, x2, y);
+    struct mensur_lettering letters = mensur_draw_strong(MENSUR_ANCHOR_MIDDLE);
+    letters.paint = MENSUR_PAINT_OTHER;
+    double middle = fmin(fmax((x1 + x2) / 2.0, 110.0), MENSUR_PAGE_WIDTH - 110.0);
+    mensur_shape_text(&draw->shapes, letters, middle, y + 18.0, text);
+    mensur_shape_say(&draw->shapes, "Not all wishes can be met: ", text, " what two of them allow.",
+                     NULL);
+}
+
+/* A line through all rows, named above them. */
+static void draw_mark(struct mensur_draw *draw, const struct line *line, double place,
+                      const char *name, struct mensur_pen pen, double label_y) {
+    struct mensur_lettering letters = mensur_draw_strong(MENSUR_ANCHOR_MIDDLE);
+    char text[96] = "";
+    double x = clamped(line, place);
+    strcat(strcat(text, name), " ");
+    strcat(text, mensur_show(draw->style, MENSUR_LENGTH, place).text);
+    letters.paint = pen.paint;
+    letters.anchor = x < 110.0                       ? MENSUR_ANCHOR_START
+                     : x > MENSUR_PAGE_WIDTH - 110.0 ? MENSUR_ANCHOR_END
+                                                     : MENSUR_ANCHOR_MIDDLE;
+    mensur_shape_line(&draw->shapes, pen, x, label_y + 5.0, x, line->bottom);
+    double shift = letters.anchor == MENSUR_ANCHOR_START ? -2.0
+                   : letters.anchor == MENSUR_ANCHOR_END ? 2.0
+                                                         : 0.0;
+    mensur_shape_text(&draw->shapes, letters, x + shift, label_y, text);
+}
+
+static void draw_marks(struct mensur_draw *draw, const struct line *line) {
+    const struct mensur_decision *decision = line->decision;
+    struct mensur_pen now = {MENSUR_PAINT_OTHER, 1.6, MENSUR_DASH_LONG};
+    struct mensur_pen best = {MENSUR_PAINT_INK, 2.2, MENSUR_DASH_NONE};
+    draw_mark(draw, line, present_place(decision), "now", now, line->top - 8.0);
+    if (!isnan(decision->recommended_place)) {
+        draw_mark(draw, line, decision->recommended_place, "recommended", best, line->top - 25.0);
+        mensur_shape_say(
+            &draw->shapes, "Recommended: ",
+            mensur_show_unit(draw->style, MENSUR_LENGTH, decision->recommended_place).text, ".",
+            NULL);
+    }
+    mensur_shape_say(&draw->shapes, "Now: ",
+                     mensur_show_unit(draw->style, MENSUR_LENGTH, present_place(decision)).text,
+                     ".", NULL);
+}
+
+static void draw_axis(struct mensur_draw *draw, const struct line *line) {
+    struct mensur_pen pen = {MENSUR_PAINT_SOFT, 1.0, MENSUR_DASH_NONE};
+    double low = mensur_shown_value(draw->style, MENSUR_LENGTH, line->low);
+    double high = mensur_shown_value(draw->style, MENSUR_LENGTH, line->high);
+    double step = mensur_draw_step(high - low, 8);
+    double metre = (high - low) / (line->high - line->low);
+    mensur_shape_line(&draw->shapes, pen, MENSUR_PAGE_MARGIN, line->bottom,
+                      MENSUR_PAGE_WIDTH - MENSUR_PAGE_MARGIN, line->bottom);
+    int decimals = step < 0.1 ? 2 : step < 1.0 ? 1 : 0;
+    for (double tick = ceil(low / step) * step; tick <= high; tick += step) {
+        double x = at(line, tick / metre);
+        mensur_shape_line(&draw->shapes, pen, x, line->bottom, x, line->bottom + 5.0);
+        mensur_shape_text(&draw->shapes, mensur_draw_soft(MENSUR_ANCHOR_MIDDLE), x,
+                          line->bottom + 19.0, mensur_show_number(tick, decimals, 7).text);
+    }
+}
+
+void mensur_draw_wishes(struct mensur_draw *draw, const struct mensur_decision *decision) {
+    struct line line = measure(decision);
+    mensur_draw_heading(draw, decision->for_stop ? "The stop that each wish allows"
+                                                 : "The neck that each wish allows");
+    mensur_draw_note(draw, decision->can_meet_all ? "Hatched: every wish is met."
+                                                  : "No one place meets every wish.",
+                     MENSUR_LENGTH, false);
+    line.top = draw->y + (isnan(decision->recommended_place) ? HEADROOM_NOW : HEADROOM_BOTH);
+    line.bottom = line.top + ROW * (double)decision->want_count + 4.0;
+    draw_common(draw, &line);
+    draw_axis(draw, &line);
+    for (size_t i = 0; i < decision->want_count; i++) {
+        if (decision->wants[i].within_reach) {
+            draw_bar(draw, &line, &decision->wants[i], line.top + ROW * (double)i + 22.0);
+        }
+    }
+    if (decision->conflict.exists) {
+        draw_conflict(draw, &line);
+    }
+    draw_marks(draw, &line);
+    for (size_t i = 0; i < decision->want_count; i++) {
+        draw_wish(draw, &line, i);
+    }
+    draw->y = line.bottom + (decision->conflict.exists ? 70.0 : 34.0);
+}

@@ -1,0 +1,74 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * JSON values set down. Numbers are printed by base, because jansson prints them by printf and a
+ * locale whose decimal mark has more than one byte breaks them; texts are jansson's to escape.
+ *
+ * Numbers have fifteen significant digits: more would show the rounding of the way from SI to the
+ * key's unit.
+ */
+#include "json.h"
+#include "number.h"
+
+#define DIGITS 15
+
+static int take(const char *bytes, size_t length, void *context) {
+    struct mensur_out *out = context;
+    mensur_out_bytes(out, bytes, length);
+    return out->status == MENSUR_OK ? 0 : -1;
+}
+
+static void write_value(struct mensur_out *out, json_t *value);
+
+/* The keys are our own: letters, digits and low lines. */
+static void write_members(struct mensur_out *out, json_t *object) {
+    const char *key, *between = "";
+    json_t *value;
+    json_object_foreach(object, key, value) {
+        mensur_out_text(out, between);
+        mensur_out_text(out, "\"");
+        mensur_out_text(out, key);
+        mensur_out_text(out, "\": ");
+        write_value(out, value);
+        between = ", ";
+    }
+}
+
+static void write_items(struct mensur_out *out, const json_t *array) {
+    for (size_t i = 0; i < json_array_size(array); i++) {
+        mensur_out_text(out, i > 0 ? ", " : "");
+        write_value(out, json_array_get(array, i));
+    }
+}
+
+static void write_real(struct mensur_out *out, const json_t *value) {
+    char room[MENSUR_NUMBER_ROOM];
+    size_t length = mensur_number_print_significant(json_real_value(value), DIGITS, room);
+    mensur_out_bytes(out, room, length);
+}
+
+/* No tree of ours is more than a few levels deep. */
+static void write_value(struct mensur_out *out, json_t *value) {
+    if (json_is_object(value)) {
+        mensur_out_text(out, "{");
+        write_members(out, value);
+        mensur_out_text(out, "}");
+    } else if (json_is_array(value)) {
+        mensur_out_text(out, "[");
+        write_items(out, value);
+        mensur_out_text(out, "]");
+    } else if (json_is_real(value)) {
+        write_real(out, value);
+    } else if (json_dump_callback(value, take, out, JSON_ENCODE_ANY) != 0) {
+        mensur_out_fail(out, MENSUR_MEMORY); /* what the sink said is kept already */
+    }
+}
+
+void mensur_json_write(struct mensur_out *out, json_t *object) {
+    if (object == NULL) {
+        mensur_out_fail(out, MENSUR_MEMORY);
+    }
+    if (out->status == MENSUR_OK) {
+        write_members(out, object);
+    }
+    json_decref(object);
+}

@@ -1,0 +1,173 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "lettering.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "letters.h"
+
+#define ELLIPSIS "\xE2\x80\xA6"
+/* First-strong isolate and its end: what stands between them is ordered on its own. */
+#define ISOLATE "\xE2\x81\xA8"
+#define ISOLATE_END "\xE2\x81\xA9"
+
+/* More marks over one letter than any language needs would run over the lines beside it. */
+enum { MARKS_MAX = 3 };
+
+/* The code point of a letter that is valid UTF-8. */
+static uint32_t code_of(const struct mensur_letter *letter) {
+    static const unsigned char lead_bits[] = {0, 0x7F, 0x1F, 0x0F, 0x07};
+    uint32_t code = (unsigned char)letter->bytes[0] & (uint32_t)lead_bits[letter->length];
+    for (size_t i = 1; i < letter->length; i++) {
+        code = code << 6 | ((unsigned char)letter->bytes[i] & 0x3Fu);
+    }
+    return code;
+}
+
+/* What was no letter: a control character, a mark that turns directions, no UTF-8, no character of
+ * XML. */
+static bool is_dropped(const struct mensur_letter *letter, const char *text) {
+    uint32_t code = code_of(letter);
+    return (letter->bytes[0] == '?' && *text != '?') || code == 0xFFFE || code == 0xFFFF;
+}
+
+static bool is_within(uint32_t code, const uint32_t (*ranges)[2], size_t count) {
+    for (size_t i = 0; i < count; i++) {
+        if (code >= ranges[i][0] && code <= ranges[i][1]) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Marks that stand over or under the letter before them, and joiners (the Unicode blocks of
+ * combining marks, and the commonest of other scripts). */
+static bool is_mark(uint32_t code) {
+    static const uint32_t ranges[][2] = {{0x300, 0x36F},   {0x483, 0x489},   {0x591, 0x5BD},
+                                         {0x610, 0x61A},   {0x64B, 0x65F},   {0x6D6, 0x6DC},
+                                         {0x93A, 0x93C},   {0x93E, 0x94F},   {0xE31, 0xE31},
+                                         {0xE34, 0xE3A},   {0xE47, 0xE4E},   {0x1AB0, 0x1AFF},
+                                         {0x1DC0, 0x1DFF}, {0x200B, 0x200F}, {0x20D0, 0x20FF},
+                                         {0xFE00, 0xFE0F}, {0xFE20, 0xFE2F}};
+    return is_within(code, ranges, sizeof(ranges) / sizeof(ranges[0]));
+}
+
+/* Hebrew, Arabic and their like. */
+static bool is_from_the_right(uint32_t code) {
+    static const uint32_t ranges[][2] = {{0x590, 0x8FF},
+                                         {0xFB1D, 0xFDFF},
+                                         {0xFE70, 0xFEFC},
+                                         {0x10800, 0x10FFF},
+                                         {0x1E800, 0x1EFFF}};
+    return is_within(code, ranges, sizeof(ranges) / sizeof(ranges[0]));
+}
+
+static bool is_square(uint32_t code) {
+    static const uint32_t ranges[][2] = {
+        {0x1100, 0x115F}, {0x2E80, 0xA4CF}, {0xAC00, 0xD7A3}, {0xF900, 0xFAFF}, {0xFF00, 0xFF60},
+        {0x1F000, 0x1FAFF}, {0x20000, 0x3FFFD}};
+    return is_within(code, ranges, sizeof(ranges) / sizeof(ranges[0]));
+}
+
+/* Share of the font size. */
+static double width_of(uint32_t code) {
+    if (is_mark(code)) {
+        return 0.0;
+    }
+    if (code < 0x80) {
+        char letter = (char)code;
+        return strchr("ijl.,:;'|!I ", letter) != NULL    ? 0.32
+               : strchr("frt()[]-/\"", letter) != NULL   ? 0.41
+               : strchr("mwMW@%", letter) != NULL        ? 1.02
+               : letter >= 'A' && letter <= 'Z'          ? 0.70
+               : strchr("+=<>~", letter) != NULL         ? 0.80
+                                                         : 0.61;
+    }
+    return is_square(code) ? 1.0 : 0.66;
+}
+
+double mensur_lettering_width(const char *text, double size) {
+    double width = 0.0;
+    while (*text != '\0') {
+        struct mensur_letter letter = mensur_letter_at(text);
+        width += is_dropped(&letter, text) ? 0.0 : width_of(code_of(&letter));
+        text += letter.used;
+    }
+    return width * size;
+}
+
+/* Copies letters up to a width, and says whether all went in and whether any runs from the right. */
+static char *copy_letters(const char *text, double width, size_t marks_max, char *to, bool *whole,
+                          bool *turns) {
+    size_t marks = 0;
+    double used = 0.0;
+    *whole = true;
+    while (*text != '\0') {
+        struct mensur_letter letter = mensur_letter_at(text);
+        bool dropped = is_dropped(&letter, text);
+        uint32_t code = code_of(&letter);
+        text += letter.used;
+        marks = is_mark(code) ? marks + 1 : 0;
+        if (dropped || marks > marks_max) {
+            continue;
+        }
+        used += width_of(code);
+        if (used > width) {
+            *whole = false;
+            break;
+        }
+        *turns = *turns || is_from_the_right(code);
+        memcpy(to, letter.bytes, letter.length);
+        to += letter.length;
+    }
+    return to;
+}
+
+static char *fitted(const char *text, double ems, size_t marks_max) {
+    bool whole = true;
+    bool turns = false;
+    size_t lead = strlen(ISOLATE);
+    char *copy = malloc(strlen(text) + lead + strlen(ISOLATE_END) + strlen(ELLIPSIS) + 1);
+    if (copy == NULL) {
+        return NULL;
+    }
+    char *end = copy_letters(text, ems, marks_max, copy + lead, &whole, &turns);
+    if (!whole) {
+        /* Once more with room for the ellipsis. */
+        turns = false;
+        end = copy_letters(text, ems - 0.9, marks_max, copy + lead, &whole, &turns);
+        while (end > copy + lead && end[-1] == ' ') {
+            end--;
+        }
+        memcpy(end, ELLIPSIS, strlen(ELLIPSIS));
+        end += strlen(ELLIPSIS);
+    }
+    if (turns) {
+        memcpy(copy, ISOLATE, lead);
+        memcpy(end, ISOLATE_END, strlen(ISOLATE_END) + 1);
+        return copy;
+    }
+    *end = '\0';
+    memmove(copy, copy + lead, (size_t)(end - copy) - lead + 1);
+    return copy;
+}
+
+bool mensur_lettering_turns(const char *text) {
+    while (*text != '\0') {
+        struct mensur_letter letter = mensur_letter_at(text);
+        if (is_from_the_right(code_of(&letter))) {
+            return true;
+        }
+        text += letter.used;
+    }
+    return false;
+}
+
+char *mensur_lettering_fit(const char *text, double size, double width) {
+    return fitted(text, width / size, MARKS_MAX);
+}
+
+char *mensur_lettering_whole(const char *text) {
+    return fitted(text, INFINITY, SIZE_MAX);
+}

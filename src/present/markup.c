@@ -1,0 +1,142 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "markup.h"
+
+#include <string.h>
+
+#include "letters.h"
+#include "number.h"
+
+void mensur_markup_start(struct mensur_out *out, const char *name) {
+    mensur_out_text(out, "<");
+    mensur_out_text(out, name);
+}
+
+static const char *escaped(char letter) {
+    switch (letter) {
+    case '&':
+        return "&amp;";
+    case '<':
+        return "&lt;";
+    case '>':
+        return "&gt;";
+    case '"':
+        return "&quot;";
+    case '\'':
+        return "&#39;";
+    default:
+        return NULL;
+    }
+}
+
+#define ISOLATE "\xE2\x81\xA8"
+#define ISOLATE_END "\xE2\x81\xA9"
+
+/* The isolates around a name stay, as many ends as beginnings. */
+static void put_isolate(struct mensur_out *out, const char *text, size_t *open) {
+    if (memcmp(text, ISOLATE, 3) == 0) {
+        ++*open;
+        mensur_out_text(out, ISOLATE);
+    } else if (memcmp(text, ISOLATE_END, 3) == 0 && *open > 0) {
+        --*open;
+        mensur_out_text(out, ISOLATE_END);
+    }
+}
+
+static bool is_no_character(const char *bytes) {
+    return memcmp(bytes, "\xEF\xBF\xBE", 3) == 0 || memcmp(bytes, "\xEF\xBF\xBF", 3) == 0;
+}
+
+static void put_letter(struct mensur_out *out, const struct mensur_letter *letter,
+                       const char *text, size_t *open) {
+    const char *stands_for = escaped(letter->bytes[0]);
+    if (letter->length == 1 && stands_for != NULL) {
+        mensur_out_text(out, stands_for);
+    } else if (letter->bytes[0] == '?' && *text != '?') {
+        if (letter->used == 3) {
+            put_isolate(out, text, open);
+        } /* else a control character, or no letter at all: nothing */
+    } else if (letter->length < 3 || !is_no_character(letter->bytes)) {
+        /* A no-break blank, which a letter shows as a plain one, stays one here. */
+        mensur_out_bytes(out, letter->length < letter->used ? text : letter->bytes, letter->used);
+    }
+}
+
+void mensur_markup_text(struct mensur_out *out, const char *text) {
+    size_t open = 0;
+    while (*text != '\0') {
+        struct mensur_letter letter = mensur_letter_at(text);
+        put_letter(out, &letter, text, &open);
+        text += letter.used;
+    }
+    for (; open > 0; open--) {
+        mensur_out_text(out, ISOLATE_END);
+    }
+}
+
+static void start_attribute(struct mensur_out *out, const char *name) {
+    mensur_out_text(out, " ");
+    mensur_out_text(out, name);
+    mensur_out_text(out, "=\"");
+}
+
+void mensur_markup_attribute(struct mensur_out *out, const char *name, const char *value) {
+    start_attribute(out, name);
+    mensur_markup_text(out, value);
+    mensur_out_text(out, "\"");
+}
+
+void mensur_markup_id(struct mensur_out *out, const char *name, const char *before,
+                      const char *lead, const char *value, const char *after) {
+    start_attribute(out, name);
+    mensur_markup_text(out, before);
+    mensur_markup_text(out, lead);
+    mensur_out_text(out, "-");
+    mensur_markup_text(out, value);
+    mensur_markup_text(out, after);
+    mensur_out_text(out, "\"");
+}
+
+void mensur_markup_bare_number(struct mensur_out *out, double value) {
+    char room[MENSUR_NUMBER_ROOM];
+    size_t length = mensur_number_print(value, 3, room);
+    if (memchr(room, '.', length) != NULL) {
+        while (room[length - 1] == '0') {
+            length--;
+        }
+        length -= room[length - 1] == '.' ? 1 : 0;
+    }
+    mensur_out_bytes(out, room, length);
+}
+
+void mensur_markup_number(struct mensur_out *out, const char *name, double value) {
+    start_attribute(out, name);
+    mensur_markup_bare_number(out, value);
+    mensur_out_text(out, "\"");
+}
+
+void mensur_markup_end(struct mensur_out *out) {
+    mensur_out_text(out, ">");
+}
+
+void mensur_markup_close(struct mensur_out *out) {
+    mensur_out_text(out, "/>");
+    mensur_out_line(out);
+}
+
+void mensur_markup_finish(struct mensur_out *out, const char *name) {
+    mensur_out_text(out, "</");
+    mensur_out_text(out, name);
+    mensur_out_text(out, ">");
+    mensur_out_line(out);
+}
+
+void mensur_markup_open(struct mensur_out *out, const char *name) {
+    mensur_markup_start(out, name);
+    mensur_markup_end(out);
+}
+
+void mensur_markup_element(struct mensur_out *out, const char *name, const char *text) {
+    mensur_markup_open(out, name);
+    mensur_markup_text(out, text);
+    mensur_markup_finish(out, name);
+}

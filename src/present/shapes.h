@@ -1,0 +1,94 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A drawing as data: lines, areas and texts in a list, in the unit of its page, and the words that
+ * describe it. svg.c alone turns it into bytes. */
+#ifndef MENSUR_PRESENT_SHAPES_H
+#define MENSUR_PRESENT_SHAPES_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "texts.h"
+
+/* What a line or an area is painted with. Nothing is told by colour alone: OTHER always goes with
+ * dashes, a hatch or a label. */
+enum mensur_paint {
+    MENSUR_PAINT_NONE,
+    MENSUR_PAINT_INK,
+    MENSUR_PAINT_SOFT,  /* what stands back: axes, dimension lines */
+    MENSUR_PAINT_OTHER, /* the second instrument */
+    MENSUR_PAINT_PAPER,
+    MENSUR_PAINT_TINT,        /* wood */
+    MENSUR_PAINT_HATCH,       /* ink lines, rising */
+    MENSUR_PAINT_HATCH_OTHER, /* the second's lines, falling */
+    MENSUR_PAINT_COUNT
+};
+
+enum mensur_dash { MENSUR_DASH_NONE, MENSUR_DASH_LONG, MENSUR_DASH_DOTS };
+
+struct mensur_pen {
+    enum mensur_paint paint;
+    double width;
+    enum mensur_dash dash;
+};
+
+enum mensur_anchor { MENSUR_ANCHOR_START, MENSUR_ANCHOR_MIDDLE, MENSUR_ANCHOR_END };
+
+struct mensur_lettering {
+    double size;
+    enum mensur_anchor anchor;
+    bool bold;
+    bool upright; /* turned to read from below */
+    enum mensur_paint paint;
+};
+
+struct mensur_point {
+    double x, y;
+};
+
+enum mensur_shape_kind { MENSUR_SHAPE_PATH, MENSUR_SHAPE_DISC, MENSUR_SHAPE_TEXT };
+
+struct mensur_shape {
+    enum mensur_shape_kind kind;
+    struct mensur_pen pen;
+    enum mensur_paint fill;
+    bool closed;
+    size_t first, count; /* points of a path; the first is the place of the others */
+    double radius;
+    struct mensur_lettering lettering;
+    char *text; /* owned */
+};
+
+struct mensur_shapes {
+    struct mensur_shape *items; /* owned */
+    size_t count, room;
+    struct mensur_point *points; /* owned */
+    size_t point_count, point_room;
+    double width, height;
+    double dash;              /* length of a dash, in the page's unit */
+    struct mensur_texts words; /* the description, sentence by sentence */
+    enum mensur_status status; /* the first failure; after it nothing is added */
+};
+
+void mensur_shapes_clear(struct mensur_shapes *shapes);
+
+void mensur_shape_line(struct mensur_shapes *shapes, struct mensur_pen pen, double x1, double y1,
+                       double x2, double y2);
+void mensur_shape_path(struct mensur_shapes *shapes, struct mensur_pen pen, enum mensur_paint fill,
+                       const struct mensur_point *points, size_t count, bool closed);
+void mensur_shape_box(struct mensur_shapes *shapes, struct mensur_pen pen, enum mensur_paint fill,
+                      double x, double y, double width, double height);
+void mensur_shape_disc(struct mensur_shapes *shapes, struct mensur_pen pen, enum mensur_paint fill,
+                       double x, double y, double radius);
+/* Text at its base line; nothing where it is empty. */
+void mensur_shape_text(struct mensur_shapes *shapes, struct mensur_lettering lettering, double x,
+                       double y, const char *text);
+/* Text shortened to a width. */
+void mensur_shape_fitted(struct mensur_shapes *shapes, struct mensur_lettering lettering, double x,
+                         double y, double width, const char *text);
+/* An arrow head at a point, looking along (dx, dy). */
+void mensur_shape_head(struct mensur_shapes *shapes, enum mensur_paint paint, double x, double y,
+                       double dx, double dy, double size);
+/* Texts one behind the other, the last followed by NULL, as a sentence of the description. */
+void mensur_shape_say(struct mensur_shapes *shapes, const char *text, ...);
+
+#endif

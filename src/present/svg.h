@@ -1,0 +1,21 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The one writer of SVG. */
+#ifndef MENSUR_PRESENT_SVG_H
+#define MENSUR_PRESENT_SVG_H
+
+#include "shapes.h"
+#include "sink.h"
+
+/* How a drawing stands in what is around it. */
+struct mensur_svg {
+    const char *id;    /* lead of every id in it */
+    const char *title; /* what it shows, in a few words */
+    const char *unit;  /* of its size on paper: "" (CSS px) or "mm" */
+    bool within_page;  /* inside an HTML page: colours are the page's, no paper is painted */
+};
+
+/* Writes a drawing. Same shapes, same bytes. */
+void mensur_svg_write(struct mensur_out *out, const struct mensur_svg *svg,
+                      const struct mensur_shapes *shapes);
+
+#endif

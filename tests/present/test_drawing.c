@@ -1,0 +1,172 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Every part of every drawing: what it says, that it stays on its page, that the same answer gives
+ * the same bytes, and that no name breaks it. */
+#include "drawing.h"
+#include "drawn.h"
+
+static const unsigned parts[] = {MENSUR_DRAW_SIDE, MENSUR_DRAW_BRIDGE, MENSUR_DRAW_PLACES,
+                                 MENSUR_DRAW_PULL,
+                                 MENSUR_DRAW_SIDE | MENSUR_DRAW_PLACES | MENSUR_DRAW_PULL};
+
+static char *draw(const struct mensur_profile *profiles, size_t count, unsigned which,
+                  struct mensur_drawing_style style) {
+    struct memory_sink memory = {0};
+    struct mensur_sink sink = memory_sink(&memory);
+    assert_int_equal(mensur_draw_profiles(profiles, count, which, &style, &sink), MENSUR_OK);
+    check_well_formed(memory.bytes, NULL);
+    check_ids(memory.bytes);
+    check_holds(memory.bytes, "<title id=");
+    check_holds(memory.bytes, "<desc id=");
+    check_range(memory.bytes, " x=\"", 0.0, 480.0);
+    check_range(memory.bytes, " x1=\"", 0.0, 480.0);
+    check_range(memory.bytes, " x2=\"", 0.0, 480.0);
+    check_range(memory.bytes, " y1=\"", 0.0, 4000.0);
+    check_range(memory.bytes, " font-size=\"", 12.0, 20.0);
+    assert_null(strstr(memory.bytes, "nan"));
+    assert_null(strstr(memory.bytes, "=\"?"));
+    return memory.bytes;
+}
+
+static void bears_every_name(void **state) {
+    (void)state;
+    for (size_t i = 0; i < awkward_name_count; i++) {
+        for (size_t j = 0; j < COUNT_OF(parts); j++) {
+            struct mensur_profile pair[] = {drawn_profile(awkward_names[i], 0.144, 0.214),
+                                            drawn_profile("<b>&\"'", 0.1501, 0.2222)};
+            char *svg = draw(pair, 2, parts[j], (struct mensur_drawing_style){.id = "a"});
+            if (parts[j] != MENSUR_DRAW_BRIDGE) {
+                check_holds(svg, "&lt;b&gt;&amp;&quot;&#39;:");
+            }
+            assert_null(strchr(svg, '\x1b'));
+            assert_null(strstr(svg, "\xE2\x80\xAE"));
+            free(svg);
+            mensur_profile_clear(&pair[0]);
+            mensur_profile_clear(&pair[1]);
+        }
+    }
+}
+
+/* The whole name stands in the words, a shortened one in the picture. */
+static void shortens_in_the_picture_alone(void **state) {
+    (void)state;
+    struct mensur_profile profile = drawn_profile(awkward_names[0], 0.144, 0.214);
+    char *svg = draw(&profile, 1, MENSUR_DRAW_SIDE, (struct mensur_drawing_style){.id = NULL});
+    const char *words_end = strstr(svg, "</desc>");
+    const char *whole = strstr(svg, awkward_names[0]);
+    assert_true(whole != NULL && whole < words_end);
+    assert_null(strstr(words_end, awkward_names[0]));
+    check_holds(words_end, "\xE2\x80\xA6</text>");
+    free(svg);
+    mensur_profile_clear(&profile);
+}
+
+static void says_its_figures(void **state) {
+    (void)state;
+    struct mensur_profile pair[] = {drawn_profile("heron", 0.15, 0.222),
+                                    drawn_profile("kestrel", 0.144, 0.214)};
+    char *svg = draw(pair, 2, parts[4], (struct mensur_drawing_style){.id = "a"});
+    check_holds(svg, ">string 376.4</text>");
+    check_holds(svg, ">string 362.4 (-14.0)</text>");
+    check_holds(svg, ">144.0 (-6.0)</text>");
+    check_holds(svg, ">left reach 552.9 (-6.0)</text>");
+    check_holds(svg, "heron: String 376.4\xC2\xA0mm.");
+    char *again = draw(pair, 2, parts[4], (struct mensur_drawing_style){.id = "a"});
+    assert_string_equal(svg, again);
+    free(svg);
+    free(again);
+    struct mensur_drawing_style inches = {.figures = {.inches = true,
+                                                      .force_unit = MENSUR_FORCE_LBF}};
+    svg = draw(pair, 2, parts[4], inches);
+    check_holds(svg, ">string 14.27 (-0.55)</text>");
+    check_holds(svg, "Figures in lbf");
+    assert_null(strstr(svg, " mm"));
+    free(svg);
+    mensur_profile_clear(&pair[0]);
+    mensur_profile_clear(&pair[1]);
+}
+
+/* Side views to scale: on the page the nuts are as far apart as they are, 0.8 px a mm or so. */
+static void is_to_scale(void **state) {
+    (void)state;
+    struct mensur_profile profile = drawn_profile("heron", 0.15, 0.222);
+    char *svg = draw(&profile, 1, MENSUR_DRAW_PLACES, (struct mensur_drawing_style){.id = NULL});
+    double left = 16.0 + 58.0;
+    double scale = (480.0 - 16.0 - 8.0 - left) / profile.lengths.string_length;
+    char want[64];
+    assert_true(profile.place_count > 3);
+    snprintf(want, sizeof want, "<line x1=\"%.3f\"", left + scale * profile.places[3].from_nut);
+    check_holds(svg, want);
+    free(svg);
+    mensur_profile_clear(&profile);
+}
+
+/* What is not known is not drawn. */
+static void bears_gaps(void **state) {
+    (void)state;
+    struct mensur_profile trio[] = {drawn_profile("whole", 0.15, 0.222),
+                                    drawn_profile("string alone", 0.144, 0.214),
+                                    drawn_profile("no lower end", 0.144, 0.214)};
+    trio[1].side = (struct mensur_side_points){.known = false};
+    trio[1].string_count = 0;
+    trio[1].position_count = 0;
+    trio[2].side.body_straight = NAN;
+    trio[2].side.back_angle = NAN;
+    trio[2].lengths.left_reach = NAN;
+    trio[2].lengths.bow_reach = NAN;
+    for (size_t i = 0; i < COUNT_OF(parts); i++) {
+        for (size_t first = 0; first < 3; first++) {
+            struct mensur_profile turned[3];
+            for (size_t j = 0; j < 3; j++) {
+                turned[j] = trio[(first + j) % 3];
+            }
+            free(draw(turned, 3, parts[i], (struct mensur_drawing_style){.id = "a"}));
+            free(draw(turned, 1, parts[i], (struct mensur_drawing_style){.id = "a"}));
+        }
+    }
+    for (size_t i = 0; i < 3; i++) {
+        mensur_profile_clear(&trio[i]);
+    }
+}
+
+static void draws_decisions(void **state) {
+    (void)state;
+    struct fixture *fixture = fixture_make();
+    const struct mensur_decision *decisions[] = {&fixture->met, &fixture->unmet};
+    for (size_t i = 0; i < 2; i++) {
+        struct memory_sink memory = {0};
+        struct mensur_sink sink = memory_sink(&memory);
+        struct mensur_drawing_style style = {.id = "d"};
+        assert_int_equal(mensur_draw_decision(decisions[i], MENSUR_DRAW_WISHES | MENSUR_DRAW_SIDE,
+                                              &style, &sink),
+                         MENSUR_OK);
+        check_well_formed(memory.bytes, NULL);
+        check_range(memory.bytes, " x1=\"", 0.0, 480.0);
+        check_holds(memory.bytes, ">now ");
+        check_holds(memory.bytes, i == 0 ? ">recommended " : " lie between");
+        memory_sink_clear(&memory);
+    }
+    fixture_clear(fixture);
+}
+
+static void refuses_with_its_sink(void **state) {
+    (void)state;
+    struct mensur_profile profile = drawn_profile("heron", 0.15, 0.222);
+    for (size_t room = 1; room < 13000; room += 3001) {
+        struct memory_sink memory = {.refuse_after = room};
+        struct mensur_sink sink = memory_sink(&memory);
+        struct mensur_drawing_style style = {.id = "d"};
+        assert_int_equal(mensur_draw_profiles(&profile, 1, parts[4], &style, &sink), MENSUR_WRITE);
+        memory_sink_clear(&memory);
+    }
+    mensur_profile_clear(&profile);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(bears_every_name), cmocka_unit_test(shortens_in_the_picture_alone),
+        cmocka_unit_test(says_its_figures), cmocka_unit_test(is_to_scale),
+        cmocka_unit_test(bears_gaps),       cmocka_unit_test(draws_decisions),
+        cmocka_unit_test(refuses_with_its_sink),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

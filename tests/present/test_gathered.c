@@ -1,0 +1,94 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "fixtures.h"
+#include "gathered.h"
+
+static const struct mensur_style metric = {0};
+
+static char *written(const struct mensur_gathered *gathered) {
+    struct memory_sink memory = {0};
+    struct mensur_sink sink = memory_sink(&memory);
+    struct mensur_out out;
+    mensur_out_open(&out, &sink, false);
+    mensur_gathered_write(gathered, &metric, &out);
+    mensur_out_flush(&out);
+    if (memory.bytes != NULL) {
+        check_page(memory.bytes);
+    }
+    return memory.bytes;
+}
+
+static struct mensur_assumptions assumed(double board, const char *tuning) {
+    return (struct mensur_assumptions){
+        2, {{"board_nut", board, MENSUR_LENGTH, NULL}, {"tuning", NAN, MENSUR_NUMBER, tuning}}};
+}
+
+static void gather(struct mensur_gathered *gathered, const char *name, double board,
+                   const char *tuning) {
+    struct mensur_assumptions items = assumed(board, tuning);
+    check_status(name, mensur_gather_assumed(gathered, &metric, name, &items), MENSUR_OK);
+}
+
+static void test_nothing(void **state) {
+    (void)state;
+    struct mensur_gathered gathered = {0};
+    assert_null(written(&gathered));
+    mensur_gathered_clear(&gathered);
+}
+
+static void test_shared(void **state) {
+    (void)state;
+    struct mensur_gathered gathered = {0};
+    gather(&gathered, "kestrel", 0.0078, "viola");
+    gather(&gathered, "heron", 0.0081, "viola");
+    gather(&gathered, "heron", 0.0081, "viola"); /* once more: the same instrument */
+    char *text = written(&gathered);
+    assert_string_equal(text, "\nAssumed, not measured (kestrel, heron): tuning viola.\n"
+                              "Assumed, not measured (heron): board nut 8.1 mm.\n"
+                              "Assumed, not measured (kestrel): board nut 7.8 mm.\n");
+    free(text);
+    mensur_gathered_clear(&gathered);
+}
+
+static void test_many(void **state) {
+    (void)state;
+    struct mensur_gathered gathered = {0};
+    for (int i = 0; i < 1000; i++) {
+        char name[16];
+        snprintf(name, sizeof(name), "n%d", i);
+        gather(&gathered, name, 0.007 + 1e-6 * i, i == 500 ? "violin" : "viola");
+    }
+    char *text = written(&gathered);
+    assert_string_equal(text, "\nAssumed where it was not measured (for how many of 1000 "
+                              "instruments):\n  board nut 7.0 to 8.0 mm (1000), "
+                              "tuning by its family (1000).\n");
+    free(text);
+    mensur_gathered_clear(&gathered);
+}
+
+static void test_warnings(void **state) {
+    (void)state;
+    struct mensur_gathered gathered = {0};
+    struct mensur_texts warnings = {0};
+    for (int i = 0; i < 30; i++) {
+        assert_int_equal(mensur_texts_add(&warnings, "kestrel: the %dth", i), MENSUR_OK);
+    }
+    check_status("first", mensur_gather_warnings(&gathered, &warnings), MENSUR_OK);
+    assert_int_equal(gathered.warnings.count, MENSUR_GATHERED_WARNINGS);
+    assert_int_equal(gathered.warnings_left_out, 30 - MENSUR_GATHERED_WARNINGS);
+    char *text = written(&gathered);
+    check_holds(text, "\nWarning: kestrel: the 0th\n");
+    check_holds(text, "\nAnd 6 warnings more; --format json has them all.\n");
+    free(text);
+    mensur_texts_clear(&warnings);
+    mensur_gathered_clear(&gathered);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_nothing),
+        cmocka_unit_test(test_shared),
+        cmocka_unit_test(test_many),
+        cmocka_unit_test(test_warnings),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

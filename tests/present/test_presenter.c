@@ -1,0 +1,86 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What becomes of an answer when its sink refuses it, and of a presentation broken off. */
+#include "fixtures.h"
+
+static const struct mensur_style styles[] = {
+    {.format = MENSUR_FORMAT_TEXT, .feel = true},
+    {.format = MENSUR_FORMAT_TEXT, .inches = true, .force_unit = MENSUR_FORCE_KGF, .bold = true},
+    {.format = MENSUR_FORMAT_CSV},
+    {.format = MENSUR_FORMAT_JSON},
+};
+
+static void test_refusing_sink(void **state) {
+    (void)state;
+    struct fixture *fixture = fixture_make();
+    for (size_t i = 0; i < presentation_count; i++) {
+        for (size_t j = 0; j < COUNT_OF(styles); j++) {
+            struct memory_sink whole = {0};
+            check_status("whole", present_all(&presentations[i], fixture, &styles[j], &whole),
+                         MENSUR_OK);
+            for (size_t after = 1; after < whole.length; after += 97) {
+                struct memory_sink part = {.refuse_after = after};
+                check_status(presentations[i].command,
+                             present_all(&presentations[i], fixture, &styles[j], &part),
+                             MENSUR_WRITE);
+                assert_true(part.length <= after);
+                assert_memory_equal(part.bytes != NULL ? part.bytes : "", whole.bytes, part.length);
+                memory_sink_clear(&part);
+            }
+            memory_sink_clear(&whole);
+        }
+    }
+    fixture_clear(fixture);
+}
+
+/* Answers that were given stand whole; nothing comes after them. */
+static void test_broken_off(void **state) {
+    (void)state;
+    struct fixture *fixture = fixture_make();
+    for (size_t i = 0; i < COUNT_OF(styles); i++) {
+        struct memory_sink memory = {0};
+        struct mensur_sink sink = memory_sink(&memory);
+        struct mensur_presenter *presenter = NULL;
+        struct mensur_heading heading = heading_for("tension");
+        check_status("open", mensur_present_open(&heading, &styles[i], &sink, &presenter),
+                     MENSUR_OK);
+        check_status("one", mensur_present_tension(presenter, &fixture->kestrel), MENSUR_OK);
+        size_t length = memory.length;
+        assert_true(length > 0);
+        check_status("close", mensur_present_close(presenter, false), MENSUR_OK);
+        assert_int_equal(memory.length, length);
+        memory_sink_clear(&memory);
+    }
+    fixture_clear(fixture);
+}
+
+static void test_no_presenter(void **state) {
+    (void)state;
+    check_status("none", mensur_present_close(NULL, true), MENSUR_OK);
+}
+
+/* The same answer gives the same bytes. */
+static void test_same_bytes(void **state) {
+    (void)state;
+    struct fixture *fixture = fixture_make();
+    for (size_t i = 0; i < presentation_count; i++) {
+        for (size_t j = 0; j < COUNT_OF(styles); j++) {
+            struct memory_sink one = {0}, two = {0};
+            present_all(&presentations[i], fixture, &styles[j], &one);
+            present_all(&presentations[i], fixture, &styles[j], &two);
+            assert_string_equal(one.bytes, two.bytes);
+            memory_sink_clear(&one);
+            memory_sink_clear(&two);
+        }
+    }
+    fixture_clear(fixture);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_refusing_sink),
+        cmocka_unit_test(test_broken_off),
+        cmocka_unit_test(test_no_presenter),
+        cmocka_unit_test(test_same_bytes),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
