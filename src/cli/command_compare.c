@@ -3,20 +3,34 @@
 #include <glib.h>
 #include <stdio.h>
 
-#include "commands.h"
+#include "drawing_output.h"
 
-static enum mensur_status present(const struct question *question,
-                                  struct mensur_comparison *comparison) {
+static enum mensur_status draw(const void *answer, const struct mensur_drawing_style *style,
+                               const struct mensur_sink *sink) {
+    return mensur_draw_comparison(answer, MENSUR_DRAW_SIDE | MENSUR_DRAW_PLACES | MENSUR_DRAW_PULL,
+                                  style, sink);
+}
+
+static enum mensur_status tell(const struct question *question,
+                               const struct mensur_comparison *comparison) {
     struct reply reply;
     enum mensur_status status = reply_open(question, &reply);
     if (status == MENSUR_OK) {
         status = reply_close(&reply, mensur_present_comparison(reply.presenter, comparison));
     }
+    return status;
+}
+
+static enum mensur_status present(const struct question *question,
+                                  struct mensur_comparison *comparison) {
+    enum mensur_status status = drawing_kind(question->options) == DRAWING_NONE
+                                    ? tell(question, comparison)
+                                    : drawing_write(question, draw, comparison);
     mensur_comparison_clear(comparison);
     return status;
 }
 
-static enum mensur_status ask_compare(const struct question *question,
+static enum mensur_status ask_compare(struct question *question,
                                       const struct mensur_instrument *instruments, size_t count,
                                       struct mensur_comparison *comparison) {
     const struct mensur_instrument **list = g_new0(const struct mensur_instrument *, count + 1);
@@ -24,8 +38,15 @@ static enum mensur_status ask_compare(const struct question *question,
     for (size_t i = 0; i < count; i++) {
         list[i] = &instruments[i];
     }
-    enum mensur_status status = mensur_ask_compare(&question->shop.stock, list, count,
-                                                   &question->terms, &fault, comparison);
+    enum mensur_status status = MENSUR_OK;
+    if (question->wants_working) {
+        status = mensur_ask_working_compare(&question->shop.stock, list, count, &question->terms,
+                                            question_feels(question), &fault, &question->working);
+    }
+    if (status == MENSUR_OK) {
+        status = mensur_ask_compare(&question->shop.stock, list, count, &question->terms, &fault,
+                                    comparison);
+    }
     if (status != MENSUR_OK) {
         say_fault(question, NULL, &fault);
     }
@@ -74,8 +95,15 @@ static enum mensur_status change(struct question *question, const struct mensur_
     if (status != MENSUR_OK) {
         return status;
     }
-    status = mensur_ask_change(&question->shop.stock, instrument, changes, count, &question->terms,
-                               &fault, &comparison);
+    if (question->wants_working) {
+        status = mensur_ask_working_change(&question->shop.stock, instrument, changes, count,
+                                           &question->terms, question_feels(question), &fault,
+                                           &question->working);
+    }
+    if (status == MENSUR_OK) {
+        status = mensur_ask_change(&question->shop.stock, instrument, changes, count,
+                                   &question->terms, &fault, &comparison);
+    }
     if (status == MENSUR_OK) {
         status = present(question, &comparison);
     } else {

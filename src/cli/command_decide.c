@@ -2,18 +2,31 @@
 /* neck and stop: the decision. */
 #include <stdio.h>
 
-#include "commands.h"
+#include "drawing_output.h"
 
 enum { WISHES_MAX = 48 };
 
-static enum mensur_status present(const struct question *question,
-                                  struct mensur_decision *decision) {
+static enum mensur_status draw(const void *answer, const struct mensur_drawing_style *style,
+                               const struct mensur_sink *sink) {
+    return mensur_draw_decision(answer, MENSUR_DRAW_WISHES | MENSUR_DRAW_SIDE, style, sink);
+}
+
+static enum mensur_status tell(const struct question *question,
+                               const struct mensur_decision *decision) {
     struct reply reply;
-    bool met = decision->can_meet_all;
     enum mensur_status status = reply_open(question, &reply);
     if (status == MENSUR_OK) {
         status = reply_close(&reply, mensur_present_decision(reply.presenter, decision));
     }
+    return status;
+}
+
+static enum mensur_status present(const struct question *question,
+                                  struct mensur_decision *decision) {
+    bool met = decision->can_meet_all;
+    enum mensur_status status = drawing_kind(question->options) == DRAWING_NONE
+                                    ? tell(question, decision)
+                                    : drawing_write(question, draw, decision);
     mensur_decision_clear(decision);
     return status == MENSUR_OK && !met ? MENSUR_NOT_MET : status;
 }
@@ -32,6 +45,13 @@ static enum mensur_status decide(struct question *question, char *const *names, 
     status = mensur_ask_decision(&question->shop.stock, &found[0], wishes,
                                  question->options->command == COMMAND_STOP, &question->terms,
                                  &fault, &decision);
+    if (status == MENSUR_OK && question->wants_working) {
+        status = mensur_ask_working_decision(&question->shop.stock, &found[0], &decision,
+                                             &question->terms, &fault, &question->working);
+        if (status != MENSUR_OK) {
+            mensur_decision_clear(&decision);
+        }
+    }
     if (status == MENSUR_OK) {
         status = present(question, &decision);
     } else {

@@ -1,10 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* lengths, tension, fingers: one instrument after the other, in two passes over the file, so that
- * nothing is answered from a bad one and a file of any length needs little memory. */
+/* lengths, tension, fingers: one instrument after the other. The answer waits in a spool until the
+ * file's end, so that nothing is answered from a bad one and a file of any length needs little
+ * memory; where there is no room for a spool, the file is gone through once more. */
 #include <stdio.h>
 #include <unistd.h>
 
-#include "commands.h"
+#include "drawing_output.h"
+#include "spool.h"
 
 /* Rows between two signs of progress on a terminal. */
 enum { PROGRESS_ROWS = 20000 };
@@ -25,33 +27,92 @@ static const struct {
 struct pass {
     const struct question *question;
     struct mensur_presenter *presenter; /* NULL: only see whether each can be answered */
+    bool first_time;                    /* say what is wrong, and go on to see the rest */
     enum mensur_status worst;
     long rows;
     bool progress;
+    struct mensur_profile *first; /* fingers are held against it; NULL: against none */
 };
+
+static unsigned parts_of(const struct question *question) {
+    bool true_places = question->options->command == COMMAND_FINGERS &&
+                       (question->style.true_places || question->style.format == MENSUR_FORMAT_JSON);
+    return row_commands[question->options->command].parts |
+           (true_places ? (unsigned)MENSUR_PART_TRUE_PLACES : 0u);
+}
+
+static enum mensur_status ask_working(const struct question *question,
+                                      const struct mensur_instrument *instrument,
+                                      struct mensur_fault *fault, struct mensur_working *out) {
+    const struct mensur_stock *stock = &question->shop.stock;
+    const struct mensur_terms *terms = &question->terms;
+    bool all = question->style.format == MENSUR_FORMAT_JSON;
+    switch (question->options->command) {
+    case COMMAND_TENSION:
+        return mensur_ask_working_tension(stock, instrument, terms, question_feels(question), fault,
+                                          out);
+    case COMMAND_FINGERS:
+        return mensur_ask_working_fingers(stock, instrument, terms,
+                                          question->style.true_places || all, fault, out);
+    default:
+        return mensur_ask_working_lengths(stock, instrument, terms, fault, out);
+    }
+}
+
+/* Presents one answer, with its working where that is wanted. */
+static enum mensur_status present_one(const struct pass *pass,
+                                      const struct mensur_instrument *instrument,
+                                      const struct mensur_profile *profile) {
+    const struct question *question = pass->question;
+    struct mensur_working working = {.count = 0};
+    struct mensur_fault fault;
+    enum mensur_status status = MENSUR_OK;
+    if (question->wants_working) {
+        status = ask_working(question, instrument, &fault, &working);
+        mensur_present_set_working(pass->presenter, &working);
+    }
+    if (status == MENSUR_OK) {
+        status = row_commands[question->options->command].present(pass->presenter, profile);
+    }
+    mensur_working_clear(&working);
+    return status;
+}
+
+/* Remarks on how the fingers stand against the first instrument's. */
+static enum mensur_status hold_against_first(const struct pass *pass,
+                                             struct mensur_profile *profile) {
+    bool held = pass->first != NULL && pass->first->instrument != NULL &&
+                pass->question->options->command == COMMAND_FINGERS;
+    return held ? mensur_remark_fingers(pass->first, pass->question->terms.inches, profile)
+                : MENSUR_OK;
+}
 
 static enum mensur_status answer_one(struct pass *pass, const struct mensur_instrument *instrument) {
     const struct question *question = pass->question;
-    enum command command = question->options->command;
     struct mensur_profile profile;
     struct mensur_fault fault;
     enum mensur_status status =
         mensur_ask_profile(&question->shop.stock, instrument, &question->terms,
-                           row_commands[command].parts, &fault, &profile);
+                           parts_of(question), &fault, &profile);
     if (status != MENSUR_OK) {
         say_fault(question, instrument, &fault);
         return status;
     }
-    if (pass->presenter != NULL) {
-        status = row_commands[command].present(pass->presenter, &profile);
+    status = hold_against_first(pass, &profile);
+    if (status == MENSUR_OK && pass->presenter != NULL && pass->worst == MENSUR_OK) {
+        status = present_one(pass, instrument, &profile);
     }
-    mensur_profile_clear(&profile);
+    if (pass->first != NULL && pass->first->instrument == NULL) {
+        *pass->first = profile;
+    } else {
+        mensur_profile_clear(&profile);
+    }
     return status;
 }
 
 static void show_progress(struct pass *pass) {
     if (pass->progress && pass->rows % PROGRESS_ROWS == 0) {
-        fprintf(stderr, "\r%s %ld rows", pass->presenter == NULL ? "checked" : "answered",
+        fprintf(stderr, "\r%s %ld rows", pass->first_time ? "checked" : "answered",
                 pass->rows);
     }
 }
@@ -62,19 +123,23 @@ static enum mensur_status visit(void *context, const struct mensur_instrument *i
     show_progress(pass);
     enum mensur_status status = answer_one(pass, instrument);
     /* The first pass goes on, so that every instrument without an answer is said. */
-    if (pass->presenter == NULL && status == MENSUR_NO_ANSWER) {
+    if (pass->first_time && status == MENSUR_NO_ANSWER) {
         pass->worst = status;
         return MENSUR_OK;
     }
     return status;
 }
 
-static enum mensur_status run_pass(struct question *question, struct mensur_presenter *presenter) {
+static enum mensur_status run_pass(struct question *question, struct mensur_presenter *presenter,
+                                   bool first_time) {
     struct mensur_report report = {.errors = {0}};
-    struct pass pass = {.question = question, .presenter = presenter, .worst = MENSUR_OK};
+    struct pass pass = {.question = question,
+                        .presenter = presenter,
+                        .first_time = first_time,
+                        .worst = MENSUR_OK};
     pass.progress = isatty(STDERR_FILENO) != 0 && question->options->text[OPTION_ID_output] != NULL;
     enum mensur_status status = mensur_shop_instruments(
-        &question->shop, presenter == NULL, visit, &pass, presenter == NULL ? &report : NULL);
+        &question->shop, first_time, visit, &pass, first_time ? &report : NULL);
     if (pass.progress && pass.rows >= PROGRESS_ROWS) {
         fprintf(stderr, "\r%*s\r", 40, "");
     }
@@ -85,26 +150,73 @@ static enum mensur_status run_pass(struct question *question, struct mensur_pres
     return status == MENSUR_OK ? pass.worst : status;
 }
 
-static enum mensur_status answer_every(struct question *question) {
-    struct reply reply;
-    enum mensur_status status = run_pass(question, NULL);
-    if (status == MENSUR_OK) {
-        status = reply_open(question, &reply);
+/* Answers every instrument into a spool, saying all that is wrong. */
+static enum mensur_status fill_spool(struct question *question, struct spool *spool) {
+    struct mensur_sink sink = spool_sink(spool);
+    struct mensur_presenter *presenter = NULL;
+    enum mensur_status status =
+        mensur_present_open(&question->heading, &question->style, &sink, &presenter);
+    if (status != MENSUR_OK) {
+        fprintf(stderr, "mensur: %s\n", mensur_status_text(status));
+        return status;
     }
+    status = run_pass(question, presenter, true);
+    enum mensur_status closed = mensur_present_close(presenter, status == MENSUR_OK);
+    if (status == MENSUR_OK && closed != MENSUR_OK) {
+        fprintf(stderr, "mensur: %s\n", mensur_status_text(closed));
+    }
+    return status == MENSUR_OK ? closed : status;
+}
+
+static enum mensur_status pour_out(const struct question *question, struct spool *spool) {
+    const struct options *options = question->options;
+    struct output output;
+    enum mensur_status status = output_open(options->text[OPTION_ID_output],
+                                            options->flag[OPTION_ID_overwrite], &output);
     if (status != MENSUR_OK) {
         return status;
     }
-    return reply_close(&reply, run_pass(question, reply.presenter));
+    struct mensur_sink sink = output_sink(&output);
+    status = spool_pour(spool, &sink);
+    if (status == MENSUR_READ) {
+        fprintf(stderr, "mensur: %s\n", mensur_status_text(status));
+    }
+    enum mensur_status written = output_close(&output, status == MENSUR_OK);
+    return written == MENSUR_OK ? status : written;
+}
+
+static enum mensur_status answer_again(struct question *question) {
+    struct reply reply;
+    enum mensur_status status = reply_open(question, &reply);
+    return status == MENSUR_OK ? reply_close(&reply, run_pass(question, reply.presenter, false))
+                               : status;
+}
+
+static enum mensur_status answer_every(struct question *question) {
+    struct spool spool;
+    spool_open(&spool);
+    enum mensur_status status = fill_spool(question, &spool);
+    if (status == MENSUR_OK) {
+        status = spool_is_whole(&spool) ? pour_out(question, &spool) : answer_again(question);
+    }
+    spool_close(&spool);
+    return status;
 }
 
 static enum mensur_status answer_each(const struct question *question,
                                       const struct mensur_instrument *instruments, size_t count,
                                       struct mensur_presenter *presenter) {
-    struct pass pass = {.question = question, .presenter = presenter, .worst = MENSUR_OK};
+    struct mensur_profile first = {.instrument = NULL};
+    struct pass pass = {.question = question,
+                        .presenter = presenter,
+                        .first_time = presenter == NULL,
+                        .worst = MENSUR_OK,
+                        .first = &first};
     enum mensur_status status = MENSUR_OK;
     for (size_t i = 0; i < count && status == MENSUR_OK; i++) {
         status = visit(&pass, &instruments[i]);
     }
+    mensur_profile_clear(&first);
     return status == MENSUR_OK ? pass.worst : status;
 }
 
@@ -137,7 +249,9 @@ enum mensur_status command_rows(const struct options *options) {
     if (status != MENSUR_OK) {
         return status;
     }
-    if (every && options->name_count > 0) {
+    if (drawing_kind(options) != DRAWING_NONE) {
+        status = drawing_of_rows(&question);
+    } else if (every && options->name_count > 0) {
         fprintf(stderr, "mensur: --every takes every instrument; name none beside it\n");
         status = MENSUR_USE;
     } else if (every) {

@@ -8,6 +8,7 @@
 #include "options.h"
 #include "output.h"
 #include "shopfront.h"
+#include "working.h"
 
 /* What every command that answers has at hand. */
 struct question {
@@ -16,11 +17,16 @@ struct question {
     struct mensur_style style;
     struct mensur_shop shop;
     struct mensur_heading heading;
+    bool wants_working;
+    struct mensur_working working; /* of the answer that comes next, where it is wanted; owned */
 };
 
 /* Opens the shop and reads terms and style; clear it on success. */
 enum mensur_status question_open(const struct options *options, struct question *question);
 void question_clear(struct question *question);
+
+/* Whether the working tells what bow and finger feel, as the answer does. */
+bool question_feels(const struct question *question);
 
 /* An answer on its way out. */
 struct reply {
@@ -44,5 +50,9 @@ enum mensur_status command_rows(const struct options *options);
 enum mensur_status command_compare(const struct options *options);
 enum mensur_status command_change(const struct options *options);
 enum mensur_status command_decide(const struct options *options);
+enum mensur_status command_sheet(const struct options *options);
+enum mensur_status command_dossier(const struct options *options);
+enum mensur_status command_restring(const struct options *options);
+enum mensur_status command_reach(const struct options *options);
 
 #endif

@@ -13,6 +13,10 @@ static const char *const examples[] = {
     [COMMAND_CHANGE] = "mensur change kestrel neck=+6 stop=-3",
     [COMMAND_NECK] = "mensur neck kestrel --like heron",
     [COMMAND_STOP] = "mensur stop kestrel --string-length 368..376",
+    [COMMAND_RESTRING] = "mensur restring kestrel --like heron",
+    [COMMAND_REACH] = "mensur reach kestrel heron --player small",
+    [COMMAND_SHEET] = "mensur sheet heron kestrel --output fingers.pdf",
+    [COMMAND_DOSSIER] = "mensur dossier heron kestrel --output customer.html",
 };
 
 void help_overview(FILE *to) {
@@ -63,7 +67,7 @@ void help_command(FILE *to, enum command command) {
             put_option(to, option);
         }
     }
-    if ((COMMANDS_DECIDE & (1u << command)) != 0) {
+    if (((COMMANDS_DECIDE | COMMANDS_RESTRING) & (1u << command)) != 0) {
         fputs("\nA wish is a range LOW..HIGH, ends included, open on either side (368.., ..560).\n",
               to);
     }

@@ -25,6 +25,14 @@ static enum mensur_status answer(const struct options *options) {
     case COMMAND_NECK:
     case COMMAND_STOP:
         return command_decide(options);
+    case COMMAND_RESTRING:
+        return command_restring(options);
+    case COMMAND_REACH:
+        return command_reach(options);
+    case COMMAND_SHEET:
+        return command_sheet(options);
+    case COMMAND_DOSSIER:
+        return command_dossier(options);
     case COMMAND_COUNT:
         break;
     }

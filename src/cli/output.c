@@ -4,9 +4,66 @@
 #include <errno.h>
 #include <fcntl.h>
 #include <glib.h>
+#include <signal.h>
+#include <stdatomic.h>
 #include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
+
+/* The scratch file that is open, for a signal that ends the program to take away; the one thing
+ * here that outlives its function, because a signal comes with nothing else. */
+static _Atomic(const char *) scratch_to_remove;
+
+static const int ending_signals[] = {SIGHUP, SIGINT, SIGTERM};
+
+/* Calls only what may be called in a signal, then lets the signal do what it does. */
+static void remove_scratch(int number) {
+    const char *scratch = atomic_load(&scratch_to_remove);
+    if (scratch != NULL) {
+        (void)unlink(scratch);
+    }
+    (void)signal(number, SIG_DFL);
+    (void)raise(number);
+}
+
+/* A signal that the program was told to ignore stays ignored. */
+static void watch_signals(void) {
+    struct sigaction before;
+    struct sigaction remove = {.sa_handler = remove_scratch};
+    (void)sigemptyset(&remove.sa_mask);
+    for (size_t i = 0; i < sizeof ending_signals / sizeof ending_signals[0]; i++) {
+        if (sigaction(ending_signals[i], NULL, &before) == 0 && before.sa_handler != SIG_IGN) {
+            (void)sigaction(ending_signals[i], &remove, NULL);
+        }
+    }
+}
+
+/* No ending signal may come between the file and the note of it. */
+static int make_scratch(char *scratch) {
+    sigset_t ending;
+    sigset_t before;
+    (void)sigemptyset(&ending);
+    for (size_t i = 0; i < sizeof ending_signals / sizeof ending_signals[0]; i++) {
+        (void)sigaddset(&ending, ending_signals[i]);
+    }
+    watch_signals();
+    (void)sigprocmask(SIG_BLOCK, &ending, &before);
+    int descriptor = mkstemp(scratch);
+    int error = errno;
+    if (descriptor >= 0) {
+        atomic_store(&scratch_to_remove, scratch);
+    }
+    (void)sigprocmask(SIG_SETMASK, &before, NULL);
+    errno = error;
+    return descriptor;
+}
+
+static void forget_scratch(struct output *output) {
+    (void)unlink(output->scratch);
+    atomic_store(&scratch_to_remove, NULL);
+    g_free(output->scratch);
+    output->scratch = NULL;
+}
 
 static enum mensur_status say_failed(const char *path, int error) {
     fprintf(stderr, "mensur: %s cannot be written: %s; nothing was changed\n",
@@ -22,7 +79,7 @@ static enum mensur_status say_taken(const char *path) {
 /* A new file beside the wanted one, so that putting it in place is one step. */
 static enum mensur_status open_scratch(struct output *output) {
     output->scratch = g_strdup_printf("%s.XXXXXX", output->path);
-    int descriptor = mkstemp(output->scratch);
+    int descriptor = make_scratch(output->scratch);
     if (descriptor < 0) {
         int error = errno;
         g_free(output->scratch);
@@ -36,7 +93,7 @@ static enum mensur_status open_scratch(struct output *output) {
     if (output->file == NULL) {
         int error = errno;
         close(descriptor);
-        unlink(output->scratch);
+        forget_scratch(output);
         return say_failed(output->path, error);
     }
     return MENSUR_OK;
@@ -45,6 +102,8 @@ static enum mensur_status open_scratch(struct output *output) {
 enum mensur_status output_open(const char *path, bool overwrite, struct output *output) {
     struct stat there;
     *output = (struct output){.file = stdout, .path = path, .overwrite = overwrite};
+    /* A file size limit is a failed write, said like any other. */
+    (void)signal(SIGXFSZ, SIG_IGN);
     if (path == NULL) {
         return MENSUR_OK;
     }
@@ -109,9 +168,7 @@ enum mensur_status output_close(struct output *output, bool keep) {
             status = put_in_place(output);
         }
         /* After a rename there is nothing to take away, and that is well. */
-        (void)unlink(output->scratch);
-        g_free(output->scratch);
-        output->scratch = NULL;
+        forget_scratch(output);
     }
     output->file = NULL;
     return status;

@@ -13,6 +13,8 @@ enum mensur_status question_open(const struct options *options, struct question 
     if (status == MENSUR_OK) {
         status = shopfront_open(options, &question->shop);
     }
+    question->wants_working = options->flag[OPTION_ID_working] &&
+                              question->style.format != MENSUR_FORMAT_CSV;
     question->terms.inches =
         question->style.inches && question->style.format == MENSUR_FORMAT_TEXT;
     if (status == MENSUR_OK) {
@@ -22,7 +24,12 @@ enum mensur_status question_open(const struct options *options, struct question 
 }
 
 void question_clear(struct question *question) {
+    mensur_working_clear(&question->working);
     mensur_shop_clear(&question->shop);
+}
+
+bool question_feels(const struct question *question) {
+    return question->style.feel || question->style.format == MENSUR_FORMAT_JSON;
 }
 
 enum mensur_status reply_open(const struct question *question, struct reply *reply) {
@@ -38,8 +45,12 @@ enum mensur_status reply_open(const struct question *question, struct reply *rep
     status = mensur_present_open(&question->heading, &question->style, &sink, &reply->presenter);
     if (status != MENSUR_OK) {
         (void)output_close(&reply->output, false);
+        return status;
     }
-    return status;
+    if (question->wants_working) {
+        mensur_present_set_working(reply->presenter, &question->working);
+    }
+    return MENSUR_OK;
 }
 
 enum mensur_status reply_close(struct reply *reply, enum mensur_status status) {

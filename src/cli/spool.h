@@ -1,0 +1,30 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* An answer that waits in a file without a name until it is known to be whole, so that it need not
+ * be computed twice. */
+#ifndef MENSUR_SPOOL_H
+#define MENSUR_SPOOL_H
+
+#include <stdbool.h>
+#include <stdio.h>
+
+#include "present.h"
+
+struct spool {
+    FILE *file; /* NULL: there is no place to wait in */
+};
+
+/* Opens it; where that fails, it swallows what is written and is not whole. */
+void spool_open(struct spool *spool);
+
+/* Takes what is written; never fails. The spool must outlive it. */
+struct mensur_sink spool_sink(struct spool *spool);
+
+/* True where all that was written is there. */
+bool spool_is_whole(struct spool *spool);
+
+/* Writes all of it to another sink: MENSUR_OK; MENSUR_READ; what the sink returned. */
+enum mensur_status spool_pour(struct spool *spool, const struct mensur_sink *to);
+
+void spool_close(struct spool *spool);
+
+#endif

@@ -1,0 +1,131 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* SVG by librsvg on cairo's PDF and image surfaces. */
+#include "paper.h"
+
+#include <cairo-pdf.h>
+#include <librsvg/rsvg.h>
+
+/* CSS: 96 px are an inch. PDF: 72 points are one. */
+#define PX_PER_INCH 96.0
+#define POINTS_PER_PX 0.75
+#define PNG_SCALE 2.0
+/* The largest side of a picture that cairo holds. */
+#define PIXELS_MAX 32767.0
+
+/* A drawing read, and its size in CSS px. */
+struct sheet {
+    RsvgHandle *handle;
+    double width, height;
+};
+
+static enum mensur_status open_sheet(const struct mensur_paper_page *page, struct sheet *sheet) {
+    const guint8 *bytes = (const guint8 *)page->svg;
+    GInputStream *stream = g_memory_input_stream_new_from_data(bytes, (gssize)page->length, NULL);
+    RsvgHandle *handle =
+        rsvg_handle_new_from_stream_sync(stream, NULL, RSVG_HANDLE_FLAGS_NONE, NULL, NULL);
+    g_object_unref(stream);
+    if (handle == NULL) {
+        return MENSUR_DATA;
+    }
+    rsvg_handle_set_dpi(handle, PX_PER_INCH);
+    *sheet = (struct sheet){.handle = handle};
+    if (!rsvg_handle_get_intrinsic_size_in_pixels(handle, &sheet->width, &sheet->height) ||
+        !(sheet->width > 0.0) || !(sheet->height > 0.0)) {
+        g_object_unref(handle);
+        return MENSUR_DATA;
+    }
+    return MENSUR_OK;
+}
+
+static enum mensur_status status_of(cairo_status_t status) {
+    switch (status) {
+    case CAIRO_STATUS_SUCCESS:
+        return MENSUR_OK;
+    case CAIRO_STATUS_NO_MEMORY:
+        return MENSUR_MEMORY;
+    case CAIRO_STATUS_WRITE_ERROR:
+        return MENSUR_WRITE;
+    default:
+        return MENSUR_DATA;
+    }
+}
+
+static cairo_status_t write_bytes(void *closure, const unsigned char *bytes, unsigned length) {
+    const struct mensur_sink *sink = closure;
+    return sink->write(sink->context, (const char *)bytes, length) == MENSUR_OK
+               ? CAIRO_STATUS_SUCCESS
+               : CAIRO_STATUS_WRITE_ERROR;
+}
+
+static enum mensur_status render(const struct sheet *sheet, cairo_surface_t *surface,
+                                 double scale) {
+    cairo_t *cairo = cairo_create(surface);
+    RsvgRectangle area = {
+        .x = 0.0, .y = 0.0, .width = sheet->width * scale, .height = sheet->height * scale};
+    bool drawn = rsvg_handle_render_document(sheet->handle, cairo, &area, NULL);
+    enum mensur_status status = status_of(cairo_status(cairo));
+    cairo_destroy(cairo);
+    return status == MENSUR_OK && !drawn ? MENSUR_DATA : status;
+}
+
+static enum mensur_status put_page(const struct mensur_paper_page *page, cairo_surface_t *pdf) {
+    struct sheet sheet;
+    enum mensur_status status = open_sheet(page, &sheet);
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    cairo_pdf_surface_set_size(pdf, sheet.width * POINTS_PER_PX, sheet.height * POINTS_PER_PX);
+    status = render(&sheet, pdf, POINTS_PER_PX);
+    cairo_surface_show_page(pdf);
+    g_object_unref(sheet.handle);
+    return status;
+}
+
+enum mensur_status mensur_paper_pdf(const struct mensur_paper_page *pages, size_t count,
+                                    const char *title, const struct mensur_sink *sink) {
+    struct mensur_sink to = *sink;
+    cairo_surface_t *pdf = cairo_pdf_surface_create_for_stream(write_bytes, &to, 1.0, 1.0);
+    enum mensur_status status = status_of(cairo_surface_status(pdf));
+    /* No date: the same drawing is the same file. */
+    cairo_pdf_surface_set_metadata(pdf, CAIRO_PDF_METADATA_CREATE_DATE, "");
+    if (title != NULL) {
+        cairo_pdf_surface_set_metadata(pdf, CAIRO_PDF_METADATA_TITLE, title);
+    }
+    for (size_t i = 0; i < count && status == MENSUR_OK; i++) {
+        status = put_page(&pages[i], pdf);
+    }
+    cairo_surface_finish(pdf);
+    if (status == MENSUR_OK) {
+        status = status_of(cairo_surface_status(pdf));
+    }
+    cairo_surface_destroy(pdf);
+    return status;
+}
+
+enum mensur_status mensur_paper_png(const struct mensur_paper_page *page,
+                                    const struct mensur_sink *sink) {
+    struct mensur_sink to = *sink;
+    struct sheet sheet;
+    enum mensur_status status = open_sheet(page, &sheet);
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    double width = sheet.width * PNG_SCALE;
+    double height = sheet.height * PNG_SCALE;
+    if (width > PIXELS_MAX || height > PIXELS_MAX) {
+        g_object_unref(sheet.handle);
+        return MENSUR_DATA;
+    }
+    cairo_surface_t *image =
+        cairo_image_surface_create(CAIRO_FORMAT_ARGB32, (int)(width + 0.5), (int)(height + 0.5));
+    status = status_of(cairo_surface_status(image));
+    if (status == MENSUR_OK) {
+        status = render(&sheet, image, PNG_SCALE);
+    }
+    if (status == MENSUR_OK) {
+        status = status_of(cairo_surface_write_to_png_stream(image, write_bytes, &to));
+    }
+    cairo_surface_destroy(image);
+    g_object_unref(sheet.handle);
+    return status;
+}
