@@ -1,0 +1,111 @@
+// What the controls do.
+function keep(what) {
+  const parts = { side: ["side", "bridge"], places: ["places"], pull: ["pull"] }[what];
+  const name = [state.a.name, state.b.name].filter(Boolean).join(" and ").replace(/[^\p{L}\p{N} -]/gu, "_");
+  if (what === "print") return window.print();
+  if (what === "dossier") return keepDossier(name);
+  const question = what === "wishes"
+    ? asked(state, `${state.decide} view`, { ...askedWishes(state), drawings: [{ parts: ["wishes", "side", "places", "pull"] }] })
+    : asked(state, "view", { drawings: [{ parts }] });
+  try {
+    save(`${name} ${what}.svg`, "image/svg+xml", engine.json(question).drawings[0]);
+  } catch (refusal) {
+    if (!(refusal instanceof Refusal)) throw refusal;
+    refuse(refusal.message);
+  }
+}
+
+function keepDossier(name) {
+  const { status, text } = engine.ask(asked(state, "dossier", askedWishes(state)));
+  if (status > 1) return refuse(text);
+  save(`${name} dossier.html`, "text/html;charset=utf-8", text);
+}
+
+function keepWhole() {
+  const { text, command, format } = wholeAnswer(engine, state);
+  const [type, ending] = { text: ["text/plain", "txt"], csv: ["text/csv", "csv"], json: ["application/json", "json"] }[format];
+  save(`mensur ${command}.${ending}`, `${type};charset=utf-8`, text);
+}
+
+function onDrop(event) {
+  event.preventDefault();
+  document.body.classList.remove("dropping");
+  if (event.dataTransfer?.files.length) open(event.dataTransfer.files).catch(fail);
+}
+
+function setTerm(key, value) {
+  state[key] = value;
+  if (key === "unit") buildControls();
+  redraw();
+}
+
+function setA4() {
+  const before = state.a4;
+  state.a4 = $("a4").value.trim() || "440";
+  const wrong = redraw();
+  $("a4").setAttribute("aria-invalid", wrong ? "true" : "false");
+  if (wrong) state.a4 = before;
+}
+
+function take(button) {
+  state.a.changes[button.dataset.place] = button.dataset.mm;
+  redraw();
+  $("verdict").tabIndex = -1;
+  $("verdict").focus();
+}
+
+function connect() {
+  for (const key of ["a", "b"]) $(`${key}-name`).addEventListener("change", (event) => choose(key, event.target.value));
+  for (const key of ["unit", "force", "fifths", "steps", "hold", "like", "player"]) {
+    $(key).addEventListener("change", (event) => setTerm(key, event.target.value));
+  }
+  for (const place of ["neck", "stop"]) $(`decide-${place}`).addEventListener("change", () => setTerm("decide", place));
+  for (const key of ["like", "from"]) {
+    $(`restring-${key}`).addEventListener("change", (event) => { state.restring[key] = event.target.value; redraw(); });
+  }
+  for (const key of ["impedance", "any"]) {
+    $(`restring-${key}`).addEventListener("change", (event) => { state.restring[key] = event.target.checked; redraw(); });
+  }
+  $("a4").addEventListener("change", setA4);
+  $("wish-none").addEventListener("click", () => {
+    Object.assign(state, { like: "", wishes: {}, pulls: {} });
+    buildControls();
+    redraw();
+  });
+  $("take").addEventListener("click", (event) => take(event.currentTarget));
+  for (const id of ["whole-command", "whole-format", "whole-working"]) $(id).addEventListener("change", showWhole);
+  $("whole-save").addEventListener("click", keepWhole);
+  $("bridge-details").addEventListener("toggle", soon);
+  for (const details of document.querySelectorAll("details.working")) {
+    details.addEventListener("toggle", () => details.open && showWorking(engine, state, details));
+  }
+  for (const button of document.querySelectorAll("[data-keep]")) button.addEventListener("click", () => keep(button.dataset.keep));
+  $("open").addEventListener("change", (event) => open(event.target.files).catch(fail));
+  $("demonstration").addEventListener("click", () => { demonstration(); begin(plainState()); });
+  addEventListener("dragover", (event) => { event.preventDefault(); document.body.classList.add("dropping"); });
+  addEventListener("dragleave", (event) => event.relatedTarget || document.body.classList.remove("dropping"));
+  addEventListener("drop", onDrop);
+  addEventListener("hashchange", () => begin(fromFragment(location.hash.slice(1))));
+}
+
+async function startPage() {
+  const text = $("engine").textContent.trim();
+  engine = new Engine(Uint8Array.from(atob(text), (letter) => letter.charCodeAt(0)));
+  await engine.start();
+  side = { a: new Measures("a", $("a-measures"), changed), b: new Measures("b", $("b-measures"), changed) };
+  wishes = new Wishes(() => state, () => redraw() ?? decisionFault());
+  fillSelect($("whole-command"), WHOLE, "lengths");
+  connect();
+  demonstration();
+  begin(fromFragment(location.hash.slice(1)));
+  say($("version"), `mensur ${engine.json(asked(state, "lengths", { format: "json" })).mensur}, GPL-3.0-or-later. It computes on your device, and asks no other.`);
+  document.documentElement.dataset.ready = "yes";
+}
+
+// Why the wishes cannot be read; null where they can.
+function decisionFault() {
+  const { status, text } = engine.ask(asked(state, `${state.decide} view`, askedWishes(state)));
+  return status === 2 && (state.like || askedWishes(state).wishes.length) ? text : null;
+}
+
+startPage().catch(fail);

@@ -1,0 +1,79 @@
+// Setting things down. Names come from files: they only ever become text.
+const $ = (id) => document.getElementById(id);
+
+function make(tag, attributes = {}, ...children) {
+  const element = document.createElement(tag);
+  for (const [name, value] of Object.entries(attributes)) {
+    if (value === true) element.setAttribute(name, "");
+    else if (value !== false && value !== null && value !== undefined) element.setAttribute(name, value);
+  }
+  element.append(...children);
+  return element;
+}
+
+function say(element, text) {
+  if (element.textContent !== text) element.textContent = text;
+}
+
+// options: values, or [value, label] pairs
+function fillSelect(select, options, value) {
+  const pairs = options.map((option) => Array.isArray(option) ? option : [option, option]);
+  const key = JSON.stringify(pairs);
+  if (select.dataset.key !== key) {
+    select.dataset.key = key;
+    select.replaceChildren(...pairs.map(([v, label]) => new Option(label, v)));
+  }
+  select.value = value;
+}
+
+function fillList(list, texts) {
+  while (list.children.length > texts.length) list.lastChild.remove();
+  texts.forEach((text, i) => {
+    if (!list.children[i]) list.append(make("li"));
+    say(list.children[i], text);
+  });
+}
+
+// A table of texts; rows start with their head. Cells of a table whose shape stays are kept, so that
+// a move of a slider changes texts alone. words: columns of words; marks: a class for each row.
+function fillTable(table, caption, heads, rows, { words = [], marks = [] } = {}) {
+  const shape = JSON.stringify([caption, heads, rows.length, words]);
+  if (table.dataset.shape !== shape) {
+    table.dataset.shape = shape;
+    const cell = (tag, i, scope) => make(tag, { scope, class: words.includes(i) ? "words" : null });
+    const head = make("tr", {}, ...heads.map((text, i) => {
+      const th = cell(text === "" && i > 0 ? "td" : "th", i, "col");
+      th.textContent = text;
+      return th;
+    }));
+    const body = rows.map(() => make("tr", {}, ...heads.map((_, i) => cell(i ? "td" : "th", i, i ? null : "row"))));
+    table.replaceChildren(...(caption ? [make("caption", {}, caption)] : []),
+      make("thead", {}, head), make("tbody", {}, ...body));
+  }
+  const body = table.tBodies[0];
+  rows.forEach((row, r) => {
+    const cells = body.rows[r].cells;
+    body.rows[r].className = marks[r] ?? "";
+    row.forEach((text, c) => say(cells[c], text ?? "?"));
+  });
+}
+
+// The engine's drawings are markup of its own making: parsed as XML, and never run.
+const parser = new DOMParser();
+function setDrawing(figure, svg) {
+  if (figure.drawn === svg) return;
+  figure.drawn = svg;
+  figure.replaceChildren();
+  if (!svg) return;
+  const drawing = parser.parseFromString(svg, "image/svg+xml").documentElement;
+  if (drawing.nodeName === "svg") figure.append(document.importNode(drawing, true));
+}
+
+function save(name, type, content) {
+  const url = URL.createObjectURL(new Blob([content], { type }));
+  const link = make("a", { href: url, download: name });
+  document.body.append(link);
+  link.click();
+  link.remove();
+  setTimeout(() => URL.revokeObjectURL(url), 60000);
+}

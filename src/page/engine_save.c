@@ -1,0 +1,110 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* instruments.csv written anew, with the changes of the question made. */
+#include <math.h>
+#include <string.h>
+
+#include "engine_shop.h"
+#include "number.h"
+#include "view.h"
+
+static const struct mensur_instrument *with_changes(const struct question *question,
+                                                    const struct mensur_instrument *instrument) {
+    for (size_t i = 0; i < question->count; i++) {
+        if (question->before[i] == instrument) {
+            return question->after[i];
+        }
+    }
+    return instrument;
+}
+
+/* A cell as a spreadsheet reads it back: in quotes wherever it might not be plain. */
+static void put_text(struct mensur_out *out, const char *text) {
+    if (text == NULL) {
+        return;
+    }
+    if (strpbrk(text, ",;\t\"\r\n") == NULL && *text != ' ') {
+        mensur_out_text(out, text);
+        return;
+    }
+    mensur_out_text(out, "\"");
+    for (; *text != '\0'; text++) {
+        mensur_out_bytes(out, text, 1);
+        if (*text == '"') {
+            mensur_out_text(out, "\"");
+        }
+    }
+    mensur_out_text(out, "\"");
+}
+
+/* Fifteen digits: more would show the rounding of the way to mm and back. */
+static void put_length(struct mensur_out *out, double value) {
+    char room[MENSUR_NUMBER_ROOM];
+    (void)mensur_number_print_significant(mensur_from_si(MENSUR_LENGTH, value), 15, room);
+    mensur_out_text(out, room);
+}
+
+static void put_measure(struct mensur_out *out, struct mensur_quantity measure) {
+    if (isnan(measure.value)) {
+        return;
+    }
+    put_length(out, measure.value);
+    if (measure.plus_minus > 0.0) {
+        mensur_out_text(out, " \xC2\xB1");
+        put_length(out, measure.plus_minus);
+    }
+}
+
+static void put_head(struct mensur_out *out) {
+    mensur_out_text(out, "name,family,tuning,strings");
+    for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
+        mensur_out_text(out, ",");
+        mensur_out_text(out, mensur_field_info((enum mensur_field)f)->name);
+    }
+    mensur_out_text(out, ",note\r\n");
+}
+
+static void put_row(struct mensur_out *out, const struct mensur_instrument *instrument) {
+    const char *const texts[] = {instrument->name, instrument->family, instrument->tuning,
+                                 instrument->set};
+    for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++) {
+        mensur_out_text(out, i == 0 ? "" : ",");
+        put_text(out, texts[i]);
+    }
+    for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
+        mensur_out_text(out, ",");
+        put_measure(out, instrument->measure[f]);
+    }
+    mensur_out_text(out, ",");
+    put_text(out, instrument->note);
+    mensur_out_text(out, "\r\n");
+}
+
+enum mensur_status answer_save(struct page *page, struct question *question,
+                               struct mensur_fault *fault) {
+    struct mensur_sink sink = page_sink(page);
+    struct mensur_out out;
+    (void)fault;
+    mensur_out_open(&out, &sink, false);
+    put_head(&out);
+    for (size_t i = 0; i < page->count; i++) {
+        put_row(&out, with_changes(question, &page->instruments[i]));
+    }
+    mensur_out_flush(&out);
+    return out.status;
+}
+
+/* A table of the demonstration, as it is. */
+enum mensur_status answer_table(struct page *page, struct question *question,
+                                struct mensur_fault *fault) {
+    const char *name = question_text(question, "table");
+    struct mensur_sink sink = page_sink(page);
+    for (int t = 0; name != NULL && t < MENSUR_TABLE_COUNT; t++) {
+        if (strcmp(name, mensur_table_file((enum mensur_table)t)) == 0) {
+            size_t size;
+            const unsigned char *bytes = mensur_built_in((enum mensur_table)t, &size);
+            return sink.write(sink.context, (const char *)bytes, size);
+        }
+    }
+    mensur_fault_set(fault, "there is no table \"%s\"", name == NULL ? "" : name);
+    return MENSUR_USE;
+}

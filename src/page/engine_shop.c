@@ -1,0 +1,182 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The shop: tables handed over as bytes, the rest built in. Its instruments are kept, since the
+ * page asks after every move of a slider. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "engine_shop.h"
+#include "view.h"
+
+enum mensur_status page_take(struct page *page, unsigned table, unsigned char *bytes, size_t size) {
+    if (table >= MENSUR_TABLE_COUNT) {
+        return MENSUR_USE;
+    }
+    free(page->next[table].bytes);
+    page->next[table] = (struct held){bytes, size};
+    return MENSUR_OK;
+}
+
+static void free_tables(struct held *tables) {
+    for (size_t i = 0; i < MENSUR_TABLE_COUNT; i++) {
+        free(tables[i].bytes);
+        tables[i] = (struct held){.bytes = NULL};
+    }
+}
+
+static void free_instruments(struct mensur_instrument *instruments, size_t count) {
+    for (size_t i = 0; i < count; i++) {
+        mensur_instrument_clear(&instruments[i]);
+    }
+    free(instruments);
+}
+
+void page_shop_clear(struct page *page) {
+    mensur_shop_clear(&page->shop);
+    free_instruments(page->instruments, page->count);
+    free_tables(page->given);
+    page->instruments = NULL;
+    page->count = page->room = 0;
+    page->open = false;
+}
+
+const struct mensur_stock *page_stock(const struct page *page) {
+    return &page->shop.stock;
+}
+
+const char *page_label(const struct page *page) {
+    return page->shop.label;
+}
+
+const struct mensur_instrument *page_find(const struct page *page, const char *name) {
+    for (size_t i = 0; i < page->count; i++) {
+        if (strcmp(page->instruments[i].name, name) == 0) {
+            return &page->instruments[i];
+        }
+    }
+    return NULL;
+}
+
+/* mensur_visit: keeps a copy of each. */
+static enum mensur_status keep(void *context, const struct mensur_instrument *instrument) {
+    struct page *page = context;
+    if (page->count == page->room) {
+        size_t room = 2 * page->room + 16;
+        struct mensur_instrument *grown =
+            realloc(page->instruments, room * sizeof *page->instruments);
+        if (grown == NULL) {
+            return MENSUR_MEMORY;
+        }
+        page->instruments = grown;
+        page->room = room;
+    }
+    enum mensur_status status =
+        mensur_instrument_copy(instrument, &page->instruments[page->count]);
+    page->count += status == MENSUR_OK;
+    return status;
+}
+
+/* Reads the next tables into a page of its own, so that a bad shop does no harm to the open one. */
+static enum mensur_status read_next(struct page *page, struct mensur_report *report,
+                                    struct page *fresh) {
+    struct mensur_bytes tables[MENSUR_TABLE_COUNT];
+    size_t count = 0;
+    for (size_t i = 0; i < MENSUR_TABLE_COUNT; i++) {
+        if (page->next[i].bytes != NULL) {
+            tables[count++] = (struct mensur_bytes){(enum mensur_table)i, page->next[i].bytes,
+                                                    page->next[i].size};
+        }
+    }
+    enum mensur_status status = mensur_shop_open_bytes(count == 0 ? "demonstration" : "your files",
+                                                       tables, count, report, &fresh->shop);
+    if (status == MENSUR_OK) {
+        fresh->open = true;
+        status = mensur_shop_instruments(&fresh->shop, true, keep, fresh, report);
+    }
+    return status;
+}
+
+static json_t *names_of(struct mensur_out *out, const void *first, size_t count, size_t size) {
+    json_t *array = json_array();
+    for (size_t i = 0; i < count; i++) {
+        /* every one of these structs starts with its name */
+        const char *const *name = (const void *)((const char *)first + i * size);
+        mensur_json_add(out, array, mensur_json_text(*name));
+    }
+    return array;
+}
+
+static json_t *sets_of(struct mensur_out *out, const struct mensur_stock *stock) {
+    json_t *array = json_array(), *seen = json_object();
+    for (size_t i = 0; i < stock->string_count; i++) {
+        const char *set = stock->strings[i].set;
+        if (set != NULL && json_object_get(seen, set) == NULL) {
+            mensur_json_put(out, seen, set, json_true());
+            mensur_json_add(out, array, mensur_json_text(set));
+        }
+    }
+    json_decref(seen);
+    return array;
+}
+
+static json_t *tables_of(struct mensur_out *out, const struct mensur_shop *shop) {
+    json_t *array = json_array();
+    for (size_t i = 0; i < MENSUR_TABLE_COUNT; i++) {
+        json_t *table = json_object();
+        mensur_json_put(out, table, "file",
+                        mensur_json_text(mensur_table_file((enum mensur_table)i)));
+        mensur_json_put(out, table, "rows", json_integer(shop->sources[i].rows));
+        mensur_json_put(out, table, "built_in", json_boolean(shop->sources[i].built_in));
+        mensur_json_add(out, array, table);
+    }
+    return array;
+}
+
+static void put_contents(struct mensur_out *out, json_t *answer, const struct page *page) {
+    const struct mensur_stock *stock = &page->shop.stock;
+    mensur_json_put(out, answer, "shop", mensur_json_text(page->shop.label));
+    mensur_json_put(out, answer, "instruments",
+                    names_of(out, page->instruments, page->count, sizeof *page->instruments));
+    mensur_json_put(out, answer, "tunings",
+                    names_of(out, stock->tunings, stock->tuning_count, sizeof *stock->tunings));
+    mensur_json_put(out, answer, "families",
+                    names_of(out, stock->families, stock->family_count, sizeof *stock->families));
+    mensur_json_put(out, answer, "players",
+                    names_of(out, stock->players, stock->player_count, sizeof *stock->players));
+    mensur_json_put(out, answer, "sets", sets_of(out, stock));
+    mensur_json_put(out, answer, "tables", tables_of(out, &page->shop));
+}
+
+static enum mensur_status reply_shop(struct page *page, const struct mensur_report *report) {
+    struct mensur_sink sink = page_sink(page);
+    struct mensur_out out;
+    mensur_out_open(&out, &sink, false);
+    json_t *answer = json_object();
+    mensur_json_put(&out, answer, "errors", mensur_json_texts(&out, &report->errors));
+    mensur_json_put(&out, answer, "warnings", mensur_json_texts(&out, &report->warnings));
+    if (page->open) {
+        put_contents(&out, answer, page);
+    }
+    return view_write(&out, answer);
+}
+
+enum mensur_status page_open_shop(struct page *page) {
+    struct mensur_report report = {.errors = {0}};
+    struct page fresh = {.open = false};
+    enum mensur_status status = read_next(page, &report, &fresh);
+    if (status == MENSUR_OK) {
+        page_shop_clear(page);
+        memcpy(page->given, page->next, sizeof page->given);
+        memset(page->next, 0, sizeof page->next);
+        page->shop = fresh.shop;
+        page->instruments = fresh.instruments;
+        page->count = fresh.count;
+        page->room = fresh.room;
+        page->open = true;
+    } else {
+        page_shop_clear(&fresh);
+        free_tables(page->next);
+    }
+    enum mensur_status replied = reply_shop(page, &report);
+    mensur_report_clear(&report);
+    return status == MENSUR_OK ? replied : status;
+}

@@ -1,0 +1,52 @@
+// The user's own files: chosen or dropped, told apart by name or by their columns, read here.
+const COLUMNS = [ // the first whose words all stand in the head says which table it is
+  ["tunings.csv", ["notes"]], ["families.csv", ["frame_semitones"]], ["families.csv", ["held"]],
+  ["players.csv", ["stature"]], ["players.csv", ["upper_arm"]], ["wire_strength.csv", ["strength_low", "diameter"]],
+  ["instruments.csv", ["stop"]], ["instruments.csv", ["neck"]], ["strings.csv", ["note", "set"]],
+  ["strings.csv", ["note", "linear_density"]], ["strings.csv", ["note", "stated_tension"]], ["strings.csv", ["note", "diameter"]],
+  ["strings.csv", ["note", "core_diameter"]], ["instruments.csv", ["string_length"]], ["materials.csv", ["density"]],
+];
+
+function tableOf(name, bytes) {
+  const base = name.toLowerCase().replace(/^.*[\\/]/, "").replace(/ \(\d+\)(?=\.csv$)/, "");
+  if (TABLES.includes(base)) return TABLES.indexOf(base);
+  const head = new TextDecoder().decode(bytes.slice(0, 4096)).replace(/^\uFEFF/, "").split(/[\r\n]/)[0];
+  const columns = head.split(/[,;\t]/).map((cell) => cell.trim().replace(/^"|"$/g, "").trim().toLowerCase());
+  const found = COLUMNS.find(([, words]) => words.every((word) => columns.includes(word)));
+  return found ? TABLES.indexOf(found[0]) : -1;
+}
+
+// {files, unknown}: what was open with the new ones in place
+async function readFiles(list, open) {
+  const files = new Map(open), unknown = [];
+  for (const file of list) {
+    const bytes = new Uint8Array(await file.arrayBuffer()), table = tableOf(file.name, bytes);
+    if (table < 0) unknown.push(file.name);
+    else files.set(table, bytes);
+  }
+  return { files, unknown };
+}
+
+function showRead(answer, unknown) {
+  const lines = [...unknown.map((name) => `${name}: this is none of the shop's tables, by its name or its columns; it was left out`),
+    ...answer.errors, ...answer.warnings];
+  const box = $("read");
+  box.replaceChildren();
+  if (answer.errors.length) box.append(make("p", {}, make("strong", {}, "These files were not taken; what was open before is still open.")));
+  if (lines.length) {
+    const list = make("ul", { class: "messages" });
+    fillList(list, lines);
+    box.append(list);
+  } else if (answer.status === 0 && answer.read) box.append(make("p", {}, "Read without complaint."));
+}
+
+function showTables(shop, keep) {
+  const table = $("tables");
+  fillTable(table, "", ["table", "rows", "from", "keep"], shop.tables.map((one) =>
+    [one.file, String(one.rows), one.built_in ? "the demonstration" : "your file", ""]), { words: [2] });
+  shop.tables.forEach((one, i) => {
+    const button = make("button", { type: "button", class: "plain" }, `Save ${one.file}`);
+    button.addEventListener("click", () => keep(i));
+    table.tBodies[0].rows[i].lastChild.replaceChildren(button);
+  });
+}

@@ -1,0 +1,211 @@
+// The page: from what is chosen to what is shown. Every move asks the engine anew.
+let state = plainState(), shop, engine, side = {}, wishes, waiting = false, told = "", tellLater, keepLater;
+
+const units = () => ({ length: state.unit, force: state.force });
+const DRAWN = ["side", "pull", "places"];
+
+// The figures and their drawings, all from one state. Throws a Refusal where there is no answer.
+function showInstruments() {
+  const drawn = $("bridge-details").open ? [...DRAWN, "bridge"] : DRAWN;
+  const view = engine.json(asked(state, "view", { "within-page": true,
+    drawings: drawn.map((part) => ({ parts: [part], id: part })) }));
+  showFigures(view);
+  wishes.notes(view.strings.filter((row) => row.instruments[0]).map((row) => row.note));
+  side.a.tell(view, view.changed ? 1 : 0);
+  if (state.b.name) side.b.tell(view, 1);
+  drawn.forEach((part, i) => setDrawing($(`draw-${part}`), view.drawings[i]));
+}
+
+function showVerdict() {
+  try {
+    const answer = engine.json(asked(state, `${state.decide} view`, { ...askedWishes(state),
+      "within-page": true, drawings: [{ parts: ["wishes"], id: "wishes" }] }));
+    showDecision(answer, units());
+    setDrawing($("draw-wishes"), answer.drawings[0]);
+  } catch (refusal) {
+    if (!(refusal instanceof Refusal)) throw refusal;
+    noDecision(refusal.message);
+  }
+}
+
+function showMeasures() {
+  for (const key of ["a", "b"]) {
+    if (!state[key].name) continue;
+    const one = asked(state, "fields");
+    one.instruments = [one.instruments[key === "a" ? 0 : 1]];
+    side[key].show(engine.json(one), state[key].changes, state.unit);
+  }
+}
+
+// Controls that follow from the shop and from which instruments are chosen.
+function buildControls() {
+  const others = shop.instruments.filter((name) => name !== state.a.name);
+  fillSelect($("a-name"), shop.instruments, state.a.name);
+  fillSelect($("b-name"), [["", "none"], ...others], state.b.name);
+  fillSelect($("like"), [["", "no wish"], ...others], state.like);
+  fillSelect($("restring-like"), [["", "its own strings"], ...others], state.restring.like);
+  fillSelect($("restring-from"), [["", "the whole catalogue"], ...shop.sets], state.restring.from);
+  fillSelect($("player"), [["", "none"], ...shop.players], state.player);
+  $("b-details").hidden = !state.b.name;
+  for (const key of ["a", "b"]) {
+    if (!state[key].name) continue;
+    const base = engine.json({ ...asked(state, "fields"), instruments: [{ name: state[key].name }] });
+    side[key].build(base, shop, state.unit);
+  }
+  say($("b-summary"), `Measurements of ${state.b.name}`);
+  for (const key of ["unit", "force", "fifths", "steps", "hold"]) $(key).value = state[key];
+  if (document.activeElement !== $("a4")) $("a4").value = state.a4;
+  $(`decide-${state.decide}`).checked = true;
+  $("restring-impedance").checked = state.restring.impedance;
+  $("restring-any").checked = state.restring.any;
+  say($("shop-line"), shop.shop === "demonstration" ? "From the demonstration, invented; open your own files below."
+    : "From your own files; what they leave out comes from the demonstration.");
+}
+
+// What may wait until a slider rests: it is asked seldom, or takes longer than a frame.
+function showSlow() {
+  showRestring(engine, state);
+  showReach(engine, state);
+  for (const details of document.querySelectorAll("details.working[open]")) showWorking(engine, state, details);
+  showWhole();
+}
+
+function showWhole() {
+  const { text } = wholeAnswer(engine, state);
+  say($("whole"), text);
+}
+
+// A message instead of figures; those on the page are then of the last that had an answer.
+function refuse(why) {
+  $("refusal").hidden = !why;
+  $("results").classList.toggle("stale", Boolean(why));
+  say($("refusal"), why ? `${why}\nThe figures below are the last that had an answer.` : "");
+}
+
+// Draws everything anew, and says what is wrong (or null).
+function redraw() {
+  waiting = false;
+  try {
+    showMeasures();
+    showInstruments();
+    showVerdict();
+    wishes.show();
+    refuse("");
+  } catch (refusal) {
+    if (!(refusal instanceof Refusal)) return fail(refusal);
+    refuse(refusal.message);
+    return refusal.message;
+  }
+  clearTimeout(keepLater);
+  keepLater = setTimeout(() => {
+    keepAddress();
+    showSlow();
+    tell();
+  }, 250);
+  return null;
+}
+
+function soon() {
+  if (waiting) return;
+  waiting = true;
+  requestAnimationFrame(redraw);
+}
+
+// The fragment carries the state; the page's own writing of it brings back nothing.
+function keepAddress() {
+  const text = toFragment(state);
+  if (location.hash.slice(1) !== text) history.replaceState(null, "", `#${text}`);
+}
+
+// Whoever listens hears the decision once it has come to rest.
+function tell() {
+  clearTimeout(tellLater);
+  tellLater = setTimeout(() => {
+    const text = $("verdict").textContent;
+    if (text !== told) say($("heard"), text);
+    told = text;
+  }, 500);
+}
+
+// A measurement, a set or a tuning changed; field null: all of them back. Says what cannot be read.
+function changed(key, field, text) {
+  if (field === null) state[key].changes = {};
+  else if (text === null) delete state[key].changes[field];
+  else {
+    const tried = { name: state[key].name, changes: [`${field}=${text}`] };
+    const { status, text: why } = engine.ask({ ...asked(state, "fields"), instruments: [tried] });
+    if (status === 2) return why;
+    state[key].changes[field] = text;
+  }
+  soon();
+  return null;
+}
+
+function choose(key, name) {
+  state[key] = { name, changes: {} };
+  if (state.b.name === state.a.name) state.b = { name: "", changes: {} };
+  if (state.like === state.a.name) state.like = state.b.name;
+  if (key === "b") state.like = name;
+  buildControls();
+  redraw();
+}
+
+// What is not in this shop is left out of a state that came from elsewhere; says what it was.
+function settle(next) {
+  const missing = [];
+  for (const key of ["a", "b"]) {
+    if (next[key].name && !shop.instruments.includes(next[key].name)) {
+      missing.push(next[key].name);
+      next[key] = { name: "", changes: {} };
+    }
+  }
+  if (!shop.instruments.includes(next.like)) next.like = "";
+  if (!shop.players.includes(next.player)) next.player = "";
+  if (!next.a.name) {
+    const demonstration = shop.shop === "demonstration" && !missing.length;
+    const [first, second] = demonstration ? ["kestrel", "heron"] : shop.instruments;
+    next.a.name = first;
+    if (!next.b.name && second && second !== first) next.b.name = next.like = second;
+  }
+  state = next;
+  return missing;
+}
+
+function begin(next) {
+  const missing = settle(next);
+  buildControls();
+  redraw();
+  if (missing.length) refuse(`Not in this shop: ${missing.join(", ")}. Open the files that it came from.`);
+}
+
+async function open(list) {
+  const { files, unknown } = await readFiles(list, engine.files);
+  if (unknown.length === list.length) return showRead({ status: 2, errors: [], warnings: [] }, unknown);
+  const answer = engine.open(files);
+  showRead({ ...answer, read: true }, unknown);
+  if (answer.status === 0) {
+    shop = answer;
+    showTables(shop, keepTable);
+    begin(plainState());
+  }
+}
+
+function demonstration() {
+  shop = engine.open(new Map());
+  showTables(shop, keepTable);
+  showRead(shop, []);
+}
+
+function keepTable(table) {
+  const own = engine.files.get(table);
+  const text = TABLES[table] === "instruments.csv" ? engine.ask(asked(state, "save")).text
+    : own ?? engine.ask({ command: "table", table: TABLES[table] }).text;
+  save(TABLES[table], "text/csv;charset=utf-8", text);
+}
+
+function fail(error) {
+  $("failure").hidden = false;
+  say($("failure"), `The page has failed (${error.message}). Load it again; what you chose is in its address.`);
+  console.error(error);
+  return error.message;
+}

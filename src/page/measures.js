@@ -1,0 +1,139 @@
+// Sliders and fields for the measurements of one instrument. A field takes what a cell of the shop's
+// files takes; the engine reads it and says what is wrong.
+const KEY_FIELDS = ["stop", "neck"];
+const MM_PER_INCH = 25.4;
+
+const fieldLabel = (field) => field.replaceAll("_", " ");
+
+// Where a slider may go, from what the file says: 15 % for what is long, up to double what is short.
+function sliderBounds(mm, zeroAllowed) {
+  if (mm === null) return null;
+  const step = mm >= 100 ? 0.5 : 0.1, way = mm >= 100 ? mm * 0.15 : Math.max(mm * 0.6, 1);
+  const round = (value) => Math.round(value / step) * step;
+  return { step, min: Math.max(round(mm - way), zeroAllowed ? 0 : step), max: round(mm + way) };
+}
+
+class Measures {
+  // side: "a" or "b"; changed(side, field, text) is called with the text to keep, or null
+  constructor(side, box, changed) {
+    this.side = side;
+    this.box = box;
+    this.changed = changed;
+    this.rows = new Map();
+  }
+
+  // Builds the controls for an instrument; base: the engine's "fields" of it as the file has it.
+  build(base, shop, unit) {
+    const key = JSON.stringify([base.name, base.fields, shop.sets, shop.tunings, unit]);
+    this.base = base;
+    if (this.key === key) return;
+    this.key = key;
+    this.rows.clear();
+    const rows = base.fields.map((field) => this.row(field, unit));
+    const isKey = (row) => KEY_FIELDS.includes(row.field.field);
+    const rest = make("details", { id: `${this.side}-rest` }, make("summary", {}, "Every other measurement"),
+      ...rows.filter((row) => !isKey(row)).map((row) => row.box));
+    const back = make("button", { type: "button", class: "plain", id: `${this.side}-back` },
+      `${base.name} as in the file`);
+    back.addEventListener("click", () => this.changed(this.side, null, null));
+    this.now = make("p", { class: "now", id: `${this.side}-now` });
+    this.box.replaceChildren(make("p", { class: "hint" }, base.name + (base.note ? `: ${base.note}` : "")),
+      ...rows.filter(isKey).map((row) => row.box), this.now, this.names(base, shop), rest, make("p", {}, back));
+  }
+
+  // The set of strings and the tuning.
+  names(base, shop) {
+    this.choices = ["strings", "tuning"].map((field) => {
+      const id = `${this.side}-${field}`, select = make("select", { id });
+      const own = base[field] ?? "", list = field === "strings" ? shop.sets : shop.tunings;
+      const none = field === "strings" ? "none" : `as its family${base.family ? `, ${base.family}` : ""}`;
+      fillSelect(select, [...(own ? [] : [["", none]]), ...list], own);
+      select.addEventListener("change", () =>
+        this.changed(this.side, field, select.value === own ? null : select.value));
+      return { field, own, select, box: make("div", { class: "line" },
+        make("label", { for: id }, field === "strings" ? "Strings" : "Tuning"), select) };
+    });
+    return make("div", { class: "grid" }, ...this.choices.map((choice) => choice.box));
+  }
+
+  row(field, unit) {
+    const name = field.field, id = `${this.side}-${name}`, bounds = sliderBounds(field.mm, field.zero_allowed);
+    const hint = make("p", { class: "hint", id: `${id}-hint` }), wrong = make("p", { class: "wrong", id: `${id}-wrong` });
+    const text = make("input", { type: "text", inputmode: unit === "mm" ? "decimal" : null, id,
+      autocomplete: "off", spellcheck: "false", "aria-describedby": `${id}-hint ${id}-wrong` });
+    const row = { field, text, hint, wrong, bounds };
+    const parts = [make("div", { class: "head" }, make("label", { for: id }, fieldLabel(name)),
+      make("span", {}, text, unit))];
+    if (bounds) {
+      row.slider = make("input", { type: "range", id: `${id}-slider`, min: bounds.min, max: bounds.max,
+        step: bounds.step, "aria-label": `${fieldLabel(name)}, ${this.base.name}` });
+      row.slider.style.setProperty("--ticks", Math.min(Math.round(bounds.max - bounds.min), 60));
+      row.slider.addEventListener("input", () => this.slid(row, unit));
+      parts.push(row.slider);
+    }
+    text.addEventListener("input", () => this.typed(row, unit, false));
+    text.addEventListener("change", () => this.typed(row, unit, true));
+    row.box = make("div", { class: KEY_FIELDS.includes(name) ? "measure key" : "measure" }, ...parts, hint, wrong);
+    this.rows.set(name, row);
+    return row;
+  }
+
+  slid(row, unit) {
+    const mm = Number(row.slider.value), home = Math.abs(mm - row.field.mm) < row.bounds.step / 2;
+    const decimals = row.bounds.step < 0.5 || mm % 1 ? 1 : 0;
+    const text = unit === "mm" ? mm.toFixed(decimals) : `${(mm / MM_PER_INCH).toFixed(3)}in`;
+    this.changed(this.side, row.field.field, home ? null : text);
+  }
+
+  typed(row, unit, done) {
+    const text = keptLength(row.text.value, unit);
+    if (text === "" && !done) return;
+    const same = text === "" || text === row.field.shown;
+    const wrong = this.changed(this.side, row.field.field, same ? null : text);
+    say(row.wrong, wrong ?? "");
+    row.text.setAttribute("aria-invalid", wrong ? "true" : "false");
+  }
+
+  // After an answer; now: the engine's "fields" with the changes made.
+  show(now, changes, unit) {
+    for (const field of now.fields) {
+      const row = this.rows.get(field.field), change = changes[field.field];
+      const shown = change !== undefined ? shownLength(change, unit) : field.shown ?? "";
+      const busy = document.activeElement === row.text;
+      if (!busy && row.text.value !== shown) row.text.value = shown;
+      if (!busy) {
+        say(row.wrong, "");
+        row.text.setAttribute("aria-invalid", "false");
+      }
+      if (row.slider && field.mm !== null) this.place(row, field, unit);
+      row.box.classList.toggle("changed", change !== undefined);
+      say(row.hint, this.hint(row.field, field, change, unit));
+    }
+    for (const choice of this.choices) choice.select.value = changes[choice.field] ?? choice.own;
+  }
+
+  // What comes of it, beside the sliders; i: which of the view's instruments this is.
+  tell(view, i) {
+    const figure = (label) => view.lengths.find((row) => row.label === label).shown[i];
+    const parts = [["string", "string length", ` ${view.length_unit}`], ["", "neck : stop", ""], ["note at the body", "note at the body", ""]];
+    say(this.now, parts.filter(([, label]) => figure(label)).map(([word, label, unit]) => `${word} ${figure(label)}${unit}`.trim()).join("; "));
+  }
+
+  place(row, field, unit) {
+    if (field.mm < Number(row.slider.min)) row.slider.min = Math.max(0, Math.floor(field.mm));
+    if (field.mm > Number(row.slider.max)) row.slider.max = Math.ceil(field.mm);
+    const value = String(field.mm);
+    if (document.activeElement !== row.slider || Math.abs(row.slider.value - field.mm) > row.bounds.step) {
+      row.slider.value = value;
+    }
+    row.slider.setAttribute("aria-valuetext", `${field.shown} ${unit}`);
+  }
+
+  hint(before, now, change, unit) {
+    const meaning = before.meaning;
+    if (change !== undefined) return `${meaning}; in the file ${before.shown ?? "not given"}${before.shown ? ` ${unit}` : ""}`;
+    const words = { measured: before.plus_minus ? `± ${before.plus_minus} ${unit}` : "", assumed: "assumed",
+      follows: "follows from the others", unknown: "not known" };
+    return words[before.origin] ? `${meaning}; ${words[before.origin]}` : meaning;
+  }
+}

@@ -1,0 +1,111 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Every measurement of an instrument as it stands: measured, assumed, or following from others. */
+#include <math.h>
+#include <string.h>
+
+#include "engine.h"
+#include "view.h"
+
+struct standing {
+    double value;
+    const char *origin;
+};
+
+static double assumed_value(const struct mensur_profile *profile, const char *field) {
+    for (size_t i = 0; i < profile->assumed.count; i++) {
+        const struct mensur_assumed *item = &profile->assumed.items[i];
+        if (item->text == NULL && strcmp(item->field, field) == 0) {
+            return item->value;
+        }
+    }
+    return NAN;
+}
+
+/* What follows from other measurements and stands among the lengths or in the side view. */
+static double derived_value(const struct mensur_profile *profile, enum mensur_field field) {
+    switch (field) {
+    case MENSUR_FIELD_BODY_STRAIGHT:
+        return profile->lengths.body_straight;
+    case MENSUR_FIELD_ARCH:
+        return profile->side.arch;
+    case MENSUR_FIELD_PROJECTION:
+        return profile->side.projection;
+    case MENSUR_FIELD_BRIDGE:
+        return profile->side.bridge;
+    case MENSUR_FIELD_STRING_LENGTH:
+        return profile->lengths.string_length;
+    default:
+        return NAN;
+    }
+}
+
+static struct standing stand(const struct mensur_instrument *instrument,
+                             const struct mensur_profile *profile, enum mensur_field field) {
+    double value = instrument->measure[field].value;
+    if (!isnan(value)) {
+        return (struct standing){value, "measured"};
+    }
+    value = assumed_value(profile, mensur_field_info(field)->name);
+    if (!isnan(value)) {
+        return (struct standing){value, "assumed"};
+    }
+    value = profile->side.known || field == MENSUR_FIELD_STRING_LENGTH ||
+                    field == MENSUR_FIELD_BODY_STRAIGHT
+                ? derived_value(profile, field)
+                : (double)NAN;
+    return (struct standing){value, isnan(value) ? "unknown" : "follows"};
+}
+
+static json_t *field_row(struct mensur_out *out, const struct question *question,
+                         const struct mensur_profile *profile, enum mensur_field field) {
+    const struct mensur_instrument *instrument = question->after[0];
+    struct standing standing = stand(instrument, profile, field);
+    double sure = instrument->measure[field].plus_minus;
+    bool known = !isnan(standing.value);
+    json_t *row = json_object();
+    mensur_json_put(out, row, "field", mensur_json_text(mensur_field_info(field)->name));
+    mensur_json_put(out, row, "meaning", mensur_json_text(mensur_field_info(field)->meaning));
+    mensur_json_put(out, row, "zero_allowed",
+                    json_boolean(mensur_field_info(field)->domain == MENSUR_NOT_NEGATIVE));
+    mensur_json_put(out, row, "mm", mensur_json_number(MENSUR_LENGTH, standing.value));
+    mensur_json_put(out, row, "shown",
+                    known ? view_shown(mensur_show(&question->style, MENSUR_LENGTH, standing.value))
+                          : json_null());
+    mensur_json_put(out, row, "plus_minus",
+                    sure > 0.0
+                        ? view_shown(mensur_show(&question->style, MENSUR_LENGTH, sure))
+                        : json_null());
+    mensur_json_put(out, row, "origin", mensur_json_text(standing.origin));
+    return row;
+}
+
+/* The one instrument's, with its changes. An instrument that cannot be answered has them too. */
+enum mensur_status answer_fields(struct page *page, struct question *question,
+                                 struct mensur_fault *fault) {
+    struct mensur_profile profile = {.lengths = {.string_length = NAN, .body_straight = NAN}};
+    struct mensur_sink sink = page_sink(page);
+    struct mensur_out out;
+    if (question->count != 1) {
+        mensur_fault_set(fault, "choose one instrument");
+        return MENSUR_USE;
+    }
+    const struct mensur_instrument *instrument = question->after[0];
+    bool answered =
+        mensur_ask_profile(page_stock(page), instrument, &question->terms, MENSUR_PART_LENGTHS,
+                           fault, &profile) == MENSUR_OK;
+    mensur_out_open(&out, &sink, false);
+    json_t *answer = json_object(), *rows = json_array();
+    for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
+        mensur_json_add(&out, rows, field_row(&out, question, &profile, (enum mensur_field)f));
+    }
+    mensur_json_put(&out, answer, "fields", rows);
+    mensur_json_put(&out, answer, "name", mensur_json_text(instrument->name));
+    mensur_json_put(&out, answer, "family", mensur_json_text(instrument->family));
+    mensur_json_put(&out, answer, "tuning", mensur_json_text(instrument->tuning));
+    mensur_json_put(&out, answer, "strings", mensur_json_text(instrument->set));
+    mensur_json_put(&out, answer, "note", mensur_json_text(instrument->note));
+    if (answered) {
+        mensur_profile_clear(&profile);
+    }
+    return view_write(&out, answer);
+}

@@ -1,0 +1,144 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The user's own files, what is kept, and what a link brings back.
+import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { assert, openPage, run, scratch, settle, test } from "./harness.mjs";
+
+const BAD = "name,stop,neck,string_lenght\nalpha,twelve,150,\nbeta,220,-4,\nalpha,222,150,\n\"gamma,1,2\n";
+const MINE = "name;family;strings;stop;neck;note\nMerle <img src=x onerror=alert(1)>;viola;viola steel;219,5;148 ±0.5;\"two; \"\"words\"\"\"\nRook;violin;violin gut;7 3/4 in;131;\n";
+
+const shop = (name, files) => {
+  const folder = join(scratch, name);
+  mkdirSync(folder, { recursive: true });
+  for (const [file, text] of Object.entries(files)) writeFileSync(join(folder, file), text);
+  return folder;
+};
+const given = (name, text) => ({ name, mimeType: "text/csv", buffer: Buffer.from(text) });
+
+async function download(page, selector) {
+  const [got] = await Promise.all([page.waitForEvent("download"), page.click(selector)]);
+  return { name: got.suggestedFilename(), text: readFileSync(await got.path(), "utf8") };
+}
+
+export async function ownFiles() {
+  const page = await openPage();
+  await test("a bad file: the program's messages, and what was open stays open", async () => {
+    const folder = shop("bad", { "instruments.csv": BAD });
+    const told = run("check", "--shop", folder);
+    assert.equal(told.code, 3);
+    await page.setInputFiles("#open", given("instruments.csv", BAD));
+    await page.waitForSelector("#read .messages");
+    const said = await page.$$eval("#read .messages li", (items) => items.map((item) => item.textContent));
+    assert.deepEqual(said, told.err.trim().replaceAll(`${folder}/`, "").split("\n"));
+    assert.ok(said.some((line) => line.startsWith("instruments.csv:2:2: ")), said.join("\n"));
+    assert.equal(await page.inputValue("#a-name"), "kestrel");
+  });
+  await test("a file of another name is told by its columns, dropped on the page; names are text alone", async () => {
+    const transfer = await page.evaluateHandle((text) => {
+      const files = new DataTransfer();
+      files.items.add(new File([text], "my models.csv", { type: "text/csv" }));
+      return files;
+    }, MINE);
+    await page.dispatchEvent("body", "drop", { dataTransfer: transfer });
+    await page.waitForFunction(() => document.querySelector("#a-name").value.startsWith("Merle"));
+    await settle(page);
+    const folder = shop("mine", { "instruments.csv": MINE });
+    const name = await page.inputValue("#a-name");
+    await page.selectOption("#b-name", "");
+    await page.selectOption("#whole-command", "tension");
+    const shopLine = /From\s+the\s+shop\s[^]*$/; // it names the folder
+    assert.equal((await page.textContent("#whole")).replace(shopLine, ""), run("tension", name, "--shop", folder).out.replace(shopLine, ""));
+    assert.equal(await page.$$eval("img", (all) => all.length), 0);
+  });
+  await test("a file that is no table is named, and left out", async () => {
+    await page.setInputFiles("#open", given("letter.csv", "dear,sir\n1,2\n"));
+    await page.waitForFunction(() => document.querySelector("#read").textContent.includes("letter.csv"));
+    assert.match(await page.textContent("#read"), /letter\.csv: this is none of the shop's tables/);
+  });
+  await test("the edited shop is kept as CSV that the program reads to the same figures", async () => {
+    await page.fill("#a-neck", "151.25");
+    await page.selectOption("#a-strings", "viola gut");
+    await settle(page);
+    const name = await page.inputValue("#a-name");
+    const before = await page.$$eval("#lengths tbody tr", (rows) => rows.map((row) => row.cells[2].textContent));
+    const kept = await download(page, "#tables button");
+    assert.equal(kept.name, "instruments.csv");
+    const folder = shop("kept", { "instruments.csv": kept.text });
+    const told = run("lengths", name, "--shop", folder).out.replace(/\s+/g, " ");
+    assert.equal(run("check", "--shop", folder).code, 0);
+    for (const figure of before.filter((text) => text !== "?")) assert.ok(told.includes(figure.replace(/\s+/g, " ")), figure);
+    assert.ok(kept.text.includes('"two; ""words"""'), kept.text);
+  });
+  await test("tables of the demonstration are kept as they are", async () => {
+    await page.click("#demonstration");
+    await settle(page);
+    run("start", join(scratch, "start"));
+    for (const row of await page.$$("#tables tbody tr")) {
+      const [got] = await Promise.all([page.waitForEvent("download"), (await row.$("button")).click()]);
+      const file = got.suggestedFilename();
+      if (file === "instruments.csv") continue;
+      assert.equal(readFileSync(await got.path(), "utf8"), readFileSync(join(scratch, "start", file), "utf8"), file);
+    }
+  });
+  await test("drawings and dossier are kept, whole and without a host's name in them", async () => {
+    const blank = await page.context().newPage(); // the page's own policy forbids even to look at styles
+    for (const [what, ending] of [["side", ".svg"], ["places", ".svg"], ["pull", ".svg"], ["wishes", ".svg"], ["dossier", ".html"]]) {
+      const { name, text } = await download(page, `[data-keep=${what}]`);
+      assert.ok(name.endsWith(ending) && name.includes("kestrel"), name);
+      const faults = await blank.evaluate(([markup, type]) => {
+        const made = new DOMParser().parseFromString(markup, type);
+        return [...made.querySelectorAll("parsererror, script, [src], image")].map((it) => it.nodeName);
+      }, [text, ending === ".svg" ? "image/svg+xml" : "text/html"]);
+      assert.deepEqual(faults, []);
+      assert.doesNotMatch(text.replaceAll("http://www.w3.org/2000/svg", ""), /https?:\/\//);
+    }
+  });
+  await page.context().close();
+}
+
+export async function links() {
+  await test("the address carries the state, and a link brings it back", async () => {
+    const page = await openPage();
+    await page.selectOption("#a-name", "wren");
+    await page.selectOption("#b-name", "kestrel");
+    await page.focus("#a-stop-slider");
+    for (let i = 0; i < 3; i++) await page.keyboard.press("ArrowLeft");
+    await page.selectOption("#unit", "in");
+    await page.selectOption("#player", "middle");
+    await page.click("#more-wishes summary");
+    await page.fill("#wish-left-reach-to", "22");
+    await page.keyboard.press("Tab");
+    await settle(page);
+    const figures = () => page.$$eval("#results table, #verdict, #reason", (all) => all.map((one) => one.textContent));
+    const before = await figures(), fragment = new URL(page.url()).hash;
+    assert.match(fragment, /a=wren&a\.stop=218\.5&b=kestrel&unit=in/);
+    assert.match(decodeURIComponent(fragment), /wish\.left-reach=\.\.22in/);
+    const other = await openPage({ fragment });
+    await settle(other);
+    const after = await other.$$eval("#results table, #verdict, #reason", (all) => all.map((one) => one.textContent));
+    assert.deepEqual(after, before);
+    await page.context().close();
+    await other.context().close();
+  });
+  await test("a link to what this shop has not says so", async () => {
+    const page = await openPage({ fragment: "#a=nobody" });
+    assert.match(await page.textContent("#refusal"), /Not in this shop: nobody/);
+    await page.context().close();
+  });
+  await test("what cannot be read is said beside its field; what has no answer, above the figures", async () => {
+    const page = await openPage();
+    await page.fill("#a-neck", "abc");
+    assert.equal(await page.textContent("#a-neck-wrong"), run("change", "kestrel", "neck=abc").err.trim().replace(/^mensur: /, ""));
+    assert.equal(await page.getAttribute("#a-neck", "aria-invalid"), "true");
+    await page.click("#a-rest summary");
+    await page.fill("#a-bridge", "30");
+    await settle(page);
+    const told = run("change", "kestrel", "bridge=30");
+    assert.equal(told.code, 4);
+    assert.ok((await page.textContent("#refusal")).startsWith(told.err.trim().replace(/^mensur: /, "")));
+    await page.click("#a-back");
+    await settle(page);
+    assert.ok(await page.isHidden("#refusal"));
+    await page.context().close();
+  });
+}

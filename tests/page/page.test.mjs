@@ -1,0 +1,32 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The page in a real browser, opened from the disk and off line, against the program.
+//   node page.test.mjs PAGE.html PROGRAM [FOLDER with node_modules]
+// Exit 77: no browser, or its driver is not installed. SHOTS=FOLDER keeps screenshots.
+import { statSync } from "node:fs";
+import { accessible, byKeyboard } from "./access.mjs";
+import { links, ownFiles } from "./files.mjs";
+import { assert, finish, openPage, pageFile, strayed, test, wrong } from "./harness.mjs";
+import { sameAnswers } from "./same_answers.mjs";
+
+await test("the page is one file under 1.5 MB with a policy that forbids every host", async () => {
+  assert.ok(statSync(pageFile).size < 1_500_000, `${statSync(pageFile).size} bytes`);
+  const page = await openPage();
+  const policy = await page.getAttribute("meta[http-equiv=Content-Security-Policy]", "content");
+  assert.match(policy, /^default-src 'none'; script-src 'sha256-[^']+' 'wasm-unsafe-eval'; style-src 'sha256-[^']+'; /);
+  assert.match(policy, /connect-src 'none'/);
+  const refused = await page.evaluate(() => fetch("https://example.invalid/").then(() => "got", () => "refused"));
+  assert.equal(refused, "refused");
+  wrong.length = 0; // the refusals just provoked
+  strayed.length = 0;
+  await page.context().close();
+});
+await sameAnswers();
+await ownFiles();
+await links();
+await byKeyboard();
+await accessible();
+await test("no request left, and nothing went wrong unseen", async () => {
+  assert.deepEqual(strayed, []);
+  assert.deepEqual(wrong, []);
+});
+await finish();

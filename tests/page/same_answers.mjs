@@ -1,0 +1,154 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The page answers as the program does: its text letter by letter, its JSON to 1e-12, the figures in
+// its tables as printed; for the whole demonstration.
+import { assert, openPage, run, settle, test } from "./harness.mjs";
+
+const INSTRUMENTS = run("lengths", "--format", "csv").out.trim().split(/\r?\n/).slice(1).map((line) => line.split(",")[0]);
+
+// How sure a figure is comes from numerical derivatives, which magnify the last places in which two C
+// libraries differ: those alone are held to 1e-9.
+function close(one, other, path = "") {
+  if (typeof one === "number" && typeof other === "number") {
+    const gap = Math.abs(one - other), size = Math.max(Math.abs(one), Math.abs(other));
+    const near = /plus_minus|share/.test(path) ? 1e-9 : 1e-12;
+    assert.ok(gap <= near * size || gap < near, `${path}: ${one} and ${other}`);
+  } else if (one && other && typeof one === "object" && typeof other === "object") {
+    assert.deepEqual(Object.keys(one), Object.keys(other), path);
+    for (const key of Object.keys(one)) close(one[key], other[key], `${path}/${key}`);
+  } else assert.equal(one, other, path);
+}
+
+async function choose(page, { a, b = "", wishes = {} }) {
+  const pairs = new URLSearchParams({ a, ...(b ? { b } : {}), ...wishes });
+  await page.evaluate((hash) => { location.hash = hash; }, pairs.toString());
+  await page.waitForFunction((name) => document.querySelector("#a-name").value === name, a);
+  await settle(page);
+}
+
+async function whole(page, command, format, working = false) {
+  await page.selectOption("#whole-command", command);
+  await page.selectOption("#whole-format", format);
+  await page.setChecked("#whole-working", working);
+  return page.textContent("#whole");
+}
+
+async function same(page, command, words, name) {
+  const text = run(...words), json = run(...words, "--format", "json"), csv = run(...words, "--format", "csv");
+  assert.ok(text.code <= 1, `${name}: ${text.err}`);
+  assert.equal(await whole(page, command, "text"), text.out, `${name}, text`);
+  assert.equal(await whole(page, command, "csv"), csv.out, `${name}, CSV`);
+  close(JSON.parse(await whole(page, command, "json")), JSON.parse(json.out), name);
+}
+
+const table = (page, id) => page.$$eval(`#${id} tbody tr`, (rows) => rows.map((row) => [...row.cells].map((cell) => cell.textContent)));
+
+// Every figure of a row stands in the program's line, in that order; a long name pushes the figures
+// into the line below.
+function inLine(lines, start, shown, name) {
+  const figures = shown.map(plain);
+  const candidates = lines.map((line, i) => plain(`${line} ${lines[i + 1] ?? ""}`).trimStart()).filter((line) => line.startsWith(start));
+  const holds = candidates.some((line) => {
+    let at = 0;
+    return figures.every((figure) => {
+      at = line.indexOf(figure, at);
+      return at >= 0 && (at += figure.length) > 0;
+    });
+  });
+  assert.ok(holds, `${name}: no line "${start}" with ${figures.join(" ")}\n${candidates.join("\n")}`);
+}
+
+const plain = (text) => text.replace(/\s+/g, " ");
+
+async function sameTables(page, name) {
+  const told = (command) => run(command, name).out.split("\n");
+  const lengths = told("lengths"), tension = told("tension"), fingers = told("fingers");
+  for (const [label, shown] of await table(page, "lengths")) {
+    if (shown !== "?") inLine(lengths, label.split(",")[0], [plain(shown)], name);
+  }
+  for (const [note, string, ...figures] of await table(page, "strings")) {
+    const known = figures.filter((figure) => figure !== "");
+    inLine(tension, note, note === "all" ? known : [string.replace(/ \*$/, "").split(" ").slice(0, 2).join(" "), ...known], name);
+  }
+  for (const [position, ...figures] of await table(page, "positions")) inLine(fingers, position, figures, name);
+  for (const [semitones, from, next] of await table(page, "places")) {
+    const row = next === "–" ? [semitones, from] : [semitones, from, next];
+    assert.ok(fingers.some((line) => plain(line).includes(plain(row.join(" ")))), `${name}: ${row}`);
+  }
+}
+
+async function sameDecision(page, place, name, words, fragment) {
+  await choose(page, { a: name, wishes: { decide: place, ...fragment } });
+  const told = run(place, name, ...words);
+  assert.ok(told.code <= 1, told.err);
+  await same(page, "decision", [place, name, ...words], `${place} ${name} ${words}`);
+  const text = plain(told.out);
+  const met = told.code === 0;
+  for (const id of met ? ["verdict", "reason"] : ["reason", "gives"]) {
+    const said = plain(await page.textContent(`#${id}`)).replace(/^./, (letter) => letter.toLowerCase());
+    assert.ok(text.toLowerCase().includes(said.toLowerCase()), `${id}: "${said}" is not in\n${told.out}`);
+  }
+  for (const cost of await page.$$eval("#costs li", (items) => items.map((item) => item.textContent))) {
+    assert.ok(text.includes(plain(cost)), cost);
+  }
+  for (const row of await table(page, "step-table")) {
+    if (row.at(-1)) assert.ok(text.includes(plain(row.slice(0, -1).join(" "))), `step ${row}`);
+  }
+  for (const [note, ...figures] of await table(page, "instead")) {
+    if (!figures.includes("?")) assert.ok(text.includes(plain([note, ...figures].join(" "))), `instead ${figures}`);
+  }
+}
+
+export async function sameAnswers() {
+  const page = await openPage();
+  for (const name of INSTRUMENTS) {
+    await test(`${name}: lengths, tension and fingers are the program's`, async () => {
+      await choose(page, { a: name });
+      for (const command of ["lengths", "tension", "fingers"]) await same(page, command, [command, name], `${command} ${name}`);
+      await sameTables(page, name);
+    });
+  }
+  await test("side by side, every instrument with the next", async () => {
+    for (const [i, a] of INSTRUMENTS.entries()) {
+      const b = INSTRUMENTS[(i + 1) % INSTRUMENTS.length];
+      await choose(page, { a, b });
+      await same(page, "compare", ["compare", a, b], `${a} and ${b}`);
+      const text = plain(run("compare", a, b).out);
+      for (const remark of await page.$$eval("#remarks li", (items) => items.map((item) => item.textContent))) {
+        assert.ok(text.includes(plain(remark)), remark);
+      }
+    }
+  });
+  await test("as it is and as changed, in mm, in inches, and back from the link", async () => {
+    await choose(page, { a: "kestrel", wishes: { "a.neck": "148", "a.strings": "viola synthetic" } });
+    await same(page, "change", ["change", "kestrel", "neck=148", "strings=viola synthetic"], "change");
+    const lines = run("change", "kestrel", "neck=148", "strings=viola synthetic").out.split("\n");
+    for (const [label, ...shown] of await table(page, "lengths")) inLine(lines, label.split(",")[0], shown, "change");
+    await choose(page, { a: "heron", wishes: { "a.stop": "8.5in", unit: "in", force: "lbf", a4: "415", fifths: "equal", steps: "just", hold: "slope" } });
+    const terms = ["--inches", "--force-unit", "lbf", "--a4", "415", "--fifths", "equal", "--steps", "just", "--hold", "slope"];
+    await same(page, "change", ["change", "heron", "stop=8.5in", ...terms], "in inches");
+  });
+  await test("decisions: met, not met, for the stop, by pull, by reach", async () => {
+    await sameDecision(page, "neck", "kestrel", ["--like", "heron"], { like: "heron" });
+    await sameDecision(page, "neck", "kestrel", ["--ratio", "2:2.9..2:3.1", "--string-length", "373..376"],
+      { "wish.ratio": "2:2.9..2:3.1", "wish.string-length": "373..376" });
+    await sameDecision(page, "stop", "wren", ["--string-length", "368..376", "--left-reach", "..560"],
+      { "wish.string-length": "368..376", "wish.left-reach": "..560" });
+    await sameDecision(page, "neck", "heron", ["--tension", "A4=44..50", "--body-note", "8.4..9.2"],
+      { "pull.A4": "44..50", "wish.body-note": "8.4..9.2" });
+  });
+  await test("strings for a length, and a player's reach", async () => {
+    await choose(page, { a: "kestrel" });
+    await same(page, "restring", ["restring", "kestrel"], "restring");
+    await choose(page, { a: "kestrel", b: "wren", wishes: { player: "small" } });
+    await same(page, "reach", ["reach", "kestrel", "wren", "--player", "small"], "reach");
+  });
+  await test("the working", async () => {
+    await choose(page, { a: "kestrel", b: "heron", wishes: { like: "heron" } });
+    assert.equal(await whole(page, "compare", "text", true), run("compare", "kestrel", "heron", "--working").out);
+    await page.setChecked("#whole-working", false);
+    for (const details of await page.$$("details.working > summary")) await details.click();
+    await settle(page);
+    for (const count of await page.$$eval("details.working ol", (lists) => lists.map((list) => list.children.length))) assert.ok(count > 3, `${count} lines`);
+  });
+  await page.context().close();
+}
