@@ -1,0 +1,92 @@
+#!/usr/bin/env python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""Lets one allocation of the program after the other fail: allocations.py MENSUR SHIM.
+Each run must end with exit code 5, the reason in plain words, and no file where it should have
+written one. What all commands share, the reading of the shop, is gone through once; a longer run
+is gone through in steps."""
+import os
+import subprocess
+import sys
+import tempfile
+
+RUNS_MOST = 220
+COMMANDS = [
+    ['check'], ['lengths', '--format', 'csv'], ['tension', 'kestrel'],
+    ['fingers', 'swift', '--format', 'json'], ['compare', 'kestrel', 'heron'],
+    ['change', 'heron', 'stop=-3', '--format', 'json'],
+    ['neck', 'kestrel', '--string-length', '368..376', '--format', 'csv'],
+    ['restring', 'kestrel', '--from', 'viola gut'],
+]
+mensur, shim = sys.argv[1:3]
+faults = []
+number = 0
+
+
+def run(command, at, folder):
+    mark, out = os.path.join(folder, 'mark'), os.path.join(folder, 'out')
+    for path in (mark, out):
+        if os.path.exists(path):
+            os.remove(path)
+    env = dict(os.environ, LD_PRELOAD=shim, MENSUR_FAIL_AT=str(at), MENSUR_FAIL_MARK=mark)
+    env.pop('MENSUR_SHOP', None)
+    done = subprocess.run([mensur] + command + ['--output', out], env=env, capture_output=True,
+                          text=True, timeout=60)
+    return done, os.path.exists(mark), os.path.exists(out), os.listdir(folder)
+
+
+def complain(command, at, what, done):
+    faults.append('%s, allocation %d: %s (exit code %d) %s' % (
+        ' '.join(command), at, what, done.returncode, done.stderr.strip()[-200:]))
+
+
+def allocations(command, folder):
+    """How many there are: the first that is never reached, by halving."""
+    low, high = 0, 1
+    while run(command, high, folder)[1]:
+        low, high = high, high * 2
+    while high - low > 1:
+        middle = (low + high) // 2
+        if run(command, middle, folder)[1]:
+            low = middle
+        else:
+            high = middle
+    return low
+
+
+def go_through(command, first, folder):
+    last = allocations(command, folder)
+    step = max(1, (last - first) // RUNS_MOST + 1)
+    tried = 0
+    for at in list(range(first, last, step)) + [last]:
+        done, reached, written, left = run(command, at, folder)
+        tried += 1
+        if not reached:
+            complain(command, at, 'was not reached again', done)
+        elif done.returncode != 5:
+            complain(command, at, 'does not end as it should', done)
+        elif 'memory' not in done.stderr:
+            complain(command, at, 'does not say why', done)
+        elif written or [name for name in left if name.startswith('out')]:
+            complain(command, at, 'leaves a file', done)
+    return last, tried
+
+
+print('1..%d' % len(COMMANDS))
+shared = 1
+for command in COMMANDS:
+    before = len(faults)
+    with tempfile.TemporaryDirectory() as folder:
+        plain = run(command, 0, folder)[0]
+        if plain.returncode == 2:
+            number += 1
+            print('ok %d - %s # SKIP not a command of this program' % (number, ' '.join(command)))
+            continue
+        last, tried = go_through(command, shared, folder)
+    if shared == 1:
+        shared = last * 3 // 4
+    number += 1
+    print('%sok %d - %s: %d allocations, %d of them failed in turn' % (
+        'not ' if len(faults) > before else '', number, ' '.join(command), last, tried))
+    for fault in faults[before:before + 5]:
+        print('# ' + fault)
+sys.exit(1 if faults else 0)
