@@ -163,25 +163,57 @@ static size_t print_unknown(char *out) {
     return 1;
 }
 
+static const char pairs[201] = "0001020304050607080910111213141516171819"
+                               "2021222324252627282930313233343536373839"
+                               "4041424344454647484950515253545556575859"
+                               "6061626364656667686970717273747576777879"
+                               "8081828384858687888990919293949596979899";
+
+/* The longest that print_scaled makes: sign, 20 digits, point, end mark. */
+#define SCALED_ROOM 32
+
+static char *put_pair(uint64_t pair, char *at) {
+    memcpy(at - 2, pairs + pair * 2, 2);
+    return at - 2;
+}
+
+static char *put_digit(uint64_t digit, char *at) {
+    *(at - 1) = (char)('0' + digit);
+    return at - 1;
+}
+
 /* The digits of count from the right, with a point before the last decimals. */
 static size_t print_scaled(uint64_t count, int decimals, bool negative, char *out) {
-    char back[32];
-    int at = 0;
-    for (; count > 0 || at <= decimals; count /= 10) {
-        back[at++] = (char)('0' + count % 10);
+    char room[2 * SCALED_ROOM];
+    char *const end = room + SCALED_ROOM;
+    char *at = end;
+    *end = '\0';
+    for (int left = decimals; left >= 2; left -= 2, count /= 100) {
+        at = put_pair(count % 100, at);
     }
-    size_t length = 0;
+    if (decimals % 2 != 0) {
+        at = put_digit(count % 10, at);
+        count /= 10;
+    }
+    if (decimals > 0) {
+        *--at = '.';
+    }
+    for (; count >= 100; count /= 100) {
+        at = put_pair(count % 100, at);
+    }
+    at = count >= 10 ? put_pair(count, at) : put_digit(count, at);
     if (negative) {
-        out[length++] = '-';
+        *--at = '-';
     }
-    while (at > 0) {
-        if (at == decimals) {
-            out[length++] = '.';
-        }
-        out[length++] = back[--at];
-    }
-    out[length] = '\0';
-    return length;
+    memcpy(out, at, SCALED_ROOM); /* of a fixed size, which takes no call; the rest is nothing's */
+    return (size_t)(end - at);
+}
+
+/* True where the exact product lies above a half that it was rounded to, or on it with an odd
+ * whole part: the rounding error decides, which one fused multiply-add knows. */
+static bool half_goes_up(double size, double power, double product, uint64_t whole) {
+    double error = fma(size, power, -product);
+    return error > 0 || (!(error < 0) && whole % 2 == 1);
 }
 
 /* size * 10^decimals to the nearest integer, a tie to the even one; false where the doubles at
@@ -194,15 +226,13 @@ static bool round_scaled(double size, int decimals, uint64_t *out) {
     if (!(product < 4503599627370496.0)) { /* 2^52: beyond, a half is no double */
         return false;
     }
-    double error = fma(size, powers[decimals], -product);
-    double whole = floor(product);
-    double rest = product - whole;
-    uint64_t count = (uint64_t)whole;
+    /* Rounding keeps order, and a half is a double: off it, the product is on the exact one's
+     * side. */
+    uint64_t whole = (uint64_t)(int64_t)product;
+    double rest = product - (double)(int64_t)whole;
     bool half = !(rest < 0.5) && !(rest > 0.5);
-    if (rest > 0.5 || (half && (error > 0 || (!(error < 0) && count % 2 == 1)))) {
-        count++;
-    }
-    *out = count;
+    bool up = rest > 0.5 || (half && half_goes_up(size, powers[decimals], product, whole));
+    *out = whole + (up ? 1 : 0);
     return true;
 }
 

@@ -101,22 +101,26 @@ static void refuse_name(struct reading *reading, int column, const char *what,
                       mensur_suggest(name, known, suggestion));
 }
 
-static void check_family(struct reading *reading, const struct mensur_stock *stock,
+static bool check_family(struct reading *reading, const struct mensur_stock *stock,
                          const struct mensur_instrument *instrument) {
     if (instrument->family != NULL && mensur_stock_family(stock, instrument->family) == NULL) {
         struct known_names known = {stock->families, stock->family_count, sizeof(*stock->families),
                                     offsetof(struct mensur_family, name)};
         refuse_name(reading, INSTRUMENT_FAMILY, "family", &known);
+        return false;
     }
+    return true;
 }
 
-static void check_tuning(struct reading *reading, const struct mensur_stock *stock,
+static bool check_tuning(struct reading *reading, const struct mensur_stock *stock,
                          const struct mensur_instrument *instrument) {
     if (instrument->tuning != NULL && mensur_stock_tuning(stock, instrument->tuning) == NULL) {
         struct known_names known = {stock->tunings, stock->tuning_count, sizeof(*stock->tunings),
                                     offsetof(struct mensur_tuning, name)};
         refuse_name(reading, INSTRUMENT_TUNING, "tuning", &known);
+        return false;
     }
+    return true;
 }
 
 static bool is_set(const struct mensur_stock *stock, const char *set) {
@@ -128,43 +132,41 @@ static bool is_set(const struct mensur_stock *stock, const char *set) {
     return false;
 }
 
-static void warn_of_gaps(struct reading *reading, const struct mensur_stock *stock,
+static bool warn_of_gaps(struct reading *reading, const struct mensur_stock *stock,
                          const struct mensur_instrument *instrument) {
     const char *name = instrument->tuning != NULL ? instrument->tuning : instrument->family;
     const struct mensur_tuning *tuning = mensur_stock_tuning(stock, name);
     char cut[MENSUR_SHORT_ROOM];
+    bool whole = true;
     for (size_t i = 0; tuning != NULL && i < tuning->count; i++) {
         if (mensur_stock_set_string(stock, instrument->set, &tuning->notes[i]) == NULL) {
             mensur_cell_warning(reading, INSTRUMENT_STRINGS,
                                 "strings: the set \"%s\" has no string for %s",
                                 mensur_log_short(instrument->set, cut), tuning->notes[i].name);
+            whole = false;
         }
     }
+    return whole;
 }
 
-static void check_set(struct reading *reading, const struct mensur_stock *stock,
+static bool check_set(struct reading *reading, const struct mensur_stock *stock,
                       const struct mensur_instrument *instrument) {
     if (instrument->set == NULL) {
-        return;
+        return true;
     }
     if (is_set(stock, instrument->set)) {
-        warn_of_gaps(reading, stock, instrument);
-        return;
+        return warn_of_gaps(reading, stock, instrument);
     }
     struct known_names known = {stock->strings, stock->string_count, sizeof(*stock->strings),
                                 offsetof(struct mensur_string_spec, set)};
     refuse_name(reading, INSTRUMENT_STRINGS, "set of strings", &known);
+    return false;
 }
 
-void mensur_check_names(struct reading *reading, const struct mensur_stock *stock,
+bool mensur_check_names(struct reading *reading, const struct mensur_stock *stock,
                         struct lookups lookups, const struct mensur_instrument *instrument) {
-    if (lookups.families) {
-        check_family(reading, stock, instrument);
-    }
-    if (lookups.tunings) {
-        check_tuning(reading, stock, instrument);
-    }
-    if (lookups.strings) {
-        check_set(reading, stock, instrument);
-    }
+    bool family = !lookups.families || check_family(reading, stock, instrument);
+    bool tuning = !lookups.tunings || check_tuning(reading, stock, instrument);
+    bool set = !lookups.strings || check_set(reading, stock, instrument);
+    return family && tuning && set;
 }

@@ -25,8 +25,8 @@ void mensur_check_measures(struct reading *reading, const struct mensur_stock *s
                            struct lookups lookups, const struct mensur_instrument *instrument);
 
 /* The family, tuning and set that it names are there; a set without a string for a note of the
- * tuning is warned of. */
-void mensur_check_names(struct reading *reading, const struct mensur_stock *stock,
+ * tuning is warned of. True where there was nothing to say. */
+bool mensur_check_names(struct reading *reading, const struct mensur_stock *stock,
                         struct lookups lookups, const struct mensur_instrument *instrument);
 
 #endif

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* instruments.csv: handed out row by row; nothing of a row is kept. */
 #include <math.h>
+#include <string.h>
 
 #include "instrument_rules.h"
 
@@ -14,12 +15,23 @@ static const char *const columns[INSTRUMENT_COLUMN_COUNT] = {"name",
 #undef NAME_OF
 };
 
+/* Names of family, tuning and set that were looked up, with nothing to say about them. Most rows
+ * of a long file repeat a few. */
+#define SOUND_MOST 8
+#define SOUND_LONGEST 40
+
+struct sound_names {
+    char text[3][SOUND_LONGEST]; /* empty: not given */
+};
+
 /* What the reading hands on. */
 struct hand_out {
     const struct mensur_stock *stock;
     struct lookups lookups;
     mensur_visit *visit;
     void *context;
+    struct sound_names sound[SOUND_MOST];
+    size_t sound_count; /* that were kept so far; the oldest makes room */
 };
 
 static bool has_enough(const struct reading *reading) {
@@ -38,8 +50,47 @@ static void read_measures(struct reading *reading, struct mensur_instrument *ins
     }
 }
 
+static const char *or_empty(const char *text) {
+    return text != NULL ? text : "";
+}
+
+static bool is_sound(const struct hand_out *out, const struct mensur_instrument *instrument) {
+    size_t count = out->sound_count < SOUND_MOST ? out->sound_count : SOUND_MOST;
+    for (size_t i = 0; i < count; i++) {
+        const struct sound_names *sound = &out->sound[i];
+        if (strcmp(sound->text[2], or_empty(instrument->set)) == 0 &&
+            strcmp(sound->text[0], or_empty(instrument->family)) == 0 &&
+            strcmp(sound->text[1], or_empty(instrument->tuning)) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static void keep_sound(struct hand_out *out, const struct mensur_instrument *instrument) {
+    const char *names[3] = {or_empty(instrument->family), or_empty(instrument->tuning),
+                            or_empty(instrument->set)};
+    struct sound_names sound = {{""}};
+    for (int i = 0; i < 3; i++) {
+        size_t length = strlen(names[i]);
+        if (length >= SOUND_LONGEST) {
+            return;
+        }
+        memcpy(sound.text[i], names[i], length);
+    }
+    out->sound[out->sound_count++ % SOUND_MOST] = sound;
+}
+
+static void check_names(struct reading *reading, struct hand_out *out,
+                        const struct mensur_instrument *instrument) {
+    if (!is_sound(out, instrument) &&
+        mensur_check_names(reading, out->stock, out->lookups, instrument)) {
+        keep_sound(out, instrument);
+    }
+}
+
 static enum mensur_status take_row(struct reading *reading) {
-    const struct hand_out *out = reading->context;
+    struct hand_out *out = reading->context;
     /* its texts are the row's own cells, which live until the visit returns */
     struct mensur_instrument instrument = {
         .name = mensur_cell_text(reading, INSTRUMENT_NAME),
@@ -52,7 +103,7 @@ static enum mensur_status take_row(struct reading *reading) {
     read_measures(reading, &instrument);
     if (!reading->head_bad) {
         mensur_check_measures(reading, out->stock, out->lookups, &instrument);
-        mensur_check_names(reading, out->stock, out->lookups, &instrument);
+        check_names(reading, out, &instrument);
     }
     if (!mensur_row_good(reading) || out->visit == NULL) {
         return MENSUR_OK;
@@ -75,7 +126,7 @@ enum mensur_status mensur_read_instruments(struct mensur_source *source,
                                            bool names, mensur_visit *visit, void *context,
                                            struct mensur_report *report) {
     struct names seen = {0};
-    struct hand_out out = {stock, lookups, visit, context};
+    struct hand_out out = {.stock = stock, .lookups = lookups, .visit = visit, .context = context};
     struct reading reading = {.layout = &layout,
                               .source = source,
                               .log = {.file = source->label, .report = report},

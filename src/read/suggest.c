@@ -17,12 +17,19 @@ static const char *name_at(const struct known_names *known, size_t row) {
     return name;
 }
 
+/* Words whose lengths alone set them further apart need no closer look. */
+static bool may_be_near(size_t length, size_t other) {
+    return length <= other + NEAR_MOST && other <= length + NEAR_MOST;
+}
+
 static const char *find_near(const char *wrong, const struct known_names *known) {
     const char *best = NULL;
     int least = NEAR_MOST + 1;
+    size_t length = strlen(wrong);
     for (size_t i = 0; i < known->count; i++) {
         const char *name = name_at(known, i);
-        int distance = name != NULL ? mensur_text_distance(name, wrong) : least;
+        bool may_be = name != NULL && may_be_near(strlen(name), length);
+        int distance = may_be ? mensur_text_distance(name, wrong) : least;
         if (distance < least) {
             best = name;
             least = distance;

@@ -8,6 +8,8 @@
 
 /* So many letters apart, a word is taken for another misspelt. */
 #define MISSPELT_MOST 2
+/* No honest head is wider, and each of its names is held against all others. */
+#define HEAD_MOST 1000
 
 /* A column's name as it is compared: small letters, `_` for blanks and hyphens. */
 static void fold_name(char *text) {
@@ -29,12 +31,19 @@ static int find_column(const struct layout *layout, const char *name) {
     return -1;
 }
 
+/* Words whose lengths alone set them further apart need no closer look. */
+static bool may_be_meant(const char *column, size_t length) {
+    size_t own = strlen(column);
+    return own <= length + MISSPELT_MOST && length <= own + MISSPELT_MOST;
+}
+
 /* The absent column that an unknown name is nearest to, within two letters; -1 where none is. */
 static int find_meant(const struct reading *reading, const char *name) {
     int best = -1, least = MISSPELT_MOST + 1;
+    size_t length = strlen(name);
     for (int i = 0; i < reading->layout->count; i++) {
-        int distance =
-            reading->at[i] < 0 ? mensur_text_distance(reading->layout->columns[i], name) : least;
+        bool near = reading->at[i] < 0 && may_be_meant(reading->layout->columns[i], length);
+        int distance = near ? mensur_text_distance(reading->layout->columns[i], name) : least;
         if (distance < least) {
             best = i;
             least = distance;
@@ -108,10 +117,15 @@ static void require_columns(struct reading *reading, const bool suggested[]) {
     }
 }
 
-static void take_head(struct reading *reading) {
+static enum mensur_status take_head(struct reading *reading) {
     bool suggested[MENSUR_COLUMNS_MOST] = {false};
     const struct row *row = reading->row;
     reading->width = row->count;
+    if (row->count > HEAD_MOST) {
+        mensur_log_error(&reading->log, row->line, HEAD_MOST + 1,
+                         "the head names %d columns; this is no table of a shop", row->count);
+        return MENSUR_DATA;
+    }
     for (int i = 0; i < row->count; i++) {
         fold_name(row->cells[i].text);
     }
@@ -125,6 +139,7 @@ static void take_head(struct reading *reading) {
     if (reading->names != NULL) {
         reading->names->column = reading->at[0];
     }
+    return MENSUR_OK;
 }
 
 static enum mensur_status check_name(struct reading *reading) {
@@ -152,8 +167,7 @@ static enum mensur_status take(void *context, const struct row *row) {
     reading->row_bad = false;
     reading->row_repeated = false;
     if (reading->width == 0) {
-        take_head(reading);
-        return MENSUR_OK;
+        return take_head(reading);
     }
     reading->source->rows++;
     if (row->count > reading->width) {
