@@ -116,6 +116,7 @@ enum mensur_status asked_style(const struct options *options, struct mensur_styl
     *style = (struct mensur_style){.format = (enum mensur_format)format,
                                    .inches = options->flag[OPTION_ID_inches],
                                    .force_unit = (enum mensur_force_unit)force,
+                                   .no_sources = !options->flag[OPTION_ID_working],
                                    .feel = options->flag[OPTION_ID_feel],
                                    .true_places = options->flag[OPTION_ID_true_places]};
     return status;

@@ -34,6 +34,12 @@ static enum mensur_status present_files(const struct question *question,
     return status;
 }
 
+static void say_no_memory(enum mensur_status status) {
+    if (status == MENSUR_MEMORY) {
+        fprintf(stderr, "mensur: %s\n", mensur_status_text(status));
+    }
+}
+
 static enum mensur_status check(struct question *question, struct mensur_report *report) {
     struct reply reply;
     enum mensur_status status =
@@ -45,6 +51,7 @@ static enum mensur_status check(struct question *question, struct mensur_report 
                 reply_close(&reply, present_files(question, &report->warnings, reply.presenter));
         }
     } else {
+        say_no_memory(status);
         shopfront_say(report);
     }
     return status;
@@ -62,6 +69,7 @@ enum mensur_status command_check(const struct options *options) {
     if (status == MENSUR_OK) {
         status = mensur_shop_open(shopfront_folder(options), &report, &question.shop);
         if (status != MENSUR_OK) {
+            say_no_memory(status);
             shopfront_say(&report);
         }
     }

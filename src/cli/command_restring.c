@@ -144,8 +144,7 @@ static enum mensur_status ask(struct question *question, const struct mensur_ins
     if (question->wants_working) {
         status = mensur_ask_working_restring(&question->shop.stock, instrument, wishes,
                                              &restringing, &question->terms,
-                                             question_feels(question), &fault,
-                                             &question->working);
+                                             question_feels(question), &fault, &question->working);
     }
     if (status == MENSUR_OK) {
         status = present(question, &restringing);

@@ -19,6 +19,10 @@ static const char *const examples[] = {
     [COMMAND_DOSSIER] = "mensur dossier heron kestrel --output customer.html",
 };
 
+const char *help_example(enum command command) {
+    return examples[command];
+}
+
 void help_overview(FILE *to) {
     fputs("mensur: stop, neck and strings of bowed instruments, decided before wood is cut\n\n", to);
     for (size_t i = 0; i < COMMAND_COUNT; i++) {

@@ -13,4 +13,7 @@ void help_overview(FILE *to);
 /* One command: what it answers, an example, its options. */
 void help_command(FILE *to, enum command command);
 
+/* How a command is used, as an example. */
+const char *help_example(enum command command);
+
 #endif

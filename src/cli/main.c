@@ -55,6 +55,8 @@ int main(int argc, char **argv) {
     gsl_set_error_handler_off();
     /* A reader that closes the pipe is a failed write, said like any other. */
     (void)signal(SIGPIPE, SIG_IGN);
+    /* So is a file that grows past what is allowed. */
+    (void)signal(SIGXFSZ, SIG_IGN);
     switch (options_read(argc, argv, &options)) {
     case OPTIONS_ASK:
         status = answer(&options);

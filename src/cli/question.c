@@ -44,6 +44,9 @@ enum mensur_status reply_open(const struct question *question, struct reply *rep
     struct mensur_sink sink = output_sink(&reply->output);
     status = mensur_present_open(&question->heading, &question->style, &sink, &reply->presenter);
     if (status != MENSUR_OK) {
+        if (status == MENSUR_MEMORY) {
+            fprintf(stderr, "mensur: %s\n", mensur_status_text(status));
+        }
         (void)output_close(&reply->output, false);
         return status;
     }

@@ -23,8 +23,10 @@ void mensur_page_name(struct mensur_page *page, const char *name);
 void mensur_page_sentence(struct mensur_page *page, const char *tag, const char *sentence,
                           bool capital);
 
-/* A table in a region that scrolls by itself; rows follow, then _table_end. */
-void mensur_page_table(struct mensur_page *page, const char *id, const char *caption);
+/* A table in a region that scrolls by itself; rows follow, then _table_end. Its caption, and so
+ * the region's name, stands once in the page; `name` is set behind it (NULL: none). */
+void mensur_page_table(struct mensur_page *page, const char *id, const char *caption,
+                       const char *name);
 void mensur_page_table_end(struct mensur_page *page);
 void mensur_page_lengths(struct mensur_page *page);
 void mensur_page_positions(struct mensur_page *page);

@@ -8,7 +8,8 @@
 #include "shown.h"
 #include "text.h"
 
-void mensur_page_table(struct mensur_page *page, const char *id, const char *caption) {
+void mensur_page_table(struct mensur_page *page, const char *id, const char *caption,
+                       const char *name) {
     struct mensur_out *out = &page->out;
     mensur_markup_start(out, "div");
     mensur_markup_attribute(out, "class", "wide");
@@ -21,6 +22,9 @@ void mensur_page_table(struct mensur_page *page, const char *id, const char *cap
     mensur_markup_id(out, "id", "", "table", id, "");
     mensur_markup_end(out);
     mensur_markup_text(out, caption);
+    if (name != NULL) {
+        mensur_page_name(page, name);
+    }
     mensur_markup_finish(out, "caption");
 }
 
@@ -128,7 +132,7 @@ static bool is_known(const struct mensur_page *page, const struct mensur_figure 
 void mensur_page_lengths(struct mensur_page *page) {
     size_t count;
     const struct mensur_figure *figures = mensur_text_figures(&count);
-    mensur_page_table(page, "lengths", "Lengths and angles");
+    mensur_page_table(page, "lengths", "Lengths and angles", NULL);
     head_instruments(page, "measurement");
     for (size_t i = 0; i < count; i++) {
         if (is_known(page, &figures[i])) {
@@ -177,7 +181,7 @@ void mensur_page_positions(struct mensur_page *page) {
         return;
     }
     strcat(caption, mensur_shown_unit(&page->dossier->figures, MENSUR_LENGTH));
-    mensur_page_table(page, "positions", caption);
+    mensur_page_table(page, "positions", caption, NULL);
     head_instruments(page, "position");
     for (size_t i = 0; i < first->position_count; i++) {
         put_position(page, first->positions[i].name);
@@ -222,7 +226,13 @@ void mensur_page_strings(struct mensur_page *page, size_t i) {
     if (profile->string_count == 0) {
         return;
     }
-    mensur_page_table(page, id, "Strings");
+    char caption[96] = "Strings";
+    if (page->dossier->count > 1) {
+        strcat(caption, " ");
+        strcat(caption, mensur_show_count(i + 1).text);
+    }
+    strcat(caption, ": ");
+    mensur_page_table(page, id, caption, profile->instrument);
     begin_head(page, "note");
     put_words_heading(page, "string");
     put_with_unit(page, "col", "mass", MENSUR_LINEAR_DENSITY);
@@ -241,7 +251,7 @@ void mensur_page_strings(struct mensur_page *page, size_t i) {
 void mensur_page_wants(struct mensur_page *page) {
     const struct mensur_decision *decision = page->dossier->decision;
     const struct mensur_style *style = &page->dossier->figures;
-    mensur_page_table(page, "wishes", "The wishes, and what each allows");
+    mensur_page_table(page, "wishes", "The wishes, and what each allows", NULL);
     begin_head(page, "wish");
     put_heading(page, "col", "wanted");
     put_heading(page, "col", decision->for_stop ? "stop" : "neck");
@@ -276,7 +286,7 @@ void mensur_page_instead(struct mensur_page *page) {
     mensur_markup_element(&page->out, "p",
                           "The instrument stays as it is; strings of this mass would pull on it as "
                           "the present ones do on the wished length.");
-    mensur_page_table(page, "instead", "Strings instead");
+    mensur_page_table(page, "instead", "Strings instead", NULL);
     begin_head(page, "note");
     put_with_unit(page, "col", "now", MENSUR_LINEAR_DENSITY);
     put_with_unit(page, "col", "needed", MENSUR_LINEAR_DENSITY);

@@ -20,8 +20,9 @@ void mensur_draw_heading(struct mensur_draw *draw, const char *text) {
 
 void mensur_draw_note(struct mensur_draw *draw, const char *text, enum mensur_kind kind,
                       bool brackets) {
-    const char *unit = mensur_shown_unit(draw->style, kind);
-    char line[64];
+    const char *shown = mensur_shown_unit(draw->style, kind);
+    const char *unit = strcmp(shown, "in") == 0 ? "inches" : shown;
+    char line[96];
     size_t lead = strlen("Figures in ");
     memcpy(line, "Figures in ", lead);
     memcpy(line + lead, unit, strlen(unit) + 1);

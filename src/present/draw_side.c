@@ -67,9 +67,14 @@ static struct rows measure(const struct mensur_drawn *drawn) {
     return rows;
 }
 
+/* What stands below the edge: chain and left reach, the chain, or a line of words. */
+static double below(const struct mensur_profile *profile) {
+    return !profile->side.known ? 30.0 : isnan(profile->lengths.left_reach) ? BELOW - 30.0 : BELOW;
+}
+
 static double row_height(const struct rows *rows, const struct mensur_profile *profile) {
     return ABOVE + (top_of(profile) + dip_of(profile)) * rows->scale +
-           (profile->side.known ? BELOW : 16.0);
+           below(profile);
 }
 
 static struct mensur_side_frame frame_of(const struct rows *rows,
@@ -174,8 +179,8 @@ static void draw_bare_string(struct mensur_draw *draw, const struct mensur_profi
     mensur_shape_line(&draw->shapes, pen, nut.x, nut.y - 6.0, nut.x, nut.y + 6.0);
     mensur_shape_line(&draw->shapes, pen, frame->x, nut.y - 6.0, frame->x, nut.y + 6.0);
     label_string(draw, profile, first, (nut.x + frame->x) / 2.0, nut.y - 8.0);
-    mensur_shape_text(&draw->shapes, mensur_draw_soft(MENSUR_ANCHOR_MIDDLE),
-                      (nut.x + frame->x) / 2.0, nut.y + 16.0, "only the string was measured");
+    mensur_draw_plate(draw, mensur_draw_soft(MENSUR_ANCHOR_MIDDLE), (nut.x + frame->x) / 2.0,
+                      nut.y + 18.0, "only the string was measured");
 }
 
 static void draw_row(struct mensur_draw *draw, const struct rows *rows, size_t i) {
@@ -204,7 +209,7 @@ static void draw_plumb_lines(struct mensur_draw *draw, const struct rows *rows) 
         bottom += row_height(rows, rows->drawn->profiles[i]);
     }
     const struct mensur_profile *last = rows->drawn->profiles[rows->drawn->count - 1];
-    bottom += (last->side.known ? 14.0 - BELOW : -16.0);
+    bottom += (last->side.known ? 14.0 : 0.0) - below(last);
     for (size_t i = 0; i < (first->side.known ? 4 : 2); i++) {
         double x = mensur_side_at(&frame, xs[i], 0.0).x;
         mensur_shape_line(&draw->shapes, pen, x, frame.y, x, bottom);

@@ -101,7 +101,7 @@ static void text_check(struct mensur_presenter *presenter, const char *file, lon
 
 static void write_sources(struct mensur_presenter *presenter) {
     const char *const *sources = presenter->heading->sources;
-    if (sources == NULL || *sources == NULL) {
+    if (presenter->style.no_sources || sources == NULL || *sources == NULL) {
         return;
     }
     struct mensur_wrap wrap;
@@ -154,7 +154,10 @@ static void write_origin(struct mensur_presenter *presenter) {
                         "own to edit).",
                         NULL);
     } else {
-        mensur_wrap_say(&wrap, "From the shop ", heading->shop, NULL);
+        mensur_wrap_say(&wrap, "From the shop ", heading->shop, ".", NULL);
+    }
+    if (presenter->style.no_sources && heading->sources != NULL && *heading->sources != NULL) {
+        mensur_wrap_say(&wrap, " Formulas, numbers and sources: add --working.", NULL);
     }
     mensur_wrap_close(&wrap);
 }

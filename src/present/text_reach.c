@@ -34,20 +34,22 @@ static void write_arm(const struct mensur_table *table, const struct mensur_styl
     struct mensur_shown elbow = mensur_show(style, MENSUR_ANGLE, reach->elbow);
     static const char *const answers[] = {
         [MENSUR_NO] = "no", [MENSUR_YES] = "yes", [MENSUR_UNSURE] = "?"};
-    const char *cells[ARM_COLUMNS] = {reach->instrument, left.text,  bow.text,
-                                      away.text,         longest.text,
+    const char *cells[ARM_COLUMNS] = {reach->instrument,
+                                      left.text,
+                                      bow.text,
+                                      away.text,
+                                      longest.text,
                                       reach->can_reach == MENSUR_NO ? "-" : elbow.text,
                                       answers[reach->can_reach]};
     mensur_table_row(table, cells);
 }
 
-static void write_arms(struct mensur_presenter *presenter,
-                       const struct mensur_reaching *reaching) {
+static void write_arms(struct mensur_presenter *presenter, const struct mensur_reaching *reaching) {
     const char *unit = mensur_shown_unit(&presenter->style, MENSUR_LENGTH);
     const struct mensur_table_column columns[ARM_COLUMNS] = {
-        {{"", "instrument"}, 21, true}, {{"left reach", unit}, 11, false},
+        {{"", "instrument"}, 21, true},   {{"left reach", unit}, 11, false},
         {{"bow reach", unit}, 11, false}, {{"to nut", unit}, 9, false},
-        {{"arm", unit}, 9, false},      {{"elbow", "deg"}, 9, false},
+        {{"arm", unit}, 9, false},        {{"elbow", "deg"}, 9, false},
         {{"reached", ""}, 9, false},
     };
     struct mensur_table table = {&presenter->out, columns, ARM_COLUMNS};
@@ -91,8 +93,8 @@ static const struct mensur_reach *most_positions(const struct mensur_reaching *r
     return most;
 }
 
-static void write_block(struct mensur_presenter *presenter,
-                        const struct mensur_reaching *reaching, size_t start) {
+static void write_block(struct mensur_presenter *presenter, const struct mensur_reaching *reaching,
+                        size_t start) {
     const char *unit = mensur_shown_unit(&presenter->style, MENSUR_LENGTH);
     const struct mensur_reach *most = most_positions(reaching);
     struct mensur_table_column columns[1 + 2 * FRAMES] = {{{"position", unit}, 21, true}};
@@ -108,8 +110,7 @@ static void write_block(struct mensur_presenter *presenter,
     }
 }
 
-static void write_hand(struct mensur_presenter *presenter,
-                       const struct mensur_reaching *reaching) {
+static void write_hand(struct mensur_presenter *presenter, const struct mensur_reaching *reaching) {
     const struct mensur_style *style = &presenter->style;
     struct mensur_wrap wrap;
     size_t positions = most_positions(reaching)->position_count;

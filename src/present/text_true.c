@@ -35,7 +35,8 @@ static struct mensur_shown between(const struct mensur_style *style,
 static const struct mensur_true_place *place_at(const struct block *block, size_t string,
                                                 size_t i) {
     size_t at = block->starts[string] + i;
-    bool own = at < block->profile->true_place_count && (i == 0 || !starts_string(block->profile, at));
+    bool own =
+        at < block->profile->true_place_count && (i == 0 || !starts_string(block->profile, at));
     return own ? &block->profile->true_places[at] : NULL;
 }
 
@@ -96,7 +97,8 @@ void mensur_text_true_places(struct mensur_presenter *presenter,
         if (starts_string(profile, i)) {
             block.starts[block.strings++] = i;
         }
-        if (block.strings == STRINGS && place_at(&block, STRINGS - 1, i + 1 - block.starts[STRINGS - 1]) == NULL) {
+        if (block.strings == STRINGS &&
+            place_at(&block, STRINGS - 1, i + 1 - block.starts[STRINGS - 1]) == NULL) {
             write_block(presenter, &block);
             block.strings = 0;
         }

@@ -46,9 +46,9 @@ static void say_result(struct mensur_wrap *wrap, const struct mensur_working_lin
     }
     memcpy(number.text, line->result, length);
     number.text[length] = '\0';
-    mensur_wrap_say(wrap, "=", *line->result != '\0' ? MENSUR_NO_BREAK : "", number.text, unit != NULL ? MENSUR_NO_BREAK : "",
-                    unit != NULL ? unit + 1 : "", tell ? " (" : "", tell ? line->source : "",
-                    tell ? ")" : "", NULL);
+    mensur_wrap_say(wrap, "=", *line->result != '\0' ? MENSUR_NO_BREAK : "", number.text,
+                    unit != NULL ? MENSUR_NO_BREAK : "", unit != NULL ? unit + 1 : "",
+                    tell ? " (" : "", tell ? line->source : "", tell ? ")" : "", NULL);
 }
 
 /* Columns of what stands before the numbers. */

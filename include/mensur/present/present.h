@@ -30,6 +30,7 @@ struct mensur_style {
     enum mensur_force_unit force_unit; /**< text and drawings only */
     bool feel;                         /**< text: the playing-feel figures too */
     bool true_places;                  /**< text and CSV of fingers: the true places */
+    bool no_sources;                   /**< text: only a hint where the sources are to be had */
     bool bold;                         /**< text: terminal bold for headings */
 };
 

@@ -1,0 +1,54 @@
+#!/bin/sh
+# SPDX-License-Identifier: GPL-3.0-or-later
+# Installs into a scratch folder, compiles the documents' C program and every header against what was
+# installed, and holds the library's symbols against its headers.
+# usage: installed.sh BUILD SOURCE
+set -eu
+build=$1
+source=$2
+scratch=$(mktemp -d)
+trap 'rm -rf "$scratch"' EXIT
+fault() {
+    echo "$*"
+    exit 1
+}
+
+meson install -C "$build" --no-rebuild --destdir "$scratch" >"$scratch/log" 2>&1 || {
+    cat "$scratch/log"
+    exit 1
+}
+config=$(find "$scratch" -name mensur.pc)
+prefix=$scratch$(sed -n 's/^prefix=//p' "$config")
+export PKG_CONFIG_PATH="${config%/*}:${PKG_CONFIG_PATH-}"
+flags=$(pkg-config --define-variable=prefix="$prefix" --cflags --libs mensur gsl)
+library=$(find "$scratch" -name 'libmensur.so' | head -n 1)
+
+# shellcheck disable=SC2086 # the flags are words
+cc -std=c17 -Wall -Wextra -Werror "$source/docs/example.c" $flags -Wl,-rpath,"${library%/*}" \
+    -o "$scratch/example"
+said=$("$scratch/example")
+want='string 328.1 mm
+A4 of 0.68 g/m pulls 56.7 N'
+[ "$said" = "$want" ] || fault "the documents' program says: $said"
+
+for header in "$prefix"/include/mensur/*.h; do
+    name=${header##*/}
+    printf '#include <mensur/%s>\n' "$name" >"$scratch/alone.c"
+    for standard in c17 c99; do
+        cc -std=$standard -Wall -Wextra -Werror -I"$prefix/include" -c "$scratch/alone.c" \
+            -o "$scratch/alone.o" || fault "$name does not compile alone as $standard"
+    done
+done
+
+nm -D --defined-only "$library" | sed -n 's/.* T //p' | grep '^mensur_' | sort >"$scratch/exported"
+sed '/^typedef/d' "$prefix"/include/mensur/*.h | grep -oE '\bmensur_[a-z0-9_]+\(' | tr -d '(' | sort -u >"$scratch/declared"
+missing=$(comm -13 "$scratch/exported" "$scratch/declared")
+[ -z "$missing" ] || fault "declared and not exported: $missing"
+
+for file in bin/mensur share/man/man1/mensur.1 share/bash-completion/completions/mensur \
+    share/zsh/site-functions/_mensur; do
+    [ -s "$prefix/$file" ] || fault "$file was not installed"
+done
+bash -n "$prefix/share/bash-completion/completions/mensur"
+"$prefix/bin/mensur" --version
+echo "$(wc -l <"$scratch/declared") functions declared, all exported"
