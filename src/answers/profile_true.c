@@ -29,9 +29,9 @@ static enum mensur_status true_place(struct over_board *over, const struct mensu
 }
 
 static enum mensur_status find_places(const struct setup *setup, const struct mensur_terms *terms,
-                        const struct string_model *model,
-                        const struct mensur_string_figures *figures, size_t i,
-                        struct mensur_true_place *places) {
+                                      const struct string_model *model,
+                                      const struct mensur_string_figures *figures, size_t i,
+                                      struct mensur_true_place *places) {
     const double *v = setup->value;
     struct over_board over = {setup, i};
     struct mensur_stopping held = {.length = setup->string_length,
@@ -57,8 +57,7 @@ static enum mensur_status find_places(const struct setup *setup, const struct me
     return status;
 }
 
-enum mensur_status profile_true_places(const struct mensur_stock *stock,
-                                       const struct setup *setup,
+enum mensur_status profile_true_places(const struct mensur_stock *stock, const struct setup *setup,
                                        const struct mensur_terms *terms,
                                        struct mensur_profile *profile) {
     struct string_model models[MENSUR_STRINGS_MAX];

@@ -87,9 +87,9 @@ static enum mensur_status fill_player(const struct mensur_player *player,
     enum mensur_status status =
         mensur_text_copy(player->name, strlen(player->name), &reaching->player);
     if (status == MENSUR_OK && isnan(reaching->span)) {
-        status = mensur_texts_add(&reaching->warnings,
-                                  "%s: no span of the hand is given, so no frame is held against it",
-                                  player->name);
+        status = mensur_texts_add(
+            &reaching->warnings, "%s: no span of the hand is given, so no frame is held against it",
+            player->name);
     }
     return status;
 }
@@ -107,13 +107,11 @@ static void find_elbow(const struct mensur_arm *arm, struct mensur_reach *reach)
 
 static enum mensur_status fill_reach(const struct mensur_stock *stock,
                                      const struct mensur_instrument *instrument,
-                                     const struct mensur_arm *arm,
-                                     const struct mensur_terms *terms, struct mensur_fault *fault,
-                                     struct mensur_reach *out) {
+                                     const struct mensur_arm *arm, const struct mensur_terms *terms,
+                                     struct mensur_fault *fault, struct mensur_reach *out) {
     struct mensur_profile profile;
-    enum mensur_status status =
-        mensur_ask_profile(stock, instrument, terms, MENSUR_PART_LENGTHS | MENSUR_PART_FINGERS,
-                           fault, &profile);
+    enum mensur_status status = mensur_ask_profile(
+        stock, instrument, terms, MENSUR_PART_LENGTHS | MENSUR_PART_FINGERS, fault, &profile);
     if (status != MENSUR_OK) {
         return status;
     }
@@ -134,19 +132,18 @@ static enum mensur_status fill_reach(const struct mensur_stock *stock,
 
 static enum mensur_status fill(const struct mensur_stock *stock,
                                const struct mensur_instrument *const *instruments, size_t count,
-                               const struct mensur_player *player,
-                               const struct mensur_terms *terms, struct mensur_fault *fault,
-                               struct mensur_reaching *reaching) {
+                               const struct mensur_player *player, const struct mensur_terms *terms,
+                               struct mensur_fault *fault, struct mensur_reaching *reaching) {
     struct reach_arm arm;
     enum mensur_status status = reach_arm_make(player, fault, &arm);
     if (status == MENSUR_OK) {
         reaching->instruments = calloc(count, sizeof *reaching->instruments);
-        status = reaching->instruments == NULL ? MENSUR_MEMORY
-                                               : fill_player(player, &arm, reaching);
+        status =
+            reaching->instruments == NULL ? MENSUR_MEMORY : fill_player(player, &arm, reaching);
     }
     for (size_t i = 0; i < count && status == MENSUR_OK; i++) {
-        status = fill_reach(stock, instruments[i], &arm.arm, terms, fault,
-                            &reaching->instruments[i]);
+        status =
+            fill_reach(stock, instruments[i], &arm.arm, terms, fault, &reaching->instruments[i]);
         reaching->count += status == MENSUR_OK;
     }
     return status == MENSUR_OK ? reach_words(terms->inches, reaching) : status;
@@ -162,8 +159,7 @@ enum mensur_status mensur_ask_reach(const struct mensur_stock *stock,
         mensur_fault_set(fault, "reach wants an instrument");
         return MENSUR_USE;
     }
-    enum mensur_status status =
-        fill(stock, instruments, count, player, terms, fault, &reaching);
+    enum mensur_status status = fill(stock, instruments, count, player, terms, fault, &reaching);
     if (status != MENSUR_OK) {
         mensur_reaching_clear(&reaching);
         if (status == MENSUR_MEMORY) {

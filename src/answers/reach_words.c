@@ -35,7 +35,8 @@ static const char *farther(double difference, bool inches, char *room, size_t si
     return room;
 }
 
-static enum mensur_status remark_reaches(const struct talk *talk, const struct mensur_reach *other) {
+static enum mensur_status remark_reaches(const struct talk *talk,
+                                         const struct mensur_reach *other) {
     const struct mensur_reach *first = &talk->reaching->instruments[0];
     double left = other->left_reach - first->left_reach;
     double bow = other->bow_reach - first->bow_reach;
@@ -63,9 +64,9 @@ static enum mensur_status remark_elbows(const struct talk *talk, const struct me
     return mensur_texts_add(talk->remarks,
                             "The elbow %s by %s degrees on %s (%s against %s; 180 is a stretched "
                             "arm)",
-                            difference > 0.0 ? "opens" : "closes",
-                            degrees(fabs(difference), &by), other->instrument,
-                            degrees(other->elbow, &here), degrees(first->elbow, &there));
+                            difference > 0.0 ? "opens" : "closes", degrees(fabs(difference), &by),
+                            other->instrument, degrees(other->elbow, &here),
+                            degrees(first->elbow, &there));
 }
 
 /* The position in which hands are usually measured; NULL where there is none. */
@@ -86,8 +87,7 @@ static enum mensur_status remark_frames(const struct talk *talk, const struct me
     if (here == NULL || there == NULL || fabs(here->frame - there->frame) < notable_length_m) {
         return MENSUR_OK;
     }
-    return mensur_texts_add(talk->remarks,
-                            "In position 1 the hand stands %s %s on %s than on %s",
+    return mensur_texts_add(talk->remarks, "In position 1 the hand stands %s %s on %s than on %s",
                             words_length(fabs(here->frame - there->frame), talk->inches, &by),
                             here->frame > there->frame ? "wider" : "closer", other->instrument,
                             first->instrument);
@@ -103,12 +103,12 @@ static enum mensur_status remark_nut(const struct talk *talk, const struct mensu
     words_length(reach->distance, talk->inches, &far);
     if (reach->can_reach == MENSUR_YES) {
         struct words angle;
-        return mensur_texts_add(talk->remarks,
-                                "On %s the left hand of %s comes to the nut with the elbow at %s "
-                                "degrees; the nut lies %s from the shoulder, and the arm reaches %s",
-                                reach->instrument, reaching->player,
-                                degrees(reach->elbow, &angle), far.text,
-                                words_length(reaching->longest, talk->inches, &arm));
+        return mensur_texts_add(
+            talk->remarks,
+            "On %s the left hand of %s comes to the nut with the elbow at %s "
+            "degrees; the nut lies %s from the shoulder, and the arm reaches %s",
+            reach->instrument, reaching->player, degrees(reach->elbow, &angle), far.text,
+            words_length(reaching->longest, talk->inches, &arm));
     }
     if (reach->distance > reaching->longest) {
         return mensur_texts_add(talk->remarks,

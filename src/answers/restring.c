@@ -75,9 +75,8 @@ static enum mensur_status check(const struct restringer *restringer, struct mens
         return MENSUR_USE;
     }
     enum mensur_status status = check_limits(setup, restringer->wishes, fault);
-    return status == MENSUR_OK
-               ? check_set(restringer->stock, restringer->wishes->from, fault)
-               : status;
+    return status == MENSUR_OK ? check_set(restringer->stock, restringer->wishes->from, fault)
+                               : status;
 }
 
 /* Margin and, where no strings of its own had them reported, the usual playing. */
@@ -94,8 +93,8 @@ static void report_assumed(const struct restringer *restringer, struct mensur_pr
         assume(assumed, "bow_speed in m/s", playing_bow_speed(terms), MENSUR_NUMBER, NULL);
     }
     if (isnan(terms->bow_distance)) {
-        assume(assumed, "bow_distance",
-               playing_bow_distance(terms, present->lengths.string_length), MENSUR_LENGTH, NULL);
+        assume(assumed, "bow_distance", playing_bow_distance(terms, present->lengths.string_length),
+               MENSUR_LENGTH, NULL);
     }
     if (isnan(terms->friction)) {
         assume(assumed, "friction", playing_friction(terms), MENSUR_NUMBER, NULL);
@@ -184,9 +183,9 @@ static enum mensur_status restring(struct restringer *restringer, struct mensur_
                               MENSUR_PART_LENGTHS | MENSUR_PART_STRINGS, fault, &out->present);
     }
     if (status == MENSUR_OK && wishes->like != NULL) {
-        status = mensur_ask_profile(restringer->stock, wishes->like, restringer->terms,
-                                    MENSUR_PART_LENGTHS | MENSUR_PART_STRINGS, fault,
-                                    &restringer->like);
+        status =
+            mensur_ask_profile(restringer->stock, wishes->like, restringer->terms,
+                               MENSUR_PART_LENGTHS | MENSUR_PART_STRINGS, fault, &restringer->like);
     }
     if (status != MENSUR_OK) {
         return status;
@@ -212,13 +211,12 @@ enum mensur_status mensur_ask_restring(const struct mensur_stock *stock,
                                        struct mensur_restringing *out) {
     struct setup setup;
     struct mensur_restringing restringing = {.choice_count = 0};
-    struct restringer restringer = {.stock = stock,
-                                    .wishes = wishes,
-                                    .terms = terms,
-                                    .setup = &setup,
-                                    .least_margin = isnan(wishes->least_margin)
-                                                        ? usual_margin
-                                                        : wishes->least_margin};
+    struct restringer restringer = {
+        .stock = stock,
+        .wishes = wishes,
+        .terms = terms,
+        .setup = &setup,
+        .least_margin = isnan(wishes->least_margin) ? usual_margin : wishes->least_margin};
     enum mensur_status status = setup_make(stock, instrument, NULL, terms->hold, fault, &setup);
     if (status != MENSUR_OK) {
         return status;

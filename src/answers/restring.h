@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Strings for a length, in their parts: what is aimed at, which strings fit, the search, the words. */
+/* Strings for a length, in their parts: what is aimed at, which strings fit, the search, the words.
+ */
 #ifndef MENSUR_RESTRING_H
 #define MENSUR_RESTRING_H
 
@@ -25,11 +26,11 @@ struct restring_aim {
 
 /* Why a string does not fit, each a bit. */
 enum restring_fault {
-    RESTRING_FAULT_PULL = 1,    /* its pull is not known */
-    RESTRING_FAULT_LENGTH = 2,  /* made for another length */
-    RESTRING_FAULT_MARGIN = 4,  /* too near breaking */
-    RESTRING_FAULT_LIGHT = 8,   /* pulls less than is wished */
-    RESTRING_FAULT_HEAVY = 16   /* pulls more */
+    RESTRING_FAULT_PULL = 1,   /* its pull is not known */
+    RESTRING_FAULT_LENGTH = 2, /* made for another length */
+    RESTRING_FAULT_MARGIN = 4, /* too near breaking */
+    RESTRING_FAULT_LIGHT = 8,  /* pulls less than is wished */
+    RESTRING_FAULT_HEAVY = 16  /* pulls more */
 };
 
 /* How the strings of a note fared; each stands under the first fault it has. */

@@ -87,8 +87,8 @@ static enum mensur_status take_wish(struct restringer *restringer, const struct 
         }
     }
     if (!found) {
-        mensur_fault_set(fault, "%s: no string is tuned to %s",
-                         restringer->setup->instrument->name, wish->note);
+        mensur_fault_set(fault, "%s: no string is tuned to %s", restringer->setup->instrument->name,
+                         wish->note);
         return MENSUR_USE;
     }
     return status;
@@ -101,8 +101,8 @@ static void aim_at(struct restring_aim *aim, double tension, enum restring_origi
     }
 }
 
-/* The middles of wishes; then the liked strings; then, where no wish says what to aim at and nothing
- * is liked, the present ones where they are made for. */
+/* The middles of wishes; then the liked strings; then, where no wish says what to aim at and
+ * nothing is liked, the present ones where they are made for. */
 static void find_aims(struct restringer *restringer) {
     struct string_model models[MENSUR_STRINGS_MAX];
     bool liked = restringer->wishes->like != NULL;
@@ -115,8 +115,8 @@ static void find_aims(struct restringer *restringer) {
     }
     for (size_t i = 0; i < restringer->note_count; i++) {
         struct restring_aim *aim = &restringer->aims[i];
-        aim->course = liked ? liked_tension(restringer, i)
-                            : made_for_tension(restringer, &models[i], i);
+        aim->course =
+            liked ? liked_tension(restringer, i) : made_for_tension(restringer, &models[i], i);
         if (liked || !wished) {
             aim_at(aim, aim->course, liked ? RESTRING_LIKED : RESTRING_MADE_FOR);
         }

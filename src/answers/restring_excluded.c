@@ -41,7 +41,8 @@ static void say_faults(const struct restringer *restringer, size_t i, struct lin
     struct words room;
     if (tally->no_pull > 0) {
         add(line, print_count(tally->no_pull, &count),
-            tally->no_pull == 1 ? " has a pull that is not known" : " have a pull that is not known",
+            tally->no_pull == 1 ? " has a pull that is not known"
+                                : " have a pull that is not known",
             "", "");
     }
     if (tally->length > 0) {
@@ -110,7 +111,8 @@ static enum mensur_status say_note(const struct restringer *restringer, size_t i
                             line.text);
 }
 
-/* The least force on the belly that strings which fit have together, N; NaN where a note has none. */
+/* The least force on the belly that strings which fit have together, N; NaN where a note has none.
+ */
 static double least_force(const struct restringer *restringer) {
     double all = 0.0;
     for (size_t i = 0; i < restringer->note_count; i++) {

@@ -38,8 +38,8 @@ static int faults_of(const struct restringer *restringer, const struct string_mo
     if (!(isfinite(tension) && tension > 0.0)) {
         faults |= RESTRING_FAULT_PULL;
     }
-    if (!restringer->wishes->any_length && (length < model->spec->made_for_low.value ||
-                                            length > model->spec->made_for_high.value)) {
+    if (!restringer->wishes->any_length &&
+        (length < model->spec->made_for_low.value || length > model->spec->made_for_high.value)) {
         faults |= RESTRING_FAULT_LENGTH;
     }
     if (margin_of(model, tension) < restringer->least_margin) {
@@ -79,8 +79,8 @@ static void weigh(struct restringer *restringer, size_t i, const struct mensur_s
     struct restring_note *note = &restringer->problem.notes[i];
     struct string_model model;
     string_model_make(restringer->stock, spec, restringer->terms->fifths, &model);
-    double tension = string_model_tension(&model, restringer->setup->string_length,
-                                          restringer->frequencies[i]);
+    double tension =
+        string_model_tension(&model, restringer->setup->string_length, restringer->frequencies[i]);
     int faults = faults_of(restringer, &model, i, tension);
     count_faults(faults, &restringer->tallies[i]);
     if (faults == 0) {

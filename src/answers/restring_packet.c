@@ -20,8 +20,7 @@ static bool read_positive(const char *text, size_t length, enum mensur_kind kind
 static bool read_figures(const char *text, struct mensur_packet *packet) {
     const char *at = strchr(text, '@');
     packet->a4 = NAN;
-    if (at == NULL ||
-        !read_positive(text, (size_t)(at - text), MENSUR_FORCE, &packet->tension)) {
+    if (at == NULL || !read_positive(text, (size_t)(at - text), MENSUR_FORCE, &packet->tension)) {
         return false;
     }
     const char *length = at + 1;

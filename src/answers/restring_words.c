@@ -90,10 +90,11 @@ static enum mensur_status say_origin(const struct restringer *restringer,
         return mensur_texts_add(parts, "%sthe middle of the wished pull", notes);
     case RESTRING_LIKED:
         return restringer->wishes->same_impedance
-                   ? mensur_texts_add(parts,
-                                      "%sthe wave impedance, how hard a string is to set moving, of "
-                                      "the strings of %s",
-                                      notes, like->instrument)
+                   ? mensur_texts_add(
+                         parts,
+                         "%sthe wave impedance, how hard a string is to set moving, of "
+                         "the strings of %s",
+                         notes, like->instrument)
                    : mensur_texts_add(parts, "%sthe pull of the strings of %s", notes,
                                       like->instrument);
     case RESTRING_MADE_FOR:

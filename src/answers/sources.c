@@ -30,7 +30,8 @@
 #define SOURCE_BOW                                                                                 \
     "Greatest bow force: Schelleng's limit as in Woodhouse, Euphonics, 9.3.1; least: Schelleng "   \
     "1973, JASA 53, 26-41 (from memory)."
-#define SOURCE_STOPPING "Pitch rise of stopping: elastic stretch over the longer path."
+#define SOURCE_STOPPING                                                                            \
+    "Pitch rise of stopping, true places: elastic stretch over the longer path."
 #define SOURCE_ARM                                                                                 \
     "Arm from stature: Drillis and Contini 1966, as reproduced in Winter 2009 (read second hand)."
 
@@ -47,7 +48,9 @@ static const char *const tension_cautions[] = {CAUTION_STRING, CAUTION_BELLY, NU
 static const char *const tension_sources[] = {SOURCE_STRING, SOURCE_PITCH,    SOURCE_BELLY,
                                               SOURCE_STIFF,  SOURCE_BOW,      SOURCE_STOPPING,
                                               SOURCE_GEOMETRY, NULL};
-static const char *const fingers_sources[] = {SOURCE_FINGERS, SOURCE_GEOMETRY, NULL};
+static const char *const fingers_sources[] = {SOURCE_FINGERS, SOURCE_STOPPING, SOURCE_GEOMETRY,
+                                              NULL};
+static const char *const sheet_sources[] = {SOURCE_FINGERS, SOURCE_GEOMETRY, NULL};
 static const char *const whole_cautions[] = {CAUTION_STRING, CAUTION_BELLY, CAUTION_NECK,
                                              CAUTION_BODY, NULL};
 static const char *const whole_sources[] = {SOURCE_GEOMETRY, SOURCE_STRING,   SOURCE_PITCH,
@@ -65,7 +68,7 @@ static const struct command_texts texts[] = {
     {"stop", whole_cautions, whole_sources},
     {"restring", tension_cautions, tension_sources},
     {"reach", lengths_cautions, reach_sources},
-    {"sheet", lengths_cautions, fingers_sources},
+    {"sheet", lengths_cautions, sheet_sources},
     {"dossier", whole_cautions, whole_sources},
 };
 

@@ -238,8 +238,7 @@ enum mensur_status workbook_close(struct workbook *book, struct mensur_fault *fa
     return MENSUR_OK;
 }
 
-void workbook_know(struct workbook *book, const char *name, double value,
-                   enum workbook_unit unit) {
+void workbook_know(struct workbook *book, const char *name, double value, enum workbook_unit unit) {
     size_t length = strcspn(name, " ");
     struct workbook_symbol symbol = {.value = value, .unit = unit};
     if (length < sizeof symbol.name) {

@@ -25,8 +25,8 @@ enum workbook_unit {
     IN_KG_PER_S,  /* of a wave impedance */
     IN_SEMITONES,
     IN_CENTS,
-    IN_NUMBER,    /* six digits, no unit */
-    IN_PERCENT,   /* of a ratio: 0.038 is 3.8 % */
+    IN_NUMBER,  /* six digits, no unit */
+    IN_PERCENT, /* of a ratio: 0.038 is 3.8 % */
     IN_UNIT_COUNT
 };
 

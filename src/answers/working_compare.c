@@ -43,10 +43,9 @@ static void tell_difference(struct workbook *book, const struct side *first,
                   FROM_DEFINITION);
     workbook_know(book, "F1", first->profile.total_force_on_belly, IN_NEWTONS);
     workbook_know(book, "F2", other->profile.total_force_on_belly, IN_NEWTONS);
-    workbook_step(
-        book, "more force on the belly by", "force = {F2}/{F1} − 1", NULL,
-        other->profile.total_force_on_belly / first->profile.total_force_on_belly - 1.0,
-        IN_PERCENT, FROM_DEFINITION);
+    workbook_step(book, "more force on the belly by", "force = {F2}/{F1} − 1", NULL,
+                  other->profile.total_force_on_belly / first->profile.total_force_on_belly - 1.0,
+                  IN_PERCENT, FROM_DEFINITION);
 }
 
 /* All of it; `names` are the instruments', as they are to be called. */
@@ -61,6 +60,7 @@ static void tell_all(struct workbook *book, const struct mensur_stock *stock,
     for (size_t i = 1; i < count; i++) {
         struct mensur_texts subject = {0};
         if (mensur_texts_add(&subject, "%s against %s", names[i], names[0]) != MENSUR_OK) {
+            mensur_texts_clear(&subject);
             book->status = MENSUR_MEMORY;
             return;
         }
@@ -72,10 +72,10 @@ static void tell_all(struct workbook *book, const struct mensur_stock *stock,
     }
 }
 
-static enum mensur_status finish(const struct mensur_stock *stock,
-                                 const struct mensur_terms *terms, const struct side *sides,
-                                 size_t count, const char *const *names, bool feel,
-                                 struct mensur_fault *fault, struct mensur_working *out) {
+static enum mensur_status finish(const struct mensur_stock *stock, const struct mensur_terms *terms,
+                                 const struct side *sides, size_t count, const char *const *names,
+                                 bool feel, struct mensur_fault *fault,
+                                 struct mensur_working *out) {
     struct workbook book;
     workbook_open(&book, terms->inches);
     tell_all(&book, stock, terms, sides, count, names, feel);
@@ -100,8 +100,7 @@ enum mensur_status mensur_ask_working_compare(const struct mensur_stock *stock,
                                               struct mensur_working *out) {
     struct side *sides = calloc(count == 0 ? 1 : count, sizeof *sides);
     const char **names = calloc(count == 0 ? 1 : count, sizeof *names);
-    enum mensur_status status =
-        sides == NULL || names == NULL ? out_of_memory(fault) : MENSUR_OK;
+    enum mensur_status status = sides == NULL || names == NULL ? out_of_memory(fault) : MENSUR_OK;
     size_t made = 0;
     for (size_t i = 0; i < count && status == MENSUR_OK; i++) {
         status = setup_make(stock, instruments[i], NULL, terms->hold, fault, &sides[i].setup);

@@ -49,9 +49,8 @@ static enum workbook_unit unit_of(const struct mensur_want *want) {
 }
 
 static const char *origin_of(const struct mensur_want *want) {
-    return strcmp(want->origin, "like") == 0
-               ? "the liked instrument's string, 1 mm either way"
-               : want->origin;
+    return strcmp(want->origin, "like") == 0 ? "the liked instrument's string, 1 mm either way"
+                                             : want->origin;
 }
 
 static void tell_want(struct workbook *book, const struct search *search,
@@ -89,7 +88,8 @@ static void common_side(struct workbook *book, const struct search *search,
     }
     strcat(formula, ")");
     if (found > 0) {
-        workbook_step(book, low_side ? "least that meets every wish" : "greatest that meets every wish",
+        workbook_step(book,
+                      low_side ? "least that meets every wish" : "greatest that meets every wish",
                       formula, NULL, value, IN_LENGTH, "what all intervals have in common");
     }
 }
@@ -177,8 +177,7 @@ static void tell_instead(struct workbook *book, const struct search *search,
                           "Mersenne 1636, turned round");
         } else {
             workbook_step(book, "pull on the wished length", "T = 4·{L_wished}²·{f}²·{μ}",
-                          "in m, Hz and kg/m", there, IN_NEWTONS,
-                          FROM_MERSENNE);
+                          "in m, Hz and kg/m", there, IN_NEWTONS, FROM_MERSENNE);
         }
     }
     book->of = NULL;

@@ -50,9 +50,8 @@ static void plain(struct workbook *book, const struct mensur_stock *stock,
                   const struct mensur_string_spec *spec, const char *name, double density) {
     char formula[64];
     char room[96];
-    workbook_value(book, "diameter", "d",
-                   or_else(spec->diameter.value, spec->core_diameter.value), IN_FINE_MM,
-                   "stated for the string");
+    workbook_value(book, "diameter", "d", or_else(spec->diameter.value, spec->core_diameter.value),
+                   IN_FINE_MM, "stated for the string");
     workbook_value(book, "density of the material", "ρ",
                    or_else(spec->density.value, material_density(stock, spec->material)),
                    IN_G_PER_CM3, origin(spec->density.value, spec->material, room, sizeof room));

@@ -73,10 +73,9 @@ static void clearance(struct workbook *book, const struct felt *felt, const char
     workbook_know(book, "hollow", hollow, IN_MM);
     workbook_know(book, "u", x / board, IN_NUMBER);
     workbook_know(book, "own", (own - mean) * board / x, IN_MM);
-    workbook_step(book, what,
-                  "c = {c0} + ({c1} − {c0})·{x}/{D} + 4·{hollow}·{u}·(1 − {u}) + {own}·{u}",
-                  "u = x/board_length; own: against the mean string", own, IN_FINE_MM,
-                  FROM_GEOMETRY);
+    workbook_step(
+        book, what, "c = {c0} + ({c1} − {c0})·{x}/{D} + 4·{hollow}·{u}·(1 − {u}) + {own}·{u}",
+        "u = x/board_length; own: against the mean string", own, IN_FINE_MM, FROM_GEOMETRY);
 }
 
 static void press(struct workbook *book, const struct felt *felt, const char *what, double x,
@@ -190,8 +189,8 @@ void working_feel(struct workbook *book, const struct setup *setup,
                   const struct mensur_terms *terms, const struct string_model *models,
                   const struct mensur_string_figures *figures, size_t count) {
     static feeling *const feelings[] = {
-        greatest,     least,       clearance_first, press_first, clearance_octave, press_octave,
-        core,         stretch,     octave_held,     rise_held,   octave_free,      rise_free};
+        greatest, least,   clearance_first, press_first, clearance_octave, press_octave,
+        core,     stretch, octave_held,     rise_held,   octave_free,      rise_free};
     bowing(book, setup, terms);
     for (size_t n = 0; n < sizeof feelings / sizeof feelings[0]; n++) {
         for (size_t i = 0; i < count; i++) {

@@ -84,8 +84,7 @@ static void true_octave(struct workbook *book, const struct setup *setup,
     workbook_know(book, "l", hypot(rest, c), IN_METRES);
     workbook_step(book, "pitch of the string stopped there",
                   "f' = √(({T} + {EA}·{δ}/{lf})·(1 + {δ}/{lf})/{μ})/(2·{l})",
-                  "lf: what shares the stretch; l: what sounds", frequency, IN_HERTZ,
-                  FROM_STRETCH);
+                  "lf: what shares the stretch; l: what sounds", frequency, IN_HERTZ, FROM_STRETCH);
 }
 
 /* The octave of a string among the true places; NULL where it has none. */

@@ -21,6 +21,12 @@ static const char *origin_of(const struct setup *setup, enum mensur_field field,
     case SETUP_GIVEN:
         return "given";
     case SETUP_ASSUMED:
+        if (field == MENSUR_FIELD_BOARD_LENGTH || field == MENSUR_FIELD_AFTERLENGTH) {
+            return "assumed before the change, and held";
+        }
+        if (field == MENSUR_FIELD_BOARD_NUT && setup->origin[MENSUR_FIELD_BOARD] == SETUP_GIVEN) {
+            return "assumed, a board without taper";
+        }
         if (setup->family == NULL) {
             return "assumed";
         }
@@ -257,9 +263,7 @@ void working_lengths(struct workbook *book, const struct setup *setup) {
 }
 
 void working_string_length(struct workbook *book, const struct setup *setup) {
-    const char *source = setup->measured && !setup->has_geometry
-                             ? "measured"
-                             : FROM_LENGTHS;
+    const char *source = setup->measured && !setup->has_geometry ? "measured" : FROM_LENGTHS;
     workbook_value(book, "string length", "L", setup->string_length, IN_LENGTH, source);
 }
 

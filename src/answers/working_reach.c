@@ -30,8 +30,9 @@ static void arm(struct workbook *book, const struct reach_arm *arm) {
     if (arm->stature_follows) {
         workbook_value(book, "upper arm", "upper", a->upper_arm, IN_LENGTH, "given");
         workbook_value(book, "forearm", "fore", a->forearm, IN_LENGTH, "given");
-        workbook_step(book, "stature of such an arm", "stature = ({upper} + {fore})/(0.186 + 0.146)",
-                      NULL, arm->stature, IN_LENGTH, FROM_SEGMENTS);
+        workbook_step(book, "stature of such an arm",
+                      "stature = ({upper} + {fore})/(0.186 + 0.146)", NULL, arm->stature, IN_LENGTH,
+                      FROM_SEGMENTS);
     } else {
         workbook_know(book, "stature", arm->stature, IN_LENGTH);
         if (arm->upper_follows || arm->fore_follows || arm->side_follows || arm->forward_follows) {
@@ -77,10 +78,9 @@ static void way_to_nut(struct workbook *book, const struct reach_arm *arm,
 static void frames(struct workbook *book, const struct setup *setup,
                    const struct mensur_terms *terms, const struct mensur_reaching *reaching,
                    const struct mensur_reach *reach) {
-    struct mensur_profile profile = {.position_count = reach->position_count,
-                                     .frame_semitones =
-                                         setup->family == NULL ? NAN
-                                                               : setup->family->frame_semitones};
+    struct mensur_profile profile = {
+        .position_count = reach->position_count,
+        .frame_semitones = setup->family == NULL ? NAN : setup->family->frame_semitones};
     for (size_t i = 0; i < reach->position_count; i++) {
         profile.positions[i] = reach->positions[i];
     }
@@ -110,8 +110,7 @@ static void instrument(struct workbook *book, const struct setup *setup,
 
 static enum mensur_status tell(struct workbook *book, const struct mensur_stock *stock,
                                const struct mensur_instrument *const *instruments,
-                               const struct mensur_player *player,
-                               const struct mensur_terms *terms,
+                               const struct mensur_player *player, const struct mensur_terms *terms,
                                const struct mensur_reaching *reaching, struct mensur_fault *fault) {
     struct reach_arm made;
     enum mensur_status status = reach_arm_make(player, fault, &made);

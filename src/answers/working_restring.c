@@ -31,8 +31,7 @@ static void make_strings(const struct restringer *restringer, const struct mensu
     out->terms = restringer->terms;
     out->count = restringer->note_count;
     for (size_t i = 0; i < out->count; i++) {
-        string_model_make(restringer->stock,
-                          spec_of(restringer, i, choice->strings[i].string),
+        string_model_make(restringer->stock, spec_of(restringer, i, choice->strings[i].string),
                           restringer->terms->fifths, &out->models[i]);
         out->figures[i] = choice->strings[i];
     }
@@ -53,8 +52,8 @@ static void tell_made_for(struct workbook *book, const struct restringer *restri
                        "the present string in the middle of its made-for range");
     } else {
         workbook_step(book, "wished pull", "t = 4·{L_made}²·{f}²·{μ}",
-                      "the present string in the middle of the made-for range", tension,
-                      IN_NEWTONS, FROM_MERSENNE);
+                      "the present string in the middle of the made-for range", tension, IN_NEWTONS,
+                      FROM_MERSENNE);
     }
 }
 
@@ -165,8 +164,8 @@ static void tell_cost(struct workbook *book, const struct restringer *restringer
     if (steps.terms > 0) {
         snprintf(count, sizeof count, ")/%zu)", steps.terms);
         strcat(steps.formula, count);
-        workbook_step(book, "evenness", steps.formula, "root of the mean square",
-                      choice->evenness, IN_NUMBER, FROM_DEFINITION);
+        workbook_step(book, "evenness", steps.formula, "root of the mean square", choice->evenness,
+                      IN_NUMBER, FROM_DEFINITION);
     }
 }
 
@@ -199,9 +198,9 @@ static enum mensur_status make_ready(struct restringer *restringer, struct mensu
         restringer->frequencies[i] = profile_frequency(restringer->setup, restringer->terms, i);
     }
     if (wishes->like != NULL) {
-        status = mensur_ask_profile(restringer->stock, wishes->like, restringer->terms,
-                                    MENSUR_PART_LENGTHS | MENSUR_PART_STRINGS, fault,
-                                    &restringer->like);
+        status =
+            mensur_ask_profile(restringer->stock, wishes->like, restringer->terms,
+                               MENSUR_PART_LENGTHS | MENSUR_PART_STRINGS, fault, &restringer->like);
     }
     if (status == MENSUR_OK) {
         status = restring_aims(restringer, fault);

@@ -92,9 +92,9 @@ static void margin(struct workbook *book, const struct working_strings *strings,
 }
 
 static void highest(struct workbook *book, const struct working_strings *strings, size_t i) {
-    workbook_step(book, "breaking pitch",
-                  "f_most = √({strength}·{A}/{μ})/(2·{L})", "in MPa, mm², kg/m and m",
-                  strings->figures[i].highest_frequency, IN_HERTZ, FROM_MERSENNE);
+    workbook_step(book, "breaking pitch", "f_most = √({strength}·{A}/{μ})/(2·{L})",
+                  "in MPa, mm², kg/m and m", strings->figures[i].highest_frequency, IN_HERTZ,
+                  FROM_MERSENNE);
 }
 
 static void inharmonicity(struct workbook *book, const struct working_strings *strings, size_t i) {

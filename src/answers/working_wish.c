@@ -12,12 +12,10 @@ enum mensur_wish_kind working_wish_kind(const struct mensur_want *want) {
     static const struct {
         const char *what;
         enum mensur_wish_kind kind;
-    } names[] = {{"string_length", MENSUR_WISH_STRING_LENGTH},
-                 {"ratio", MENSUR_WISH_RATIO},
-                 {"body_note", MENSUR_WISH_BODY_NOTE},
-                 {"left_reach", MENSUR_WISH_LEFT_REACH},
-                 {"total_tension", MENSUR_WISH_TOTAL_TENSION},
-                 {"belly_force", MENSUR_WISH_BELLY_FORCE}};
+    } names[] = {
+        {"string_length", MENSUR_WISH_STRING_LENGTH}, {"ratio", MENSUR_WISH_RATIO},
+        {"body_note", MENSUR_WISH_BODY_NOTE},         {"left_reach", MENSUR_WISH_LEFT_REACH},
+        {"total_tension", MENSUR_WISH_TOTAL_TENSION}, {"belly_force", MENSUR_WISH_BELLY_FORCE}};
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
         if (strcmp(names[i].what, want->what) == 0) {
             return names[i].kind;
@@ -69,7 +67,7 @@ static double all_pulls(struct workbook *book, const struct search *search,
 
 /* The figure of a wish on an instrument whose neck or stop has been moved. */
 void working_wish(struct workbook *book, const struct search *search, const struct setup *setup,
-                   const struct mensur_want *want) {
+                  const struct mensur_want *want) {
     double value = NAN;
     if (working_wish_kind(want) == MENSUR_WISH_RATIO) {
         (void)mensur_stop_per_2_neck(setup->view.stop, setup->view.neck, &value);

@@ -75,7 +75,8 @@ function connect() {
   $("take").addEventListener("click", (event) => take(event.currentTarget));
   for (const id of ["whole-command", "whole-format", "whole-working"]) $(id).addEventListener("change", showWhole);
   $("whole-save").addEventListener("click", keepWhole);
-  $("bridge-details").addEventListener("toggle", soon);
+  $("bridge-details").addEventListener("toggle", () => redraw());
+  for (const section of document.querySelectorAll(".sheet > section")) watch.observe(section);
   for (const details of document.querySelectorAll("details.working")) {
     details.addEventListener("toggle", () => details.open && showWorking(engine, state, details));
   }

@@ -58,15 +58,53 @@ function fillTable(table, caption, heads, rows, { words = [], marks = [] } = {})
   });
 }
 
-// The engine's drawings are markup of its own making: parsed as XML, and never run.
+// The engine's drawings are markup of its own making: parsed as XML, and never run. Where the next one
+// has the same elements in the same order, as along a slider's way, only what differs is set.
 const parser = new DOMParser();
+const ELEMENT = /<([a-z]+)((?: [\w:-]+="[^"]*")*)\/?>([^<]*)/gi;
+const MARKS = { "&amp;": "&", "&lt;": "<", "&gt;": ">", "&quot;": '"', "&#39;": "'" };
+const unmarked = (text) => text.replace(/&(?:amp|lt|gt|quot|#39);/g, (mark) => MARKS[mark]);
+
+function patchDrawing(figure, elements) {
+  const before = figure.elements;
+  if (before?.length !== elements.length || before.some((one, i) => one[1] !== elements[i][1])) return false;
+  elements.forEach(([, , attributes, text], i) => {
+    const node = figure.nodes[i], [, , had, said] = before[i];
+    if (had !== attributes) {
+      const gone = new Set(Array.from(had.matchAll(/ ([\w:-]+)=/g), ([, name]) => name));
+      for (const [, name, value] of attributes.matchAll(/ ([\w:-]+)="([^"]*)"/g)) {
+        gone.delete(name);
+        if (name !== "xmlns" && node.getAttribute(name) !== value) node.setAttribute(name, unmarked(value));
+      }
+      for (const name of gone) node.removeAttribute(name);
+    }
+    if (said !== text && !node.firstElementChild) node.textContent = unmarked(text);
+  });
+  figure.elements = elements;
+  return true;
+}
+
 function setDrawing(figure, svg) {
   if (figure.drawn === svg) return;
   figure.drawn = svg;
+  const elements = Array.from(svg.matchAll(ELEMENT));
+  if (svg && patchDrawing(figure, elements)) return;
   figure.replaceChildren();
+  figure.elements = null;
   if (!svg) return;
   const drawing = parser.parseFromString(svg, "image/svg+xml").documentElement;
-  if (drawing.nodeName === "svg") figure.append(document.importNode(drawing, true));
+  if (drawing.nodeName !== "svg") return;
+  figure.append(document.importNode(drawing, true));
+  figure.nodes = Array.from(figure.querySelectorAll("*"));
+  if (figure.nodes.length === elements.length) figure.elements = elements;
+}
+
+// Builds a box's content anew where what it is made from has changed.
+function refill(box, from, build) {
+  const key = JSON.stringify(from);
+  if (box.madeFrom === key) return;
+  box.madeFrom = key;
+  box.replaceChildren(...build());
 }
 
 function save(name, type, content) {

@@ -44,9 +44,9 @@ enum mensur_status answer_compare(struct page *page, struct question *question,
     struct mensur_working working = {.count = 0};
     enum mensur_status status = MENSUR_OK;
     if (question->working && question->count > 1) {
-        status = mensur_ask_working_compare(stock, question->after, question->count,
-                                            &question->terms, question_feels(question), fault,
-                                            &working);
+        status =
+            mensur_ask_working_compare(stock, question->after, question->count, &question->terms,
+                                       question_feels(question), fault, &working);
     }
     if (status == MENSUR_OK) {
         status = mensur_ask_compare(stock, question->after, question->count, &question->terms,
@@ -139,10 +139,10 @@ enum mensur_status answer_reach(struct page *page, struct question *question,
         return status;
     }
     if (question->working) {
-        status = mensur_ask_working_reach(
-            stock, question->after, question->count,
-            mensur_stock_player(stock, question_text(question, "player")), &question->terms, fault,
-            &working);
+        status =
+            mensur_ask_working_reach(stock, question->after, question->count,
+                                     mensur_stock_player(stock, question_text(question, "player")),
+                                     &question->terms, fault, &working);
     }
     if (status == MENSUR_OK) {
         status = start(page, question, &working, &presenter);

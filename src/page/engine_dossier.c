@@ -18,9 +18,8 @@ static enum mensur_status tell_one(struct page *page, const struct question *que
     struct mensur_dossier dossier = {.profiles = &profile, .count = 1};
     bool wished = question_text(question, "like") != NULL ||
                   json_array_size(json_object_get(question->root, "wishes")) > 0;
-    enum mensur_status status =
-        mensur_ask_profile(page_stock(page), question->after[0], &question->terms, MENSUR_PART_ALL,
-                           fault, &profile);
+    enum mensur_status status = mensur_ask_profile(
+        page_stock(page), question->after[0], &question->terms, MENSUR_PART_ALL, fault, &profile);
     if (status != MENSUR_OK) {
         return status;
     }

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Drawings of what the page shows: SVG, for the page itself or as files of their own. A question
- * lists them under "drawings", each {"parts": ["side"], "id": "side"}; in the reply they stand behind
- * the answer, each after a NUL byte. */
+ * lists them under "drawings", each {"parts": ["side"], "id": "side"}; in the reply they stand
+ * behind the answer, each after a NUL byte. */
 #include <string.h>
 
 #include "engine.h"

@@ -67,9 +67,8 @@ static enum mensur_status present_one(const struct row *row,
 static enum mensur_status answer_one(struct row *row, const struct mensur_instrument *instrument,
                                      struct mensur_fault *fault) {
     struct mensur_profile profile;
-    enum mensur_status status =
-        mensur_ask_profile(page_stock(row->page), instrument, &row->question->terms, parts_of(row),
-                           fault, &profile);
+    enum mensur_status status = mensur_ask_profile(
+        page_stock(row->page), instrument, &row->question->terms, parts_of(row), fault, &profile);
     if (status != MENSUR_OK) {
         return status;
     }

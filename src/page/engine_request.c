@@ -67,7 +67,8 @@ static enum mensur_status read_terms(struct question *question, struct mensur_fa
         status = read_positive(question, "bow-speed", MENSUR_NUMBER, fault, &terms->bow_speed);
     }
     if (status == MENSUR_OK) {
-        status = read_positive(question, "bow-distance", MENSUR_LENGTH, fault, &terms->bow_distance);
+        status =
+            read_positive(question, "bow-distance", MENSUR_LENGTH, fault, &terms->bow_distance);
     }
     if (status == MENSUR_OK) {
         status = read_positive(question, "friction", MENSUR_NUMBER, fault, &terms->friction);
@@ -86,6 +87,7 @@ static void read_style(struct question *question) {
     style->force_unit = (enum mensur_force_unit)word_of(question, "force-unit", force_words);
     style->feel = question_flag(question, "feel");
     question->working = question_flag(question, "working");
+    style->no_sources = !question->working;
     question->terms.inches = style->inches && style->format == MENSUR_FORMAT_TEXT;
 }
 
@@ -171,8 +173,7 @@ static enum mensur_status read_instrument(const struct page *page, struct questi
     }
     question->before[i] = found;
     question->count++;
-    enum mensur_status status =
-        read_changes(question, i, json_object_get(asked, "changes"), fault);
+    enum mensur_status status = read_changes(question, i, json_object_get(asked, "changes"), fault);
     return status == MENSUR_OK ? change_instrument(page, question, i, fault) : status;
 }
 

@@ -69,8 +69,7 @@ static enum mensur_status keep(void *context, const struct mensur_instrument *in
         page->instruments = grown;
         page->room = room;
     }
-    enum mensur_status status =
-        mensur_instrument_copy(instrument, &page->instruments[page->count]);
+    enum mensur_status status = mensur_instrument_copy(instrument, &page->instruments[page->count]);
     page->count += status == MENSUR_OK;
     return status;
 }

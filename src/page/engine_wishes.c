@@ -8,9 +8,12 @@
 static const struct {
     const char *about;
     enum mensur_wish_kind kind;
-} kinds[] = {{"string-length", MENSUR_WISH_STRING_LENGTH}, {"ratio", MENSUR_WISH_RATIO},
-             {"body-note", MENSUR_WISH_BODY_NOTE},         {"left-reach", MENSUR_WISH_LEFT_REACH},
-             {"total-tension", MENSUR_WISH_TOTAL_TENSION}, {"belly-force", MENSUR_WISH_BELLY_FORCE},
+} kinds[] = {{"string-length", MENSUR_WISH_STRING_LENGTH},
+             {"ratio", MENSUR_WISH_RATIO},
+             {"body-note", MENSUR_WISH_BODY_NOTE},
+             {"left-reach", MENSUR_WISH_LEFT_REACH},
+             {"total-tension", MENSUR_WISH_TOTAL_TENSION},
+             {"belly-force", MENSUR_WISH_BELLY_FORCE},
              {"tension", MENSUR_WISH_TENSION}};
 
 static enum mensur_status read_wish(const json_t *asked, struct mensur_fault *fault,
@@ -48,7 +51,8 @@ enum mensur_status question_wishes(const struct question *question, const char *
     return status;
 }
 
-/* Another instrument of the question, with its changes; else the shop's own. NULL: there is none. */
+/* Another instrument of the question, with its changes; else the shop's own. NULL: there is none.
+ */
 static const struct mensur_instrument *liked(const struct page *page,
                                              const struct question *question, const char *name) {
     for (size_t i = 1; i < question->count; i++) {
@@ -83,11 +87,10 @@ enum mensur_status ask_decision(struct page *page, const struct question *questi
     if (status == MENSUR_OK) {
         status = question_wishes(question, "wishes", items, &wishes.count, fault);
     }
-    return status == MENSUR_OK
-               ? mensur_ask_decision(page_stock(page), question->after[0], &wishes,
-                                     strncmp(question->command, "stop", 4) == 0, &question->terms,
-                                     fault, out)
-               : status;
+    return status == MENSUR_OK ? mensur_ask_decision(page_stock(page), question->after[0], &wishes,
+                                                     strncmp(question->command, "stop", 4) == 0,
+                                                     &question->terms, fault, out)
+                               : status;
 }
 
 /* The first instrument is the one to be strung. */
@@ -112,10 +115,9 @@ enum mensur_status ask_restring(struct page *page, const struct question *questi
     restring.like = wishes.like;
     restring.same_impedance = json_is_true(json_object_get(question->root, "same-impedance"));
     restring.any_length = json_is_true(json_object_get(question->root, "any-length"));
-    return status == MENSUR_OK
-               ? mensur_ask_restring(page_stock(page), question->after[0], &restring,
-                                     &question->terms, fault, out)
-               : status;
+    return status == MENSUR_OK ? mensur_ask_restring(page_stock(page), question->after[0],
+                                                     &restring, &question->terms, fault, out)
+                               : status;
 }
 
 enum mensur_status ask_reach(struct page *page, const struct question *question,

@@ -2,15 +2,17 @@
 const names = (view) => view.changed ? ["as it is", "as changed"] : view.instruments.map((one) => one.name);
 const withUnit = (label, unit) => unit && unit !== "semitones" ? `${label}, ${unit === "degrees" ? "deg" : unit}` : label;
 
+const GLANCED = ["string length", "neck : stop", "note at the body", "left reach"];
+
 function showGlance(view) {
-  const heads = names(view), wanted = ["string length", "neck : stop", "note at the body", "left reach"];
-  const cells = view.lengths.filter((row) => wanted.includes(row.label)).map((row) => {
-    const unit = row.unit && row.label !== "neck : stop" ? ` ${row.unit}` : "";
-    const values = row.shown.map((shown, i) => make("dd", { class: i ? "b" : "a" },
-      heads.length > 1 ? make("span", { class: "hint" }, `${heads[i]} `) : "", shown === null ? "not known" : shown + unit));
-    return make("div", {}, make("dt", {}, row.label), ...values);
-  });
-  $("glance").replaceChildren(...cells);
+  const heads = names(view), rows = view.lengths.filter((row) => GLANCED.includes(row.label));
+  const box = $("glance");
+  refill(box, [heads, rows.map((row) => row.label)], () => rows.map((row) => make("div", {}, make("dt", {}, row.label),
+    ...heads.map((head, i) => make("dd", { class: i ? "b" : "a" },
+      heads.length > 1 ? make("span", { class: "hint" }, `${head} `) : "", make("span"))))));
+  const cells = box.querySelectorAll("dd > span:last-child");
+  rows.forEach((row, r) => row.shown.forEach((shown, i) => say(cells[r * heads.length + i],
+    shown === null ? "not known" : row.label === "neck : stop" ? shown : `${shown} ${row.unit}`)));
 }
 
 function showLengths(view) {
@@ -40,32 +42,35 @@ function showStrings(view) {
 function showFingers(view) {
   const heads = names(view), two = heads.length > 1, unit = view.length_unit;
   const each = (label) => heads.map((head) => two ? `${label}, ${head}` : `${label}, ${unit}`);
-  fillTable($("positions"), two ? `In ${unit} from the nut; the hand's frame is first finger to fourth.` : "",
+  fillTable($("positions"), two ? `In ${inWords(unit)} from the nut; the hand's frame is first finger to fourth.` : "",
     ["position", ...each("first finger"), ...each("fourth"), ...each("hand's frame"), ...(two ? ["difference"] : [])],
     view.positions.map((row) => [row.position, ...row.first.map(dash), ...row.fourth.map(dash), ...row.frame.map(dash),
       ...(two ? [row.difference ?? "–"] : [])]));
-  fillTable($("places"), two ? `In ${unit} from the nut.` : "", ["semitones", ...each("from nut"), ...each("to next")],
+  fillTable($("places"), two ? `In ${inWords(unit)} from the nut.` : "", ["semitones", ...each("from nut"), ...each("to next")],
     view.places.map((row) => [String(row.semitones), ...row.from_nut.map(dash), ...row.to_next.map(dash)]));
 }
+const inWords = (unit) => unit === "in" ? "inches" : unit;
 const dash = (text) => text ?? "–";
 
 function showBelow(view) {
-  const assumed = view.instruments.map((one, i) => {
-    const list = one.assumed.map((item) => `${item.field.replaceAll("_", " ")} ${item.shown ?? "?"}`);
-    return list.length ? make("p", {}, make("strong", {}, `Assumed, not measured (${names(view)[i]}): `), `${list.join(", ")}.`) : "";
-  });
-  $("assumed").replaceChildren(...assumed);
+  const lists = view.instruments.map((one) => one.assumed.map((item) => `${item.field.replaceAll("_", " ")} ${item.shown ?? "?"}`));
+  const box = $("assumed"), heads = names(view);
+  refill(box, heads, () => heads.map((head) => make("p", {}, make("strong", {}, `Assumed, not measured (${head}): `), make("span"))));
+  box.querySelectorAll("span").forEach((span, i) => say(span, lists[i].length ? `${lists[i].join(", ")}.` : "nothing."));
   const warnings = [...new Set(view.instruments.flatMap((one) => one.warnings))];
-  $("warnings").replaceChildren(...warnings.map((text) => make("p", { class: "notice" }, text)));
+  refill($("warnings"), warnings, () => warnings.map((text) => make("p", { class: "notice" }, text)));
   fillList($("cautions"), view.cautions);
   fillList($("sources"), view.sources);
 }
 
-function showFigures(view) {
-  showGlance(view);
-  showLengths(view);
-  showStrings(view);
-  showFingers(view);
-  showBelow(view);
-  fillList($("remarks"), view.remarks.map(stopped));
+// wanted: tells of a section's heading whether it is to be drawn anew
+function showFigures(view, wanted) {
+  if (wanted("h-side")) {
+    showGlance(view);
+    showLengths(view);
+    fillList($("remarks"), view.remarks.map(stopped));
+  }
+  if (wanted("h-pull")) showStrings(view);
+  if (wanted("h-fingers")) showFingers(view);
+  if (wanted("h-below")) showBelow(view);
 }

@@ -1,15 +1,20 @@
 // The page: from what is chosen to what is shown. Every move asks the engine anew.
-let state = plainState(), shop, engine, side = {}, wishes, waiting = false, told = "", tellLater, keepLater;
+let state = plainState(), shop, engine, side = {}, wishes, waiting = false, told = "", tellLater, restLater;
 
 const units = () => ({ length: state.unit, force: state.force });
-const DRAWN = ["side", "pull", "places"];
+const DRAWN = { side: "h-side", pull: "h-pull", places: "h-fingers", bridge: "h-side" };
+
+// Sections in sight are drawn anew with every move, the others when it rests.
+const inSight = new Set();
+const watch = new IntersectionObserver((seen) => seen.forEach(({ target, isIntersecting }) =>
+  inSight[isIntersecting ? "add" : "delete"](target.getAttribute("aria-labelledby"))), { rootMargin: "100px" });
 
 // The figures and their drawings, all from one state. Throws a Refusal where there is no answer.
-function showInstruments() {
-  const drawn = $("bridge-details").open ? [...DRAWN, "bridge"] : DRAWN;
+function showInstruments(wanted) {
+  const drawn = Object.keys(DRAWN).filter((part) => wanted(DRAWN[part]) && (part !== "bridge" || $("bridge-details").open));
   const view = engine.json(asked(state, "view", { "within-page": true,
     drawings: drawn.map((part) => ({ parts: [part], id: part })) }));
-  showFigures(view);
+  showFigures(view, wanted);
   wishes.notes(view.strings.filter((row) => row.instruments[0]).map((row) => row.note));
   side.a.tell(view, view.changed ? 1 : 0);
   if (state.b.name) side.b.tell(view, 1);
@@ -33,7 +38,10 @@ function showMeasures() {
     if (!state[key].name) continue;
     const one = asked(state, "fields");
     one.instruments = [one.instruments[key === "a" ? 0 : 1]];
+    const question = JSON.stringify(one);
+    if (side[key].shown === question) continue;
     side[key].show(engine.json(one), state[key].changes, state.unit);
+    side[key].shown = question;
   }
 }
 
@@ -82,13 +90,14 @@ function refuse(why) {
   say($("refusal"), why ? `${why}\nThe figures below are the last that had an answer.` : "");
 }
 
-// Draws everything anew, and says what is wrong (or null).
-function redraw() {
+// Draws anew, and says what is wrong (or null): all of it, or what is in sight.
+function redraw(wanted = () => true) {
   waiting = false;
+  clearTimeout(restLater);
   try {
     showMeasures();
-    showInstruments();
-    showVerdict();
+    showInstruments(wanted);
+    if (wanted("h-decision")) showVerdict();
     wishes.show();
     refuse("");
   } catch (refusal) {
@@ -96,19 +105,22 @@ function redraw() {
     refuse(refusal.message);
     return refusal.message;
   }
-  clearTimeout(keepLater);
-  keepLater = setTimeout(() => {
-    keepAddress();
-    showSlow();
-    tell();
-  }, 250);
+  restLater = setTimeout(() => rest(wanted), 250);
   return null;
+}
+
+function rest(wanted) {
+  if (!wanted("all")) redraw();
+  clearTimeout(restLater);
+  keepAddress();
+  showSlow();
+  tell();
 }
 
 function soon() {
   if (waiting) return;
   waiting = true;
-  requestAnimationFrame(redraw);
+  requestAnimationFrame(() => redraw((section) => inSight.has(section)));
 }
 
 // The fragment carries the state; the page's own writing of it brings back nothing.
@@ -127,16 +139,17 @@ function tell() {
   }, 500);
 }
 
-// A measurement, a set or a tuning changed; field null: all of them back. Says what cannot be read.
-function changed(key, field, text) {
+// A measurement, a set or a tuning changed; field null: all of them back; read: a slider's own text,
+// which need not be tried. Says what cannot be read.
+function changed(key, field, text, read = false) {
   if (field === null) state[key].changes = {};
   else if (text === null) delete state[key].changes[field];
-  else {
+  else if (!read) {
     const tried = { name: state[key].name, changes: [`${field}=${text}`] };
     const { status, text: why } = engine.ask({ ...asked(state, "fields"), instruments: [tried] });
     if (status === 2) return why;
-    state[key].changes[field] = text;
   }
+  if (field !== null && text !== null) state[key].changes[field] = text;
   soon();
   return null;
 }

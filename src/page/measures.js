@@ -28,10 +28,11 @@ class Measures {
     this.base = base;
     if (this.key === key) return;
     this.key = key;
+    this.shown = null; // the question that the controls show the answer of
     this.rows.clear();
     const rows = base.fields.map((field) => this.row(field, unit));
     const isKey = (row) => KEY_FIELDS.includes(row.field.field);
-    const rest = make("details", { id: `${this.side}-rest` }, make("summary", {}, "Every other measurement"),
+    const rest = make("details", { id: `${this.side}-rest` }, make("summary", { id: `${this.side}-rest-summary` }, "Every other measurement"),
       ...rows.filter((row) => !isKey(row)).map((row) => row.box));
     const back = make("button", { type: "button", class: "plain", id: `${this.side}-back` },
       `${base.name} as in the file`);
@@ -82,7 +83,7 @@ class Measures {
     const mm = Number(row.slider.value), home = Math.abs(mm - row.field.mm) < row.bounds.step / 2;
     const decimals = row.bounds.step < 0.5 || mm % 1 ? 1 : 0;
     const text = unit === "mm" ? mm.toFixed(decimals) : `${(mm / MM_PER_INCH).toFixed(3)}in`;
-    this.changed(this.side, row.field.field, home ? null : text);
+    this.changed(this.side, row.field.field, home ? null : text, true);
   }
 
   typed(row, unit, done) {

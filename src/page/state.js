@@ -67,9 +67,9 @@ function asked(state, command, more = {}) {
     hold: state.hold, inches: state.unit === "in", "force-unit": state.force, ...more };
 }
 
+// In the order in which the program takes them.
 function askedWishes(state) {
-  const wishes = Object.entries(state.wishes).filter(([, range]) => range)
-    .map(([about, range]) => ({ about, range }));
+  const wishes = WISHES.map(([about]) => ({ about, range: state.wishes[about] })).filter((wish) => wish.range);
   for (const [note, range] of Object.entries(state.pulls)) {
     if (range) wishes.push({ about: "tension", range: note === "all" ? range : `${note}=${range}` });
   }

@@ -9,9 +9,9 @@ static int take(const char *bytes, size_t length, void *context) {
 }
 
 enum mensur_status view_write(struct mensur_out *out, json_t *value) {
-    if (value == NULL || (out->status == MENSUR_OK &&
-                          json_dump_callback(value, take, out,
-                                             JSON_REAL_PRECISION(15) | JSON_COMPACT) != 0)) {
+    if (value == NULL ||
+        (out->status == MENSUR_OK &&
+         json_dump_callback(value, take, out, JSON_REAL_PRECISION(15) | JSON_COMPACT) != 0)) {
         mensur_out_fail(out, MENSUR_MEMORY);
     }
     json_decref(value);

@@ -25,7 +25,7 @@ json_t *view_list(struct mensur_out *out, const char *const *texts);
 struct sheet {
     struct mensur_out *out;
     const struct mensur_style *style;
-    size_t count;                            /* 1 or 2 */
+    size_t count; /* 1 or 2 */
     const struct mensur_profile *profiles;
     const struct mensur_profile *difference; /* NULL with one */
 };

@@ -31,8 +31,8 @@ enum mensur_status ask_side_by_side(struct page *page, const struct question *qu
         return mensur_ask_change(stock, question->before[0], question->changes[0],
                                  question->change_count[0], &question->terms, fault, out);
     }
-    enum mensur_status status = mensur_ask_compare(stock, question->after, question->count,
-                                                   &question->terms, fault, out);
+    enum mensur_status status =
+        mensur_ask_compare(stock, question->after, question->count, &question->terms, fault, out);
     if (status == MENSUR_OK) {
         status = tell_assumed(page, question, fault, out);
         if (status != MENSUR_OK) {
@@ -55,9 +55,8 @@ static enum mensur_status set_down(struct page *page, const struct question *que
 static enum mensur_status view_one(struct page *page, const struct question *question,
                                    struct mensur_fault *fault) {
     struct mensur_profile profile;
-    enum mensur_status status =
-        mensur_ask_profile(page_stock(page), question->after[0], &question->terms, MENSUR_PART_ALL,
-                           fault, &profile);
+    enum mensur_status status = mensur_ask_profile(
+        page_stock(page), question->after[0], &question->terms, MENSUR_PART_ALL, fault, &profile);
     if (status == MENSUR_OK) {
         status = set_down(page, question, &profile, 1, NULL);
         if (status == MENSUR_OK) {

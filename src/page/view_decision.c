@@ -136,7 +136,8 @@ static void fill_place(const struct decided *decided, json_t *answer) {
     mensur_json_put(decided->out, answer, "met", json_boolean(!isnan(then)));
     mensur_json_put(decided->out, answer, "now", shown_length(decided, now));
     mensur_json_put(decided->out, answer, "recommended", shown_length(decided, then));
-    mensur_json_put(decided->out, answer, "recommended_mm", mensur_json_number(MENSUR_LENGTH, then));
+    mensur_json_put(decided->out, answer, "recommended_mm",
+                    mensur_json_number(MENSUR_LENGTH, then));
     mensur_json_put(decided->out, answer, "move",
                     isnan(then) ? json_null()
                                 : view_shown(mensur_show_difference(decided->style, MENSUR_LENGTH,
@@ -162,7 +163,8 @@ static enum mensur_status write_decision(struct page *page, const struct questio
     mensur_json_put(&out, answer, "notes", notes(&decided));
     mensur_json_put(&out, answer, "steps", steps(&decided));
     mensur_json_put(&out, answer, "instead", instead(&decided));
-    mensur_json_put(&out, answer, "instead_length", shown_length(&decided, decision->wished_length));
+    mensur_json_put(&out, answer, "instead_length",
+                    shown_length(&decided, decision->wished_length));
     return view_write(&out, answer);
 }
 

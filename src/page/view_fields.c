@@ -72,9 +72,8 @@ static json_t *field_row(struct mensur_out *out, const struct question *question
                     known ? view_shown(mensur_show(&question->style, MENSUR_LENGTH, standing.value))
                           : json_null());
     mensur_json_put(out, row, "plus_minus",
-                    sure > 0.0
-                        ? view_shown(mensur_show(&question->style, MENSUR_LENGTH, sure))
-                        : json_null());
+                    sure > 0.0 ? view_shown(mensur_show(&question->style, MENSUR_LENGTH, sure))
+                               : json_null());
     mensur_json_put(out, row, "origin", mensur_json_text(standing.origin));
     return row;
 }
@@ -90,9 +89,8 @@ enum mensur_status answer_fields(struct page *page, struct question *question,
         return MENSUR_USE;
     }
     const struct mensur_instrument *instrument = question->after[0];
-    bool answered =
-        mensur_ask_profile(page_stock(page), instrument, &question->terms, MENSUR_PART_LENGTHS,
-                           fault, &profile) == MENSUR_OK;
+    bool answered = mensur_ask_profile(page_stock(page), instrument, &question->terms,
+                                       MENSUR_PART_LENGTHS, fault, &profile) == MENSUR_OK;
     mensur_out_open(&out, &sink, false);
     json_t *answer = json_object(), *rows = json_array();
     for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {

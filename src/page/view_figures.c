@@ -71,10 +71,10 @@ static json_t *instrument(const struct sheet *sheet, const struct mensur_profile
     mensur_json_put(sheet->out, object, "held", mensur_json_text(profile->held));
     mensur_json_put(sheet->out, object, "set", mensur_json_text(profile->set));
     mensur_json_put(sheet->out, object, "made_for",
-                    made_for ? view_shown(mensur_show_range(style, MENSUR_LENGTH,
-                                                            profile->made_for_low,
-                                                            profile->made_for_high))
-                             : json_null());
+                    made_for
+                        ? view_shown(mensur_show_range(style, MENSUR_LENGTH, profile->made_for_low,
+                                                       profile->made_for_high))
+                        : json_null());
     mensur_json_put(sheet->out, object, "assumed",
                     view_assumed(sheet->out, style, &profile->assumed));
     mensur_json_put(sheet->out, object, "warnings",

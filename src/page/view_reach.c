@@ -51,8 +51,7 @@ static enum mensur_status write_reaching(struct page *page, const struct questio
     mensur_out_open(&out, &sink, false);
     json_t *answer = json_object(), *instruments = json_array();
     for (size_t i = 0; i < reaching->count; i++) {
-        mensur_json_add(&out, instruments,
-                        arms(&out, style, reaching, &reaching->instruments[i]));
+        mensur_json_add(&out, instruments, arms(&out, style, reaching, &reaching->instruments[i]));
     }
     mensur_json_put(&out, answer, "player", mensur_json_text(reaching->player));
     mensur_json_put(&out, answer, "instruments", instruments);

@@ -19,8 +19,9 @@ static json_t *string_row(struct mensur_out *out, const struct mensur_style *sty
                    {MENSUR_SEMITONES, string->breaking_margin},
                    {MENSUR_FORCE, string->force_on_belly}};
     for (size_t f = 0; f < sizeof figures / sizeof figures[0]; f++) {
-        mensur_json_add(out, cells,
-                        view_shown(mensur_show_within(style, figures[f].kind, figures[f].value, 6)));
+        mensur_json_add(
+            out, cells,
+            view_shown(mensur_show_within(style, figures[f].kind, figures[f].value, 6)));
     }
     mensur_json_put(out, row, "note", mensur_json_text(string->note));
     mensur_json_put(out, row, "string", mensur_json_text(string->string));

@@ -62,8 +62,10 @@ static enum mensur_status render(const struct sheet *sheet, cairo_surface_t *sur
     cairo_t *cairo = cairo_create(surface);
     RsvgRectangle area = {
         .x = 0.0, .y = 0.0, .width = sheet->width * scale, .height = sheet->height * scale};
-    bool drawn = rsvg_handle_render_document(sheet->handle, cairo, &area, NULL);
     enum mensur_status status = status_of(cairo_status(cairo));
+    bool drawn =
+        status == MENSUR_OK && rsvg_handle_render_document(sheet->handle, cairo, &area, NULL);
+    status = status == MENSUR_OK ? status_of(cairo_status(cairo)) : status;
     cairo_destroy(cairo);
     return status == MENSUR_OK && !drawn ? MENSUR_DATA : status;
 }

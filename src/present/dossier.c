@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The dossier's page: its head, its sections, and the sentences in it. */
+/* The dossier's page: its head and its sections. */
 #include "dossier.h"
 
 #include <math.h>
@@ -11,75 +11,6 @@
 #include "lettering.h"
 #include "markup.h"
 #include "shown.h"
-
-void mensur_page_name(struct mensur_page *page, const char *name) {
-    mensur_markup_open(&page->out, "bdi");
-    mensur_markup_text(&page->out, name);
-    mensur_out_text(&page->out, "</bdi>");
-}
-
-/* The name that stands at a place of a sentence and runs from the right; NULL where none does. */
-static const char *name_at(const struct mensur_page *page, const char *text) {
-    for (size_t i = 0; i < page->dossier->count; i++) {
-        const char *name = page->dossier->profiles[i].instrument;
-        if (mensur_lettering_turns(name) && strncmp(text, name, strlen(name)) == 0) {
-            return name;
-        }
-    }
-    return NULL;
-}
-
-static void put_sentence(struct mensur_page *page, const char *text) {
-    const char *from = text;
-    for (const char *at = text; *at != '\0';) {
-        const char *name = name_at(page, at);
-        if (name == NULL) {
-            at++;
-            continue;
-        }
-        char *before = NULL;
-        if (mensur_text_copy(from, (size_t)(at - from), &before) != MENSUR_OK) {
-            mensur_out_fail(&page->out, MENSUR_MEMORY);
-            return;
-        }
-        mensur_markup_text(&page->out, before);
-        free(before);
-        mensur_page_name(page, name);
-        at += strlen(name);
-        from = at;
-    }
-    mensur_markup_text(&page->out, from);
-}
-
-void mensur_page_sentence(struct mensur_page *page, const char *tag, const char *sentence,
-                          bool capital) {
-    size_t length = strlen(sentence);
-    char first = *sentence;
-    mensur_markup_open(&page->out, tag);
-    if (capital && first >= 'a' && first <= 'z') {
-        char letter[2] = {(char)(first - 'a' + 'A'), '\0'};
-        mensur_markup_text(&page->out, letter);
-        put_sentence(page, sentence + 1);
-    } else {
-        put_sentence(page, sentence);
-    }
-    if (length > 0 && strchr(".!?", sentence[length - 1]) == NULL) {
-        mensur_out_text(&page->out, ".");
-    }
-    mensur_markup_finish(&page->out, tag);
-}
-
-static void put_list(struct mensur_page *page, const char *const *items, size_t count,
-                     bool capital) {
-    if (count == 0) {
-        return;
-    }
-    mensur_markup_open(&page->out, "ul");
-    for (size_t i = 0; i < count; i++) {
-        mensur_page_sentence(page, "li", items[i], capital);
-    }
-    mensur_markup_finish(&page->out, "ul");
-}
 
 static size_t length_of(const char *const *items) {
     size_t count = 0;
@@ -176,8 +107,8 @@ static void put_summary(struct mensur_page *page, const struct mensur_profile *p
     mensur_out_text(out, "<p class=\"lead\">");
     mensur_page_name(page, profile->instrument);
     mensur_markup_text(out, ": the string is ");
-    mensur_markup_text(
-        out, mensur_show_unit(style, MENSUR_LENGTH, profile->lengths.string_length).text);
+    mensur_markup_text(out,
+                       mensur_show_unit(style, MENSUR_LENGTH, profile->lengths.string_length).text);
     mensur_markup_text(out, " long");
     if (!isnan(profile->lengths.stop_per_2_neck)) {
         mensur_markup_text(out, ", neck : stop is ");
@@ -185,8 +116,7 @@ static void put_summary(struct mensur_page *page, const struct mensur_profile *p
     }
     if (!isnan(profile->total_tension)) {
         mensur_markup_text(out, "; the strings pull ");
-        mensur_markup_text(out,
-                           mensur_show_unit(style, MENSUR_FORCE, profile->total_tension).text);
+        mensur_markup_text(out, mensur_show_unit(style, MENSUR_FORCE, profile->total_tension).text);
         mensur_markup_text(out, " in all");
     }
     mensur_out_text(out, ".</p>\n");
@@ -204,7 +134,8 @@ static void put_top(struct mensur_page *page) {
     mensur_markup_finish(&page->out, "header");
     if (dossier->remarks != NULL && dossier->remarks->count > 0) {
         begin_section(page, "In short");
-        put_list(page, (const char *const *)dossier->remarks->items, dossier->remarks->count, false);
+        mensur_page_list(page, (const char *const *)dossier->remarks->items,
+                         dossier->remarks->count, false);
         end_section(page);
     }
 }
@@ -218,7 +149,7 @@ static void put_decision(struct mensur_page *page) {
     if (decision->reason != NULL) {
         mensur_page_sentence(page, "p", decision->reason, true);
     }
-    put_list(page, (const char *const *)decision->costs.items, decision->costs.count, true);
+    mensur_page_list(page, (const char *const *)decision->costs.items, decision->costs.count, true);
     put_drawing(page, "decision", MENSUR_DRAW_WISHES | MENSUR_DRAW_SIDE);
     mensur_page_wants(page);
     mensur_page_instead(page);
@@ -265,11 +196,10 @@ static void put_assumed_item(struct mensur_page *page, const struct mensur_assum
         mensur_markup_text(&page->out, letter);
     }
     mensur_markup_text(&page->out, " ");
-    mensur_markup_text(&page->out,
-                       item->text != NULL
-                           ? item->text
-                           : mensur_show_unit(&page->dossier->figures, item->kind, item->value)
-                                 .text);
+    mensur_markup_text(
+        &page->out, item->text != NULL
+                        ? item->text
+                        : mensur_show_unit(&page->dossier->figures, item->kind, item->value).text);
 }
 
 static void put_assumed(struct mensur_page *page) {
@@ -307,7 +237,7 @@ static void put_warnings(struct mensur_page *page) {
     begin_section(page, "Warnings");
     for (size_t i = 0; i < dossier->count; i++) {
         const struct mensur_texts *warnings = &dossier->profiles[i].warnings;
-        put_list(page, (const char *const *)warnings->items, warnings->count, false);
+        mensur_page_list(page, (const char *const *)warnings->items, warnings->count, false);
     }
     end_section(page);
 }
@@ -338,10 +268,10 @@ static void put_foot(struct mensur_page *page) {
     put_assumed(page);
     put_warnings(page);
     begin_section(page, "Cautions");
-    put_list(page, heading->cautions, length_of(heading->cautions), false);
+    mensur_page_list(page, heading->cautions, length_of(heading->cautions), false);
     end_section(page);
     begin_section(page, "Sources");
-    put_list(page, heading->sources, length_of(heading->sources), false);
+    mensur_page_list(page, heading->sources, length_of(heading->sources), false);
     put_origin(page);
     end_section(page);
     mensur_out_text(&page->out, "</main>\n</body>\n</html>\n");

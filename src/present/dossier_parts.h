@@ -23,6 +23,12 @@ void mensur_page_name(struct mensur_page *page, const char *name);
 void mensur_page_sentence(struct mensur_page *page, const char *tag, const char *sentence,
                           bool capital);
 
+/* Words of a sentence, without an element of their own. */
+void mensur_page_words(struct mensur_page *page, const char *text);
+/* A list of sentences; nothing where there is none. */
+void mensur_page_list(struct mensur_page *page, const char *const *items, size_t count,
+                      bool capital);
+
 /* A table in a region that scrolls by itself; rows follow, then _table_end. Its caption, and so
  * the region's name, stands once in the page; `name` is set behind it (NULL: none). */
 void mensur_page_table(struct mensur_page *page, const char *id, const char *caption,

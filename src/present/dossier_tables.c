@@ -114,8 +114,7 @@ static void put_figure(struct mensur_page *page, const struct mensur_figure *fig
         double value = mensur_figure_value(figure, &dossier->profiles[i].lengths);
         put_cell(page, mensur_figure_show(figure, &dossier->figures, value).text);
         if (i > 0) {
-            put_cell(page,
-                     mensur_figure_difference(figure, &dossier->figures, value - first).text);
+            put_cell(page, mensur_figure_difference(figure, &dossier->figures, value - first).text);
         }
     }
 }
@@ -266,11 +265,11 @@ void mensur_page_wants(struct mensur_page *page) {
         }
         mensur_markup_finish(&page->out, "th");
         put_cell(page, mensur_show_range(style, want->kind, want->low, want->high).text);
-        put_cell(page, !want->within_reach
-                           ? "none"
-                           : mensur_show_range(style, MENSUR_LENGTH, want->place_low,
-                                               want->place_high)
-                                 .text);
+        put_cell(
+            page,
+            !want->within_reach
+                ? "none"
+                : mensur_show_range(style, MENSUR_LENGTH, want->place_low, want->place_high).text);
         mensur_markup_finish(&page->out, "tr");
     }
     mensur_page_table_end(page);
@@ -296,8 +295,8 @@ void mensur_page_instead(struct mensur_page *page) {
         const struct mensur_instead *instead = &decision->instead[i];
         mensur_markup_open(&page->out, "tr");
         put_heading(page, "row", instead->note);
-        put_cell(page, mensur_show(style, MENSUR_LINEAR_DENSITY, instead->present_linear_density)
-                           .text);
+        put_cell(page,
+                 mensur_show(style, MENSUR_LINEAR_DENSITY, instead->present_linear_density).text);
         put_cell(page,
                  mensur_show(style, MENSUR_LINEAR_DENSITY, instead->needed_linear_density).text);
         put_words(page, mensur_text_name(instead->nearest_string));

@@ -109,8 +109,7 @@ void mensur_draw_legend(struct mensur_draw *draw, const struct mensur_drawn *dra
     struct mensur_pen none = {MENSUR_PAINT_NONE, 0.0, MENSUR_DASH_NONE};
     mensur_shape_box(&draw->shapes, none, MENSUR_PAINT_PAPER, x - 3.0, y - 13.0,
                      width < room ? width : room, 18.0);
-    mensur_shape_fitted(&draw->shapes, letters, x, y,
-                        room / BOLDER, name);
+    mensur_shape_fitted(&draw->shapes, letters, x, y, room / BOLDER, name);
     free(name);
 }
 

@@ -64,10 +64,9 @@ static void draw_bridge(struct mensur_draw *draw, const struct detail *detail) {
     struct mensur_pen outline = {MENSUR_PAINT_INK, 1.2, MENSUR_DASH_NONE};
     double foot = side->bridge * 0.07;
     double head = side->bridge * 0.03;
-    struct mensur_point points[] = {at(detail, side->top_x - foot, side->arch),
-                                    at(detail, side->top_x - head, side->top_y),
-                                    at(detail, side->top_x + head, side->top_y),
-                                    at(detail, side->top_x + foot, side->arch)};
+    struct mensur_point points[] = {
+        at(detail, side->top_x - foot, side->arch), at(detail, side->top_x - head, side->top_y),
+        at(detail, side->top_x + head, side->top_y), at(detail, side->top_x + foot, side->arch)};
     mensur_shape_path(&draw->shapes, outline, MENSUR_PAINT_TINT, points, 4, true);
 }
 
@@ -93,8 +92,7 @@ static void draw_strings(struct mensur_draw *draw, const struct detail *detail) 
 static void draw_height(struct mensur_draw *draw, double x, double y1, double y2, double figure_y,
                         const char *label, const char *figure) {
     bool left = x < MENSUR_PAGE_WIDTH / 2.0;
-    struct mensur_lettering soft =
-        mensur_draw_soft(left ? MENSUR_ANCHOR_END : MENSUR_ANCHOR_START);
+    struct mensur_lettering soft = mensur_draw_soft(left ? MENSUR_ANCHOR_END : MENSUR_ANCHOR_START);
     struct mensur_lettering letters =
         mensur_draw_letters(left ? MENSUR_ANCHOR_END : MENSUR_ANCHOR_START);
     double text_x = x + (left ? -7.0 : 7.0);
@@ -210,8 +208,7 @@ static void say_bridge(struct mensur_draw *draw, const struct detail *detail) {
     const struct mensur_profile *profile = detail->profile;
     const struct mensur_side_points *side = detail->side;
     mensur_shape_say(&draw->shapes, "At the bridge: arch ",
-                     mensur_show_unit(draw->style, MENSUR_LENGTH, side->arch).text,
-                     ", projection ",
+                     mensur_show_unit(draw->style, MENSUR_LENGTH, side->arch).text, ", projection ",
                      mensur_show_unit(draw->style, MENSUR_LENGTH, side->projection).text,
                      ", bridge ", mensur_show_unit(draw->style, MENSUR_LENGTH, side->bridge).text,
                      ".", NULL);

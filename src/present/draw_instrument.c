@@ -83,8 +83,8 @@ static void draw_nut(struct mensur_draw *draw, const struct mensur_side_points *
                      const struct mensur_side_frame *frame) {
     double sine = sin(side->neck_slope);
     double cosine = cos(side->neck_slope);
-    struct mensur_point foot = mensur_side_at(frame, -side->neck * cosine,
-                                              side->overstand - side->neck * sine);
+    struct mensur_point foot =
+        mensur_side_at(frame, -side->neck * cosine, side->overstand - side->neck * sine);
     struct mensur_point top = mensur_side_at(frame, side->nut_x, side->nut_y);
     struct mensur_pen pen = {MENSUR_PAINT_INK, 3.0, MENSUR_DASH_NONE};
     mensur_shape_line(&draw->shapes, pen, foot.x - 1.5, foot.y, top.x - 1.5, top.y);

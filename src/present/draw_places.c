@@ -53,7 +53,8 @@ static void draw_rungs(struct mensur_draw *draw, const struct board *board, size
     const struct mensur_profile *upper = board->drawn->profiles[i - 1];
     const struct mensur_profile *lower = board->drawn->profiles[i];
     struct mensur_pen pen = {MENSUR_PAINT_SOFT, 1.0, MENSUR_DASH_DOTS};
-    size_t count = upper->place_count < lower->place_count ? upper->place_count : lower->place_count;
+    size_t count =
+        upper->place_count < lower->place_count ? upper->place_count : lower->place_count;
     double top = draw->y + STRING_APART * (double)(i - 1);
     for (size_t j = 0; j < count; j++) {
         mensur_shape_line(&draw->shapes, pen, at(board, upper->places[j].from_nut), top,
@@ -117,15 +118,15 @@ static const struct mensur_position *find_position(const struct mensur_profile *
 
 /* The frame's width behind its bar. */
 static void label_frame(struct mensur_draw *draw, const struct board *board, size_t i,
-                        const struct mensur_position *position,
-                        const struct mensur_position *first, double y) {
+                        const struct mensur_position *position, const struct mensur_position *first,
+                        double y) {
     struct mensur_lettering letters = mensur_draw_letters(MENSUR_ANCHOR_START);
     struct mensur_shown figure =
-        mensur_draw_figure(draw, MENSUR_LENGTH, position->frame,
-                           first == NULL ? NAN : first->frame, position == first);
+        mensur_draw_figure(draw, MENSUR_LENGTH, position->frame, first == NULL ? NAN : first->frame,
+                           position == first);
     double x = at(board, position->fourth_finger) + 9.0;
-    double most = MENSUR_PAGE_WIDTH - MENSUR_PAGE_MARGIN -
-                  mensur_lettering_width(figure.text, letters.size);
+    double most =
+        MENSUR_PAGE_WIDTH - MENSUR_PAGE_MARGIN - mensur_lettering_width(figure.text, letters.size);
     letters.paint = mensur_draw_ink(i);
     mensur_shape_text(&draw->shapes, letters, x < most ? x : most, y + BAR - 1.0, figure.text);
 }
@@ -145,10 +146,9 @@ static void draw_position(struct mensur_draw *draw, const struct board *board, c
         if (position != NULL) {
             draw_frame(draw, board, i, position, y);
             label_frame(draw, board, i, position, first, y);
-            mensur_shape_say(
-                &draw->shapes, i > 0 ? "against " : "",
-                mensur_show_unit(draw->style, MENSUR_LENGTH, position->frame).text,
-                i + 1 == drawn->count ? "." : ",", NULL);
+            mensur_shape_say(&draw->shapes, i > 0 ? "against " : "",
+                             mensur_show_unit(draw->style, MENSUR_LENGTH, position->frame).text,
+                             i + 1 == drawn->count ? "." : ",", NULL);
         }
         y += BAR_APART;
     }
@@ -178,11 +178,11 @@ void mensur_draw_places(struct mensur_draw *draw, const struct mensur_drawn *dra
     for (size_t i = 0; i < drawn->count; i++) {
         mensur_draw_legend(draw, drawn, i, draw->y + 12.0, true);
         mensur_draw_say_name(draw, drawn, i);
-        mensur_shape_say(&draw->shapes, "string ",
-                         mensur_show_unit(draw->style, MENSUR_LENGTH,
-                                          drawn->profiles[i]->lengths.string_length)
-                             .text,
-                         ".", NULL);
+        mensur_shape_say(
+            &draw->shapes, "string ",
+            mensur_show_unit(draw->style, MENSUR_LENGTH, drawn->profiles[i]->lengths.string_length)
+                .text,
+            ".", NULL);
         draw->y += 20.0;
     }
     draw_strings(draw, &board);

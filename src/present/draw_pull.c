@@ -110,9 +110,10 @@ static void say_string(struct mensur_draw *draw, const struct mensur_string_figu
     mensur_shape_say(shapes, string->note, ": pulls ",
                      mensur_show_unit(draw->style, MENSUR_FORCE, string->tension).text, NULL);
     if (string->in_made_for_range != MENSUR_UNSURE) {
-        mensur_shape_say(shapes, string->in_made_for_range == MENSUR_YES
-                                     ? "(within the range it is made for)"
-                                     : "(outside the range it is made for)",
+        mensur_shape_say(shapes,
+                         string->in_made_for_range == MENSUR_YES
+                             ? "(within the range it is made for)"
+                             : "(outside the range it is made for)",
                          NULL);
     }
     if (!isnan(string->breaking_margin)) {
@@ -200,8 +201,7 @@ static void put_total(struct mensur_draw *draw, const struct chart *chart, const
         const struct mensur_profile *own = drawn->profiles[i];
         const struct mensur_profile *first = drawn->profiles[0];
         put_figures(draw, i, belly ? own->total_force_on_belly : own->total_tension,
-                    belly ? first->total_force_on_belly : first->total_tension, NAN,
-                    draw->y + BAR);
+                    belly ? first->total_force_on_belly : first->total_tension, NAN, draw->y + BAR);
         draw->y += BAR_APART;
     }
 }
@@ -217,8 +217,7 @@ static void put_key(struct mensur_draw *draw) {
     mensur_shape_line(&draw->shapes, pen, x + 22.0, y - 7.0, x + 22.0, y - 1.0);
     mensur_shape_text(&draw->shapes, letters, x + 30.0, y, "pull on the lengths it is made for");
     draw_break_mark(draw, x + 11.0, y + 14.0);
-    mensur_shape_text(&draw->shapes, letters, x + 30.0, y + 18.0,
-                      "pull that breaks it");
+    mensur_shape_text(&draw->shapes, letters, x + 30.0, y + 18.0, "pull that breaks it");
     draw->y += 34.0;
 }
 
@@ -230,19 +229,20 @@ static void say_all(struct mensur_draw *draw, const struct mensur_drawn *drawn) 
         for (size_t j = 0; j < profile->string_count; j++) {
             say_string(draw, &profile->strings[j]);
         }
-        mensur_shape_say(&draw->shapes, "In all ",
-                         mensur_show_unit(draw->style, MENSUR_FORCE, profile->total_tension).text,
-                         "; on the belly ",
-                         mensur_show_unit(draw->style, MENSUR_FORCE, profile->total_force_on_belly)
-                             .text,
-                         ".", NULL);
+        mensur_shape_say(
+            &draw->shapes, "In all ",
+            mensur_show_unit(draw->style, MENSUR_FORCE, profile->total_tension).text,
+            "; on the belly ",
+            mensur_show_unit(draw->style, MENSUR_FORCE, profile->total_force_on_belly).text, ".",
+            NULL);
     }
 }
 
 void mensur_draw_pull(struct mensur_draw *draw, const struct mensur_drawn *drawn) {
     struct chart chart = measure(drawn);
     mensur_draw_heading(draw, "Pull of each string");
-    mensur_draw_note(draw, "At pitch; margin: semitones higher, until it breaks.", MENSUR_FORCE, false);
+    mensur_draw_note(draw, "At pitch; margin: semitones higher, until it breaks.", MENSUR_FORCE,
+                     false);
     for (size_t i = 0; i < drawn->count; i++) {
         mensur_draw_legend(draw, drawn, i, draw->y + 12.0, true);
         draw->y += 20.0;

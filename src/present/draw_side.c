@@ -21,7 +21,8 @@ static double over(double value, double least) {
 /* The rows' common measure. */
 struct rows {
     const struct mensur_drawn *drawn;
-    double bridge_to_end; /* m, of an instrument whose lower end is known; stands in for the others */
+    double
+        bridge_to_end; /* m, of an instrument whose lower end is known; stands in for the others */
     double scale;
 };
 
@@ -73,8 +74,7 @@ static double below(const struct mensur_profile *profile) {
 }
 
 static double row_height(const struct rows *rows, const struct mensur_profile *profile) {
-    return ABOVE + (top_of(profile) + dip_of(profile)) * rows->scale +
-           below(profile);
+    return ABOVE + (top_of(profile) + dip_of(profile)) * rows->scale + below(profile);
 }
 
 static struct mensur_side_frame frame_of(const struct rows *rows,
@@ -94,8 +94,7 @@ static void label_piece(struct mensur_draw *draw, double x1, double x2, double y
     if (isnan(value)) {
         return;
     }
-    struct mensur_shown figure =
-        mensur_draw_figure(draw, MENSUR_LENGTH, value, first, is_first);
+    struct mensur_shown figure = mensur_draw_figure(draw, MENSUR_LENGTH, value, first, is_first);
     if (mensur_lettering_width(figure.text, size) > room) {
         figure = mensur_show(draw->style, MENSUR_LENGTH, value);
     }
@@ -162,8 +161,8 @@ static void draw_string_dimension(struct mensur_draw *draw, const struct mensur_
     mensur_shape_line(&draw->shapes, pen, from.x, from.y, to.x, to.y);
     mensur_shape_line(&draw->shapes, pen, from.x - 4.0 * sine, from.y - 4.0 * cosine,
                       from.x + 4.0 * sine, from.y + 4.0 * cosine);
-    mensur_shape_line(&draw->shapes, pen, to.x - 4.0 * sine, to.y - 4.0 * cosine,
-                      to.x + 4.0 * sine, to.y + 4.0 * cosine);
+    mensur_shape_line(&draw->shapes, pen, to.x - 4.0 * sine, to.y - 4.0 * cosine, to.x + 4.0 * sine,
+                      to.y + 4.0 * cosine);
     /* Clear of the line, which rises to the right. */
     label_string(draw, profile, first, (from.x + to.x) / 2.0,
                  (from.y + to.y) / 2.0 - 5.0 - 60.0 * fabs(sine));
@@ -234,10 +233,9 @@ static void say_row(struct mensur_draw *draw, const struct mensur_drawn *drawn, 
     say_length(draw, "Lower end to the bridge (bow reach) ", own->bow_reach);
     double longer = own->string_length - first->string_length;
     if (i > 0 && isfinite(longer)) {
-        mensur_shape_say(
-            &draw->shapes, "Its string differs from the first one's by ",
-            mensur_show_difference(draw->style, MENSUR_LENGTH, longer).text, " ",
-            mensur_shown_unit(draw->style, MENSUR_LENGTH), ".", NULL);
+        mensur_shape_say(&draw->shapes, "Its string differs from the first one's by ",
+                         mensur_show_difference(draw->style, MENSUR_LENGTH, longer).text, " ",
+                         mensur_shown_unit(draw->style, MENSUR_LENGTH), ".", NULL);
     }
 }
 
@@ -245,8 +243,9 @@ void mensur_draw_side(struct mensur_draw *draw, const struct mensur_drawn *drawn
     struct rows rows = measure(drawn);
     bool several = drawn->count > 1;
     mensur_draw_heading(draw, "Side view, to scale");
-    mensur_draw_note(draw, several ? "Lower ends together; dotted: nut, edge, bridge of the first."
-                                   : "From the nut to the lower end of the body.",
+    mensur_draw_note(draw,
+                     several ? "Lower ends together; dotted: nut, edge, bridge of the first."
+                             : "From the nut to the lower end of the body.",
                      MENSUR_LENGTH, several);
     mensur_shape_say(&draw->shapes, "Side views to one scale, nut on the left",
                      several ? ", the lower ends of the body together on the right." : ".", NULL);

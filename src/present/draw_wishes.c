@@ -24,8 +24,7 @@ static double at(const struct line *line, double place) {
 }
 
 static double clamped(const struct line *line, double place) {
-    return fmin(fmax(at(line, place), MENSUR_PAGE_MARGIN),
-                MENSUR_PAGE_WIDTH - MENSUR_PAGE_MARGIN);
+    return fmin(fmax(at(line, place), MENSUR_PAGE_MARGIN), MENSUR_PAGE_WIDTH - MENSUR_PAGE_MARGIN);
 }
 
 static const char *thing(const struct mensur_decision *decision) {
@@ -96,7 +95,8 @@ static void draw_bar(struct mensur_draw *draw, const struct line *line,
     bool open_low = !(want->place_low >= line->low);
     bool open_high = !(want->place_high <= line->high);
     double x1 = open_low ? MENSUR_PAGE_MARGIN : clamped(line, want->place_low);
-    double x2 = open_high ? MENSUR_PAGE_WIDTH - MENSUR_PAGE_MARGIN : clamped(line, want->place_high);
+    double x2 =
+        open_high ? MENSUR_PAGE_WIDTH - MENSUR_PAGE_MARGIN : clamped(line, want->place_high);
     double middle = y + BAR / 2.0;
     mensur_shape_box(&draw->shapes, pen, MENSUR_PAINT_TINT, x1 + (open_low ? 10.0 : 0.0), y,
                      fmax(x2 - x1 - (open_low ? 10.0 : 0.0) - (open_high ? 10.0 : 0.0), 0.5), BAR);
@@ -113,11 +113,10 @@ static void draw_wish(struct mensur_draw *draw, const struct line *line, size_t 
     double y = line->top + ROW * (double)i;
     label_wish(draw, want, y + 16.0);
     if (want->within_reach) {
-        mensur_shape_say(&draw->shapes, "It allows a ", thing(line->decision), " of ",
-                         mensur_show_range(draw->style, MENSUR_LENGTH, want->place_low,
-                                           want->place_high)
-                             .text,
-                         ".", NULL);
+        mensur_shape_say(
+            &draw->shapes, "It allows a ", thing(line->decision), " of ",
+            mensur_show_range(draw->style, MENSUR_LENGTH, want->place_low, want->place_high).text,
+            ".", NULL);
     } else {
         mensur_shape_text(&draw->shapes, mensur_draw_soft(MENSUR_ANCHOR_START), MENSUR_PAGE_MARGIN,
                           y + 33.0, "beyond what was searched");
@@ -132,8 +131,8 @@ static void draw_common(struct mensur_draw *draw, const struct line *line) {
     if (!decision->can_meet_all) {
         return;
     }
-    double x1 = isnan(decision->place_low) ? MENSUR_PAGE_MARGIN
-                                           : clamped(line, decision->place_low);
+    double x1 =
+        isnan(decision->place_low) ? MENSUR_PAGE_MARGIN : clamped(line, decision->place_low);
     double x2 = isnan(decision->place_high) ? MENSUR_PAGE_WIDTH - MENSUR_PAGE_MARGIN
                                             : clamped(line, decision->place_high);
     mensur_shape_box(&draw->shapes, pen, MENSUR_PAINT_HATCH, x1, line->top + 4.0, x2 - x1,
@@ -219,8 +218,9 @@ void mensur_draw_wishes(struct mensur_draw *draw, const struct mensur_decision *
     struct line line = measure(decision);
     mensur_draw_heading(draw, decision->for_stop ? "The stop that each wish allows"
                                                  : "The neck that each wish allows");
-    mensur_draw_note(draw, decision->can_meet_all ? "Hatched: every wish is met."
-                                                  : "No one place meets every wish.",
+    mensur_draw_note(draw,
+                     decision->can_meet_all ? "Hatched: every wish is met."
+                                            : "No one place meets every wish.",
                      MENSUR_LENGTH, false);
     line.top = draw->y + (isnan(decision->recommended_place) ? HEADROOM_NOW : HEADROOM_BOTH);
     line.bottom = line.top + ROW * (double)decision->want_count + 4.0;

@@ -89,8 +89,8 @@ enum mensur_status mensur_draw_comparison(const struct mensur_comparison *compar
                                           unsigned parts, const struct mensur_drawing_style *style,
                                           const struct mensur_sink *sink) {
     static const char *const roles[] = {"as it is", "as changed"};
-    return draw_list(comparison->instruments, comparison->count,
-                     comparison->changed ? roles : NULL, parts, style, sink);
+    return draw_list(comparison->instruments, comparison->count, comparison->changed ? roles : NULL,
+                     parts, style, sink);
 }
 
 enum mensur_status mensur_draw_decision(const struct mensur_decision *decision, unsigned parts,
@@ -109,6 +109,7 @@ enum mensur_status mensur_draw_decision(const struct mensur_decision *decision, 
         mensur_draw_wishes(&draw, decision);
     }
     draw_parts(&draw, &drawn, parts);
-    return finish(&draw, decision->for_stop ? "The decision on the stop" : "The decision on the neck",
+    return finish(&draw,
+                  decision->for_stop ? "The decision on the stop" : "The decision on the neck",
                   style, sink);
 }

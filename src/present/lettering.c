@@ -44,29 +44,25 @@ static bool is_within(uint32_t code, const uint32_t (*ranges)[2], size_t count) 
 /* Marks that stand over or under the letter before them, and joiners (the Unicode blocks of
  * combining marks, and the commonest of other scripts). */
 static bool is_mark(uint32_t code) {
-    static const uint32_t ranges[][2] = {{0x300, 0x36F},   {0x483, 0x489},   {0x591, 0x5BD},
-                                         {0x610, 0x61A},   {0x64B, 0x65F},   {0x6D6, 0x6DC},
-                                         {0x93A, 0x93C},   {0x93E, 0x94F},   {0xE31, 0xE31},
-                                         {0xE34, 0xE3A},   {0xE47, 0xE4E},   {0x1AB0, 0x1AFF},
-                                         {0x1DC0, 0x1DFF}, {0x200B, 0x200F}, {0x20D0, 0x20FF},
-                                         {0xFE00, 0xFE0F}, {0xFE20, 0xFE2F}};
+    static const uint32_t ranges[][2] = {
+        {0x300, 0x36F},   {0x483, 0x489},   {0x591, 0x5BD},   {0x610, 0x61A},   {0x64B, 0x65F},
+        {0x6D6, 0x6DC},   {0x93A, 0x93C},   {0x93E, 0x94F},   {0xE31, 0xE31},   {0xE34, 0xE3A},
+        {0xE47, 0xE4E},   {0x1AB0, 0x1AFF}, {0x1DC0, 0x1DFF}, {0x200B, 0x200F}, {0x20D0, 0x20FF},
+        {0xFE00, 0xFE0F}, {0xFE20, 0xFE2F}};
     return is_within(code, ranges, sizeof(ranges) / sizeof(ranges[0]));
 }
 
 /* Hebrew, Arabic and their like. */
 static bool is_from_the_right(uint32_t code) {
-    static const uint32_t ranges[][2] = {{0x590, 0x8FF},
-                                         {0xFB1D, 0xFDFF},
-                                         {0xFE70, 0xFEFC},
-                                         {0x10800, 0x10FFF},
-                                         {0x1E800, 0x1EFFF}};
+    static const uint32_t ranges[][2] = {
+        {0x590, 0x8FF}, {0xFB1D, 0xFDFF}, {0xFE70, 0xFEFC}, {0x10800, 0x10FFF}, {0x1E800, 0x1EFFF}};
     return is_within(code, ranges, sizeof(ranges) / sizeof(ranges[0]));
 }
 
 static bool is_square(uint32_t code) {
-    static const uint32_t ranges[][2] = {
-        {0x1100, 0x115F}, {0x2E80, 0xA4CF}, {0xAC00, 0xD7A3}, {0xF900, 0xFAFF}, {0xFF00, 0xFF60},
-        {0x1F000, 0x1FAFF}, {0x20000, 0x3FFFD}};
+    static const uint32_t ranges[][2] = {{0x1100, 0x115F},  {0x2E80, 0xA4CF}, {0xAC00, 0xD7A3},
+                                         {0xF900, 0xFAFF},  {0xFF00, 0xFF60}, {0x1F000, 0x1FAFF},
+                                         {0x20000, 0x3FFFD}};
     return is_within(code, ranges, sizeof(ranges) / sizeof(ranges[0]));
 }
 
@@ -77,12 +73,12 @@ static double width_of(uint32_t code) {
     }
     if (code < 0x80) {
         char letter = (char)code;
-        return strchr("ijl.,:;'|!I ", letter) != NULL    ? 0.32
-               : strchr("frt()[]-/\"", letter) != NULL   ? 0.41
-               : strchr("mwMW@%", letter) != NULL        ? 1.02
-               : letter >= 'A' && letter <= 'Z'          ? 0.70
-               : strchr("+=<>~", letter) != NULL         ? 0.80
-                                                         : 0.61;
+        return strchr("ijl.,:;'|!I ", letter) != NULL  ? 0.32
+               : strchr("frt()[]-/\"", letter) != NULL ? 0.41
+               : strchr("mwMW@%", letter) != NULL      ? 1.02
+               : letter >= 'A' && letter <= 'Z'        ? 0.70
+               : strchr("+=<>~", letter) != NULL       ? 0.80
+                                                       : 0.61;
     }
     return is_square(code) ? 1.0 : 0.66;
 }
@@ -97,7 +93,8 @@ double mensur_lettering_width(const char *text, double size) {
     return width * size;
 }
 
-/* Copies letters up to a width, and says whether all went in and whether any runs from the right. */
+/* Copies letters up to a width, and says whether all went in and whether any runs from the right.
+ */
 static char *copy_letters(const char *text, double width, size_t marks_max, char *to, bool *whole,
                           bool *turns) {
     size_t marks = 0;

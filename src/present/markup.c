@@ -46,8 +46,8 @@ static bool is_no_character(const char *bytes) {
     return memcmp(bytes, "\xEF\xBF\xBE", 3) == 0 || memcmp(bytes, "\xEF\xBF\xBF", 3) == 0;
 }
 
-static void put_letter(struct mensur_out *out, const struct mensur_letter *letter,
-                       const char *text, size_t *open) {
+static void put_letter(struct mensur_out *out, const struct mensur_letter *letter, const char *text,
+                       size_t *open) {
     const char *stands_for = escaped(letter->bytes[0]);
     if (letter->length == 1 && stands_for != NULL) {
         mensur_out_text(out, stands_for);

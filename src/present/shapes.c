@@ -48,13 +48,12 @@ static bool are_drawable(const struct mensur_point *points, size_t count) {
 static void add(struct mensur_shapes *shapes, struct mensur_shape shape,
                 const struct mensur_point *points, size_t count) {
     void *list = shapes->points;
-    bool good = are_drawable(points, count) &&
-                grow(shapes, &list, sizeof(*points), shapes->point_count + count,
-                     &shapes->point_room);
+    bool good =
+        are_drawable(points, count) &&
+        grow(shapes, &list, sizeof(*points), shapes->point_count + count, &shapes->point_room);
     shapes->points = list;
     list = shapes->items;
-    good = good &&
-           grow(shapes, &list, sizeof(*shapes->items), shapes->count + 1, &shapes->room);
+    good = good && grow(shapes, &list, sizeof(*shapes->items), shapes->count + 1, &shapes->room);
     shapes->items = list;
     if (!good) {
         free(shape.text);

@@ -64,7 +64,7 @@ struct mensur_shapes {
     struct mensur_point *points; /* owned */
     size_t point_count, point_room;
     double width, height;
-    double dash;              /* length of a dash, in the page's unit */
+    double dash;               /* length of a dash, in the page's unit */
     struct mensur_texts words; /* the description, sentence by sentence */
     enum mensur_status status; /* the first failure; after it nothing is added */
 };

@@ -7,7 +7,7 @@
 #include "sheet_parts.h"
 #include "svg.h"
 
-#define MM 1000.0 /* in a m */
+#define MM 1000.0       /* in a m */
 #define BEFORE_NUT 10.0 /* the open strings' names */
 #define BEHIND_LAST 8.0
 
@@ -95,8 +95,7 @@ enum mensur_status mensur_sheet_page(const struct mensur_sheet *sheet, size_t pa
     view.shapes.dash = 2.0;
     mensur_sheet_frame(&view);
     for (size_t i = 0; i < sheet->count; i++) {
-        mensur_sheet_strip(&view, i,
-                           MENSUR_SHEET_STRIPS + MENSUR_SHEET_STRIP_HEIGHT * (double)i);
+        mensur_sheet_strip(&view, i, MENSUR_SHEET_STRIPS + MENSUR_SHEET_STRIP_HEIGHT * (double)i);
     }
     mensur_out_open(&out, sink, false);
     mensur_svg_write(&out, &svg, &view.shapes);

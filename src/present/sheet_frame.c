@@ -23,9 +23,10 @@ static void put_title(struct mensur_sheet_view *view) {
     title.bold = true;
     mensur_shape_text(&view->shapes, title, MENSUR_SHEET_MARGIN, 14.0,
                       "Finger places at true size");
-    mensur_shape_text(&view->shapes, letters, MENSUR_SHEET_MARGIN, 19.5,
-                      "Print at 100 % (actual size, no fitting to the page) and hold a ruler to the "
-                      "bars at the foot.");
+    mensur_shape_text(
+        &view->shapes, letters, MENSUR_SHEET_MARGIN, 19.5,
+        "Print at 100 % (actual size, no fitting to the page) and hold a ruler to the "
+        "bars at the foot.");
     mensur_shape_text(&view->shapes, letters, MENSUR_SHEET_MARGIN, 24.0,
                       "A note is stopped at the line on its right. Lay the nut's edge on the "
                       "string's edge of the nut.");

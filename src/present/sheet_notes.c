@@ -5,7 +5,8 @@
 
 #include "sheet_parts.h"
 
-static const char *const names[] = {"C", "C#", "D", "Eb", "E", "F", "F#", "G", "G#", "A", "Bb", "B"};
+static const char *const names[] = {"C",  "C#", "D",  "Eb", "E",  "F",
+                                    "F#", "G",  "G#", "A",  "Bb", "B"};
 
 /* Keys above C of a written note; -1 where it is none. */
 static int key_of(const char *note) {

@@ -190,9 +190,8 @@ void mensur_sheet_strip(struct mensur_sheet_view *view, size_t i, double y) {
         }
     }
     put_beyond(view, profile, y);
-    mensur_shape_say(&view->shapes, "String of ",
-                     mensur_show_unit(&view->sheet->figures, MENSUR_LENGTH,
-                                      profile->lengths.string_length)
-                         .text,
-                     ": ", profile->instrument, ".", NULL);
+    mensur_shape_say(
+        &view->shapes, "String of ",
+        mensur_show_unit(&view->sheet->figures, MENSUR_LENGTH, profile->lengths.string_length).text,
+        ": ", profile->instrument, ".", NULL);
 }

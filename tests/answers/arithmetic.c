@@ -110,9 +110,9 @@ static double read_function(struct reader *reader) {
         const char *name;
         double (*of)(double);
         double factor;
-    } functions[] = {{"sin", sin, 1},   {"cos", cos, 1},     {"atan", atan, 1}, {"asinh", asinh, 1},
-                     {"asin", asin, 1}, {"acos", acos, 1},   {"log2", log2, 1}, {"ln", ln, 1},
-                     {"√", sqrt, 1}};
+    } functions[] = {{"sin", sin, 1},     {"cos", cos, 1},   {"atan", atan, 1},
+                     {"asinh", asinh, 1}, {"asin", asin, 1}, {"acos", acos, 1},
+                     {"log2", log2, 1},   {"ln", ln, 1},     {"√", sqrt, 1}};
     if (take(reader, "max")) {
         return read_most(reader, 1);
     }

@@ -29,8 +29,8 @@ static struct mensur_reaching ask(const struct demo *demo, const struct mensur_p
                                   size_t count) {
     struct mensur_reaching out;
     struct mensur_fault fault = {""};
-    enum mensur_status status = mensur_ask_reach(&demo->shop.stock, instruments, count, player,
-                                                 &demo->terms, &fault, &out);
+    enum mensur_status status =
+        mensur_ask_reach(&demo->shop.stock, instruments, count, player, &demo->terms, &fault, &out);
     check_status(fault.text, status, MENSUR_OK);
     return out;
 }
@@ -105,8 +105,10 @@ static void elbows(void **state) {
     const struct mensur_instrument *const all[] = {&demo->heron, &demo->kestrel, &demo->wren,
                                                    &demo->swift};
     /* upper arm, forearm, rest to the side, before, yaw; mm and degrees */
-    static const double rows[][5] = {{312, 245, 185, 60, 45},     {351.3, 280.7, -23, 17.5, 30},
-                                     {402, 331, 211, -41, 71.5},  {299, 299, 190.25, 33, -12},
+    static const double rows[][5] = {{312, 245, 185, 60, 45},
+                                     {351.3, 280.7, -23, 17.5, 30},
+                                     {402, 331, 211, -41, 71.5},
+                                     {299, 299, 190.25, 33, -12},
                                      {610, 90.5, 177, 48.75, 52}};
     size_t reached = 0;
     for (size_t i = 0; i < COUNT_OF(rows); i++) {
@@ -121,8 +123,10 @@ static void elbows(void **state) {
         for (size_t k = 0; k < reaching.count; k++) {
             const struct mensur_reach *reach = &reaching.instruments[k];
             long double yaw = (long double)rows[i][4] * acosl(-1.0L) / 180;
-            long double x = (long double)reach->left_reach * sinl(yaw) - (long double)rows[i][2] / 1000;
-            long double y = (long double)reach->left_reach * cosl(yaw) + (long double)rows[i][3] / 1000;
+            long double x =
+                (long double)reach->left_reach * sinl(yaw) - (long double)rows[i][2] / 1000;
+            long double y =
+                (long double)reach->left_reach * cosl(yaw) + (long double)rows[i][3] / 1000;
             check_close("distance", reach->distance, (double)hypotl(x, y), 0, 1e-13);
             long double away = hypotl(x, y) * 1000;
             if (away <= (long double)(rows[i][0] + rows[i][1]) &&
@@ -334,9 +338,9 @@ static void refuses(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(proportions),  cmocka_unit_test(elbows),      cmocka_unit_test(out_of_reach),
-        cmocka_unit_test(too_near),     cmocka_unit_test(defaults),    cmocka_unit_test(spans),
-        cmocka_unit_test(no_geometry),  cmocka_unit_test(inches),      cmocka_unit_test(refuses),
+        cmocka_unit_test(proportions), cmocka_unit_test(elbows),   cmocka_unit_test(out_of_reach),
+        cmocka_unit_test(too_near),    cmocka_unit_test(defaults), cmocka_unit_test(spans),
+        cmocka_unit_test(no_geometry), cmocka_unit_test(inches),   cmocka_unit_test(refuses),
     };
     return cmocka_run_group_tests(tests, demo_open, demo_close);
 }

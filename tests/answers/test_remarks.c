@@ -19,8 +19,8 @@ static struct mensur_comparison compare(const struct demo *demo,
     const struct mensur_instrument *const two[] = {first, other};
     struct mensur_comparison out;
     struct mensur_fault fault;
-    check_status(other->name,
-                 mensur_ask_compare(&demo->shop.stock, two, 2, terms, &fault, &out), MENSUR_OK);
+    check_status(other->name, mensur_ask_compare(&demo->shop.stock, two, 2, terms, &fault, &out),
+                 MENSUR_OK);
     return out;
 }
 
@@ -38,8 +38,7 @@ static void side_by_side(void **state) {
         "The strings of kestrel are made for 370.0 to 380.0 mm; on its 361.9 mm they are slacker "
         "than their maker meant",
     };
-    struct mensur_comparison comparison =
-        compare(demo, &demo->kestrel, &demo->heron, &demo->terms);
+    struct mensur_comparison comparison = compare(demo, &demo->kestrel, &demo->heron, &demo->terms);
     check_all(&comparison.remarks, want, COUNT_OF(want));
     mensur_comparison_clear(&comparison);
 }
@@ -62,8 +61,7 @@ static void shorter_back(void **state) {
 /* The hand meets the body at another note, and strings that are no longer pull less. */
 static void cello(void **state) {
     const struct demo *demo = *state;
-    struct mensur_comparison comparison =
-        compare(demo, &demo->heron, &demo->bittern, &demo->terms);
+    struct mensur_comparison comparison = compare(demo, &demo->heron, &demo->bittern, &demo->terms);
     bool found = false;
     for (size_t i = 0; i < comparison.remarks.count; i++) {
         found = found ||
@@ -79,8 +77,7 @@ static void cello(void **state) {
 /* An instrument against itself leaves nothing to say but what is true of it alone. */
 static void the_same(void **state) {
     const struct demo *demo = *state;
-    struct mensur_comparison comparison =
-        compare(demo, &demo->heron, &demo->heron, &demo->terms);
+    struct mensur_comparison comparison = compare(demo, &demo->heron, &demo->heron, &demo->terms);
     assert_int_equal(comparison.remarks.count, 0);
     mensur_comparison_clear(&comparison);
 }
@@ -99,9 +96,9 @@ static void small_change(void **state) {
     bool found = false;
     for (size_t i = 0; i < comparison.remarks.count; i++) {
         const char *text = comparison.remarks.items[i];
-        found = found || (strstr(text, "On the changed instrument all fingers stand 0.4 % wider") !=
-                              NULL &&
-                          strstr(text, "moved 0.06 semitones up") != NULL);
+        found = found ||
+                (strstr(text, "On the changed instrument all fingers stand 0.4 % wider") != NULL &&
+                 strstr(text, "moved 0.06 semitones up") != NULL);
     }
     assert_true(found);
     mensur_comparison_clear(&comparison);

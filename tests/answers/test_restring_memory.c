@@ -28,8 +28,9 @@ void *__wrap_realloc(void *old, size_t size) {
     return fails() ? NULL : __real_realloc(old, size);
 }
 
-/* Lets every allocation fail in turn until none is left to. A label of the search that finds no room
- * costs time and no more, so that an answer may stand although one failed; then it is the same. */
+/* Lets every allocation fail in turn until none is left to. A label of the search that finds no
+ * room costs time and no more, so that an answer may stand although one failed; then it is the
+ * same. */
 static void test_each_allocation(void **state) {
     const struct demo *demo = *state;
     struct mensur_packet packet;
@@ -43,8 +44,9 @@ static void test_each_allocation(void **state) {
                                             .packets = &packet,
                                             .packet_count = 1};
     check_status("packet", mensur_packet_read("A4=49@370", &fault, &packet), MENSUR_OK);
-    check_status("whole", mensur_ask_restring(&demo->shop.stock, &demo->kestrel, &wishes,
-                                              &demo->terms, &fault, &whole),
+    check_status("whole",
+                 mensur_ask_restring(&demo->shop.stock, &demo->kestrel, &wishes, &demo->terms,
+                                     &fault, &whole),
                  MENSUR_OK);
     assert_int_equal(whole.choice_count, 17);
     int refused = 0;

@@ -16,11 +16,11 @@ struct kind {
     int cases;
     size_t notes_most;
     size_t strings_most;
-    double grid;      /* logs are whole multiples of it; 0: any */
-    double range;     /* of the logs, around 4 */
-    double with_aim;  /* part of the notes that have one */
-    int limit;        /* 0 none, 1 anywhere between lightest and heaviest, 2 exactly some set's force */
-    double slope;     /* force = exp(pull) * slope, as in a string's own; 0: any force */
+    double grid;     /* logs are whole multiples of it; 0: any */
+    double range;    /* of the logs, around 4 */
+    double with_aim; /* part of the notes that have one */
+    int limit;    /* 0 none, 1 anywhere between lightest and heaviest, 2 exactly some set's force */
+    double slope; /* force = exp(pull) * slope, as in a string's own; 0: any force */
 };
 
 static struct restring_string memory[MENSUR_STRINGS_MAX][STRINGS_MOST];
@@ -153,8 +153,8 @@ static void check_sets(const char *name, int number, const struct restring_probl
     }
     for (size_t k = 0; k < want_count; k++) {
         if (got[k].cost != want[k].cost) {
-            fail_msg("%s %d: set %zu costs %lld, not %lld", name, number, k,
-                     (long long)got[k].cost, (long long)want[k].cost);
+            fail_msg("%s %d: set %zu costs %lld, not %lld", name, number, k, (long long)got[k].cost,
+                     (long long)want[k].cost);
         }
         for (size_t i = 0; i < problem->note_count; i++) {
             if (got[k].places[i] != want[k].places[i]) {
@@ -260,12 +260,34 @@ static const struct {
     size_t notes;
     size_t strings;
 } large[] = {
-    {{.name = "violin, every string there is", .seed = 31, .range = 0.8, .with_aim = 1.0, .slope = 0.38}, 4, 1500},
+    {{.name = "violin, every string there is",
+      .seed = 31,
+      .range = 0.8,
+      .with_aim = 1.0,
+      .slope = 0.38},
+     4,
+     1500},
     {{.name = "five notes", .seed = 32, .range = 0.8, .with_aim = 0.7, .slope = 0.38}, 5, 2000},
-    {{.name = "five notes of tied strings", .seed = 33, .grid = 0.05, .range = 0.8, .with_aim = 0.7, .slope = 0.38}, 5, 2000},
+    {{.name = "five notes of tied strings",
+      .seed = 33,
+      .grid = 0.05,
+      .range = 0.8,
+      .with_aim = 0.7,
+      .slope = 0.38},
+     5,
+     2000},
     {{.name = "sixteen notes", .seed = 34, .range = 0.8, .with_aim = 0.8, .slope = 0.38}, 16, 300},
-    {{.name = "sixteen notes of tied strings", .seed = 35, .grid = 0.1, .range = 0.8, .with_aim = 0.5, .slope = 0.38}, 16, 300},
-    {{.name = "nothing aimed at", .seed = 36, .range = 0.8, .with_aim = 0.0, .slope = 0.38}, 5, 2000},
+    {{.name = "sixteen notes of tied strings",
+      .seed = 35,
+      .grid = 0.1,
+      .range = 0.8,
+      .with_aim = 0.5,
+      .slope = 0.38},
+     16,
+     300},
+    {{.name = "nothing aimed at", .seed = 36, .range = 0.8, .with_aim = 0.0, .slope = 0.38},
+     5,
+     2000},
 };
 
 /* Large ones: the least cost without a limit, and with one the same set again where the limit is

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What `tension --feel --format json` tells of one string of gut, one of steel and one of a wound
- * synthetic core: every figure that its row in the catalogue leads to, null where it leads to none. */
+ * synthetic core: every figure that its row in the catalogue leads to, null where it leads to none.
+ */
 #include "columns.h"
 #include "demo.h"
 #include "present.h"
@@ -26,8 +27,12 @@ static enum mensur_status keep(void *context, const char *bytes, size_t length) 
 static json_t *tension_of(const struct demo *demo, const struct mensur_instrument *instrument,
                           const struct mensur_terms *terms) {
     static const char *const none[] = {NULL};
-    struct mensur_heading heading = {.command = "tension", .shop = "demonstration", .a4 = 440.0,
-                                     .fifths = "pure", .steps = "equal", .cautions = none,
+    struct mensur_heading heading = {.command = "tension",
+                                     .shop = "demonstration",
+                                     .a4 = 440.0,
+                                     .fifths = "pure",
+                                     .steps = "equal",
+                                     .cautions = none,
                                      .sources = none};
     struct mensur_style style = {.format = MENSUR_FORMAT_JSON, .feel = true};
     struct text text = {NULL, 0};
@@ -36,8 +41,8 @@ static json_t *tension_of(const struct demo *demo, const struct mensur_instrumen
     struct mensur_profile profile;
     struct mensur_fault fault;
     check_status(instrument->name,
-                 mensur_ask_profile(&demo->shop.stock, instrument, terms, MENSUR_PART_STRINGS, &fault,
-                                    &profile),
+                 mensur_ask_profile(&demo->shop.stock, instrument, terms, MENSUR_PART_STRINGS,
+                                    &fault, &profile),
                  MENSUR_OK);
     check_status("open", mensur_present_open(&heading, &style, &sink, &presenter), MENSUR_OK);
     check_status("tension", mensur_present_tension(presenter, &profile), MENSUR_OK);
@@ -82,9 +87,14 @@ static const struct {
     {"wound gut", offsetof(struct demo, heron), "G3", "viola G3 gut silver-wound", {NULL}},
     {"plain steel", offsetof(struct demo, swift), "E5", "violin E5 steel plain 0.255", {NULL}},
     {"stranded steel", offsetof(struct demo, bittern), "D3", "cello D3 steel nickel-wound", {NULL}},
-    {"wound synthetic, strands not told", offsetof(struct demo, wren), "C3",
-     "viola C3 synthetic silver-wound", {"inharmonicity", NULL}},
-    {"only the string measured", offsetof(struct demo, dipper), "G3",
+    {"wound synthetic, strands not told",
+     offsetof(struct demo, wren),
+     "C3",
+     "viola C3 synthetic silver-wound",
+     {"inharmonicity", NULL}},
+    {"only the string measured",
+     offsetof(struct demo, dipper),
+     "G3",
      "viola G3 synthetic silver-wound short",
      {"inharmonicity", "force_on_belly_N", "press_force_first_N", "press_force_octave_N",
       "rise_low_cents", "rise_high_cents", NULL}},
@@ -124,9 +134,9 @@ static void test_no_resistance(void **state) {
     json_decref(answer);
 }
 
-/* Heron's plain gut A4 of 0.65 mm, worked apart with 30 digits from a string of 375.755689835116 mm:
- * mu = pi/4 1300 d^2, T = 4 L^2 f^2 mu, stress T/A, margin 6 log2(314 MPa/stress),
- * B = pi^2 5.5 GPa I/(T L^2), Z = 2 L f mu. */
+/* Heron's plain gut A4 of 0.65 mm, worked apart with 30 digits from a string of 375.755689835116
+ * mm: mu = pi/4 1300 d^2, T = 4 L^2 f^2 mu, stress T/A, margin 6 log2(314 MPa/stress), B = pi^2 5.5
+ * GPa I/(T L^2), Z = 2 L f mu. */
 static void test_worked(void **state) {
     static const struct {
         const char *key;

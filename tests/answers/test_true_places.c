@@ -35,9 +35,8 @@ static void between_bounds(void **state) {
     struct mensur_terms just = demo->terms;
     just.steps = MENSUR_STEPS_JUST;
     for (size_t i = 0; i < 2 * COUNT_OF(all); i++) {
-        struct mensur_profile profile =
-            ask(demo, all[i / 2], i % 2 == 0 ? &demo->terms : &just,
-                MENSUR_PART_FINGERS | MENSUR_PART_TRUE_PLACES);
+        struct mensur_profile profile = ask(demo, all[i / 2], i % 2 == 0 ? &demo->terms : &just,
+                                            MENSUR_PART_FINGERS | MENSUR_PART_TRUE_PLACES);
         assert_true(profile.true_place_count > 0);
         assert_int_equal(profile.true_place_count % 24, 0);
         for (size_t k = 0; k < profile.true_place_count; k++) {
@@ -144,8 +143,8 @@ static void one_bound(void **state) {
 }
 
 int main(void) {
-    const struct CMUnitTest tests[] = {
-        cmocka_unit_test(between_bounds), cmocka_unit_test(moved_by_the_rise),
-        cmocka_unit_test(where_known), cmocka_unit_test(one_bound)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(between_bounds),
+                                       cmocka_unit_test(moved_by_the_rise),
+                                       cmocka_unit_test(where_known), cmocka_unit_test(one_bound)};
     return cmocka_run_group_tests(tests, demo_open, demo_close);
 }

@@ -181,10 +181,9 @@ static void lengths_of(const struct demo *demo, const struct mensur_instrument *
                  mensur_ask_profile(&demo->shop.stock, instrument, terms, MENSUR_PART_LENGTHS,
                                     &fault, &profile),
                  MENSUR_OK);
-    check_status(
-        instrument->name,
-        mensur_ask_working_lengths(&demo->shop.stock, instrument, terms, &fault, &working),
-        MENSUR_OK);
+    check_status(instrument->name,
+                 mensur_ask_working_lengths(&demo->shop.stock, instrument, terms, &fault, &working),
+                 MENSUR_OK);
     assert_true(check_working(&working) >= (isnan(profile.lengths.stop) ? 3 : 17));
     check_lengths(&working, "", &profile.lengths);
     mensur_working_clear(&working);
@@ -206,8 +205,8 @@ static void tension_of(const struct demo *demo, const struct mensur_instrument *
                  MENSUR_OK);
     for (int feel = 0; feel < 2; feel++) {
         check_status(instrument->name,
-                     mensur_ask_working_tension(&demo->shop.stock, instrument, terms, feel,
-                                                &fault, &working),
+                     mensur_ask_working_tension(&demo->shop.stock, instrument, terms, feel, &fault,
+                                                &working),
                      MENSUR_OK);
         check_working(&working);
         check_strings(&working, "", profile.strings, profile.string_count, feel);
@@ -232,10 +231,10 @@ static void fingers_of(const struct demo *demo, const struct mensur_instrument *
                                     MENSUR_PART_FINGERS | MENSUR_PART_TRUE_PLACES, &fault,
                                     &profile),
                  MENSUR_OK);
-    check_status(instrument->name,
-                 mensur_ask_working_fingers(&demo->shop.stock, instrument, terms, true, &fault,
-                                            &working),
-                 MENSUR_OK);
+    check_status(
+        instrument->name,
+        mensur_ask_working_fingers(&demo->shop.stock, instrument, terms, true, &fault, &working),
+        MENSUR_OK);
     check_working(&working);
     check_frames(&working, "", profile.positions, profile.position_count);
     for (size_t i = 1; i < profile.place_count; i++) {
@@ -375,14 +374,30 @@ struct wished {
 };
 
 static const struct wished wished[] = {
-    {"a length and a reach", false, {MENSUR_WISH_STRING_LENGTH, MENSUR_WISH_LEFT_REACH},
-     {"366..373.5", "..561"}, 2, false},
-    {"no neck for all", false, {MENSUR_WISH_BODY_NOTE, MENSUR_WISH_TENSION}, {"..9.1", "A4=44..46"},
-     2, true},
-    {"totals", false, {MENSUR_WISH_TOTAL_TENSION, MENSUR_WISH_BELLY_FORCE},
-     {"170..185", "..70.5"}, 2, false},
-    {"the stop", true, {MENSUR_WISH_STRING_LENGTH, MENSUR_WISH_RATIO},
-     {"367..372", "2:2.9..2:3.1"}, 2, false},
+    {"a length and a reach",
+     false,
+     {MENSUR_WISH_STRING_LENGTH, MENSUR_WISH_LEFT_REACH},
+     {"366..373.5", "..561"},
+     2,
+     false},
+    {"no neck for all",
+     false,
+     {MENSUR_WISH_BODY_NOTE, MENSUR_WISH_TENSION},
+     {"..9.1", "A4=44..46"},
+     2,
+     true},
+    {"totals",
+     false,
+     {MENSUR_WISH_TOTAL_TENSION, MENSUR_WISH_BELLY_FORCE},
+     {"170..185", "..70.5"},
+     2,
+     false},
+    {"the stop",
+     true,
+     {MENSUR_WISH_STRING_LENGTH, MENSUR_WISH_RATIO},
+     {"367..372", "2:2.9..2:3.1"},
+     2,
+     false},
     {"an open side", true, {MENSUR_WISH_BELLY_FORCE}, {"66..", NULL}, 1, false},
 };
 
@@ -393,7 +408,8 @@ static void check_want(const struct mensur_working *working, const struct mensur
     for (char *at = about; *at != '\0'; at++) {
         *at = *at == '_' ? ' ' : *at;
     }
-    check_figure(working, about, for_stop ? "least stop that it allows" : "least neck that it allows",
+    check_figure(working, about,
+                 for_stop ? "least stop that it allows" : "least neck that it allows",
                  want->place_low * 1e3);
     check_figure(working, about,
                  for_stop ? "greatest stop that it allows" : "greatest neck that it allows",
@@ -410,10 +426,10 @@ static void decided(void **state) {
         struct mensur_working working;
         struct mensur_fault fault;
         for (size_t k = 0; k < wished[i].count; k++) {
-            check_status(wished[i].name,
-                         mensur_wish_read(wished[i].kinds[k], wished[i].ranges[k], &fault,
-                                          &items[k]),
-                         MENSUR_OK);
+            check_status(
+                wished[i].name,
+                mensur_wish_read(wished[i].kinds[k], wished[i].ranges[k], &fault, &items[k]),
+                MENSUR_OK);
         }
         check_status(wished[i].name,
                      mensur_ask_decision(&demo->shop.stock, &demo->kestrel, &wishes,
@@ -431,7 +447,8 @@ static void decided(void **state) {
         if (decision.has_recommended) {
             check_lengths(&working, "recommended", &decision.recommended.lengths);
         }
-        check_figure(&working, "conflict", wished[i].for_stop ? "gap in the stop" : "gap in the neck",
+        check_figure(&working, "conflict",
+                     wished[i].for_stop ? "gap in the stop" : "gap in the neck",
                      decision.conflict.exists ? decision.conflict.gap * 1e3 : NAN);
         for (size_t k = 0; k < decision.instead_count; k++) {
             char what[64];
@@ -452,8 +469,13 @@ static void restrung(void **state) {
     check_status("packet", mensur_packet_read("A4=46.9@372", &fault, &packet), MENSUR_OK);
     const struct mensur_restring_wishes rows[] = {
         {.least_margin = NAN, .most_belly_force = NAN, .any_length = true},
-        {.like = &demo->heron, .same_impedance = true, .any_length = true, .least_margin = 1.5,
-         .most_belly_force = NAN, .packets = &packet, .packet_count = 1},
+        {.like = &demo->heron,
+         .same_impedance = true,
+         .any_length = true,
+         .least_margin = 1.5,
+         .most_belly_force = NAN,
+         .packets = &packet,
+         .packet_count = 1},
         {.like = &demo->wren, .any_length = true, .least_margin = NAN, .most_belly_force = 73.5},
     };
     for (size_t i = 0; i < COUNT_OF(rows); i++) {
@@ -485,15 +507,14 @@ static void reached(void **state) {
     static const char *const players[] = {"small", "middle", "tall"};
     const struct mensur_instrument *const three[] = {&demo->heron, &demo->swift, &demo->bittern};
     for (size_t i = 0; i < COUNT_OF(players); i++) {
-        const struct mensur_player *player =
-            mensur_stock_player(&demo->shop.stock, players[i]);
+        const struct mensur_player *player = mensur_stock_player(&demo->shop.stock, players[i]);
         struct mensur_reaching reaching;
         struct mensur_working working;
         struct mensur_fault fault;
-        check_status(players[i],
-                     mensur_ask_reach(&demo->shop.stock, three, 3, player, &demo->terms, &fault,
-                                      &reaching),
-                     MENSUR_OK);
+        check_status(
+            players[i],
+            mensur_ask_reach(&demo->shop.stock, three, 3, player, &demo->terms, &fault, &reaching),
+            MENSUR_OK);
         check_status(players[i],
                      mensur_ask_working_reach(&demo->shop.stock, three, 3, player, &demo->terms,
                                               &fault, &working),
@@ -510,8 +531,9 @@ static void reached(void **state) {
         }
         for (size_t k = 0; k < working.count; k++) {
             size_t instrument = working.lines[k].instrument;
-            assert_true(instrument < 3 ? strcmp(working.lines[k].about, three[instrument]->name) == 0
-                                       : instrument == MENSUR_WORKING_ALL);
+            assert_true(instrument < 3
+                            ? strcmp(working.lines[k].about, three[instrument]->name) == 0
+                            : instrument == MENSUR_WORKING_ALL);
         }
         mensur_working_clear(&working);
         mensur_reaching_clear(&reaching);
@@ -551,18 +573,18 @@ static void refuses(void **state) {
     struct mensur_working kept = working;
     mensur_instrument_init(&bare);
     (void)mensur_text_copy("bare", 4, &bare.name);
-    check_status("lengths",
-                 mensur_ask_working_lengths(&demo->shop.stock, &bare, &demo->terms, &fault,
-                                            &working),
-                 MENSUR_NO_ANSWER);
-    check_status("tension",
-                 mensur_ask_working_tension(&demo->shop.stock, &bare, &demo->terms, true, &fault,
-                                            &working),
-                 MENSUR_NO_ANSWER);
-    check_status("fingers",
-                 mensur_ask_working_fingers(&demo->shop.stock, &bare, &demo->terms, true, &fault,
-                                            &working),
-                 MENSUR_NO_ANSWER);
+    check_status(
+        "lengths",
+        mensur_ask_working_lengths(&demo->shop.stock, &bare, &demo->terms, &fault, &working),
+        MENSUR_NO_ANSWER);
+    check_status(
+        "tension",
+        mensur_ask_working_tension(&demo->shop.stock, &bare, &demo->terms, true, &fault, &working),
+        MENSUR_NO_ANSWER);
+    check_status(
+        "fingers",
+        mensur_ask_working_fingers(&demo->shop.stock, &bare, &demo->terms, true, &fault, &working),
+        MENSUR_NO_ANSWER);
     check_holds(fault.text, "bare");
     const struct mensur_instrument *const pair[] = {&demo->kestrel, &bare};
     check_status("compare",
@@ -581,10 +603,10 @@ static void refuses(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(lengths),  cmocka_unit_test(tension), cmocka_unit_test(fingers),
+        cmocka_unit_test(lengths),   cmocka_unit_test(tension),  cmocka_unit_test(fingers),
         cmocka_unit_test(densities), cmocka_unit_test(compared), cmocka_unit_test(changed),
-        cmocka_unit_test(decided),  cmocka_unit_test(restrung), cmocka_unit_test(reached),
-        cmocka_unit_test(inches),   cmocka_unit_test(refuses),
+        cmocka_unit_test(decided),   cmocka_unit_test(restrung), cmocka_unit_test(reached),
+        cmocka_unit_test(inches),    cmocka_unit_test(refuses),
     };
     return cmocka_run_group_tests(tests, demo_open, demo_close);
 }

@@ -42,9 +42,8 @@ static enum mensur_status freed(enum mensur_status status, struct mensur_working
 static enum mensur_status reach(const struct demo *demo, struct mensur_fault *fault) {
     const struct mensur_instrument *const two[] = {&demo->kestrel, &demo->bittern};
     struct mensur_reaching out;
-    enum mensur_status status =
-        mensur_ask_reach(&demo->shop.stock, two, 2, &demo->shop.stock.players[0], &demo->terms,
-                         fault, &out);
+    enum mensur_status status = mensur_ask_reach(
+        &demo->shop.stock, two, 2, &demo->shop.stock.players[0], &demo->terms, fault, &out);
     if (status == MENSUR_OK) {
         mensur_reaching_clear(&out);
     }
@@ -72,17 +71,17 @@ static enum mensur_status working_reach(const struct demo *demo, struct mensur_f
 
 static enum mensur_status working_lengths(const struct demo *demo, struct mensur_fault *fault) {
     struct mensur_working out;
-    return freed(mensur_ask_working_lengths(&demo->shop.stock, &demo->wren, &demo->terms, fault,
-                                            &out),
-                 &out);
+    return freed(
+        mensur_ask_working_lengths(&demo->shop.stock, &demo->wren, &demo->terms, fault, &out),
+        &out);
 }
 
 static enum mensur_status working_compare(const struct demo *demo, struct mensur_fault *fault) {
     const struct mensur_instrument *const two[] = {&demo->swift, &demo->dipper};
     struct mensur_working out;
-    return freed(mensur_ask_working_compare(&demo->shop.stock, two, 2, &demo->terms, true, fault,
-                                            &out),
-                 &out);
+    return freed(
+        mensur_ask_working_compare(&demo->shop.stock, two, 2, &demo->terms, true, fault, &out),
+        &out);
 }
 
 static enum mensur_status working_restring(const struct demo *demo, struct mensur_fault *fault) {

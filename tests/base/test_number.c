@@ -260,7 +260,7 @@ static void trusts_no_locale(void **state) {
     setlocale(LC_ALL, "C");
     if (!any) {
         print_message("# no locale with a decimal comma here\n");
-        skip();
+        return;
     }
 }
 

@@ -5,8 +5,10 @@ already there, and a disk that is full.
 
     outputs.py MENSUR
 """
+import base64
 import hashlib
 import os
+import re
 import resource
 import subprocess
 import sys
@@ -56,6 +58,16 @@ def digest(path):
         return hashlib.sha256(file.read()).hexdigest()
 
 
+def check_policy(html):
+    """'' or what is wrong with a page's policy: it names the hash of the one style sheet."""
+    sheet = re.search(b'<style>(.*?)</style>', html, re.S).group(1)
+    want = b"style-src 'sha256-" + base64.b64encode(hashlib.sha256(sheet).digest()) + b"'"
+    ids = re.findall(b' id="([^"]*)"', html)
+    if want not in html:
+        return 'the policy does not name ' + want.decode()
+    return '' if len(ids) == len(set(ids)) else 'an id stands twice'
+
+
 def check_content(path):
     """'' or what is wrong with a file."""
     with open(path, 'rb') as file:
@@ -65,6 +77,8 @@ def check_content(path):
     heads = {'pdf': b'%PDF', 'png': b'\x89PNG', 'svg': b'<svg', 'html': b'<!DOCTYPE html>'}
     if not content.startswith(heads[path.rsplit('.', 1)[1]]):
         return 'begins ' + repr(content[:20])
+    if path.endswith('.html') and check_policy(content):
+        return check_policy(content)
     return 'holds a script' if b'<script' in content else ''
 
 

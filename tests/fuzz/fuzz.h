@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What every harness offers: to libFuzzer, and to replay.c, which runs the kept inputs as a test. */
+/* What every harness offers: to libFuzzer, and to replay.c, which runs the kept inputs as a test.
+ */
 #ifndef MENSUR_FUZZ_H
 #define MENSUR_FUZZ_H
 

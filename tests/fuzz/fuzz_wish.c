@@ -11,8 +11,8 @@
 static void try_wish(unsigned kind, const char *text) {
     struct mensur_wish wish;
     struct mensur_fault fault = {.text = ""};
-    if (mensur_wish_read((enum mensur_wish_kind)(kind % (MENSUR_WISH_BELLY_FORCE + 1)), text, &fault,
-                         &wish) != MENSUR_OK) {
+    if (mensur_wish_read((enum mensur_wish_kind)(kind % (MENSUR_WISH_BELLY_FORCE + 1)), text,
+                         &fault, &wish) != MENSUR_OK) {
         MUST(fault.text[0] != '\0');
         return;
     }

@@ -24,10 +24,14 @@ async function operate(page, info) {
     return true;
   } else if (info.tag === "SUMMARY") await page.keyboard.press("Enter");
   else if (info.tag === "BUTTON" || info.type === "file") {
-    const event = info.type === "file" ? page.waitForEvent("filechooser", { timeout: 3000 })
-      : info.saves ? page.waitForEvent("download", { timeout: 3000 }) : Promise.resolve(true);
-    await page.keyboard.press("Enter");
-    return Boolean(await event);
+    const expected = info.type === "file" ? "filechooser" : info.saves ? "download" : null;
+    if (!expected) return page.keyboard.press("Enter").then(() => true);
+    for (let tries = 0; tries < 2; tries++) { // the browser holds back some of many downloads in a row
+      const event = page.waitForEvent(expected, { timeout: 5000 }).catch(() => null);
+      await page.keyboard.press("Enter");
+      if (await event) return true;
+    }
+    return page.isVisible("#refusal"); // nothing to keep is said, too
   } else return true;
   await page.waitForTimeout(20);
   return info.type === "radio" || (await value().catch(() => "gone")) !== before;
@@ -46,25 +50,28 @@ const focused = (page) => page.evaluate(() => {
 });
 
 export async function byKeyboard() {
-  const page = await openPage();
+  const page = await openPage({ reducedMotion: "reduce" }); // a scroll under way hides what has the focus
   await test("every control is reached by Tab, seen when it has the focus, and works by keys alone", async () => {
     await page.evaluate(() => { window.print = () => { window.printed = true; }; });
     const done = new Set(), idle = [], hidden = [];
-    for (let press = 0; press < 900; press++) {
+    let fresh = 1; // controls met for the first time on this round; what one does may bring up others
+    for (let press = 0; press < 1500; press++) {
       await page.keyboard.press("Tab");
       const info = await focused(page);
-      if (!info || done.has(info.key)) {
-        if (info && done.size > 100 && info.id === "a-name") break;
-        continue;
+      if (info?.id === "a-name" && done.has("a-name")) {
+        if (fresh === 0) break;
+        fresh = 0;
       }
+      if (!info || done.has(info.key)) continue;
+      fresh++;
       done.add(info.key);
       if (!info.seen || !info.ring) hidden.push(info.id || info.text);
       if (info.tag !== "A" && !(await operate(page, info))) idle.push(info.id || info.text);
     }
     assert.deepEqual(idle, []);
     assert.deepEqual(hidden, []);
-    const missed = await page.$$eval(FOCUSABLE, (all) => all.filter((it) => it.checkVisibility?.() && !it.dataset.seen
-      && !(it.type === "radio" && !it.checked) && !it.disabled).map((it) => it.id || it.textContent.slice(0, 40)));
+    const missed = await page.$$eval(FOCUSABLE, (all, done) => all.filter((it) => it.checkVisibility?.() && !it.dataset.seen
+      && !done.includes(it.id) && !(it.type === "radio" && !it.checked)).map((it) => it.id || it.textContent.slice(0, 40)), [...done]);
     assert.deepEqual(missed, []);
     assert.ok(await page.evaluate(() => window.printed));
     assert.ok(await page.isHidden("#failure"));

@@ -4,11 +4,12 @@
 #include "paper.h"
 
 #define SVG(size, inside)                                                                          \
-    "<svg xmlns=\"http://www.w3.org/2000/svg\" " size " font-family=\"sans-serif\">" inside "</svg>"
+    "<svg xmlns=\"http://www.w3.org/2000/svg\" " size " font-family=\"sans-serif\">" inside "</"   \
+                                                                                            "svg>"
 
-static const char drawing[] =
-    SVG("width=\"97\" height=\"41\" viewBox=\"0 0 97 41\"",
-        "<line x1=\"1\" y1=\"2\" x2=\"90\" y2=\"37\" stroke=\"black\"/><text x=\"9\" y=\"20\">a</text>");
+static const char drawing[] = SVG("width=\"97\" height=\"41\" viewBox=\"0 0 97 41\"",
+                                  "<line x1=\"1\" y1=\"2\" x2=\"90\" y2=\"37\" "
+                                  "stroke=\"black\"/><text x=\"9\" y=\"20\">a</text>");
 static const char in_mm[] =
     SVG("width=\"297mm\" height=\"210mm\" viewBox=\"0 0 297 210\"",
         "<line x1=\"10\" y1=\"10\" x2=\"110\" y2=\"10\" stroke=\"black\" stroke-width=\"0.3\"/>");

@@ -75,8 +75,8 @@ static inline void check_well_formed(const char *text, const char *const *void_t
         assert_true(length > 0 && length < 24);
         bool is_void = false;
         for (size_t i = 0; void_tags != NULL && void_tags[i] != NULL; i++) {
-            is_void = is_void || (strlen(void_tags[i]) == length &&
-                                  strncmp(void_tags[i], name, length) == 0);
+            is_void = is_void ||
+                      (strlen(void_tags[i]) == length && strncmp(void_tags[i], name, length) == 0);
         }
         if (closing) {
             assert_true(depth > 0);

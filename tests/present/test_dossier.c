@@ -54,7 +54,9 @@ static void tells_of_several(void **state) {
     struct mensur_texts remarks = {0};
     assert_int_equal(mensur_texts_add(&remarks, "On %s the hand is nearer", awkward_names[1]),
                      MENSUR_OK);
-    struct mensur_dossier dossier = {.heading = &fixture_heading, .profiles = trio, .count = 3,
+    struct mensur_dossier dossier = {.heading = &fixture_heading,
+                                     .profiles = trio,
+                                     .count = 3,
                                      .remarks = &remarks,
                                      .figures = {.inches = true, .force_unit = MENSUR_FORCE_KGF}};
     char *html = written(&dossier);

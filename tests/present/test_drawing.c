@@ -74,8 +74,8 @@ static void says_its_figures(void **state) {
     assert_string_equal(svg, again);
     free(svg);
     free(again);
-    struct mensur_drawing_style inches = {.figures = {.inches = true,
-                                                      .force_unit = MENSUR_FORCE_LBF}};
+    struct mensur_drawing_style inches = {
+        .figures = {.inches = true, .force_unit = MENSUR_FORCE_LBF}};
     svg = draw(pair, 2, parts[4], inches);
     check_holds(svg, ">string 14.27 (-0.55)</text>");
     check_holds(svg, "Figures in lbf");
@@ -163,9 +163,12 @@ static void refuses_with_its_sink(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(bears_every_name), cmocka_unit_test(shortens_in_the_picture_alone),
-        cmocka_unit_test(says_its_figures), cmocka_unit_test(is_to_scale),
-        cmocka_unit_test(bears_gaps),       cmocka_unit_test(draws_decisions),
+        cmocka_unit_test(bears_every_name),
+        cmocka_unit_test(shortens_in_the_picture_alone),
+        cmocka_unit_test(says_its_figures),
+        cmocka_unit_test(is_to_scale),
+        cmocka_unit_test(bears_gaps),
+        cmocka_unit_test(draws_decisions),
         cmocka_unit_test(refuses_with_its_sink),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

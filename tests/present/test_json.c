@@ -89,10 +89,12 @@ static void check_keys(json_t *object, const char *shape) {
     "press_force_octave_N n? rise_low_cents n? rise_high_cents n?"
 #define POSITION "position t first_finger_mm n fourth_finger_mm n frame_mm n"
 #define WITH " assumed l warnings l"
+#define SURE " plus_minus o? matters_most l?"
 #define DECISION(place)                                                                            \
     "instrument t wants l can_meet_all b " place "_low_mm n? " place                               \
     "_high_mm n? recommended_" place                                                               \
-    "_mm n? reason t conflict o? steps l strings_instead l costs l" WITH
+    "_mm n? reason t conflict o? " place "_low_plus_minus_mm n? " place                             \
+    "_high_plus_minus_mm n? too_coarse b? matters_most l? steps l strings_instead l costs l" WITH
 #define WANT(place)                                                                                \
     "what t low n? high n? unit t " place "_low_mm n? " place "_high_mm n? within_reach b origin " \
     "t"
@@ -107,24 +109,24 @@ static const struct {
     const char *path; /* keys and numbers from the answer on; "" the answer itself */
     const char *shape;
 } shapes[] = {
-    {0, "", "instrument t " LENGTHS WITH},
+    {0, "", "instrument t " LENGTHS WITH SURE},
     {0, "assumed.0", "field t value n unit t?"},
     {0, "assumed.3", "field t value t unit t?"},
     {2, "",
      "instrument t string_length_mm n strings l total_tension_N n? "
-     "total_force_on_belly_N n?" WITH},
+     "total_force_on_belly_N n?" WITH SURE},
     {2, "strings.0", STRING},
     {2, "strings.3", STRING},
     {3, "",
      "instrument t string_length_mm n frame_semitones n? places l positions l "
-     "true_places l remarks l" WITH},
+     "true_places l remarks l" WITH SURE},
     {3, "places.0", "semitones n from_nut_mm n to_next_mm n?"},
     {3, "places.24", "semitones n from_nut_mm n to_next_mm o?"},
     {3, "positions.0", POSITION},
     {4, "", "instruments l differences l remarks l" WITH},
     {4, "instruments.1",
      "instrument t " LENGTHS " strings l total_tension_N n? "
-     "total_force_on_belly_N n? positions l"},
+     "total_force_on_belly_N n? positions l" SURE},
     {4, "differences.0",
      "instrument t " DIFFERENT_LENGTHS " strings l total_tension_N n? "
      "total_force_on_belly_N n? positions l"},
@@ -142,7 +144,7 @@ static const struct {
     {7, "wants.0", WANT("stop")},
     {7, "steps.0", STEP("stop")},
     {7, "conflict", "first t second t gap_stop_mm n give_first n give_second n"},
-    {8, "", "instrument t chosen l " TOTALS " runners_up l reason t excluded l" WITH},
+    {8, "", "instrument t chosen l " TOTALS " runners_up l reason t excluded l" WITH SURE},
     {8, "chosen.0", STRING " why t?"},
     {8, "runners_up.0", "chosen l " TOTALS},
     {9, "", "file t rows n" WITH},

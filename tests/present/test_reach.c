@@ -182,12 +182,11 @@ static void csv(void **state) {
     make(&reached);
     char *bytes =
         present(&reached.reaching, NULL, (struct mensur_style){.format = MENSUR_FORMAT_CSV});
-    assert_string_equal(bytes,
-                        "instrument,player,left_reach_mm,bow_reach_mm,elbow_deg,can_reach,"
-                        "frame_half_mm,frame_1_mm,frame_2_mm,span_mm\n"
-                        "heron,tern,558.8800,186.9000,127.873,true,88.9700,83.9700,74.8000,"
-                        "87.4000\n"
-                        "bittern,tern,,,,,103.6200,97.7400,,87.4000\n");
+    assert_string_equal(bytes, "instrument,player,left_reach_mm,bow_reach_mm,elbow_deg,can_reach,"
+                               "frame_half_mm,frame_1_mm,frame_2_mm,span_mm\n"
+                               "heron,tern,558.8800,186.9000,127.873,true,88.9700,83.9700,74.8000,"
+                               "87.4000\n"
+                               "bittern,tern,,,,,103.6200,97.7400,,87.4000\n");
     free(bytes);
     drop(&reached);
 }
@@ -246,9 +245,14 @@ static void working(void **state) {
     json_error_t error;
     make(&reached);
     for (size_t i = 0; i < 3; i++) {
-        lines[i] = (struct mensur_working_line){i == 0 ? MENSUR_WORKING_ALL : i - 1,
-                                                i == 0 ? none : reached.instruments[i - 1].instrument,
-                                                whats[i], formula, numbers, result, none};
+        lines[i] =
+            (struct mensur_working_line){i == 0 ? MENSUR_WORKING_ALL : i - 1,
+                                         i == 0 ? none : reached.instruments[i - 1].instrument,
+                                         whats[i],
+                                         formula,
+                                         numbers,
+                                         result,
+                                         none};
     }
     struct mensur_working steps = {3, 3, lines};
     char *bytes =
@@ -260,10 +264,10 @@ static void working(void **state) {
         json_t *own =
             json_object_get(json_array_get(json_object_get(whole, "answers"), i), "working");
         assert_int_equal(json_array_size(own), 2);
-        assert_string_equal(
-            json_string_value(json_object_get(json_array_get(own, 0), "what")), "arm");
-        assert_string_equal(
-            json_string_value(json_object_get(json_array_get(own, 1), "what")), want[i]);
+        assert_string_equal(json_string_value(json_object_get(json_array_get(own, 0), "what")),
+                            "arm");
+        assert_string_equal(json_string_value(json_object_get(json_array_get(own, 1), "what")),
+                            want[i]);
     }
     json_decref(whole);
     free(bytes);
@@ -292,8 +296,8 @@ static void refused(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(text), cmocka_unit_test(not_reached), cmocka_unit_test(awkward),
-        cmocka_unit_test(csv),  cmocka_unit_test(json),        cmocka_unit_test(working),
+        cmocka_unit_test(text),    cmocka_unit_test(not_reached), cmocka_unit_test(awkward),
+        cmocka_unit_test(csv),     cmocka_unit_test(json),        cmocka_unit_test(working),
         cmocka_unit_test(refused),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

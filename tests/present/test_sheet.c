@@ -108,7 +108,8 @@ static void stands_where_it_should(void **state) {
         }
         assert_true(shown > 0);
         if (page > 0) {
-            check_line(svg, 20.0); /* the seam: 10 mm into the window, at step * page from the nut */
+            check_line(svg,
+                       20.0); /* the seam: 10 mm into the window, at step * page from the nut */
         }
         if (page < 2) {
             check_line(svg, 277.0);

@@ -10,12 +10,23 @@ static const struct {
 } escapes[] = {
     {"what XML holds dear", "<b>&\"'x", "&lt;b&gt;&amp;&quot;&#39;x"},
     {"control characters", "a\tb\x1b[2Jc\x7f", "ab[2Jc"},
-    {"C1 and a turn of direction", "a\xC2\x9B\xE2\x80\xAE" "b", "ab"},
+    {"C1 and a turn of direction",
+     "a\xC2\x9B\xE2\x80\xAE"
+     "b",
+     "ab"},
     {"no UTF-8", "a\xFF\xC3z", "az"},
     {"no character", "a\xEF\xBF\xBEz", "az"},
     {"a no-break blank stays", "1\xC2\xA0mm", "1\xC2\xA0mm"},
-    {"isolates in pairs", "\xE2\x81\xA8" "a\xE2\x81\xA9", "\xE2\x81\xA8" "a\xE2\x81\xA9"},
-    {"an isolate left open is closed", "\xE2\x81\xA8" "a", "\xE2\x81\xA8" "a\xE2\x81\xA9"},
+    {"isolates in pairs",
+     "\xE2\x81\xA8"
+     "a\xE2\x81\xA9",
+     "\xE2\x81\xA8"
+     "a\xE2\x81\xA9"},
+    {"an isolate left open is closed",
+     "\xE2\x81\xA8"
+     "a",
+     "\xE2\x81\xA8"
+     "a\xE2\x81\xA9"},
     {"an end without a beginning", "a\xE2\x81\xA9", "a"},
     {"a real question mark", "a?", "a?"},
 };
@@ -76,8 +87,11 @@ static void measures_text(void **state) {
 static void fill(struct mensur_shapes *shapes) {
     struct mensur_pen pen = {MENSUR_PAINT_INK, 1.5, MENSUR_DASH_LONG};
     struct mensur_point points[] = {{1.0, 2.0}, {3.25, 4.125}, {5.0, 6.00049}};
-    struct mensur_lettering letters = {.size = 13.0, .bold = true, .paint = MENSUR_PAINT_OTHER,
-                                       .anchor = MENSUR_ANCHOR_END, .upright = true};
+    struct mensur_lettering letters = {.size = 13.0,
+                                       .bold = true,
+                                       .paint = MENSUR_PAINT_OTHER,
+                                       .anchor = MENSUR_ANCHOR_END,
+                                       .upright = true};
     shapes->width = 97.3;
     shapes->height = 41.0;
     shapes->dash = 8.0;
@@ -160,9 +174,12 @@ static void keeps_failures(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(escapes_text),      cmocka_unit_test(shortens_text),
-        cmocka_unit_test(measures_text),     cmocka_unit_test(writes_each_shape),
-        cmocka_unit_test(takes_the_page_s_colours), cmocka_unit_test(keeps_failures),
+        cmocka_unit_test(escapes_text),
+        cmocka_unit_test(shortens_text),
+        cmocka_unit_test(measures_text),
+        cmocka_unit_test(writes_each_shape),
+        cmocka_unit_test(takes_the_page_s_colours),
+        cmocka_unit_test(keeps_failures),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

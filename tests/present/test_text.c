@@ -81,7 +81,7 @@ static void test_own_shop(void **state) {
     heading.sources = NULL;
     char *text = under(&heading, (struct mensur_style){0});
     check_holds(text, "\nA4 is 415.3 Hz, open strings in equal fifths, stopped notes in just "
-                      "steps. From\nthe shop shop of?ours\n");
+                      "steps. From\nthe shop shop of?ours.\n");
     assert_null(strstr(text, "Caution"));
     assert_null(strstr(text, "Sources"));
     check_page(text);

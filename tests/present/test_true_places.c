@@ -27,6 +27,13 @@ static void add_places(struct mensur_profile *profile, size_t strings) {
     }
 }
 
+/* The fixture does not know of what was added to it. */
+static void drop(struct fixture *fixture) {
+    free(fixture->kestrel.true_places);
+    mensur_texts_clear(&fixture->kestrel.remarks);
+    fixture_clear(fixture);
+}
+
 static char *present(const struct mensur_profile *profile, struct mensur_style style) {
     struct memory_sink memory = {0};
     struct mensur_sink sink = memory_sink(&memory);
@@ -64,7 +71,7 @@ static void text(void **state) {
     bytes = present(&fixture->kestrel, (struct mensur_style){.true_places = false});
     assert_null(strstr(bytes, "True places"));
     free(bytes);
-    fixture_clear(fixture);
+    drop(fixture);
 }
 
 /* One block that is just full, and none at all. */
@@ -82,15 +89,15 @@ static void edges(void **state) {
                        "strings.\n");
     check_page(bytes);
     free(bytes);
-    fixture_clear(fixture);
+    drop(fixture);
 }
 
 static void csv(void **state) {
     (void)state;
     struct fixture *fixture = fixture_make();
     add_places(&fixture->kestrel, 3);
-    char *bytes = present(&fixture->kestrel, (struct mensur_style){.format = MENSUR_FORMAT_CSV,
-                                                                   .true_places = true});
+    char *bytes = present(&fixture->kestrel,
+                          (struct mensur_style){.format = MENSUR_FORMAT_CSV, .true_places = true});
     assert_string_equal(bytes, "instrument,note,string,semitones,from_nut_low_mm,from_nut_high_mm\n"
                                "kestrel,C3,\"gut, plain\",1,19.1000,19.1000\n"
                                "kestrel,C3,\"gut, plain\",2,38.2000,38.2000\n"
@@ -105,7 +112,7 @@ static void csv(void **state) {
     bytes = present(&fixture->kestrel, (struct mensur_style){.format = MENSUR_FORMAT_CSV});
     check_holds(bytes, "from_nut_mm,to_next_mm\n"); /* the simple places, where nothing is asked */
     free(bytes);
-    fixture_clear(fixture);
+    drop(fixture);
 }
 
 static void json(void **state) {
@@ -130,12 +137,11 @@ static void json(void **state) {
                 1e-14);
     check_close("high", json_number_value(json_object_get(fourth, "from_nut_high_mm")), 19.1, 0,
                 1e-14);
-    assert_string_equal(
-        json_string_value(json_array_get(json_object_get(answer, "remarks"), 0)),
-        "The hand meets the body");
+    assert_string_equal(json_string_value(json_array_get(json_object_get(answer, "remarks"), 0)),
+                        "The hand meets the body");
     json_decref(whole);
     free(bytes);
-    fixture_clear(fixture);
+    drop(fixture);
 }
 
 int main(void) {

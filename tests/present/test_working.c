@@ -156,9 +156,8 @@ static void lengths_at_once(void **state) {
     struct mensur_heading heading = heading_for("lengths");
     struct mensur_style style = {.inches = false};
     struct mensur_presenter *presenter;
-    const struct mensur_profile *const five[] = {&fixture->kestrel, &fixture->heron,
-                                                 &fixture->dipper, &fixture->kestrel,
-                                                 &fixture->heron};
+    const struct mensur_profile *const five[] = {
+        &fixture->kestrel, &fixture->heron, &fixture->dipper, &fixture->kestrel, &fixture->heron};
     make(&working);
     check_status("open", mensur_present_open(&heading, &style, &sink, &presenter), MENSUR_OK);
     for (size_t i = 0; i < COUNT_OF(five); i++) {

@@ -30,7 +30,8 @@ enum mensur_drawing_parts {
 /** How a drawing stands in what is around it; all zero is a file of its own. */
 struct mensur_drawing_style {
     struct mensur_style figures; /**< inches and force unit are obeyed */
-    const char *id;   /**< lead of every id in it, letters and digits, unique in its document; NULL: "mensur" */
+    const char *id;   /**< lead of every id in it, letters and digits, unique in its document; NULL:
+                         "mensur" */
     bool within_page; /**< inside an HTML page: its colours are the page's (currentColor, and the
                            variables --soft, --other, --paper, --wood), and no paper is painted */
 };

@@ -1,0 +1,12 @@
+#!/bin/sh
+# SPDX-License-Identifier: GPL-3.0-or-later
+# How fast and how small: builds an optimised mensur and prints a table.
+#   sh tests/bench/run.sh [ROWS]    (1000000)
+# MENSUR_BENCH_BUILD names the build folder (build-bench).
+set -eu
+cd "$(dirname "$0")/../.."
+build=${MENSUR_BENCH_BUILD:-build-bench}
+[ -e "$build/build.ninja" ] || meson setup "$build" -Dbuildtype=release >/dev/null
+ninja -C "$build" src/cli/mensur tests/bench/bare_csv tests/bench/measure \
+    tests/bench/string_evaluations >/dev/null
+exec python3 tests/bench/bench.py "$build" "${1:-1000000}"
