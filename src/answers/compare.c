@@ -41,8 +41,7 @@ static void subtract_positions(const struct mensur_profile *other,
 }
 
 static enum mensur_status subtract(const struct mensur_profile *other,
-                                   const struct mensur_profile *first,
-                                   struct mensur_profile *out) {
+                                   const struct mensur_profile *first, struct mensur_profile *out) {
     struct mensur_profile difference = {
         .total_tension = other->total_tension - first->total_tension,
         .total_force_on_belly = other->total_force_on_belly - first->total_force_on_belly,
@@ -120,8 +119,7 @@ enum mensur_status mensur_ask_compare(const struct mensur_stock *stock,
 }
 
 /* Profiles of the instrument as it is and as changed. */
-static enum mensur_status profile_both(const struct mensur_stock *stock,
-                                       const struct setup *before,
+static enum mensur_status profile_both(const struct mensur_stock *stock, const struct setup *before,
                                        const struct mensur_instrument *changed,
                                        const struct mensur_terms *terms, struct mensur_fault *fault,
                                        struct mensur_profile *out) {

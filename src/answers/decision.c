@@ -29,8 +29,8 @@ static enum mensur_status fill_recommended(const struct search *search, struct m
         return MENSUR_OK;
     }
     enum mensur_status status = search_setup(search, decision->recommended_place, &setup);
-    return status == MENSUR_OK ? profile_make(search->stock, &setup, search->terms,
-                                              MENSUR_PART_ALL, fault, &decision->recommended)
+    return status == MENSUR_OK ? profile_make(search->stock, &setup, search->terms, MENSUR_PART_ALL,
+                                              fault, &decision->recommended)
                                : status;
 }
 

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The decision on the neck (or the stop), in its parts: the search along the neck, the interval
- * that each wish allows, the choice, the words, the table, and the strings that would do instead. */
+ * that each wish allows, the choice, the words, the table, and the strings that would do instead.
+ */
 #ifndef MENSUR_DECISION_H
 #define MENSUR_DECISION_H
 
@@ -81,7 +82,6 @@ enum mensur_status decision_steps(const struct search *search, const struct wish
 void decision_instead(const struct search *search, struct mensur_decision *decision);
 
 /* The reason and what it costs the player, in plain words. */
-enum mensur_status decision_words(const struct search *search,
-                                  struct mensur_decision *decision);
+enum mensur_status decision_words(const struct search *search, struct mensur_decision *decision);
 
 #endif

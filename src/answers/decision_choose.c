@@ -87,7 +87,8 @@ static double clamp(double value, double low, double high) {
     return fmin(fmax(value, low), high);
 }
 
-/* The place in the interval whose string is nearest to a length. The string grows with the place. */
+/* The place in the interval whose string is nearest to a length. The string grows with the place.
+ */
 static double place_for_length(const struct search *search, double length, double low,
                                double high) {
     double place = NAN;
@@ -131,8 +132,7 @@ void decision_choose(const struct search *search, const struct wish_list *list,
     if (!decision->can_meet_all) {
         find_conflict(search, list, &decision->conflict);
     }
-    decision->recommended_place =
-        decision->can_meet_all ? recommend(search, list, decision) : NAN;
+    decision->recommended_place = decision->can_meet_all ? recommend(search, list, decision) : NAN;
     decision->has_recommended = !isnan(decision->recommended_place);
     decision->wished_length = wished_length(list);
     if (isnan(decision->wished_length)) {

@@ -38,8 +38,8 @@ static void fill_tensions(const struct search *search, double down_factor,
                           struct mensur_step *step) {
     step->total_tension = search->string_count == 0 ? NAN : 0.0;
     for (size_t i = 0; i < search->string_count; i++) {
-        step->tension[i] = string_model_tension(&search->models[i], step->string_length,
-                                                search->frequencies[i]);
+        step->tension[i] =
+            string_model_tension(&search->models[i], step->string_length, search->frequencies[i]);
         step->total_tension += step->tension[i];
     }
     step->total_force_on_belly = step->total_tension * down_factor;
@@ -55,17 +55,17 @@ static enum mensur_status fill_step(const struct search *search,
         return status;
     }
     setup_lengths(&setup, &lengths);
-    *out = (struct mensur_step){
-        .place = place,
-        .present = fabs(place - search->present) < same_place_m,
-        .recommended = fabs(place - decision->recommended_place) < same_place_m,
-        .string_length = lengths.string_length,
-        .stop_per_2_neck = lengths.stop_per_2_neck,
-        .body_at_semitones = lengths.body_at_semitones,
-        .left_reach = lengths.left_reach,
-        .bow_reach = lengths.bow_reach,
-        .bow_room = lengths.bow_room,
-        .clearance_at_board_end = lengths.clearance_at_board_end};
+    *out = (struct mensur_step){.place = place,
+                                .present = fabs(place - search->present) < same_place_m,
+                                .recommended =
+                                    fabs(place - decision->recommended_place) < same_place_m,
+                                .string_length = lengths.string_length,
+                                .stop_per_2_neck = lengths.stop_per_2_neck,
+                                .body_at_semitones = lengths.body_at_semitones,
+                                .left_reach = lengths.left_reach,
+                                .bow_reach = lengths.bow_reach,
+                                .bow_room = lengths.bow_room,
+                                .clearance_at_board_end = lengths.clearance_at_board_end};
     fill_tensions(search, lengths.down_factor, out);
     return MENSUR_OK;
 }
@@ -155,9 +155,10 @@ static void find_instead(const struct search *search, double wished_length, size
     double length = search->setup->string_length;
     double here = string_model_tension(model, length, search->frequencies[i]);
     double there = string_model_tension(model, wished_length, search->frequencies[i]);
-    *out = (struct mensur_instead){.present_linear_density = string_model_tuned_density(model, here),
-                                   .needed_linear_density = NAN,
-                                   .nearest_linear_density = NAN};
+    *out =
+        (struct mensur_instead){.present_linear_density = string_model_tuned_density(model, here),
+                                .needed_linear_density = NAN,
+                                .nearest_linear_density = NAN};
     strcpy(out->note, search->setup->tuning->notes[i].name);
     out->present_string = model->spec == NULL ? NULL : model->spec->name;
     if (mensur_density_for_tension(length, search->frequencies[i], there,

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Whether the measurements can decide. The places that all wishes have in common begin at one end
- * and finish at another (in a conflict the finish comes first); each end is computed anew with every
- * measurement moved, those of the liked instrument too (JCGM 100:2008, 5.1.2). */
+ * and finish at another (in a conflict the finish comes first); each end is computed anew with
+ * every measurement moved, those of the liked instrument too (JCGM 100:2008, 5.1.2). */
 #include <math.h>
 #include <string.h>
 
@@ -87,8 +87,8 @@ static void weigh_ends(struct asked_again *again, struct mensur_decision *decisi
     (void)mensur_propagate(end_at, again, x, u, again->count, high,
                            &decision->place_high_plus_minus);
     bool high_counts = decision->place_high_plus_minus > decision->place_low_plus_minus;
-    decision->matter_count = matters_most(again->measured, u, high_counts ? high : low,
-                                          again->count, decision->matters);
+    decision->matter_count =
+        matters_most(again->measured, u, high_counts ? high : low, again->count, decision->matters);
 }
 
 static const char *verdict(const struct mensur_decision *decision) {

@@ -15,12 +15,9 @@ static const char *wish_words(const struct mensur_want *want) {
     static const struct {
         const char *what;
         const char *words;
-    } names[] = {{"string_length", "string length"},
-                 {"ratio", "neck : stop"},
-                 {"body_note", "note at the body"},
-                 {"left_reach", "left hand's reach"},
-                 {"total_tension", "pull of all strings"},
-                 {"belly_force", "force on the belly"}};
+    } names[] = {{"string_length", "string length"},       {"ratio", "neck : stop"},
+                 {"body_note", "note at the body"},        {"left_reach", "left hand's reach"},
+                 {"total_tension", "pull of all strings"}, {"belly_force", "force on the belly"}};
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
         if (strcmp(names[i].what, want->what) == 0) {
             return names[i].words;
@@ -77,8 +74,9 @@ static enum mensur_status reason_length(const struct search *search,
     struct words length;
     const char *why = "lies nearest the present one";
     if (want != NULL && !isnan(want->low) && !isnan(want->high)) {
-        why = strcmp(want->origin, "like") == 0 ? "comes nearest to the liked instrument's string"
-                                                : "comes nearest to the middle of the wished length";
+        why = strcmp(want->origin, "like") == 0
+                  ? "comes nearest to the liked instrument's string"
+                  : "comes nearest to the middle of the wished length";
     }
     return mensur_texts_add(
         out, "a %s of %s gives %s of string: it meets every wish, and %s", thing(decision),
@@ -113,11 +111,10 @@ static enum mensur_status reason_unreachable(const struct search *search,
     for (size_t i = 0; i < decision->want_count; i++) {
         const struct mensur_want *want = &decision->wants[i];
         if (!want->within_reach) {
-            return mensur_texts_add(
-                out, "no %s from %s to %s meets the wish for the %s%s", thing(decision),
-                words_length_bare(search->low, inches, &low),
-                words_length(search->high, inches, &high), wish_words(want),
-                is_made_for(want) ? " that its strings are made for" : "");
+            return mensur_texts_add(out, "no %s from %s to %s meets the wish for the %s%s",
+                                    thing(decision), words_length_bare(search->low, inches, &low),
+                                    words_length(search->high, inches, &high), wish_words(want),
+                                    is_made_for(want) ? " that its strings are made for" : "");
         }
     }
     return mensur_texts_add(out, "the wishes exclude each other");
@@ -155,8 +152,7 @@ static enum mensur_status keep_reason(const struct search *search,
 static enum mensur_status cost_reach(const struct search *search,
                                      const struct mensur_decision *decision,
                                      struct mensur_texts *costs) {
-    double left =
-        decision->recommended.lengths.left_reach - decision->present.lengths.left_reach;
+    double left = decision->recommended.lengths.left_reach - decision->present.lengths.left_reach;
     double bow = decision->recommended.lengths.bow_reach - decision->present.lengths.bow_reach;
     struct words a;
     enum mensur_status status = MENSUR_OK;
@@ -175,8 +171,8 @@ static enum mensur_status cost_reach(const struct search *search,
 
 static enum mensur_status cost_spread(const struct mensur_decision *decision,
                                       struct mensur_texts *costs) {
-    double ratio = decision->recommended.lengths.string_length /
-                   decision->present.lengths.string_length;
+    double ratio =
+        decision->recommended.lengths.string_length / decision->present.lengths.string_length;
     struct words a;
     return mensur_texts_add(costs, "the fingers stand %s %s", words_percent(ratio, &a),
                             ratio > 1.0 ? "wider" : "closer");
@@ -186,10 +182,10 @@ static enum mensur_status cost_note(const struct mensur_decision *decision,
                                     struct mensur_texts *costs) {
     struct words a;
     struct words b;
-    return mensur_texts_add(
-        costs, "the hand meets the body %s semitones above the open string (now %s)",
-        words_number(decision->recommended.lengths.body_at_semitones, 1, &a),
-        words_number(decision->present.lengths.body_at_semitones, 1, &b));
+    return mensur_texts_add(costs,
+                            "the hand meets the body %s semitones above the open string (now %s)",
+                            words_number(decision->recommended.lengths.body_at_semitones, 1, &a),
+                            words_number(decision->present.lengths.body_at_semitones, 1, &b));
 }
 
 static enum mensur_status cost_pull(const struct mensur_decision *decision,
@@ -222,8 +218,7 @@ static enum mensur_status find_costs(const struct search *search,
     return status == MENSUR_OK ? cost_pull(decision, &decision->costs) : status;
 }
 
-enum mensur_status decision_words(const struct search *search,
-                                  struct mensur_decision *decision) {
+enum mensur_status decision_words(const struct search *search, struct mensur_decision *decision) {
     enum mensur_status status = keep_reason(search, decision);
     return status == MENSUR_OK ? find_costs(search, decision) : status;
 }

@@ -55,8 +55,7 @@ static enum mensur_status fill(const struct mensur_stock *stock, const struct se
                                struct mensur_profile *profile) {
     setup_lengths(setup, &profile->lengths);
     fill_side(setup, &profile->side);
-    enum mensur_status status =
-        setup_report(setup, terms, &profile->assumed, &profile->warnings);
+    enum mensur_status status = setup_report(setup, terms, &profile->assumed, &profile->warnings);
     if (status == MENSUR_OK && (parts & MENSUR_PART_STRINGS) != 0) {
         status = profile_strings(stock, setup, terms, profile);
     }

@@ -26,8 +26,7 @@ double profile_frequency(const struct setup *setup, const struct mensur_terms *t
 
 /* Figures of one string on the instrument, the i-th of its tuning; feel figures too. */
 void string_figures(const struct setup *setup, const struct string_model *model,
-                    const struct mensur_terms *terms, size_t i,
-                    struct mensur_string_figures *out);
+                    const struct mensur_terms *terms, size_t i, struct mensur_string_figures *out);
 
 /* How it is bowed: as the terms say, else as is usual. m/s, unitless, m from the bridge. */
 double playing_bow_speed(const struct mensur_terms *terms);
@@ -39,15 +38,15 @@ double string_clearance(const struct setup *setup, size_t i, double x);
 
 /* Fills in the strings, the totals and the range that they are made for. */
 enum mensur_status profile_strings(const struct mensur_stock *stock, const struct setup *setup,
-                                   const struct mensur_terms *terms, struct mensur_profile *profile);
+                                   const struct mensur_terms *terms,
+                                   struct mensur_profile *profile);
 
 /* Fills in places and positions. */
 void profile_fingers(const struct setup *setup, const struct mensur_terms *terms,
                      struct mensur_profile *profile);
 
 /* Fills in the true places of the strings whose stiffness is known. */
-enum mensur_status profile_true_places(const struct mensur_stock *stock,
-                                       const struct setup *setup,
+enum mensur_status profile_true_places(const struct mensur_stock *stock, const struct setup *setup,
                                        const struct mensur_terms *terms,
                                        struct mensur_profile *profile);
 

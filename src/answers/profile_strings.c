@@ -90,7 +90,8 @@ static double octave_rise(const struct setup *setup, const struct string_model *
                                      .stretch_length = stretch_length};
     double stopped = NAN;
     double cents = NAN;
-    if (mensur_stopped_frequency(&string, string_clearance(setup, i, x), x, &stopped) == MENSUR_OK) {
+    if (mensur_stopped_frequency(&string, string_clearance(setup, i, x), x, &stopped) ==
+        MENSUR_OK) {
         (void)mensur_cents(2.0 * figures->frequency, stopped, &cents);
     }
     return cents;
@@ -158,15 +159,12 @@ static void find_pull(const struct setup *setup, const struct string_model *mode
 static void find_range_of_pull(const struct string_model *model,
                                struct mensur_string_figures *out) {
     out->breaking_tension = model->strength * model->core_area;
-    out->made_for_tension_low =
-        string_model_tension(model, out->made_for_low, out->frequency);
-    out->made_for_tension_high =
-        string_model_tension(model, out->made_for_high, out->frequency);
+    out->made_for_tension_low = string_model_tension(model, out->made_for_low, out->frequency);
+    out->made_for_tension_high = string_model_tension(model, out->made_for_high, out->frequency);
 }
 
 void string_figures(const struct setup *setup, const struct string_model *model,
-                    const struct mensur_terms *terms, size_t i,
-                    struct mensur_string_figures *out) {
+                    const struct mensur_terms *terms, size_t i, struct mensur_string_figures *out) {
     *out = unknown_figures;
     strcpy(out->note, setup->tuning->notes[i].name);
     out->frequency = profile_frequency(setup, terms, i);
@@ -193,10 +191,9 @@ double profile_frequency(const struct setup *setup, const struct mensur_terms *t
 void profile_models(const struct mensur_stock *stock, const struct setup *setup,
                     enum mensur_fifths fifths, struct string_model *models) {
     for (size_t i = 0; setup->tuning != NULL && i < setup->tuning->count; i++) {
-        string_model_make(stock,
-                          mensur_stock_set_string(stock, setup->instrument->set,
-                                                  &setup->tuning->notes[i]),
-                          fifths, &models[i]);
+        string_model_make(
+            stock, mensur_stock_set_string(stock, setup->instrument->set, &setup->tuning->notes[i]),
+            fifths, &models[i]);
     }
 }
 
@@ -257,9 +254,8 @@ static enum mensur_status warn_string(const char *instrument, const char *set,
                                 model->spec->name, figures->note);
     }
     if (figures->breaking_margin < 1.0) {
-        return mensur_texts_add(warnings,
-                                "%s: \"%s\" is within a semitone of breaking at %s", instrument,
-                                model->spec->name, figures->note);
+        return mensur_texts_add(warnings, "%s: \"%s\" is within a semitone of breaking at %s",
+                                instrument, model->spec->name, figures->note);
     }
     return MENSUR_OK;
 }

@@ -54,7 +54,8 @@ static enum mensur_status remark_body(const struct pair *pair, struct mensur_tex
 
 /* The same back, and the hand elsewhere. */
 static enum mensur_status remark_reach(const struct pair *pair, struct mensur_texts *remarks) {
-    double body = difference(pair->other->lengths.body_straight, pair->first->lengths.body_straight);
+    double body =
+        difference(pair->other->lengths.body_straight, pair->first->lengths.body_straight);
     double reach = difference(pair->other->lengths.left_reach, pair->first->lengths.left_reach);
     struct words a;
     if (isnan(body) || !is_notable(reach) || is_notable(body) || pair->changed) {
@@ -78,12 +79,10 @@ static enum mensur_status remark_reach_against_string(const struct pair *pair,
     if (!is_notable(string) || !is_notable(reach) || (string < 0.0) == (reach < 0.0)) {
         return MENSUR_OK;
     }
-    return mensur_texts_add(remarks,
-                            "%s has the %s string (by %s), yet the left hand is %s (by %s)",
-                            pair->other_name, string > 0.0 ? "longer" : "shorter",
-                            words_length(fabs(string), pair->inches, &a),
-                            reach > 0.0 ? "farther out" : "nearer",
-                            words_length(fabs(reach), pair->inches, &b));
+    return mensur_texts_add(
+        remarks, "%s has the %s string (by %s), yet the left hand is %s (by %s)", pair->other_name,
+        string > 0.0 ? "longer" : "shorter", words_length(fabs(string), pair->inches, &a),
+        reach > 0.0 ? "farther out" : "nearer", words_length(fabs(reach), pair->inches, &b));
 }
 
 static enum mensur_status remark_bow(const struct pair *pair, struct mensur_texts *remarks) {
@@ -94,11 +93,10 @@ static enum mensur_status remark_bow(const struct pair *pair, struct mensur_text
     if (!is_notable(bow) || !is_notable(left)) {
         return MENSUR_OK;
     }
-    return mensur_texts_add(remarks, "On %s the left hand reaches %s %s, the bow arm %s %s",
-                            pair->other_name, words_length(fabs(left), pair->inches, &a),
-                            left > 0.0 ? "farther" : "less far",
-                            words_length(fabs(bow), pair->inches, &b),
-                            bow > 0.0 ? "farther" : "less far");
+    return mensur_texts_add(
+        remarks, "On %s the left hand reaches %s %s, the bow arm %s %s", pair->other_name,
+        words_length(fabs(left), pair->inches, &a), left > 0.0 ? "farther" : "less far",
+        words_length(fabs(bow), pair->inches, &b), bow > 0.0 ? "farther" : "less far");
 }
 
 /* The teacher's one line. */
@@ -146,7 +144,8 @@ static enum mensur_status remark_pull(const struct pair *pair, struct mensur_tex
     double ratio = pair->other->total_tension / pair->first->total_tension;
     double string = pair->other->lengths.string_length - pair->first->lengths.string_length;
     struct words a;
-    if (!(fabs(ratio - 1.0) >= notable_pull) || pair->first->string_count != pair->other->string_count) {
+    if (!(fabs(ratio - 1.0) >= notable_pull) ||
+        pair->first->string_count != pair->other->string_count) {
         return MENSUR_OK;
     }
     const char *more = ratio > 1.0 ? "more" : "less";
@@ -161,7 +160,8 @@ static enum mensur_status remark_pull(const struct pair *pair, struct mensur_tex
                                 "%s has the %s string, yet its strings pull %s %s in all: they are "
                                 "%s ones",
                                 pair->other_name, string > 0.0 ? "longer" : "shorter",
-                                words_percent(ratio, &a), more, ratio > 1.0 ? "heavier" : "lighter");
+                                words_percent(ratio, &a), more,
+                                ratio > 1.0 ? "heavier" : "lighter");
     }
     return mensur_texts_add(remarks, "The strings of %s pull %s %s in all", pair->other_name,
                             words_percent(ratio, &a), more);
@@ -262,9 +262,9 @@ enum mensur_status remarks_alone(const struct mensur_tuning *tuning, bool inches
 enum mensur_status remarks_add(const struct mensur_profile *first,
                                const struct mensur_profile *other, bool changed, bool inches,
                                struct mensur_texts *remarks) {
-    static remark *const all[] = {remark_body,    remark_reach,     remark_reach_against_string,
-                                  remark_bow,     remark_fingers,   remark_body_note,
-                                  remark_pull,    remark_belly,     remark_ranges};
+    static remark *const all[] = {remark_body, remark_reach,   remark_reach_against_string,
+                                  remark_bow,  remark_fingers, remark_body_note,
+                                  remark_pull, remark_belly,   remark_ranges};
     struct pair pair = {.first = first,
                         .other = other,
                         .first_name = changed ? "the instrument as it is" : first->instrument,

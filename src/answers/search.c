@@ -178,12 +178,12 @@ void search_interval(const struct search *search, struct wish_line *line) {
     double most = fmax(at_low, at_high);
     want->place_low = NAN;
     want->place_high = NAN;
-    want->within_reach = !(isnan(at_low) || isnan(at_high)) && !(want->low > most) &&
-                         !(want->high < least);
+    want->within_reach =
+        !(isnan(at_low) || isnan(at_high)) && !(want->low > most) && !(want->high < least);
     if (want->within_reach) {
         want->place_low = interval_end(search, line, rising ? want->low : want->high, search->low,
                                        at_low, true, rising);
-        want->place_high = interval_end(search, line, rising ? want->high : want->low,
-                                        search->high, at_high, false, rising);
+        want->place_high = interval_end(search, line, rising ? want->high : want->low, search->high,
+                                        at_high, false, rising);
     }
 }

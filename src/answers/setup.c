@@ -1,14 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* From an instrument's row to what the side view needs. A measurement that is missing is taken
- * from the family's usual ones and marked as assumed; stop, neck, body and string length never are. */
+ * from the family's usual ones and marked as assumed; stop, neck, body and string length never are.
+ */
 #include "setup.h"
 
 #include <math.h>
 #include <stddef.h>
 
 /* What the side view needs besides stop, neck and what may follow from others. */
-static const enum mensur_field plain_needs[] = {
-    MENSUR_FIELD_OVERSTAND, MENSUR_FIELD_NUT, MENSUR_FIELD_PROJECTION, MENSUR_FIELD_SADDLE};
+static const enum mensur_field plain_needs[] = {MENSUR_FIELD_OVERSTAND, MENSUR_FIELD_NUT,
+                                                MENSUR_FIELD_PROJECTION, MENSUR_FIELD_SADDLE};
 
 static bool is_known(const struct setup *setup, enum mensur_field field) {
     return !isnan(setup->value[field]);
@@ -68,9 +69,8 @@ static enum mensur_status fill_body(struct setup *setup, struct mensur_fault *fa
         return MENSUR_OK;
     }
     double straight = NAN;
-    enum mensur_status status =
-        mensur_body_straight(setup->value[MENSUR_FIELD_BODY],
-                             setup->value[MENSUR_FIELD_BACK_ARCH], &straight);
+    enum mensur_status status = mensur_body_straight(
+        setup->value[MENSUR_FIELD_BODY], setup->value[MENSUR_FIELD_BACK_ARCH], &straight);
     if (status != MENSUR_OK) {
         mensur_fault_set(fault, "%s: no back of this length can rise as far as its back_arch",
                          setup->instrument->name);
@@ -106,16 +106,16 @@ static void fill_bridge(struct setup *setup) {
 /* The first measurement that the side view lacks; MENSUR_FIELD_COUNT where it lacks none. */
 static enum mensur_field lacking(const struct setup *setup) {
     static const enum mensur_field needs[] = {
-        MENSUR_FIELD_STOP,      MENSUR_FIELD_NECK, MENSUR_FIELD_OVERSTAND, MENSUR_FIELD_BOARD,
-        MENSUR_FIELD_BOARD_NUT, MENSUR_FIELD_NUT,  MENSUR_FIELD_ARCH,      MENSUR_FIELD_PROJECTION,
-        MENSUR_FIELD_SADDLE};
+        MENSUR_FIELD_STOP,  MENSUR_FIELD_NECK,       MENSUR_FIELD_OVERSTAND,
+        MENSUR_FIELD_BOARD, MENSUR_FIELD_BOARD_NUT,  MENSUR_FIELD_NUT,
+        MENSUR_FIELD_ARCH,  MENSUR_FIELD_PROJECTION, MENSUR_FIELD_SADDLE};
     for (size_t i = 0; i < sizeof needs / sizeof needs[0]; i++) {
         if (!is_known(setup, needs[i])) {
             return needs[i];
         }
     }
     return is_known(setup, MENSUR_FIELD_BRIDGE) || setup->bridge_follows ? MENSUR_FIELD_COUNT
-                                                                        : MENSUR_FIELD_BRIDGE;
+                                                                         : MENSUR_FIELD_BRIDGE;
 }
 
 static void fill_view(struct setup *setup) {
@@ -139,7 +139,8 @@ static enum mensur_status solve_view(struct setup *setup, const struct setup *fr
                                      enum mensur_hold hold) {
     enum mensur_status status = MENSUR_OK;
     bool projection_stays =
-        from == NULL || setup->value[MENSUR_FIELD_PROJECTION] < from->value[MENSUR_FIELD_PROJECTION] ||
+        from == NULL ||
+        setup->value[MENSUR_FIELD_PROJECTION] < from->value[MENSUR_FIELD_PROJECTION] ||
         setup->value[MENSUR_FIELD_PROJECTION] > from->value[MENSUR_FIELD_PROJECTION];
     if (hold == MENSUR_HOLD_SLOPE && !projection_stays && from->has_geometry) {
         status = mensur_projection_for_slope(&setup->view, from->geometry.neck_slope,
@@ -170,30 +171,39 @@ static void settle_length(struct setup *setup, const struct setup *from) {
     double geometry = setup->geometry.string_length;
     setup->measured = !isnan(measured);
     bool measured_before = from != NULL && from->measured && from->has_geometry &&
-                           setup->has_geometry && !(measured < from->value[MENSUR_FIELD_STRING_LENGTH]) &&
+                           setup->has_geometry &&
+                           !(measured < from->value[MENSUR_FIELD_STRING_LENGTH]) &&
                            !(measured > from->value[MENSUR_FIELD_STRING_LENGTH]);
     if (measured_before) {
         setup->length_excess = from->length_excess;
         setup->string_length = geometry + setup->length_excess;
     } else {
         setup->string_length = setup->measured ? measured : geometry;
-        setup->length_excess =
-            setup->measured && setup->has_geometry ? measured - geometry : 0.0;
+        setup->length_excess = setup->measured && setup->has_geometry ? measured - geometry : 0.0;
     }
     fill_followers(setup);
 }
 
-static const struct mensur_geometry no_geometry = {
-    .nut_x = NAN,       .nut_y = NAN,         .top_x = NAN,         .top_y = NAN,
-    .board_taper = NAN, .board_slope = NAN,   .neck_slope = NAN,    .string_length = NAN,
-    .front_angle = NAN, .back_angle = NAN,    .break_angle = NAN,   .down_factor = NAN,
-    .left_reach = NAN,  .bow_reach = NAN};
+static const struct mensur_geometry no_geometry = {.nut_x = NAN,
+                                                   .nut_y = NAN,
+                                                   .top_x = NAN,
+                                                   .top_y = NAN,
+                                                   .board_taper = NAN,
+                                                   .board_slope = NAN,
+                                                   .neck_slope = NAN,
+                                                   .string_length = NAN,
+                                                   .front_angle = NAN,
+                                                   .back_angle = NAN,
+                                                   .break_angle = NAN,
+                                                   .down_factor = NAN,
+                                                   .left_reach = NAN,
+                                                   .bow_reach = NAN};
 
 static void find_names(const struct mensur_stock *stock, struct setup *setup) {
     const struct mensur_instrument *instrument = setup->instrument;
     setup->family = mensur_stock_family(stock, instrument->family);
-    setup->tuning = mensur_stock_tuning(
-        stock, instrument->tuning != NULL ? instrument->tuning : instrument->family);
+    setup->tuning = mensur_stock_tuning(stock, instrument->tuning != NULL ? instrument->tuning
+                                                                          : instrument->family);
 }
 
 static enum mensur_status fill_all(struct setup *setup, struct mensur_fault *fault) {
@@ -288,9 +298,9 @@ double setup_left_reach(const struct setup *setup) {
 }
 
 double setup_bow_reach(const struct setup *setup) {
-    return is_under_chin(setup) ? setup->value[MENSUR_FIELD_BODY_STRAIGHT] -
-                                      setup->value[MENSUR_FIELD_STOP]
-                                : NAN;
+    return is_under_chin(setup)
+               ? setup->value[MENSUR_FIELD_BODY_STRAIGHT] - setup->value[MENSUR_FIELD_STOP]
+               : NAN;
 }
 
 double setup_board_end_clearance(const struct setup *setup) {
@@ -312,24 +322,24 @@ double setup_board_end_clearance(const struct setup *setup) {
 void setup_lengths(const struct setup *setup, struct mensur_lengths *out) {
     const double *v = setup->value;
     const struct mensur_geometry *g = &setup->geometry;
-    *out = (struct mensur_lengths){
-        .body = v[MENSUR_FIELD_BODY],
-        .body_straight = v[MENSUR_FIELD_BODY_STRAIGHT],
-        .stop = v[MENSUR_FIELD_STOP],
-        .neck = v[MENSUR_FIELD_NECK],
-        .string_length = setup->string_length,
-        .string_length_measured = setup->measured ? MENSUR_YES : MENSUR_NO,
-        .string_length_geometry = g->string_length,
-        .stop_per_2_neck = NAN,
-        .body_at_semitones = NAN,
-        .neck_slope = g->neck_slope,
-        .break_angle = g->break_angle,
-        .down_factor = g->down_factor,
-        .left_reach = setup_left_reach(setup),
-        .bow_reach = setup_bow_reach(setup),
-        .afterlength = v[MENSUR_FIELD_AFTERLENGTH],
-        .clearance_at_board_end = setup_board_end_clearance(setup),
-        .bow_room = setup->string_length - v[MENSUR_FIELD_BOARD_LENGTH]};
+    *out =
+        (struct mensur_lengths){.body = v[MENSUR_FIELD_BODY],
+                                .body_straight = v[MENSUR_FIELD_BODY_STRAIGHT],
+                                .stop = v[MENSUR_FIELD_STOP],
+                                .neck = v[MENSUR_FIELD_NECK],
+                                .string_length = setup->string_length,
+                                .string_length_measured = setup->measured ? MENSUR_YES : MENSUR_NO,
+                                .string_length_geometry = g->string_length,
+                                .stop_per_2_neck = NAN,
+                                .body_at_semitones = NAN,
+                                .neck_slope = g->neck_slope,
+                                .break_angle = g->break_angle,
+                                .down_factor = g->down_factor,
+                                .left_reach = setup_left_reach(setup),
+                                .bow_reach = setup_bow_reach(setup),
+                                .afterlength = v[MENSUR_FIELD_AFTERLENGTH],
+                                .clearance_at_board_end = setup_board_end_clearance(setup),
+                                .bow_room = setup->string_length - v[MENSUR_FIELD_BOARD_LENGTH]};
     /* Where stop or neck is unknown these two stay unknown. */
     (void)mensur_stop_per_2_neck(out->stop, out->neck, &out->stop_per_2_neck);
     (void)mensur_body_at_semitones(out->string_length, out->neck, &out->body_at_semitones);

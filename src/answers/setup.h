@@ -32,8 +32,7 @@ struct setup {
  * assumed there stays, the measured length keeps its excess, and `hold` says what follows. */
 enum mensur_status setup_make(const struct mensur_stock *stock,
                               const struct mensur_instrument *instrument, const struct setup *from,
-                              enum mensur_hold hold, struct mensur_fault *fault,
-                              struct setup *out);
+                              enum mensur_hold hold, struct mensur_fault *fault, struct setup *out);
 
 /* The same instrument with another neck and stop (m). */
 enum mensur_status setup_move(const struct setup *from, double neck, double stop,

@@ -96,7 +96,8 @@ static enum mensur_status warn_length(const struct setup *setup, bool inches,
     double geometry = setup->geometry.string_length;
     struct words measured;
     struct words computed;
-    if (!setup->measured || !(fabs(setup->string_length - geometry) > length_tolerance * geometry)) {
+    if (!setup->measured ||
+        !(fabs(setup->string_length - geometry) > length_tolerance * geometry)) {
         return MENSUR_OK;
     }
     return mensur_texts_add(warnings,

@@ -11,7 +11,8 @@
     "More pull than an instrument was built for can sink the belly or draw the neck up: have a "   \
     "maker or restorer look before fitting heavier strings."
 #define CAUTION_NECK                                                                               \
-    "Lengthening a neck, or moving a soundpost, on an existing instrument is work for a qualified " \
+    "Lengthening a neck, or moving a soundpost, on an existing instrument is work for a "          \
+    "qualified "                                                                                   \
     "restorer; local rules on protected materials (ebony, ivory, gut by species) come first."
 #define CAUTION_BODY                                                                               \
     "Reach and spread compare instruments; they are no medical advice. Pain while playing is a "   \
@@ -30,8 +31,7 @@
 #define SOURCE_BOW                                                                                 \
     "Greatest bow force: Schelleng's limit as in Woodhouse, Euphonics, 9.3.1; least: Schelleng "   \
     "1973, JASA 53, 26-41 (from memory)."
-#define SOURCE_STOPPING                                                                            \
-    "Pitch rise of stopping, true places: elastic stretch over the longer path."
+#define SOURCE_STOPPING "Pitch rise of stopping, true places: elastic stretch over the longer path."
 #define SOURCE_ARM                                                                                 \
     "Arm from stature: Drillis and Contini 1966, as reproduced in Winter 2009 (read second hand)."
 
@@ -45,8 +45,8 @@ static const char *const none[] = {NULL};
 static const char *const lengths_cautions[] = {CAUTION_BODY, NULL};
 static const char *const lengths_sources[] = {SOURCE_GEOMETRY, NULL};
 static const char *const tension_cautions[] = {CAUTION_STRING, CAUTION_BELLY, NULL};
-static const char *const tension_sources[] = {SOURCE_STRING, SOURCE_PITCH,    SOURCE_BELLY,
-                                              SOURCE_STIFF,  SOURCE_BOW,      SOURCE_STOPPING,
+static const char *const tension_sources[] = {SOURCE_STRING,   SOURCE_PITCH, SOURCE_BELLY,
+                                              SOURCE_STIFF,    SOURCE_BOW,   SOURCE_STOPPING,
                                               SOURCE_GEOMETRY, NULL};
 static const char *const fingers_sources[] = {SOURCE_FINGERS, SOURCE_STOPPING, SOURCE_GEOMETRY,
                                               NULL};
@@ -59,16 +59,11 @@ static const char *const whole_sources[] = {SOURCE_GEOMETRY, SOURCE_STRING,   SO
 static const char *const reach_sources[] = {SOURCE_ARM, SOURCE_GEOMETRY, SOURCE_FINGERS, NULL};
 
 static const struct command_texts texts[] = {
-    {"lengths", lengths_cautions, lengths_sources},
-    {"tension", tension_cautions, tension_sources},
-    {"fingers", lengths_cautions, fingers_sources},
-    {"compare", whole_cautions, whole_sources},
-    {"change", whole_cautions, whole_sources},
-    {"neck", whole_cautions, whole_sources},
-    {"stop", whole_cautions, whole_sources},
-    {"restring", tension_cautions, tension_sources},
-    {"reach", lengths_cautions, reach_sources},
-    {"sheet", lengths_cautions, sheet_sources},
+    {"lengths", lengths_cautions, lengths_sources}, {"tension", tension_cautions, tension_sources},
+    {"fingers", lengths_cautions, fingers_sources}, {"compare", whole_cautions, whole_sources},
+    {"change", whole_cautions, whole_sources},      {"neck", whole_cautions, whole_sources},
+    {"stop", whole_cautions, whole_sources},        {"restring", tension_cautions, tension_sources},
+    {"reach", lengths_cautions, reach_sources},     {"sheet", lengths_cautions, sheet_sources},
     {"dossier", whole_cautions, whole_sources},
 };
 

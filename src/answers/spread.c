@@ -145,16 +145,16 @@ static void fill_positions(const struct mensur_profile *profile, struct mensur_s
 
 static void fill_matters(struct varied *varied, const struct point *point,
                          struct mensur_spread *spread) {
-    static const struct mensur_column length = {
-        .offset = offsetof(struct mensur_lengths, string_length)};
+    static const struct mensur_column length = {.offset =
+                                                    offsetof(struct mensur_lengths, string_length)};
     double shares[MENSUR_MEASUREMENTS_MAX] = {0};
     struct figure figure = {.varied = varied, .of = FIGURE_LENGTH, .column = &length};
     if (!(spread_of(figure, point, shares) > 0.0)) {
         figure.of = FIGURE_PULL;
         (void)spread_of(figure, point, shares);
     }
-    spread->matter_count = matters_most(varied->measured, point->u, shares,
-                                        varied->measured_count, spread->matters);
+    spread->matter_count =
+        matters_most(varied->measured, point->u, shares, varied->measured_count, spread->matters);
 }
 
 enum mensur_status spread_fill(struct varied *varied, unsigned parts,

@@ -17,7 +17,7 @@ struct measured {
 struct varied {
     const struct mensur_stock *stock;
     const struct mensur_terms *terms;
-    struct mensur_instrument instrument; /* texts borrowed; measurements its own */
+    struct mensur_instrument instrument;                 /* texts borrowed; measurements its own */
     struct mensur_string_spec specs[MENSUR_STRINGS_MAX]; /* texts borrowed */
     size_t spec_count;
     const struct mensur_change *changes; /* made to it; none */
@@ -33,7 +33,8 @@ void varied_make(const struct mensur_stock *stock, const struct mensur_instrumen
                  const struct mensur_change *changes, size_t change_count, double neck, double stop,
                  const struct mensur_terms *terms, struct varied *out);
 
-/* Adds an instrument's stated measurements to a list; `name` comes before the field's, or is NULL. */
+/* Adds an instrument's stated measurements to a list; `name` comes before the field's, or is NULL.
+ */
 void varied_add_fields(struct mensur_instrument *instrument, const char *name,
                        struct measured *list, size_t *count);
 

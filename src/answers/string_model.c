@@ -126,7 +126,8 @@ void string_model_make(const struct mensur_stock *stock, const struct mensur_str
                                  .strength = NAN};
     if (spec != NULL) {
         model.linear_density = find_density(stock, spec, fifths);
-        /* A stated tension tells the density at pitch, whatever state another would be stated in. */
+        /* A stated tension tells the density at pitch, whatever state another would be stated in.
+         */
         model.slack = spec->slack &&
                       !(isnan(spec->linear_density.value) && !isnan(spec->stated_tension.value));
         find_core(stock, &model);
@@ -149,8 +150,8 @@ double string_model_tuned_density(const struct string_model *model, double tensi
     double density = model->linear_density;
     if (model->slack) {
         density = NAN;
-        (void)mensur_tuned_density(model->linear_density, tension, model->modulus,
-                                   model->core_area, &density);
+        (void)mensur_tuned_density(model->linear_density, tension, model->modulus, model->core_area,
+                                   &density);
     }
     return density;
 }

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A string of the catalogue made ready to be computed with: its density, its core, what it bears. */
+/* A string of the catalogue made ready to be computed with: its density, its core, what it bears.
+ */
 #ifndef MENSUR_STRING_MODEL_H
 #define MENSUR_STRING_MODEL_H
 

@@ -65,8 +65,8 @@ static void take_specs(struct varied *varied) {
     }
     varied->spec_count = setup.tuning->count;
     for (size_t i = 0; i < varied->spec_count; i++) {
-        const struct mensur_string_spec *spec = mensur_stock_set_string(
-            varied->stock, varied->instrument.set, &setup.tuning->notes[i]);
+        const struct mensur_string_spec *spec =
+            mensur_stock_set_string(varied->stock, varied->instrument.set, &setup.tuning->notes[i]);
         mensur_string_spec_init(&varied->specs[i]);
         if (spec != NULL) {
             varied->specs[i] = *spec;

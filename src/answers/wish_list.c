@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* From what was asked to a list of wishes, each with its limits in SI: percents are taken of the
- * liked instrument's strings or the present ones, a tension for all strings becomes one a string. */
+ * liked instrument's strings or the present ones, a tension for all strings becomes one a string.
+ */
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -95,8 +96,7 @@ static enum mensur_status add_tensions(const struct mensur_decision *decision,
 /* A wish about something that this instrument does not have is a wrong question. */
 static enum mensur_status check_wish(const struct search *search, enum mensur_wish_kind kind,
                                      struct mensur_fault *fault) {
-    if (kind == MENSUR_WISH_TENSION ||
-        !isnan(search_figure(search, kind, 0, search->present))) {
+    if (kind == MENSUR_WISH_TENSION || !isnan(search_figure(search, kind, 0, search->present))) {
         return MENSUR_OK;
     }
     mensur_fault_set(fault, "%s: no wish for %s can be weighed, because it is not known here",
@@ -104,8 +104,7 @@ static enum mensur_status check_wish(const struct search *search, enum mensur_wi
     return MENSUR_USE;
 }
 
-static enum mensur_status add_asked(const struct search *search,
-                                    const struct mensur_wishes *wishes,
+static enum mensur_status add_asked(const struct search *search, const struct mensur_wishes *wishes,
                                     const struct mensur_decision *decision,
                                     struct mensur_fault *fault, struct wish_list *list) {
     enum mensur_status status = MENSUR_OK;

@@ -13,12 +13,14 @@ static const char *const fifths_words[] = {
     [MENSUR_FIFTHS_PURE] = "pure", [MENSUR_FIFTHS_EQUAL] = "equal", NULL};
 static const char *const steps_words[] = {[MENSUR_STEPS_EQUAL] = "equal",
                                           [MENSUR_STEPS_PYTHAGOREAN] = "pythagorean",
-                                          [MENSUR_STEPS_JUST] = "just", NULL};
+                                          [MENSUR_STEPS_JUST] = "just",
+                                          NULL};
 static const char *const hold_words[] = {
     [MENSUR_HOLD_PROJECTION] = "projection", [MENSUR_HOLD_SLOPE] = "slope", NULL};
 static const char *const format_words[] = {[MENSUR_FORMAT_TEXT] = "text",
                                            [MENSUR_FORMAT_CSV] = "csv",
-                                           [MENSUR_FORMAT_JSON] = "json", NULL};
+                                           [MENSUR_FORMAT_JSON] = "json",
+                                           NULL};
 static const char *const force_words[] = {
     [MENSUR_FORCE_N] = "N", [MENSUR_FORCE_KGF] = "kgf", [MENSUR_FORCE_LBF] = "lbf", NULL};
 
@@ -62,7 +64,8 @@ static enum mensur_status read_playing(const struct options *options, struct men
     enum mensur_status status =
         read_positive(options, OPTION_ID_bow_speed, MENSUR_NUMBER, &terms->bow_speed);
     if (status == MENSUR_OK) {
-        status = read_positive(options, OPTION_ID_bow_distance, MENSUR_LENGTH, &terms->bow_distance);
+        status =
+            read_positive(options, OPTION_ID_bow_distance, MENSUR_LENGTH, &terms->bow_distance);
     }
     if (status == MENSUR_OK) {
         status = read_positive(options, OPTION_ID_friction, MENSUR_NUMBER, &terms->friction);

@@ -42,8 +42,7 @@ static void say_no_memory(enum mensur_status status) {
 
 static enum mensur_status check(struct question *question, struct mensur_report *report) {
     struct reply reply;
-    enum mensur_status status =
-        mensur_shop_instruments(&question->shop, true, NULL, NULL, report);
+    enum mensur_status status = mensur_shop_instruments(&question->shop, true, NULL, NULL, report);
     if (status == MENSUR_OK) {
         status = reply_open(question, &reply);
         if (status == MENSUR_OK) {

@@ -62,9 +62,10 @@ enum mensur_status command_compare(const struct options *options) {
     if (status != MENSUR_OK) {
         return status;
     }
-    status = options->name_count < 2
-                 ? shopfront_say_names(&question.shop, "name two instruments or more")
-                 : shopfront_find(&question.shop, options->names, options->name_count, &instruments);
+    status =
+        options->name_count < 2
+            ? shopfront_say_names(&question.shop, "name two instruments or more")
+            : shopfront_find(&question.shop, options->names, options->name_count, &instruments);
     if (status == MENSUR_OK) {
         status = ask_compare(&question, instruments, options->name_count, &comparison);
         if (status == MENSUR_OK) {

@@ -35,8 +35,9 @@ struct pass {
 };
 
 static unsigned parts_of(const struct question *question) {
-    bool true_places = question->options->command == COMMAND_FINGERS &&
-                       (question->style.true_places || question->style.format == MENSUR_FORMAT_JSON);
+    bool true_places =
+        question->options->command == COMMAND_FINGERS &&
+        (question->style.true_places || question->style.format == MENSUR_FORMAT_JSON);
     return row_commands[question->options->command].parts |
            (true_places ? (unsigned)MENSUR_PART_TRUE_PLACES : 0u);
 }
@@ -87,13 +88,13 @@ static enum mensur_status hold_against_first(const struct pass *pass,
                 : MENSUR_OK;
 }
 
-static enum mensur_status answer_one(struct pass *pass, const struct mensur_instrument *instrument) {
+static enum mensur_status answer_one(struct pass *pass,
+                                     const struct mensur_instrument *instrument) {
     const struct question *question = pass->question;
     struct mensur_profile profile;
     struct mensur_fault fault;
-    enum mensur_status status =
-        mensur_ask_profile(&question->shop.stock, instrument, &question->terms,
-                           parts_of(question), &fault, &profile);
+    enum mensur_status status = mensur_ask_profile(
+        &question->shop.stock, instrument, &question->terms, parts_of(question), &fault, &profile);
     if (status != MENSUR_OK) {
         say_fault(question, instrument, &fault);
         return status;
@@ -112,8 +113,7 @@ static enum mensur_status answer_one(struct pass *pass, const struct mensur_inst
 
 static void show_progress(struct pass *pass) {
     if (pass->progress && pass->rows % PROGRESS_ROWS == 0) {
-        fprintf(stderr, "\r%s %ld rows", pass->first_time ? "checked" : "answered",
-                pass->rows);
+        fprintf(stderr, "\r%s %ld rows", pass->first_time ? "checked" : "answered", pass->rows);
     }
 }
 
@@ -133,13 +133,11 @@ static enum mensur_status visit(void *context, const struct mensur_instrument *i
 static enum mensur_status run_pass(struct question *question, struct mensur_presenter *presenter,
                                    bool first_time) {
     struct mensur_report report = {.errors = {0}};
-    struct pass pass = {.question = question,
-                        .presenter = presenter,
-                        .first_time = first_time,
-                        .worst = MENSUR_OK};
+    struct pass pass = {
+        .question = question, .presenter = presenter, .first_time = first_time, .worst = MENSUR_OK};
     pass.progress = isatty(STDERR_FILENO) != 0 && question->options->text[OPTION_ID_output] != NULL;
-    enum mensur_status status = mensur_shop_instruments(
-        &question->shop, first_time, visit, &pass, first_time ? &report : NULL);
+    enum mensur_status status = mensur_shop_instruments(&question->shop, first_time, visit, &pass,
+                                                        first_time ? &report : NULL);
     if (pass.progress && pass.rows >= PROGRESS_ROWS) {
         fprintf(stderr, "\r%*s\r", 40, "");
     }
@@ -171,8 +169,8 @@ static enum mensur_status fill_spool(struct question *question, struct spool *sp
 static enum mensur_status pour_out(const struct question *question, struct spool *spool) {
     const struct options *options = question->options;
     struct output output;
-    enum mensur_status status = output_open(options->text[OPTION_ID_output],
-                                            options->flag[OPTION_ID_overwrite], &output);
+    enum mensur_status status =
+        output_open(options->text[OPTION_ID_output], options->flag[OPTION_ID_overwrite], &output);
     if (status != MENSUR_OK) {
         return status;
     }
@@ -233,8 +231,8 @@ static enum mensur_status answer_named(struct question *question) {
     if (status == MENSUR_OK) {
         status = reply_open(question, &reply);
         if (status == MENSUR_OK) {
-            status = reply_close(&reply, answer_each(question, instruments, options->name_count,
-                                                     reply.presenter));
+            status = reply_close(
+                &reply, answer_each(question, instruments, options->name_count, reply.presenter));
         }
     }
     shopfront_free(instruments, options->name_count);

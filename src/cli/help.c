@@ -24,11 +24,12 @@ const char *help_example(enum command command) {
 }
 
 void help_overview(FILE *to) {
-    fputs("mensur: stop, neck and strings of bowed instruments, decided before wood is cut\n\n", to);
+    fputs("mensur: stop, neck and strings of bowed instruments, decided before wood is cut\n\n",
+          to);
     for (size_t i = 0; i < COMMAND_COUNT; i++) {
         const struct command_info *info = command_info((enum command)i);
-        fprintf(to, "  mensur %s%s%s\n      %s\n", info->name, info->arguments[0] == '\0' ? "" : " ",
-                info->arguments, info->meaning);
+        fprintf(to, "  mensur %s%s%s\n      %s\n", info->name,
+                info->arguments[0] == '\0' ? "" : " ", info->arguments, info->meaning);
     }
     fputs("\nmensur COMMAND --help lists a command's options. Without --shop FOLDER the answers\n"
           "come from the built-in demonstration; mensur start FOLDER writes a shop to edit.\n",

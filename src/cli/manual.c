@@ -76,7 +76,8 @@ static void man_options(void) {
 
 static void man_rest(void) {
     put_section("EXIT STATUS");
-    fputs("0 answered; 1 answered, and the wish cannot be met; 2 wrong use; 3 bad data; 4 no physical\n"
+    fputs("0 answered; 1 answered, and the wish cannot be met; 2 wrong use; 3 bad data; 4 no "
+          "physical\n"
           "answer; 5 the system failed.\n",
           stdout);
     put_section("ENVIRONMENT");
@@ -84,8 +85,10 @@ static void man_rest(void) {
           ".TP\n.B NO_COLOR\nplain text on a terminal too\n",
           stdout);
     put_section("CAUTIONS");
-    fputs("A string under tension can break and injure an eye. More pull than an instrument was built\n"
-          "for can sink the belly. Lengthening a neck on an existing instrument is work for a qualified\n"
+    fputs("A string under tension can break and injure an eye. More pull than an instrument was "
+          "built\n"
+          "for can sink the belly. Lengthening a neck on an existing instrument is work for a "
+          "qualified\n"
           "restorer. Reach and spread compare instruments; they are no medical advice.\n",
           stdout);
 }
@@ -98,11 +101,12 @@ static void print_man(void) {
     put_section("SYNOPSIS");
     fputs(".B mensur\n.I COMMAND\n.RI [ NAME ...]\n.RI [ OPTION ...]\n", stdout);
     put_section("DESCRIPTION");
-    fputs("Computes from workshop measurements how long the strings of a bowed instrument are, how\n"
-          "hard they pull, where the fingers fall and how far the hands stand from the body, and\n"
-          "decides which neck a stop wants. Without \\-\\-shop the answers come from the built\\-in\n"
-          "demonstration; a wish is a range LOW..HIGH, open on either side.\n",
-          stdout);
+    fputs(
+        "Computes from workshop measurements how long the strings of a bowed instrument are, how\n"
+        "hard they pull, where the fingers fall and how far the hands stand from the body, and\n"
+        "decides which neck a stop wants. Without \\-\\-shop the answers come from the built\\-in\n"
+        "demonstration; a wish is a range LOW..HIGH, open on either side.\n",
+        stdout);
     man_commands();
     man_options();
     man_rest();
@@ -146,7 +150,8 @@ static void print_bash(void) {
     }
     fputs("    --shop|--output) COMPREPLY=($(compgen -f -- \"$word\")); return ;;\n    esac\n"
           "    if [[ $word == -* ]]; then COMPREPLY=($(compgen -W \"$options\" -- \"$word\"))\n"
-          "    elif [[ $COMP_CWORD -eq 1 ]]; then COMPREPLY=($(compgen -W \"$commands\" -- \"$word\"))\n"
+          "    elif [[ $COMP_CWORD -eq 1 ]]; then COMPREPLY=($(compgen -W \"$commands\" -- "
+          "\"$word\"))\n"
           "    else COMPREPLY=($(compgen -W \"$(mensur lengths --format csv 2>/dev/null |\n"
           "        sed -e 1d -e 's/,.*//')\" -- \"$word\"))\n"
           "    fi\n}\ncomplete -F _mensur mensur\n",
@@ -180,7 +185,8 @@ static void print_zsh(void) {
             fputs(")", stdout);
         } else if (info->value != NULL) {
             printf(":%s:%s", info->name,
-                   strcmp(info->name, "shop") == 0 || strcmp(info->name, "output") == 0 ? "_files" : "");
+                   strcmp(info->name, "shop") == 0 || strcmp(info->name, "output") == 0 ? "_files"
+                                                                                        : "");
         }
         fputs("' \\\n", stdout);
     }

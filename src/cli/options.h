@@ -11,14 +11,16 @@
 #define COMMAND_LIST(X)                                                                            \
     X(START, "start", "FOLDER", "write the demonstration shop, ready to edit")                     \
     X(CHECK, "check", "", "read every file of the shop; say what is wrong and where")              \
-    X(LENGTHS, "lengths", "[NAME...]", "string length, neck : stop, note at the body, angles, reach") \
+    X(LENGTHS, "lengths", "[NAME...]",                                                             \
+      "string length, neck : stop, note at the body, angles, reach")                               \
     X(TENSION, "tension", "NAME...", "how hard each string pulls, what it bears, how it presses")  \
     X(FINGERS, "fingers", "NAME...", "where the fingers fall, in every position")                  \
     X(COMPARE, "compare", "NAME NAME...", "instruments side by side, and where intuition fails")   \
     X(CHANGE, "change", "NAME FIELD=VALUE...", "an instrument as it is against itself as changed") \
     X(NECK, "neck", "NAME [wishes]", "the neck that this stop wants")                              \
     X(STOP, "stop", "NAME [wishes]", "the stop that this neck wants")                              \
-    X(RESTRING, "restring", "NAME [FIELD=VALUE...] [wishes]", "strings for this length, out of the catalogue")                              \
+    X(RESTRING, "restring", "NAME [FIELD=VALUE...] [wishes]",                                      \
+      "strings for this length, out of the catalogue")                                             \
     X(REACH, "reach", "NAME... --player NAME", "the left arm and the bow arm of a player on each") \
     X(SHEET, "sheet", "NAME [NAME] --output FILE.pdf", "finger places at true size, to print")     \
     X(DOSSIER, "dossier", "NAME... [wishes] --output FILE.html", "one page to hand over")
@@ -28,7 +30,7 @@ enum command {
 #define COMMAND_ENUM(id, name, arguments, meaning) COMMAND_##id,
     COMMAND_LIST(COMMAND_ENUM)
 #undef COMMAND_ENUM
-    COMMAND_COUNT
+        COMMAND_COUNT
 };
 
 struct command_info {
@@ -60,47 +62,59 @@ enum option_type { OPTION_FLAG, OPTION_TEXT, OPTION_LIST };
       "how stopped notes are spaced (equal)")                                                      \
     X(hold, "hold", TEXT, "projection|slope", COMMANDS_ANSWER,                                     \
       "what stays when stop or neck move (projection)")                                            \
-    X(like, "like", TEXT, "NAME", COMMANDS_WISH | COMMANDS_RESTRING,                             \
-      "wish for that instrument's string length, 1 mm either way; restring: for the feel of its strings") \
+    X(like, "like", TEXT, "NAME", COMMANDS_WISH | COMMANDS_RESTRING,                               \
+      "wish for that instrument's string length, 1 mm either way; restring: for the feel of its "  \
+      "strings")                                                                                   \
     X(feel_by, "feel-by", TEXT, "tension|impedance", COMMANDS_RESTRING,                            \
       "what feels alike with --like (tension)")                                                    \
-    X(string_length, "string-length", TEXT, "LOW..HIGH", COMMANDS_WISH, "wish for a string length") \
-    X(ratio, "ratio", TEXT, "2:LOW..2:HIGH", COMMANDS_WISH, "wish for neck : stop")              \
-    X(body_note, "body-note", TEXT, "LOW..HIGH", COMMANDS_WISH,                                  \
+    X(string_length, "string-length", TEXT, "LOW..HIGH", COMMANDS_WISH,                            \
+      "wish for a string length")                                                                  \
+    X(ratio, "ratio", TEXT, "2:LOW..2:HIGH", COMMANDS_WISH, "wish for neck : stop")                \
+    X(body_note, "body-note", TEXT, "LOW..HIGH", COMMANDS_WISH,                                    \
       "wish for where the hand meets the body, in semitones above the open string")                \
-    X(left_reach, "left-reach", TEXT, "LOW..HIGH", COMMANDS_WISH,                                \
+    X(left_reach, "left-reach", TEXT, "LOW..HIGH", COMMANDS_WISH,                                  \
       "wish for the distance from the body's lower end to the nut")                                \
-    X(tension, "tension", LIST, "NOTE=LOW..HIGH", COMMANDS_WISH | COMMANDS_RESTRING,                              \
+    X(tension, "tension", LIST, "NOTE=LOW..HIGH", COMMANDS_WISH | COMMANDS_RESTRING,               \
       "wish for a string's pull, or 95%..105% of the present (or liked) for all; repeatable")      \
-    X(total_tension, "total-tension", TEXT, "LOW..HIGH", COMMANDS_WISH, "wish for the pull of all strings") \
-    X(belly_force, "belly-force", TEXT, "LOW..HIGH", COMMANDS_WISH | COMMANDS_RESTRING,          \
+    X(total_tension, "total-tension", TEXT, "LOW..HIGH", COMMANDS_WISH,                            \
+      "wish for the pull of all strings")                                                          \
+    X(belly_force, "belly-force", TEXT, "LOW..HIGH", COMMANDS_WISH | COMMANDS_RESTRING,            \
       "wish for the force on the belly; restring: a limit, ..90")                                  \
     X(from, "from", TEXT, "SET", COMMANDS_RESTRING, "choose from that set alone")                  \
     X(packet, "packet", LIST, "NOTE=TENSION@LENGTH", COMMANDS_RESTRING,                            \
-      "choose also from a string known by its packet, A4=55@370; A4 as --a4, or a third @; repeatable") \
-    X(margin, "margin", TEXT, "SEMITONES", COMMANDS_RESTRING, "no nearer to breaking than that (1, assumed)") \
-    X(any_length, "any-length", FLAG, NULL, COMMANDS_RESTRING, "strings made for other lengths too") \
-    X(runners_up, "runners-up", TEXT, "N", COMMANDS_RESTRING, "how many sets to show beside the best (3; 16 at most)") \
-    X(bow_speed, "bow-speed", TEXT, "M/S", COMMANDS_STRINGS | COMMANDS_RESTRING, "speed of the bow (0.2, assumed)")    \
-    X(bow_distance, "bow-distance", TEXT, "MM", COMMANDS_STRINGS | COMMANDS_RESTRING,                                  \
+      "choose also from a string known by its packet, A4=55@370; A4 as --a4, or a third @; "       \
+      "repeatable")                                                                                \
+    X(margin, "margin", TEXT, "SEMITONES", COMMANDS_RESTRING,                                      \
+      "no nearer to breaking than that (1, assumed)")                                              \
+    X(any_length, "any-length", FLAG, NULL, COMMANDS_RESTRING,                                     \
+      "strings made for other lengths too")                                                        \
+    X(runners_up, "runners-up", TEXT, "N", COMMANDS_RESTRING,                                      \
+      "how many sets to show beside the best (3; 16 at most)")                                     \
+    X(bow_speed, "bow-speed", TEXT, "M/S", COMMANDS_STRINGS | COMMANDS_RESTRING,                   \
+      "speed of the bow (0.2, assumed)")                                                           \
+    X(bow_distance, "bow-distance", TEXT, "MM", COMMANDS_STRINGS | COMMANDS_RESTRING,              \
       "bow from the bridge (30 on 328 of string, assumed)")                                        \
-    X(friction, "friction", TEXT, "NUMBER", COMMANDS_STRINGS | COMMANDS_RESTRING,                                      \
+    X(friction, "friction", TEXT, "NUMBER", COMMANDS_STRINGS | COMMANDS_RESTRING,                  \
       "sticking less slipping friction of the bow (0.5, assumed)")                                 \
-    X(bridge_resistance, "bridge-resistance", TEXT, "KG/S", COMMANDS_STRINGS | COMMANDS_RESTRING,                      \
+    X(bridge_resistance, "bridge-resistance", TEXT, "KG/S", COMMANDS_STRINGS | COMMANDS_RESTRING,  \
       "what the bridge takes in; without it no least bow force is told")                           \
     X(feel, "feel", FLAG, NULL, COMMANDS_STRINGS, "show what bow and finger feel, too")            \
-    X(player, "player", TEXT, "NAME", (1u << COMMAND_REACH), "whose arm and hand, of players.csv")  \
+    X(player, "player", TEXT, "NAME", (1u << COMMAND_REACH), "whose arm and hand, of players.csv") \
     X(true_places, "true", FLAG, NULL, (1u << COMMAND_FINGERS),                                    \
       "the true places too: where a string that stopping stretches sounds the note")               \
-    X(working, "working", FLAG, NULL, COMMANDS_ANSWER & ~COMMANDS_MADE,                                             \
+    X(working, "working", FLAG, NULL, COMMANDS_ANSWER & ~COMMANDS_MADE,                            \
       "each formula with the numbers in it and its source (text and json; forces in N)")           \
     X(every, "every", FLAG, NULL, (1u << COMMAND_TENSION) | (1u << COMMAND_FINGERS),               \
       "every instrument of the shop, row by row")                                                  \
-    X(format, "format", TEXT, "text|csv|json", COMMANDS_SHOP & ~COMMANDS_MADE, "how the answer is set down (text)") \
+    X(format, "format", TEXT, "text|csv|json", COMMANDS_SHOP & ~COMMANDS_MADE,                     \
+      "how the answer is set down (text)")                                                         \
     X(inches, "inches", FLAG, NULL, COMMANDS_ANSWER, "lengths in inches (text and drawings)")      \
-    X(force_unit, "force-unit", TEXT, "N|kgf|lbf", COMMANDS_ANSWER, "forces in that unit (text and drawings)") \
-    X(paper, "paper", TEXT, "a4|letter", (1u << COMMAND_SHEET), "what the pages are printed on (a4)") \
-    X(output, "output", TEXT, "FILE", COMMANDS_SHOP, "write the answer to a file, whole or not at all") \
+    X(force_unit, "force-unit", TEXT, "N|kgf|lbf", COMMANDS_ANSWER,                                \
+      "forces in that unit (text and drawings)")                                                   \
+    X(paper, "paper", TEXT, "a4|letter", (1u << COMMAND_SHEET),                                    \
+      "what the pages are printed on (a4)")                                                        \
+    X(output, "output", TEXT, "FILE", COMMANDS_SHOP,                                               \
+      "write the answer to a file, whole or not at all")                                           \
     X(overwrite, "overwrite", FLAG, NULL, COMMANDS_ALL, "replace files that are already there")    \
     X(help, "help", FLAG, NULL, COMMANDS_ALL, "say how this is used")                              \
     X(version, "version", FLAG, NULL, COMMANDS_ALL, "say which version this is")
@@ -110,7 +124,7 @@ enum option {
 #define OPTION_ENUM(id, name, type, value, commands, meaning) OPTION_ID_##id,
     OPTION_LIST_ALL(OPTION_ENUM)
 #undef OPTION_ENUM
-    OPTION_COUNT
+        OPTION_COUNT
 };
 
 struct option_info {

@@ -13,10 +13,9 @@ enum mensur_status question_open(const struct options *options, struct question 
     if (status == MENSUR_OK) {
         status = shopfront_open(options, &question->shop);
     }
-    question->wants_working = options->flag[OPTION_ID_working] &&
-                              question->style.format != MENSUR_FORMAT_CSV;
-    question->terms.inches =
-        question->style.inches && question->style.format == MENSUR_FORMAT_TEXT;
+    question->wants_working =
+        options->flag[OPTION_ID_working] && question->style.format != MENSUR_FORMAT_CSV;
+    question->terms.inches = question->style.inches && question->style.format == MENSUR_FORMAT_TEXT;
     if (status == MENSUR_OK) {
         asked_heading(options, &question->terms, question->shop.label, &question->heading);
     }
@@ -35,9 +34,8 @@ bool question_feels(const struct question *question) {
 enum mensur_status reply_open(const struct question *question, struct reply *reply) {
     const struct options *options = question->options;
     *reply = (struct reply){.presenter = NULL};
-    enum mensur_status status =
-        output_open(options->text[OPTION_ID_output], options->flag[OPTION_ID_overwrite],
-                    &reply->output);
+    enum mensur_status status = output_open(options->text[OPTION_ID_output],
+                                            options->flag[OPTION_ID_overwrite], &reply->output);
     if (status != MENSUR_OK) {
         return status;
     }
@@ -71,9 +69,8 @@ enum mensur_status reply_close(struct reply *reply, enum mensur_status status) {
 void say_fault(const struct question *question, const struct mensur_instrument *instrument,
                const struct mensur_fault *fault) {
     if (instrument != NULL && instrument->line > 0) {
-        fprintf(stderr, "%s:%ld:1: %s\n",
-                question->shop.sources[MENSUR_TABLE_INSTRUMENTS].label, instrument->line,
-                fault->text);
+        fprintf(stderr, "%s:%ld:1: %s\n", question->shop.sources[MENSUR_TABLE_INSTRUMENTS].label,
+                instrument->line, fault->text);
     } else {
         fprintf(stderr, "mensur: %s\n", fault->text);
     }

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
 // What the controls do.
 function keep(what) {
   const parts = { side: ["side", "bridge"], places: ["places"], pull: ["pull"] }[what];

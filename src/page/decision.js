@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
 // The decision on the neck, or on the stop, in words and tables.
 const firstUp = (text) => text ? text[0].toUpperCase() + text.slice(1) : "";
 

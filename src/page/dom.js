@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
 // Setting things down. Names come from files: they only ever become text.
 const $ = (id) => document.getElementById(id);
 

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
 // The engine: questions in, answers out. Memory is viewed anew after every call, since it may grow.
 const TABLES = ["instruments.csv", "strings.csv", "tunings.csv", "players.csv", "families.csv",
   "materials.csv", "wire_strength.csv"];

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
 // The figures of one instrument or of two, as the engine shows them.
 const names = (view) => view.changed ? ["as it is", "as changed"] : view.instruments.map((one) => one.name);
 const withUnit = (label, unit) => unit && unit !== "semitones" ? `${label}, ${unit === "degrees" ? "deg" : unit}` : label;

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
 // The user's own files: chosen or dropped, told apart by name or by their columns, read here.
 const COLUMNS = [ // the first whose words all stand in the head says which table it is
   ["tunings.csv", ["notes"]], ["families.csv", ["frame_semitones"]], ["families.csv", ["held"]],

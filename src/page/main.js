@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
 // The page: from what is chosen to what is shown. Every move asks the engine anew.
 let state = plainState(), shop, engine, side = {}, wishes, waiting = false, told = "", tellLater, restLater;
 

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
 // Sliders and fields for the measurements of one instrument. A field takes what a cell of the shop's
 // files takes; the engine reads it and says what is wrong.
 const KEY_FIELDS = ["stop", "neck"];

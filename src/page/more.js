@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
 // What is asked less often: strings for the length, a player's reach, the working, whole answers.
 function restringWishes(state) {
   return { like: state.restring.like, from: state.restring.from,

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
 // What was chosen, and the address's fragment that carries it. Lengths are texts: bare ones are in
 // mm, others bear their unit.
 const plainState = () => ({

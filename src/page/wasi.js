@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
 "use strict";
 // What a module built for wasm32-wasi asks of its surroundings, for one that
 // works in memory only: no files, no arguments, no environment.

@@ -1,3 +1,4 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
 // The wishes of a decision: ranges with a lower and an upper side.
 const WISHES = [["string-length", "string length", true], ["ratio", "neck : stop, as 2 to", false],
   ["body-note", "note at the body, semitones", false], ["left-reach", "left reach", true],

@@ -3,9 +3,9 @@
  *
  * y: figure; x_i: measurements; u(x_i): standard uncertainties; c_i = dy/dx_i: sensitivities.
  *
- * The first step of the differences is a tenth of u: small against what the measurement leaves open,
- * and yet, for any ± that a ruler or a balance gives, large against the last digits of y. GSL then
- * chooses its own best step from the error it sees. */
+ * The first step of the differences is a tenth of u: small against what the measurement leaves
+ * open, and yet, for any ± that a ruler or a balance gives, large against the last digits of y. GSL
+ * then chooses its own best step from the error it sees. */
 #include "propagate.h"
 
 #include <gsl/gsl_deriv.h>
@@ -61,7 +61,8 @@ enum mensur_status mensur_propagate(mensur_figure *figure, void *context, const 
     }
     memcpy(moved.x, x, count * sizeof *x);
     for (moved.which = 0; moved.which < count; moved.which++) {
-        double own = u[moved.which] > 0.0 ? sensitivity(&moved, u[moved.which]) * u[moved.which] : 0.0;
+        double own =
+            u[moved.which] > 0.0 ? sensitivity(&moved, u[moved.which]) * u[moved.which] : 0.0;
         sum += own * own;
         if (shares != NULL) {
             shares[moved.which] = own * own;

@@ -219,7 +219,6 @@ static void csv_close(struct mensur_presenter *presenter) {
 }
 
 const struct mensur_writer mensur_csv_writer = {
-    csv_open,     csv_lengths,     csv_tension,         csv_fingers, csv_comparison,
-    csv_decision, csv_restringing, mensur_csv_reaching, csv_check,   csv_close,
-    NULL,
+    csv_open,        csv_lengths,         csv_tension, csv_fingers, csv_comparison, csv_decision,
+    csv_restringing, mensur_csv_reaching, csv_check,   csv_close,   NULL,
 };

@@ -24,7 +24,8 @@ void mensur_json_spread(struct mensur_out *out, json_t *answer,
         mensur_json_columns(out, object, mensur_lengths_columns(), &spread->lengths, true);
         mensur_json_put(out, object, "strings",
                         mensur_json_records(out, mensur_string_columns(), spread->strings,
-                                            spread->string_count, sizeof(spread->strings[0]), true));
+                                            spread->string_count, sizeof(spread->strings[0]),
+                                            true));
         mensur_json_put(out, object, "total_tension_N",
                         mensur_json_number(MENSUR_FORCE, spread->total_tension));
         mensur_json_put(out, object, "total_force_on_belly_N",

@@ -12,9 +12,9 @@
 #define MENSUR_HELD_LENGTHS 3
 
 struct mensur_held_lengths {
-    char *instrument; /* owned */
+    char *instrument;             /* owned */
     struct mensur_spread *spread; /* owned; NULL where nothing says how sure it is */
-    bool under_chin;  /* or how it is held is not known */
+    bool under_chin;              /* or how it is held is not known */
     bool warned;
     struct mensur_lengths lengths;
 };
@@ -43,7 +43,7 @@ struct mensur_presenter {
     const struct mensur_heading *heading;
     struct mensur_style style;
     const struct mensur_writer *writer;
-    size_t answers; /* before the one that is being written */
+    size_t answers;                       /* before the one that is being written */
     const struct mensur_working *working; /* of the answer that is being written; NULL */
     struct mensur_gathered gathered;
     struct mensur_held_lengths held[MENSUR_HELD_LENGTHS];

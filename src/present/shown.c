@@ -103,8 +103,8 @@ struct mensur_shown mensur_show(const struct mensur_style *style, enum mensur_ki
 
 struct mensur_shown mensur_show_finer(const struct mensur_style *style, enum mensur_kind kind,
                                       double value) {
-    return mensur_show_number(mensur_shown_value(style, kind, value), shown_decimals(style, kind) + 1,
-                              NUMBER_WIDTH);
+    return mensur_show_number(mensur_shown_value(style, kind, value),
+                              shown_decimals(style, kind) + 1, NUMBER_WIDTH);
 }
 
 /* Texts one behind the other, the last followed by NULL; every one here is short. */

@@ -30,8 +30,8 @@ static void write_answer(struct mensur_presenter *presenter,
     } else {
         const struct mensur_choice *best = &restringing->choices[0];
         mensur_wrap_say(&wrap, "these strings pull ",
-                        mensur_show_unit(style, MENSUR_FORCE, best->total_tension).text,
-                        " in all", NULL);
+                        mensur_show_unit(style, MENSUR_FORCE, best->total_tension).text, " in all",
+                        NULL);
         if (!isnan(best->total_force_on_belly)) {
             mensur_wrap_say(&wrap, " and press the belly with ",
                             mensur_show_unit(style, MENSUR_FORCE, best->total_force_on_belly).text,

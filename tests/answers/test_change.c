@@ -8,8 +8,8 @@ static void ask(const struct demo *demo, const struct mensur_instrument *instrum
     struct mensur_terms terms = demo->terms;
     struct mensur_fault fault = {""};
     terms.hold = hold;
-    enum mensur_status status = mensur_ask_change(&demo->shop.stock, instrument, changes, count,
-                                                  &terms, &fault, out);
+    enum mensur_status status =
+        mensur_ask_change(&demo->shop.stock, instrument, changes, count, &terms, &fault, out);
     check_status(fault.text, status, MENSUR_OK);
 }
 
@@ -34,7 +34,8 @@ static void test_relative_is_absolute(void **state) {
                 {MENSUR_FIELD_NUT, 0.25, 0.75},
                 {MENSUR_FIELD_ARCH, 0.5, 14.0}};
     for (size_t i = 0; i < COUNT_OF(rows); i++) {
-        struct mensur_change changes[] = {by(rows[i].field, rows[i].by), to(rows[i].field, rows[i].to)};
+        struct mensur_change changes[] = {by(rows[i].field, rows[i].by),
+                                          to(rows[i].field, rows[i].to)};
         struct mensur_comparison a;
         struct mensur_comparison b;
         ask(demo, &demo->kestrel, &changes[0], 1, MENSUR_HOLD_PROJECTION, &a);
@@ -58,7 +59,8 @@ static void test_board_stays(void **state) {
     struct mensur_comparison c;
     ask(demo, &demo->kestrel, &change, 1, MENSUR_HOLD_PROJECTION, &c);
     double string = c.differences[0].lengths.string_length;
-    check_close("bow room grows as the string", c.differences[0].lengths.bow_room, string, 1e-15, 0);
+    check_close("bow room grows as the string", c.differences[0].lengths.bow_room, string, 1e-15,
+                0);
     check_close("afterlength", c.differences[0].lengths.afterlength, string / 6, 1e-15, 0);
     mensur_comparison_clear(&c);
 }
@@ -81,7 +83,8 @@ static void test_hold(void **state) {
 static void test_measured_length(void **state) {
     const struct demo *demo = *state;
     struct mensur_instrument violin;
-    struct mensur_change changes[] = {by(MENSUR_FIELD_NECK, 2), to(MENSUR_FIELD_STRING_LENGTH, 331)};
+    struct mensur_change changes[] = {by(MENSUR_FIELD_NECK, 2),
+                                      to(MENSUR_FIELD_STRING_LENGTH, 331)};
     struct mensur_comparison c;
     demo_model_violin(&violin);
     demo_set(&violin, MENSUR_FIELD_STRING_LENGTH, 329);
@@ -162,10 +165,13 @@ static void test_remarks(void **state) {
 }
 
 int main(void) {
-    const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_relative_is_absolute), cmocka_unit_test(test_board_stays),
-        cmocka_unit_test(test_hold),                 cmocka_unit_test(test_measured_length),
-        cmocka_unit_test(test_clearance_follows),    cmocka_unit_test(test_strings),
-        cmocka_unit_test(test_refusals),             cmocka_unit_test(test_remarks)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(test_relative_is_absolute),
+                                       cmocka_unit_test(test_board_stays),
+                                       cmocka_unit_test(test_hold),
+                                       cmocka_unit_test(test_measured_length),
+                                       cmocka_unit_test(test_clearance_follows),
+                                       cmocka_unit_test(test_strings),
+                                       cmocka_unit_test(test_refusals),
+                                       cmocka_unit_test(test_remarks)};
     return cmocka_run_group_tests(tests, demo_open, demo_close);
 }

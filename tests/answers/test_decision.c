@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The decision held against a walk along the neck: every place of a fine grid is tried by the change
- * question, which shares no search with the decision, and each wish must be met exactly inside its
- * interval. */
+/* The decision held against a walk along the neck: every place of a fine grid is tried by the
+ * change question, which shares no search with the decision, and each wish must be met exactly
+ * inside its interval. */
 #include <gsl/gsl_rng.h>
 
 #include "demo.h"
@@ -44,8 +44,8 @@ static bool at_place(const struct demo *demo, const struct mensur_instrument *in
     struct mensur_change change = {.field = for_stop ? MENSUR_FIELD_STOP : MENSUR_FIELD_NECK,
                                    .value = {place, 0}};
     struct mensur_fault fault = {""};
-    enum mensur_status status = mensur_ask_change(&demo->shop.stock, instrument, &change, 1,
-                                                  &demo->terms, &fault, out);
+    enum mensur_status status =
+        mensur_ask_change(&demo->shop.stock, instrument, &change, 1, &demo->terms, &fault, out);
     if (status == MENSUR_NO_ANSWER) {
         return false;
     }
@@ -68,7 +68,8 @@ static void check_want(const struct mensur_want *want, double place, double valu
 static void check_walk(const struct demo *demo, const struct mensur_instrument *instrument,
                        const struct mensur_decision *decision) {
     int tried = 0;
-    double present = instrument->measure[decision->for_stop ? MENSUR_FIELD_STOP : MENSUR_FIELD_NECK].value;
+    double present =
+        instrument->measure[decision->for_stop ? MENSUR_FIELD_STOP : MENSUR_FIELD_NECK].value;
     for (int k = 1; k < GRID; k++) {
         double place = present * (0.5 + (double)k / GRID);
         if (decision->for_stop && place > 0.9 * decision->present.lengths.body_straight) {
@@ -160,9 +161,9 @@ static struct mensur_wish random_wish(gsl_rng *rng, enum mensur_wish_kind kind, 
 }
 
 static size_t random_wishes(gsl_rng *rng, const struct mensur_profile *p, struct mensur_wish *out) {
-    const double now[] = {p->lengths.string_length,  p->lengths.stop_per_2_neck,
+    const double now[] = {p->lengths.string_length,     p->lengths.stop_per_2_neck,
                           p->lengths.body_at_semitones, p->lengths.left_reach,
-                          p->strings[0].tension,     p->total_tension,
+                          p->strings[0].tension,        p->total_tension,
                           p->total_force_on_belly};
     size_t count = 0;
     for (int kind = 0; kind < 7; kind++) {
@@ -189,8 +190,8 @@ static void run_case(const struct demo *demo, const struct mensur_instrument *in
                  MENSUR_OK);
     struct mensur_wishes wishes = {.items = items, .count = random_wishes(rng, &profile, items)};
     if (wishes.count > 0) {
-        enum mensur_status status = mensur_ask_decision(
-            &demo->shop.stock, instrument, &wishes, for_stop, &demo->terms, &fault, &decision);
+        enum mensur_status status = mensur_ask_decision(&demo->shop.stock, instrument, &wishes,
+                                                        for_stop, &demo->terms, &fault, &decision);
         check_status(fault.text, status, MENSUR_OK);
         check_decision(demo, instrument, &decision);
         mensur_decision_clear(&decision);
@@ -243,7 +244,8 @@ static void test_main_job(void **state) {
     mensur_decision_clear(&d);
 }
 
-/* Without a length wish the range that the strings are made for stands in; the usual ratio never. */
+/* Without a length wish the range that the strings are made for stands in; the usual ratio never.
+ */
 static void test_made_for(void **state) {
     const struct demo *demo = *state;
     struct mensur_wish reach = {.kind = MENSUR_WISH_LEFT_REACH, .low = NAN, .high = 0.560};

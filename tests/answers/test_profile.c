@@ -16,8 +16,10 @@ struct wanted_figure {
 static void check_figures(const struct mensur_profile *profile, const struct wanted_figure *rows,
                           size_t count) {
     for (size_t i = 0; i < count; i++) {
-        double si = *(const double *)(const void *)((const char *)&profile->lengths + rows[i].offset);
-        check_close(rows[i].row, mensur_from_si(rows[i].kind, si), rows[i].want, rows[i].tolerance, 0);
+        double si =
+            *(const double *)(const void *)((const char *)&profile->lengths + rows[i].offset);
+        check_close(rows[i].row, mensur_from_si(rows[i].kind, si), rows[i].want, rows[i].tolerance,
+                    0);
     }
 }
 
@@ -62,7 +64,8 @@ static void test_usual_values(void **state) {
     static const struct {
         const char *family;
         double stop, neck, length;
-    } rows[] = {{"violin", 195, 130, 328.1}, {"viola", 222, 150, 375.8}, {"cello", 400, 280, 689.5}};
+    } rows[] = {
+        {"violin", 195, 130, 328.1}, {"viola", 222, 150, 375.8}, {"cello", 400, 280, 689.5}};
     for (size_t i = 0; i < COUNT_OF(rows); i++) {
         struct mensur_instrument instrument;
         struct mensur_profile profile;
@@ -105,7 +108,8 @@ static void test_pull_by_hand(void **state) {
     const struct mensur_string_figures *a = &profile.strings[3];
     double length = profile.lengths.string_length;
     assert_string_equal(a->note, "A4");
-    check_close("tension", a->tension, 4 * length * length * 440 * 440 * a->linear_density, 0, 1e-14);
+    check_close("tension", a->tension, 4 * length * length * 440 * 440 * a->linear_density, 0,
+                1e-14);
     check_close("belly", a->force_on_belly, a->tension * profile.lengths.down_factor, 0, 1e-14);
     check_close("total", profile.total_tension,
                 profile.strings[0].tension + profile.strings[1].tension +

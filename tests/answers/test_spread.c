@@ -22,7 +22,8 @@ static void unsure_kestrel(const struct demo *demo, struct mensur_instrument *ou
     }
 }
 
-static void draw(gsl_rng *rng, const struct mensur_instrument *from, struct mensur_instrument *out) {
+static void draw(gsl_rng *rng, const struct mensur_instrument *from,
+                 struct mensur_instrument *out) {
     for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
         out->measure[f].value = from->measure[f].value +
                                 gsl_ran_gaussian_ziggurat(rng, 1) * from->measure[f].plus_minus;
@@ -52,7 +53,8 @@ static void figures_of(const struct mensur_profile *p, double *out) {
     memcpy(out, figures, sizeof figures);
 }
 
-/* One sigma of a deviation from n draws is 1/sqrt(2 n) of it, here half a percent; five are allowed. */
+/* One sigma of a deviation from n draws is 1/sqrt(2 n) of it, here half a percent; five are
+ * allowed. */
 static void test_profile(void **state) {
     const struct demo *demo = *state;
     struct mensur_instrument unsure;
@@ -109,10 +111,9 @@ static void test_change(void **state) {
         const char *row;
         struct mensur_change change;
         double want_mm;
-    } rows[] = {
-        {"moved", {.field = MENSUR_FIELD_NECK, .relative = true, .value = {0.006, 0}}, 0.5},
-        {"set", {.field = MENSUR_FIELD_NECK, .value = {0.150, 0}}, 0},
-        {"set, and how sure", {.field = MENSUR_FIELD_NECK, .value = {0.150, 0.0002}}, 0.2}};
+    } rows[] = {{"moved", {.field = MENSUR_FIELD_NECK, .relative = true, .value = {0.006, 0}}, 0.5},
+                {"set", {.field = MENSUR_FIELD_NECK, .value = {0.150, 0}}, 0},
+                {"set, and how sure", {.field = MENSUR_FIELD_NECK, .value = {0.150, 0.0002}}, 0.2}};
     unsure_kestrel(demo, &unsure);
     for (size_t i = 0; i < COUNT_OF(rows); i++) {
         struct mensur_comparison c;
@@ -201,8 +202,8 @@ static void test_string(void **state) {
 }
 
 int main(void) {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(test_profile), cmocka_unit_test(test_change),
-                                       cmocka_unit_test(test_decision),
-                                       cmocka_unit_test(test_string)};
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_profile), cmocka_unit_test(test_change),
+        cmocka_unit_test(test_decision), cmocka_unit_test(test_string)};
     return cmocka_run_group_tests(tests, demo_open, demo_close);
 }

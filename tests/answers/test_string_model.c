@@ -304,7 +304,6 @@ static const struct row rows[] = {
      .want_modulus = 206e9},
 };
 
-
 static void check_known(const char *row, const char *what, double got, double want) {
     char name[160];
     snprintf(name, sizeof name, "%s: %s", row, what);

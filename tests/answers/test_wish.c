@@ -32,14 +32,14 @@ static const struct {
 static const struct {
     const char *text;
     enum mensur_wish_kind kind;
-} bad[] = {{"370", MENSUR_WISH_STRING_LENGTH},       {"..", MENSUR_WISH_STRING_LENGTH},
-           {"", MENSUR_WISH_STRING_LENGTH},          {"376..368", MENSUR_WISH_STRING_LENGTH},
-           {"-4..368", MENSUR_WISH_STRING_LENGTH},   {"..0", MENSUR_WISH_STRING_LENGTH},
-           {"368..x", MENSUR_WISH_STRING_LENGTH},    {"368...376", MENSUR_WISH_STRING_LENGTH},
+} bad[] = {{"370", MENSUR_WISH_STRING_LENGTH},        {"..", MENSUR_WISH_STRING_LENGTH},
+           {"", MENSUR_WISH_STRING_LENGTH},           {"376..368", MENSUR_WISH_STRING_LENGTH},
+           {"-4..368", MENSUR_WISH_STRING_LENGTH},    {"..0", MENSUR_WISH_STRING_LENGTH},
+           {"368..x", MENSUR_WISH_STRING_LENGTH},     {"368...376", MENSUR_WISH_STRING_LENGTH},
            {"368N..376N", MENSUR_WISH_STRING_LENGTH}, {"2.9..3.1", MENSUR_WISH_RATIO},
-           {"0:2.9..2:3", MENSUR_WISH_RATIO},        {"H4=50..58", MENSUR_WISH_TENSION},
-           {"50..58", MENSUR_WISH_TENSION},          {"95%..58", MENSUR_WISH_TENSION},
-           {"nan..", MENSUR_WISH_STRING_LENGTH},     {"inf..", MENSUR_WISH_STRING_LENGTH}};
+           {"0:2.9..2:3", MENSUR_WISH_RATIO},         {"H4=50..58", MENSUR_WISH_TENSION},
+           {"50..58", MENSUR_WISH_TENSION},           {"95%..58", MENSUR_WISH_TENSION},
+           {"nan..", MENSUR_WISH_STRING_LENGTH},      {"inf..", MENSUR_WISH_STRING_LENGTH}};
 
 static void test_good(void **state) {
     (void)state;

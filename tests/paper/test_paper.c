@@ -5,7 +5,7 @@
 
 #define SVG(size, inside)                                                                          \
     "<svg xmlns=\"http://www.w3.org/2000/svg\" " size " font-family=\"sans-serif\">" inside "</"   \
-                                                                                            "svg>"
+    "svg>"
 
 static const char drawing[] = SVG("width=\"97\" height=\"41\" viewBox=\"0 0 97 41\"",
                                   "<line x1=\"1\" y1=\"2\" x2=\"90\" y2=\"37\" "

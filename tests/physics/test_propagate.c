@@ -23,8 +23,8 @@ static void test_product(void **state) {
     double shares[3];
     double got;
     double tension = product(x, NULL);
-    double want = tension * sqrt(pow(2 * u[0] / x[0], 2) + pow(2 * u[1] / x[1], 2) +
-                                 pow(u[2] / x[2], 2));
+    double want =
+        tension * sqrt(pow(2 * u[0] / x[0], 2) + pow(2 * u[1] / x[1], 2) + pow(u[2] / x[2], 2));
     check_status("product", mensur_propagate(product, NULL, x, u, 3, shares, &got), MENSUR_OK);
     check_close("product", got, want, 0, 1e-7);
     check_close("share", shares[2], pow(tension * u[2] / x[2], 2), 0, 1e-7);
@@ -74,8 +74,8 @@ static void test_monte_carlo(void **state) {
     check_close("standard deviation", got, sqrt(sum / (DRAWS - 1)), 0, 5 * 0.0016);
 }
 
-/* GUM H.1, calibration of an end gauge (JCGM 100:2008, Annex H.1; figures from memory, so nothing is
- * asserted to the last digit): l = ls + d - ls (da t + as dt); u(ls) = 25 nm, u(d) = 9.7 nm,
+/* GUM H.1, calibration of an end gauge (JCGM 100:2008, Annex H.1; figures from memory, so nothing
+ * is asserted to the last digit): l = ls + d - ls (da t + as dt); u(ls) = 25 nm, u(d) = 9.7 nm,
  * u(da) = 0.58e-6 per degree, u(dt) = 0.029 degrees, t = -0.1 degrees; the GUM prints 32 nm. */
 static double end_gauge(const double *x, void *context) {
     (void)context;
@@ -111,7 +111,9 @@ static void test_refusals(void **state) {
     static const struct {
         const char *row;
         double x, u;
-    } rows[] = {{"no value", NAN, 0.1}, {"endless", INFINITY, 0.1}, {"less than nothing", 1.5, -0.1},
+    } rows[] = {{"no value", NAN, 0.1},
+                {"endless", INFINITY, 0.1},
+                {"less than nothing", 1.5, -0.1},
                 {"unsure how sure", 1.5, NAN}};
     for (size_t i = 0; i < COUNT_OF(rows); i++) {
         double got = 7;
@@ -124,7 +126,7 @@ static void test_refusals(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_product),   cmocka_unit_test(test_monte_carlo),
+        cmocka_unit_test(test_product), cmocka_unit_test(test_monte_carlo),
         cmocka_unit_test(test_end_gauge), cmocka_unit_test(test_unknown),
         cmocka_unit_test(test_refusals)};
     gsl_set_error_handler_off();

@@ -92,8 +92,8 @@ static void check_keys(json_t *object, const char *shape) {
 #define SURE " plus_minus o? matters_most l?"
 #define DECISION(place)                                                                            \
     "instrument t wants l can_meet_all b " place "_low_mm n? " place                               \
-    "_high_mm n? recommended_" place                                                               \
-    "_mm n? reason t conflict o? " place "_low_plus_minus_mm n? " place                             \
+    "_high_mm n? recommended_" place "_mm n? reason t conflict o? " place                          \
+    "_low_plus_minus_mm n? " place                                                                 \
     "_high_plus_minus_mm n? too_coarse b? matters_most l? steps l strings_instead l costs l" WITH
 #define WANT(place)                                                                                \
     "what t low n? high n? unit t " place "_low_mm n? " place "_high_mm n? within_reach b origin " \

@@ -6,9 +6,10 @@
 static const struct {
     const char *name;
     size_t offset;
-} wanted[] = {{"heron", offsetof(struct demo, heron)},     {"kestrel", offsetof(struct demo, kestrel)},
-              {"wren", offsetof(struct demo, wren)},       {"swift", offsetof(struct demo, swift)},
-              {"bittern", offsetof(struct demo, bittern)}, {"dipper", offsetof(struct demo, dipper)}};
+} wanted[] = {
+    {"heron", offsetof(struct demo, heron)},     {"kestrel", offsetof(struct demo, kestrel)},
+    {"wren", offsetof(struct demo, wren)},       {"swift", offsetof(struct demo, swift)},
+    {"bittern", offsetof(struct demo, bittern)}, {"dipper", offsetof(struct demo, dipper)}};
 
 static struct mensur_instrument *place_of(struct demo *demo, size_t i) {
     return (struct mensur_instrument *)(void *)((char *)demo + wanted[i].offset);
@@ -56,10 +57,11 @@ void demo_model_violin(struct mensur_instrument *out) {
     static const struct {
         enum mensur_field field;
         double mm;
-    } values[] = {{MENSUR_FIELD_BODY, 355},   {MENSUR_FIELD_BACK_ARCH, 11}, {MENSUR_FIELD_STOP, 195},
-                  {MENSUR_FIELD_NECK, 130},   {MENSUR_FIELD_OVERSTAND, 6.5}, {MENSUR_FIELD_BOARD, 10},
-                  {MENSUR_FIELD_NUT, 0.4},    {MENSUR_FIELD_ARCH, 11.5},    {MENSUR_FIELD_PROJECTION, 27},
-                  {MENSUR_FIELD_BRIDGE, 33},  {MENSUR_FIELD_SADDLE, 4}};
+    } values[] = {
+        {MENSUR_FIELD_BODY, 355},  {MENSUR_FIELD_BACK_ARCH, 11},  {MENSUR_FIELD_STOP, 195},
+        {MENSUR_FIELD_NECK, 130},  {MENSUR_FIELD_OVERSTAND, 6.5}, {MENSUR_FIELD_BOARD, 10},
+        {MENSUR_FIELD_NUT, 0.4},   {MENSUR_FIELD_ARCH, 11.5},     {MENSUR_FIELD_PROJECTION, 27},
+        {MENSUR_FIELD_BRIDGE, 33}, {MENSUR_FIELD_SADDLE, 4}};
     mensur_instrument_init(out);
     (void)mensur_text_copy("model violin", 12, &out->name);
     (void)mensur_text_copy("violin", 6, &out->family);

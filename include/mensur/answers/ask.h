@@ -26,11 +26,11 @@ struct mensur_terms {
     enum mensur_fifths fifths; /**< of the open strings */
     enum mensur_steps steps;   /**< of stopped notes */
     enum mensur_hold hold;
-    double bow_speed;      /**< m/s, > 0; NaN: the usual 0.2, reported as assumed */
-    double bow_distance;   /**< m from the bridge, > 0; NaN: the usual 30 mm scaled by L/328 mm */
-    double friction;       /**< unitless, > 0: static less dynamic; NaN: the usual 0.5 */
-    double resistance;     /**< kg/s of the bridge, > 0; NaN: unknown, and no least bow force */
-    bool inches;           /**< lengths inside sentences (reasons, remarks, warnings) are in inches */
+    double bow_speed;    /**< m/s, > 0; NaN: the usual 0.2, reported as assumed */
+    double bow_distance; /**< m from the bridge, > 0; NaN: the usual 30 mm scaled by L/328 mm */
+    double friction;     /**< unitless, > 0: static less dynamic; NaN: the usual 0.5 */
+    double resistance;   /**< kg/s of the bridge, > 0; NaN: unknown, and no least bow force */
+    bool inches;         /**< lengths inside sentences (reasons, remarks, warnings) are in inches */
 };
 
 /**
@@ -81,13 +81,14 @@ enum mensur_status mensur_ask_compare(const struct mensur_stock *stock,
                                       size_t count, const struct mensur_terms *terms,
                                       struct mensur_fault *fault, struct mensur_comparison *out);
 
-/** One change to an instrument: a measurement set, or moved by so much; or its strings or tuning. */
+/** One change to an instrument: a measurement set, or moved by so much; or its strings or tuning.
+ */
 struct mensur_change {
     enum mensur_field field;
-    bool relative;               /**< value is added to what the instrument has (or is assumed to have) */
+    bool relative; /**< value is added to what the instrument has (or is assumed to have) */
     struct mensur_quantity value; /**< m */
-    const char *set;             /**< not NULL: this set of strings instead, and no measurement */
-    const char *tuning;          /**< not NULL: this tuning instead, and no measurement */
+    const char *set;              /**< not NULL: this set of strings instead, and no measurement */
+    const char *tuning;           /**< not NULL: this tuning instead, and no measurement */
 };
 
 /**
@@ -123,8 +124,8 @@ enum mensur_wish_kind {
 /** One wish: a range, ends included. */
 struct mensur_wish {
     enum mensur_wish_kind kind;
-    char note[8];     /**< of a tension; empty: every note */
-    bool percent;     /**< of the present (or the liked) instrument's; low and high are then ratios */
+    char note[8]; /**< of a tension; empty: every note */
+    bool percent; /**< of the present (or the liked) instrument's; low and high are then ratios */
     double low, high; /**< SI; NaN open */
 };
 
@@ -191,16 +192,16 @@ enum mensur_status mensur_packet_read(const char *text, struct mensur_fault *fau
 /** What is wished of a set of strings. */
 struct mensur_restring_wishes {
     const struct mensur_instrument *like; /**< same feel as its strings have; NULL: none */
-    bool same_impedance;                  /**< with like: the same impedance; else the same tension */
-    const struct mensur_wish *tensions;   /**< of kind TENSION, by note or for all */
+    bool same_impedance;                /**< with like: the same impedance; else the same tension */
+    const struct mensur_wish *tensions; /**< of kind TENSION, by note or for all */
     size_t tension_count;
-    double least_margin;                  /**< semitones to breaking, >= 0; NaN: the usual 1 */
-    bool any_length;                      /**< true: strings outside their made-for range too */
-    double most_belly_force;              /**< N in all, > 0; NaN: no limit */
-    const char *from;                     /**< name of a set to choose from; NULL: the whole catalogue */
-    size_t runners_up;                    /**< how many besides the best, at most MENSUR_RUNNERS_UP_MAX */
-    const struct mensur_packet *packets;  /**< strings besides the catalogue's, each behind the last of
-                                               its note; of any `from` */
+    double least_margin;     /**< semitones to breaking, >= 0; NaN: the usual 1 */
+    bool any_length;         /**< true: strings outside their made-for range too */
+    double most_belly_force; /**< N in all, > 0; NaN: no limit */
+    const char *from;        /**< name of a set to choose from; NULL: the whole catalogue */
+    size_t runners_up;       /**< how many besides the best, at most MENSUR_RUNNERS_UP_MAX */
+    const struct mensur_packet *packets; /**< strings besides the catalogue's, each behind the last
+                                            of its note; of any `from` */
     size_t packet_count;
 };
 
@@ -217,11 +218,11 @@ struct mensur_restring_wishes {
  * pulls here, t what it is wished to pull: the middle of its wish where both ends are given; else
  * what the liked instrument's string of that note pulls there, or what gives its impedance here,
  * T = Z 2 L f; else, where no wish has a middle and nothing is liked, what the present string would
- * pull in the middle of its set's made-for range. A note without t has no part in the first sum. s is
- * the wished step to the next string, t'/t; where one of the two has no t, the step of the liked or
- * of the present strings in the middle of their range, else 1. Both sums weigh the same: a weight
- * of our own, without source. Each term is rounded to a whole multiple of 2^-40, so that the sums
- * are exact and ties are ties; a term counts 65536 at most.
+ * pull in the middle of its set's made-for range. A note without t has no part in the first sum. s
+ * is the wished step to the next string, t'/t; where one of the two has no t, the step of the liked
+ * or of the present strings in the middle of their range, else 1. Both sums weigh the same: a
+ * weight of our own, without source. Each term is rounded to a whole multiple of 2^-40, so that the
+ * sums are exact and ties are ties; a term counts 65536 at most.
  *
  * @param stock       as above; its strings are the catalogue
  * @param instrument  what is to be strung

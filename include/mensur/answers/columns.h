@@ -11,18 +11,18 @@
 
 /** How a column's member is held. */
 enum mensur_column_type {
-    MENSUR_COLUMN_NUMBER, /**< double in SI */
-    MENSUR_COLUMN_KNOWN,  /**< enum mensur_known */
-    MENSUR_COLUMN_POINTER,/**< const char *, NULL unknown */
-    MENSUR_COLUMN_TEXT    /**< char array */
+    MENSUR_COLUMN_NUMBER,  /**< double in SI */
+    MENSUR_COLUMN_KNOWN,   /**< enum mensur_known */
+    MENSUR_COLUMN_POINTER, /**< const char *, NULL unknown */
+    MENSUR_COLUMN_TEXT     /**< char array */
 };
 
 /** One published key. */
 struct mensur_column {
-    const char *key;              /**< as in JSON and CSV, unit included: "string_length_mm" */
-    size_t offset;                /**< of the member */
+    const char *key; /**< as in JSON and CSV, unit included: "string_length_mm" */
+    size_t offset;   /**< of the member */
     enum mensur_column_type type;
-    enum mensur_kind kind;        /**< NUMBER columns: mensur_from_si(kind, value) is published */
+    enum mensur_kind kind; /**< NUMBER columns: mensur_from_si(kind, value) is published */
 };
 
 /** A table of columns. */
@@ -41,7 +41,8 @@ struct mensur_columns mensur_place_columns(void);
 struct mensur_columns mensur_position_columns(void);
 /** Columns of struct mensur_true_place. @return static table */
 struct mensur_columns mensur_true_place_columns(void);
-/** Columns of struct mensur_step less the place itself and the list of tensions. @return static table */
+/** Columns of struct mensur_step less the place itself and the list of tensions. @return static
+ * table */
 struct mensur_columns mensur_step_columns(void);
 /** Columns of struct mensur_instead. @return static table */
 struct mensur_columns mensur_instead_columns(void);

@@ -42,95 +42,96 @@ struct mensur_lengths {
     double body_straight;
     double stop;
     double neck;
-    double string_length;               /**< the one used: measured, else by geometry */
+    double string_length; /**< the one used: measured, else by geometry */
     enum mensur_known string_length_measured;
     double string_length_geometry;
-    double stop_per_2_neck;             /**< unitless: neck : stop = 2 : this */
-    double body_at_semitones;           /**< semitones above the open string */
-    double neck_slope;                  /**< rad */
-    double break_angle;                 /**< rad */
-    double down_factor;                 /**< unitless */
+    double stop_per_2_neck;   /**< unitless: neck : stop = 2 : this */
+    double body_at_semitones; /**< semitones above the open string */
+    double neck_slope;        /**< rad */
+    double break_angle;       /**< rad */
+    double down_factor;       /**< unitless */
     double left_reach;
     double bow_reach;
     double afterlength;
-    double clearance_at_board_end;      /**< of the mean string */
-    double bow_room;                    /**< string length less board length */
+    double clearance_at_board_end; /**< of the mean string */
+    double bow_room;               /**< string length less board length */
 };
 
-/** The side view, to be drawn: origin at the belly's upper edge on the top of the edge, x toward the
- *  lower end, y away from the belly; m and rad; NaN where unknown. */
+/** The side view, to be drawn: origin at the belly's upper edge on the top of the edge, x toward
+ * the lower end, y away from the belly; m and rad; NaN where unknown. */
 struct mensur_side_points {
-    bool known;            /**< false: stop, neck or set-up are unknown, and so is all else here */
-    double nut_x, nut_y;   /**< the string at the nut */
-    double top_x, top_y;   /**< the string at the bridge */
-    double body_straight;  /**< x of the lower end and of the saddle */
-    double saddle;         /**< y of the string behind the bridge, at body_straight */
-    double neck;           /**< origin to the nut along the gluing surface */
-    double overstand;      /**< y of the board's gluing surface at x = 0 */
-    double arch;           /**< y of the belly under the bridge */
-    double projection;     /**< line of the board's top above the belly, at the bridge */
-    double bridge;         /**< the string above the belly, at the bridge */
-    double board;          /**< thickness of the board at x = 0 */
-    double board_nut;      /**< the same at the nut */
+    bool known;           /**< false: stop, neck or set-up are unknown, and so is all else here */
+    double nut_x, nut_y;  /**< the string at the nut */
+    double top_x, top_y;  /**< the string at the bridge */
+    double body_straight; /**< x of the lower end and of the saddle */
+    double saddle;        /**< y of the string behind the bridge, at body_straight */
+    double neck;          /**< origin to the nut along the gluing surface */
+    double overstand;     /**< y of the board's gluing surface at x = 0 */
+    double arch;          /**< y of the belly under the bridge */
+    double projection;    /**< line of the board's top above the belly, at the bridge */
+    double bridge;        /**< the string above the belly, at the bridge */
+    double board;         /**< thickness of the board at x = 0 */
+    double board_nut;     /**< the same at the nut */
     double board_length;
-    double nut;            /**< the string above the board at the nut */
-    double board_slope;    /**< rad, of the board's top against the edge */
-    double neck_slope;     /**< rad, of the gluing surface */
-    double front_angle;    /**< rad, of the string before the bridge */
-    double back_angle;     /**< rad, behind it */
+    double nut;         /**< the string above the board at the nut */
+    double board_slope; /**< rad, of the board's top against the edge */
+    double neck_slope;  /**< rad, of the gluing surface */
+    double front_angle; /**< rad, of the string before the bridge */
+    double back_angle;  /**< rad, behind it */
 };
 
 /** The figures of one string; SI; NaN where unknown. */
 struct mensur_string_figures {
-    const char *string;            /**< name, borrowed from the stock; NULL where the set has none */
+    const char *string; /**< name, borrowed from the stock; NULL where the set has none */
     char note[8];
-    double frequency;              /**< Hz */
-    double linear_density;         /**< kg/m at pitch */
-    double tension;                /**< N */
-    double stress;                 /**< Pa in the core */
-    double breaking_margin;        /**< semitones */
-    double inharmonicity;          /**< unitless */
-    double impedance;              /**< kg/s */
-    double force_on_belly;         /**< N */
+    double frequency;       /**< Hz */
+    double linear_density;  /**< kg/m at pitch */
+    double tension;         /**< N */
+    double stress;          /**< Pa in the core */
+    double breaking_margin; /**< semitones */
+    double inharmonicity;   /**< unitless */
+    double impedance;       /**< kg/s */
+    double force_on_belly;  /**< N */
     enum mensur_known in_made_for_range;
-    double made_for_low;           /**< m */
-    double made_for_high;          /**< m */
-    double strength;               /**< Pa, of the core */
-    double highest_frequency;      /**< Hz that the core's material bears on this length */
-    double bow_force_least;        /**< N */
-    double bow_force_greatest;     /**< N */
-    double press_force_first;      /**< N to press it down two semitones from the nut */
-    double press_force_octave;     /**< N to press it down at the octave */
-    double rise_low_cents;         /**< pitch rise of stopping at the octave: string free at nut and bridge */
-    double rise_high_cents;        /**< the same: string held at nut and bridge */
-    double breaking_tension;       /**< N at which the core breaks */
-    double made_for_tension_low;   /**< N at pitch on the shortest length it is made for */
-    double made_for_tension_high;  /**< N at pitch on the longest */
+    double made_for_low;       /**< m */
+    double made_for_high;      /**< m */
+    double strength;           /**< Pa, of the core */
+    double highest_frequency;  /**< Hz that the core's material bears on this length */
+    double bow_force_least;    /**< N */
+    double bow_force_greatest; /**< N */
+    double press_force_first;  /**< N to press it down two semitones from the nut */
+    double press_force_octave; /**< N to press it down at the octave */
+    double
+        rise_low_cents; /**< pitch rise of stopping at the octave: string free at nut and bridge */
+    double rise_high_cents;       /**< the same: string held at nut and bridge */
+    double breaking_tension;      /**< N at which the core breaks */
+    double made_for_tension_low;  /**< N at pitch on the shortest length it is made for */
+    double made_for_tension_high; /**< N at pitch on the longest */
 };
 
 /** One finger place. */
 struct mensur_finger_place {
-    double semitones;  /**< above the open string */
-    double from_nut;   /**< m */
-    double to_next;    /**< m; NaN for the last */
+    double semitones; /**< above the open string */
+    double from_nut;  /**< m */
+    double to_next;   /**< m; NaN for the last */
 };
 
 /** One position of the hand. */
 struct mensur_position {
-    char name[8];         /**< "half", "1" ... */
-    double first_finger;  /**< m from the nut */
-    double fourth_finger; /**< m from the nut */
-    double frame;         /**< m from first to fourth */
+    char name[8];           /**< "half", "1" ... */
+    double first_finger;    /**< m from the nut */
+    double fourth_finger;   /**< m from the nut */
+    double frame;           /**< m from first to fourth */
     double first_semitones; /**< of the first finger above the open string */
 };
 
 /** Where a finger truly stops a string, which the stopping stretches, between two bounds. */
 struct mensur_true_place {
-    char note[8];          /**< of the open string */
-    const char *string;    /**< its name, borrowed from the stock */
-    double semitones;      /**< above the open string */
-    double from_nut_low;   /**< m: string held at nut and bridge; NaN unknown */
-    double from_nut_high;  /**< m: string free to slide there; NaN unknown */
+    char note[8];         /**< of the open string */
+    const char *string;   /**< its name, borrowed from the stock */
+    double semitones;     /**< above the open string */
+    double from_nut_low;  /**< m: string held at nut and bridge; NaN unknown */
+    double from_nut_high; /**< m: string free to slide there; NaN unknown */
 };
 
 /** A measurement that a figure hangs on. */
@@ -143,8 +144,8 @@ struct mensur_matter {
 /** The most measurements named as those that matter most. */
 #define MENSUR_MATTERS_MAX 3
 
-/** How sure the figures of a profile are: each member holds the standard uncertainty (JCGM 100:2008)
- *  of the profile's like-named one, SI; NaN where the figure is unknown. */
+/** How sure the figures of a profile are: each member holds the standard uncertainty (JCGM
+ * 100:2008) of the profile's like-named one, SI; NaN where the figure is unknown. */
 struct mensur_spread {
     struct mensur_lengths lengths;
     size_t string_count;
@@ -153,35 +154,35 @@ struct mensur_spread {
     double total_force_on_belly;
     size_t position_count;
     struct mensur_position positions[MENSUR_RESULT_POSITIONS];
-    size_t matter_count;                               /**< those behind the string length, most first */
+    size_t matter_count; /**< those behind the string length, most first */
     struct mensur_matter matters[MENSUR_MATTERS_MAX];
 };
 
 /** Everything about one instrument; owns its name, its texts and its true places. */
 struct mensur_profile {
     char *instrument;
-    const char *held;       /**< "chin", "knee", "standing"; NULL without a family */
-    const char *set;        /**< name of its strings, borrowed from the instrument's own copy; NULL */
-    char *set_name;         /**< owned; what set points to */
+    const char *held; /**< "chin", "knee", "standing"; NULL without a family */
+    const char *set;  /**< name of its strings, borrowed from the instrument's own copy; NULL */
+    char *set_name;   /**< owned; what set points to */
     struct mensur_lengths lengths;
     struct mensur_side_points side; /**< to draw the lengths from */
-    size_t string_count;    /**< strings of its tuning */
+    size_t string_count;            /**< strings of its tuning */
     struct mensur_string_figures strings[MENSUR_RESULT_STRINGS];
-    double total_tension;          /**< N; NaN where one string is unknown */
-    double total_force_on_belly;   /**< N */
-    double made_for_low;           /**< m: the range of length common to all its strings; NaN unknown */
+    double total_tension;        /**< N; NaN where one string is unknown */
+    double total_force_on_belly; /**< N */
+    double made_for_low; /**< m: the range of length common to all its strings; NaN unknown */
     double made_for_high;
-    double frame_semitones;        /**< NaN without a family */
+    double frame_semitones; /**< NaN without a family */
     size_t place_count;
     struct mensur_finger_place places[MENSUR_RESULT_PLACES];
     size_t position_count;
     struct mensur_position positions[MENSUR_RESULT_POSITIONS];
-    size_t true_place_count;       /**< of the strings whose stiffness is known */
+    size_t true_place_count;               /**< of the strings whose stiffness is known */
     struct mensur_true_place *true_places; /**< owned; string by string */
     struct mensur_assumptions assumed;
     struct mensur_texts warnings;
-    struct mensur_texts remarks;   /**< of the fingers, in plain words */
-    struct mensur_spread *spread;  /**< owned; NULL where no measurement says how sure it is */
+    struct mensur_texts remarks;  /**< of the fingers, in plain words */
+    struct mensur_spread *spread; /**< owned; NULL where no measurement says how sure it is */
 };
 
 /**
@@ -191,14 +192,16 @@ struct mensur_profile {
  */
 void mensur_profile_clear(struct mensur_profile *profile);
 
-/** Two or more instruments side by side, each held against the first; or one as it is and as changed. */
+/** Two or more instruments side by side, each held against the first; or one as it is and as
+ * changed. */
 struct mensur_comparison {
-    size_t count;                        /**< 2 or more */
-    struct mensur_profile *instruments;  /**< owned */
-    struct mensur_profile *differences;  /**< owned; count - 1 of them: instrument i+1 minus the first; strings
-                                              by note (string NULL), positions by name, only those both have */
-    struct mensur_texts remarks;         /**< in plain words */
-    bool changed;                        /**< the second is the first as changed */
+    size_t count;                       /**< 2 or more */
+    struct mensur_profile *instruments; /**< owned */
+    struct mensur_profile
+        *differences; /**< owned; count - 1 of them: instrument i+1 minus the first; strings
+                           by note (string NULL), positions by name, only those both have */
+    struct mensur_texts remarks; /**< in plain words */
+    bool changed;                /**< the second is the first as changed */
 };
 
 /**
@@ -210,14 +213,17 @@ void mensur_comparison_clear(struct mensur_comparison *comparison);
 
 /** One wish and the necks (or stops) that meet it. */
 struct mensur_want {
-    char what[32];          /**< string_length, ratio, body_note, left_reach, tension A4, total_tension, belly_force */
-    enum mensur_kind kind;  /**< of low and high */
-    const char *unit;       /**< of low and high in the kind's bare unit: "mm", "N", "semitones", "stop per 2 neck" */
-    double low, high;       /**< SI; NaN open */
-    double place_low;       /**< m of neck (stop); NaN where the wish leaves that side open */
-    double place_high;      /**< m */
-    bool within_reach;      /**< some neck (stop) of the search meets it */
-    const char *origin;     /**< why it is wished: "asked", "like", "made-for range of its strings"; static text */
+    char what[32]; /**< string_length, ratio, body_note, left_reach, tension A4, total_tension,
+                      belly_force */
+    enum mensur_kind kind; /**< of low and high */
+    const char *unit;   /**< of low and high in the kind's bare unit: "mm", "N", "semitones", "stop
+                           per 2 neck" */
+    double low, high;   /**< SI; NaN open */
+    double place_low;   /**< m of neck (stop); NaN where the wish leaves that side open */
+    double place_high;  /**< m */
+    bool within_reach;  /**< some neck (stop) of the search meets it */
+    const char *origin; /**< why it is wished: "asked", "like", "made-for range of its strings";
+                           static text */
 };
 
 /** One step of the neck (or the stop) with what moves. */
@@ -246,37 +252,40 @@ struct mensur_conflict {
     bool exists;
     size_t first, second; /**< of the wants: first wants the shorter neck (stop) */
     double gap;           /**< m of neck (stop) between them */
-    double give_first;    /**< what first would have to give, in SI of its kind, > 0, if second is kept whole */
+    double give_first; /**< what first would have to give, in SI of its kind, > 0, if second is kept
+                          whole */
     double give_second;
 };
 
 /** The decision on the neck, or on the stop. */
 struct mensur_decision {
     bool for_stop;
-    struct mensur_profile present;        /**< as it is */
-    struct mensur_profile recommended;    /**< all zero where not met */
-    struct mensur_profile like;           /**< all zero where none was named */
+    struct mensur_profile present;     /**< as it is */
+    struct mensur_profile recommended; /**< all zero where not met */
+    struct mensur_profile like;        /**< all zero where none was named */
     bool has_recommended, has_like;
     size_t want_count;
-    struct mensur_want *wants;            /**< owned */
+    struct mensur_want *wants; /**< owned */
     bool can_meet_all;
-    double place_low, place_high;         /**< m: what all wishes have in common; NaN where nothing */
-    double recommended_place;             /**< m; NaN where not met */
-    double wished_length;                 /**< m: the string length that stands for the wishes; NaN none */
-    char *reason;                         /**< owned; plain words */
+    double place_low, place_high; /**< m: what all wishes have in common; NaN where nothing */
+    double recommended_place;     /**< m; NaN where not met */
+    double wished_length;         /**< m: the string length that stands for the wishes; NaN none */
+    char *reason;                 /**< owned; plain words */
     struct mensur_conflict conflict;
     size_t step_count;
-    struct mensur_step *steps;            /**< owned */
+    struct mensur_step *steps; /**< owned */
     size_t instead_count;
     struct mensur_instead instead[MENSUR_RESULT_STRINGS];
-    struct mensur_texts costs;            /**< what it costs the player, in plain words */
-    double place_low_plus_minus;          /**< m: standard uncertainty of where the places in common begin (or,
-                                               in a conflict, of what the second wish needs); NaN none stated */
-    double place_high_plus_minus;         /**< m: of where they end (or of what the first wish allows) */
-    enum mensur_known too_coarse;         /**< the measurements cannot decide; unsure where none is stated */
+    struct mensur_texts costs; /**< what it costs the player, in plain words */
+    double
+        place_low_plus_minus; /**< m: standard uncertainty of where the places in common begin (or,
+                                   in a conflict, of what the second wish needs); NaN none stated */
+    double place_high_plus_minus; /**< m: of where they end (or of what the first wish allows) */
+    enum mensur_known
+        too_coarse; /**< the measurements cannot decide; unsure where none is stated */
     size_t matter_count;
     struct mensur_matter matters[MENSUR_MATTERS_MAX]; /**< behind the less sure end, most first */
-    char *how_sure;                       /**< owned; plain words; NULL where no ± is stated */
+    char *how_sure; /**< owned; plain words; NULL where no ± is stated */
 };
 
 /**
@@ -292,19 +301,21 @@ struct mensur_choice {
     char *why[MENSUR_RESULT_STRINGS]; /**< owned; a plain-words reason for each */
     double total_tension;             /**< N */
     double total_force_on_belly;      /**< N */
-    double evenness;                  /**< root mean square of log tension steps between neighbours less the wished steps; unitless */
-    double cost;                      /**< what was made least; unitless */
+    double evenness; /**< root mean square of log tension steps between neighbours less the wished
+                        steps; unitless */
+    double cost;     /**< what was made least; unitless */
 };
 
 /** Strings for an instrument: the best set and the runners-up. */
 struct mensur_restringing {
-    struct mensur_profile present;    /**< the instrument with the strings it has */
+    struct mensur_profile present; /**< the instrument with the strings it has */
     size_t string_count;
-    size_t choice_count;              /**< 0: none fits */
-    struct mensur_choice *choices;    /**< owned; the best first */
-    struct mensur_texts excluded;     /**< which wish excludes what, in plain words */
-    char *reason;                     /**< owned */
-    struct mensur_texts packet_names; /**< owned: what the strings known by their packets are called */
+    size_t choice_count;           /**< 0: none fits */
+    struct mensur_choice *choices; /**< owned; the best first */
+    struct mensur_texts excluded;  /**< which wish excludes what, in plain words */
+    char *reason;                  /**< owned */
+    struct mensur_texts
+        packet_names; /**< owned: what the strings known by their packets are called */
 };
 
 /**
@@ -365,10 +376,10 @@ void mensur_reaching_clear(struct mensur_reaching *reaching);
 
 /** One step of the working of an answer; owns its texts, none of which is NULL. */
 struct mensur_working_line {
-    size_t instrument;  /**< which of the answer's instruments it is about, from 0 */
-    char *about;        /**< what part of the answer it belongs to: "kestrel"; "" where there is one */
-    char *what;         /**< "string length" */
-    char *formula;      /**< "L = ...", or a symbol alone where it is no step but a value taken */
+    size_t instrument; /**< which of the answer's instruments it is about, from 0 */
+    char *about;   /**< what part of the answer it belongs to: "kestrel"; "" where there is one */
+    char *what;    /**< "string length" */
+    char *formula; /**< "L = ...", or a symbol alone where it is no step but a value taken */
     char *with_numbers; /**< the right side of the formula with the numbers in it; "" of a value */
     char *result;       /**< with its unit: "361.93 mm" */
     char *source;       /**< where formula or value come from */
@@ -390,11 +401,11 @@ void mensur_working_clear(struct mensur_working *working);
 
 /** What stands above the answers of one command. */
 struct mensur_heading {
-    const char *command;  /**< "lengths" ... */
-    const char *shop;     /**< "demonstration", or the folder as named */
-    double a4;            /**< Hz */
-    const char *fifths;   /**< "pure" or "equal" */
-    const char *steps;    /**< "equal", "pythagorean" or "just" */
+    const char *command;         /**< "lengths" ... */
+    const char *shop;            /**< "demonstration", or the folder as named */
+    double a4;                   /**< Hz */
+    const char *fifths;          /**< "pure" or "equal" */
+    const char *steps;           /**< "equal", "pythagorean" or "just" */
     const char *const *cautions; /**< ends with NULL */
     const char *const *sources;  /**< ends with NULL */
 };

@@ -157,7 +157,6 @@ enum mensur_status mensur_ask_working_reach(const struct mensur_stock *stock,
                                             const struct mensur_instrument *const *instruments,
                                             size_t count, const struct mensur_player *player,
                                             const struct mensur_terms *terms,
-                                            struct mensur_fault *fault,
-                                            struct mensur_working *out);
+                                            struct mensur_fault *fault, struct mensur_working *out);
 
 #endif

@@ -11,15 +11,15 @@
 #define MENSUR_STATUS_H
 
 /** The list that makes both the enum and its texts, so that they cannot drift. */
-#define MENSUR_STATUS_LIST(X)                                                  \
-    X(OK, 0, "answered")                                                       \
-    X(NOT_MET, 1, "answered: the wish cannot be met")                          \
-    X(USE, 2, "wrong use")                                                     \
-    X(DATA, 3, "bad data")                                                     \
-    X(DOMAIN, 4, "a value lies outside its domain")                            \
-    X(NO_ANSWER, 4, "no physical answer")                                      \
-    X(MEMORY, 5, "out of memory")                                              \
-    X(READ, 5, "reading failed")                                               \
+#define MENSUR_STATUS_LIST(X)                                                                      \
+    X(OK, 0, "answered")                                                                           \
+    X(NOT_MET, 1, "answered: the wish cannot be met")                                              \
+    X(USE, 2, "wrong use")                                                                         \
+    X(DATA, 3, "bad data")                                                                         \
+    X(DOMAIN, 4, "a value lies outside its domain")                                                \
+    X(NO_ANSWER, 4, "no physical answer")                                                          \
+    X(MEMORY, 5, "out of memory")                                                                  \
+    X(READ, 5, "reading failed")                                                                   \
     X(WRITE, 5, "writing failed")
 
 /** A function's outcome; MENSUR_OK is 0. */

@@ -29,7 +29,8 @@ enum mensur_domain {
     X(ARCH, "arch", POSITIVE, "height of the belly under the bridge above the edge's top")         \
     X(ARCH_FULL, "arch_full", POSITIVE, "height of the belly under the bridge above the ribs")     \
     X(EDGE, "edge", POSITIVE, "thickness of the belly's edge")                                     \
-    X(PROJECTION, "projection", POSITIVE, "height of the board's line above the belly, at the bridge") \
+    X(PROJECTION, "projection", POSITIVE,                                                          \
+      "height of the board's line above the belly, at the bridge")                                 \
     X(BRIDGE, "bridge", POSITIVE, "height of the bridge above the belly, to the strings")          \
     X(SADDLE, "saddle", NOT_NEGATIVE, "height of the saddle above the edge")                       \
     X(AFTERLENGTH, "afterlength", POSITIVE, "bridge to tailpiece")                                 \
@@ -45,7 +46,7 @@ enum mensur_field {
 #define MENSUR_FIELD_ENUM(id, name, domain, meaning) MENSUR_FIELD_##id,
     MENSUR_FIELD_LIST(MENSUR_FIELD_ENUM)
 #undef MENSUR_FIELD_ENUM
-    MENSUR_FIELD_COUNT
+        MENSUR_FIELD_COUNT
 };
 
 /** No measurement has any length over this, in m. */

@@ -21,7 +21,7 @@ struct mensur_instrument {
     char *tuning; /**< name of a tuning; NULL: the one that bears the family's name */
     char *set;    /**< name of a set of strings; NULL: none */
     char *note;
-    long line;    /**< of instruments.csv, from 1; 0 where it came from elsewhere */
+    long line; /**< of instruments.csv, from 1; 0 where it came from elsewhere */
     struct mensur_quantity measure[MENSUR_FIELD_COUNT]; /**< m; NaN where not given */
 };
 
@@ -58,7 +58,8 @@ struct mensur_family {
     enum mensur_held held;
     double frame_semitones;                 /**< first to fourth finger, semitones, > 0 */
     size_t position_count;                  /**< 1 to MENSUR_POSITIONS_MAX */
-    double positions[MENSUR_POSITIONS_MAX]; /**< first finger above the open string, semitones: half, 1, 2 ... */
+    double positions[MENSUR_POSITIONS_MAX]; /**< first finger above the open string, semitones:
+                                               half, 1, 2 ... */
     double usual[MENSUR_FIELD_COUNT];       /**< m; NaN where nothing is usual */
     double clearance_high_offset;           /**< m; highest string's clearance less the mean */
     double clearance_low_offset;            /**< m; lowest string's clearance less the mean */

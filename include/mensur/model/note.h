@@ -17,11 +17,12 @@
 struct mensur_note {
     char name[MENSUR_NOTE_ROOM]; /**< as written, capital letter: "F#3" */
     int semitones_from_a4;       /**< keys of a keyboard above A4; C4 is -9 */
-    int fifths_from_a;           /**< steps along the line of fifths from A; E is 1, D is -1, F# is 3 */
+    int fifths_from_a; /**< steps along the line of fifths from A; E is 1, D is -1, F# is 3 */
 };
 
 /**
- * Reads a note: a letter A to G, then up to two of # or b (or the signs ♯ ♭), then an octave -1 to 9.
+ * Reads a note: a letter A to G, then up to two of # or b (or the signs ♯ ♭), then an octave -1
+ * to 9.
  *
  * @param text      where to read; needs no end mark
  * @param length    its length in bytes; all of it must be used

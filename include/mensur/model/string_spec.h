@@ -25,7 +25,7 @@ struct mensur_wrap {
 /** A string; owns its texts. Unknown figures are NaN. */
 struct mensur_string_spec {
     char *name;
-    char *set;          /**< NULL: it belongs to no set */
+    char *set; /**< NULL: it belongs to no set */
     struct mensur_note note;
     char *material;     /**< of the plain string or the core */
     char *construction; /**< in words */

@@ -32,12 +32,14 @@ typedef double mensur_figure(const double *x, void *context);
  * u(y)^2 = sum over i of (dy/dx_i)^2 u(x_i)^2.
  *
  * Good to about 1e-6 of itself where the figure is smooth over a few u around x. First order: it
- * stops holding where the figure bends within u, which the tests show by Monte Carlo (JCGM 101:2008).
+ * stops holding where the figure bends within u, which the tests show by Monte Carlo (JCGM
+ * 101:2008).
  *
  * @param figure        the figure as a function of its measurements
  * @param context       handed to figure
  * @param x             the measured values, finite
- * @param u             their standard uncertainties, >= 0, in the units of x; those of 0 are passed over
+ * @param u             their standard uncertainties, >= 0, in the units of x; those of 0 are passed
+ * over
  * @param count         how many, at most MENSUR_MEASUREMENTS_MAX
  * @param[out] shares   what each adds to u(y)^2, in the figure's unit squared; may be NULL
  * @param[out] out      u(y) in the figure's unit; NaN where the figure is unknown at x or beside it

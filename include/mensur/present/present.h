@@ -51,22 +51,28 @@ enum mensur_status mensur_present_open(const struct mensur_heading *heading,
                                        const struct mensur_sink *sink,
                                        struct mensur_presenter **presenter);
 
-/** Presents an instrument's lengths. @param presenter open @param profile borrowed @return see this file's head */
+/** Presents an instrument's lengths. @param presenter open @param profile borrowed @return see this
+ * file's head */
 enum mensur_status mensur_present_lengths(struct mensur_presenter *presenter,
                                           const struct mensur_profile *profile);
-/** Presents an instrument's strings. @param presenter open @param profile borrowed @return see this file's head */
+/** Presents an instrument's strings. @param presenter open @param profile borrowed @return see this
+ * file's head */
 enum mensur_status mensur_present_tension(struct mensur_presenter *presenter,
                                           const struct mensur_profile *profile);
-/** Presents an instrument's finger places. @param presenter open @param profile borrowed @return see this file's head */
+/** Presents an instrument's finger places. @param presenter open @param profile borrowed @return
+ * see this file's head */
 enum mensur_status mensur_present_fingers(struct mensur_presenter *presenter,
                                           const struct mensur_profile *profile);
-/** Presents instruments side by side (compare, change). @param presenter open @param comparison borrowed @return see this file's head */
+/** Presents instruments side by side (compare, change). @param presenter open @param comparison
+ * borrowed @return see this file's head */
 enum mensur_status mensur_present_comparison(struct mensur_presenter *presenter,
                                              const struct mensur_comparison *comparison);
-/** Presents the decision on the neck or the stop. @param presenter open @param decision borrowed @return see this file's head */
+/** Presents the decision on the neck or the stop. @param presenter open @param decision borrowed
+ * @return see this file's head */
 enum mensur_status mensur_present_decision(struct mensur_presenter *presenter,
                                            const struct mensur_decision *decision);
-/** Presents the strings chosen. @param presenter open @param restringing borrowed @return see this file's head */
+/** Presents the strings chosen. @param presenter open @param restringing borrowed @return see this
+ * file's head */
 enum mensur_status mensur_present_restringing(struct mensur_presenter *presenter,
                                               const struct mensur_restringing *restringing);
 /**
@@ -87,12 +93,14 @@ enum mensur_status mensur_present_reaching(struct mensur_presenter *presenter,
  */
 void mensur_present_set_working(struct mensur_presenter *presenter,
                                 const struct mensur_working *working);
-/** Presents one file that was checked. @param presenter open @param file its name @param rows its data rows @param warnings borrowed @return see this file's head */
+/** Presents one file that was checked. @param presenter open @param file its name @param rows its
+ * data rows @param warnings borrowed @return see this file's head */
 enum mensur_status mensur_present_check(struct mensur_presenter *presenter, const char *file,
                                         long rows, const struct mensur_texts *warnings);
 
 /**
- * Writes what stands below the answers (assumed values, warnings, cautions, sources) and frees the presenter.
+ * Writes what stands below the answers (assumed values, warnings, cautions, sources) and frees the
+ * presenter.
  *
  * @param presenter  may be NULL
  * @param complete   false: an answer failed half way; nothing more is written

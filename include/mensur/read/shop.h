@@ -31,7 +31,7 @@ enum mensur_table {
 #define MENSUR_TABLE_ENUM(id, file) MENSUR_TABLE_##id,
     MENSUR_TABLE_LIST(MENSUR_TABLE_ENUM)
 #undef MENSUR_TABLE_ENUM
-    MENSUR_TABLE_COUNT
+        MENSUR_TABLE_COUNT
 };
 
 /** Where a table comes from: a file of that path, or bytes in memory. */
