@@ -9,7 +9,7 @@ import subprocess
 import sys
 import tempfile
 
-RUNS_MOST = 100
+RUNS_MOST = 50
 COMMANDS = [
     ['check'], ['lengths', '--format', 'csv'], ['tension', 'kestrel'],
     ['fingers', 'swift', '--format', 'json'], ['compare', 'kestrel', 'heron'],
