@@ -128,6 +128,7 @@ enum mensur_status change_apply(const struct mensur_stock *stock, const struct s
     struct mensur_instrument changed;
     enum mensur_status status = mensur_instrument_copy(before->instrument, &changed);
     if (status != MENSUR_OK) {
+        mensur_fault_set(fault, "%s", mensur_status_text(status));
         return status;
     }
     for (size_t i = 0; i < count && status == MENSUR_OK; i++) {
@@ -143,6 +144,9 @@ enum mensur_status change_apply(const struct mensur_stock *stock, const struct s
     }
     if (status != MENSUR_OK) {
         mensur_instrument_clear(&changed);
+        if (status == MENSUR_MEMORY) {
+            mensur_fault_set(fault, "%s", mensur_status_text(status));
+        }
         return status;
     }
     *out = changed;

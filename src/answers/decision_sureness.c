@@ -9,7 +9,8 @@
 #include "spread.h"
 #include "words.h"
 
-/* About 95 in a hundred lie within so many standard uncertainties (JCGM 100:2008, 6.3.3). */
+/* About 95 in a hundred lie within so many standard uncertainties (JCGM 100:2008, 6.3.3, from
+ * memory). */
 static const double coverage = 2.0;
 
 struct ends {
@@ -33,8 +34,16 @@ struct asked_again {
     struct mensur_wishes wishes;
     struct measured measured[MENSUR_MEASUREMENTS_MAX];
     size_t count;
-    bool high; /* which end */
+    bool high;                 /* which end */
+    enum mensur_status failed; /* what kept an end from being found: memory */
 };
+
+static enum mensur_status weigh_again(struct asked_again *again, const struct search *search,
+                                      struct wish_list *list, struct mensur_decision *decision) {
+    enum mensur_status status = decision_weigh(search, &again->wishes, NULL, list, decision);
+    again->failed = status == MENSUR_MEMORY ? status : again->failed;
+    return status;
+}
 
 static double end_at(const double *x, void *context) {
     struct asked_again *again = context;
@@ -49,7 +58,7 @@ static double end_at(const double *x, void *context) {
             MENSUR_OK &&
         search_make(first->stock, &setup, first->terms, first->for_stop, NULL, &search) ==
             MENSUR_OK &&
-        decision_weigh(&search, &again->wishes, NULL, &list, &decision) == MENSUR_OK) {
+        weigh_again(again, &search, &list, &decision) == MENSUR_OK) {
         struct ends ends = find_ends(&search, &list);
         end = again->high ? ends.high : ends.low;
     }
@@ -145,6 +154,9 @@ enum mensur_status decision_sureness(const struct search *search,
         return MENSUR_OK;
     }
     weigh_ends(&again, decision);
+    if (again.failed != MENSUR_OK) {
+        return again.failed;
+    }
     if (isnan(decision->place_low_plus_minus) || isnan(decision->place_high_plus_minus)) {
         return MENSUR_OK;
     }

@@ -52,12 +52,14 @@ static double read_figure(const struct figure *figure, const struct setup *setup
 
 /* The figure with the changes made again, or the neck moved again. */
 static double with_changes(const struct figure *figure, const struct setup *before) {
-    const struct varied *varied = figure->varied;
+    struct varied *varied = figure->varied;
     struct mensur_instrument changed;
     struct setup after;
     double value = NAN;
-    if (change_apply(varied->stock, before, varied->changes, varied->change_count, NULL,
-                     &changed) != MENSUR_OK) {
+    enum mensur_status status =
+        change_apply(varied->stock, before, varied->changes, varied->change_count, NULL, &changed);
+    if (status != MENSUR_OK) {
+        varied->failed = status == MENSUR_MEMORY ? status : varied->failed;
         return NAN;
     }
     if (setup_make(varied->stock, &changed, before, varied->terms->hold, NULL, &after) ==
@@ -179,5 +181,5 @@ enum mensur_status spread_fill(struct varied *varied, unsigned parts,
     fill_positions(profile, spread);
     fill_matters(varied, &point, spread);
     profile->spread = spread;
-    return MENSUR_OK;
+    return varied->failed;
 }

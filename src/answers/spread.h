@@ -26,6 +26,7 @@ struct varied {
     double neck, stop; /* m, where the neck was moved to; NaN: not moved */
     struct measured measured[MENSUR_MEASUREMENTS_MAX];
     size_t measured_count;
+    enum mensur_status failed; /* what kept a figure from being computed: memory */
 };
 
 /* Makes an instrument ready to be moved. `changes` may be NULL; neck and stop NaN. */

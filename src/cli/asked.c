@@ -137,7 +137,7 @@ static const struct {
 
 static enum mensur_status add_wish(enum option option, enum mensur_wish_kind kind, const char *text,
                                    struct mensur_wish *wishes, size_t room, size_t *count) {
-    struct mensur_fault fault;
+    struct mensur_fault fault = {""};
     if (*count == room) {
         fprintf(stderr, "mensur: more than %d wishes\n", (int)room);
         return MENSUR_USE;
@@ -193,7 +193,7 @@ static enum mensur_status say_unknown_field(const char *text, size_t length) {
 
 static enum mensur_status change_measure(const char *text, size_t length,
                                          struct mensur_change *change) {
-    struct mensur_fault fault;
+    struct mensur_fault fault = {""};
     char name[64] = "";
     if (length < sizeof name) {
         memcpy(name, text, length);

@@ -34,7 +34,7 @@ static enum mensur_status ask_compare(struct question *question,
                                       const struct mensur_instrument *instruments, size_t count,
                                       struct mensur_comparison *comparison) {
     const struct mensur_instrument **list = g_new0(const struct mensur_instrument *, count + 1);
-    struct mensur_fault fault;
+    struct mensur_fault fault = {""};
     for (size_t i = 0; i < count; i++) {
         list[i] = &instruments[i];
     }
@@ -90,7 +90,7 @@ static enum mensur_status change(struct question *question, const struct mensur_
                                  size_t count) {
     struct mensur_instrument *instrument = NULL;
     struct mensur_comparison comparison;
-    struct mensur_fault fault;
+    struct mensur_fault fault = {""};
     enum mensur_status status =
         shopfront_find(&question->shop, question->options->names, 1, &instrument);
     if (status != MENSUR_OK) {

@@ -36,7 +36,7 @@ static enum mensur_status decide(struct question *question, char *const *names, 
                                  struct mensur_wishes *wishes) {
     struct mensur_instrument *found = NULL;
     struct mensur_decision decision;
-    struct mensur_fault fault;
+    struct mensur_fault fault = {""};
     enum mensur_status status = shopfront_find(&question->shop, names, count, &found);
     if (status != MENSUR_OK) {
         return status;

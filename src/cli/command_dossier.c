@@ -26,7 +26,7 @@ static enum mensur_status tell_one(const struct question *question,
     struct mensur_profile profile;
     struct mensur_decision decision = {.want_count = 0};
     struct mensur_dossier dossier = {.profiles = &profile, .count = 1};
-    struct mensur_fault fault;
+    struct mensur_fault fault = {""};
     enum mensur_status status =
         mensur_ask_profile(&question->shop.stock, &instruments[0], &question->terms,
                            MENSUR_PART_ALL, &fault, &profile);
@@ -54,7 +54,7 @@ static enum mensur_status tell_several(const struct question *question,
                                        const struct mensur_instrument *instruments, size_t count) {
     const struct mensur_instrument **list = g_new0(const struct mensur_instrument *, count);
     struct mensur_comparison comparison;
-    struct mensur_fault fault;
+    struct mensur_fault fault = {""};
     for (size_t i = 0; i < count; i++) {
         list[i] = &instruments[i];
     }

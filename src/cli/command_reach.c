@@ -70,7 +70,7 @@ static enum mensur_status ask(struct question *question,
                               const struct mensur_player *player) {
     const struct mensur_instrument **list = g_new0(const struct mensur_instrument *, count + 1);
     struct mensur_reaching reaching;
-    struct mensur_fault fault;
+    struct mensur_fault fault = {""};
     enum mensur_status status = MENSUR_OK;
     for (size_t i = 0; i < count; i++) {
         list[i] = &instruments[i];

@@ -66,7 +66,7 @@ static enum mensur_status read_feel_by(const struct options *options, bool *impe
 
 static enum mensur_status read_packets(const struct options *options, struct asked_strings *asked) {
     char **texts = options->list[OPTION_ID_packet];
-    struct mensur_fault fault;
+    struct mensur_fault fault = {""};
     size_t count = texts == NULL ? 0 : g_strv_length(texts);
     asked->packets = g_new0(struct mensur_packet, count + 1);
     asked->wishes.packets = asked->packets;
@@ -134,7 +134,7 @@ static enum mensur_status present(const struct question *question,
 static enum mensur_status ask(struct question *question, const struct mensur_instrument *instrument,
                               const struct mensur_restring_wishes *wishes) {
     struct mensur_restringing restringing;
-    struct mensur_fault fault;
+    struct mensur_fault fault = {""};
     enum mensur_status status = mensur_ask_restring(&question->shop.stock, instrument, wishes,
                                                     &question->terms, &fault, &restringing);
     if (status != MENSUR_OK) {
@@ -162,7 +162,7 @@ static enum mensur_status ask_changed(struct question *question,
     size_t count = question->options->name_count - 1;
     struct mensur_change *changes = g_new0(struct mensur_change, count + 1);
     struct mensur_instrument changed;
-    struct mensur_fault fault;
+    struct mensur_fault fault = {""};
     enum mensur_status status = MENSUR_OK;
     for (size_t i = 0; i < count && status == MENSUR_OK; i++) {
         status = asked_change(question->options->names[i + 1], &changes[i]);

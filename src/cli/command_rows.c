@@ -66,7 +66,7 @@ static enum mensur_status present_one(const struct pass *pass,
                                       const struct mensur_profile *profile) {
     const struct question *question = pass->question;
     struct mensur_working working = {.count = 0};
-    struct mensur_fault fault;
+    struct mensur_fault fault = {""};
     enum mensur_status status = MENSUR_OK;
     if (question->wants_working) {
         status = ask_working(question, instrument, &fault, &working);
@@ -92,7 +92,7 @@ static enum mensur_status answer_one(struct pass *pass,
                                      const struct mensur_instrument *instrument) {
     const struct question *question = pass->question;
     struct mensur_profile profile;
-    struct mensur_fault fault;
+    struct mensur_fault fault = {""};
     enum mensur_status status = mensur_ask_profile(
         &question->shop.stock, instrument, &question->terms, parts_of(question), &fault, &profile);
     if (status != MENSUR_OK) {

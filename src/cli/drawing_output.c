@@ -130,7 +130,7 @@ enum mensur_status profiles_of_names(struct question *question, struct mensur_pr
                                      size_t *count) {
     const struct options *options = question->options;
     struct mensur_instrument *instruments = NULL;
-    struct mensur_fault fault;
+    struct mensur_fault fault = {""};
     *count = 0;
     enum mensur_status status =
         shopfront_find(&question->shop, options->names, options->name_count, &instruments);

@@ -68,10 +68,12 @@ enum mensur_status reply_close(struct reply *reply, enum mensur_status status) {
 
 void say_fault(const struct question *question, const struct mensur_instrument *instrument,
                const struct mensur_fault *fault) {
+    /* Where memory ran out there may have been none for words either. */
+    const char *text = fault->text[0] != '\0' ? fault->text : mensur_status_text(MENSUR_MEMORY);
     if (instrument != NULL && instrument->line > 0) {
         fprintf(stderr, "%s:%ld:1: %s\n", question->shop.sources[MENSUR_TABLE_INSTRUMENTS].label,
-                instrument->line, fault->text);
+                instrument->line, text);
     } else {
-        fprintf(stderr, "mensur: %s\n", fault->text);
+        fprintf(stderr, "mensur: %s\n", text);
     }
 }

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Law of propagation of uncertainty: JCGM 100:2008 (GUM) 5.1.2, equation 10.
+/* Law of propagation of uncertainty: JCGM 100:2008 (GUM; clause from memory) 5.1.2, equation 10.
  *
  * y: figure; x_i: measurements; u(x_i): standard uncertainties; c_i = dy/dx_i: sensitivities.
  *

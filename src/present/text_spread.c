@@ -7,7 +7,8 @@
 #include "number.h"
 #include "text.h"
 
-/* A ± has two digits: more would claim to know it better than it is known (JCGM 100:2008, 7.2.6).
+/* A ± has two digits: more would claim to know it better than it is known (JCGM 100:2008, 7.2.6,
+ * from memory).
  */
 enum { PLUS_MINUS_DIGITS = 2 };
 

@@ -4,8 +4,8 @@
  * How sure a figure is that follows from measurements which are only so sure: the law of
  * propagation of uncertainty, first order, measurements independent of each other.
  *
- * Source: JCGM 100:2008 (the GUM), 5.1.2, equation 10, with numerical derivatives in place of those
- * by hand (5.1.3, note 2): GSL's adaptive five-point central differences.
+ * Source: JCGM 100:2008 (the GUM; clauses cited from memory), 5.1.2, equation 10, with numerical
+ * derivatives in place of those by hand (5.1.3, note 2): GSL's adaptive central differences.
  */
 #ifndef MENSUR_PROPAGATE_H
 #define MENSUR_PROPAGATE_H
