@@ -131,34 +131,19 @@ enum mensur_status profile_ask(const struct mensur_stock *stock,
     return status == MENSUR_OK ? profile_make(stock, &setup, terms, parts, fault, out) : status;
 }
 
-static bool is_spread(const struct mensur_quantity *quantity) {
-    return quantity->plus_minus > 0.0;
-}
-
-static bool string_says_how_sure(const struct mensur_string_spec *spec) {
-    bool says = is_spread(&spec->linear_density) || is_spread(&spec->stated_tension) ||
-                is_spread(&spec->stated_length) || is_spread(&spec->diameter) ||
-                is_spread(&spec->density) || is_spread(&spec->core_diameter) ||
-                is_spread(&spec->modulus) || is_spread(&spec->strength);
-    for (size_t i = 0; i < MENSUR_WRAPS_MAX && !says; i++) {
-        says = is_spread(&spec->wraps[i].thickness) || is_spread(&spec->wraps[i].density);
-    }
-    return says;
-}
-
 /* Whether anything that the parts follow from does; seldom anything does, and to move all of it
  * takes longer than the answer itself. */
 static bool says_how_sure(const struct mensur_stock *stock,
                           const struct mensur_instrument *instrument, unsigned parts) {
     for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
-        if (is_spread(&instrument->measure[f])) {
+        if (instrument->measure[f].plus_minus > 0.0) {
             return true;
         }
     }
     bool strings = (parts & MENSUR_PART_STRINGS) != 0 && instrument->set != NULL;
     for (size_t i = 0; strings && i < stock->string_count; i++) {
         const struct mensur_string_spec *spec = &stock->strings[i];
-        if (spec->set != NULL && string_says_how_sure(spec) &&
+        if (spec->set != NULL && spec_says_how_sure(spec) &&
             strcmp(spec->set, instrument->set) == 0) {
             return true;
         }

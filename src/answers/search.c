@@ -153,9 +153,8 @@ enum mensur_status search_place(const struct search *search, enum mensur_wish_ki
     return mensur_solve_root(less_wanted, &at, search->low, search->high, place);
 }
 
-/* One end of the interval. `limit` is the wish's end there; `beyond` and `within` are the figure's
- * values at the search's end on that side and on the other, with the sign that makes them rise
- * away from that end. */
+/* One end of the interval: `limit` is the wish's end on that side (NaN: open), `figure_at_end` the
+ * figure at the search's end there, and `rising` whether the figure grows with the place. */
 static double interval_end(const struct search *search, const struct wish_line *line, double limit,
                            double search_end, double figure_at_end, bool low_side, bool rising) {
     if (isnan(limit)) {

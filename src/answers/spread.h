@@ -39,6 +39,9 @@ void varied_make(const struct mensur_stock *stock, const struct mensur_instrumen
 void varied_add_fields(struct mensur_instrument *instrument, const char *name,
                        struct measured *list, size_t *count);
 
+/* Whether any measurement of a string says how sure it is. */
+bool spec_says_how_sure(const struct mensur_string_spec *spec);
+
 /* Values and uncertainties of the measured ones. */
 void measured_values(const struct measured *list, size_t count, double *x, double *u);
 

@@ -2,6 +2,7 @@
 /* The measurements behind an answer that say how sure they are, each with the place where the
  * computation reads it. */
 #include <math.h>
+#include <stddef.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -26,20 +27,46 @@ void varied_add_fields(struct mensur_instrument *instrument, const char *name,
     }
 }
 
+/* The measurements of a string besides its wrappings'. */
+static const struct {
+    const char *field;
+    size_t offset;
+} spec_fields[] = {{"linear_density", offsetof(struct mensur_string_spec, linear_density)},
+                   {"stated_tension", offsetof(struct mensur_string_spec, stated_tension)},
+                   {"stated_length", offsetof(struct mensur_string_spec, stated_length)},
+                   {"diameter", offsetof(struct mensur_string_spec, diameter)},
+                   {"density", offsetof(struct mensur_string_spec, density)},
+                   {"core_diameter", offsetof(struct mensur_string_spec, core_diameter)},
+                   {"modulus", offsetof(struct mensur_string_spec, modulus)},
+                   {"strength", offsetof(struct mensur_string_spec, strength)}};
+
+enum { SPEC_FIELDS = sizeof spec_fields / sizeof spec_fields[0] };
+
 static void add_spec(struct mensur_string_spec *spec, struct measured *list, size_t *count) {
     const char *note = spec->note.name;
-    add(&spec->linear_density, note, "linear_density", list, count);
-    add(&spec->stated_tension, note, "stated_tension", list, count);
-    add(&spec->stated_length, note, "stated_length", list, count);
-    add(&spec->diameter, note, "diameter", list, count);
-    add(&spec->density, note, "density", list, count);
-    add(&spec->core_diameter, note, "core_diameter", list, count);
-    add(&spec->modulus, note, "modulus", list, count);
-    add(&spec->strength, note, "strength", list, count);
+    for (size_t i = 0; i < SPEC_FIELDS; i++) {
+        add((struct mensur_quantity *)(void *)((char *)spec + spec_fields[i].offset), note,
+            spec_fields[i].field, list, count);
+    }
     for (size_t i = 0; i < MENSUR_WRAPS_MAX; i++) {
         add(&spec->wraps[i].thickness, note, "wrapping's thickness", list, count);
         add(&spec->wraps[i].density, note, "wrapping's density", list, count);
     }
+}
+
+bool spec_says_how_sure(const struct mensur_string_spec *spec) {
+    for (size_t i = 0; i < SPEC_FIELDS; i++) {
+        const char *quantity = (const char *)spec + spec_fields[i].offset;
+        if (((const struct mensur_quantity *)(const void *)quantity)->plus_minus > 0.0) {
+            return true;
+        }
+    }
+    for (size_t i = 0; i < MENSUR_WRAPS_MAX; i++) {
+        if (spec->wraps[i].thickness.plus_minus > 0.0 || spec->wraps[i].density.plus_minus > 0.0) {
+            return true;
+        }
+    }
+    return false;
 }
 
 /* A value that was set has a ± of its own; one that was moved keeps that of what it was. */
