@@ -55,14 +55,16 @@ static enum mensur_status fill(const struct mensur_stock *stock, const struct se
                                struct mensur_profile *profile) {
     setup_lengths(setup, &profile->lengths);
     fill_side(setup, &profile->side);
-    enum mensur_status status = setup_report(setup, terms, &profile->assumed, &profile->warnings);
+    bool remarks = (parts & MENSUR_PART_FIGURES_ALONE) == 0;
+    enum mensur_status status =
+        remarks ? setup_report(setup, terms, &profile->assumed, &profile->warnings) : MENSUR_OK;
     if (status == MENSUR_OK && (parts & MENSUR_PART_STRINGS) != 0) {
-        status = profile_strings(stock, setup, terms, profile);
+        status = profile_strings(stock, setup, terms, remarks, profile);
     }
     if ((parts & MENSUR_PART_FINGERS) != 0) {
         profile_fingers(setup, terms, profile);
     }
-    if (status == MENSUR_OK && (parts & MENSUR_PART_FINGERS) != 0) {
+    if (status == MENSUR_OK && remarks && (parts & MENSUR_PART_FINGERS) != 0) {
         status = remarks_alone(setup->tuning, terms->inches, profile);
     }
     if (status == MENSUR_OK && (parts & MENSUR_PART_TRUE_PLACES) != 0) {

@@ -36,9 +36,10 @@ double playing_bow_distance(const struct mensur_terms *terms, double length);
 /* Clearance of the i-th string over the board at x from the nut, m; NaN without geometry. */
 double string_clearance(const struct setup *setup, size_t i, double x);
 
-/* Fills in the strings, the totals and the range that they are made for. */
+/* Fills in the strings, the totals and the range that they are made for; without remarks neither
+ * warnings nor what was assumed. */
 enum mensur_status profile_strings(const struct mensur_stock *stock, const struct setup *setup,
-                                   const struct mensur_terms *terms,
+                                   const struct mensur_terms *terms, bool remarks,
                                    struct mensur_profile *profile);
 
 /* Fills in places and positions. */

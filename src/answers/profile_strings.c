@@ -261,7 +261,7 @@ static enum mensur_status warn_string(const char *instrument, const char *set,
 }
 
 enum mensur_status profile_strings(const struct mensur_stock *stock, const struct setup *setup,
-                                   const struct mensur_terms *terms,
+                                   const struct mensur_terms *terms, bool remarks,
                                    struct mensur_profile *profile) {
     struct string_model models[MENSUR_STRINGS_MAX];
     enum mensur_status status = MENSUR_OK;
@@ -269,12 +269,14 @@ enum mensur_status profile_strings(const struct mensur_stock *stock, const struc
     profile->string_count = setup->tuning == NULL ? 0 : setup->tuning->count;
     for (size_t i = 0; i < profile->string_count && status == MENSUR_OK; i++) {
         string_figures(setup, &models[i], terms, i, &profile->strings[i]);
-        status = warn_string(profile->instrument, profile->set, &profile->strings[i], &models[i],
-                             &profile->warnings);
+        if (remarks) {
+            status = warn_string(profile->instrument, profile->set, &profile->strings[i],
+                                 &models[i], &profile->warnings);
+        }
     }
     find_common_range(profile);
     find_totals(profile);
-    if (profile->set != NULL && profile->string_count > 0) {
+    if (remarks && profile->set != NULL && profile->string_count > 0) {
         assume_playing(setup, terms, &profile->assumed);
     }
     return status;

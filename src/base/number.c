@@ -303,6 +303,28 @@ static size_t print_any_significant(double value, int digits, char *out) {
     return strlen(out);
 }
 
+/* d.ddde-NN of a size below 1e-4, as printf's %g has it; 0 where the doubles at hand cannot decide
+ * its digits exactly. */
+static size_t print_tiny(double value, int digits, char *out) {
+    uint64_t count;
+    double size = fabs(value);
+    int power = 5;
+    while (size * powers[power] < 1.0 && power < POWER_MOST) {
+        power++;
+    }
+    if (!(size * powers[power] >= 1.0) || power + digits - 1 > POWER_MOST ||
+        !round_scaled(size, power + digits - 1, &count) ||
+        !(count >= (uint64_t)powers[digits - 1]) || !(count < (uint64_t)powers[digits])) {
+        return 0;
+    }
+    size_t length = print_scaled(count, digits - 1, value < 0, out);
+    length = digits > 1 ? strip_zeros(out, length) : length;
+    memcpy(out + length, "e-", 2);
+    memcpy(out + length + 2, pairs + power * 2, 2);
+    out[length + 4] = '\0';
+    return length + 4;
+}
+
 size_t mensur_number_print_significant(double value, int digits, char *out) {
     double size = fabs(value);
     uint64_t count;
@@ -313,11 +335,12 @@ size_t mensur_number_print_significant(double value, int digits, char *out) {
     if (!(size > 0)) {
         return print_scaled(0, 0, false, out);
     }
-    if (digits <= 15 && size >= 1e-3 && size < powers[digits] * 0.5) {
+    if (digits <= 15 && size >= 2e-4 && size < powers[digits] * 0.5) {
         int decimals = decimals_for(size, digits);
         if (decimals > 0 && round_scaled(size, decimals, &count)) {
             return strip_zeros(out, print_scaled(count, decimals, value < 0, out));
         }
     }
-    return print_any_significant(value, digits, out);
+    size_t tiny = digits <= 15 && size < 9e-5 ? print_tiny(value, digits, out) : 0;
+    return tiny > 0 ? tiny : print_any_significant(value, digits, out);
 }

@@ -22,37 +22,41 @@ struct unit {
     bool inch; /* may carry a fraction */
 };
 
-/* The first of each kind is the one that a bare number has. */
-static const struct unit units[] = {
-    {MENSUR_LENGTH, "mm", 1, 1000, false},
+/* What a bare number has. */
+static const struct unit bare_units[MENSUR_KIND_COUNT] = {
+    [MENSUR_LENGTH] = {MENSUR_LENGTH, "mm", 1, 1000, false},
+    [MENSUR_FORCE] = {MENSUR_FORCE, "N", 1, 1, false},
+    [MENSUR_LINEAR_DENSITY] = {MENSUR_LINEAR_DENSITY, "g/m", 1, 1000, false},
+    [MENSUR_MODULUS] = {MENSUR_MODULUS, "GPa", 1e9, 1, false},
+    [MENSUR_STRESS] = {MENSUR_STRESS, "MPa", 1e6, 1, false},
+    [MENSUR_DENSITY] = {MENSUR_DENSITY, "kg/m3", 1, 1, false},
+    [MENSUR_FREQUENCY] = {MENSUR_FREQUENCY, "Hz", 1, 1, false},
+    [MENSUR_ANGLE] = {MENSUR_ANGLE, "deg", PI, 180, false},
+    [MENSUR_SEMITONES] = {MENSUR_SEMITONES, "", 1, 1, false},
+    [MENSUR_NUMBER] = {MENSUR_NUMBER, "", 1, 1, false},
+};
+
+/* What may be written in its place. */
+static const struct unit other_units[] = {
     {MENSUR_LENGTH, "cm", 1, 100, false},
     {MENSUR_LENGTH, "m", 1, 1, false},
     {MENSUR_LENGTH, "in", 25.4, 1000, true},
     {MENSUR_LENGTH, "\"", 25.4, 1000, true},
     {MENSUR_LENGTH, "\xE2\x80\xB3", 25.4, 1000, true}, /* double prime */
     {MENSUR_LENGTH, "\xE2\x80\x9D", 25.4, 1000, true}, /* what a word processor makes of a " */
-    {MENSUR_FORCE, "N", 1, 1, false},
     {MENSUR_FORCE, "kgf", 9.80665, 1, false},
     {MENSUR_FORCE, "lbf", 4.4482216152605, 1, false},
-    {MENSUR_LINEAR_DENSITY, "g/m", 1, 1000, false},
     {MENSUR_LINEAR_DENSITY, "kg/m", 1, 1, false},
     {MENSUR_LINEAR_DENSITY, "mg/m", 1, 1e6, false},
-    {MENSUR_MODULUS, "GPa", 1e9, 1, false},
     {MENSUR_MODULUS, "MPa", 1e6, 1, false},
-    {MENSUR_STRESS, "MPa", 1e6, 1, false},
     {MENSUR_STRESS, "GPa", 1e9, 1, false},
-    {MENSUR_DENSITY, "kg/m3", 1, 1, false},
     {MENSUR_DENSITY, "kg/m\xC2\xB3", 1, 1, false},
     {MENSUR_DENSITY, "g/cm3", 1000, 1, false},
     {MENSUR_DENSITY, "g/cm\xC2\xB3", 1000, 1, false},
-    {MENSUR_FREQUENCY, "Hz", 1, 1, false},
-    {MENSUR_ANGLE, "deg", PI, 180, false},
     {MENSUR_ANGLE, "\xC2\xB0", PI, 180, false},
-    {MENSUR_SEMITONES, "", 1, 1, false},
-    {MENSUR_NUMBER, "", 1, 1, false},
 };
 
-#define UNIT_COUNT (sizeof(units) / sizeof(units[0]))
+#define OTHER_COUNT (sizeof(other_units) / sizeof(other_units[0]))
 
 static const char *const wanted[MENSUR_KIND_COUNT] = {
     [MENSUR_LENGTH] = "a length, for example 222, 222 mm or 8-3/4\"",
@@ -74,11 +78,7 @@ struct rest {
 };
 
 static const struct unit *bare_unit(enum mensur_kind kind) {
-    const struct unit *unit = units;
-    while (unit->kind != kind && unit < units + UNIT_COUNT - 1) {
-        unit++;
-    }
-    return unit;
+    return &bare_units[kind < MENSUR_KIND_COUNT ? kind : MENSUR_NUMBER];
 }
 
 /* Bytes of the blank that starts at at: a space, a tab, a no-break or narrow no-break space. */
@@ -179,15 +179,24 @@ static bool read_size(struct rest *rest, bool may_be_fraction, bool *fraction, d
     return true;
 }
 
+/* Keeps the unit where it stands here and is longer than what was found before. */
+static void take_longer(const struct rest *rest, const struct unit *unit,
+                        const struct unit **longest, size_t *most) {
+    struct rest trial = *rest;
+    size_t length = strlen(unit->text);
+    if (length > *most && pass(&trial, unit->text)) {
+        *longest = unit;
+        *most = length;
+    }
+}
+
 static const struct unit *read_unit(struct rest *rest, enum mensur_kind kind) {
     const struct unit *longest = NULL;
     size_t most = 0;
-    for (size_t i = 0; i < UNIT_COUNT; i++) {
-        struct rest trial = *rest;
-        size_t length = strlen(units[i].text);
-        if (units[i].kind == kind && length > most && pass(&trial, units[i].text)) {
-            longest = &units[i];
-            most = length;
+    take_longer(rest, bare_unit(kind), &longest, &most);
+    for (size_t i = 0; i < OTHER_COUNT; i++) {
+        if (other_units[i].kind == kind) {
+            take_longer(rest, &other_units[i], &longest, &most);
         }
     }
     rest->at += most;

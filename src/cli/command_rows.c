@@ -6,22 +6,12 @@
 #include <unistd.h>
 
 #include "drawing_output.h"
+#include "row_answer.h"
+#include "rows_halved.h"
 #include "spool.h"
 
 /* Rows between two signs of progress on a terminal. */
 enum { PROGRESS_ROWS = 20000 };
-
-typedef enum mensur_status present_row(struct mensur_presenter *presenter,
-                                       const struct mensur_profile *profile);
-
-static const struct {
-    unsigned parts;
-    present_row *present;
-} row_commands[] = {
-    [COMMAND_LENGTHS] = {MENSUR_PART_LENGTHS, mensur_present_lengths},
-    [COMMAND_TENSION] = {MENSUR_PART_LENGTHS | MENSUR_PART_STRINGS, mensur_present_tension},
-    [COMMAND_FINGERS] = {MENSUR_PART_LENGTHS | MENSUR_PART_FINGERS, mensur_present_fingers},
-};
 
 /* A pass over the instruments. */
 struct pass {
@@ -33,51 +23,6 @@ struct pass {
     bool progress;
     struct mensur_profile *first; /* fingers are held against it; NULL: against none */
 };
-
-static unsigned parts_of(const struct question *question) {
-    bool true_places =
-        question->options->command == COMMAND_FINGERS &&
-        (question->style.true_places || question->style.format == MENSUR_FORMAT_JSON);
-    return row_commands[question->options->command].parts |
-           (true_places ? (unsigned)MENSUR_PART_TRUE_PLACES : 0u);
-}
-
-static enum mensur_status ask_working(const struct question *question,
-                                      const struct mensur_instrument *instrument,
-                                      struct mensur_fault *fault, struct mensur_working *out) {
-    const struct mensur_stock *stock = &question->shop.stock;
-    const struct mensur_terms *terms = &question->terms;
-    bool all = question->style.format == MENSUR_FORMAT_JSON;
-    switch (question->options->command) {
-    case COMMAND_TENSION:
-        return mensur_ask_working_tension(stock, instrument, terms, question_feels(question), fault,
-                                          out);
-    case COMMAND_FINGERS:
-        return mensur_ask_working_fingers(stock, instrument, terms,
-                                          question->style.true_places || all, fault, out);
-    default:
-        return mensur_ask_working_lengths(stock, instrument, terms, fault, out);
-    }
-}
-
-/* Presents one answer, with its working where that is wanted. */
-static enum mensur_status present_one(const struct pass *pass,
-                                      const struct mensur_instrument *instrument,
-                                      const struct mensur_profile *profile) {
-    const struct question *question = pass->question;
-    struct mensur_working working = {.count = 0};
-    struct mensur_fault fault = {""};
-    enum mensur_status status = MENSUR_OK;
-    if (question->wants_working) {
-        status = ask_working(question, instrument, &fault, &working);
-        mensur_present_set_working(pass->presenter, &working);
-    }
-    if (status == MENSUR_OK) {
-        status = row_commands[question->options->command].present(pass->presenter, profile);
-    }
-    mensur_working_clear(&working);
-    return status;
-}
 
 /* Remarks on how the fingers stand against the first instrument's. */
 static enum mensur_status hold_against_first(const struct pass *pass,
@@ -94,14 +39,14 @@ static enum mensur_status answer_one(struct pass *pass,
     struct mensur_profile profile;
     struct mensur_fault fault = {""};
     enum mensur_status status = mensur_ask_profile(
-        &question->shop.stock, instrument, &question->terms, parts_of(question), &fault, &profile);
+        &question->shop.stock, instrument, &question->terms, row_parts(question), &fault, &profile);
     if (status != MENSUR_OK) {
         say_fault(question, instrument, &fault);
         return status;
     }
     status = hold_against_first(pass, &profile);
     if (status == MENSUR_OK && pass->presenter != NULL && pass->worst == MENSUR_OK) {
-        status = present_one(pass, instrument, &profile);
+        status = row_present(question, pass->presenter, instrument, &profile);
     }
     if (pass->first != NULL && pass->first->instrument == NULL) {
         *pass->first = profile;
@@ -166,7 +111,9 @@ static enum mensur_status fill_spool(struct question *question, struct spool *sp
     return status == MENSUR_OK ? closed : status;
 }
 
-static enum mensur_status pour_out(const struct question *question, struct spool *spool) {
+/* Writes what waits in one spool after the other. */
+static enum mensur_status pour_out(const struct question *question, struct spool *spools,
+                                   int count) {
     const struct options *options = question->options;
     struct output output;
     enum mensur_status status =
@@ -175,7 +122,9 @@ static enum mensur_status pour_out(const struct question *question, struct spool
         return status;
     }
     struct mensur_sink sink = output_sink(&output);
-    status = spool_pour(spool, &sink);
+    for (int i = 0; i < count && status == MENSUR_OK; i++) {
+        status = spool_pour(&spools[i], &sink);
+    }
     if (status == MENSUR_READ) {
         fprintf(stderr, "mensur: %s\n", mensur_status_text(status));
     }
@@ -190,12 +139,28 @@ static enum mensur_status answer_again(struct question *question) {
                                : status;
 }
 
+/* A long file, where two cores can share it. */
+static bool answer_halved(struct question *question, enum mensur_status *status) {
+    struct spool spools[2];
+    if (!rows_halved(question, spools)) {
+        return false;
+    }
+    *status = pour_out(question, spools, 2);
+    spool_close(&spools[0]);
+    spool_close(&spools[1]);
+    return true;
+}
+
 static enum mensur_status answer_every(struct question *question) {
     struct spool spool;
+    enum mensur_status status;
+    if (answer_halved(question, &status)) {
+        return status;
+    }
     spool_open(&spool);
-    enum mensur_status status = fill_spool(question, &spool);
+    status = fill_spool(question, &spool);
     if (status == MENSUR_OK) {
-        status = spool_is_whole(&spool) ? pour_out(question, &spool) : answer_again(question);
+        status = spool_is_whole(&spool) ? pour_out(question, &spool, 1) : answer_again(question);
     }
     spool_close(&spool);
     return status;

@@ -1,31 +1,60 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "spool.h"
 
+#include <errno.h>
 #include <signal.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
 
-/* A short answer stays in memory and touches no disk. */
-enum { SPOOL_BUFFER = 65536 };
+enum { BUFFER = 65536 };
 
 void spool_open(struct spool *spool) {
     /* A file size limit is a failed write, not the end of the program. */
     (void)signal(SIGXFSZ, SIG_IGN);
-    spool->file = tmpfile();
-    if (spool->file != NULL) {
-        (void)setvbuf(spool->file, NULL, _IOFBF, SPOOL_BUFFER);
-    }
+    *spool = (struct spool){.buffer = malloc(BUFFER)};
+    spool->lost = spool->buffer == NULL;
 }
 
 void spool_close(struct spool *spool) {
     if (spool->file != NULL) {
         (void)fclose(spool->file);
     }
-    spool->file = NULL;
+    free(spool->buffer);
+    *spool = (struct spool){.lost = true};
+}
+
+static bool write_all(int file, const char *bytes, size_t length) {
+    while (length > 0) {
+        ssize_t count = write(file, bytes, length);
+        if (count < 0 && errno != EINTR) {
+            return false;
+        }
+        bytes += count > 0 ? count : 0;
+        length -= count > 0 ? (size_t)count : 0;
+    }
+    return true;
+}
+
+static void drain(struct spool *spool) {
+    spool->file = spool->file == NULL ? tmpfile() : spool->file;
+    if (spool->file == NULL || !write_all(fileno(spool->file), spool->buffer, spool->used)) {
+        spool->lost = true;
+    }
+    spool->used = 0;
 }
 
 static enum mensur_status write_bytes(void *context, const char *bytes, size_t length) {
     struct spool *spool = context;
-    if (spool->file != NULL && length > 0 && fwrite(bytes, 1, length, spool->file) != length) {
-        spool_close(spool);
+    while (length > 0 && !spool->lost) {
+        size_t room = BUFFER - spool->used, part = length < room ? length : room;
+        memcpy(spool->buffer + spool->used, bytes, part);
+        spool->used += part;
+        bytes += part;
+        length -= part;
+        if (spool->used == BUFFER) {
+            drain(spool);
+        }
     }
     return MENSUR_OK;
 }
@@ -35,20 +64,50 @@ struct mensur_sink spool_sink(struct spool *spool) {
 }
 
 bool spool_is_whole(struct spool *spool) {
-    if (spool->file != NULL && (fflush(spool->file) != 0 || ferror(spool->file) != 0)) {
-        spool_close(spool);
+    if (!spool->lost && spool->file != NULL) {
+        drain(spool);
     }
-    return spool->file != NULL;
+    return !spool->lost;
+}
+
+/* The next bytes of the file, which its buffer is free for; -1 where it cannot be read. */
+static ssize_t read_piece(const struct spool *spool) {
+    ssize_t count;
+    do {
+        count = read(fileno(spool->file), spool->buffer, BUFFER);
+    } while (count < 0 && errno == EINTR);
+    return count;
+}
+
+static bool go_to(const struct spool *spool, size_t place) {
+    return lseek(fileno(spool->file), (off_t)place, SEEK_SET) == (off_t)place;
+}
+
+bool spool_pass_line(struct spool *spool) {
+    ssize_t count = (ssize_t)spool->used;
+    if (spool->file != NULL) {
+        count = go_to(spool, 0) ? read_piece(spool) : -1;
+    }
+    const char *end = count > 0 ? memchr(spool->buffer, '\n', (size_t)count) : NULL;
+    spool->from = end != NULL ? (size_t)(end - spool->buffer) + 1 : 0;
+    return end != NULL;
+}
+
+static enum mensur_status pour_file(const struct spool *spool, const struct mensur_sink *to) {
+    enum mensur_status status = go_to(spool, spool->from) ? MENSUR_OK : MENSUR_READ;
+    while (status == MENSUR_OK) {
+        ssize_t count = read_piece(spool);
+        if (count <= 0) {
+            return count == 0 ? MENSUR_OK : MENSUR_READ;
+        }
+        status = to->write(to->context, spool->buffer, (size_t)count);
+    }
+    return status;
 }
 
 enum mensur_status spool_pour(struct spool *spool, const struct mensur_sink *to) {
-    char chunk[SPOOL_BUFFER / 4];
-    rewind(spool->file);
-    for (size_t length; (length = fread(chunk, 1, sizeof chunk, spool->file)) > 0;) {
-        enum mensur_status status = to->write(to->context, chunk, length);
-        if (status != MENSUR_OK) {
-            return status;
-        }
+    if (spool->file != NULL) {
+        return pour_file(spool, to);
     }
-    return ferror(spool->file) == 0 ? MENSUR_OK : MENSUR_READ;
+    return to->write(to->context, spool->buffer + spool->from, spool->used - spool->from);
 }

@@ -15,7 +15,9 @@
 
 #include "domain.h"
 #include "geometry_parts.h"
-#include "solve.h"
+
+/* In practice three; a rise of nearly half the body takes more. */
+#define STEPS_MOST 64
 
 bool mensur_is_board_view(const struct mensur_side_view *view) {
     return is_positive(view->stop) && is_positive(view->neck) && is_not_negative(view->overstand) &&
@@ -111,17 +113,23 @@ enum mensur_status mensur_geometry_solve(const struct mensur_side_view *view,
 }
 
 /* A parabola's arc less twice its rise, against body less twice the rise: with a half the chord
- * and t = 2 rise/a the arc is a (sqrt(1 + t^2) + asinh(t)/t), and 2 rise = a t. */
-struct arching {
-    double back_arch;
-    double spare; /* body - 2 back_arch */
-};
-
-static double arc_over_spare(double half_chord, void *context) {
-    const struct arching *arching = context;
-    double t = 2.0 * arching->back_arch / half_chord;
-    double bend = t > 1e-9 ? asinh(t) / t : 1.0;
-    return half_chord * (1.0 / (hypot(1.0, t) + t) + bend) - arching->spare;
+ * and t = 2 rise/a the arc is a (sqrt(1 + t^2) + asinh(t)/t), and 2 rise = a t. The arc grows by
+ * 2 asinh(t)/t with a, and this itself grows with a: from anywhere Newton's first step lands on the
+ * root or above it, the others come down on it, and the last is the one that rounding turns back.
+ */
+static double half_chord_of(double spare, double back_arch, double start) {
+    double half_chord = start;
+    for (int i = 0; i < STEPS_MOST; i++) {
+        double t = 2.0 * back_arch / half_chord;
+        double bend = t > 1e-9 ? asinh(t) / t : 1.0;
+        double off = half_chord * (1.0 / (sqrt(1.0 + t * t) + t) + bend) - spare;
+        double next = half_chord - off / (2.0 * bend);
+        if (i > 0 && !(next < half_chord)) {
+            break;
+        }
+        half_chord = next;
+    }
+    return half_chord;
 }
 
 enum mensur_status mensur_body_straight(double body, double back_arch, double *body_straight) {
@@ -131,20 +139,14 @@ enum mensur_status mensur_body_straight(double body, double back_arch, double *b
     if (is_same(back_arch, 0.0)) {
         return give(body, body_straight);
     }
-    struct arching arching = {.back_arch = back_arch, .spare = body - 2.0 * back_arch};
-    if (!(arching.spare > 0.0)) {
+    double spare = body - 2.0 * back_arch;
+    if (!(spare > 0.0)) {
         return MENSUR_NO_ANSWER; /* the tape would not reach up to the arching and down again */
     }
-    /* A chord and two rises are longer than the arc, two straight flanks are shorter; a little
-     * more on either side, for a rise so small that rounding decides. */
-    double low = 0.5 * arching.spare * (1.0 - 1e-12);
-    double high = sqrt(0.5 * arching.spare * (0.5 * body + back_arch)) * (1.0 + 1e-12);
-    double half_chord;
-    enum mensur_status status = mensur_solve_root(arc_over_spare, &arching, low, high, &half_chord);
-    if (status != MENSUR_OK) {
-        return status;
-    }
-    return give(fmin(2.0 * half_chord, body), body_straight);
+    /* To the second power of t the arc is 2 a (1 + t^2/6). */
+    double square = body * body - 32.0 / 3.0 * back_arch * back_arch;
+    double start = 0.25 * (body + sqrt(fmax(square, 0.0)));
+    return give(fmin(2.0 * half_chord_of(spare, back_arch, start), body), body_straight);
 }
 
 enum mensur_status mensur_clearance(const struct mensur_side_view *view,

@@ -7,12 +7,17 @@
 
 #include "shop.h"
 
+/* The longest piece. */
+#define MENSUR_INPUT_CHUNK 65536
+
 /* An open source. */
 struct input {
     FILE *file;           /* NULL: bytes in memory */
     unsigned char *chunk; /* owned; for a file */
-    const unsigned char *bytes;
-    size_t left; /* of the bytes in memory */
+    const unsigned char *bytes; /* in memory */
+    size_t left;                /* bytes still to be handed out, the head's aside */
+    size_t head;                /* of a part: bytes of the file's head, until they are handed out */
+    size_t from;                /* of a part: where its rows begin */
 };
 
 /* Opens a source; MENSUR_READ (errno says why) or MENSUR_MEMORY. */

@@ -56,13 +56,16 @@ static void check_pair(struct reading *reading, const struct mensur_instrument *
 static void check_arch(struct reading *reading, const struct mensur_stock *stock,
                        struct lookups lookups, const struct mensur_instrument *instrument) {
     double full = VALUE(instrument, ARCH_FULL), edge = VALUE(instrument, EDGE);
+    if (isnan(full)) {
+        return;
+    }
     bool own_edge = mensur_cell_given(reading, INSTRUMENT_COLUMN(EDGE));
     const struct mensur_family *family = mensur_stock_family(stock, instrument->family);
     if (!own_edge && family != NULL) {
         edge = family->usual[MENSUR_FIELD_EDGE];
     }
-    if (isnan(full) || (isnan(edge) && (own_edge || !lookups.families))) {
-        return; /* not given, or what it needs has an error of its own */
+    if (isnan(edge) && (own_edge || !lookups.families)) {
+        return; /* what it needs has an error of its own */
     }
     if (isnan(edge)) {
         mensur_cell_error(reading, INSTRUMENT_COLUMN(ARCH_FULL),

@@ -123,16 +123,13 @@ static const struct layout layout = {
 
 enum mensur_status mensur_read_instruments(struct mensur_source *source,
                                            const struct mensur_stock *stock, struct lookups lookups,
-                                           bool names, mensur_visit *visit, void *context,
+                                           struct names *names, mensur_visit *visit, void *context,
                                            struct mensur_report *report) {
-    struct names seen = {0};
     struct hand_out out = {.stock = stock, .lookups = lookups, .visit = visit, .context = context};
     struct reading reading = {.layout = &layout,
                               .source = source,
                               .log = {.file = source->label, .report = report},
-                              .names = names ? &seen : NULL,
+                              .names = names,
                               .context = &out};
-    enum mensur_status status = mensur_table_read(&reading);
-    mensur_names_clear(&seen);
-    return status;
+    return mensur_table_read(&reading);
 }

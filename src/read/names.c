@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * Which names a file gave before.
+ * Which names a file gave more than once.
  *
  * Kept is a 64-bit hash of each name (FNV-1a, Fowler, Noll and Vo, its bits mixed at the end, from
- * memory), eight bytes a row in a table at most three quarters full. Where a hash was there before,
- * the file is read once more at the end: to name the first row, and so that two names that merely
- * share a hash are no error.
+ * memory), eight bytes a row; at the file's end they are sorted, and equal ones lie side by side.
+ * Only then, if any are equal, is the file read once more: to name the rows, and so that two names
+ * that merely share a hash are no error.
  */
 #include "names.h"
 
@@ -19,37 +19,94 @@ static uint64_t hash_of(const char *text, size_t length) {
     }
     hash = (hash ^ hash >> 33) * UINT64_C(0xff51afd7ed558ccd);
     hash = (hash ^ hash >> 33) * UINT64_C(0xc4ceb9fe1a85ec53);
-    hash ^= hash >> 33;
-    return hash != 0 ? hash : 1;
+    return hash ^ hash >> 33;
 }
 
-/* Where a hash stands, or the free slot where it would. */
-static size_t slot_of(const uint64_t *slots, size_t room, uint64_t hash) {
-    size_t at = (size_t)hash & (room - 1);
-    while (slots[at] != 0 && slots[at] != hash) {
-        at = (at + 1) & (room - 1);
+enum mensur_status mensur_names_add(struct names *names, const struct cell *cell) {
+    if (names->count == names->room) {
+        size_t room = names->room == 0 ? 64 : names->room * 2;
+        uint64_t *hashes = realloc(names->hashes, room * sizeof(*hashes));
+        if (hashes == NULL) {
+            return MENSUR_MEMORY;
+        }
+        names->hashes = hashes;
+        names->room = room;
     }
-    return at;
+    names->hashes[names->count++] = hash_of(cell->text, cell->length);
+    return MENSUR_OK;
 }
 
-static bool make_room(struct names *names) {
-    if (names->count < names->room / 4 * 3) {
-        return true;
+static int compare_hashes(const void *a, const void *b) {
+    uint64_t one = *(const uint64_t *)a, other = *(const uint64_t *)b;
+    return (one > other) - (one < other);
+}
+
+/* One pass of a radix sort: by this byte, those with the same one in the order they had. */
+static void sort_by_byte(const uint64_t *from, size_t count, int shift, uint64_t *to) {
+    size_t place[256] = {0}, before = 0;
+    for (size_t i = 0; i < count; i++) {
+        place[from[i] >> shift & 0xFF]++;
     }
-    size_t room = names->room == 0 ? 64 : names->room * 2;
-    uint64_t *slots = calloc(room, sizeof(*slots));
-    if (slots == NULL) {
-        return false;
+    for (int i = 0; i < 256; i++) {
+        size_t own = place[i];
+        place[i] = before;
+        before += own;
     }
-    for (size_t i = 0; i < names->room; i++) {
-        if (names->slots[i] != 0) {
-            slots[slot_of(slots, room, names->slots[i])] = names->slots[i];
+    for (size_t i = 0; i < count; i++) {
+        to[place[from[i] >> shift & 0xFF]++] = from[i];
+    }
+}
+
+/* Where there is no room for a second list, the slower sort needs none. */
+void mensur_names_sort(struct names *names) {
+    uint64_t *other = names->count > 0 ? malloc(names->count * sizeof(*other)) : NULL;
+    if (other == NULL && names->count > 0) {
+        qsort(names->hashes, names->count, sizeof(*other), compare_hashes);
+    }
+    if (other == NULL) {
+        return;
+    }
+    for (int shift = 0; shift < 64; shift += 16) {
+        sort_by_byte(names->hashes, names->count, shift, other);
+        sort_by_byte(other, names->count, shift + 8, names->hashes);
+    }
+    free(other);
+}
+
+bool mensur_names_meet(const struct names *one, const struct names *other) {
+    for (size_t i = 0, j = 0; i < one->count && j < other->count;) {
+        if (one->hashes[i] == other->hashes[j]) {
+            return true;
+        }
+        if (one->hashes[i] < other->hashes[j]) {
+            i++;
+        } else {
+            j++;
         }
     }
-    free(names->slots);
-    names->slots = slots;
-    names->room = room;
-    return true;
+    return false;
+}
+
+static bool any_repeated(const struct names *names) {
+    for (size_t i = 1; i < names->count; i++) {
+        if (names->hashes[i] == names->hashes[i - 1]) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Leaves of the sorted hashes those that came more than once, each once. */
+static void keep_repeated(struct names *names) {
+    uint64_t *hashes = names->hashes;
+    size_t kept = 0;
+    for (size_t i = 1; i < names->count; i++) {
+        bool again = hashes[i] == hashes[i - 1];
+        if (again && (kept == 0 || hashes[kept - 1] != hashes[i])) {
+            hashes[kept++] = hashes[i];
+        }
+    }
+    names->count = kept;
 }
 
 static enum mensur_status add_hit(struct names *names, uint64_t hash, const struct cell *cell) {
@@ -70,57 +127,27 @@ static enum mensur_status add_hit(struct names *names, uint64_t hash, const stru
     return MENSUR_OK;
 }
 
-enum mensur_status mensur_names_add(struct names *names, const struct cell *cell, bool *again) {
-    if (!make_room(names)) {
-        return MENSUR_MEMORY;
-    }
-    uint64_t hash = hash_of(cell->text, cell->length);
-    size_t at = slot_of(names->slots, names->room, hash);
-    *again = names->slots[at] != 0;
-    if (*again) {
-        return add_hit(names, hash, cell);
-    }
-    names->slots[at] = hash;
-    names->count++;
-    return MENSUR_OK;
-}
-
-static int compare_hits(const void *a, const void *b) {
-    const struct name_hit *one = a, *other = b;
-    if (one->hash != other->hash) {
-        return one->hash < other->hash ? -1 : 1;
-    }
-    return strcmp(one->name, other->name);
-}
-
-/* The first hit of its like, which stands for all of them; NULL where there is none. */
-static struct name_hit *find_hit(const struct names *names, const struct name_hit *key) {
-    size_t low = 0, high = names->hit_count;
-    while (low < high) {
-        size_t middle = low + (high - low) / 2;
-        if (compare_hits(&names->hits[middle], key) < 0) {
-            low = middle + 1;
-        } else {
-            high = middle;
-        }
-    }
-    struct name_hit *hit = low < names->hit_count ? &names->hits[low] : NULL;
-    return hit != NULL && compare_hits(hit, key) == 0 ? hit : NULL;
-}
-
-/* Every row of the second reading: is it the first of a name that came twice? */
-static enum mensur_status find_first(void *context, const struct row *row) {
+/* Every row of the second reading: is its name's hash one that came more than once? */
+static enum mensur_status find_hit(void *context, const struct row *row) {
     struct names *names = context;
-    if (names->column >= row->count) {
+    bool head = !names->past_head;
+    names->past_head = true;
+    if (head || names->column >= row->count) {
         return MENSUR_OK;
     }
-    struct cell *cell = &row->cells[names->column];
-    struct name_hit key = {.hash = hash_of(cell->text, cell->length), .name = cell->text};
-    struct name_hit *hit = find_hit(names, &key);
-    if (hit != NULL && hit->first == 0) {
-        hit->first = cell->line;
-    }
-    return MENSUR_OK;
+    const struct cell *cell = &row->cells[names->column];
+    uint64_t hash = hash_of(cell->text, cell->length);
+    bool repeated =
+        bsearch(&hash, names->hashes, names->count, sizeof(hash), compare_hashes) != NULL;
+    return repeated ? add_hit(names, hash, cell) : MENSUR_OK;
+}
+
+/* By name, and those of one name by line. */
+static int compare_hits(const void *a, const void *b) {
+    const struct name_hit *one = a, *other = b;
+    int order = compare_hashes(&one->hash, &other->hash);
+    order = order != 0 ? order : strcmp(one->name, other->name);
+    return order != 0 ? order : (one->line > other->line) - (one->line < other->line);
 }
 
 static int compare_lines(const void *a, const void *b) {
@@ -128,17 +155,22 @@ static int compare_lines(const void *a, const void *b) {
     return (one->line > other->line) - (one->line < other->line);
 }
 
-static void report_hits(struct names *names, struct log *log) {
-    char text[MENSUR_SHORT_ROOM];
-    for (size_t i = 1; i < names->hit_count; i++) {
-        if (compare_hits(&names->hits[i - 1], &names->hits[i]) == 0) {
-            names->hits[i].first = names->hits[i - 1].first;
-        }
+/* Gives every hit the line of the first of its name. */
+static void find_firsts(struct names *names) {
+    struct name_hit *hits = names->hits;
+    qsort(hits, names->hit_count, sizeof(*hits), compare_hits);
+    for (size_t i = 0; i < names->hit_count; i++) {
+        bool same = i > 0 && strcmp(hits[i - 1].name, hits[i].name) == 0;
+        hits[i].first = same ? hits[i - 1].first : hits[i].line;
     }
-    qsort(names->hits, names->hit_count, sizeof(*names->hits), compare_lines);
+    qsort(hits, names->hit_count, sizeof(*hits), compare_lines);
+}
+
+static void report_hits(const struct names *names, struct log *log) {
+    char text[MENSUR_SHORT_ROOM];
     for (size_t i = 0; i < names->hit_count; i++) {
         const struct name_hit *hit = &names->hits[i];
-        if (hit->first != 0 && hit->first < hit->line) {
+        if (hit->first < hit->line) {
             mensur_log_error(log, hit->line, names->column + 1,
                              "name: \"%s\" stands in line %ld already; give each its own name",
                              mensur_log_short(hit->name, text), hit->first);
@@ -148,14 +180,18 @@ static void report_hits(struct names *names, struct log *log) {
 
 enum mensur_status mensur_names_report(struct names *names, const struct mensur_source *source,
                                        struct log *log) {
-    if (names->hit_count == 0) {
+    mensur_names_sort(names);
+    if (!any_repeated(names)) {
         return MENSUR_OK;
     }
+    keep_repeated(names);
     struct log silent = {.file = log->file};
-    qsort(names->hits, names->hit_count, sizeof(*names->hits), compare_hits);
-    enum mensur_status status = mensur_rows_read(source, &silent, find_first, names);
+    enum mensur_status status = mensur_rows_read(source, &silent, find_hit, names);
     if (status != MENSUR_OK && status != MENSUR_DATA) {
         return status;
+    }
+    if (names->hit_count > 0) {
+        find_firsts(names);
     }
     report_hits(names, log);
     return MENSUR_OK;
@@ -166,6 +202,6 @@ void mensur_names_clear(struct names *names) {
         free(names->hits[i].name);
     }
     free(names->hits);
-    free(names->slots);
+    free(names->hashes);
     *names = (struct names){0};
 }

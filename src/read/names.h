@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Which names a file gave before: eight bytes a row, not the names themselves. */
+/* Which names a file gave more than once: eight bytes a row, not the names themselves. */
 #ifndef MENSUR_READ_NAMES_H
 #define MENSUR_READ_NAMES_H
 
@@ -7,27 +7,35 @@
 
 #include "rows.h"
 
-/* A row whose name was (almost surely) there before. */
+/* A row whose name has a hash that came more than once. */
 struct name_hit {
     uint64_t hash;
     char *name;
     long line;
-    long first; /* line of the first row of that name, once found */
+    long first; /* line of the first row of that name */
 };
 
 /* All zero is an empty one. */
 struct names {
-    uint64_t *slots; /* 0: free */
-    size_t room, count;
+    uint64_t *hashes; /* of every row's name; once sorted, in their order */
+    size_t count, room;
     struct name_hit *hits;
     size_t hit_count;
-    int column; /* cell of the names, from 0 */
+    int column;     /* cell of the names, from 0 */
+    bool past_head; /* of the second reading */
 };
 
-/* Notes a name; *again tells whether its like was there before. MENSUR_MEMORY. */
-enum mensur_status mensur_names_add(struct names *names, const struct cell *cell, bool *again);
+/* Notes a name. MENSUR_MEMORY. */
+enum mensur_status mensur_names_add(struct names *names, const struct cell *cell);
 
-/* Reads the source again, if any name came twice, and reports each with the line of the first. */
+/* Puts the hashes in their order. */
+void mensur_names_sort(struct names *names);
+
+/* True where two sorted lists have a hash in common. */
+bool mensur_names_meet(const struct names *one, const struct names *other);
+
+/* Sorts, reads the source again if any hash came twice, and reports each row whose name stood
+ * before with the line of the first. MENSUR_MEMORY; MENSUR_READ. */
 enum mensur_status mensur_names_report(struct names *names, const struct mensur_source *source,
                                        struct log *log);
 

@@ -124,6 +124,17 @@ static bool broken(enum mensur_status status) {
     return status != MENSUR_OK && status != MENSUR_DATA;
 }
 
+static enum mensur_status read_instruments(struct mensur_shop *shop, struct lookups lookups,
+                                           bool names, mensur_visit *visit, void *context,
+                                           struct mensur_report *report) {
+    struct names seen = {0};
+    enum mensur_status status =
+        mensur_read_instruments(&shop->sources[MENSUR_TABLE_INSTRUMENTS], &shop->stock, lookups,
+                                names ? &seen : NULL, visit, context, report);
+    mensur_names_clear(&seen);
+    return status;
+}
+
 /* Reads all tables; after an error the instruments too, so that all errors are reported at once;
  * they are then looked up in sound tables alone. */
 static enum mensur_status read_tables(struct mensur_shop *shop, struct mensur_report *report) {
@@ -153,8 +164,7 @@ static enum mensur_status read_tables(struct mensur_shop *shop, struct mensur_re
         struct lookups sound = {.families = each[MENSUR_TABLE_FAMILIES] == MENSUR_OK,
                                 .tunings = each[MENSUR_TABLE_TUNINGS] == MENSUR_OK,
                                 .strings = each[MENSUR_TABLE_STRINGS] == MENSUR_OK};
-        all = worse(all, mensur_read_instruments(&shop->sources[MENSUR_TABLE_INSTRUMENTS],
-                                                 &shop->stock, sound, true, NULL, NULL, report));
+        all = worse(all, read_instruments(shop, sound, true, NULL, NULL, report));
     }
     return all;
 }
@@ -217,6 +227,5 @@ enum mensur_status mensur_shop_instruments(struct mensur_shop *shop, bool names,
                                            mensur_visit *visit, void *context,
                                            struct mensur_report *report) {
     struct lookups all = {true, true, true};
-    return mensur_read_instruments(&shop->sources[MENSUR_TABLE_INSTRUMENTS], &shop->stock, all,
-                                   names, visit, context, report);
+    return read_instruments(shop, all, names, visit, context, report);
 }

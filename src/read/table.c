@@ -153,19 +153,17 @@ static enum mensur_status check_name(struct reading *reading) {
     if (reading->names == NULL) {
         return MENSUR_OK;
     }
-    return mensur_names_add(reading->names, &reading->row->cells[reading->at[0]],
-                            &reading->row_repeated);
+    return mensur_names_add(reading->names, &reading->row->cells[reading->at[0]]);
 }
 
 bool mensur_row_good(const struct reading *reading) {
-    return !reading->row_bad && !reading->head_bad && !reading->row_repeated;
+    return !reading->row_bad && !reading->head_bad;
 }
 
 static enum mensur_status take(void *context, const struct row *row) {
     struct reading *reading = context;
     reading->row = row;
     reading->row_bad = false;
-    reading->row_repeated = false;
     if (reading->width == 0) {
         return take_head(reading);
     }

@@ -31,7 +31,6 @@ struct reading {
     bool head_bad;               /* rules on rows are then left out: they would repeat its errors */
     const struct row *row;
     bool row_bad;
-    bool row_repeated;   /* its name was there before; that is reported at the file's end */
     struct names *names; /* NULL: names are not compared */
     void *context;       /* the table's own */
 };

@@ -3,6 +3,7 @@
 #ifndef MENSUR_READ_TABLES_H
 #define MENSUR_READ_TABLES_H
 
+#include "names.h"
 #include "shop.h"
 
 /* Each adds its rows to the stock and its errors and warnings to the report (which may be NULL).
@@ -25,10 +26,11 @@ struct lookups {
     bool families, tunings, strings;
 };
 
-/* mensur_shop_instruments with a choice of lookups. */
+/* mensur_shop_instruments with a choice of lookups; the names are the caller's to clear, and left
+ * sorted; NULL: they are not compared. */
 enum mensur_status mensur_read_instruments(struct mensur_source *source,
                                            const struct mensur_stock *stock, struct lookups lookups,
-                                           bool names, mensur_visit *visit, void *context,
+                                           struct names *names, mensur_visit *visit, void *context,
                                            struct mensur_report *report);
 
 #endif

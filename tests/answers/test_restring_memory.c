@@ -1,32 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What becomes of new strings when memory fails: every allocation in turn. The linker puts these
- * three in the place of the library's own (--wrap). */
-#include "demo.h"
-
-void *__real_malloc(size_t size);
-void *__wrap_malloc(size_t size);
-void *__real_calloc(size_t count, size_t size);
-void *__wrap_calloc(size_t count, size_t size);
-void *__real_realloc(void *old, size_t size);
-void *__wrap_realloc(void *old, size_t size);
-
-static long left = -1; /* allocations until one fails; less than 0: none does */
-
-static bool fails(void) {
-    return left >= 0 && left-- == 0;
-}
-
-void *__wrap_malloc(size_t size) {
-    return fails() ? NULL : __real_malloc(size);
-}
-
-void *__wrap_calloc(size_t count, size_t size) {
-    return fails() ? NULL : __real_calloc(count, size);
-}
-
-void *__wrap_realloc(void *old, size_t size) {
-    return fails() ? NULL : __real_realloc(old, size);
-}
+/* What becomes of new strings when memory fails: every allocation in turn. */
+#include "scarce.h"
 
 /* Lets every allocation fail in turn until none is left to. A label of the search that finds no
  * room costs time and no more, so that an answer may stand although one failed; then it is the
@@ -53,11 +27,11 @@ static void test_each_allocation(void **state) {
     bool failed = true;
     for (long count = 0; failed; count++) {
         struct mensur_restringing answer = {.string_count = 77};
-        left = count;
+        scarce_left = count;
         enum mensur_status status = mensur_ask_restring(&demo->shop.stock, &demo->kestrel, &wishes,
                                                         &demo->terms, &fault, &answer);
-        failed = left < 0;
-        left = -1;
+        failed = scarce_left < 0;
+        scarce_left = -1;
         if (status == MENSUR_OK) {
             check_close("cost", answer.choices[16].cost, whole.choices[16].cost, 0, 0);
             mensur_restringing_clear(&answer);

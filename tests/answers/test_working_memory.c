@@ -1,36 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Reach, true places and workings when memory fails: every allocation in turn. The linker puts
- * these three in the place of the library's own (--wrap). */
-#include "demo.h"
+/* Reach, true places and workings when memory fails: every allocation in turn. */
+#include "scarce.h"
 #include "working.h"
-
-void *__real_malloc(size_t size);
-void *__wrap_malloc(size_t size);
-void *__real_calloc(size_t count, size_t size);
-void *__wrap_calloc(size_t count, size_t size);
-void *__real_realloc(void *old, size_t size);
-void *__wrap_realloc(void *old, size_t size);
-
-static long left = -1; /* allocations until one fails; less than 0: none does */
-
-static bool fails(void) {
-    return left >= 0 && left-- == 0;
-}
-
-void *__wrap_malloc(size_t size) {
-    return fails() ? NULL : __real_malloc(size);
-}
-
-void *__wrap_calloc(size_t count, size_t size) {
-    return fails() ? NULL : __real_calloc(count, size);
-}
-
-void *__wrap_realloc(void *old, size_t size) {
-    return fails() ? NULL : __real_realloc(old, size);
-}
-
-/* Asks, frees what came, and tells how it went. */
-typedef enum mensur_status question(const struct demo *demo, struct mensur_fault *fault);
 
 static enum mensur_status freed(enum mensur_status status, struct mensur_working *working) {
     if (status == MENSUR_OK) {
@@ -89,11 +60,11 @@ static enum mensur_status working_restring(const struct demo *demo, struct mensu
         .like = &demo->heron, .any_length = true, .least_margin = NAN, .most_belly_force = NAN};
     struct mensur_restringing restringing;
     struct mensur_working out;
-    long kept = left; /* the answer has tests of its own */
-    left = -1;
+    long kept = scarce_left; /* the answer has tests of its own */
+    scarce_left = -1;
     enum mensur_status status = mensur_ask_restring(&demo->shop.stock, &demo->kestrel, &wishes,
                                                     &demo->terms, fault, &restringing);
-    left = kept;
+    scarce_left = kept;
     if (status == MENSUR_OK) {
         status = freed(mensur_ask_working_restring(&demo->shop.stock, &demo->kestrel, &wishes,
                                                    &restringing, &demo->terms, false, fault, &out),
@@ -104,28 +75,17 @@ static enum mensur_status working_restring(const struct demo *demo, struct mensu
 }
 
 static void each_allocation(void **state) {
-    const struct demo *demo = *state;
-    static question *const questions[] = {reach,           true_places,     working_reach,
-                                          working_lengths, working_compare, working_restring};
-    for (size_t i = 0; i < COUNT_OF(questions); i++) {
-        long allocations = 0;
-        enum mensur_status status;
-        struct mensur_fault fault;
-        do {
-            fault.text[0] = '\0';
-            left = allocations;
-            status = questions[i](demo, &fault);
-            bool failed = left < 0;
-            left = -1;
-            if (failed) {
-                check_status("out of memory", status, MENSUR_MEMORY);
-                check_holds(fault.text, "memory");
-            } else {
-                check_status(fault.text, status, MENSUR_OK);
-            }
-            allocations++;
-        } while (status != MENSUR_OK);
-        assert_true(allocations > 5);
+    static const struct {
+        const char *row;
+        scarce_question *ask;
+    } rows[] = {{"reach", reach},
+                {"true places", true_places},
+                {"working of a reach", working_reach},
+                {"working of lengths", working_lengths},
+                {"working of a comparison", working_compare},
+                {"working of new strings", working_restring}};
+    for (size_t i = 0; i < COUNT_OF(rows); i++) {
+        scarce_go_through(rows[i].row, rows[i].ask, *state);
     }
 }
 

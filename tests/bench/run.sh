@@ -6,7 +6,7 @@
 set -eu
 cd "$(dirname "$0")/../.."
 build=${MENSUR_BENCH_BUILD:-build-bench}
-[ -e "$build/build.ninja" ] || meson setup "$build" -Dbuildtype=release >/dev/null
+[ -e "$build/build.ninja" ] || meson setup "$build" -Dbuildtype=release -Db_lto=true >/dev/null
 ninja -C "$build" src/cli/mensur tests/bench/bare_csv tests/bench/measure \
     tests/bench/string_evaluations >/dev/null
 exec python3 tests/bench/bench.py "$build" "${1:-1000000}"

@@ -33,7 +33,7 @@ static double near_tie(uint64_t bits) {
 
 static double hard_double(uint64_t *seed, long turn) {
     uint64_t bits = next_random(seed);
-    switch (turn % 5) {
+    switch (turn % 6) {
     case 0:
         return any_bits(bits);
     case 1:
@@ -42,6 +42,8 @@ static double hard_double(uint64_t *seed, long turn) {
         return (double)(int64_t)(bits >> 40) / (double)(1u << (bits % 20));
     case 3:
         return nextafter(pow(10.0, (double)(bits % 30) - 10.0), bits % 2 == 0 ? 0.0 : 1e30);
+    case 4: /* what has a power of ten behind it */
+        return (double)(bits >> 11) / 9007199254740992.0 * pow(10.0, -(double)(bits % 24));
     default:
         return (double)(bits >> 11) / 9007199254740992.0 * 1000.0;
     }

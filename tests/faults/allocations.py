@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """Lets one allocation of the program after the other fail: allocations.py MENSUR SHIM.
 Each run must end with exit code 5, the reason in plain words, and no file where it should have
-written one. What all commands share, the reading of the shop, is gone through once; a longer run
+written one; or, where it can do without, with the whole answer. What all commands share, the reading of the shop, is gone through once; a longer run
 is gone through in steps."""
 import os
 import subprocess
@@ -31,7 +31,8 @@ def run(command, at, folder):
     env.pop('MENSUR_SHOP', None)
     done = subprocess.run([mensur] + command + ['--output', out], env=env, capture_output=True,
                           text=True, timeout=60)
-    return done, os.path.exists(mark), os.path.exists(out), os.listdir(folder)
+    written = open(out, 'rb').read() if os.path.exists(out) else None
+    return done, os.path.exists(mark), written, os.listdir(folder)
 
 
 def complain(command, at, what, done):
@@ -53,22 +54,24 @@ def allocations(command, folder):
     return low
 
 
-def go_through(command, first, folder):
+def go_through(command, first, folder, whole):
     last = allocations(command, folder)
     step = max(1, (last - first) // RUNS_MOST + 1)
-    tried = 0
+    tried = without = 0
     for at in list(range(first, last, step)) + [last]:
         done, reached, written, left = run(command, at, folder)
         tried += 1
         if not reached:
             complain(command, at, 'was not reached again', done)
+        elif done.returncode == 0 and written == whole:
+            without += 1
         elif done.returncode != 5:
             complain(command, at, 'does not end as it should', done)
         elif 'memory' not in done.stderr:
             complain(command, at, 'does not say why', done)
-        elif written or [name for name in left if name.startswith('out')]:
+        elif [name for name in left if name.startswith('out')]:
             complain(command, at, 'leaves a file', done)
-    return last, tried
+    return last, tried, without
 
 
 print('1..%d' % len(COMMANDS))
@@ -76,17 +79,17 @@ shared = 1
 for command in COMMANDS:
     before = len(faults)
     with tempfile.TemporaryDirectory() as folder:
-        plain = run(command, 0, folder)[0]
+        plain, _, whole, _ = run(command, 0, folder)
         if plain.returncode == 2:
             number += 1
             print('ok %d - %s # SKIP not a command of this program' % (number, ' '.join(command)))
             continue
-        last, tried = go_through(command, shared, folder)
+        last, tried, without = go_through(command, shared, folder, whole)
     if shared == 1:
         shared = last * 3 // 4
     number += 1
-    print('%sok %d - %s: %d allocations, %d of them failed in turn' % (
-        'not ' if len(faults) > before else '', number, ' '.join(command), last, tried))
+    print('%sok %d - %s: %d allocations, %d of them failed in turn, %d of which it did without' % (
+        'not ' if len(faults) > before else '', number, ' '.join(command), last, tried, without))
     for fault in faults[before:before + 5]:
         print('# ' + fault)
 sys.exit(1 if faults else 0)

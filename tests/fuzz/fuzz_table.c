@@ -35,12 +35,21 @@ static enum mensur_status ask(void *context, const struct mensur_instrument *ins
     return MENSUR_OK;
 }
 
+static enum mensur_status read_instruments(struct mensur_source *source,
+                                           struct mensur_report *report) {
+    struct lookups all = {true, true, true};
+    struct names names = {0};
+    enum mensur_status status =
+        mensur_read_instruments(source, &shop.stock, all, &names, ask, NULL, report);
+    mensur_names_clear(&names);
+    return status;
+}
+
 static enum mensur_status read_any(struct mensur_source *source, struct mensur_report *report,
                                    struct mensur_stock *stock) {
-    struct lookups all = {true, true, true};
     switch (TABLE) {
     case MENSUR_TABLE_INSTRUMENTS:
-        return mensur_read_instruments(source, &shop.stock, all, true, ask, NULL, report);
+        return read_instruments(source, report);
     case MENSUR_TABLE_STRINGS:
         stock->materials = shop.stock.materials;
         stock->material_count = shop.stock.material_count;

@@ -44,10 +44,6 @@ static double clearance_of_3_mm(double x, void *context) {
     return 0.003;
 }
 
-static enum mensur_status straight(const struct mensur_side_view *view, double *out) {
-    return mensur_body_straight(view->body_straight, 0.011, out);
-}
-
 static enum mensur_status length(const struct mensur_side_view *view, double *out) {
     return mensur_neck_for_length(view, 0.330, out);
 }
@@ -78,9 +74,8 @@ static const struct {
     const char *name;
     enum mensur_status (*call)(const struct mensur_side_view *, double *);
 } solved[] = {
-    {"body_straight", straight}, {"neck for length", length}, {"neck for reach", reach},
-    {"neck for note", note},     {"stop for length", stop},   {"bridge", bridge},
-    {"true place", place},
+    {"neck for length", length}, {"neck for reach", reach}, {"neck for note", note},
+    {"stop for length", stop},   {"bridge", bridge},        {"true place", place},
 };
 
 static void says_so(void **state) {

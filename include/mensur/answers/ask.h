@@ -46,7 +46,8 @@ enum mensur_parts {
     MENSUR_PART_STRINGS = 2,
     MENSUR_PART_FINGERS = 4,
     MENSUR_PART_ALL = 7,
-    MENSUR_PART_TRUE_PLACES = 8 /**< asked for on its own: it takes a hundred times as long */
+    MENSUR_PART_TRUE_PLACES = 8,   /**< asked for on its own: it takes a hundred times as long */
+    MENSUR_PART_FIGURES_ALONE = 16 /**< leave out what was assumed, the warnings and the remarks */
 };
 
 /**

@@ -188,7 +188,7 @@ struct mensur_profile {
 /**
  * Frees what a profile owns.
  *
- * @param profile  the profile; left all zero
+ * @param profile  the profile; left without names, strings, places, texts and spread
  */
 void mensur_profile_clear(struct mensur_profile *profile);
 

@@ -88,7 +88,7 @@ enum mensur_status mensur_geometry_solve(const struct mensur_side_view *view,
  * tenth of a millimetre on a violin.
  *
  * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range; MENSUR_NO_ANSWER: body is not
- *          longer than twice the rise; MENSUR_MEMORY
+ *          longer than twice the rise
  *
  * Source: arc of a parabola, any book of formulas; that the arching is one is our own choice.
  * Test: tests/physics/test_geometry.c (backs, refuses_backs)

@@ -34,12 +34,20 @@ enum mensur_table {
         MENSUR_TABLE_COUNT
 };
 
+/** A part of a file: its head, and the rows of a stretch further down. */
+struct mensur_part {
+    size_t head; /**< bytes of the head, at most 65536 */
+    size_t from; /**< where the rows begin */
+    size_t to;   /**< where they end; 0: it is no part, but all of the file */
+};
+
 /** Where a table comes from: a file of that path, or bytes in memory. */
 struct mensur_source {
     char *label;                /**< as it is named in messages; owned */
     char *path;                 /**< owned; NULL where it is bytes */
     const unsigned char *bytes; /**< borrowed; NULL where it is a file */
     size_t size;                /**< of the bytes */
+    struct mensur_part part;    /**< of a file */
     long rows;                  /**< data rows read so far, in the latest reading */
     bool built_in;              /**< it is the library's own */
 };
@@ -116,7 +124,8 @@ typedef enum mensur_status mensur_visit(void *context, const struct mensur_instr
 
 /**
  * Reads the instruments row by row, checking each (families, tunings and sets it names too).
- * A row with an error is reported and not handed out; the reading goes on to the file's end.
+ * A row with an error is reported and not handed out; the reading goes on to the file's end, where
+ * alone it is known which names stood twice: such rows are handed out too.
  *
  * @param shop     an open shop
  * @param names    true: a name given twice is an error (keeps some bytes a row: for a first pass)

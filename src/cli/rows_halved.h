@@ -1,0 +1,14 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A long file answered by two cores at once. */
+#ifndef MENSUR_ROWS_HALVED_H
+#define MENSUR_ROWS_HALVED_H
+
+#include "commands.h"
+#include "spool.h"
+
+/* True where both halves were answered in whole, and wait in two spools that are the caller's to
+ * close. Anything there is to say about the file makes it false, and nothing was said: the one
+ * pass says everything in its order. */
+bool rows_halved(const struct question *question, struct spool spools[2]);
+
+#endif
