@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What is typed for an answer: wishes, notes, measurements to change. The first byte says which. */
+/* What is typed for an answer: wishes, notes, packets, measurements to change. The first byte says
+ * which wish and which measurement. */
 #include <math.h>
 #include <string.h>
 
@@ -31,6 +32,18 @@ static void try_measure(unsigned field, const char *text) {
     MUST(isfinite(quantity.value));
 }
 
+static void try_packet(const char *text) {
+    struct mensur_packet packet;
+    struct mensur_fault fault = {.text = ""};
+    if (mensur_packet_read(text, &fault, &packet) != MENSUR_OK) {
+        MUST(fault.text[0] != '\0');
+        return;
+    }
+    MUST(isfinite(packet.tension) && packet.tension > 0.0);
+    MUST(isfinite(packet.length) && packet.length > 0.0);
+    MUST(isnan(packet.a4) || (isfinite(packet.a4) && packet.a4 > 0.0));
+}
+
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
     char text[512];
     struct mensur_note note;
@@ -41,6 +54,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
     text[size - 1] = '\0';
     try_wish(data[0], text);
     try_measure(data[0], text);
+    try_packet(text);
     if (mensur_note_read(text, size - 1, &note) == MENSUR_OK) {
         MUST(memchr(note.name, '\0', sizeof note.name) != NULL);
     }

@@ -21,31 +21,41 @@ if [ ! -e "$build/build.ninja" ]; then
         -Db_lundef=false -Dc_args="-fsanitize=fuzzer-no-link -fno-sanitize-coverage=trace-cmp \
             -fno-sanitize-recover=all" >/dev/null
 fi
-meson compile -C "$build" fuzzers >/dev/null
+[ "${MENSUR_FUZZ_ONE:-}" ] || meson compile -C "$build" fuzzers >/dev/null
 
-[ $# -gt 0 ] || set -- quantity wish options tunings wires materials players families strings \
-    instruments
-# Leaks are told by the tests; these keep the sanitizer quick.
-export ASAN_OPTIONS="${ASAN_OPTIONS:-quarantine_size_mb=1:malloc_context_size=0}"
-failed=0
-for name in "$@"; do
-    case "$name" in
+# One harness: a line that says how it went.
+fuzz() {
+    case "$1" in
     quantity | wish) longest=48 ;;
     options) longest=160 ;;
     *) longest=128 ;;
     esac
-    mkdir -p "$build/found" "$build/corpus/$name"
-    log=$build/fuzz_$name.log
+    mkdir -p "$build/found" "$build/corpus/$1"
+    log=$build/fuzz_$1.log
     start=$(date +%s)
     outcome=ok
     # What the harness itself says goes nowhere.
-    "$build/tests/fuzz/fuzz_$name" $limit -max_len=$longest -timeout=10 -rss_limit_mb=1024 \
+    "$build/tests/fuzz/fuzz_$1" $limit -max_len=$longest -timeout=10 -rss_limit_mb=1024 \
         -close_fd_mask=3 -print_final_stats=1 -dict="$here/tests/fuzz/words.dict" \
-        -artifact_prefix="$build/found/$name-" "$build/corpus/$name" \
-        "$here/tests/fuzz/seeds/$name" >"$log" 2>&1 || outcome=FOUND
-    [ "$outcome" = ok ] || failed=$((failed + 1))
+        -artifact_prefix="$build/found/$1-" "$build/corpus/$1" \
+        "$here/tests/fuzz/seeds/$1" >"$log" 2>&1 || outcome=FOUND
     runs=$(sed -n 's/^stat::number_of_executed_units: *//p' "$log")
-    echo "$outcome: $name: ${runs:-?} executions in $(($(date +%s) - start)) s"
-done
+    echo "$outcome: $1: ${runs:-?} executions in $(($(date +%s) - start)) s"
+}
+
+# Leaks are told by the tests; these keep the sanitizer quick.
+export ASAN_OPTIONS="${ASAN_OPTIONS:-quarantine_size_mb=1:malloc_context_size=0}"
+if [ "${MENSUR_FUZZ_ONE:-}" ]; then
+    fuzz "$1"
+    exit
+fi
+
+[ $# -gt 0 ] || set -- quantity wish options tunings wires materials players families strings \
+    instruments
+# As many at a time as there are cores.
+outcomes=$build/outcomes
+printf '%s\n' "$@" | MENSUR_FUZZ_ONE=yes xargs -P "$(getconf _NPROCESSORS_ONLN)" -n 1 \
+    sh tests/fuzz/run.sh "$amount" | tee "$outcomes"
+failed=$(grep -c -v '^ok: ' "$outcomes" || true)
 echo "$(($# - failed)) passed, $failed failed"
-[ "$failed" -eq 0 ]
+[ "$(grep -c '^ok: ' "$outcomes")" -eq $# ]
