@@ -12,6 +12,9 @@
 #include <stdlib.h>
 #include <string.h>
 
+/* From here on a sort that takes as long for one as for a hundred is the quicker. */
+#define MANY 256
+
 static uint64_t hash_of(const char *text, size_t length) {
     uint64_t hash = UINT64_C(14695981039346656037);
     for (size_t i = 0; i < length; i++) {
@@ -57,18 +60,19 @@ static void sort_by_byte(const uint64_t *from, size_t count, int shift, uint64_t
     }
 }
 
-/* Where there is no room for a second list, the slower sort needs none. */
+/* A few are sorted as well, and many where there is no room for a second list, without one. */
 void mensur_names_sort(struct names *names) {
-    uint64_t *other = names->count > 0 ? malloc(names->count * sizeof(*other)) : NULL;
-    if (other == NULL && names->count > 0) {
-        qsort(names->hashes, names->count, sizeof(*other), compare_hashes);
+    size_t count = names->count;
+    uint64_t *other = count >= MANY ? malloc(count * sizeof(*other)) : NULL;
+    if (other == NULL && count > 1) {
+        qsort(names->hashes, count, sizeof(*other), compare_hashes);
     }
     if (other == NULL) {
         return;
     }
     for (int shift = 0; shift < 64; shift += 16) {
-        sort_by_byte(names->hashes, names->count, shift, other);
-        sort_by_byte(other, names->count, shift + 8, names->hashes);
+        sort_by_byte(names->hashes, count, shift, other);
+        sort_by_byte(other, count, shift + 8, names->hashes);
     }
     free(other);
 }

@@ -1,9 +1,9 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Lets one allocation of the program after the other fail: allocations.py MENSUR SHIM.
+"""Lets one allocation of the program after the other fail: allocations.py MENSUR SHIM [every].
 Each run must end with exit code 5, the reason in plain words, and no file where it should have
 written one; or, where it can do without, with the whole answer. What all commands share, the reading of the shop, is gone through once; a longer run
-is gone through in steps."""
+is gone through in steps, unless every one is asked for (some minutes)."""
 import os
 import subprocess
 import sys
@@ -18,6 +18,7 @@ COMMANDS = [
     ['restring', 'kestrel', '--from', 'viola gut'],
 ]
 mensur, shim = sys.argv[1:3]
+every = sys.argv[3:] == ['every']
 faults = []
 number = 0
 
@@ -56,7 +57,7 @@ def allocations(command, folder):
 
 def go_through(command, first, folder, whole):
     last = allocations(command, folder)
-    step = max(1, (last - first) // RUNS_MOST + 1)
+    step = 1 if every else max(1, (last - first) // RUNS_MOST + 1)
     tried = without = 0
     for at in list(range(first, last, step)) + [last]:
         done, reached, written, left = run(command, at, folder)
