@@ -58,12 +58,12 @@ static void say_faults(const struct restringer *restringer, size_t i, struct lin
     if (tally->light > 0) {
         add(line, print_count(tally->light, &count),
             tally->light == 1 ? " pulls less than " : " pull less than ",
-            words_number(aim->low, 1, &room), " N");
+            words_force(aim->low, restringer->terms->force_unit, &room), "");
     }
     if (tally->heavy > 0) {
         add(line, print_count(tally->heavy, &count),
             tally->heavy == 1 ? " pulls more than " : " pull more than ",
-            words_number(aim->high, 1, &room), " N");
+            words_force(aim->high, restringer->terms->force_unit, &room), "");
     }
 }
 
@@ -130,6 +130,7 @@ static enum mensur_status say_force(const struct restringer *restringer,
                                     struct mensur_texts *excluded) {
     double least = least_force(restringer);
     double limit = restringer->wishes->most_belly_force;
+    enum mensur_force_unit unit = restringer->terms->force_unit;
     struct words a;
     struct words b;
     struct words c;
@@ -138,9 +139,9 @@ static enum mensur_status say_force(const struct restringer *restringer,
     }
     return mensur_texts_add(excluded,
                             "force on the belly: the lightest strings that meet every other wish "
-                            "press with %s N in all, %s N over the limit of %s N",
-                            words_number(least, 1, &a), words_number(least - limit, 1, &b),
-                            words_number(limit, 1, &c));
+                            "press with %s in all, %s over the limit of %s",
+                            words_force(least, unit, &a), words_force(least - limit, unit, &b),
+                            words_force(limit, unit, &c));
 }
 
 enum mensur_status restring_excluded(const struct restringer *restringer, bool found,

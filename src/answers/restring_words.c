@@ -151,15 +151,15 @@ static enum mensur_status why_pull(const struct restringer *restringer, size_t i
     const struct restring_aim *aim = &restringer->aims[i];
     struct words pull;
     struct words off;
-    words_number(tension, 1, &pull);
+    words_force(tension, restringer->terms->force_unit, &pull);
     double ratio = tension / aim->tension;
     if (isnan(ratio)) {
-        return mensur_texts_add(parts, "pulls %s N", pull.text);
+        return mensur_texts_add(parts, "pulls %s", pull.text);
     }
     if (fabs(ratio - 1.0) < as_wished) {
-        return mensur_texts_add(parts, "pulls %s N, as %s", pull.text, aim_words(aim->origin));
+        return mensur_texts_add(parts, "pulls %s, as %s", pull.text, aim_words(aim->origin));
     }
-    return mensur_texts_add(parts, "pulls %s N, %s %s %s", pull.text, words_percent(ratio, &off),
+    return mensur_texts_add(parts, "pulls %s, %s %s %s", pull.text, words_percent(ratio, &off),
                             ratio < 1.0 ? "under" : "over", aim_words(aim->origin));
 }
 

@@ -4,8 +4,6 @@
 #include <math.h>
 #include <string.h>
 
-#include "quantity.h"
-
 static const double metres_per_inch = 0.0254;
 
 const char *words_number(double value, int decimals, struct words *room) {
@@ -26,6 +24,14 @@ const char *words_length(double metres, bool inches, struct words *room) {
     words_length_bare(metres, inches, room);
     strcat(room->text, " ");
     strcat(room->text, words_length_unit(inches));
+    return room->text;
+}
+
+const char *words_force(double newtons, enum mensur_force_unit unit, struct words *room) {
+    const struct mensur_force_unit_info *info = mensur_force_unit_info(unit);
+    words_number(newtons / info->newtons, info->decimals, room);
+    strcat(room->text, " ");
+    strcat(room->text, info->name);
     return room->text;
 }
 

@@ -6,6 +6,7 @@
 #include <stdbool.h>
 
 #include "number.h"
+#include "quantity.h"
 
 /* Room for one printed figure with its unit. */
 struct words {
@@ -23,6 +24,9 @@ const char *words_length_unit(bool inches);
 
 /* A number with so many decimals. */
 const char *words_number(double value, int decimals, struct words *room);
+
+/* "62.1 N" or "6.33 kgf". */
+const char *words_force(double newtons, enum mensur_force_unit unit, struct words *room);
 
 /* A ratio as percent more than 1, without its sign: 1.036 gives "3.6 %", 0.95 gives "5.0 %". */
 const char *words_percent(double ratio, struct words *room);

@@ -276,6 +276,15 @@ enum mensur_status mensur_quantity_read(const char *text, size_t length, enum me
     return read_whole_text((struct rest){text, text + length, decimal_comma}, kind, out);
 }
 
+const struct mensur_force_unit_info *mensur_force_unit_info(enum mensur_force_unit unit) {
+    static const struct mensur_force_unit_info infos[] = {
+        [MENSUR_FORCE_N] = {"N", 1.0, 1},
+        [MENSUR_FORCE_KGF] = {"kgf", 9.80665, 2},
+        [MENSUR_FORCE_LBF] = {"lbf", 4.4482216152605, 1},
+    };
+    return &infos[unit <= MENSUR_FORCE_LBF ? unit : MENSUR_FORCE_N];
+}
+
 const char *mensur_kind_unit(enum mensur_kind kind) {
     return bare_unit(kind)->text;
 }

@@ -15,7 +15,9 @@ enum mensur_status question_open(const struct options *options, struct question 
     }
     question->wants_working =
         options->flag[OPTION_ID_working] && question->style.format != MENSUR_FORMAT_CSV;
-    question->terms.inches = question->style.inches && question->style.format == MENSUR_FORMAT_TEXT;
+    bool text = question->style.format == MENSUR_FORMAT_TEXT;
+    question->terms.inches = question->style.inches && text;
+    question->terms.force_unit = text ? question->style.force_unit : MENSUR_FORCE_N;
     if (status == MENSUR_OK) {
         asked_heading(options, &question->terms, question->shop.label, &question->heading);
     }

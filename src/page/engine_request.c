@@ -88,7 +88,9 @@ static void read_style(struct question *question) {
     style->feel = question_flag(question, "feel");
     question->working = question_flag(question, "working");
     style->no_sources = !question->working;
-    question->terms.inches = style->inches && style->format == MENSUR_FORMAT_TEXT;
+    bool text = style->format == MENSUR_FORMAT_TEXT;
+    question->terms.inches = style->inches && text;
+    question->terms.force_unit = text ? style->force_unit : MENSUR_FORCE_N;
 }
 
 static void read_heading(const struct page *page, struct question *question) {

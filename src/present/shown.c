@@ -1,8 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/*
- * Figures as they are shown. The factors are exact by definition: 1 in = 25.4 mm, 1 kgf = 9.80665
- * N, 1 lbf = 0.45359237 kg x 9.80665 m/s2 (NIST SP 811; from memory).
- */
+/* Figures as they are shown. An inch is 25.4 mm, exactly (NIST SP 811; from memory). */
 #include "shown.h"
 
 #include <math.h>
@@ -15,18 +12,6 @@
 
 #define MM_PER_INCH 25.4
 
-struct force_unit {
-    const char *name;
-    double newtons;
-    int decimals;
-};
-
-static const struct force_unit force_units[] = {
-    [MENSUR_FORCE_N] = {"N", 1.0, 1},
-    [MENSUR_FORCE_KGF] = {"kgf", 9.80665, 2},
-    [MENSUR_FORCE_LBF] = {"lbf", 4.4482216152605, 1},
-};
-
 static const int decimals_of[MENSUR_KIND_COUNT] = {
     [MENSUR_LENGTH] = 1,  [MENSUR_FORCE] = 1,     [MENSUR_LINEAR_DENSITY] = 3,
     [MENSUR_MODULUS] = 2, [MENSUR_STRESS] = 0,    [MENSUR_DENSITY] = 0,
@@ -38,7 +23,7 @@ const char *mensur_shown_unit(const struct mensur_style *style, enum mensur_kind
         return "in";
     }
     if (kind == MENSUR_FORCE) {
-        return force_units[style->force_unit].name;
+        return mensur_force_unit_info(style->force_unit)->name;
     }
     return kind == MENSUR_SEMITONES ? "semitones" : mensur_kind_unit(kind);
 }
@@ -48,14 +33,15 @@ double mensur_shown_value(const struct mensur_style *style, enum mensur_kind kin
     if (kind == MENSUR_LENGTH && style->inches) {
         return bare / MM_PER_INCH;
     }
-    return kind == MENSUR_FORCE ? value / force_units[style->force_unit].newtons : bare;
+    return kind == MENSUR_FORCE ? value / mensur_force_unit_info(style->force_unit)->newtons : bare;
 }
 
 static int shown_decimals(const struct mensur_style *style, enum mensur_kind kind) {
     if (kind == MENSUR_LENGTH && style->inches) {
         return 2;
     }
-    return kind == MENSUR_FORCE ? force_units[style->force_unit].decimals : decimals_of[kind];
+    return kind == MENSUR_FORCE ? mensur_force_unit_info(style->force_unit)->decimals
+                                : decimals_of[kind];
 }
 
 /* What stands in room, or the value to fewer and fewer digits until it is narrow enough. */

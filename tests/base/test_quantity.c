@@ -158,6 +158,28 @@ static void refuses(void **state) {
     }
 }
 
+/* NIST SP 811: 1 kgf = 9.80665 N exactly, 1 lbf = 4.4482216152605 N exactly (from memory). */
+static void forces_have_units(void **state) {
+    (void)state;
+    static const struct {
+        enum mensur_force_unit unit;
+        const char *name, *one;
+    } forces[] = {{MENSUR_FORCE_N, "N", "1 N"},
+                  {MENSUR_FORCE_KGF, "kgf", "1 kgf"},
+                  {MENSUR_FORCE_LBF, "lbf", "1 lbf"},
+                  {(enum mensur_force_unit)7, "N", "1"}};
+    for (size_t i = 0; i < COUNT_OF(forces); i++) {
+        struct mensur_quantity one;
+        const struct mensur_force_unit_info *info = mensur_force_unit_info(forces[i].unit);
+        assert_string_equal(info->name, forces[i].name);
+        check_status(
+            forces[i].name,
+            mensur_quantity_read(forces[i].one, strlen(forces[i].one), MENSUR_FORCE, false, &one),
+            MENSUR_OK);
+        check_close(forces[i].name, info->newtons, one.value, 0, 0);
+    }
+}
+
 static void bare_units_go_both_ways(void **state) {
     (void)state;
     static const char *const units[MENSUR_KIND_COUNT] = {"mm",    "N",  "g/m", "GPa", "MPa",
@@ -179,6 +201,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(reads),
         cmocka_unit_test(refuses),
+        cmocka_unit_test(forces_have_units),
         cmocka_unit_test(bare_units_go_both_ways),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

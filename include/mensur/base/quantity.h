@@ -57,6 +57,24 @@ struct mensur_quantity {
 enum mensur_status mensur_quantity_read(const char *text, size_t length, enum mensur_kind kind,
                                         bool decimal_comma, struct mensur_quantity *out);
 
+/** The units that forces are shown in. */
+enum mensur_force_unit { MENSUR_FORCE_N, MENSUR_FORCE_KGF, MENSUR_FORCE_LBF };
+
+/** One of them. */
+struct mensur_force_unit_info {
+    const char *name; /**< "N", "kgf", "lbf" */
+    double newtons;   /**< that make one */
+    int decimals;     /**< that are enough */
+};
+
+/**
+ * What a unit of force is.
+ *
+ * @param unit  which
+ * @return      borrowed
+ */
+const struct mensur_force_unit_info *mensur_force_unit_info(enum mensur_force_unit unit);
+
 /**
  * The unit of a bare number of a kind.
  *

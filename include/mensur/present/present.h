@@ -10,6 +10,7 @@
 #ifndef MENSUR_PRESENT_H
 #define MENSUR_PRESENT_H
 
+#include "quantity.h"
 #include "result.h"
 
 /** Where bytes go. */
@@ -20,8 +21,6 @@ struct mensur_sink {
 };
 
 enum mensur_format { MENSUR_FORMAT_TEXT, MENSUR_FORMAT_CSV, MENSUR_FORMAT_JSON };
-
-enum mensur_force_unit { MENSUR_FORCE_N, MENSUR_FORCE_KGF, MENSUR_FORCE_LBF };
 
 /** How answers are set down; all zero is text in mm and N. */
 struct mensur_style {
