@@ -3,6 +3,7 @@
 """A long file is answered by two cores at once: halved.py MENSUR. Whatever is wrong with it, and
 wherever, the answer, what is said and the exit code are those of a single core."""
 import os
+import resource
 import subprocess
 import sys
 import tempfile
@@ -73,9 +74,13 @@ class Threads:
         return self.most
 
 
-def run(mensur, command, shop, cores):
+def run(mensur, command, shop, cores, longest_file=resource.RLIM_INFINITY):
+    def hold():
+        os.sched_setaffinity(0, cores)
+        resource.setrlimit(resource.RLIMIT_FSIZE, (longest_file, longest_file))
+
     process = subprocess.Popen([mensur] + command + ['--shop', shop, '--format', 'csv'], stdout=subprocess.PIPE,
-                               stderr=subprocess.PIPE, preexec_fn=lambda: os.sched_setaffinity(0, cores))
+                               stderr=subprocess.PIPE, preexec_fn=hold)
     threads = Threads(process)
     out, err = process.communicate(timeout=300)
     return (process.returncode, out, err), threads.stop()
@@ -94,6 +99,8 @@ def compare(mensur, name, command, code, shop):
     if alone != both:
         return 'one core and two differ: exit %d and %d, %d and %d bytes, %s and %s' % (
             alone[0], both[0], len(alone[1]), len(both[1]), alone[2][-200:], both[2][-200:])
+    if name == 'nothing wrong' and run(mensur, command, shop, CORES[:2], 200000)[0] != alone:
+        return 'without room for the answer to wait in, another one is given'
     if code == 0 and len(alone[1].splitlines()) <= ROWS:
         return 'only %d lines' % len(alone[1].splitlines())
     return None
