@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "commands.h"
+#include "drawing_output.h"
 
 /* The warnings that speak of one file. */
 static enum mensur_status warnings_of(const char *label, const struct mensur_texts *all,
@@ -61,6 +62,10 @@ enum mensur_status command_check(const struct options *options) {
     struct mensur_report report = {.errors = {0}};
     if (options->name_count > 0) {
         fprintf(stderr, "mensur: check takes no name; --shop FOLDER says which shop\n");
+        return MENSUR_USE;
+    }
+    if (drawing_kind(options) != DRAWING_NONE) {
+        fprintf(stderr, "mensur: there is no drawing of a check; write .csv, .json or text\n");
         return MENSUR_USE;
     }
     mensur_terms_init(&question.terms);
