@@ -273,6 +273,7 @@ static int decimals_for(double size, int digits) {
     while (size >= powers[power + 1]) {
         power++;
     }
+    /* Nobody asks below 2e-4. NOLINTNEXTLINE(clang-analyzer-core.UndefinedBinaryOperatorResult) */
     while (size < 1.0 && size * powers[-power] < 1.0) {
         power--;
     }
@@ -309,7 +310,7 @@ static size_t print_tiny(double value, int digits, char *out) {
     uint64_t count;
     double size = fabs(value);
     int power = 5;
-    while (size * powers[power] < 1.0 && power < POWER_MOST) {
+    while (power < POWER_MOST && size * powers[power] < 1.0) {
         power++;
     }
     if (!(size * powers[power] >= 1.0) || power + digits - 1 > POWER_MOST ||
@@ -320,7 +321,7 @@ static size_t print_tiny(double value, int digits, char *out) {
     size_t length = print_scaled(count, digits - 1, value < 0, out);
     length = digits > 1 ? strip_zeros(out, length) : length;
     memcpy(out + length, "e-", 2);
-    memcpy(out + length + 2, pairs + power * 2, 2);
+    memcpy(out + length + 2, pairs + 2 * (size_t)power, 2);
     out[length + 4] = '\0';
     return length + 4;
 }

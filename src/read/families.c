@@ -68,8 +68,8 @@ static bool read_positions(const char *text, bool decimal_comma, struct mensur_f
 
 static void take_positions(struct reading *reading, struct mensur_family *family) {
     const char *text = mensur_cell_text(reading, POSITIONS);
-    char cut[MENSUR_SHORT_ROOM];
     if (text == NULL || !read_positions(text, reading->row->decimal_comma, family)) {
+        char cut[MENSUR_SHORT_ROOM];
         mensur_cell_error(reading, POSITIONS,
                           "positions: \"%s\" will not do; write up to %d rising counts of "
                           "semitones, for example 1 2 4 5 7",

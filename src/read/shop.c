@@ -15,7 +15,7 @@
 #define DEMONSTRATION "demonstration"
 
 static const char *const files[MENSUR_TABLE_COUNT] = {
-#define FILE_OF(id, file) [MENSUR_TABLE_##id] = file,
+#define FILE_OF(id, file) [MENSUR_TABLE_##id] = (file),
     MENSUR_TABLE_LIST(FILE_OF)
 #undef FILE_OF
 };

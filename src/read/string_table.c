@@ -31,11 +31,11 @@ static bool has_enough(const struct reading *reading) {
 
 static void read_note(struct reading *reading, struct mensur_string_spec *spec) {
     const char *text = mensur_cell_text(reading, STRING_NOTE);
-    char cut[MENSUR_SHORT_ROOM];
     if (!mensur_has_column(reading, STRING_NOTE)) {
         return;
     }
     if (text == NULL || mensur_note_read(text, strlen(text), &spec->note) != MENSUR_OK) {
+        char cut[MENSUR_SHORT_ROOM];
         mensur_cell_error(reading, STRING_NOTE,
                           "note: \"%s\" is no note; write letter, accidental and octave, for "
                           "example A4, Bb2 or F#3",
@@ -47,8 +47,8 @@ static void read_note(struct reading *reading, struct mensur_string_spec *spec) 
 static bool read_choice(struct reading *reading, int column, const char *first,
                         const char *second) {
     const char *text = mensur_cell_text(reading, column);
-    char cut[MENSUR_SHORT_ROOM];
     if (text != NULL && strcmp(text, first) != 0 && strcmp(text, second) != 0) {
+        char cut[MENSUR_SHORT_ROOM];
         mensur_cell_error(reading, column, "%s: \"%s\" will not do; write %s or %s",
                           columns[column], mensur_log_short(text, cut), first, second);
     }
@@ -110,8 +110,8 @@ static void check_set(struct reading *reading, const struct mensur_string_spec *
     const struct strings *all = reading->context;
     const struct mensur_string_spec *before =
         mensur_stock_set_string(all->stock, spec->set, &spec->note);
-    char name[MENSUR_SHORT_ROOM], set[MENSUR_SHORT_ROOM];
     if (before != NULL && *spec->note.name != '\0') {
+        char name[MENSUR_SHORT_ROOM], set[MENSUR_SHORT_ROOM];
         mensur_cell_error(reading, STRING_NOTE,
                           "note: the set \"%s\" has a string for %s already, \"%s\" in line %ld; "
                           "a set has one string for each note",

@@ -74,9 +74,9 @@ static void list_names(const struct known_names *known, char out[MENSUR_SUGGEST_
 
 const char *mensur_suggest(const char *wrong, const struct known_names *known,
                            char out[MENSUR_SUGGEST_ROOM]) {
-    char text[MENSUR_SHORT_ROOM];
     const char *near = find_near(wrong, known);
     if (near != NULL) {
+        char text[MENSUR_SHORT_ROOM];
         snprintf(out, MENSUR_SUGGEST_ROOM, "did you mean \"%s\"?", mensur_log_short(near, text));
     } else {
         list_names(known, out);
