@@ -36,7 +36,7 @@ static enum mensur_status fill_recommended(const struct search *search, struct m
 
 static enum mensur_status keep_wants(const struct wish_list *list,
                                      struct mensur_decision *decision) {
-    decision->wants = calloc(list->count == 0 ? 1 : list->count, sizeof *decision->wants);
+    decision->wants = calloc(list->count, sizeof *decision->wants);
     if (decision->wants == NULL) {
         return MENSUR_MEMORY;
     }

@@ -45,16 +45,15 @@ static void fill_tensions(const struct search *search, double down_factor,
     step->total_force_on_belly = step->total_tension * down_factor;
 }
 
-static enum mensur_status fill_step(const struct search *search,
-                                    const struct mensur_decision *decision, double place,
-                                    struct mensur_step *out) {
+/* One line of the table; a place where no instrument can be made is left out of it. */
+static void add_step(const struct search *search, double place, struct mensur_decision *decision) {
     struct setup setup;
     struct mensur_lengths lengths;
-    enum mensur_status status = search_setup(search, place, &setup);
-    if (status != MENSUR_OK) {
-        return status;
+    if (search_setup(search, place, &setup) != MENSUR_OK) {
+        return;
     }
     setup_lengths(&setup, &lengths);
+    struct mensur_step *out = &decision->steps[decision->step_count++];
     *out = (struct mensur_step){.place = place,
                                 .present = fabs(place - search->present) < same_place_m,
                                 .recommended =
@@ -67,7 +66,6 @@ static enum mensur_status fill_step(const struct search *search,
                                 .bow_room = lengths.bow_room,
                                 .clearance_at_board_end = lengths.clearance_at_board_end};
     fill_tensions(search, lengths.down_factor, out);
-    return MENSUR_OK;
 }
 
 /* Steps of a whole millimetre counted from the present place; a recommended place between two of
@@ -77,7 +75,7 @@ enum mensur_status decision_steps(const struct search *search, const struct wish
     struct span span = find_span(search, list, decision);
     int first = (int)floor((span.low - search->present) / step_m + 1e-6) - STEPS_BEYOND;
     int last = (int)ceil((span.high - search->present) / step_m - 1e-6) + STEPS_BEYOND;
-    decision->steps = calloc((size_t)(last - first + 2), sizeof *decision->steps);
+    decision->steps = calloc((size_t)(last - first) + 2, sizeof *decision->steps);
     if (decision->steps == NULL) {
         return MENSUR_MEMORY;
     }
@@ -85,21 +83,14 @@ enum mensur_status decision_steps(const struct search *search, const struct wish
     for (int k = first; k <= last; k++) {
         double place = search->present + k * step_m;
         if (between < place - same_place_m) {
-            if (fill_step(search, decision, between, &decision->steps[decision->step_count]) ==
-                MENSUR_OK) {
-                decision->step_count++;
-            }
+            add_step(search, between, decision);
             between = NAN;
         }
         if (fabs(between - place) < same_place_m) {
             place = between;
             between = NAN;
         }
-        /* A place where no instrument can be made is left out of the table. */
-        if (fill_step(search, decision, place, &decision->steps[decision->step_count]) ==
-            MENSUR_OK) {
-            decision->step_count++;
-        }
+        add_step(search, place, decision);
     }
     return MENSUR_OK;
 }

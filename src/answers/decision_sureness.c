@@ -117,6 +117,8 @@ static enum mensur_status say(const struct search *search, struct ends ends,
     struct words high_by;
     struct mensur_texts texts = {0};
     bool inches = search->terms->inches;
+    /* Then one of the ends hangs on something, and the first of those is named. */
+    bool coarse = decision->too_coarse == MENSUR_YES;
     enum mensur_status status = mensur_texts_add(
         &texts,
         "what all wishes allow begins at %s \302\261 %s and ends at %s \302\261 %s (one standard "
@@ -125,13 +127,8 @@ static enum mensur_status say(const struct search *search, struct ends ends,
         words_length(decision->place_low_plus_minus, inches, &low_by),
         words_length_bare(ends.high, inches, &high),
         words_length(decision->place_high_plus_minus, inches, &high_by), verdict(decision),
-        decision->too_coarse == MENSUR_YES && decision->matter_count > 0 ? ". Measure the " : "",
-        decision->too_coarse == MENSUR_YES && decision->matter_count > 0
-            ? decision->matters[0].field
-            : "",
-        decision->too_coarse == MENSUR_YES && decision->matter_count > 0
-            ? " better before anything is cut"
-            : "");
+        coarse ? ". Measure the " : "", coarse ? decision->matters[0].field : "",
+        coarse ? " better before anything is cut" : "");
     if (status == MENSUR_OK) {
         decision->how_sure = texts.items[0];
         texts.items[0] = NULL;

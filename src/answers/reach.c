@@ -25,11 +25,9 @@ static enum mensur_status refuse_arm(const struct mensur_player *player,
 
 /* The stature that an arm of usual proportions goes with. */
 static double stature_of_arm(const struct mensur_player *player) {
-    struct mensur_arm of_one_metre;
+    struct mensur_arm of_one_metre = {.upper_arm = NAN};
     double hand;
-    if (mensur_arm_from_stature(1.0, &of_one_metre, &hand) != MENSUR_OK) {
-        return NAN;
-    }
+    (void)mensur_arm_from_stature(1.0, &of_one_metre, &hand);
     return (player->upper_arm.value + player->forearm.value) /
            (of_one_metre.upper_arm + of_one_metre.forearm);
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The player's reach in plain words: first how the instruments differ, then each of them. */
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "quantity.h"
@@ -26,12 +27,8 @@ static const char *farther(double difference, bool inches, char *room, size_t si
     if (fabs(difference) < notable_length_m) {
         return "just as far";
     }
-    size_t used = strlen(words_length(fabs(difference), inches, &length));
-    const char *way = difference > 0.0 ? " farther" : " less far";
-    if (used + strlen(way) < size) {
-        memcpy(room, length.text, used);
-        strcpy(room + used, way);
-    }
+    snprintf(room, size, "%s %s", words_length(fabs(difference), inches, &length),
+             difference > 0.0 ? "farther" : "less far");
     return room;
 }
 

@@ -106,6 +106,7 @@ static enum mensur_status remark_fingers(const struct pair *pair, struct mensur_
     double apart = NAN;
     struct words a;
     struct words b;
+    /* From the other to the first is meant. NOLINTNEXTLINE(readability-suspicious-call-argument) */
     if (!is_notable(other - first) || mensur_same_frame_apart(other, first, &apart) != MENSUR_OK) {
         return MENSUR_OK;
     }

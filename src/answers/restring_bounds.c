@@ -18,11 +18,12 @@ static int by_pull(const void *a, const void *b) {
     if (x->force < y->force || x->force > y->force) {
         return x->force < y->force ? -1 : 1;
     }
-    return x->place < y->place ? -1 : x->place > y->place;
+    return (x->place > y->place) - (x->place < y->place);
 }
 
+/* Of a rung and one that is sorted behind it. */
 static bool is_alike(const struct rung *a, const struct rung *b) {
-    return !(a->pull < b->pull || a->pull > b->pull || a->force < b->force || a->force > b->force);
+    return !(a->pull < b->pull) && !(a->force < b->force);
 }
 
 /* Of strings that are alike in pull and force, as many as sets are wanted: a set with a later one

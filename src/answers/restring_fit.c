@@ -35,7 +35,7 @@ static int faults_of(const struct restringer *restringer, const struct string_mo
     const struct restring_aim *aim = &restringer->aims[i];
     double length = restringer->setup->string_length;
     int faults = 0;
-    if (!(isfinite(tension) && tension > 0.0)) {
+    if (isnan(tension)) {
         faults |= RESTRING_FAULT_PULL;
     }
     if (!restringer->wishes->any_length &&
@@ -137,7 +137,8 @@ static void fit_note(struct restringer *restringer, size_t i) {
 enum mensur_status restring_fit(struct restringer *restringer) {
     size_t offered[MENSUR_STRINGS_MAX];
     size_t all = 0;
-    for (size_t i = 0; i < restringer->note_count; i++) {
+    const size_t count = restringer->note_count;
+    for (size_t i = 0; i < count; i++) {
         offered[i] = count_offered(restringer, i);
         all += offered[i];
     }
@@ -147,10 +148,10 @@ enum mensur_status restring_fit(struct restringer *restringer) {
     }
     struct restring_string *next = restringer->strings;
     restringer->problem =
-        (struct restring_problem){.note_count = restringer->note_count,
+        (struct restring_problem){.note_count = count,
                                   .most_force = restringer->wishes->most_belly_force,
                                   .wanted = 1 + restringer->wishes->runners_up};
-    for (size_t i = 0; i < restringer->note_count; i++) {
+    for (size_t i = 0; i < count; i++) {
         restringer->problem.notes[i].strings = next;
         next += offered[i];
         fit_note(restringer, i);

@@ -9,7 +9,7 @@
 static bool read_positive(const char *text, size_t length, enum mensur_kind kind, double *value) {
     struct mensur_quantity quantity;
     if (mensur_quantity_read(text, length, kind, true, &quantity) != MENSUR_OK ||
-        !(quantity.value > 0.0) || !isfinite(quantity.value)) {
+        !(quantity.value > 0.0)) {
         return false;
     }
     *value = quantity.value;

@@ -158,7 +158,7 @@ static int by_bound(const void *a, const void *b) {
     if (x->bound != y->bound) {
         return x->bound < y->bound ? -1 : 1;
     }
-    return x->place < y->place ? -1 : x->place > y->place;
+    return (x->place > y->place) - (x->place < y->place);
 }
 
 /* The rungs of note `i` worth going on with, the best first. */
@@ -166,7 +166,7 @@ static size_t find_branches(struct hunt *hunt, const struct way *way, size_t i) 
     const struct ladder *ladder = &hunt->ladders.items[i];
     size_t start = i == 0 ? 0 : ladder_find(ladder, way->pull);
     size_t count = 0;
-    int64_t so_far[BOUNDS_MAX];
+    int64_t so_far[BOUNDS_MAX] = {0};
     price_way(hunt, way, so_far);
     for (size_t k = start; k < ladder->count && try_rung(hunt, way, so_far, i, k, &count); k++) {
     }
@@ -176,6 +176,8 @@ static size_t find_branches(struct hunt *hunt, const struct way *way, size_t i) 
     return count;
 }
 
+/* Calls itself once for each note, and there are MENSUR_STRINGS_MAX at most.
+ * NOLINTNEXTLINE(misc-no-recursion) */
 static void hunt_from(struct hunt *hunt, const struct way *way, size_t i) {
     size_t count = find_branches(hunt, way, i);
     for (size_t b = 0; b < count; b++) {
@@ -208,7 +210,7 @@ static enum mensur_status make_branches(struct hunt *hunt) {
     for (size_t i = 0; i < hunt->ladders.count; i++) {
         rungs += hunt->ladders.items[i].count;
     }
-    hunt->branches[0] = calloc(rungs, sizeof *hunt->branches[0]);
+    hunt->branches[0] = calloc(rungs == 0 ? 1 : rungs, sizeof *hunt->branches[0]);
     if (hunt->branches[0] == NULL) {
         return MENSUR_MEMORY;
     }

@@ -120,7 +120,7 @@ static void fill_record(struct figure figure, struct mensur_columns columns,
 static void fill_strings(struct varied *varied, const struct point *point,
                          const struct mensur_profile *profile, struct mensur_spread *spread) {
     spread->string_count = profile->string_count;
-    for (size_t i = 0; i < profile->string_count && i < varied->spec_count; i++) {
+    for (size_t i = 0; i < profile->string_count; i++) {
         struct figure figure = {.varied = varied, .of = FIGURE_STRING, .string = i};
         strcpy(spread->strings[i].note, profile->strings[i].note);
         spread->strings[i].in_made_for_range = MENSUR_UNSURE;

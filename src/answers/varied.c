@@ -69,11 +69,34 @@ bool spec_says_how_sure(const struct mensur_string_spec *spec) {
     return false;
 }
 
+/* Whether two changes set the same thing. */
+static bool is_alike(const struct mensur_change *one, const struct mensur_change *other) {
+    if (one->set != NULL || other->set != NULL) {
+        return one->set != NULL && other->set != NULL;
+    }
+    if (one->tuning != NULL || other->tuning != NULL) {
+        return one->tuning != NULL && other->tuning != NULL;
+    }
+    return one->field == other->field;
+}
+
+/* Of changes that set the same thing the last one holds. */
+static bool is_overtaken(const struct mensur_change *changes, size_t count, size_t i) {
+    for (size_t k = i + 1; k < count; k++) {
+        if (is_alike(&changes[i], &changes[k])) {
+            return true;
+        }
+    }
+    return false;
+}
+
 /* A value that was set has a ± of its own; one that was moved keeps that of what it was. */
 static void take_changes(const struct mensur_change *changes, size_t count, struct varied *varied) {
-    varied->change_count = count < MENSUR_FIELD_COUNT ? count : MENSUR_FIELD_COUNT;
-    for (size_t i = 0; i < varied->change_count; i++) {
-        struct mensur_change *change = &varied->own_changes[i];
+    for (size_t i = 0; i < count; i++) {
+        if (is_overtaken(changes, count, i)) {
+            continue;
+        }
+        struct mensur_change *change = &varied->own_changes[varied->change_count++];
         *change = changes[i];
         if (change->set == NULL && change->tuning == NULL) {
             add(&change->value, NULL, mensur_field_info(change->field)->name, varied->measured,
@@ -84,16 +107,13 @@ static void take_changes(const struct mensur_change *changes, size_t count, stru
 }
 
 static void take_specs(struct varied *varied) {
-    struct setup setup;
-    if (setup_make(varied->stock, &varied->instrument, NULL, varied->terms->hold, NULL, &setup) !=
-            MENSUR_OK ||
-        setup.tuning == NULL) {
-        return;
-    }
-    varied->spec_count = setup.tuning->count;
+    const struct mensur_instrument *instrument = &varied->instrument;
+    const struct mensur_tuning *tuning = mensur_stock_tuning(
+        varied->stock, instrument->tuning != NULL ? instrument->tuning : instrument->family);
+    varied->spec_count = tuning == NULL ? 0 : tuning->count;
     for (size_t i = 0; i < varied->spec_count; i++) {
         const struct mensur_string_spec *spec =
-            mensur_stock_set_string(varied->stock, varied->instrument.set, &setup.tuning->notes[i]);
+            mensur_stock_set_string(varied->stock, instrument->set, &tuning->notes[i]);
         mensur_string_spec_init(&varied->specs[i]);
         if (spec != NULL) {
             varied->specs[i] = *spec;
@@ -109,10 +129,14 @@ void varied_make(const struct mensur_stock *stock, const struct mensur_instrumen
     out->neck = neck;
     out->stop = stop;
     for (size_t i = 0; i < change_count; i++) {
-        /* The strings are then those of the changed instrument. */
+        /* Strings and tuning are then those of the changed instrument. Borrowed: nobody writes
+         * there. NOLINTBEGIN(performance-no-int-to-ptr) */
         if (changes[i].set != NULL) {
             out->instrument.set = (char *)(size_t)(const void *)changes[i].set;
+        } else if (changes[i].tuning != NULL) {
+            out->instrument.tuning = (char *)(size_t)(const void *)changes[i].tuning;
         }
+        /* NOLINTEND(performance-no-int-to-ptr) */
     }
     varied_add_fields(&out->instrument, NULL, out->measured, &out->measured_count);
     take_changes(changes, change_count, out);

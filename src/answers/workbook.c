@@ -49,7 +49,7 @@ struct scrap {
 };
 
 static void add(struct scrap *scrap, const char *text, size_t length) {
-    if (!scrap->failed && scrap->length + length + 1 > scrap->room) {
+    if (!scrap->failed && scrap->room - scrap->length <= length) {
         size_t room = 2 * (scrap->length + length + 32);
         char *grown = realloc(scrap->text, room);
         scrap->failed = grown == NULL;
@@ -74,7 +74,7 @@ static void add_power(struct scrap *scrap, const char *power) {
     static const char *const digits[] = {"⁰", "¹", "²", "³", "⁴", "⁵", "⁶", "⁷", "⁸", "⁹"};
     add_text(scrap, power[0] == '-' ? "·10⁻" : "·10");
     power += strspn(power, "+-0");
-    for (; *power >= '0' && *power <= '9'; power++) {
+    for (; *power != '\0'; power++) {
         add_text(scrap, digits[*power - '0']);
     }
 }
@@ -204,7 +204,8 @@ static char *result_of(struct workbook *book, double value, enum workbook_unit u
     return scrap.text;
 }
 
-/* Sets a line down; takes formula and numbers over. */
+/* Sets a line down; takes formula and numbers over, to free them: they cannot be const. */
+/* NOLINTNEXTLINE(readability-non-const-parameter) */
 static void set_down(struct workbook *book, const char *what, char *formula, char *with_numbers,
                      double value, enum workbook_unit unit, const char *source) {
     struct mensur_working_line made = {.instrument = book->instrument,

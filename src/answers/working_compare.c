@@ -27,6 +27,7 @@ static void tell_difference(struct workbook *book, const struct side *first,
     double length = first->setup.string_length;
     double length_other = other->setup.string_length;
     double apart = NAN;
+    /* From the other to the first is meant. NOLINTNEXTLINE(readability-suspicious-call-argument) */
     (void)mensur_same_frame_apart(length_other, length, &apart);
     workbook_know(book, "L1", length, IN_LENGTH);
     workbook_know(book, "L2", length_other, IN_LENGTH);

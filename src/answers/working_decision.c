@@ -71,7 +71,7 @@ static void tell_want(struct workbook *book, const struct search *search,
 /* "low = max(a, b)": what all wishes have in common on one side. */
 static void common_side(struct workbook *book, const struct search *search,
                         const struct mensur_decision *decision, bool low_side) {
-    char formula[MENSUR_STRINGS_MAX * 64];
+    char formula[64 + WISH_LINES_MAX * sizeof "{high64}; "];
     double value = low_side ? decision->place_low : decision->place_high;
     size_t found = 0;
     snprintf(formula, sizeof formula, "%s_%s = %s(", place_name(search), low_side ? "low" : "high",
@@ -80,7 +80,7 @@ static void common_side(struct workbook *book, const struct search *search,
         double place = low_side ? decision->wants[i].place_low : decision->wants[i].place_high;
         char name[32];
         snprintf(name, sizeof name, "%s%zu", low_side ? "low" : "high", i + 1);
-        if (!isnan(place) && strlen(formula) + 40 < sizeof formula) {
+        if (!isnan(place)) {
             workbook_know(book, name, place, IN_LENGTH);
             snprintf(formula + strlen(formula), sizeof formula - strlen(formula), "%s{%s}",
                      found++ == 0 ? "" : "; ", name);

@@ -91,9 +91,9 @@ static void true_octave(struct workbook *book, const struct setup *setup,
 static const struct mensur_true_place *octave_of(const struct mensur_profile *profile,
                                                  const char *note) {
     for (size_t i = 0; i < profile->true_place_count; i++) {
-        const struct mensur_true_place *place = &profile->true_places[i];
-        if (strcmp(place->note, note) == 0 && lround(place->semitones) == 12) {
-            return place;
+        const struct mensur_true_place *true_place = &profile->true_places[i];
+        if (strcmp(true_place->note, note) == 0 && lround(true_place->semitones) == 12) {
+            return true_place;
         }
     }
     return NULL;

@@ -21,7 +21,7 @@ static const char *origin_of(const struct setup *setup, enum mensur_field field,
     case SETUP_GIVEN:
         return "given";
     case SETUP_ASSUMED:
-        if (field == MENSUR_FIELD_BOARD_LENGTH || field == MENSUR_FIELD_AFTERLENGTH) {
+        if (field == MENSUR_FIELD_BOARD_LENGTH) {
             return "assumed before the change, and held";
         }
         if (field == MENSUR_FIELD_BOARD_NUT && setup->origin[MENSUR_FIELD_BOARD] == SETUP_GIVEN) {

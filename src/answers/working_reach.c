@@ -92,8 +92,8 @@ static void frames(struct workbook *book, const struct setup *setup,
 static void instrument(struct workbook *book, const struct setup *setup,
                        const struct mensur_terms *terms, const struct reach_arm *arm,
                        const struct mensur_reaching *reaching, const struct mensur_reach *reach) {
-    const char *source = FROM_LENGTHS;
     if (!isnan(reach->left_reach)) {
+        const char *source = FROM_LENGTHS;
         workbook_value(book, "body, straight", "body_straight", setup->view.body_straight,
                        IN_LENGTH, source);
         workbook_value(book, "nut, from the belly's edge", "nut.x", setup->geometry.nut_x,

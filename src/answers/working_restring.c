@@ -98,14 +98,14 @@ static void tell_aims(struct workbook *book, const struct restringer *restringer
 
 /* "cost = a1 + a2 + b1": the terms that are known. */
 struct sum {
-    char formula[1024];
+    char formula[64 + sizeof "{b16} + " * 2 * MENSUR_STRINGS_MAX];
     size_t terms;
     double value;
 };
 
 static void add_term(struct workbook *book, struct sum *sum, const char *name, double value) {
     workbook_know(book, name, value, IN_NUMBER);
-    if (!isnan(value) && strlen(sum->formula) + 40 < sizeof sum->formula) {
+    if (!isnan(value)) {
         snprintf(sum->formula + strlen(sum->formula), sizeof sum->formula - strlen(sum->formula),
                  "%s{%s}", sum->terms++ == 0 ? "" : " + ", name);
         sum->value += value;
@@ -152,7 +152,6 @@ static void tell_cost(struct workbook *book, const struct restringer *restringer
                       const struct mensur_choice *choice) {
     struct sum cost = {.formula = "cost = "};
     struct sum steps = {.formula = "evenness = √(("};
-    char count[24];
     for (size_t i = 0; i < restringer->note_count; i++) {
         tell_own(book, restringer, choice, i, &cost);
     }
@@ -162,6 +161,7 @@ static void tell_cost(struct workbook *book, const struct restringer *restringer
     workbook_step(book, "cost, the least there is", cost.formula, NULL, choice->cost, IN_NUMBER,
                   FROM_COST);
     if (steps.terms > 0) {
+        char count[24];
         snprintf(count, sizeof count, ")/%zu)", steps.terms);
         strcat(steps.formula, count);
         workbook_step(book, "evenness", steps.formula, "root of the mean square", choice->evenness,

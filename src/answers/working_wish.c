@@ -68,15 +68,17 @@ static double all_pulls(struct workbook *book, const struct search *search,
 /* The figure of a wish on an instrument whose neck or stop has been moved. */
 void working_wish(struct workbook *book, const struct search *search, const struct setup *setup,
                   const struct mensur_want *want) {
+    const enum mensur_wish_kind kind = working_wish_kind(want);
     double value = NAN;
-    if (working_wish_kind(want) == MENSUR_WISH_RATIO) {
+    if (kind != MENSUR_WISH_RATIO) {
+        working_points(book, setup);
+    }
+    switch (kind) {
+    case MENSUR_WISH_RATIO:
         (void)mensur_stop_per_2_neck(setup->view.stop, setup->view.neck, &value);
         workbook_step(book, "neck : stop as 2 to", "stop_per_2_neck = 2·{S}/{N}", NULL, value,
                       IN_NUMBER, FROM_TRADE);
-        return;
-    }
-    working_points(book, setup);
-    switch (working_wish_kind(want)) {
+        break;
     case MENSUR_WISH_BODY_NOTE:
         (void)mensur_body_at_semitones(setup->string_length, setup->view.neck, &value);
         workbook_step(book, "note at which the hand meets the body",
@@ -97,7 +99,6 @@ void working_wish(struct workbook *book, const struct search *search, const stru
         (void)all_pulls(book, search, setup);
         break;
     case MENSUR_WISH_STRING_LENGTH:
-    case MENSUR_WISH_RATIO:
         break;
     }
 }

@@ -75,15 +75,15 @@ enum mensur_status ask_reach(struct page *page, const struct question *question,
                              struct mensur_fault *fault, struct mensur_reaching *out);
 
 /* Answers to a question that has been read, each into the reply. */
-typedef enum mensur_status answer(struct page *page, struct question *question,
-                                  struct mensur_fault *fault);
-answer answer_question; /* any of those below, by its command (engine_commands.c) */
-answer answer_profiles, answer_compare, answer_change, answer_decision, answer_restring,
+typedef enum mensur_status page_answer(struct page *page, struct question *question,
+                                       struct mensur_fault *fault);
+page_answer answer_question; /* any of those below, by its command (engine_commands.c) */
+page_answer answer_profiles, answer_compare, answer_change, answer_decision, answer_restring,
     answer_reach, answer_dossier;
-answer answer_view, answer_fields, answer_decision_view, answer_restring_view, answer_reach_view,
-    answer_working, answer_decision_working;
-answer answer_save;  /* instruments.csv with the changes made */
-answer answer_table; /* a table of the demonstration, as it is */
+page_answer answer_view, answer_fields, answer_decision_view, answer_restring_view,
+    answer_reach_view, answer_working, answer_decision_working;
+page_answer answer_save;  /* instruments.csv with the changes made */
+page_answer answer_table; /* a table of the demonstration, as it is */
 
 /* Asks what the page compares: one instrument as it is against itself as changed, or two. */
 enum mensur_status ask_side_by_side(struct page *page, const struct question *question,

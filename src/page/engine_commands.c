@@ -6,7 +6,7 @@
 
 static const struct {
     const char *command;
-    answer *answer;
+    page_answer *answer;
 } answers[] = {
     /* the program's own, in its formats */
     {"lengths", answer_profiles},

@@ -7,6 +7,8 @@
 #include "engine_shop.h"
 #include "view.h"
 
+/* The bytes are kept, to be freed: they cannot be const. */
+/* NOLINTNEXTLINE(readability-non-const-parameter) */
 enum mensur_status page_take(struct page *page, unsigned table, unsigned char *bytes, size_t size) {
     if (table >= MENSUR_TABLE_COUNT) {
         return MENSUR_USE;

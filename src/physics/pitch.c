@@ -47,8 +47,8 @@ enum mensur_status mensur_open_frequency(int semitones_from_a4, int fifths_from_
         return MENSUR_DOMAIN;
     }
     if (fifths == MENSUR_FIFTHS_PURE) {
-        double octaves = (double)(off / 12);
-        return give_normal(a4 * pow(1.5, fifths_from_a) * exp2(octaves), frequency);
+        long long octaves = off / 12;
+        return give_normal(a4 * pow(1.5, fifths_from_a) * exp2((double)octaves), frequency);
     }
     if (fifths == MENSUR_FIFTHS_EQUAL) {
         int rest;

@@ -3,6 +3,7 @@
 #include "draw.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -23,10 +24,8 @@ void mensur_draw_note(struct mensur_draw *draw, const char *text, enum mensur_ki
     const char *shown = mensur_shown_unit(draw->style, kind);
     const char *unit = strcmp(shown, "in") == 0 ? "inches" : shown;
     char line[96];
-    size_t lead = strlen("Figures in ");
-    memcpy(line, "Figures in ", lead);
-    memcpy(line + lead, unit, strlen(unit) + 1);
-    strcat(line, brackets ? "; in brackets: more or less than the first." : ".");
+    snprintf(line, sizeof line, "Figures in %s%s", unit,
+             brackets ? "; in brackets: more or less than the first." : ".");
     struct mensur_lettering letters = mensur_draw_soft(MENSUR_ANCHOR_START);
     double width = MENSUR_PAGE_WIDTH - 2.0 * MENSUR_PAGE_MARGIN;
     letters.size = 12.5;

@@ -15,6 +15,7 @@
 #define COLUMN_MORE 404.0
 #define COLUMN_MARGIN (MENSUR_PAGE_WIDTH - MENSUR_PAGE_MARGIN)
 #define BARS_END 296.0
+#define STEPS_MOST 4 /* of the scale */
 
 struct chart {
     const struct mensur_drawn *drawn;
@@ -172,9 +173,10 @@ static void draw_axis(struct mensur_draw *draw, const struct chart *chart) {
     double top = draw->y - 4.0;
     double bottom = draw->y + bars_height(chart->drawn);
     double shown = mensur_shown_value(draw->style, MENSUR_FORCE, chart->most);
-    double step = mensur_draw_step(shown, 4);
+    double step = mensur_draw_step(shown, STEPS_MOST);
     struct mensur_pen pen = {MENSUR_PAINT_SOFT, 0.6, MENSUR_DASH_NONE};
-    for (double tick = 0.0; tick <= shown; tick += step) {
+    for (int i = 0; i <= STEPS_MOST && i * step <= shown; i++) {
+        double tick = i * step;
         double x = BARS + tick / shown * (BARS_END - BARS);
         mensur_shape_line(&draw->shapes, pen, x, top, x, bottom);
         mensur_shape_text(&draw->shapes, mensur_draw_soft(MENSUR_ANCHOR_MIDDLE), x, bottom + 14.0,

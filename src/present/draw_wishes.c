@@ -11,6 +11,7 @@
 /* For the labels of the present and the recommended one. */
 #define HEADROOM_NOW 22.0
 #define HEADROOM_BOTH 40.0
+#define STEPS_MOST 8 /* of the scale */
 
 struct line {
     const struct mensur_decision *decision;
@@ -201,12 +202,14 @@ static void draw_axis(struct mensur_draw *draw, const struct line *line) {
     struct mensur_pen pen = {MENSUR_PAINT_SOFT, 1.0, MENSUR_DASH_NONE};
     double low = mensur_shown_value(draw->style, MENSUR_LENGTH, line->low);
     double high = mensur_shown_value(draw->style, MENSUR_LENGTH, line->high);
-    double step = mensur_draw_step(high - low, 8);
+    double step = mensur_draw_step(high - low, STEPS_MOST);
     double metre = (high - low) / (line->high - line->low);
     mensur_shape_line(&draw->shapes, pen, MENSUR_PAGE_MARGIN, line->bottom,
                       MENSUR_PAGE_WIDTH - MENSUR_PAGE_MARGIN, line->bottom);
     int decimals = step < 0.1 ? 2 : step < 1.0 ? 1 : 0;
-    for (double tick = ceil(low / step) * step; tick <= high; tick += step) {
+    double first = ceil(low / step);
+    for (int i = 0; i <= STEPS_MOST && (first + i) * step <= high; i++) {
+        double tick = (first + i) * step;
         double x = at(line, tick / metre);
         mensur_shape_line(&draw->shapes, pen, x, line->bottom, x, line->bottom + 5.0);
         mensur_shape_text(&draw->shapes, mensur_draw_soft(MENSUR_ANCHOR_MIDDLE), x,

@@ -66,6 +66,7 @@ static enum mensur_status draw_list(const struct mensur_profile *profiles, size_
                                     const struct mensur_drawing_style *style,
                                     const struct mensur_sink *sink) {
     struct mensur_draw draw = begin(style);
+    /* A list of pointers is meant. NOLINTNEXTLINE(bugprone-sizeof-expression) */
     const struct mensur_profile **list = calloc(count, sizeof(*list));
     if (list == NULL) {
         return MENSUR_MEMORY;

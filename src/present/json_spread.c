@@ -35,6 +35,7 @@ void mensur_json_spread(struct mensur_out *out, json_t *answer,
                                             spread->position_count, sizeof(spread->positions[0]),
                                             true));
     }
+    /* One object in the other. NOLINTNEXTLINE(readability-suspicious-call-argument) */
     mensur_json_put(out, answer, "plus_minus", object);
     mensur_json_put(out, answer, "matters_most",
                     spread == NULL

@@ -141,6 +141,7 @@ static char *fitted(const char *text, double ems, size_t marks_max) {
         end += strlen(ELLIPSIS);
     }
     if (turns) {
+        /* The letters follow. NOLINTNEXTLINE(bugprone-not-null-terminated-result) */
         memcpy(copy, ISOLATE, lead);
         memcpy(end, ISOLATE_END, strlen(ISOLATE_END) + 1);
         return copy;

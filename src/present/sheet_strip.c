@@ -39,7 +39,7 @@ static void draw_tick(struct mensur_sheet_view *view, struct mensur_pen pen, dou
 }
 
 /* The first level on which nothing stands yet at this place. */
-static size_t free_level(double *ends, double first) {
+static size_t free_level(const double *ends, double first) {
     size_t level = 0;
     while (level + 1 < LEVELS && first < ends[level] + 0.002) {
         level++;

@@ -94,7 +94,7 @@ static void write_figure(const struct block *block, const struct mensur_figure *
     const struct mensur_style *style = &block->presenter->style;
     const char *unit =
         figure->kind == MENSUR_SEMITONES ? "st" : mensur_shown_unit(style, figure->kind);
-    struct mensur_shown figures[COLUMNS];
+    struct mensur_shown figures[COLUMNS] = {0};
     char label[64];
     snprintf(label, sizeof(label), "%s%s%s", figure->label, *unit != '\0' ? ", " : "", unit);
     for (size_t i = 0; i <= block->others; i++) {
@@ -115,7 +115,7 @@ typedef double part_of(const struct mensur_profile *profile, const char *name);
 static void write_part(const struct block *block, const char *label, const char *name,
                        enum mensur_kind kind, part_of *part) {
     const struct mensur_style *style = &block->presenter->style;
-    struct mensur_shown figures[COLUMNS];
+    struct mensur_shown figures[COLUMNS] = {0};
     for (size_t i = 0; i <= block->others; i++) {
         size_t at = i == 0 ? 0 : 2 * i - 1;
         figures[at] = mensur_show(style, kind, part(profile_at(block, i), name));

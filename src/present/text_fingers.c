@@ -74,7 +74,7 @@ static void write_places(struct mensur_presenter *presenter, const struct mensur
         {{"to next", unit}, 10, false},  {{"semitones", ""}, 18, false},
         {{"from nut", unit}, 11, false}, {{"to next", unit}, 10, false},
     };
-    struct mensur_table table = {&presenter->out, columns, 2 * HALF};
+    struct mensur_table table = {&presenter->out, columns, sizeof columns / sizeof columns[0]};
     size_t rows = (profile->place_count + 1) / 2;
     mensur_table_head(&table);
     for (size_t i = 0; i < rows; i++) {
