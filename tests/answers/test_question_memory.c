@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Profile, comparison, change and decision when memory fails: every allocation in turn. */
+/* Profile, comparison, change, decision, reach and refused strings when memory fails: every
+ * allocation in turn. */
 #include "changed.h"
 #include "scarce.h"
 
@@ -10,6 +11,74 @@ static enum mensur_status profile(const struct demo *demo, struct mensur_fault *
     if (status == MENSUR_OK) {
         mensur_profile_clear(&out);
     }
+    return status;
+}
+
+/* As much as can be warned of: the pitch, and each string, as the set has none of them. */
+static enum mensur_status warned(const struct demo *demo, struct mensur_fault *fault) {
+    static char set[] = "cello steel";
+    struct mensur_instrument dipper = demo->dipper; /* texts borrowed */
+    struct mensur_terms terms = demo->terms;
+    struct mensur_profile out;
+    dipper.set = set;
+    terms.a4 = 350;
+    enum mensur_status status =
+        mensur_ask_profile(&demo->shop.stock, &dipper, &terms, MENSUR_PART_ALL, fault, &out);
+    if (status == MENSUR_OK) {
+        mensur_profile_clear(&out);
+    }
+    return status;
+}
+
+/* A hand that every frame is too wide for. */
+static enum mensur_status reach(const struct demo *demo, struct mensur_fault *fault) {
+    const struct mensur_instrument *const three[] = {&demo->kestrel, &demo->heron, &demo->bittern};
+    struct mensur_player small = *mensur_stock_player(&demo->shop.stock, "middle");
+    struct mensur_reaching out;
+    small.span.value = 0.05;
+    enum mensur_status status = mensur_ask_reach(&demo->shop.stock, three, COUNT_OF(three), &small,
+                                                 &demo->terms, fault, &out);
+    if (status == MENSUR_OK) {
+        mensur_reaching_clear(&out);
+    }
+    return status;
+}
+
+/* Strings that no note of the instrument has one among; each exclusion is told. */
+static enum mensur_status no_strings(const struct demo *demo, struct mensur_fault *fault) {
+    const struct mensur_restring_wishes wishes = {
+        .least_margin = NAN, .most_belly_force = NAN, .from = "viola gut"};
+    struct mensur_restringing out;
+    enum mensur_status status =
+        mensur_ask_restring(&demo->shop.stock, &demo->bittern, &wishes, &demo->terms, fault, &out);
+    if (status == MENSUR_OK) {
+        assert_int_equal(out.choice_count, 0);
+        assert_int_equal(out.excluded.count, 4);
+        mensur_restringing_clear(&out);
+    }
+    return status;
+}
+
+/* Fingers beside another's, as they are told one instrument after the other. */
+static enum mensur_status fingers(const struct demo *demo, struct mensur_fault *fault) {
+    struct mensur_profile first, other;
+    long kept = scarce_left; /* the profiles have tests of their own */
+    scarce_left = -1;
+    check_status("first",
+                 mensur_ask_profile(&demo->shop.stock, &demo->kestrel, &demo->terms,
+                                    MENSUR_PART_FINGERS, fault, &first),
+                 MENSUR_OK);
+    check_status("other",
+                 mensur_ask_profile(&demo->shop.stock, &demo->bittern, &demo->terms,
+                                    MENSUR_PART_FINGERS, fault, &other),
+                 MENSUR_OK);
+    scarce_left = kept;
+    enum mensur_status status = mensur_remark_fingers(&first, false, &other);
+    if (status == MENSUR_MEMORY) {
+        mensur_fault_set(fault, "%s", mensur_status_text(status)); /* it has no fault to tell */
+    }
+    mensur_profile_clear(&first);
+    mensur_profile_clear(&other);
     return status;
 }
 
@@ -88,11 +157,33 @@ static enum mensur_status stop_for_length(const struct demo *demo, struct mensur
     return decide(demo, &demo->heron, &wishes, true, fault);
 }
 
+static enum mensur_status true_places(const struct demo *demo, struct mensur_fault *fault) {
+    struct mensur_profile out;
+    enum mensur_status status =
+        mensur_ask_profile(&demo->shop.stock, &demo->kestrel, &demo->terms,
+                           MENSUR_PART_FINGERS | MENSUR_PART_TRUE_PLACES, fault, &out);
+    if (status == MENSUR_OK) {
+        mensur_profile_clear(&out);
+    }
+    return status;
+}
+
+/* Places are solved for, and the solver wants memory too. */
+static void each_solver(void **state) {
+    scarce_solver = true;
+    scarce_go_through("true places", true_places, *state);
+    scarce_solver = false;
+}
+
 static void each_allocation(void **state) {
     static const struct {
         const char *row;
         scarce_question *ask;
     } rows[] = {{"profile", profile},
+                {"warned", warned},
+                {"reach", reach},
+                {"no strings", no_strings},
+                {"fingers", fingers},
                 {"compare", compare},
                 {"change", change},
                 {"changed", changed},
@@ -105,6 +196,7 @@ static void each_allocation(void **state) {
 }
 
 int main(void) {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(each_allocation)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(each_allocation),
+                                       cmocka_unit_test(each_solver)};
     return cmocka_run_group_tests(tests, demo_open, demo_close);
 }

@@ -39,7 +39,9 @@ static const struct {
            {"368N..376N", MENSUR_WISH_STRING_LENGTH}, {"2.9..3.1", MENSUR_WISH_RATIO},
            {"0:2.9..2:3", MENSUR_WISH_RATIO},         {"H4=50..58", MENSUR_WISH_TENSION},
            {"50..58", MENSUR_WISH_TENSION},           {"95%..58", MENSUR_WISH_TENSION},
-           {"nan..", MENSUR_WISH_STRING_LENGTH},      {"inf..", MENSUR_WISH_STRING_LENGTH}};
+           {"nan..", MENSUR_WISH_STRING_LENGTH},      {"inf..", MENSUR_WISH_STRING_LENGTH},
+           {"x:2.9..2:3", MENSUR_WISH_RATIO},         {"2:2.9..2:x", MENSUR_WISH_RATIO},
+           {"x%..105%", MENSUR_WISH_TENSION},         {"95%..%", MENSUR_WISH_TENSION}};
 
 static void test_good(void **state) {
     (void)state;

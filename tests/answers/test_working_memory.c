@@ -74,6 +74,42 @@ static enum mensur_status working_restring(const struct demo *demo, struct mensu
     return status;
 }
 
+static enum mensur_status working_tension(const struct demo *demo, struct mensur_fault *fault) {
+    struct mensur_working out;
+    return freed(mensur_ask_working_tension(&demo->shop.stock, &demo->kestrel, &demo->terms, true,
+                                            fault, &out),
+                 &out);
+}
+
+static enum mensur_status working_change(const struct demo *demo, struct mensur_fault *fault) {
+    const struct mensur_change shorter = {
+        .field = MENSUR_FIELD_STOP, .relative = true, .value = {.value = -0.002}};
+    struct mensur_working out;
+    return freed(mensur_ask_working_change(&demo->shop.stock, &demo->swift, &shorter, 1,
+                                           &demo->terms, true, fault, &out),
+                 &out);
+}
+
+static enum mensur_status working_decision(const struct demo *demo, struct mensur_fault *fault) {
+    const struct mensur_wish length = {
+        .kind = MENSUR_WISH_STRING_LENGTH, .low = 0.366, .high = 0.3735};
+    const struct mensur_wishes wishes = {.items = &length, .count = 1};
+    struct mensur_decision decision;
+    struct mensur_working out;
+    long kept = scarce_left; /* the answer has tests of its own */
+    scarce_left = -1;
+    enum mensur_status status = mensur_ask_decision(&demo->shop.stock, &demo->kestrel, &wishes,
+                                                    false, &demo->terms, fault, &decision);
+    scarce_left = kept;
+    if (status == MENSUR_OK) {
+        status = freed(mensur_ask_working_decision(&demo->shop.stock, &demo->kestrel, &decision,
+                                                   &demo->terms, fault, &out),
+                       &out);
+        mensur_decision_clear(&decision);
+    }
+    return status;
+}
+
 static void each_allocation(void **state) {
     static const struct {
         const char *row;
@@ -83,6 +119,9 @@ static void each_allocation(void **state) {
                 {"working of a reach", working_reach},
                 {"working of lengths", working_lengths},
                 {"working of a comparison", working_compare},
+                {"working of a tension", working_tension},
+                {"working of a change", working_change},
+                {"working of a decision", working_decision},
                 {"working of new strings", working_restring}};
     for (size_t i = 0; i < COUNT_OF(rows); i++) {
         scarce_go_through(rows[i].row, rows[i].ask, *state);

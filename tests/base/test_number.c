@@ -108,6 +108,32 @@ static void reads_long_ones(void **state) {
     check_close("tie", value, 9007199254740994.0, 0, 0);
 }
 
+/* Zeros before an exponent out of all measure; a point behind more digits than count; digits past
+ * the longest number that is read. */
+static void reads_odd_ones(void **state) {
+    (void)state;
+    static char text[100100];
+    size_t used = 0;
+    double value = 1.5;
+    check_status("0e400", mensur_number_read("0e400", 5, false, &used, &value), MENSUR_OK);
+    check_close("0e400", value, 0, 0, 0);
+    assert_int_equal(used, 5);
+    memset(text, '0', sizeof text);
+    memcpy(text, "0.125", 5);
+    check_status("long", mensur_number_read(text, sizeof text, false, &used, &value), MENSUR_OK);
+    check_close("long", value, 0.125, 0, 0);
+    assert_int_equal(used, 100000);
+    memcpy(text, "7", 1);
+    memset(text + 1, '0', 899);
+    memcpy(text + 900, ".25e-900", 9);
+    check_status("point", mensur_number_read(text, 908, false, &used, &value), MENSUR_OK);
+    check_close("point", value, 0.7, 0, 0);
+    assert_int_equal(used, 908);
+    check_status("signed nothing", mensur_number_read("3e+x", 4, false, &used, &value), MENSUR_OK);
+    check_close("signed nothing", value, 3, 0, 0);
+    assert_int_equal(used, 1);
+}
+
 struct printing_row {
     double value;
     int decimals;
@@ -130,6 +156,8 @@ static const struct printing_row printings[] = {
     {12345.678949999999, 4, "12345.6789"},
     {1e20, 2, "100000000000000000000.00"},
     {1e-300, 2, "0.00"},
+    {2.75, -3, "3"}, /* no fewer than none */
+    {0.1, 99, "0.10000000000000001"},
     {-1e-300, 17, "0.00000000000000000"},
     {0.1, 17, "0.10000000000000001"},
     {NAN, 2, "?"},
@@ -154,6 +182,8 @@ static void prints(void **state) {
 
 static const struct printing_row significants[] = {
     {375.8456, 6, "375.846"},
+    {375.8456, 0, "4e+02"}, /* no fewer than one */
+    {0.1, 99, "0.10000000000000001"},
     {375.8, 6, "375.8"},
     {200.0, 6, "200"},
     {123456.4, 6, "123456"},
@@ -269,6 +299,7 @@ int main(void) {
         cmocka_unit_test(reads),
         cmocka_unit_test(reads_no_further_than_told),
         cmocka_unit_test(reads_long_ones),
+        cmocka_unit_test(reads_odd_ones),
         cmocka_unit_test(prints),
         cmocka_unit_test(prints_significant),
         cmocka_unit_test(agrees_with_exact_arithmetic),

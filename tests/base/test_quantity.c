@@ -140,10 +140,33 @@ static const struct {
     {"inf", MENSUR_FORCE, false},
     {"1e400", MENSUR_FORCE, false},
     {"1e305", MENSUR_MODULUS, false}, /* beyond the doubles in Pa */
+    {"5 +-1e305", MENSUR_MODULUS, false},
+    {"8 in +-1/16 mm", MENSUR_LENGTH, false}, /* a fraction of an inch, and of nothing else */
     {"3/4", MENSUR_NUMBER, false},
     {"5 semitones", MENSUR_SEMITONES, false},
     {"440 hz", MENSUR_FREQUENCY, false},
 };
+
+/* Blanks of every kind around a number, the narrow no-break and the thin one too; and a kind that
+ * is none, whose numbers are bare. */
+static void passes_blanks(void **state) {
+    (void)state;
+    static const char *const texts[] = {" 222.5",
+                                        "\t222.5",
+                                        "222.5\r\n",
+                                        "\n222.5 mm",
+                                        "\xC2\xA0"
+                                        "222.5\xE2\x80\x89mm",
+                                        "222.5\xE2\x80\xAFmm"};
+    struct mensur_quantity got;
+    for (size_t i = 0; i < COUNT_OF(texts); i++) {
+        check_status(texts[i],
+                     mensur_quantity_read(texts[i], strlen(texts[i]), MENSUR_LENGTH, false, &got),
+                     MENSUR_OK);
+        check_close(texts[i], got.value, 0.2225, 0, 1e-15);
+    }
+    check_close("no kind", mensur_from_si(MENSUR_KIND_COUNT, 2.75), 2.75, 0, 0);
+}
 
 static void refuses(void **state) {
     (void)state;
@@ -200,6 +223,7 @@ static void bare_units_go_both_ways(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(reads),
+        cmocka_unit_test(passes_blanks),
         cmocka_unit_test(refuses),
         cmocka_unit_test(forces_have_units),
         cmocka_unit_test(bare_units_go_both_ways),

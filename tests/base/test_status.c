@@ -37,6 +37,8 @@ static void no_status(void **state) {
     (void)state;
     assert_string_equal(mensur_status_text((enum mensur_status)4711), "unknown status");
     assert_int_equal(mensur_status_exit_code((enum mensur_status)4711), 5);
+    assert_string_equal(mensur_status_text((enum mensur_status) - 1), "unknown status");
+    assert_int_equal(mensur_status_exit_code((enum mensur_status) - 1), 5);
 }
 
 int main(void) {

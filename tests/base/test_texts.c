@@ -4,6 +4,9 @@
 
 #include "texts.h"
 
+#include <stdint.h>
+#include <wchar.h>
+
 static void sets_a_fault(void **state) {
     (void)state;
     struct mensur_fault fault;
@@ -30,6 +33,34 @@ static void cuts_at_a_letter(void **state) {
             assert_int_equal(strlen(fault.text), whole < 1023 ? whole : 1023);
         }
     }
+}
+
+/* Bytes that are all within letters, and not one letter's start; a letter that cannot be written.
+ */
+static void no_letters(void **state) {
+    (void)state;
+    char text[1100];
+    const wchar_t wide[] = {0x20AC, 0}; /* not to be written where the locale is C */
+    struct mensur_fault fault = {.text = "before"};
+    struct mensur_texts list = {0};
+    memset(text, 0x80, sizeof text - 1);
+    text[sizeof text - 1] = '\0';
+    mensur_fault_set(&fault, "%s", text);
+    assert_int_equal(strlen(fault.text), sizeof fault.text - 1);
+    mensur_fault_set(&fault, "%ls", wide);
+    assert_string_equal(fault.text, "");
+    check_status("unwritten", mensur_texts_add(&list, "%ls", wide), MENSUR_MEMORY);
+    assert_int_equal(list.count, 0);
+    mensur_texts_clear(&list);
+}
+
+/* More texts than any memory holds. */
+static void no_room(void **state) {
+    (void)state;
+    struct mensur_texts list = {.count = SIZE_MAX / 4, .room = SIZE_MAX / 4};
+    check_status("full", mensur_texts_add(&list, "%d", 7), MENSUR_MEMORY);
+    assert_true(list.count == SIZE_MAX / 4);
+    assert_null(list.items);
 }
 
 static void keeps_texts(void **state) {
@@ -108,7 +139,8 @@ static void long_words_are_far_apart(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(sets_a_fault),   cmocka_unit_test(cuts_at_a_letter),
-        cmocka_unit_test(keeps_texts),    cmocka_unit_test(copies),
+        cmocka_unit_test(keeps_texts),    cmocka_unit_test(no_letters),
+        cmocka_unit_test(no_room),        cmocka_unit_test(copies),
         cmocka_unit_test(counts_letters), cmocka_unit_test(long_words_are_far_apart),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -102,12 +102,36 @@ static void refuses(void **state) {
     check_close("untouched", bridge, 12.5, 0, 0);
 }
 
+/* A violin of almost the greatest lengths that the physics takes: its bridge would pass them. And a
+ * board that stands upright behind a bridge, as thin as its stop is short, gains no clearance by
+ * any bridge. */
+static void no_bridge(void **state) {
+    (void)state;
+    const struct view_mm giant = {"giant", 355, 11, 195, 130, 6.5, 8.7, 7, 0.4, 11.5, 27, 33, 4};
+    struct mensur_side_view view = view_of(&giant);
+    double *const lengths[] = {&view.stop,      &view.neck, &view.overstand, &view.board,
+                               &view.board_nut, &view.nut,  &view.arch,      &view.projection};
+    double bridge = 12.5;
+    for (size_t i = 0; i < COUNT_OF(lengths); i++) {
+        *lengths[i] *= 1e60;
+    }
+    check_status("giant", mensur_bridge_for_clearance(&view, 0.1e60, 0.5e60, &bridge),
+                 MENSUR_NO_ANSWER);
+    const struct view_mm upright = {"upright", 355, 11,   1e-27, 130, 6.5, 1e-27,
+                                    1e-27,     0.4, 11.5, 27,    33,  4};
+    view = view_of(&upright);
+    check_status("upright", mensur_bridge_for_clearance(&view, NAN, 0.005, &bridge),
+                 MENSUR_NO_ANSWER);
+    check_close("untouched", bridge, 12.5, 0, 0);
+}
+
 int main(void) {
     gsl_set_error_handler_off();
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(round_trips),
         cmocka_unit_test(towers),
         cmocka_unit_test(refuses),
+        cmocka_unit_test(no_bridge),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

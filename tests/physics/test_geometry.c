@@ -173,15 +173,18 @@ static void refuses(void **state) {
 }
 
 /* A board thicker than the whole way to the bridge has no line to it; one that is all but so thick,
- * on a neck set high, would stand upright. Overstand and board in mm. */
-static const double no_lines[][2] = {{6.5, 197.8}, {6.5, 250}, {6.5, 4000}, {400, 250}, {900, 210}};
+ * on a neck set high, would stand upright; one that grows from thin to thick there has a neck that
+ * leans back over the body. Overstand, board and board at the nut in mm. */
+static const double no_lines[][3] = {{6.5, 197.8, 197.8}, {6.5, 250, 250}, {6.5, 4000, 4000},
+                                     {400, 250, 250},     {900, 210, 210}, {900, 150, 10}};
 
 static void no_line(void **state) {
     (void)state;
     for (size_t i = 0; i < COUNT_OF(no_lines); i++) {
         struct view_mm mm = VIOLIN_LEVEL_BOARD;
         mm.overstand = no_lines[i][0];
-        mm.board = mm.board_nut = no_lines[i][1];
+        mm.board = no_lines[i][1];
+        mm.board_nut = no_lines[i][2];
         struct mensur_side_view view = view_of(&mm);
         struct mensur_geometry found = {.string_length = 12.5};
         check_status("thick", mensur_geometry_solve(&view, &found), MENSUR_NO_ANSWER);
@@ -222,6 +225,11 @@ static void refuses_clearances(void **state) {
                      MENSUR_DOMAIN);
         check_close(wrong_places[i].name, clearance, 12.5, 0, 0);
     }
+    const struct mensur_geometry unsolved = {.string_length = 0.328};
+    double clearance = 12.5;
+    check_status("geometry of no view",
+                 mensur_clearance(&view, &unsolved, 0.27, 0.001, 0.1, &clearance), MENSUR_DOMAIN);
+    check_close("geometry of no view", clearance, 12.5, 0, 0);
 }
 
 /* body and rise in any one unit. */

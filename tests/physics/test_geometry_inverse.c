@@ -193,6 +193,7 @@ static const struct {
     {"length unknown", mensur_neck_for_length, NAN, MENSUR_DOMAIN},
     {"length under the stop", mensur_neck_for_length, 0.19, MENSUR_NO_ANSWER},
     {"length of a house", mensur_neck_for_length, 11, MENSUR_NO_ANSWER},
+    {"note unknown", mensur_neck_for_body_note, NAN, MENSUR_DOMAIN},
     {"reach infinite", mensur_neck_for_left_reach, INFINITY, MENSUR_DOMAIN},
     {"reach within the body", mensur_neck_for_left_reach, 0.35, MENSUR_NO_ANSWER},
     {"note 0", mensur_neck_for_body_note, 0, MENSUR_DOMAIN},
@@ -216,6 +217,7 @@ static const struct {
     {"stop unknown", mensur_stop_per_2_neck, NAN, 0.13},
     {"ratio negative", mensur_neck_for_ratio, 0.195, -3},
     {"ratio infinite", mensur_stop_for_ratio, 0.13, INFINITY},
+    {"no neck for a ratio", mensur_stop_for_ratio, 0, 3},
     {"neck as long as the string", mensur_body_at_semitones, 0.328, 0.328},
     {"string unknown", mensur_body_at_semitones, NAN, 0.13},
     {"no neck to meet", mensur_body_at_semitones, 0.328, 0},
@@ -253,6 +255,7 @@ static void refuses_views(void **state) {
     level.bridge = level.projection;
     check_status("bridge", mensur_neck_for_length(&level, 0.33, &found), MENSUR_DOMAIN);
     check_status("bridge", mensur_neck_for_body_note(&level, 8.7, &found), MENSUR_DOMAIN);
+    check_status("bridge", mensur_neck_for_left_reach(&level, 0.48, &found), MENSUR_DOMAIN);
     check_status("bridge", mensur_stop_for_length(&level, 0.33, &found), MENSUR_DOMAIN);
     level.board = NAN;
     check_status("board", mensur_projection_for_slope(&level, 0.1, &found), MENSUR_DOMAIN);
@@ -264,6 +267,49 @@ static void refuses_views(void **state) {
     level.board = level.board_nut = 0.4;
     check_status("thick", mensur_projection_for_slope(&level, -0.8, &found), MENSUR_NO_ANSWER);
     check_close("untouched", found, 12.5, 0, 0);
+}
+
+/* A board that is thin at the nut and thicker than the stop over the body: longer necks than this
+ * one have no line to the bridge, so that the solver finds an end without a value. */
+static void refuses_wedges(void **state) {
+    (void)state;
+    const struct view_mm mm = {"wedge", 355, 11, 195, 130, 6.5, 250, 7, 0.4, 11.5, 27, 33, 4};
+    struct mensur_side_view wedge = view_of(&mm);
+    double found = 12.5;
+    assert_true(isfinite(solved(&wedge).string_length));
+    check_status("length", mensur_neck_for_length(&wedge, 0.33, &found), MENSUR_NO_ANSWER);
+    check_status("reach", mensur_neck_for_left_reach(&wedge, 0.48, &found), MENSUR_NO_ANSWER);
+    check_status("note", mensur_neck_for_body_note(&wedge, 8.7, &found), MENSUR_NO_ANSWER);
+    check_close("untouched", found, 12.5, 0, 0);
+}
+
+/* What a slope of the neck hangs on, one value replaced in a violin's view. */
+static const struct {
+    const char *name;
+    size_t field;
+    double value, slope;
+    enum mensur_status want;
+} wrong_necks[] = {
+    {"no stop", offsetof(struct mensur_side_view, stop), 0, 0.1, MENSUR_DOMAIN},
+    {"neck unknown", offsetof(struct mensur_side_view, neck), NAN, 0.1, MENSUR_DOMAIN},
+    {"neck sunk in", offsetof(struct mensur_side_view, overstand), -0.001, 0.1, MENSUR_DOMAIN},
+    {"no board at the nut", offsetof(struct mensur_side_view, board_nut), 0, 0.1, MENSUR_DOMAIN},
+    {"flat belly", offsetof(struct mensur_side_view, arch), 0, 0.1, MENSUR_DOMAIN},
+    {"a wedge on end", offsetof(struct mensur_side_view, board), 0.25, 0.7, MENSUR_NO_ANSWER},
+};
+
+static void refuses_slopes(void **state) {
+    (void)state;
+    const struct view_mm mm = VIOLIN;
+    for (size_t i = 0; i < COUNT_OF(wrong_necks); i++) {
+        struct mensur_side_view view = view_of(&mm);
+        double found = 12.5;
+        memcpy((char *)&view + wrong_necks[i].field, &wrong_necks[i].value, sizeof(double));
+        check_status(wrong_necks[i].name,
+                     mensur_projection_for_slope(&view, wrong_necks[i].slope, &found),
+                     wrong_necks[i].want);
+        check_close(wrong_necks[i].name, found, 12.5, 0, 0);
+    }
 }
 
 int main(void) {
@@ -278,6 +324,8 @@ int main(void) {
         cmocka_unit_test(body_notes_by_hand),
         cmocka_unit_test(refuses),
         cmocka_unit_test(refuses_views),
+        cmocka_unit_test(refuses_wedges),
+        cmocka_unit_test(refuses_slopes),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

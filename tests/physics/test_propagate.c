@@ -31,6 +31,19 @@ static void test_product(void **state) {
     check_close("shares add up", sqrt(shares[0] + shares[1] + shares[2]), got, 0, 1e-14);
 }
 
+/* A measurement that is exact has no share, and its slope is not asked for. */
+static void test_exact(void **state) {
+    (void)state;
+    const double x[] = {0.3619, 440, 0.000431};
+    const double u[] = {0.0007, 0, 0.000003};
+    double shares[3];
+    double got;
+    double want = product(x, NULL) * sqrt(pow(2 * u[0] / x[0], 2) + pow(u[2] / x[2], 2));
+    check_status("exact", mensur_propagate(product, NULL, x, u, 3, shares, &got), MENSUR_OK);
+    check_close("exact", got, want, 0, 1e-7);
+    check_close("its share", shares[1], 0, 0, 0);
+}
+
 static double string_length(const double *x, void *context) {
     (void)context;
     struct mensur_side_view view = {.body_straight = NAN,
@@ -126,9 +139,9 @@ static void test_refusals(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_product), cmocka_unit_test(test_monte_carlo),
+        cmocka_unit_test(test_product),   cmocka_unit_test(test_monte_carlo),
         cmocka_unit_test(test_end_gauge), cmocka_unit_test(test_unknown),
-        cmocka_unit_test(test_refusals)};
+        cmocka_unit_test(test_refusals),  cmocka_unit_test(test_exact)};
     gsl_set_error_handler_off();
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

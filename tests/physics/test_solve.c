@@ -131,11 +131,40 @@ static void refuses(void **state) {
     }
 }
 
+/* Below 1 each value is a quarter of the one before and on the same side, wherever it is asked for:
+ * Brent's steps get short, and shorter, and do not close the interval in time. */
+static double fading(double x, void *context) {
+    double *last = context;
+    if (x >= 1.0) {
+        return 1.0;
+    }
+    *last *= 0.25;
+    return *last;
+}
+
+/* Has values at both ends, and none when it is asked again. */
+static double of_two_minds(double x, void *context) {
+    double *calls = context;
+    *calls += 1.0;
+    return *calls > 2.0 ? NAN : x - 0.4;
+}
+
+/* What calls itself a function and gives one place two values ends all the same. */
+static void refuses_no_functions(void **state) {
+    (void)state;
+    double found = 12.5, last = -1.0, calls = 0.0;
+    check_status("fading", mensur_solve_root(fading, &last, 0, 1, &found), MENSUR_NO_ANSWER);
+    check_status("of two minds", mensur_solve_root(of_two_minds, &calls, 0, 1, &found),
+                 MENSUR_NO_ANSWER);
+    check_close("untouched", found, 12.5, 0, 0);
+}
+
 int main(void) {
     gsl_set_error_handler_off();
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(finds_roots),
         cmocka_unit_test(refuses),
+        cmocka_unit_test(refuses_no_functions),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -51,6 +51,10 @@ static const struct {
     {"a quote after a blank", HEAD "a,,222,150, \"b\nb,,221,150,\nc,,220,150,\nd,,220,150,\"\n", 0},
     {"a blank line above the head", "\n" HEAD "a,,222,150,\nb,,221,150,\nc,,220,150,\n", 0},
     {"no line's end", "name,stop,neck", 0},
+    {"a last row that is the longest, and no line's end",
+     HEAD "a,,222,150,\nb,,221,150,a note far longer than all the rest", 0},
+    {"a head in quotes", "\"name\",stop,neck\na,222,150\nb,221,150\nc,220,150\n", 0},
+    {"a quote inside a word", HEAD "a,,222,150,in\"ch\nb,,221,150,\nc,,220,150,\n", 0},
 };
 
 static void leaves_whole(void **state) {
@@ -107,6 +111,7 @@ static const struct {
      false},
     {"a mark before the head", "\xEF\xBB\xBFname;stop;neck\na;222,5;150\nb;221;150\nc;220;150\n",
      false},
+    {"a head in capitals", "NAME,STOP,NECK\na,222,150\nb,221,150\nc,220,150\n", false},
     {"inches", HEAD "a,,8-3/4\",150,\nb,,8 3/4\",5 7/8\",\nc,,220,150,\nd,,220,150,\n", false},
     {"quotes in the second half",
      HEAD "a,,222,150,\nb,,221,150,\nc,,220,150,\n\"d, the last\",,220,150,\"two\nlines\"\n",

@@ -53,6 +53,24 @@ void demo_set(struct mensur_instrument *instrument, enum mensur_field field, dou
     instrument->measure[field] = (struct mensur_quantity){.value = mm / 1000.0};
 }
 
+void demo_own_strings(const struct demo *demo, size_t more, struct mensur_stock *out) {
+    *out = demo->shop.stock;
+    out->string_count += more;
+    out->strings = calloc(out->string_count, sizeof *out->strings);
+    assert_non_null(out->strings);
+    for (size_t i = 0; i < more; i++) {
+        mensur_string_spec_init(&out->strings[i]);
+    }
+    memcpy(out->strings + more, demo->shop.stock.strings,
+           demo->shop.stock.string_count * sizeof *out->strings);
+}
+
+void demo_bare_violin(struct mensur_instrument *out) {
+    demo_model_violin(out);
+    free(out->family);
+    out->family = NULL;
+}
+
 void demo_model_violin(struct mensur_instrument *out) {
     static const struct {
         enum mensur_field field;

@@ -1,0 +1,140 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Reach where parts of an arm are left out, where two instruments are one, and where an instrument
+ * has no family that says how it is held. */
+#include "demo.h"
+#include "reach.h"
+
+static struct mensur_player nobody(void) {
+    static char name[] = "somebody";
+    return (struct mensur_player){.name = name,
+                                  .stature = MENSUR_UNKNOWN,
+                                  .upper_arm = MENSUR_UNKNOWN,
+                                  .forearm = MENSUR_UNKNOWN,
+                                  .hand = MENSUR_UNKNOWN,
+                                  .span = MENSUR_UNKNOWN,
+                                  .rest_side = MENSUR_UNKNOWN,
+                                  .rest_forward = MENSUR_UNKNOWN,
+                                  .yaw = MENSUR_UNKNOWN};
+}
+
+static struct mensur_quantity mm(double value) {
+    return (struct mensur_quantity){.value = value / 1000.0};
+}
+
+/* Which parts follow from which: with both arms given a stature is told only where the rest of the
+ * body was taken from it. mm, NaN not given. */
+static const struct {
+    const char *row;
+    double stature, upper, fore, side, forward;
+    enum mensur_status want;
+    bool stature_told, upper_told, fore_told, side_told, forward_told;
+} arms[] = {
+    {"stature", 1700, NAN, NAN, NAN, NAN, MENSUR_OK, false, true, true, true, true},
+    {"stature and upper arm", 1700, 310, NAN, 180, 60, MENSUR_OK, false, false, true, false, false},
+    {"arm", NAN, 312, 245, NAN, NAN, MENSUR_OK, true, false, false, true, true},
+    {"arm and side", NAN, 312, 245, 185, NAN, MENSUR_OK, true, false, false, false, true},
+    {"arm and both rests", NAN, 312, 245, 185, 60, MENSUR_OK, false, false, false, false, false},
+    {"upper arm alone", NAN, 312, NAN, 185, 60, MENSUR_USE, false, false, false, false, false},
+    {"stature of nothing", 0, 312, 245, 185, 60, MENSUR_USE, false, false, false, false, false},
+};
+
+static bool told(const struct mensur_reaching *reaching, const char *field) {
+    for (size_t i = 0; i < reaching->assumed.count; i++) {
+        if (strcmp(reaching->assumed.items[i].field, field) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static void follows(void **state) {
+    const struct demo *demo = *state;
+    const struct mensur_instrument *const one[] = {&demo->kestrel};
+    for (size_t i = 0; i < COUNT_OF(arms); i++) {
+        struct mensur_player player = nobody();
+        struct mensur_reaching reaching = {.count = 77};
+        struct mensur_fault fault = {""};
+        player.stature = mm(arms[i].stature);
+        player.upper_arm = mm(arms[i].upper);
+        player.forearm = mm(arms[i].fore);
+        player.rest_side = mm(arms[i].side);
+        player.rest_forward = mm(arms[i].forward);
+        check_status(
+            arms[i].row,
+            mensur_ask_reach(&demo->shop.stock, one, 1, &player, &demo->terms, &fault, &reaching),
+            arms[i].want);
+        if (arms[i].want != MENSUR_OK) {
+            assert_int_equal(reaching.count, 77);
+            continue;
+        }
+        assert_int_equal(told(&reaching, "stature"), arms[i].stature_told);
+        assert_int_equal(told(&reaching, "upper_arm"), arms[i].upper_told);
+        assert_int_equal(told(&reaching, "forearm"), arms[i].fore_told);
+        assert_int_equal(told(&reaching, "rest_side"), arms[i].side_told);
+        assert_int_equal(told(&reaching, "rest_forward"), arms[i].forward_told);
+        /* Drillis and Contini's ratios (1966, second hand): 0.186 and 0.146 of the stature */
+        double stature =
+            isnan(arms[i].stature) ? (arms[i].upper + arms[i].fore) / 0.332 : arms[i].stature;
+        if (arms[i].side_told) {
+            check_close(arms[i].row, reaching.rest_side * 1000, 0.11 * stature, 0, 1e-14);
+        }
+        mensur_reaching_clear(&reaching);
+    }
+}
+
+static bool holds(const struct mensur_texts *texts, const char *part) {
+    for (size_t i = 0; i < texts->count; i++) {
+        if (strstr(texts->items[i], part) != NULL) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* One instrument beside itself: as far, and nothing said of elbow and hand. */
+static void beside_itself(void **state) {
+    const struct demo *demo = *state;
+    const struct mensur_instrument *const both[] = {&demo->kestrel, &demo->kestrel};
+    const struct mensur_player *middle = mensur_stock_player(&demo->shop.stock, "middle");
+    struct mensur_reaching reaching;
+    struct mensur_fault fault = {""};
+    check_status(
+        "both",
+        mensur_ask_reach(&demo->shop.stock, both, 2, middle, &demo->terms, &fault, &reaching),
+        MENSUR_OK);
+    check_holds(reaching.remarks.items[0], "reaches just as far, the bow arm just as far");
+    assert_false(holds(&reaching.remarks, "The elbow"));
+    assert_false(holds(&reaching.remarks, "In position 1"));
+    mensur_reaching_clear(&reaching);
+}
+
+/* Without a family there is no reach and no position, on whichever side it stands. */
+static void without_family(void **state) {
+    const struct demo *demo = *state;
+    struct mensur_instrument violin;
+    const struct mensur_player *middle = mensur_stock_player(&demo->shop.stock, "middle");
+    demo_bare_violin(&violin);
+    const struct mensur_instrument *const pairs[][2] = {{&violin, &demo->kestrel},
+                                                        {&demo->kestrel, &violin}};
+    for (size_t i = 0; i < 2; i++) {
+        struct mensur_reaching reaching;
+        struct mensur_fault fault = {""};
+        check_status("pair",
+                     mensur_ask_reach(&demo->shop.stock, pairs[i], 2, middle, &demo->terms, &fault,
+                                      &reaching),
+                     MENSUR_OK);
+        const struct mensur_reach *bare = &reaching.instruments[i];
+        assert_int_equal(bare->position_count, 0);
+        assert_int_equal(bare->can_reach, MENSUR_UNSURE);
+        assert_false(holds(&reaching.remarks, "model violin"));
+        assert_true(holds(&reaching.remarks, "On kestrel"));
+        mensur_reaching_clear(&reaching);
+    }
+    mensur_instrument_clear(&violin);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {cmocka_unit_test(follows), cmocka_unit_test(beside_itself),
+                                       cmocka_unit_test(without_family)};
+    return cmocka_run_group_tests(tests, demo_open, demo_close);
+}
