@@ -20,7 +20,7 @@ struct varied {
     struct mensur_instrument instrument;                 /* texts borrowed; measurements its own */
     struct mensur_string_spec specs[MENSUR_STRINGS_MAX]; /* texts borrowed */
     size_t spec_count;
-    const struct mensur_change *changes; /* made to it; none */
+    const struct mensur_change *changes;                      /* made to it; none */
     struct mensur_change own_changes[MENSUR_FIELD_COUNT + 2]; /* fields, set and tuning */
     size_t change_count;
     double neck, stop; /* m, where the neck was moved to; NaN: not moved */

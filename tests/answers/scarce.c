@@ -15,24 +15,24 @@ gsl_root_fsolver *__wrap_gsl_root_fsolver_alloc(const gsl_root_fsolver_type *typ
 long scarce_left = -1;
 bool scarce_solver;
 
-static bool fails(void) {
+bool scarce_fails(void) {
     return scarce_left >= 0 && scarce_left-- == 0;
 }
 
 void *__wrap_malloc(size_t size) {
-    return fails() ? NULL : __real_malloc(size);
+    return scarce_fails() ? NULL : __real_malloc(size);
 }
 
 void *__wrap_calloc(size_t count, size_t size) {
-    return fails() ? NULL : __real_calloc(count, size);
+    return scarce_fails() ? NULL : __real_calloc(count, size);
 }
 
 void *__wrap_realloc(void *old, size_t size) {
-    return fails() ? NULL : __real_realloc(old, size);
+    return scarce_fails() ? NULL : __real_realloc(old, size);
 }
 
 gsl_root_fsolver *__wrap_gsl_root_fsolver_alloc(const gsl_root_fsolver_type *type) {
-    return scarce_solver && fails() ? NULL : __real_gsl_root_fsolver_alloc(type);
+    return scarce_solver && scarce_fails() ? NULL : __real_gsl_root_fsolver_alloc(type);
 }
 
 void scarce_go_through(const char *row, scarce_question *ask, const struct demo *demo) {

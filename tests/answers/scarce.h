@@ -12,6 +12,9 @@ extern long scarce_left;
 /* Whether the solver's allocations fail too. */
 extern bool scarce_solver;
 
+/* Counts an allocation; true where it is the one to fail. */
+bool scarce_fails(void);
+
 /* Asks a question of the demonstration shop, frees what came, and tells how it went. */
 typedef enum mensur_status scarce_question(const struct demo *demo, struct mensur_fault *fault);
 

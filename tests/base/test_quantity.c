@@ -155,8 +155,8 @@ static void passes_blanks(void **state) {
                                         "\t222.5",
                                         "222.5\r\n",
                                         "\n222.5 mm",
-                                        "\xC2\xA0"
-                                        "222.5\xE2\x80\x89mm",
+                                        ("\xC2\xA0"
+                                         "222.5\xE2\x80\x89mm"),
                                         "222.5\xE2\x80\xAFmm"};
     struct mensur_quantity got;
     for (size_t i = 0; i < COUNT_OF(texts); i++) {

@@ -106,7 +106,7 @@ for branch, count, line in outcomes():
         stands.add(branch)
 faults += ['%s  (an exception that is taken or gone)' % ' :: '.join(branch)
            for branch in reasons if branch not in stands]
-print('\n'.join(faults))
+print(''.join(fault + '\n' for fault in faults), end='')
 print('%-8s %9s %9s %9s %9s' % ('stage', 'branches', 'taken', 'excepted', 'missing'))
 for stage, total in totals.items():
     print('%-8s %9d %9d %9d %9d' % (stage, sum(total.values()), total['taken'], total['excepted'],

@@ -1,0 +1,226 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Reading when memory fails: every allocation in turn, those that the CSV library would have made
+ * for a call counted as one. And files that end, or fail, when they are read a second time. */
+#include "../answers/scarce.h"
+#include "halves.h"
+#include "reading.h"
+
+#include <csv.h>
+#include <errno.h>
+#include <unistd.h>
+
+int __real_csv_init(struct csv_parser *parser, unsigned char options);
+int __wrap_csv_init(struct csv_parser *parser, unsigned char options);
+size_t __real_csv_parse(struct csv_parser *parser, const void *bytes, size_t length,
+                        void (*cell)(void *, size_t, void *), void (*row)(int, void *),
+                        void *context);
+size_t __wrap_csv_parse(struct csv_parser *parser, const void *bytes, size_t length,
+                        void (*cell)(void *, size_t, void *), void (*row)(int, void *),
+                        void *context);
+int __real_csv_fini(struct csv_parser *parser, void (*cell)(void *, size_t, void *),
+                    void (*row)(int, void *), void *context);
+int __wrap_csv_fini(struct csv_parser *parser, void (*cell)(void *, size_t, void *),
+                    void (*row)(int, void *), void *context);
+size_t __real_fread(void *to, size_t size, size_t count, FILE *file);
+size_t __wrap_fread(void *to, size_t size, size_t count, FILE *file);
+
+int __real_ferror(FILE *file);
+int __wrap_ferror(FILE *file);
+
+static long reads_left = -1; /* until a file gives no more; less than 0: it goes on */
+static bool out_of_order;    /* it gives no more because it cannot */
+
+int __wrap_csv_init(struct csv_parser *parser, unsigned char options) {
+    return scarce_fails() ? -1 : __real_csv_init(parser, options);
+}
+
+size_t __wrap_csv_parse(struct csv_parser *parser, const void *bytes, size_t length,
+                        void (*cell)(void *, size_t, void *), void (*row)(int, void *),
+                        void *context) {
+    return length > 0 && scarce_fails()
+               ? 0
+               : __real_csv_parse(parser, bytes, length, cell, row, context);
+}
+
+int __wrap_csv_fini(struct csv_parser *parser, void (*cell)(void *, size_t, void *),
+                    void (*row)(int, void *), void *context) {
+    return scarce_fails() ? -1 : __real_csv_fini(parser, cell, row, context);
+}
+
+size_t __wrap_fread(void *to, size_t size, size_t count, FILE *file) {
+    if (reads_left >= 0 && reads_left-- <= 0) {
+        reads_left = 0;
+        return 0;
+    }
+    return __real_fread(to, size, count, file);
+}
+
+int __wrap_ferror(FILE *file) {
+    return (out_of_order && reads_left == 0) || __real_ferror(file);
+}
+
+/* The status that a reading has with memory enough comes out as MENSUR_OK. */
+static enum mensur_status as_wanted(enum mensur_status status, enum mensur_status wanted,
+                                    struct mensur_fault *fault) {
+    mensur_fault_set(fault, "%s",
+                     mensur_status_text(status)); /* a reading has no fault of its own */
+    return status == wanted ? MENSUR_OK : status;
+}
+
+static const char twice[] = "name,family,tuning,strings,stop,neck\n"
+                            "a,viola,viola,viola gut,222,150\nb,cello,,,400,280\n"
+                            "a,viola,,,221,150\nb,,,,220,150\nc,,,,220,150\na,,,,219,150";
+
+static enum mensur_status names_twice(const struct demo *demo, struct mensur_fault *fault) {
+    const struct given given = {MENSUR_TABLE_INSTRUMENTS, twice, 0};
+    struct outcome outcome;
+    (void)demo;
+    read_tables(&given, 1, &outcome);
+    enum mensur_status status = as_wanted(outcome.status, MENSUR_DATA, fault);
+    clear_outcome(&outcome);
+    return status;
+}
+
+/* One table that is refused. */
+static enum mensur_status refused(enum mensur_table table, const char *text, size_t size,
+                                  struct mensur_fault *fault) {
+    struct outcome outcome;
+    read_table(table, text, size, &outcome);
+    enum mensur_status status = as_wanted(outcome.status, MENSUR_DATA, fault);
+    clear_outcome(&outcome);
+    return status;
+}
+
+static enum mensur_status empty(const struct demo *demo, struct mensur_fault *fault) {
+    (void)demo;
+    return refused(MENSUR_TABLE_TUNINGS, "\n", 1, fault);
+}
+
+static enum mensur_status nul(const struct demo *demo, struct mensur_fault *fault) {
+    (void)demo;
+    return refused(MENSUR_TABLE_TUNINGS, "name,notes\nviola,C3\0", 20, fault);
+}
+
+static enum mensur_status bad_rows(const struct demo *demo, struct mensur_fault *fault) {
+    (void)demo;
+    return refused(MENSUR_TABLE_INSTRUMENTS, "name,stop,neck,stop\na,x,y\n,222,150,\nb,-1,0\n", 0,
+                   fault);
+}
+
+static enum mensur_status from_folder(const char *folder, enum mensur_status wanted,
+                                      struct mensur_fault *fault) {
+    struct mensur_report report = {.errors = {0}};
+    struct mensur_shop shop = {.label = NULL};
+    enum mensur_status status = mensur_shop_open(folder, &report, &shop);
+    if (status == MENSUR_OK) {
+        status = mensur_shop_instruments(&shop, true, NULL, NULL, &report);
+        mensur_shop_clear(&shop);
+    }
+    mensur_report_clear(&report);
+    return as_wanted(status, wanted, fault);
+}
+
+static enum mensur_status nowhere(const struct demo *demo, struct mensur_fault *fault) {
+    (void)demo;
+    return from_folder("/nowhere at all", MENSUR_READ, fault);
+}
+
+static char folder[] = "/tmp/mensur-memory-XXXXXX", path[64];
+
+static enum mensur_status file(const struct demo *demo, struct mensur_fault *fault) {
+    (void)demo;
+    return from_folder(folder, MENSUR_DATA, fault);
+}
+
+static enum mensur_status halves(const struct demo *demo, struct mensur_fault *fault) {
+    struct mensur_report report = {.errors = {0}};
+    struct mensur_shop shop = {.label = NULL};
+    struct mensur_halves *made = NULL;
+    (void)demo;
+    long kept = scarce_left; /* the shop has rows of its own */
+    scarce_left = -1;
+    check_status("shop", mensur_shop_open(folder, &report, &shop), MENSUR_OK);
+    scarce_left = kept;
+    enum mensur_status status = mensur_halves_open(&shop, 0, &made);
+    mensur_halves_free(made);
+    mensur_shop_clear(&shop);
+    mensur_report_clear(&report);
+    return as_wanted(status, MENSUR_OK, fault);
+}
+
+/* A file that opens and gives nothing. */
+static enum mensur_status broken(const struct demo *demo, struct mensur_fault *fault) {
+    struct mensur_report report = {.errors = {0}};
+    struct mensur_shop shop = {.label = NULL};
+    (void)demo;
+    long kept = scarce_left; /* the shop has rows of its own */
+    scarce_left = -1;
+    check_status("shop", mensur_shop_open(folder, &report, &shop), MENSUR_OK);
+    scarce_left = kept;
+    reads_left = 0;
+    out_of_order = true;
+    enum mensur_status status = mensur_shop_instruments(&shop, true, NULL, NULL, &report);
+    reads_left = -1;
+    out_of_order = false;
+    if (status == MENSUR_READ) {
+        check_holds(report.errors.items[0], "cannot be read: the system gives no reason");
+    }
+    mensur_shop_clear(&shop);
+    mensur_report_clear(&report);
+    return as_wanted(status, MENSUR_READ, fault);
+}
+
+static int make_file(void **state) {
+    (void)state;
+    assert_non_null(mkdtemp(folder));
+    snprintf(path, sizeof path, "%s/instruments.csv", folder);
+    FILE *out = fopen(path, "wb");
+    assert_non_null(out);
+    fputs(twice, out);
+    return fclose(out);
+}
+
+static int remove_file(void **state) {
+    (void)state;
+    return unlink(path) + rmdir(folder);
+}
+
+static void each_allocation(void **state) {
+    static const struct {
+        const char *row;
+        scarce_question *ask;
+    } rows[] = {{"names that come twice", names_twice},
+                {"empty file", empty},
+                {"NUL", nul},
+                {"bad rows", bad_rows},
+                {"no folder", nowhere},
+                {"file", file},
+                {"halves", halves},
+                {"a file out of order", broken}};
+    (void)state;
+    for (size_t i = 0; i < COUNT_OF(rows); i++) {
+        scarce_go_through(rows[i].row, rows[i].ask, NULL);
+    }
+}
+
+/* A file whose names are to be looked for once more and which is empty by then: they came twice,
+ * and nobody can say where. */
+static void empty_by_then(void **state) {
+    struct mensur_report report = {.errors = {0}};
+    struct mensur_shop shop;
+    (void)state;
+    check_status("shop", mensur_shop_open(folder, &report, &shop), MENSUR_OK);
+    reads_left = 2; /* all of it, and its end */
+    enum mensur_status status = mensur_shop_instruments(&shop, true, NULL, NULL, &report);
+    reads_left = -1;
+    check_status("empty by then", status, MENSUR_OK);
+    assert_int_equal(report.errors.count, 0);
+    mensur_shop_clear(&shop);
+    mensur_report_clear(&report);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {cmocka_unit_test(each_allocation),
+                                       cmocka_unit_test(empty_by_then)};
+    return cmocka_run_group_tests(tests, make_file, remove_file);
+}
