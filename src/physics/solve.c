@@ -5,6 +5,8 @@
  * Signs and finiteness are checked here, before GSL sees anything. */
 #include "solve.h"
 
+#include <stddef.h>
+
 #include <gsl/gsl_errno.h>
 #include <gsl/gsl_roots.h>
 
@@ -15,6 +17,8 @@
 #define RELATIVE 1e-15
 /* For a root at 0, which no relative tolerance can reach: this part of the interval. */
 #define PART_OF_INTERVAL 1e-30
+/* For what GSL keeps of a search, 88 bytes of Brent's, so that solving takes no memory. */
+#define STATE_ROOM 256
 
 struct call {
     mensur_function *f;
@@ -58,9 +62,11 @@ static double best(const gsl_root_fsolver *solver, const struct call *call, doub
 
 static enum mensur_status solve_inside(struct call *call, double low, double high, double highest,
                                        double *root) {
-    gsl_root_fsolver *solver = gsl_root_fsolver_alloc(gsl_root_fsolver_brent);
-    if (solver == NULL) {
-        return MENSUR_MEMORY;
+    max_align_t state[STATE_ROOM / sizeof(max_align_t)];
+    gsl_root_fsolver here = {.type = gsl_root_fsolver_brent, .state = state};
+    gsl_root_fsolver *solver = &here;
+    if (here.type->size > sizeof state) {
+        return MENSUR_MEMORY; /* a GSL whose Brent keeps three times as much in mind */
     }
     gsl_function function = {.function = call_through, .params = call};
     enum mensur_status status = MENSUR_NO_ANSWER;
@@ -76,7 +82,6 @@ static enum mensur_status solve_inside(struct call *call, double low, double hig
             status = MENSUR_NO_ANSWER; /* a pole changes sign too */
         }
     }
-    gsl_root_fsolver_free(solver);
     return status;
 }
 

@@ -166,7 +166,7 @@ static void take_row(int end, void *context) {
     if (reader->status != MENSUR_OK) {
         return;
     }
-    bool second_half = end == '\n' && reader->after_return && reader->count == 0;
+    bool second_half = end == '\n' && reader->after_return;
     if (reader->filled) {
         hand_out(reader);
     }

@@ -107,8 +107,7 @@ static enum mensur_status use_file(const char *folder, enum mensur_table table,
     }
     bool missing = why == ENOENT || why == ENOTDIR;
     if (table == MENSUR_TABLE_INSTRUMENTS || !missing) {
-        return refuse_file(source, missing && table == MENSUR_TABLE_INSTRUMENTS, folder, why,
-                           report);
+        return refuse_file(source, missing, folder, why, report);
     }
     free(source->label);
     free(source->path);
@@ -117,7 +116,7 @@ static enum mensur_status use_file(const char *folder, enum mensur_table table,
 
 /* Bad data in one table does not end the reading: the others' errors are to be seen too. */
 static enum mensur_status worse(enum mensur_status one, enum mensur_status other) {
-    return one == MENSUR_OK || (one == MENSUR_DATA && other != MENSUR_OK) ? other : one;
+    return one == MENSUR_OK || other != MENSUR_OK ? other : one;
 }
 
 static bool broken(enum mensur_status status) {

@@ -1,19 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "scarce.h"
 
-#include <gsl/gsl_roots.h>
-
 void *__real_malloc(size_t size);
 void *__wrap_malloc(size_t size);
 void *__real_calloc(size_t count, size_t size);
 void *__wrap_calloc(size_t count, size_t size);
 void *__real_realloc(void *old, size_t size);
 void *__wrap_realloc(void *old, size_t size);
-gsl_root_fsolver *__real_gsl_root_fsolver_alloc(const gsl_root_fsolver_type *type);
-gsl_root_fsolver *__wrap_gsl_root_fsolver_alloc(const gsl_root_fsolver_type *type);
 
 long scarce_left = -1;
-bool scarce_solver;
 
 bool scarce_fails(void) {
     return scarce_left >= 0 && scarce_left-- == 0;
@@ -29,10 +24,6 @@ void *__wrap_calloc(size_t count, size_t size) {
 
 void *__wrap_realloc(void *old, size_t size) {
     return scarce_fails() ? NULL : __real_realloc(old, size);
-}
-
-gsl_root_fsolver *__wrap_gsl_root_fsolver_alloc(const gsl_root_fsolver_type *type) {
-    return scarce_solver && scarce_fails() ? NULL : __real_gsl_root_fsolver_alloc(type);
 }
 
 void scarce_go_through(const char *row, scarce_question *ask, const struct demo *demo) {

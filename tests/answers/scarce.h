@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Memory that fails when a test says so. The linker puts scarce.c's functions in the place of the
- * library's own and of the solver's (--wrap). */
+ * library's own (--wrap). */
 #ifndef MENSUR_TEST_SCARCE_H
 #define MENSUR_TEST_SCARCE_H
 
@@ -8,9 +8,6 @@
 
 /* Allocations until one fails; less than 0: none does, or one has. */
 extern long scarce_left;
-
-/* Whether the solver's allocations fail too. */
-extern bool scarce_solver;
 
 /* Counts an allocation; true where it is the one to fail. */
 bool scarce_fails(void);

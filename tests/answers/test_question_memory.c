@@ -168,13 +168,6 @@ static enum mensur_status true_places(const struct demo *demo, struct mensur_fau
     return status;
 }
 
-/* Places are solved for, and the solver wants memory too. */
-static void each_solver(void **state) {
-    scarce_solver = true;
-    scarce_go_through("true places", true_places, *state);
-    scarce_solver = false;
-}
-
 static void each_allocation(void **state) {
     static const struct {
         const char *row;
@@ -189,14 +182,14 @@ static void each_allocation(void **state) {
                 {"changed", changed},
                 {"neck like heron", neck_like},
                 {"neck in conflict", neck_in_conflict},
-                {"stop for a length", stop_for_length}};
+                {"stop for a length", stop_for_length},
+                {"true places", true_places}};
     for (size_t i = 0; i < COUNT_OF(rows); i++) {
         scarce_go_through(rows[i].row, rows[i].ask, *state);
     }
 }
 
 int main(void) {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(each_allocation),
-                                       cmocka_unit_test(each_solver)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(each_allocation)};
     return cmocka_run_group_tests(tests, demo_open, demo_close);
 }

@@ -23,8 +23,8 @@ typedef double mensur_function(double x, void *context);
  *
  * f(root) = 0
  *
- * An end that is a root is returned, the lower one first. GSL takes a small block of memory and
- * gives it back.
+ * An end that is a root is returned, the lower one first. What GSL keeps of the search stands on
+ * the stack: no memory is taken.
  *
  * @param f          the function; finite in the whole interval
  * @param context    handed to f
@@ -37,7 +37,7 @@ typedef double mensur_function(double x, void *context);
  *
  * @return  MENSUR_OK; MENSUR_DOMAIN: ends not finite or crossed; MENSUR_NO_ANSWER: f has the same
  *          sign at both ends, is NaN or infinite where it was asked, or does not come near zero;
- *          MENSUR_MEMORY
+ *          MENSUR_MEMORY: a GSL whose search wants more room than was foreseen (none known)
  *
  * Source: R. P. Brent, Algorithms for Minimization without Derivatives (1973), chapter 4, as
  * GSL's gsl_root_fsolver_brent has it.
