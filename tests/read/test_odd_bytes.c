@@ -70,7 +70,7 @@ static void shortens(void **state) {
             strcat(text, "\xE2\x99\xAF");
         }
         mensur_log_short(text, out);
-        const char *cut = strrchr(out, 0xAF);
+        const char *cut = strrchr(out, (unsigned char)'\xAF');
         assert_true(strlen(out) < sizeof out);
         assert_non_null(cut);
         assert_int_equal((size_t)(cut + 1 - out - (long)lead) % 3, 0);
