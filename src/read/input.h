@@ -12,8 +12,8 @@
 
 /* An open source. */
 struct input {
-    FILE *file;           /* NULL: bytes in memory */
-    unsigned char *chunk; /* owned; for a file */
+    FILE *file;                 /* NULL: bytes in memory */
+    unsigned char *chunk;       /* owned; for a file */
     const unsigned char *bytes; /* in memory */
     size_t left;                /* bytes still to be handed out, the head's aside */
     size_t head;                /* of a part: bytes of the file's head, until they are handed out */
