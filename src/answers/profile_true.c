@@ -20,18 +20,18 @@ static double clearance_at(double x, void *context) {
     return string_clearance(over->setup, over->string, x);
 }
 
-/* NaN where there is none; MENSUR_MEMORY where it could not be looked for. */
-static enum mensur_status true_place(struct over_board *over, const struct mensur_stopping *string,
-                                     double frequency, double *x) {
-    *x = NAN;
-    enum mensur_status status = mensur_true_place(string, frequency, clearance_at, over, x);
-    return status == MENSUR_MEMORY ? status : MENSUR_OK;
+/* NaN where there is none. */
+static double true_place(struct over_board *over, const struct mensur_stopping *string,
+                         double frequency) {
+    double x = NAN;
+    (void)mensur_true_place(string, frequency, clearance_at, over, &x);
+    return x;
 }
 
-static enum mensur_status find_places(const struct setup *setup, const struct mensur_terms *terms,
-                                      const struct string_model *model,
-                                      const struct mensur_string_figures *figures, size_t i,
-                                      struct mensur_true_place *places) {
+static void find_places(const struct setup *setup, const struct mensur_terms *terms,
+                        const struct string_model *model,
+                        const struct mensur_string_figures *figures, size_t i,
+                        struct mensur_true_place *places) {
     const double *v = setup->value;
     struct over_board over = {setup, i};
     struct mensur_stopping held = {.length = setup->string_length,
@@ -40,21 +40,17 @@ static enum mensur_status find_places(const struct setup *setup, const struct me
                                    .stiffness = model->modulus * model->core_area,
                                    .stretch_length = setup->string_length};
     struct mensur_stopping free_to_slide = held;
-    enum mensur_status status = MENSUR_OK;
     free_to_slide.stretch_length += v[MENSUR_FIELD_AFTERLENGTH] + v[MENSUR_FIELD_BEHIND_NUT];
-    for (int s = 1; s <= STEPS && status == MENSUR_OK; s++) {
+    for (int s = 1; s <= STEPS; s++) {
         struct mensur_true_place *place = &places[s - 1];
         double ratio = NAN;
         *place = (struct mensur_true_place){.string = figures->string, .semitones = s};
         strcpy(place->note, figures->note);
         (void)mensur_step_ratio(s, terms->steps, &ratio);
         double frequency = ratio * figures->frequency;
-        status = true_place(&over, &held, frequency, &place->from_nut_low);
-        if (status == MENSUR_OK) {
-            status = true_place(&over, &free_to_slide, frequency, &place->from_nut_high);
-        }
+        place->from_nut_low = true_place(&over, &held, frequency);
+        place->from_nut_high = true_place(&over, &free_to_slide, frequency);
     }
-    return status;
 }
 
 enum mensur_status profile_true_places(const struct mensur_stock *stock, const struct setup *setup,
@@ -67,16 +63,15 @@ enum mensur_status profile_true_places(const struct mensur_stock *stock, const s
     if (profile->true_places == NULL) {
         return MENSUR_MEMORY;
     }
-    enum mensur_status status = MENSUR_OK;
-    for (size_t i = 0; i < count && status == MENSUR_OK; i++) {
+    for (size_t i = 0; i < count; i++) {
         struct mensur_string_figures figures;
         string_figures(setup, &models[i], terms, i, &figures);
         if (models[i].spec != NULL && !isnan(models[i].modulus * models[i].core_area) &&
             !isnan(figures.tension) && setup->has_geometry) {
-            status = find_places(setup, terms, &models[i], &figures, i,
-                                 &profile->true_places[profile->true_place_count]);
+            find_places(setup, terms, &models[i], &figures, i,
+                        &profile->true_places[profile->true_place_count]);
             profile->true_place_count += STEPS;
         }
     }
-    return status;
+    return MENSUR_OK;
 }
