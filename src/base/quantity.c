@@ -13,6 +13,8 @@
 #include "number.h"
 
 #define PI 3.14159265358979323846
+#define NEWTONS_PER_KGF 9.80665
+#define NEWTONS_PER_LBF 4.4482216152605
 
 /* SI = value * times / over; the two are exact where one factor could not be. */
 struct unit {
@@ -44,8 +46,8 @@ static const struct unit other_units[] = {
     {MENSUR_LENGTH, "\"", 25.4, 1000, true},
     {MENSUR_LENGTH, "\xE2\x80\xB3", 25.4, 1000, true}, /* double prime */
     {MENSUR_LENGTH, "\xE2\x80\x9D", 25.4, 1000, true}, /* what a word processor makes of a " */
-    {MENSUR_FORCE, "kgf", 9.80665, 1, false},
-    {MENSUR_FORCE, "lbf", 4.4482216152605, 1, false},
+    {MENSUR_FORCE, "kgf", NEWTONS_PER_KGF, 1, false},
+    {MENSUR_FORCE, "lbf", NEWTONS_PER_LBF, 1, false},
     {MENSUR_LINEAR_DENSITY, "kg/m", 1, 1, false},
     {MENSUR_LINEAR_DENSITY, "mg/m", 1, 1e6, false},
     {MENSUR_MODULUS, "MPa", 1e6, 1, false},
@@ -279,8 +281,8 @@ enum mensur_status mensur_quantity_read(const char *text, size_t length, enum me
 const struct mensur_force_unit_info *mensur_force_unit_info(enum mensur_force_unit unit) {
     static const struct mensur_force_unit_info infos[] = {
         [MENSUR_FORCE_N] = {"N", 1.0, 1},
-        [MENSUR_FORCE_KGF] = {"kgf", 9.80665, 2},
-        [MENSUR_FORCE_LBF] = {"lbf", 4.4482216152605, 1},
+        [MENSUR_FORCE_KGF] = {"kgf", NEWTONS_PER_KGF, 2},
+        [MENSUR_FORCE_LBF] = {"lbf", NEWTONS_PER_LBF, 1},
     };
     return &infos[unit <= MENSUR_FORCE_LBF ? unit : MENSUR_FORCE_N];
 }

@@ -64,8 +64,7 @@ enum mensur_status command_check(const struct options *options) {
         fprintf(stderr, "mensur: check takes no name; --shop FOLDER says which shop\n");
         return MENSUR_USE;
     }
-    if (drawing_kind(options) != DRAWING_NONE) {
-        fprintf(stderr, "mensur: there is no drawing of a check; write .csv, .json or text\n");
+    if (drawing_refused(options, "a check")) {
         return MENSUR_USE;
     }
     mensur_terms_init(&question.terms);

@@ -111,8 +111,7 @@ static enum mensur_status answer(struct question *question) {
 
 enum mensur_status command_reach(const struct options *options) {
     struct question question;
-    if (drawing_kind(options) != DRAWING_NONE) {
-        fprintf(stderr, "mensur: there is no drawing of a reach; write .csv, .json or text\n");
+    if (drawing_refused(options, "a reach")) {
         return MENSUR_USE;
     }
     enum mensur_status status = question_open(options, &question);

@@ -200,8 +200,7 @@ static enum mensur_status restring(struct question *question, struct asked_strin
 enum mensur_status command_restring(const struct options *options) {
     struct question question;
     struct asked_strings asked = {.packets = NULL};
-    if (drawing_kind(options) != DRAWING_NONE) {
-        fprintf(stderr, "mensur: there is no drawing of new strings; write .csv, .json or text\n");
+    if (drawing_refused(options, "new strings")) {
         return MENSUR_USE;
     }
     enum mensur_status status = question_open(options, &question);

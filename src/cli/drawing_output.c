@@ -16,6 +16,14 @@ enum drawing_kind drawing_kind(const struct options *options) {
                                             : DRAWING_NONE;
 }
 
+bool drawing_refused(const struct options *options, const char *what) {
+    bool asked = drawing_kind(options) != DRAWING_NONE;
+    if (asked) {
+        fprintf(stderr, "mensur: there is no drawing of %s; write .csv, .json or text\n", what);
+    }
+    return asked;
+}
+
 static enum mensur_status keep_bytes(void *context, const char *bytes, size_t length) {
     g_byte_array_append(context, (const guint8 *)bytes, (guint)length);
     return MENSUR_OK;

@@ -13,6 +13,9 @@ enum drawing_kind { DRAWING_NONE, DRAWING_SVG, DRAWING_PDF, DRAWING_PNG };
 /* What --output's ending says; NONE where --format says otherwise. */
 enum drawing_kind drawing_kind(const struct options *options);
 
+/* Refuses a drawing of what has none: true where one was asked for, and that was said. */
+bool drawing_refused(const struct options *options, const char *what);
+
 /* Draws an answer into a sink as SVG. */
 typedef enum mensur_status draw_answer(const void *answer, const struct mensur_drawing_style *style,
                                        const struct mensur_sink *sink);
