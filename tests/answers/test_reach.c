@@ -3,26 +3,9 @@
  * answered where something is not known. */
 #include "../physics/published_table.h"
 #include "demo.h"
+#include "somebody.h"
 
 static const double pi = 3.14159265358979323846;
-
-/* A player of whom nothing is known but the name; mm and degrees are filled in by the caller. */
-static struct mensur_player nobody(void) {
-    static char name[] = "somebody";
-    return (struct mensur_player){.name = name,
-                                  .stature = MENSUR_UNKNOWN,
-                                  .upper_arm = MENSUR_UNKNOWN,
-                                  .forearm = MENSUR_UNKNOWN,
-                                  .hand = MENSUR_UNKNOWN,
-                                  .span = MENSUR_UNKNOWN,
-                                  .rest_side = MENSUR_UNKNOWN,
-                                  .rest_forward = MENSUR_UNKNOWN,
-                                  .yaw = MENSUR_UNKNOWN};
-}
-
-static struct mensur_quantity mm(double value) {
-    return (struct mensur_quantity){.value = value / 1000.0};
-}
 
 static struct mensur_reaching ask(const struct demo *demo, const struct mensur_player *player,
                                   const struct mensur_instrument *const *instruments,

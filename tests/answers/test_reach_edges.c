@@ -3,23 +3,7 @@
  * has no family that says how it is held. */
 #include "demo.h"
 #include "reach.h"
-
-static struct mensur_player nobody(void) {
-    static char name[] = "somebody";
-    return (struct mensur_player){.name = name,
-                                  .stature = MENSUR_UNKNOWN,
-                                  .upper_arm = MENSUR_UNKNOWN,
-                                  .forearm = MENSUR_UNKNOWN,
-                                  .hand = MENSUR_UNKNOWN,
-                                  .span = MENSUR_UNKNOWN,
-                                  .rest_side = MENSUR_UNKNOWN,
-                                  .rest_forward = MENSUR_UNKNOWN,
-                                  .yaw = MENSUR_UNKNOWN};
-}
-
-static struct mensur_quantity mm(double value) {
-    return (struct mensur_quantity){.value = value / 1000.0};
-}
+#include "somebody.h"
 
 /* Which parts follow from which: with both arms given a stature is told only where the rest of the
  * body was taken from it. mm, NaN not given. */

@@ -1,34 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What becomes of an answer when memory fails. The linker puts these three in the place of the
- * library's own (--wrap), and jansson is told to use them. */
+/* What becomes of an answer when memory fails, that of jansson too, which is told to ask there. */
+#include "../answers/scarce.h"
 #include "fixtures.h"
 
 #include <jansson.h>
 
-void *__real_malloc(size_t size);
-void *__wrap_malloc(size_t size);
-void *__real_calloc(size_t count, size_t size);
-void *__wrap_calloc(size_t count, size_t size);
-void *__real_realloc(void *old, size_t size);
-void *__wrap_realloc(void *old, size_t size);
-
-static long left = -1; /* allocations until one fails; less than 0: none does */
-
-static bool fails(void) {
-    return left >= 0 && left-- == 0;
-}
-
-void *__wrap_malloc(size_t size) {
-    return fails() ? NULL : __real_malloc(size);
-}
-
-void *__wrap_calloc(size_t count, size_t size) {
-    return fails() ? NULL : __real_calloc(count, size);
-}
-
-void *__wrap_realloc(void *old, size_t size) {
-    return fails() ? NULL : __real_realloc(old, size);
-}
+void *__wrap_malloc(size_t size); /* in scarce.c */
 
 static enum mensur_status count_bytes(void *context, const char *bytes, size_t length) {
     (void)bytes;
@@ -65,10 +42,10 @@ static void test_each_allocation(void **state) {
             long step = 1;
             for (long at = 0; status != MENSUR_OK; at += step) {
                 step = at < 100 ? 1 : 37;
-                left = at;
+                scarce_left = at;
                 status = run(&presentations[i], fixture, &styles[j]);
-                bool failed = left < 0;
-                left = -1;
+                bool failed = scarce_left < 0;
+                scarce_left = -1;
                 check_status(presentations[i].command, status, failed ? MENSUR_MEMORY : MENSUR_OK);
             }
         }
