@@ -18,11 +18,14 @@ import sys
 import tempfile
 import xml.etree.ElementTree as ElementTree
 
+sys.dont_write_bytecode = True
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), '..', 'support'))
+from same_text import same_text
+
 DOCUMENTS = ['README.md', 'docs/maker.md', 'docs/player.md', 'docs/teacher.md']
 LARGEST = 60000  # bytes
 OUTPUT = re.compile(r'^mensur .*--output (\S+)\.svg\b')
 SHOWN = re.compile(r'!\[([^\]]*)\]\((?:docs/)?pictures/([^)]+)\.svg\)')
-NUMBER = re.compile(r'-?\d+(?:\.\d+)?')
 
 
 def commands(text):
@@ -31,15 +34,6 @@ def commands(text):
         for line in block.replace('\\\n', '').split('\n'):
             if line.startswith('$ '):
                 yield line[2:]
-
-
-def same_text(got, want):
-    """Words alike, numbers within 0.001."""
-    got, want = got or '', want or ''
-    if NUMBER.split(got) != NUMBER.split(want):
-        return False
-    return all(abs(float(a) - float(b)) <= 0.001
-               for a, b in zip(NUMBER.findall(got), NUMBER.findall(want)))
 
 
 def difference(got, want, path):

@@ -8,11 +8,14 @@ same order, the same words, numbers within 0.001.
 With --write the golden drawings are made anew: look at every one before it is kept.
 """
 import os
-import re
 import subprocess
 import sys
 import tempfile
 import xml.etree.ElementTree as ElementTree
+
+sys.dont_write_bytecode = True
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), '..', 'support'))
+from same_text import same_text
 
 CASES = {
     'compare': ['compare', 'heron', 'kestrel'],
@@ -29,16 +32,6 @@ CASES = {
     'stop-met': ['stop', 'kestrel', '--string-length', '368..372'],
     'sheet': ['sheet', 'heron', 'kestrel'],
 }
-NUMBER = re.compile(r'-?\d+(?:\.\d+)?')
-
-
-def same_text(got, want):
-    """Words alike, numbers within 0.001."""
-    got, want = got or '', want or ''
-    if NUMBER.split(got) != NUMBER.split(want):
-        return False
-    return all(abs(float(a) - float(b)) <= 0.001
-               for a, b in zip(NUMBER.findall(got), NUMBER.findall(want)))
 
 
 def difference(got, want, path):
