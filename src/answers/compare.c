@@ -5,7 +5,7 @@
 #include <string.h>
 
 #include "change.h"
-#include "columns.h"
+#include "figures.h"
 #include "profile.h"
 #include "remarks.h"
 #include "spread.h"
@@ -19,8 +19,8 @@ static void subtract_strings(const struct mensur_profile *other, const struct me
                 *figures = other->strings[i];
                 figures->string = NULL;
                 figures->in_made_for_range = MENSUR_UNSURE;
-                mensur_columns_subtract(mensur_string_columns(), &other->strings[i],
-                                        &first->strings[j], figures);
+                mensur_figures_subtract(MENSUR_SCOPE_STRING, &other->strings[i], &first->strings[j],
+                                        figures);
             }
         }
     }
@@ -33,7 +33,7 @@ static void subtract_positions(const struct mensur_profile *other,
             if (strcmp(other->positions[i].name, first->positions[j].name) == 0) {
                 struct mensur_position *position = &out->positions[out->position_count++];
                 *position = other->positions[i];
-                mensur_columns_subtract(mensur_position_columns(), &other->positions[i],
+                mensur_figures_subtract(MENSUR_SCOPE_POSITION, &other->positions[i],
                                         &first->positions[j], position);
             }
         }
@@ -42,19 +42,15 @@ static void subtract_positions(const struct mensur_profile *other,
 
 static enum mensur_status subtract(const struct mensur_profile *other,
                                    const struct mensur_profile *first, struct mensur_profile *out) {
-    struct mensur_profile difference = {
-        .total_tension = other->total_tension - first->total_tension,
-        .total_force_on_belly = other->total_force_on_belly - first->total_force_on_belly,
-        .made_for_low = NAN,
-        .made_for_high = NAN,
-        .frame_semitones = NAN};
+    struct mensur_profile difference = {.frame_semitones = NAN};
     enum mensur_status status =
         mensur_text_copy(other->instrument, strlen(other->instrument), &difference.instrument);
     if (status != MENSUR_OK) {
         return status;
     }
     difference.lengths.string_length_measured = MENSUR_UNSURE;
-    mensur_columns_subtract(mensur_lengths_columns(), &other->lengths, &first->lengths,
+    mensur_figures_subtract(MENSUR_SCOPE_TOTAL, other, first, &difference);
+    mensur_figures_subtract(MENSUR_SCOPE_INSTRUMENT, &other->lengths, &first->lengths,
                             &difference.lengths);
     subtract_strings(other, first, &difference);
     subtract_positions(other, first, &difference);

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "decision.h"
+#include "figures.h"
 #include "words.h"
 
 static const char *thing(const struct mensur_decision *decision) {
@@ -12,18 +13,9 @@ static const char *thing(const struct mensur_decision *decision) {
 
 /* What a wish is called in a sentence. */
 static const char *wish_words(const struct mensur_want *want) {
-    static const struct {
-        const char *what;
-        const char *words;
-    } names[] = {{"string_length", "string length"},       {"ratio", "neck : stop"},
-                 {"body_note", "note at the body"},        {"left_reach", "left hand's reach"},
-                 {"total_tension", "pull of all strings"}, {"belly_force", "force on the belly"}};
-    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
-        if (strcmp(names[i].what, want->what) == 0) {
-            return names[i].words;
-        }
-    }
-    return want->what;
+    enum mensur_wish_kind kind;
+    return mensur_wish_of(want->what, &kind)[0] == '\0' ? mensur_wish_info(kind)->in_sentence
+                                                        : want->what;
 }
 
 static bool is_made_for(const struct mensur_want *want) {

@@ -7,13 +7,13 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "columns.h"
+#include "figures.h"
 
 /* One figure as a function of the measured ones. */
 struct figure {
     struct varied *varied;
     enum { FIGURE_LENGTH, FIGURE_STRING, FIGURE_PULL, FIGURE_BELLY } of;
-    const struct mensur_column *column; /* of a length or a string */
+    const struct mensur_figure *column; /* of a length or a string */
     size_t string;
 };
 
@@ -37,12 +37,12 @@ static double read_figure(const struct figure *figure, const struct setup *setup
     switch (figure->of) {
     case FIGURE_LENGTH:
         setup_lengths(setup, &lengths);
-        return *(const double *)(const void *)((const char *)&lengths + figure->column->offset);
+        return mensur_figure_value(figure->column, &lengths);
     case FIGURE_STRING:
         string_model_make(varied->stock, &varied->specs[figure->string], varied->terms->fifths,
                           &model);
         string_figures(setup, &model, varied->terms, figure->string, &figures);
-        return *(const double *)(const void *)((const char *)&figures + figure->column->offset);
+        return mensur_figure_value(figure->column, &figures);
     case FIGURE_PULL:
     case FIGURE_BELLY:
         return total(varied, setup, figure->of == FIGURE_BELLY);
@@ -106,13 +106,14 @@ static double spread_of(struct figure figure, const struct point *point, double 
     return out;
 }
 
-static void fill_record(struct figure figure, struct mensur_columns columns,
-                        const struct point *point, void *record) {
-    for (size_t i = 0; i < columns.count; i++) {
-        if (columns.items[i].type == MENSUR_COLUMN_NUMBER) {
-            figure.column = &columns.items[i];
-            *(double *)(void *)((char *)record + columns.items[i].offset) =
-                spread_of(figure, point, NULL);
+static void fill_record(struct figure figure, enum mensur_scope scope, const struct point *point,
+                        void *record) {
+    struct mensur_figures figures = mensur_figures(scope);
+    for (size_t i = 0; i < figures.count; i++) {
+        figure.column = &figures.items[i];
+        if (figure.column->type == MENSUR_FIGURE_NUMBER &&
+            (figure.column->flags & MENSUR_FIGURE_PUBLISHED) != 0) {
+            mensur_figure_put(figure.column, spread_of(figure, point, NULL), record);
         }
     }
 }
@@ -124,7 +125,7 @@ static void fill_strings(struct varied *varied, const struct point *point,
         struct figure figure = {.varied = varied, .of = FIGURE_STRING, .string = i};
         strcpy(spread->strings[i].note, profile->strings[i].note);
         spread->strings[i].in_made_for_range = MENSUR_UNSURE;
-        fill_record(figure, mensur_string_columns(), point, &spread->strings[i]);
+        fill_record(figure, MENSUR_SCOPE_STRING, point, &spread->strings[i]);
     }
     spread->total_tension =
         spread_of((struct figure){.varied = varied, .of = FIGURE_PULL}, point, NULL);
@@ -147,10 +148,11 @@ static void fill_positions(const struct mensur_profile *profile, struct mensur_s
 
 static void fill_matters(struct varied *varied, const struct point *point,
                          struct mensur_spread *spread) {
-    static const struct mensur_column length = {.offset =
-                                                    offsetof(struct mensur_lengths, string_length)};
     double shares[MENSUR_MEASUREMENTS_MAX] = {0};
-    struct figure figure = {.varied = varied, .of = FIGURE_LENGTH, .column = &length};
+    struct figure figure = {.varied = varied,
+                            .of = FIGURE_LENGTH,
+                            .column =
+                                mensur_figure_named(MENSUR_SCOPE_INSTRUMENT, "string_length_mm")};
     if (!(spread_of(figure, point, shares) > 0.0)) {
         figure.of = FIGURE_PULL;
         (void)spread_of(figure, point, shares);
@@ -171,7 +173,7 @@ enum mensur_status spread_fill(struct varied *varied, unsigned parts,
     }
     measured_values(varied->measured, varied->measured_count, point.x, point.u);
     spread->lengths.string_length_measured = MENSUR_UNSURE;
-    fill_record((struct figure){.varied = varied, .of = FIGURE_LENGTH}, mensur_lengths_columns(),
+    fill_record((struct figure){.varied = varied, .of = FIGURE_LENGTH}, MENSUR_SCOPE_INSTRUMENT,
                 &point, &spread->lengths);
     spread->total_tension = NAN;
     spread->total_force_on_belly = NAN;

@@ -4,31 +4,12 @@
 #include <string.h>
 
 #include "ask.h"
-
-static enum mensur_kind kind_of(enum mensur_wish_kind kind) {
-    static const enum mensur_kind kinds[] = {
-        [MENSUR_WISH_STRING_LENGTH] = MENSUR_LENGTH, [MENSUR_WISH_RATIO] = MENSUR_NUMBER,
-        [MENSUR_WISH_BODY_NOTE] = MENSUR_SEMITONES,  [MENSUR_WISH_LEFT_REACH] = MENSUR_LENGTH,
-        [MENSUR_WISH_TENSION] = MENSUR_FORCE,        [MENSUR_WISH_TOTAL_TENSION] = MENSUR_FORCE,
-        [MENSUR_WISH_BELLY_FORCE] = MENSUR_FORCE};
-    return kinds[kind];
-}
-
-static const char *example_of(enum mensur_wish_kind kind) {
-    static const char *const examples[] = {[MENSUR_WISH_STRING_LENGTH] = "368..376",
-                                           [MENSUR_WISH_RATIO] = "2:2.9..2:3.1",
-                                           [MENSUR_WISH_BODY_NOTE] = "8.4..8.9",
-                                           [MENSUR_WISH_LEFT_REACH] = "..560",
-                                           [MENSUR_WISH_TENSION] = "A4=50..58 or 95%..105%",
-                                           [MENSUR_WISH_TOTAL_TENSION] = "180..220",
-                                           [MENSUR_WISH_BELLY_FORCE] = "..90"};
-    return examples[kind];
-}
+#include "figures.h"
 
 static enum mensur_status refuse(enum mensur_wish_kind kind, const char *text,
                                  struct mensur_fault *fault) {
     mensur_fault_set(fault, "\"%s\" is no range for this wish; write LOW..HIGH, for example %s",
-                     text, example_of(kind));
+                     text, mensur_wish_info(kind)->example);
     return MENSUR_USE;
 }
 
@@ -70,7 +51,8 @@ static enum mensur_status read_end(enum mensur_wish_kind kind, const char *text,
         *value = quantity.value / 100.0;
         return MENSUR_OK;
     }
-    enum mensur_status status = mensur_quantity_read(text, length, kind_of(kind), true, &quantity);
+    enum mensur_status status =
+        mensur_quantity_read(text, length, mensur_wish_figure(kind)->kind, true, &quantity);
     if (status == MENSUR_OK) {
         *value = quantity.value;
     }

@@ -7,21 +7,10 @@
 #include <string.h>
 
 #include "decision.h"
+#include "figures.h"
 
 /* As near to the liked instrument's string length as a maker would ask (model: within 1 mm). */
 static const double like_tolerance_m = 0.001;
-
-static const struct {
-    const char *what;
-    enum mensur_kind kind;
-    const char *unit;
-} wish_names[] = {[MENSUR_WISH_STRING_LENGTH] = {"string_length", MENSUR_LENGTH, "mm"},
-                  [MENSUR_WISH_RATIO] = {"ratio", MENSUR_NUMBER, "stop per 2 neck"},
-                  [MENSUR_WISH_BODY_NOTE] = {"body_note", MENSUR_SEMITONES, "semitones"},
-                  [MENSUR_WISH_LEFT_REACH] = {"left_reach", MENSUR_LENGTH, "mm"},
-                  [MENSUR_WISH_TENSION] = {"tension", MENSUR_FORCE, "N"},
-                  [MENSUR_WISH_TOTAL_TENSION] = {"total_tension", MENSUR_FORCE, "N"},
-                  [MENSUR_WISH_BELLY_FORCE] = {"belly_force", MENSUR_FORCE, "N"}};
 
 static enum mensur_status add_line(struct wish_list *list, enum mensur_wish_kind kind,
                                    size_t string, double low, double high, const char *origin,
@@ -32,12 +21,12 @@ static enum mensur_status add_line(struct wish_list *list, enum mensur_wish_kind
     }
     struct wish_line *line = &list->lines[list->count++];
     *line = (struct wish_line){.kind = kind, .string = string};
-    line->want = (struct mensur_want){.kind = wish_names[kind].kind,
-                                      .unit = wish_names[kind].unit,
+    line->want = (struct mensur_want){.kind = mensur_wish_figure(kind)->kind,
+                                      .unit = mensur_wish_info(kind)->unit,
                                       .low = low,
                                       .high = high,
                                       .origin = origin};
-    strcpy(line->want.what, wish_names[kind].what);
+    strcpy(line->want.what, mensur_wish_info(kind)->word);
     return MENSUR_OK;
 }
 
@@ -100,7 +89,7 @@ static enum mensur_status check_wish(const struct search *search, enum mensur_wi
         return MENSUR_OK;
     }
     mensur_fault_set(fault, "%s: no wish for %s can be weighed, because it is not known here",
-                     search->setup->instrument->name, wish_names[kind].what);
+                     search->setup->instrument->name, mensur_wish_info(kind)->word);
     return MENSUR_USE;
 }
 

@@ -5,23 +5,14 @@
 #include <math.h>
 #include <string.h>
 
+#include "figures.h"
 #include "taut_string.h"
 
 /* The wish that a want's name stands for. */
 enum mensur_wish_kind working_wish_kind(const struct mensur_want *want) {
-    static const struct {
-        const char *what;
-        enum mensur_wish_kind kind;
-    } names[] = {
-        {"string_length", MENSUR_WISH_STRING_LENGTH}, {"ratio", MENSUR_WISH_RATIO},
-        {"body_note", MENSUR_WISH_BODY_NOTE},         {"left_reach", MENSUR_WISH_LEFT_REACH},
-        {"total_tension", MENSUR_WISH_TOTAL_TENSION}, {"belly_force", MENSUR_WISH_BELLY_FORCE}};
-    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
-        if (strcmp(names[i].what, want->what) == 0) {
-            return names[i].kind;
-        }
-    }
-    return MENSUR_WISH_TENSION;
+    enum mensur_wish_kind kind;
+    (void)mensur_wish_of(want->what, &kind);
+    return kind;
 }
 
 static size_t string_of(const struct search *search, const struct mensur_want *want) {

@@ -4,26 +4,16 @@
 #include <string.h>
 
 #include "engine.h"
-
-static const struct {
-    const char *about;
-    enum mensur_wish_kind kind;
-} kinds[] = {{"string-length", MENSUR_WISH_STRING_LENGTH},
-             {"ratio", MENSUR_WISH_RATIO},
-             {"body-note", MENSUR_WISH_BODY_NOTE},
-             {"left-reach", MENSUR_WISH_LEFT_REACH},
-             {"total-tension", MENSUR_WISH_TOTAL_TENSION},
-             {"belly-force", MENSUR_WISH_BELLY_FORCE},
-             {"tension", MENSUR_WISH_TENSION}};
+#include "figures.h"
 
 static enum mensur_status read_wish(const json_t *asked, struct mensur_fault *fault,
                                     struct mensur_wish *wish) {
     const char *about = json_string_value(json_object_get(asked, "about"));
     const char *range = json_string_value(json_object_get(asked, "range"));
-    for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
-        if (about != NULL && range != NULL && strcmp(about, kinds[i].about) == 0) {
+    for (enum mensur_wish_kind kind = 0; kind < MENSUR_WISH_COUNT; kind++) {
+        if (about != NULL && range != NULL && strcmp(about, mensur_wish_info(kind)->option) == 0) {
             struct mensur_fault why;
-            enum mensur_status status = mensur_wish_read(kinds[i].kind, range, &why, wish);
+            enum mensur_status status = mensur_wish_read(kind, range, &why, wish);
             if (status != MENSUR_OK) {
                 mensur_fault_set(fault, "%s: %s", about, why.text);
             }

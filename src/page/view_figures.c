@@ -41,11 +41,10 @@ static json_t *length_row(const struct sheet *sheet, const struct mensur_figure 
 }
 
 static json_t *lengths(const struct sheet *sheet) {
-    size_t count;
-    const struct mensur_figure *figures = mensur_text_figures(&count);
+    const struct mensur_figure *figure;
     json_t *array = json_array();
-    for (size_t i = 0; i < count; i++) {
-        mensur_json_add(sheet->out, array, length_row(sheet, &figures[i]));
+    for (size_t i = 0; (figure = mensur_figure_told(MENSUR_SCOPE_INSTRUMENT, i)) != NULL; i++) {
+        mensur_json_add(sheet->out, array, length_row(sheet, figure));
     }
     return array;
 }

@@ -60,7 +60,8 @@ void mensur_csv_text(struct mensur_csv *row, const char *text) {
 }
 
 /* Written where it is to stand: of these cells there are most. */
-static void bare_number(struct mensur_csv *row, enum mensur_kind kind, double value) {
+void mensur_csv_number(struct mensur_csv *row, enum mensur_kind kind, double si) {
+    double value = mensur_from_si(kind, si);
     char *room = mensur_out_room(row->out, MENSUR_NUMBER_ROOM + 1), *at = room;
     if (row->begun) {
         *at++ = ',';
@@ -73,32 +74,35 @@ static void bare_number(struct mensur_csv *row, enum mensur_kind kind, double va
     mensur_out_wrote(row->out, (size_t)(at - room));
 }
 
-void mensur_csv_number(struct mensur_csv *row, enum mensur_kind kind, double si) {
-    bare_number(row, kind, mensur_from_si(kind, si));
-}
-
 void mensur_csv_known(struct mensur_csv *row, enum mensur_known known) {
     mensur_csv_word(row, known == MENSUR_YES ? "true" : known == MENSUR_NO ? "false" : "");
 }
 
-void mensur_csv_keys(struct mensur_csv *row, struct mensur_columns columns) {
-    for (size_t i = 0; i < columns.count; i++) {
-        mensur_csv_word(row, columns.items[i].key);
+void mensur_csv_keys(struct mensur_csv *row, enum mensur_scope scope) {
+    struct mensur_figures figures = mensur_figures(scope);
+    for (size_t i = 0; i < figures.count; i++) {
+        if ((figures.items[i].flags & MENSUR_FIGURE_PUBLISHED) != 0) {
+            mensur_csv_word(row, figures.items[i].key);
+        }
     }
 }
 
-void mensur_csv_cells(struct mensur_csv *row, struct mensur_columns columns, const void *record,
+void mensur_csv_cells(struct mensur_csv *row, enum mensur_scope scope, const void *record,
                       bool difference) {
-    for (size_t i = 0; i < columns.count; i++) {
-        const struct mensur_column *column = &columns.items[i];
-        if (column->type == MENSUR_COLUMN_NUMBER) {
-            bare_number(row, column->kind, mensur_column_number(column, record));
+    struct mensur_figures figures = mensur_figures(scope);
+    for (size_t i = 0; i < figures.count; i++) {
+        const struct mensur_figure *figure = &figures.items[i];
+        if ((figure->flags & MENSUR_FIGURE_PUBLISHED) == 0) {
+            continue;
+        }
+        if (figure->type == MENSUR_FIGURE_NUMBER) {
+            mensur_csv_number(row, figure->kind, mensur_figure_value(figure, record));
         } else if (difference) {
             mensur_csv_word(row, "");
-        } else if (column->type == MENSUR_COLUMN_KNOWN) {
-            mensur_csv_known(row, mensur_column_known(column, record));
+        } else if (figure->type == MENSUR_FIGURE_KNOWN) {
+            mensur_csv_known(row, mensur_figure_known(figure, record));
         } else {
-            mensur_csv_text(row, mensur_column_text(column, record));
+            mensur_csv_text(row, mensur_figure_text(figure, record));
         }
     }
 }

@@ -7,22 +7,22 @@
 
 static void lengths_head(struct mensur_csv *row) {
     mensur_csv_word(row, "instrument");
-    mensur_csv_keys(row, mensur_lengths_columns());
+    mensur_csv_keys(row, MENSUR_SCOPE_INSTRUMENT);
     mensur_csv_end(row);
 }
 
 static void tension_head(struct mensur_csv *row) {
     mensur_csv_word(row, "instrument");
     mensur_csv_word(row, "string_length_mm");
-    mensur_csv_keys(row, mensur_string_columns());
+    mensur_csv_keys(row, MENSUR_SCOPE_STRING);
     mensur_csv_end(row);
 }
 
 static void fingers_head(struct mensur_csv *row) {
     mensur_csv_word(row, "instrument");
     mensur_csv_word(row, "string_length_mm");
-    mensur_csv_word(row, "frame_semitones");
-    mensur_csv_keys(row, mensur_place_columns());
+    mensur_csv_keys(row, MENSUR_SCOPE_HAND);
+    mensur_csv_keys(row, MENSUR_SCOPE_PLACE);
     mensur_csv_end(row);
 }
 
@@ -32,7 +32,7 @@ static void csv_lengths(struct mensur_presenter *presenter, const struct mensur_
         lengths_head(&row);
     }
     mensur_csv_text(&row, profile->instrument);
-    mensur_csv_cells(&row, mensur_lengths_columns(), &profile->lengths, false);
+    mensur_csv_cells(&row, MENSUR_SCOPE_INSTRUMENT, &profile->lengths, false);
     mensur_csv_end(&row);
 }
 
@@ -44,7 +44,7 @@ static void csv_tension(struct mensur_presenter *presenter, const struct mensur_
     for (size_t i = 0; i < profile->string_count; i++) {
         mensur_csv_text(&row, profile->instrument);
         mensur_csv_number(&row, MENSUR_LENGTH, profile->lengths.string_length);
-        mensur_csv_cells(&row, mensur_string_columns(), &profile->strings[i], false);
+        mensur_csv_cells(&row, MENSUR_SCOPE_STRING, &profile->strings[i], false);
         mensur_csv_end(&row);
     }
 }
@@ -61,8 +61,8 @@ static void csv_fingers(struct mensur_presenter *presenter, const struct mensur_
     for (size_t i = 0; i < profile->place_count; i++) {
         mensur_csv_text(&row, profile->instrument);
         mensur_csv_number(&row, MENSUR_LENGTH, profile->lengths.string_length);
-        mensur_csv_number(&row, MENSUR_SEMITONES, profile->frame_semitones);
-        mensur_csv_cells(&row, mensur_place_columns(), &profile->places[i], false);
+        mensur_csv_cells(&row, MENSUR_SCOPE_HAND, profile, false);
+        mensur_csv_cells(&row, MENSUR_SCOPE_PLACE, &profile->places[i], false);
         mensur_csv_end(&row);
     }
 }
@@ -71,9 +71,8 @@ static void compared_row(struct mensur_csv *row, const struct mensur_profile *pr
                          bool difference) {
     mensur_csv_word(row, difference ? "difference" : "instrument");
     mensur_csv_text(row, profile->instrument);
-    mensur_csv_cells(row, mensur_lengths_columns(), &profile->lengths, difference);
-    mensur_csv_number(row, MENSUR_FORCE, profile->total_tension);
-    mensur_csv_number(row, MENSUR_FORCE, profile->total_force_on_belly);
+    mensur_csv_cells(row, MENSUR_SCOPE_INSTRUMENT, &profile->lengths, difference);
+    mensur_csv_cells(row, MENSUR_SCOPE_TOTAL, profile, difference);
     mensur_csv_end(row);
 }
 
@@ -83,9 +82,8 @@ static void csv_comparison(struct mensur_presenter *presenter,
     if (presenter->answers == 0) {
         mensur_csv_word(&row, "row");
         mensur_csv_word(&row, "instrument");
-        mensur_csv_keys(&row, mensur_lengths_columns());
-        mensur_csv_word(&row, "total_tension_N");
-        mensur_csv_word(&row, "total_force_on_belly_N");
+        mensur_csv_keys(&row, MENSUR_SCOPE_INSTRUMENT);
+        mensur_csv_keys(&row, MENSUR_SCOPE_TOTAL);
         mensur_csv_end(&row);
     }
     for (size_t i = 0; i < comparison->count; i++) {
@@ -96,28 +94,16 @@ static void csv_comparison(struct mensur_presenter *presenter,
     }
 }
 
-/* A step's columns in two parts: the tensions stand between them. */
-struct step_columns {
-    struct mensur_columns agreed, others;
-};
-
-static struct step_columns step_columns(void) {
-    struct mensur_columns all = mensur_step_columns();
-    size_t agreed = mensur_agreed_step_columns(all);
-    return (struct step_columns){{all.items, agreed}, {all.items + agreed, all.count - agreed}};
-}
-
 static void decision_head(struct mensur_csv *row, const struct mensur_decision *decision) {
-    struct step_columns columns = step_columns();
     mensur_csv_word(row, "instrument");
     mensur_csv_word(row, decision->for_stop ? "stop_mm" : "neck_mm");
-    mensur_csv_keys(row, columns.agreed);
+    mensur_csv_keys(row, MENSUR_SCOPE_STEP);
     for (size_t i = 0; i < decision->present.string_count; i++) {
         char key[32];
         snprintf(key, sizeof(key), "tension_%s_N", decision->present.strings[i].note);
         mensur_csv_word(row, key);
     }
-    mensur_csv_keys(row, columns.others);
+    mensur_csv_keys(row, MENSUR_SCOPE_STEP_TOTAL);
     mensur_csv_word(row, "present");
     mensur_csv_word(row, "recommended");
     mensur_csv_end(row);
@@ -125,14 +111,13 @@ static void decision_head(struct mensur_csv *row, const struct mensur_decision *
 
 static void step_row(struct mensur_csv *row, const struct mensur_decision *decision,
                      const struct mensur_step *step) {
-    struct step_columns columns = step_columns();
     mensur_csv_text(row, decision->present.instrument);
     mensur_csv_number(row, MENSUR_LENGTH, step->place);
-    mensur_csv_cells(row, columns.agreed, step, false);
+    mensur_csv_cells(row, MENSUR_SCOPE_STEP, step, false);
     for (size_t i = 0; i < decision->present.string_count; i++) {
         mensur_csv_number(row, MENSUR_FORCE, step->tension[i]);
     }
-    mensur_csv_cells(row, columns.others, step, false);
+    mensur_csv_cells(row, MENSUR_SCOPE_STEP_TOTAL, step, false);
     mensur_csv_known(row, step->present ? MENSUR_YES : MENSUR_NO);
     mensur_csv_known(row, step->recommended ? MENSUR_YES : MENSUR_NO);
     mensur_csv_end(row);
@@ -157,9 +142,8 @@ static void choice_rows(struct mensur_csv *row, const struct mensur_restringing 
     for (size_t i = 0; i < restringing->string_count; i++) {
         mensur_csv_word(row, digits);
         mensur_csv_text(row, restringing->present.instrument);
-        mensur_csv_cells(row, mensur_string_columns(), &choice->strings[i], false);
-        mensur_csv_number(row, MENSUR_NUMBER, choice->evenness);
-        mensur_csv_number(row, MENSUR_NUMBER, choice->cost);
+        mensur_csv_cells(row, MENSUR_SCOPE_STRING, &choice->strings[i], false);
+        mensur_csv_cells(row, MENSUR_SCOPE_CHOICE, choice, false);
         mensur_csv_end(row);
     }
 }
@@ -170,9 +154,8 @@ static void csv_restringing(struct mensur_presenter *presenter,
     if (presenter->answers == 0) {
         mensur_csv_word(&row, "choice");
         mensur_csv_word(&row, "instrument");
-        mensur_csv_keys(&row, mensur_string_columns());
-        mensur_csv_word(&row, "evenness");
-        mensur_csv_word(&row, "cost");
+        mensur_csv_keys(&row, MENSUR_SCOPE_STRING);
+        mensur_csv_keys(&row, MENSUR_SCOPE_CHOICE);
         mensur_csv_end(&row);
     }
     for (size_t i = 0; i < restringing->choice_count; i++) {

@@ -6,7 +6,7 @@
 #ifndef MENSUR_PRESENT_CSV_CELLS_H
 #define MENSUR_PRESENT_CSV_CELLS_H
 
-#include "columns.h"
+#include "figures.h"
 #include "presenter.h"
 
 /* A row that is being written. */
@@ -22,9 +22,9 @@ void mensur_csv_word(struct mensur_csv *row, const char *word);
 void mensur_csv_text(struct mensur_csv *row, const char *text);
 void mensur_csv_number(struct mensur_csv *row, enum mensur_kind kind, double si);
 void mensur_csv_known(struct mensur_csv *row, enum mensur_known known);
-void mensur_csv_keys(struct mensur_csv *row, struct mensur_columns columns);
-/* The cells of a record; of a difference only its numbers. */
-void mensur_csv_cells(struct mensur_csv *row, struct mensur_columns columns, const void *record,
+/* The keys of a record's published figures, and its cells; of a difference only its numbers. */
+void mensur_csv_keys(struct mensur_csv *row, enum mensur_scope scope);
+void mensur_csv_cells(struct mensur_csv *row, enum mensur_scope scope, const void *record,
                       bool difference);
 void mensur_csv_end(struct mensur_csv *row);
 

@@ -17,11 +17,9 @@ static const struct mensur_reach *most_positions(const struct mensur_reaching *r
 }
 
 static void reaching_head(struct mensur_csv *row, const struct mensur_reach *most) {
-    static const char *const keys[] = {"instrument",   "player",    "left_reach_mm",
-                                       "bow_reach_mm", "elbow_deg", "can_reach"};
-    for (size_t i = 0; i < sizeof(keys) / sizeof(keys[0]); i++) {
-        mensur_csv_word(row, keys[i]);
-    }
+    mensur_csv_word(row, "instrument");
+    mensur_csv_word(row, "player");
+    mensur_csv_keys(row, MENSUR_SCOPE_REACH);
     for (size_t i = 0; i < most->position_count; i++) {
         char key[32];
         snprintf(key, sizeof(key), "frame_%s_mm", most->positions[i].name);
@@ -35,10 +33,7 @@ static void reach_row(struct mensur_csv *row, const struct mensur_reaching *reac
                       const struct mensur_reach *reach, size_t positions) {
     mensur_csv_text(row, reach->instrument);
     mensur_csv_text(row, reaching->player);
-    mensur_csv_number(row, MENSUR_LENGTH, reach->left_reach);
-    mensur_csv_number(row, MENSUR_LENGTH, reach->bow_reach);
-    mensur_csv_number(row, MENSUR_ANGLE, reach->elbow);
-    mensur_csv_known(row, reach->can_reach);
+    mensur_csv_cells(row, MENSUR_SCOPE_REACH, reach, false);
     for (size_t i = 0; i < positions; i++) {
         if (i < reach->position_count) {
             mensur_csv_number(row, MENSUR_LENGTH, reach->positions[i].frame);
@@ -68,15 +63,14 @@ void mensur_csv_reaching(struct mensur_presenter *presenter,
 void mensur_csv_true_places(struct mensur_presenter *presenter,
                             const struct mensur_profile *profile) {
     struct mensur_csv row = {&presenter->out, false};
-    struct mensur_columns columns = mensur_true_place_columns();
     if (presenter->answers == 0) {
         mensur_csv_word(&row, "instrument");
-        mensur_csv_keys(&row, columns);
+        mensur_csv_keys(&row, MENSUR_SCOPE_TRUE_PLACE);
         mensur_csv_end(&row);
     }
     for (size_t i = 0; i < profile->true_place_count; i++) {
         mensur_csv_text(&row, profile->instrument);
-        mensur_csv_cells(&row, columns, &profile->true_places[i], false);
+        mensur_csv_cells(&row, MENSUR_SCOPE_TRUE_PLACE, &profile->true_places[i], false);
         mensur_csv_end(&row);
     }
 }

@@ -129,15 +129,14 @@ static bool is_known(const struct mensur_page *page, const struct mensur_figure 
 }
 
 void mensur_page_lengths(struct mensur_page *page) {
-    size_t count;
-    const struct mensur_figure *figures = mensur_text_figures(&count);
+    const struct mensur_figure *figure;
     mensur_page_table(page, "lengths", "Lengths and angles", NULL);
     head_instruments(page, "measurement");
-    for (size_t i = 0; i < count; i++) {
-        if (is_known(page, &figures[i])) {
+    for (size_t i = 0; (figure = mensur_figure_told(MENSUR_SCOPE_INSTRUMENT, i)) != NULL; i++) {
+        if (is_known(page, figure)) {
             mensur_markup_open(&page->out, "tr");
-            put_with_unit(page, "row", figures[i].label, figures[i].kind);
-            put_figure(page, &figures[i]);
+            put_with_unit(page, "row", figure->label, figure->kind);
+            put_figure(page, figure);
             mensur_markup_finish(&page->out, "tr");
         }
     }

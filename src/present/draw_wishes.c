@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "draw.h"
+#include "figures.h"
 
 #define BAR 12.0
 #define ROW 44.0
@@ -58,30 +59,16 @@ static struct line measure(const struct mensur_decision *decision) {
     return line;
 }
 
-/* What a wish is called. */
-static const char *wish_name(const struct mensur_want *want) {
-    static const struct {
-        const char *what, *name;
-    } names[] = {{"string_length", "string length"}, {"ratio", "neck : stop as 2 to"},
-                 {"body_note", "note at the body"},  {"left_reach", "left reach"},
-                 {"total_tension", "pull in all"},   {"belly_force", "force on the belly"}};
-    for (size_t i = 0; i < sizeof(names) / sizeof(names[0]); i++) {
-        if (strcmp(names[i].what, want->what) == 0) {
-            return names[i].name;
-        }
-    }
-    return strncmp(want->what, "tension", 7) == 0 ? "pull of" : want->what;
-}
-
-static const char *wish_note(const struct mensur_want *want) {
-    return strncmp(want->what, "tension ", 8) == 0 ? want->what + 8 : "";
-}
-
 static void label_wish(struct mensur_draw *draw, const struct mensur_want *want, double y) {
     char text[200] = "";
+    enum mensur_wish_kind kind;
+    const char *note = mensur_wish_of(want->what, &kind);
+    const struct mensur_figure *figure = mensur_wish_figure(kind);
+    bool ratio = (figure->flags & MENSUR_FIGURE_RATIO) != 0;
     struct mensur_shown range = mensur_show_range(draw->style, want->kind, want->low, want->high);
-    const char *parts[] = {wish_name(want), *wish_note(want) != '\0' ? " " : "", wish_note(want),
-                           ": ", range.text};
+    const char *parts[] = {
+        figure->label, ratio ? " as 2 to" : "", *note != '\0' ? " of " : "", note, ": ",
+        range.text};
     for (size_t i = 0; i < sizeof(parts) / sizeof(parts[0]); i++) {
         strncat(text, parts[i], sizeof(text) - strlen(text) - 1);
     }

@@ -21,15 +21,12 @@ void mensur_json_add(struct mensur_out *out, json_t *array, json_t *value) {
 }
 
 /* In the unit of its key; no number of JSON's is infinite or unknown, and none need be -0. */
-static json_t *bare_number(double value) {
+json_t *mensur_json_number(enum mensur_kind kind, double si) {
+    double value = mensur_from_si(kind, si);
     if (!isfinite(value)) {
         return json_null();
     }
     return json_real(fabs(value) > 0.0 ? value : 0.0);
-}
-
-json_t *mensur_json_number(enum mensur_kind kind, double si) {
-    return bare_number(mensur_from_si(kind, si));
 }
 
 json_t *mensur_json_known(enum mensur_known known) {
@@ -69,34 +66,42 @@ json_t *mensur_json_texts(struct mensur_out *out, const struct mensur_texts *tex
     return array;
 }
 
-static json_t *column_value(const struct mensur_column *column, const void *record,
+static json_t *figure_value(const struct mensur_figure *figure, const void *record,
                             bool difference) {
-    switch (column->type) {
-    case MENSUR_COLUMN_NUMBER:
-        return bare_number(mensur_column_number(column, record));
-    case MENSUR_COLUMN_KNOWN:
-        return difference ? json_null() : mensur_json_known(mensur_column_known(column, record));
-    case MENSUR_COLUMN_POINTER:
-    case MENSUR_COLUMN_TEXT:
+    switch (figure->type) {
+    case MENSUR_FIGURE_NUMBER:
+        return mensur_json_number(figure->kind, mensur_figure_value(figure, record));
+    case MENSUR_FIGURE_KNOWN:
+        return difference ? json_null() : mensur_json_known(mensur_figure_known(figure, record));
+    case MENSUR_FIGURE_POINTER:
+    case MENSUR_FIGURE_TEXT:
         break;
     }
-    return mensur_json_text(mensur_column_text(column, record));
+    return mensur_json_text(mensur_figure_text(figure, record));
 }
 
-void mensur_json_columns(struct mensur_out *out, json_t *object, struct mensur_columns columns,
+void mensur_json_figures(struct mensur_out *out, json_t *object, enum mensur_scope scope,
                          const void *record, bool difference) {
-    for (size_t i = 0; i < columns.count; i++) {
-        mensur_json_put(out, object, columns.items[i].key,
-                        column_value(&columns.items[i], record, difference));
+    struct mensur_figures figures = mensur_figures(scope);
+    for (size_t i = 0; i < figures.count; i++) {
+        const struct mensur_figure *figure = &figures.items[i];
+        if ((figure->flags & MENSUR_FIGURE_PUBLISHED) != 0) {
+            mensur_json_put(out, object, figure->key, figure_value(figure, record, difference));
+        }
     }
 }
 
-json_t *mensur_json_records(struct mensur_out *out, struct mensur_columns columns,
-                            const void *records, size_t count, size_t size, bool difference) {
+void mensur_json_figure(struct mensur_out *out, json_t *object, enum mensur_scope scope,
+                        const char *key, const void *record) {
+    mensur_json_put(out, object, key, figure_value(mensur_figure_named(scope, key), record, false));
+}
+
+json_t *mensur_json_records(struct mensur_out *out, enum mensur_scope scope, const void *records,
+                            size_t count, size_t size, bool difference) {
     json_t *array = json_array();
     for (size_t i = 0; i < count; i++) {
         json_t *object = json_object();
-        mensur_json_columns(out, object, columns, (const char *)records + i * size, difference);
+        mensur_json_figures(out, object, scope, (const char *)records + i * size, difference);
         mensur_json_add(out, array, object);
     }
     return array;

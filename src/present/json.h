@@ -8,7 +8,7 @@
 
 #include <jansson.h>
 
-#include "columns.h"
+#include "figures.h"
 #include "presenter.h"
 
 /* Puts a value into an object, or adds it to an array, and takes it over. */
@@ -26,12 +26,15 @@ json_t *mensur_json_known(enum mensur_known known);
 json_t *mensur_json_text(const char *text);
 json_t *mensur_json_texts(struct mensur_out *out, const struct mensur_texts *texts);
 
-/* The columns of a record into an object; of a difference only numbers and notes. */
-void mensur_json_columns(struct mensur_out *out, json_t *object, struct mensur_columns columns,
+/* The published figures of a record into an object; of a difference only numbers and notes. */
+void mensur_json_figures(struct mensur_out *out, json_t *object, enum mensur_scope scope,
                          const void *record, bool difference);
+/* One of them, by its key. */
+void mensur_json_figure(struct mensur_out *out, json_t *object, enum mensur_scope scope,
+                        const char *key, const void *record);
 /* An array of count records, size bytes each. */
-json_t *mensur_json_records(struct mensur_out *out, struct mensur_columns columns,
-                            const void *records, size_t count, size_t size, bool difference);
+json_t *mensur_json_records(struct mensur_out *out, enum mensur_scope scope, const void *records,
+                            size_t count, size_t size, bool difference);
 /* Adds what was assumed to an array; with each the instrument unless it is NULL. */
 void mensur_json_assumed(struct mensur_out *out, json_t *assumed, const char *instrument,
                          const struct mensur_assumptions *items);

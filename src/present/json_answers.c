@@ -64,7 +64,7 @@ static void json_lengths(struct mensur_presenter *presenter, const struct mensur
     struct mensur_out *out = &presenter->out;
     json_t *answer = json_object();
     mensur_json_put(out, answer, "instrument", mensur_json_text(profile->instrument));
-    mensur_json_columns(out, answer, mensur_lengths_columns(), &profile->lengths, false);
+    mensur_json_figures(out, answer, MENSUR_SCOPE_INSTRUMENT, &profile->lengths, false);
     profile_answer(presenter, answer, profile);
 }
 
@@ -72,15 +72,11 @@ static void json_tension(struct mensur_presenter *presenter, const struct mensur
     struct mensur_out *out = &presenter->out;
     json_t *answer = json_object();
     mensur_json_put(out, answer, "instrument", mensur_json_text(profile->instrument));
-    mensur_json_put(out, answer, "string_length_mm",
-                    mensur_json_number(MENSUR_LENGTH, profile->lengths.string_length));
+    mensur_json_figure(out, answer, MENSUR_SCOPE_INSTRUMENT, "string_length_mm", &profile->lengths);
     mensur_json_put(out, answer, "strings",
-                    mensur_json_records(out, mensur_string_columns(), profile->strings,
+                    mensur_json_records(out, MENSUR_SCOPE_STRING, profile->strings,
                                         profile->string_count, sizeof(profile->strings[0]), false));
-    mensur_json_put(out, answer, "total_tension_N",
-                    mensur_json_number(MENSUR_FORCE, profile->total_tension));
-    mensur_json_put(out, answer, "total_force_on_belly_N",
-                    mensur_json_number(MENSUR_FORCE, profile->total_force_on_belly));
+    mensur_json_figures(out, answer, MENSUR_SCOPE_TOTAL, profile, false);
     profile_answer(presenter, answer, profile);
 }
 
@@ -88,19 +84,17 @@ static void json_fingers(struct mensur_presenter *presenter, const struct mensur
     struct mensur_out *out = &presenter->out;
     json_t *answer = json_object();
     mensur_json_put(out, answer, "instrument", mensur_json_text(profile->instrument));
-    mensur_json_put(out, answer, "string_length_mm",
-                    mensur_json_number(MENSUR_LENGTH, profile->lengths.string_length));
-    mensur_json_put(out, answer, "frame_semitones",
-                    mensur_json_number(MENSUR_SEMITONES, profile->frame_semitones));
+    mensur_json_figure(out, answer, MENSUR_SCOPE_INSTRUMENT, "string_length_mm", &profile->lengths);
+    mensur_json_figures(out, answer, MENSUR_SCOPE_HAND, profile, false);
     mensur_json_put(out, answer, "places",
-                    mensur_json_records(out, mensur_place_columns(), profile->places,
+                    mensur_json_records(out, MENSUR_SCOPE_PLACE, profile->places,
                                         profile->place_count, sizeof(profile->places[0]), false));
     mensur_json_put(out, answer, "positions",
-                    mensur_json_records(out, mensur_position_columns(), profile->positions,
+                    mensur_json_records(out, MENSUR_SCOPE_POSITION, profile->positions,
                                         profile->position_count, sizeof(profile->positions[0]),
                                         false));
     mensur_json_put(out, answer, "true_places",
-                    mensur_json_records(out, mensur_true_place_columns(), profile->true_places,
+                    mensur_json_records(out, MENSUR_SCOPE_TRUE_PLACE, profile->true_places,
                                         profile->true_place_count, sizeof(profile->true_places[0]),
                                         false));
     mensur_json_put(out, answer, "remarks", mensur_json_texts(out, &profile->remarks));

@@ -16,12 +16,7 @@ static json_t *reach_answer(struct mensur_out *out, const struct mensur_reaching
     json_t *answer = json_object(), *assumed = json_array(), *warnings = json_array();
     mensur_json_put(out, answer, "instrument", mensur_json_text(reach->instrument));
     mensur_json_put(out, answer, "player", mensur_json_text(reaching->player));
-    mensur_json_put(out, answer, "left_reach_mm",
-                    mensur_json_number(MENSUR_LENGTH, reach->left_reach));
-    mensur_json_put(out, answer, "bow_reach_mm",
-                    mensur_json_number(MENSUR_LENGTH, reach->bow_reach));
-    mensur_json_put(out, answer, "elbow_deg", mensur_json_number(MENSUR_ANGLE, reach->elbow));
-    mensur_json_put(out, answer, "can_reach", mensur_json_known(reach->can_reach));
+    mensur_json_figures(out, answer, MENSUR_SCOPE_REACH, reach, false);
     mensur_json_put(out, answer, "frame_mm", frames(out, reach));
     mensur_json_put(out, answer, "span_mm", mensur_json_number(MENSUR_LENGTH, reaching->span));
     mensur_json_assumed(out, assumed, NULL, &reaching->assumed);

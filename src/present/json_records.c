@@ -10,17 +10,14 @@ static json_t *compared(struct mensur_out *out, const struct mensur_profile *pro
                         bool difference) {
     json_t *object = json_object();
     mensur_json_put(out, object, "instrument", mensur_json_text(profile->instrument));
-    mensur_json_columns(out, object, mensur_lengths_columns(), &profile->lengths, difference);
+    mensur_json_figures(out, object, MENSUR_SCOPE_INSTRUMENT, &profile->lengths, difference);
     mensur_json_put(out, object, "strings",
-                    mensur_json_records(out, mensur_string_columns(), profile->strings,
+                    mensur_json_records(out, MENSUR_SCOPE_STRING, profile->strings,
                                         profile->string_count, sizeof(profile->strings[0]),
                                         difference));
-    mensur_json_put(out, object, "total_tension_N",
-                    mensur_json_number(MENSUR_FORCE, profile->total_tension));
-    mensur_json_put(out, object, "total_force_on_belly_N",
-                    mensur_json_number(MENSUR_FORCE, profile->total_force_on_belly));
+    mensur_json_figures(out, object, MENSUR_SCOPE_TOTAL, profile, difference);
     mensur_json_put(out, object, "positions",
-                    mensur_json_records(out, mensur_position_columns(), profile->positions,
+                    mensur_json_records(out, MENSUR_SCOPE_POSITION, profile->positions,
                                         profile->position_count, sizeof(profile->positions[0]),
                                         difference));
     if (!difference) {
@@ -107,19 +104,15 @@ static json_t *tensions(struct mensur_out *out, const struct mensur_step *step, 
 }
 
 static json_t *steps(struct mensur_out *out, const struct mensur_decision *decision) {
-    struct mensur_columns all = mensur_step_columns();
-    size_t agreed = mensur_agreed_step_columns(all);
-    struct mensur_columns first = {all.items, agreed};
-    struct mensur_columns others = {all.items + agreed, all.count - agreed};
     json_t *array = json_array();
     for (size_t i = 0; i < decision->step_count; i++) {
         const struct mensur_step *step = &decision->steps[i];
         json_t *object = json_object();
         put_place(out, object, decision, "", "_mm", step->place);
-        mensur_json_columns(out, object, first, step, false);
+        mensur_json_figures(out, object, MENSUR_SCOPE_STEP, step, false);
         mensur_json_put(out, object, "tension_N",
                         tensions(out, step, decision->present.string_count));
-        mensur_json_columns(out, object, others, step, false);
+        mensur_json_figures(out, object, MENSUR_SCOPE_STEP_TOTAL, step, false);
         mensur_json_put(out, object, "present", json_boolean(step->present));
         mensur_json_put(out, object, "recommended", json_boolean(step->recommended));
         mensur_json_add(out, array, object);
@@ -147,7 +140,7 @@ json_t *mensur_json_decision(struct mensur_out *out, const struct mensur_decisio
                         : mensur_json_matters(out, decision->matters, decision->matter_count));
     mensur_json_put(out, answer, "steps", steps(out, decision));
     mensur_json_put(out, answer, "strings_instead",
-                    mensur_json_records(out, mensur_instead_columns(), decision->instead,
+                    mensur_json_records(out, MENSUR_SCOPE_INSTEAD, decision->instead,
                                         decision->instead_count, sizeof(decision->instead[0]),
                                         false));
     mensur_json_put(out, answer, "costs", mensur_json_texts(out, &decision->costs));
@@ -161,7 +154,7 @@ static json_t *chosen(struct mensur_out *out, const struct mensur_restringing *r
     for (size_t i = 0; number < restringing->choice_count && i < restringing->string_count; i++) {
         const struct mensur_choice *choice = &restringing->choices[number];
         json_t *object = json_object();
-        mensur_json_columns(out, object, mensur_string_columns(), &choice->strings[i], false);
+        mensur_json_figures(out, object, MENSUR_SCOPE_STRING, &choice->strings[i], false);
         mensur_json_put(out, object, "why", mensur_json_text(choice->why[i]));
         mensur_json_add(out, array, object);
     }
@@ -170,16 +163,16 @@ static json_t *chosen(struct mensur_out *out, const struct mensur_restringing *r
 
 static void put_totals(struct mensur_out *out, json_t *object,
                        const struct mensur_restringing *restringing, size_t number) {
-    static const struct mensur_choice none = {
-        .total_tension = NAN, .total_force_on_belly = NAN, .evenness = NAN, .cost = NAN};
-    const struct mensur_choice *choice =
-        number < restringing->choice_count ? &restringing->choices[number] : &none;
-    mensur_json_put(out, object, "evenness", mensur_json_number(MENSUR_NUMBER, choice->evenness));
-    mensur_json_put(out, object, "cost", mensur_json_number(MENSUR_NUMBER, choice->cost));
-    mensur_json_put(out, object, "total_tension_N",
-                    mensur_json_number(MENSUR_FORCE, choice->total_tension));
-    mensur_json_put(out, object, "total_force_on_belly_N",
-                    mensur_json_number(MENSUR_FORCE, choice->total_force_on_belly));
+    struct mensur_choice none;
+    const struct mensur_choice *choice = &none;
+    if (number < restringing->choice_count) {
+        choice = &restringing->choices[number];
+    } else {
+        mensur_figures_unknown(MENSUR_SCOPE_CHOICE, &none);
+        mensur_figures_unknown(MENSUR_SCOPE_CHOICE_TOTAL, &none);
+    }
+    mensur_json_figures(out, object, MENSUR_SCOPE_CHOICE, choice, false);
+    mensur_json_figures(out, object, MENSUR_SCOPE_CHOICE_TOTAL, choice, false);
 }
 
 json_t *mensur_json_restringing(struct mensur_out *out,

@@ -21,9 +21,9 @@ void mensur_json_spread(struct mensur_out *out, json_t *answer,
     const struct mensur_spread *spread = profile->spread;
     json_t *object = spread == NULL ? json_null() : json_object();
     if (spread != NULL) {
-        mensur_json_columns(out, object, mensur_lengths_columns(), &spread->lengths, true);
+        mensur_json_figures(out, object, MENSUR_SCOPE_INSTRUMENT, &spread->lengths, true);
         mensur_json_put(out, object, "strings",
-                        mensur_json_records(out, mensur_string_columns(), spread->strings,
+                        mensur_json_records(out, MENSUR_SCOPE_STRING, spread->strings,
                                             spread->string_count, sizeof(spread->strings[0]),
                                             true));
         mensur_json_put(out, object, "total_tension_N",
@@ -31,7 +31,7 @@ void mensur_json_spread(struct mensur_out *out, json_t *answer,
         mensur_json_put(out, object, "total_force_on_belly_N",
                         mensur_json_number(MENSUR_FORCE, spread->total_force_on_belly));
         mensur_json_put(out, object, "positions",
-                        mensur_json_records(out, mensur_position_columns(), spread->positions,
+                        mensur_json_records(out, MENSUR_SCOPE_POSITION, spread->positions,
                                             spread->position_count, sizeof(spread->positions[0]),
                                             true));
     }

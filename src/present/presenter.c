@@ -17,14 +17,6 @@ static const struct mensur_writer *writer_of(enum mensur_format format) {
     return &mensur_text_writer;
 }
 
-size_t mensur_agreed_step_columns(struct mensur_columns columns) {
-    size_t count = 0;
-    while (count < columns.count && strcmp(columns.items[count].key, "total_tension_N") != 0) {
-        count++;
-    }
-    return count;
-}
-
 /* Frees a presenter. */
 static void release(struct mensur_presenter *presenter) {
     for (size_t i = 0; i < presenter->held_count; i++) {

@@ -3,7 +3,7 @@
 #ifndef MENSUR_PRESENT_PRESENTER_H
 #define MENSUR_PRESENT_PRESENTER_H
 
-#include "columns.h"
+#include "figures.h"
 #include "gathered.h"
 #include "present.h"
 #include "sink.h"
@@ -50,9 +50,6 @@ struct mensur_presenter {
     size_t held_count;
     struct mensur_out out;
 };
-
-/* How many of a step's columns were agreed on; the tensions stand behind them, others last. */
-size_t mensur_agreed_step_columns(struct mensur_columns columns);
 
 extern const struct mensur_writer mensur_text_writer;
 extern const struct mensur_writer mensur_csv_writer;

@@ -3,26 +3,12 @@
 #ifndef MENSUR_PRESENT_TEXT_H
 #define MENSUR_PRESENT_TEXT_H
 
+#include "figures.h"
 #include "presenter.h"
 #include "table.h"
 #include "wrap.h"
 
-/* A figure among the lengths of an instrument. */
-struct mensur_figure {
-    const char *label;
-    const char *gloss;
-    size_t offset; /* in struct mensur_lengths */
-    enum mensur_kind kind;
-    int decimals;    /* of a bare number */
-    bool chin_alone; /* known only for what is held under the chin */
-    bool moves;      /* with the neck and the stop: shown beside a decision */
-};
-
-/* The figures in the order in which they are told. */
-const struct mensur_figure *mensur_text_figures(size_t *count);
-double mensur_figure_value(const struct mensur_figure *figure,
-                           const struct mensur_lengths *lengths);
-/* Its value in the shown unit; and a difference of two, with its sign. */
+/* A figure in the shown unit; and a difference of two, with its sign. */
 struct mensur_shown mensur_figure_show(const struct mensur_figure *figure,
                                        const struct mensur_style *style, double value);
 struct mensur_shown mensur_figure_difference(const struct mensur_figure *figure,

@@ -90,7 +90,12 @@ static void write_row(const struct block *block, const char *label,
     }
 }
 
-static void write_figure(const struct block *block, const struct mensur_figure *figure) {
+static const void *record_of(const struct mensur_profile *profile, enum mensur_scope scope) {
+    return scope == MENSUR_SCOPE_INSTRUMENT ? (const void *)&profile->lengths : profile;
+}
+
+static void write_figure(const struct block *block, enum mensur_scope scope,
+                         const struct mensur_figure *figure) {
     const struct mensur_style *style = &block->presenter->style;
     const char *unit =
         figure->kind == MENSUR_SEMITONES ? "st" : mensur_shown_unit(style, figure->kind);
@@ -100,13 +105,21 @@ static void write_figure(const struct block *block, const struct mensur_figure *
     for (size_t i = 0; i <= block->others; i++) {
         size_t at = i == 0 ? 0 : 2 * i - 1;
         figures[at] = mensur_figure_show(
-            figure, style, mensur_figure_value(figure, &profile_at(block, i)->lengths));
+            figure, style, mensur_figure_value(figure, record_of(profile_at(block, i), scope)));
         if (i > 0) {
             figures[at + 1] = mensur_figure_difference(
-                figure, style, mensur_figure_value(figure, &difference_at(block, i)->lengths));
+                figure, style,
+                mensur_figure_value(figure, record_of(difference_at(block, i), scope)));
         }
     }
     write_row(block, label, figures);
+}
+
+static void write_figures(const struct block *block, enum mensur_scope scope) {
+    const struct mensur_figure *figure;
+    for (size_t i = 0; (figure = mensur_figure_told(scope, i)) != NULL; i++) {
+        write_figure(block, scope, figure);
+    }
 }
 
 /* A figure of force or length that a profile and a difference have; NaN where it has none. */
@@ -130,16 +143,6 @@ static void write_part(const struct block *block, const char *label, const char 
 static double tension_of(const struct mensur_profile *profile, const char *note) {
     const struct mensur_string_figures *string = mensur_text_string(profile, note);
     return string != NULL ? string->tension : NAN;
-}
-
-static double total_of(const struct mensur_profile *profile, const char *name) {
-    (void)name;
-    return profile->total_tension;
-}
-
-static double belly_of(const struct mensur_profile *profile, const char *name) {
-    (void)name;
-    return profile->total_force_on_belly;
 }
 
 static double frame_of(const struct mensur_profile *profile, const char *name) {
@@ -183,10 +186,7 @@ static void write_strings(const struct block *block) {
             }
         }
     }
-    snprintf(label, sizeof(label), "pull in all, %s", unit);
-    write_part(block, label, "", MENSUR_FORCE, total_of);
-    snprintf(label, sizeof(label), "force on the belly, %s", unit);
-    write_part(block, label, "", MENSUR_FORCE, belly_of);
+    write_figures(block, MENSUR_SCOPE_TOTAL);
 }
 
 static void write_positions(const struct block *block) {
@@ -211,13 +211,9 @@ static void write_block(struct mensur_presenter *presenter,
                           .comparison = comparison,
                           .start = start,
                           .others = left < OTHERS ? left : OTHERS};
-    size_t count;
-    const struct mensur_figure *figures = mensur_text_figures(&count);
     mensur_out_line(&presenter->out);
     open_block(&block);
-    for (size_t i = 0; i < count; i++) {
-        write_figure(&block, &figures[i]);
-    }
+    write_figures(&block, MENSUR_SCOPE_INSTRUMENT);
     write_strings(&block);
     write_positions(&block);
 }

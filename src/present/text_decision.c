@@ -16,24 +16,20 @@ static const char *place_word(const struct mensur_decision *decision) {
 
 /* A wish's name in the trade's words. */
 static const char *wish_word(const char *what) {
-    static const char *const words[][2] = {
-        {"string_length", "string length"}, {"ratio", "neck : stop"},
-        {"body_note", "note at the body"},  {"left_reach", "left reach"},
-        {"total_tension", "pull in all"},   {"belly_force", "force on the belly"},
-    };
-    for (size_t i = 0; i < sizeof(words) / sizeof(words[0]); i++) {
-        if (strcmp(what, words[i][0]) == 0) {
-            return words[i][1];
-        }
-    }
-    return what;
+    enum mensur_wish_kind kind;
+    return mensur_wish_of(what, &kind)[0] == '\0' ? mensur_wish_figure(kind)->label : what;
+}
+
+static bool is_ratio(const struct mensur_want *want) {
+    enum mensur_wish_kind kind;
+    (void)mensur_wish_of(want->what, &kind);
+    return (mensur_wish_figure(kind)->flags & MENSUR_FIGURE_RATIO) != 0;
 }
 
 static struct mensur_shown wish_range(const struct mensur_style *style,
                                       const struct mensur_want *want) {
-    return strcmp(want->what, "ratio") == 0
-               ? mensur_show_ratio_range(want->low, want->high)
-               : mensur_show_range(style, want->kind, want->low, want->high);
+    return is_ratio(want) ? mensur_show_ratio_range(want->low, want->high)
+                          : mensur_show_range(style, want->kind, want->low, want->high);
 }
 
 /* "cut the neck 150.5 mm (now 144.0, +6.5)." */

@@ -124,31 +124,30 @@ static void beside_row(const struct mensur_table *table, const struct beside *be
 
 static void beside_lengths(const struct mensur_table *table, const struct mensur_style *style,
                            const struct beside *beside) {
-    size_t count;
-    const struct mensur_figure *figures = mensur_text_figures(&count);
-    for (size_t i = 0; i < count; i++) {
+    const struct mensur_figure *figure;
+    for (size_t i = 0; (figure = mensur_figure_told(MENSUR_SCOPE_INSTRUMENT, i)) != NULL; i++) {
         struct mensur_shown shown[3];
         for (size_t j = 0; j < beside->count; j++) {
-            double value = mensur_figure_value(&figures[i], &beside->profiles[j]->lengths);
-            shown[j] = mensur_figure_show(&figures[i], style, value);
+            double value = mensur_figure_value(figure, &beside->profiles[j]->lengths);
+            shown[j] = mensur_figure_show(figure, style, value);
         }
-        if (figures[i].moves) {
-            beside_row(table, beside, figures[i].label, mensur_shown_unit(style, figures[i].kind),
-                       shown);
+        if ((figure->flags & MENSUR_FIGURE_MOVES) != 0) {
+            beside_row(table, beside, figure->label, mensur_shown_unit(style, figure->kind), shown);
         }
     }
 }
 
 static void beside_forces(const struct mensur_table *table, const struct mensur_style *style,
                           const struct beside *beside) {
-    struct mensur_shown pull[3], belly[3];
-    for (size_t i = 0; i < beside->count; i++) {
-        pull[i] = mensur_show(style, MENSUR_FORCE, beside->profiles[i]->total_tension);
-        belly[i] = mensur_show(style, MENSUR_FORCE, beside->profiles[i]->total_force_on_belly);
+    const struct mensur_figure *figure;
+    for (size_t i = 0; (figure = mensur_figure_told(MENSUR_SCOPE_TOTAL, i)) != NULL; i++) {
+        struct mensur_shown shown[3];
+        for (size_t j = 0; j < beside->count; j++) {
+            shown[j] =
+                mensur_figure_show(figure, style, mensur_figure_value(figure, beside->profiles[j]));
+        }
+        beside_row(table, beside, figure->label, mensur_shown_unit(style, figure->kind), shown);
     }
-    const char *unit = mensur_shown_unit(style, MENSUR_FORCE);
-    beside_row(table, beside, "pull in all", unit, pull);
-    beside_row(table, beside, "force on the belly", unit, belly);
 }
 
 void mensur_text_beside(struct mensur_presenter *presenter,

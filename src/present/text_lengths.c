@@ -20,18 +20,14 @@ static const char *block_unit(const struct mensur_style *style,
 
 static void write_known(struct mensur_presenter *presenter, const struct mensur_lengths *lengths) {
     struct mensur_table table = {&presenter->out, block_columns, 6};
-    size_t count;
-    const struct mensur_figure *figures = mensur_text_figures(&count);
-    for (size_t i = 0; i < count; i++) {
-        double value = mensur_figure_value(&figures[i], lengths);
+    const struct mensur_figure *figure;
+    for (size_t i = 0; (figure = mensur_figure_told(MENSUR_SCOPE_INSTRUMENT, i)) != NULL; i++) {
+        double value = mensur_figure_value(figure, lengths);
         if (!isnan(value)) {
-            struct mensur_shown shown = mensur_figure_show(&figures[i], &presenter->style, value);
-            const char *cells[] = {"",
-                                   figures[i].label,
-                                   shown.text,
-                                   "",
-                                   block_unit(&presenter->style, &figures[i]),
-                                   figures[i].gloss};
+            struct mensur_shown shown = mensur_figure_show(figure, &presenter->style, value);
+            const char *cells[] = {
+                "",           figure->label, shown.text, "", block_unit(&presenter->style, figure),
+                figure->gloss};
             mensur_table_row(&table, cells);
         }
     }
@@ -41,14 +37,14 @@ static void write_known(struct mensur_presenter *presenter, const struct mensur_
 static void write_unknown(struct mensur_presenter *presenter,
                           const struct mensur_held_lengths *held, bool for_chin,
                           const char *reason) {
-    size_t count, found = 0;
-    const struct mensur_figure *figures = mensur_text_figures(&count);
+    const struct mensur_figure *figure;
+    size_t found = 0;
     struct mensur_wrap wrap;
     mensur_wrap_open(&wrap, &presenter->out, 0, 2);
-    for (size_t i = 0; i < count; i++) {
-        bool chin = figures[i].chin_alone && !held->under_chin;
-        if (isnan(mensur_figure_value(&figures[i], &held->lengths)) && chin == for_chin) {
-            mensur_wrap_say(&wrap, found++ == 0 ? reason : ", ", figures[i].label, NULL);
+    for (size_t i = 0; (figure = mensur_figure_told(MENSUR_SCOPE_INSTRUMENT, i)) != NULL; i++) {
+        bool chin = (figure->flags & MENSUR_FIGURE_CHIN) != 0 && !held->under_chin;
+        if (isnan(mensur_figure_value(figure, &held->lengths)) && chin == for_chin) {
+            mensur_wrap_say(&wrap, found++ == 0 ? reason : ", ", figure->label, NULL);
         }
     }
     if (found > 0) {

@@ -39,18 +39,20 @@ static void say(struct mensur_wrap *wrap, const struct mensur_style *style, cons
 static void say_figures(struct mensur_wrap *wrap, const struct mensur_style *style,
                         const struct mensur_spread *spread) {
     bool first = true;
-    say(wrap, style, "string length", MENSUR_LENGTH, spread->lengths.string_length, &first);
-    say(wrap, style, "note at the body", MENSUR_SEMITONES, spread->lengths.body_at_semitones,
-        &first);
-    say(wrap, style, "left reach", MENSUR_LENGTH, spread->lengths.left_reach, &first);
-    say(wrap, style, "bow reach", MENSUR_LENGTH, spread->lengths.bow_reach, &first);
-    say(wrap, style, "break angle", MENSUR_ANGLE, spread->lengths.break_angle, &first);
-    say(wrap, style, "clearance", MENSUR_LENGTH, spread->lengths.clearance_at_board_end, &first);
+    const struct mensur_figure *figure;
+    for (size_t i = 0; (figure = mensur_figure_told(MENSUR_SCOPE_INSTRUMENT, i)) != NULL; i++) {
+        if ((figure->flags & MENSUR_FIGURE_PLUS_MINUS) != 0) {
+            say(wrap, style, figure->label, figure->kind,
+                mensur_figure_value(figure, &spread->lengths), &first);
+        }
+    }
     if (spread->position_count > 1) {
         say(wrap, style, "frame in position 1", MENSUR_LENGTH, spread->positions[1].frame, &first);
     }
-    say(wrap, style, "pull in all", MENSUR_FORCE, spread->total_tension, &first);
-    say(wrap, style, "force on the belly", MENSUR_FORCE, spread->total_force_on_belly, &first);
+    say(wrap, style, mensur_figure_told(MENSUR_SCOPE_TOTAL, 0)->label, MENSUR_FORCE,
+        spread->total_tension, &first);
+    say(wrap, style, mensur_figure_told(MENSUR_SCOPE_TOTAL, 1)->label, MENSUR_FORCE,
+        spread->total_force_on_belly, &first);
     if (first) {
         mensur_wrap_say(wrap, " nothing that was measured so moves a figure", NULL);
     }

@@ -195,13 +195,7 @@ static struct mensur_profile make_dipper(void) {
                                      .made_for_low = NAN,
                                      .made_for_high = NAN,
                                      .frame_semitones = NAN};
-    struct mensur_columns columns = mensur_lengths_columns();
-    for (size_t i = 0; i < columns.count; i++) {
-        if (columns.items[i].type == MENSUR_COLUMN_NUMBER) {
-            double unknown = NAN;
-            memcpy((char *)&profile.lengths + columns.items[i].offset, &unknown, sizeof(unknown));
-        }
-    }
+    mensur_figures_unknown(MENSUR_SCOPE_INSTRUMENT, &profile.lengths);
     profile.lengths.string_length = 0.358;
     profile.lengths.string_length_measured = MENSUR_YES;
     return profile;
@@ -210,21 +204,20 @@ static struct mensur_profile make_dipper(void) {
 static struct mensur_profile subtract(const struct mensur_profile *other,
                                       const struct mensur_profile *first) {
     struct mensur_profile out = {.instrument = copy(other->instrument)};
-    mensur_columns_subtract(mensur_lengths_columns(), &other->lengths, &first->lengths,
+    mensur_figures_subtract(MENSUR_SCOPE_INSTRUMENT, &other->lengths, &first->lengths,
                             &out.lengths);
-    out.total_tension = other->total_tension - first->total_tension;
-    out.total_force_on_belly = other->total_force_on_belly - first->total_force_on_belly;
+    mensur_figures_subtract(MENSUR_SCOPE_TOTAL, other, first, &out);
     for (size_t i = 0; i < first->string_count; i++) {
         out.strings[i] = other->strings[i];
         out.strings[i].string = NULL;
-        mensur_columns_subtract(mensur_string_columns(), &other->strings[i], &first->strings[i],
+        mensur_figures_subtract(MENSUR_SCOPE_STRING, &other->strings[i], &first->strings[i],
                                 &out.strings[i]);
     }
     out.string_count = first->string_count;
     for (size_t i = 0; i < first->position_count; i++) {
         out.positions[i] = other->positions[i];
-        mensur_columns_subtract(mensur_position_columns(), &other->positions[i],
-                                &first->positions[i], &out.positions[i]);
+        mensur_figures_subtract(MENSUR_SCOPE_POSITION, &other->positions[i], &first->positions[i],
+                                &out.positions[i]);
     }
     out.position_count = first->position_count;
     return out;

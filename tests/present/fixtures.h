@@ -4,7 +4,7 @@
 #define MENSUR_TEST_PRESENT_FIXTURES_H
 
 #include "check.h"
-#include "columns.h"
+#include "figures.h"
 #include "present.h"
 
 /* A sink into memory; refuses everything once refuse_after bytes have been taken. */

@@ -74,12 +74,10 @@ static void test_absurd(void **state) {
     (void)state;
     struct fixture *fixture = fixture_make();
     for (size_t i = 0; i < fixture->kestrel.string_count; i++) {
-        struct mensur_columns columns = mensur_string_columns();
-        for (size_t j = 0; j < columns.count; j++) {
-            if (columns.items[j].type == MENSUR_COLUMN_NUMBER) {
-                double absurd = -7.7777e77;
-                memcpy((char *)&fixture->kestrel.strings[i] + columns.items[j].offset, &absurd,
-                       sizeof(absurd));
+        struct mensur_figures figures = mensur_figures(MENSUR_SCOPE_STRING);
+        for (size_t j = 0; j < figures.count; j++) {
+            if (figures.items[j].type == MENSUR_FIGURE_NUMBER) {
+                mensur_figure_put(&figures.items[j], -7.7777e77, &fixture->kestrel.strings[i]);
             }
         }
     }

@@ -112,17 +112,6 @@ enum mensur_status mensur_ask_change(const struct mensur_stock *stock,
                                      const struct mensur_terms *terms, struct mensur_fault *fault,
                                      struct mensur_comparison *out);
 
-/** What a wish is about. */
-enum mensur_wish_kind {
-    MENSUR_WISH_STRING_LENGTH,
-    MENSUR_WISH_RATIO,
-    MENSUR_WISH_BODY_NOTE,
-    MENSUR_WISH_LEFT_REACH,
-    MENSUR_WISH_TENSION,
-    MENSUR_WISH_TOTAL_TENSION,
-    MENSUR_WISH_BELLY_FORCE
-};
-
 /** One wish: a range, ends included. */
 struct mensur_wish {
     enum mensur_wish_kind kind;

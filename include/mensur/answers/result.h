@@ -211,10 +211,23 @@ struct mensur_comparison {
  */
 void mensur_comparison_clear(struct mensur_comparison *comparison);
 
+/** What a wish is about. */
+enum mensur_wish_kind {
+    MENSUR_WISH_STRING_LENGTH,
+    MENSUR_WISH_RATIO,
+    MENSUR_WISH_BODY_NOTE,
+    MENSUR_WISH_LEFT_REACH,
+    MENSUR_WISH_TENSION,
+    MENSUR_WISH_TOTAL_TENSION,
+    MENSUR_WISH_BELLY_FORCE
+};
+
+/** How many there are. */
+#define MENSUR_WISH_COUNT (MENSUR_WISH_BELLY_FORCE + 1)
+
 /** One wish and the necks (or stops) that meet it. */
 struct mensur_want {
-    char what[32]; /**< string_length, ratio, body_note, left_reach, tension A4, total_tension,
-                      belly_force */
+    char what[32]; /**< word of mensur_wish_info; of a tension with its note: "tension A4" */
     enum mensur_kind kind; /**< of low and high */
     const char *unit;   /**< of low and high in the kind's bare unit: "mm", "N", "semitones", "stop
                            per 2 neck" */

@@ -1,0 +1,358 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The rows of the table: keys in the order in which JSON and CSV have them, newer keys last. */
+#include "figures.h"
+
+#include <math.h>
+#include <string.h>
+
+#define PUBLISHED MENSUR_FIGURE_PUBLISHED
+#define MOVES MENSUR_FIGURE_MOVES
+#define PLUS_MINUS MENSUR_FIGURE_PLUS_MINUS
+#define CHIN MENSUR_FIGURE_CHIN
+#define RATIO MENSUR_FIGURE_RATIO
+
+/* A row; behind kind and flags any of the other members by name. */
+#define ROW(key_, record, member, type_, kind_, ...)                                               \
+    {                                                                                              \
+        .key = (key_), .offset = offsetof(struct record, member), .type = (type_),                 \
+        .kind = (kind_), .flags = __VA_ARGS__                                                      \
+    }
+#define NUMBER(key, record, member, kind, ...)                                                     \
+    ROW(key, record, member, MENSUR_FIGURE_NUMBER, kind, __VA_ARGS__)
+#define KNOWN(key, record, member, ...)                                                            \
+    ROW(key, record, member, MENSUR_FIGURE_KNOWN, MENSUR_NUMBER, __VA_ARGS__)
+#define POINTER(key, record, member, ...)                                                          \
+    ROW(key, record, member, MENSUR_FIGURE_POINTER, MENSUR_NUMBER, __VA_ARGS__)
+#define TEXT(key, record, member, ...)                                                             \
+    ROW(key, record, member, MENSUR_FIGURE_TEXT, MENSUR_NUMBER, __VA_ARGS__)
+
+#define LENGTH(key, member, ...) NUMBER(key, mensur_lengths, member, MENSUR_LENGTH, __VA_ARGS__)
+#define ANGLE(key, member, ...) NUMBER(key, mensur_lengths, member, MENSUR_ANGLE, __VA_ARGS__)
+
+static const struct mensur_figure instrument[] = {
+    LENGTH("body_mm", body, PUBLISHED, .told = 8, .label = "body",
+           .gloss = "the back, with a tape over the arching"),
+    LENGTH("body_straight_mm", body_straight, PUBLISHED, .told = 9, .label = "body by calipers",
+           .gloss = "the same in a straight line"),
+    LENGTH("stop_mm", stop, PUBLISHED | MOVES, .told = 2, .label = "stop",
+           .gloss = "belly's upper edge to the bridge"),
+    LENGTH("neck_mm", neck, PUBLISHED | MOVES, .told = 3, .label = "neck",
+           .gloss = "belly's upper edge to the nut"),
+    LENGTH("string_length_mm", string_length, PUBLISHED | MOVES | PLUS_MINUS, .told = 1,
+           .label = "string length", .gloss = "nut to bridge, the part that sounds"),
+    KNOWN("string_length_measured", mensur_lengths, string_length_measured, PUBLISHED),
+    LENGTH("string_length_geometry_mm", string_length_geometry, PUBLISHED),
+    NUMBER("stop_per_2_neck", mensur_lengths, stop_per_2_neck, MENSUR_NUMBER,
+           PUBLISHED | MOVES | RATIO, .told = 4, .label = "neck : stop", .gloss = "the mensur",
+           .decimals = 2),
+    NUMBER("body_at_semitones", mensur_lengths, body_at_semitones, MENSUR_SEMITONES,
+           PUBLISHED | MOVES | PLUS_MINUS, .told = 5, .label = "note at the body",
+           .gloss = "up the string, where the hand meets it"),
+    ANGLE("neck_slope_deg", neck_slope, PUBLISHED, .told = 12, .label = "neck slope",
+          .gloss = "neck against the plane of the edge"),
+    ANGLE("break_angle_deg", break_angle, PUBLISHED | MOVES | PLUS_MINUS, .told = 10,
+          .label = "break angle", .gloss = "string over the bridge; 180: straight"),
+    NUMBER("down_factor", mensur_lengths, down_factor, MENSUR_NUMBER, PUBLISHED, .told = 11,
+           .label = "down factor", .gloss = "part of the pull that presses the belly",
+           .decimals = 3),
+    LENGTH("left_reach_mm", left_reach, PUBLISHED | MOVES | PLUS_MINUS | CHIN, .told = 6,
+           .label = "left reach", .gloss = "lower end of the body to the nut"),
+    LENGTH("bow_reach_mm", bow_reach, PUBLISHED | MOVES | PLUS_MINUS | CHIN, .told = 7,
+           .label = "bow reach", .gloss = "lower end of the body to the bridge"),
+    LENGTH("afterlength_mm", afterlength, PUBLISHED, .told = 13, .label = "afterlength",
+           .gloss = "bridge to tailpiece"),
+    LENGTH("clearance_at_board_end_mm", clearance_at_board_end, PUBLISHED | PLUS_MINUS, .told = 14,
+           .label = "clearance", .gloss = "strings above the board's end, in mean"),
+    LENGTH("bow_room_mm", bow_room, PUBLISHED | MOVES, .told = 15, .label = "bow room",
+           .gloss = "from the board's end to the bridge"),
+};
+
+#define TOTAL(key, member, kind, ...) NUMBER(key, mensur_profile, member, kind, __VA_ARGS__)
+
+static const struct mensur_figure totals[] = {
+    TOTAL("total_tension_N", total_tension, MENSUR_FORCE, PUBLISHED | PLUS_MINUS, .told = 1,
+          .label = "pull in all"),
+    TOTAL("total_force_on_belly_N", total_force_on_belly, MENSUR_FORCE, PUBLISHED | PLUS_MINUS,
+          .told = 2, .label = "force on the belly"),
+    TOTAL("made_for_low_mm", made_for_low, MENSUR_LENGTH, 0),
+    TOTAL("made_for_high_mm", made_for_high, MENSUR_LENGTH, 0),
+};
+
+static const struct mensur_figure hand[] = {
+    TOTAL("frame_semitones", frame_semitones, MENSUR_SEMITONES, PUBLISHED),
+};
+
+#define STRING(key, member, kind, ...) NUMBER(key, mensur_string_figures, member, kind, __VA_ARGS__)
+
+static const struct mensur_figure strings[] = {
+    POINTER("string", mensur_string_figures, string, PUBLISHED, .label = "string"),
+    TEXT("note", mensur_string_figures, note, PUBLISHED, .label = "note"),
+    STRING("frequency_Hz", frequency, MENSUR_FREQUENCY, PUBLISHED, .told = 1, .label = "pitch"),
+    STRING("linear_density_g_per_m", linear_density, MENSUR_LINEAR_DENSITY, PUBLISHED, .told = 2,
+           .label = "mass"),
+    STRING("tension_N", tension, MENSUR_FORCE, PUBLISHED, .told = 3, .label = "pull"),
+    STRING("stress_MPa", stress, MENSUR_STRESS, PUBLISHED, .told = 4, .label = "stress",
+           .gloss = "in the core"),
+    STRING("breaking_margin_semitones", breaking_margin, MENSUR_SEMITONES, PUBLISHED, .told = 5,
+           .label = "margin",
+           .gloss = "how many semitones higher the string could be tuned before it breaks"),
+    STRING("inharmonicity", inharmonicity, MENSUR_NUMBER, PUBLISHED, .label = "stiff",
+           .gloss = "inharmonicity B, how far the overtones stand too sharp"),
+    STRING("impedance_kg_per_s", impedance, MENSUR_NUMBER, PUBLISHED, .label = "wave",
+           .gloss = "how hard the string is to set moving (wave impedance)", .decimals = 3),
+    STRING("force_on_belly_N", force_on_belly, MENSUR_FORCE, PUBLISHED, .told = 6, .label = "belly",
+           .gloss = "the force on the belly"),
+    KNOWN("in_made_for_range", mensur_string_figures, in_made_for_range, PUBLISHED,
+          .label = "made for"),
+    STRING("made_for_low_mm", made_for_low, MENSUR_LENGTH, PUBLISHED),
+    STRING("made_for_high_mm", made_for_high, MENSUR_LENGTH, PUBLISHED),
+    STRING("highest_frequency_Hz", highest_frequency, MENSUR_FREQUENCY, PUBLISHED,
+           .label = "highest", .gloss = "the pitch that the core bears on this length"),
+    STRING("bow_force_least_N", bow_force_least, MENSUR_FORCE, PUBLISHED, .label = "bow min",
+           .gloss = "the least force that starts the note"),
+    STRING("bow_force_greatest_N", bow_force_greatest, MENSUR_FORCE, PUBLISHED, .label = "bow max",
+           .gloss = "the greatest before it scratches"),
+    STRING("press_force_first_N", press_force_first, MENSUR_FORCE, PUBLISHED, .label = "press 2",
+           .gloss = "force to stop it two semitones from the nut"),
+    STRING("press_force_octave_N", press_force_octave, MENSUR_FORCE, PUBLISHED, .label = "at 12",
+           .gloss = "force to stop it at the octave"),
+    STRING("rise_low_cents", rise_low_cents, MENSUR_NUMBER, PUBLISHED, .label = "rise",
+           .gloss = "how much stopping at the octave sharpens it, free at nut and bridge",
+           .decimals = 1),
+    STRING("rise_high_cents", rise_high_cents, MENSUR_NUMBER, PUBLISHED, .label = "to",
+           .gloss = "how much stopping at the octave sharpens it, held at nut and bridge",
+           .decimals = 1),
+    STRING("strength_MPa", strength, MENSUR_STRESS, 0),
+    STRING("breaking_tension_N", breaking_tension, MENSUR_FORCE, 0),
+    STRING("made_for_tension_low_N", made_for_tension_low, MENSUR_FORCE, 0),
+    STRING("made_for_tension_high_N", made_for_tension_high, MENSUR_FORCE, 0),
+};
+
+#define PLACE(key, member, kind, ...) NUMBER(key, mensur_finger_place, member, kind, __VA_ARGS__)
+
+static const struct mensur_figure places[] = {
+    PLACE("semitones", semitones, MENSUR_SEMITONES, PUBLISHED, .label = "semitones"),
+    PLACE("from_nut_mm", from_nut, MENSUR_LENGTH, PUBLISHED, .label = "from nut"),
+    PLACE("to_next_mm", to_next, MENSUR_LENGTH, PUBLISHED, .label = "to next"),
+};
+
+#define POSITION(key, member, kind, ...) NUMBER(key, mensur_position, member, kind, __VA_ARGS__)
+
+static const struct mensur_figure positions[] = {
+    TEXT("position", mensur_position, name, PUBLISHED, .label = "position"),
+    POSITION("first_finger_mm", first_finger, MENSUR_LENGTH, PUBLISHED, .label = "first finger"),
+    POSITION("fourth_finger_mm", fourth_finger, MENSUR_LENGTH, PUBLISHED, .label = "fourth finger"),
+    POSITION("frame_mm", frame, MENSUR_LENGTH, PUBLISHED | PLUS_MINUS, .label = "frame",
+             .gloss = "first finger to fourth in that position"),
+    POSITION("first_finger_semitones", first_semitones, MENSUR_SEMITONES, 0),
+};
+
+#define TRUE_PLACE(key, member, kind, ...) NUMBER(key, mensur_true_place, member, kind, __VA_ARGS__)
+
+static const struct mensur_figure true_places[] = {
+    TEXT("note", mensur_true_place, note, PUBLISHED),
+    POINTER("string", mensur_true_place, string, PUBLISHED),
+    TRUE_PLACE("semitones", semitones, MENSUR_SEMITONES, PUBLISHED),
+    TRUE_PLACE("from_nut_low_mm", from_nut_low, MENSUR_LENGTH, PUBLISHED),
+    TRUE_PLACE("from_nut_high_mm", from_nut_high, MENSUR_LENGTH, PUBLISHED),
+};
+
+#define STEP(key, member, kind, ...) NUMBER(key, mensur_step, member, kind, __VA_ARGS__)
+
+static const struct mensur_figure steps[] = {
+    STEP("string_length_mm", string_length, MENSUR_LENGTH, PUBLISHED),
+    STEP("stop_per_2_neck", stop_per_2_neck, MENSUR_NUMBER, PUBLISHED),
+    STEP("body_at_semitones", body_at_semitones, MENSUR_SEMITONES, PUBLISHED),
+    STEP("left_reach_mm", left_reach, MENSUR_LENGTH, PUBLISHED),
+    STEP("bow_room_mm", bow_room, MENSUR_LENGTH, PUBLISHED),
+    STEP("clearance_at_board_end_mm", clearance_at_board_end, MENSUR_LENGTH, 0),
+};
+
+static const struct mensur_figure step_totals[] = {
+    STEP("total_tension_N", total_tension, MENSUR_FORCE, PUBLISHED),
+    STEP("total_force_on_belly_N", total_force_on_belly, MENSUR_FORCE, PUBLISHED),
+    STEP("bow_reach_mm", bow_reach, MENSUR_LENGTH, PUBLISHED),
+};
+
+#define INSTEAD(key, member, ...)                                                                  \
+    NUMBER(key, mensur_instead, member, MENSUR_LINEAR_DENSITY, __VA_ARGS__)
+
+static const struct mensur_figure insteads[] = {
+    TEXT("note", mensur_instead, note, PUBLISHED, .label = "note"),
+    INSTEAD("present_linear_density_g_per_m", present_linear_density, PUBLISHED, .label = "now"),
+    INSTEAD("needed_linear_density_g_per_m", needed_linear_density, PUBLISHED, .label = "needed"),
+    POINTER("nearest_string", mensur_instead, nearest_string, PUBLISHED, .label = "nearest string"),
+    INSTEAD("nearest_linear_density_g_per_m", nearest_linear_density, 0, .label = "nearest"),
+    POINTER("present_string", mensur_instead, present_string, 0),
+};
+
+#define CHOICE(key, member, kind, ...) NUMBER(key, mensur_choice, member, kind, __VA_ARGS__)
+
+static const struct mensur_figure choices[] = {
+    CHOICE("evenness", evenness, MENSUR_NUMBER, PUBLISHED),
+    CHOICE("cost", cost, MENSUR_NUMBER, PUBLISHED),
+};
+
+static const struct mensur_figure choice_totals[] = {
+    CHOICE("total_tension_N", total_tension, MENSUR_FORCE, PUBLISHED),
+    CHOICE("total_force_on_belly_N", total_force_on_belly, MENSUR_FORCE, PUBLISHED),
+};
+
+#define REACH(key, member, kind, ...) NUMBER(key, mensur_reach, member, kind, __VA_ARGS__)
+
+static const struct mensur_figure reaches[] = {
+    REACH("left_reach_mm", left_reach, MENSUR_LENGTH, PUBLISHED, .label = "left reach",
+          .gloss = "lower end of the body to the nut"),
+    REACH("bow_reach_mm", bow_reach, MENSUR_LENGTH, PUBLISHED, .label = "bow reach",
+          .gloss = "lower end of the body to the bridge"),
+    REACH("elbow_deg", elbow, MENSUR_ANGLE, PUBLISHED, .label = "elbow",
+          .gloss = "180 is a stretched arm"),
+    KNOWN("can_reach", mensur_reach, can_reach, PUBLISHED, .label = "reached"),
+    REACH("distance_mm", distance, MENSUR_LENGTH, 0, .label = "to nut",
+          .gloss = "from the left shoulder, seen from above"),
+};
+
+#define TABLE(rows)                                                                                \
+    { rows, sizeof(rows) / sizeof((rows)[0]) }
+
+struct mensur_figures mensur_figures(enum mensur_scope scope) {
+    static const struct mensur_figures tables[MENSUR_SCOPE_COUNT] = {
+        [MENSUR_SCOPE_INSTRUMENT] = TABLE(instrument),
+        [MENSUR_SCOPE_TOTAL] = TABLE(totals),
+        [MENSUR_SCOPE_HAND] = TABLE(hand),
+        [MENSUR_SCOPE_STRING] = TABLE(strings),
+        [MENSUR_SCOPE_PLACE] = TABLE(places),
+        [MENSUR_SCOPE_POSITION] = TABLE(positions),
+        [MENSUR_SCOPE_TRUE_PLACE] = TABLE(true_places),
+        [MENSUR_SCOPE_STEP] = TABLE(steps),
+        [MENSUR_SCOPE_STEP_TOTAL] = TABLE(step_totals),
+        [MENSUR_SCOPE_INSTEAD] = TABLE(insteads),
+        [MENSUR_SCOPE_CHOICE] = TABLE(choices),
+        [MENSUR_SCOPE_CHOICE_TOTAL] = TABLE(choice_totals),
+        [MENSUR_SCOPE_REACH] = TABLE(reaches),
+    };
+    return tables[scope];
+}
+
+const struct mensur_figure *mensur_figure_named(enum mensur_scope scope, const char *key) {
+    struct mensur_figures figures = mensur_figures(scope);
+    for (size_t i = 0; i < figures.count; i++) {
+        if (strcmp(figures.items[i].key, key) == 0) {
+            return &figures.items[i];
+        }
+    }
+    return NULL;
+}
+
+const struct mensur_figure *mensur_figure_told(enum mensur_scope scope, size_t place) {
+    struct mensur_figures figures = mensur_figures(scope);
+    for (size_t i = 0; i < figures.count; i++) {
+        if (figures.items[i].told == place + 1) {
+            return &figures.items[i];
+        }
+    }
+    return NULL;
+}
+
+/* The member's address; memcpy from it, because its type is the figure's to say. */
+static const char *member(const struct mensur_figure *figure, const void *record) {
+    return (const char *)record + figure->offset;
+}
+
+double mensur_figure_value(const struct mensur_figure *figure, const void *record) {
+    double value;
+    memcpy(&value, member(figure, record), sizeof(value));
+    return value;
+}
+
+void mensur_figure_put(const struct mensur_figure *figure, double value, void *record) {
+    memcpy((char *)record + figure->offset, &value, sizeof(value));
+}
+
+enum mensur_known mensur_figure_known(const struct mensur_figure *figure, const void *record) {
+    enum mensur_known known;
+    memcpy(&known, member(figure, record), sizeof(known));
+    return known;
+}
+
+const char *mensur_figure_text(const struct mensur_figure *figure, const void *record) {
+    if (figure->type == MENSUR_FIGURE_TEXT) {
+        return member(figure, record);
+    }
+    const char *text;
+    memcpy(&text, member(figure, record), sizeof(text));
+    return text;
+}
+
+void mensur_figures_unknown(enum mensur_scope scope, void *record) {
+    static const enum mensur_known unsure = MENSUR_UNSURE;
+    static const char *const none = NULL;
+    struct mensur_figures figures = mensur_figures(scope);
+    for (size_t i = 0; i < figures.count; i++) {
+        char *at = (char *)record + figures.items[i].offset;
+        switch (figures.items[i].type) {
+        case MENSUR_FIGURE_NUMBER:
+            mensur_figure_put(&figures.items[i], NAN, record);
+            break;
+        case MENSUR_FIGURE_KNOWN:
+            memcpy(at, &unsure, sizeof(unsure));
+            break;
+        case MENSUR_FIGURE_POINTER:
+            memcpy(at, &none, sizeof(none)); /* NOLINT(bugprone-sizeof-expression): the pointer */
+            break;
+        case MENSUR_FIGURE_TEXT:
+            *at = '\0';
+            break;
+        }
+    }
+}
+
+void mensur_figures_subtract(enum mensur_scope scope, const void *record, const void *first,
+                             void *out) {
+    struct mensur_figures figures = mensur_figures(scope);
+    for (size_t i = 0; i < figures.count; i++) {
+        const struct mensur_figure *figure = &figures.items[i];
+        if (figure->type == MENSUR_FIGURE_NUMBER) {
+            mensur_figure_put(
+                figure, mensur_figure_value(figure, record) - mensur_figure_value(figure, first),
+                out);
+        }
+    }
+}
+
+/* The wishes, each for a figure of the table. */
+static const struct mensur_wish_info wishes[MENSUR_WISH_COUNT] = {
+    [MENSUR_WISH_STRING_LENGTH] = {"string_length", "string-length", "mm", "368..376",
+                                   "string length", MENSUR_SCOPE_INSTRUMENT, "string_length_mm"},
+    [MENSUR_WISH_RATIO] = {"ratio", "ratio", "stop per 2 neck", "2:2.9..2:3.1", "neck : stop",
+                           MENSUR_SCOPE_INSTRUMENT, "stop_per_2_neck"},
+    [MENSUR_WISH_BODY_NOTE] = {"body_note", "body-note", "semitones", "8.4..8.9",
+                               "note at the body", MENSUR_SCOPE_INSTRUMENT, "body_at_semitones"},
+    [MENSUR_WISH_LEFT_REACH] = {"left_reach", "left-reach", "mm", "..560", "left hand's reach",
+                                MENSUR_SCOPE_INSTRUMENT, "left_reach_mm"},
+    [MENSUR_WISH_TENSION] = {"tension", "tension", "N", "A4=50..58 or 95%..105%", "tension",
+                             MENSUR_SCOPE_STRING, "tension_N"},
+    [MENSUR_WISH_TOTAL_TENSION] = {"total_tension", "total-tension", "N", "180..220",
+                                   "pull of all strings", MENSUR_SCOPE_TOTAL, "total_tension_N"},
+    [MENSUR_WISH_BELLY_FORCE] = {"belly_force", "belly-force", "N", "..90", "force on the belly",
+                                 MENSUR_SCOPE_TOTAL, "total_force_on_belly_N"},
+};
+
+const struct mensur_wish_info *mensur_wish_info(enum mensur_wish_kind kind) {
+    return &wishes[kind];
+}
+
+const struct mensur_figure *mensur_wish_figure(enum mensur_wish_kind kind) {
+    return mensur_figure_named(wishes[kind].scope, wishes[kind].key);
+}
+
+const char *mensur_wish_of(const char *what, enum mensur_wish_kind *out) {
+    size_t length = strcspn(what, " ");
+    *out = MENSUR_WISH_TENSION;
+    for (size_t i = 0; i < MENSUR_WISH_COUNT; i++) {
+        if (strncmp(wishes[i].word, what, length) == 0 && wishes[i].word[length] == '\0') {
+            *out = (enum mensur_wish_kind)i;
+        }
+    }
+    return what[length] == ' ' ? what + length + 1 : "";
+}
