@@ -65,9 +65,8 @@ static enum mensur_status tell_several(const struct question *question,
         say_fault(question, NULL, &fault);
         return status;
     }
-    struct mensur_dossier dossier = {.profiles = comparison.instruments,
-                                     .count = comparison.count,
-                                     .remarks = &comparison.remarks};
+    struct mensur_dossier dossier = {
+        .profiles = comparison.instruments, .count = comparison.count, .comparison = &comparison};
     status = write(question, &dossier);
     mensur_comparison_clear(&comparison);
     return status;

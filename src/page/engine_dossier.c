@@ -45,7 +45,7 @@ enum mensur_status answer_dossier(struct page *page, struct question *question,
     if (status == MENSUR_OK) {
         struct mensur_dossier dossier = {.profiles = comparison.instruments,
                                          .count = comparison.count,
-                                         .remarks = &comparison.remarks};
+                                         .comparison = &comparison};
         status = tell(page, question, &dossier);
         mensur_comparison_clear(&comparison);
     }

@@ -3,7 +3,6 @@
 #include <math.h>
 #include <string.h>
 
-#include "text.h"
 #include "view.h"
 
 /* A row of figures of one kind, a cell for each instrument and one for the difference. */

@@ -2,7 +2,7 @@
 /* The strings side by side, by the notes that they are tuned to. */
 #include <string.h>
 
-#include "text.h"
+#include "tell.h"
 #include "view.h"
 
 /* A string outside what it is made for, or near its end. */
@@ -62,13 +62,13 @@ static json_t *string_row(const struct sheet *sheet, const char *note) {
     json_t *row = json_object(), *cells = json_array();
     mensur_json_put(sheet->out, row, "note", mensur_json_text(note));
     for (size_t i = 0; i < sheet->count; i++) {
-        const struct mensur_string_figures *string = mensur_text_string(&sheet->profiles[i], note);
+        const struct mensur_string_figures *string = mensur_told_string(&sheet->profiles[i], note);
         mensur_json_add(sheet->out, cells,
                         string == NULL ? json_null() : string_cell(sheet, string));
     }
     mensur_json_put(sheet->out, row, "instruments", cells);
     const struct mensur_string_figures *difference =
-        sheet->difference == NULL ? NULL : mensur_text_string(sheet->difference, note);
+        sheet->difference == NULL ? NULL : mensur_told_string(sheet->difference, note);
     if (difference != NULL) {
         mensur_json_put(
             sheet->out, row, "difference",

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The dossier's style sheet. Its hash stands in the page's content security policy; a test holds
  * the one against the other (printf of the sheet | openssl dgst -sha256 -binary | base64). */
-#include "dossier_parts.h"
+#include "dossier_style.h"
 
 const char mensur_dossier_css[] =
     ":root{color-scheme:light dark;--page:#faf7f1;--paper:#ffffff;--ink:#1c1a17;--soft:#5f5a52;"
@@ -18,7 +18,6 @@ const char mensur_dossier_css[] =
     "h3{font-size:1.05rem;margin:1.4rem 0 .4rem}\n"
     "p,ul{margin:.5rem 0}\n"
     "ul{padding-left:1.2rem}\n"
-    ".lead{font-size:1.1rem}\n"
     ".soft{color:var(--soft)}\n"
     "figure{margin:1rem 0;padding:.5rem;background:var(--paper);border:1px solid var(--line);"
     "border-radius:.5rem}\n"
@@ -45,4 +44,4 @@ const char mensur_dossier_css[] =
     "max-height:225mm}\n"
     "tr,li{break-inside:avoid}h2,h3,caption{break-after:avoid}thead{display:table-header-group}}\n";
 
-const char mensur_dossier_css_hash[] = "CaATcEGzsLmF13qSdSjP/Vfxx2CSJWf08r8NXchSmF0=";
+const char mensur_dossier_css_hash[] = "J4Nzw9wVvoVKpvvwHz/jsbDlPq1ckUG/LHxWW8NiN1U=";

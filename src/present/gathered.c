@@ -143,6 +143,13 @@ enum mensur_status mensur_gather_warnings(struct mensur_gathered *gathered,
     return MENSUR_OK;
 }
 
+enum mensur_status mensur_gather(struct mensur_gathered *gathered, const struct mensur_style *style,
+                                 const char *instrument, const struct mensur_assumptions *assumed,
+                                 const struct mensur_texts *warnings) {
+    enum mensur_status status = mensur_gather_assumed(gathered, style, instrument, assumed);
+    return status == MENSUR_OK ? mensur_gather_warnings(gathered, warnings) : status;
+}
+
 void mensur_gathered_clear(struct mensur_gathered *gathered) {
     for (size_t i = 0; i < gathered->name_count; i++) {
         free(gathered->names[i]);

@@ -47,12 +47,13 @@ struct mensur_gathered {
 enum mensur_status mensur_gather_assumed(struct mensur_gathered *gathered,
                                          const struct mensur_style *style, const char *instrument,
                                          const struct mensur_assumptions *assumed);
+/* Both of an instrument. */
+enum mensur_status mensur_gather(struct mensur_gathered *gathered, const struct mensur_style *style,
+                                 const char *instrument, const struct mensur_assumptions *assumed,
+                                 const struct mensur_texts *warnings);
 /* Gathers warnings; the same one twice counts once. MENSUR_OK or MENSUR_MEMORY. */
 enum mensur_status mensur_gather_warnings(struct mensur_gathered *gathered,
                                           const struct mensur_texts *warnings);
-/* Writes what was gathered. */
-void mensur_gathered_write(const struct mensur_gathered *gathered, const struct mensur_style *style,
-                           struct mensur_out *out);
 void mensur_gathered_clear(struct mensur_gathered *gathered);
 
 /* True where a list of texts holds a text. */

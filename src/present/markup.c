@@ -61,9 +61,10 @@ static void put_letter(struct mensur_out *out, const struct mensur_letter *lette
     }
 }
 
-void mensur_markup_text(struct mensur_out *out, const char *text) {
+void mensur_markup_part(struct mensur_out *out, const char *text, size_t length) {
+    const char *end = text + length;
     size_t open = 0;
-    while (*text != '\0') {
+    while (text < end) {
         struct mensur_letter letter = mensur_letter_at(text);
         put_letter(out, &letter, text, &open);
         text += letter.used;
@@ -71,6 +72,10 @@ void mensur_markup_text(struct mensur_out *out, const char *text) {
     for (; open > 0; open--) {
         mensur_out_text(out, ISOLATE_END);
     }
+}
+
+void mensur_markup_text(struct mensur_out *out, const char *text) {
+    mensur_markup_part(out, text, strlen(text));
 }
 
 static void start_attribute(struct mensur_out *out, const char *name) {

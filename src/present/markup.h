@@ -25,7 +25,8 @@ void mensur_markup_finish(struct mensur_out *out, const char *name);
 void mensur_markup_open(struct mensur_out *out, const char *name);
 /* "<name>text</name>" */
 void mensur_markup_element(struct mensur_out *out, const char *name, const char *text);
-/* Text, escaped; what no XML may hold is left out. */
+/* Text, or its first bytes, escaped; what no XML may hold is left out. */
+void mensur_markup_part(struct mensur_out *out, const char *text, size_t length);
 void mensur_markup_text(struct mensur_out *out, const char *text);
 
 #endif

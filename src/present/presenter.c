@@ -12,9 +12,10 @@ static const struct mensur_writer *writer_of(enum mensur_format format) {
     case MENSUR_FORMAT_JSON:
         return &mensur_json_writer;
     case MENSUR_FORMAT_TEXT:
+    case MENSUR_FORMAT_HTML:
         break;
     }
-    return &mensur_text_writer;
+    return &mensur_document_writer;
 }
 
 /* Frees a presenter. */
@@ -24,6 +25,7 @@ static void release(struct mensur_presenter *presenter) {
         free(presenter->held[i].spread);
     }
     mensur_gathered_clear(&presenter->gathered);
+    mensur_document_free(&presenter->document);
     free(presenter);
 }
 

@@ -3,20 +3,16 @@
 #ifndef MENSUR_PRESENT_PRESENTER_H
 #define MENSUR_PRESENT_PRESENTER_H
 
-#include "figures.h"
-#include "gathered.h"
-#include "present.h"
-#include "sink.h"
+#include "tell.h"
 
 /* As many instruments' lengths are kept back, to be told at length; of more, a table is made. */
 #define MENSUR_HELD_LENGTHS 3
 
 struct mensur_held_lengths {
     char *instrument;             /* owned */
-    struct mensur_spread *spread; /* owned; NULL where nothing says how sure it is */
-    bool under_chin;              /* or how it is held is not known */
-    bool warned;
+    struct mensur_spread *spread; /* owned; NULL */
     struct mensur_lengths lengths;
+    struct mensur_told_lengths told; /* of these */
 };
 
 struct mensur_presenter;
@@ -48,10 +44,12 @@ struct mensur_presenter {
     struct mensur_gathered gathered;
     struct mensur_held_lengths held[MENSUR_HELD_LENGTHS];
     size_t held_count;
+    struct mensur_document document; /* what is told of the answer, in text and HTML */
+    struct mensur_html html;
     struct mensur_out out;
 };
 
-extern const struct mensur_writer mensur_text_writer;
+extern const struct mensur_writer mensur_document_writer;
 extern const struct mensur_writer mensur_csv_writer;
 extern const struct mensur_writer mensur_json_writer;
 

@@ -3,6 +3,7 @@
 #ifndef MENSUR_PRESENT_SHOWN_H
 #define MENSUR_PRESENT_SHOWN_H
 
+#include "figures.h"
 #include "present.h"
 
 /* A figure as text; wide enough for any. */
@@ -44,6 +45,12 @@ struct mensur_shown mensur_show_range(const struct mensur_style *style, enum men
                                       double low, double high);
 /* The same of ratios: "2 : 2.80 to 2 : 3.10". */
 struct mensur_shown mensur_show_ratio_range(double low, double high);
+/* A figure of the table in its shown unit, the one that is a ratio as the trade tells it; and a
+ * difference of two, with its sign. */
+struct mensur_shown mensur_figure_show(const struct mensur_figure *figure,
+                                       const struct mensur_style *style, double value);
+struct mensur_shown mensur_figure_difference(const struct mensur_figure *figure,
+                                             const struct mensur_style *style, double value);
 /* A count. */
 struct mensur_shown mensur_show_count(size_t count);
 

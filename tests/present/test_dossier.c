@@ -51,13 +51,17 @@ static void tells_of_several(void **state) {
     struct mensur_profile trio[] = {drawn_profile("<script>alert('x')</script>", 0.15, 0.222),
                                     drawn_profile(awkward_names[1], 0.144, 0.214),
                                     drawn_profile("kestrel", 0.144, 0.214)};
-    struct mensur_texts remarks = {0};
-    assert_int_equal(mensur_texts_add(&remarks, "On %s the hand is nearer", awkward_names[1]),
-                     MENSUR_OK);
+    struct mensur_profile differences[2] = {drawn_profile("", 0.006, 0.008),
+                                            drawn_profile("", 0.006, 0.008)};
+    struct mensur_comparison comparison = {
+        .count = 3, .instruments = trio, .differences = differences};
+    assert_int_equal(
+        mensur_texts_add(&comparison.remarks, "On %s the hand is nearer", awkward_names[1]),
+        MENSUR_OK);
     struct mensur_dossier dossier = {.heading = &fixture_heading,
                                      .profiles = trio,
                                      .count = 3,
-                                     .remarks = &remarks,
+                                     .comparison = &comparison,
                                      .figures = {.inches = true, .force_unit = MENSUR_FORCE_KGF}};
     char *html = written(&dossier);
     char want[128];
@@ -67,7 +71,9 @@ static void tells_of_several(void **state) {
     check_holds(html, want);
     check_holds(html, "pull, kgf");
     free(html);
-    mensur_texts_clear(&remarks);
+    mensur_texts_clear(&comparison.remarks);
+    mensur_profile_clear(&differences[0]);
+    mensur_profile_clear(&differences[1]);
     for (size_t i = 0; i < 3; i++) {
         mensur_profile_clear(&trio[i]);
     }

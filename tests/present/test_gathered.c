@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "fixtures.h"
-#include "gathered.h"
+#include "tell.h"
 
 static const struct mensur_style metric = {0};
 
@@ -8,8 +8,12 @@ static char *written(const struct mensur_gathered *gathered) {
     struct memory_sink memory = {0};
     struct mensur_sink sink = memory_sink(&memory);
     struct mensur_out out;
+    struct mensur_document document;
     mensur_out_open(&out, &sink, false);
-    mensur_gathered_write(gathered, &metric, &out);
+    mensur_document_open(&document, &metric, true);
+    mensur_tell_gathered(&document, gathered);
+    mensur_document_text(&document, &out);
+    mensur_document_free(&document);
     mensur_out_flush(&out);
     if (memory.bytes != NULL) {
         check_page(memory.bytes);

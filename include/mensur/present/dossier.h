@@ -15,11 +15,11 @@
 struct mensur_dossier {
     const struct mensur_heading *heading;
     const struct mensur_profile
-        *profiles;                      /**< complete ones; the others are held against the first */
-    size_t count;                       /**< 1 or more */
-    const struct mensur_texts *remarks; /**< of a comparison; NULL: none */
-    const struct mensur_decision *decision; /**< on the neck (stop) of the first; NULL: none */
-    struct mensur_style figures;            /**< inches and force unit are obeyed */
+        *profiles; /**< complete ones; the others are held against the first */
+    size_t count;  /**< 1 or more */
+    const struct mensur_comparison *comparison; /**< of them all; NULL with one */
+    const struct mensur_decision *decision;     /**< on the neck (stop) of the first; NULL: none */
+    struct mensur_style figures;                /**< inches and force unit are obeyed */
 };
 
 /**

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * @file
- * Answers as text, CSV or JSON. Nothing is computed here: figures are turned into
+ * Answers as text, CSV, JSON or HTML. Nothing is computed here: figures are turned into
  * the unit asked for and set down.
  *
  * Open, present any number of answers of one command, close. Every function returns
@@ -20,17 +20,24 @@ struct mensur_sink {
     void *context;
 };
 
-enum mensur_format { MENSUR_FORMAT_TEXT, MENSUR_FORMAT_CSV, MENSUR_FORMAT_JSON };
+enum mensur_format {
+    MENSUR_FORMAT_TEXT,
+    MENSUR_FORMAT_CSV,
+    MENSUR_FORMAT_JSON,
+    MENSUR_FORMAT_HTML /**< a part of a page, to stand within its main element: no head, no style */
+};
 
 /** How answers are set down; all zero is text in mm and N. */
 struct mensur_style {
     enum mensur_format format;
-    bool inches;                       /**< text and drawings only */
-    enum mensur_force_unit force_unit; /**< text and drawings only */
-    bool feel;                         /**< text: the playing-feel figures too */
-    bool true_places;                  /**< text and CSV of fingers: the true places */
-    bool no_sources;                   /**< text: only a hint where the sources are to be had */
-    bool bold;                         /**< text: terminal bold for headings */
+    bool inches;                       /**< text, HTML and drawings only */
+    enum mensur_force_unit force_unit; /**< text, HTML and drawings only */
+    bool feel;                         /**< text and HTML: the playing-feel figures too */
+    bool true_places;                  /**< text, HTML and CSV of fingers: the true places */
+    bool no_sources;        /**< text and HTML: only a hint where the sources are to be had */
+    bool bold;              /**< text: terminal bold for headings */
+    bool drawings;          /**< HTML: with the drawing of the answer */
+    unsigned heading_level; /**< HTML: of an answer's headings, 2 to 5; 0: 3 */
 };
 
 /** An open presentation. */
@@ -84,8 +91,8 @@ enum mensur_status mensur_present_restringing(struct mensur_presenter *presenter
 enum mensur_status mensur_present_reaching(struct mensur_presenter *presenter,
                                            const struct mensur_reaching *reaching);
 /**
- * Attaches the working to the answer that is presented next: below its tables in text, as the key
- * "working" in JSON, nowhere in CSV.
+ * Attaches the working to the answer that is presented next: below its tables in text and HTML, as
+ * the key "working" in JSON, nowhere in CSV.
  *
  * @param presenter  open
  * @param working    borrowed until that answer is presented; NULL: none

@@ -1,0 +1,274 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Keeping what is told. */
+#include "document.h"
+
+#include <stdarg.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* Texts are copied into blocks that stay where they are. */
+struct mensur_document_texts {
+    struct mensur_document_texts *next; /* one that was filled before, or is free again */
+    size_t used, room;
+    char bytes[];
+};
+#define TEXTS_ROOM 4096
+
+void mensur_document_open(struct mensur_document *document, const struct mensur_style *style,
+                          bool narrow) {
+    *document = (struct mensur_document){
+        .style = *style, .narrow = narrow, .explain = true, .spread = true};
+}
+
+void mensur_document_clear(struct mensur_document *document) {
+    struct mensur_document_texts *texts = document->texts;
+    document->token_count = document->column_count = document->drawing_count = 0;
+    while (texts != NULL && texts->next != NULL) {
+        struct mensur_document_texts *next = texts->next;
+        free(texts);
+        texts = next;
+    }
+    document->texts = texts;
+    if (texts != NULL) {
+        texts->used = 0;
+    }
+}
+
+void mensur_document_free(struct mensur_document *document) {
+    mensur_document_clear(document);
+    free(document->texts);
+    free(document->tokens);
+    free(document->columns);
+    free(document->drawings);
+    document->texts = NULL;
+    document->tokens = NULL;
+    document->columns = NULL;
+    document->drawings = NULL;
+    document->token_room = document->column_room = document->drawing_room = 0;
+}
+
+void mensur_document_fail(struct mensur_document *document, enum mensur_status status) {
+    if (document->status == MENSUR_OK) {
+        document->status = status;
+    }
+}
+
+/* Room for one more item behind `count` of them; false without memory. */
+static bool grow(struct mensur_document *document, void **items, size_t count, size_t *room,
+                 size_t size) {
+    if (document->status != MENSUR_OK) {
+        return false;
+    }
+    if (count == *room) {
+        size_t more = *room == 0 ? 64 : 2 * *room;
+        void *grown = realloc(*items, more * size);
+        if (grown == NULL) {
+            mensur_document_fail(document, MENSUR_MEMORY);
+            return false;
+        }
+        *items = grown;
+        *room = more;
+    }
+    return true;
+}
+
+/* A copy of length bytes that the document keeps; "" without memory. */
+static const char *keep(struct mensur_document *document, const char *text, size_t length) {
+    struct mensur_document_texts *texts = document->texts;
+    if (document->status != MENSUR_OK || length == 0) {
+        return "";
+    }
+    if (texts == NULL || texts->room - texts->used < length + 1) {
+        size_t room = length + 1 > TEXTS_ROOM ? length + 1 : TEXTS_ROOM;
+        struct mensur_document_texts *more = malloc(sizeof(*more) + room);
+        if (more == NULL) {
+            mensur_document_fail(document, MENSUR_MEMORY);
+            return "";
+        }
+        *more = (struct mensur_document_texts){.next = texts, .room = room};
+        document->texts = texts = more;
+    }
+    char *copy = texts->bytes + texts->used;
+    memcpy(copy, text, length);
+    copy[length] = '\0';
+    texts->used += length + 1;
+    return copy;
+}
+
+static void add(struct mensur_document *document, enum mensur_token_kind kind, size_t number,
+                const char *text, size_t length) {
+    void *tokens = document->tokens;
+    const char *kept = keep(document, text, length);
+    if (grow(document, &tokens, document->token_count, &document->token_room,
+             sizeof(struct mensur_token))) {
+        document->tokens = tokens;
+        document->tokens[document->token_count++] = (struct mensur_token){kind, number, kept};
+    }
+}
+
+static void begin(struct mensur_document *document, enum mensur_token_kind kind, size_t number) {
+    add(document, kind, number, "", 0);
+}
+
+static void say_text(struct mensur_document *document, const char *text) {
+    add(document, MENSUR_TOKEN_WORDS, 0, text, strlen(text));
+}
+
+/* What stands behind a percent sign. */
+static void say_value(struct mensur_document *document, char letter, va_list *values) {
+    const struct mensur_style *style = &document->style;
+    const char *name;
+    switch (letter) {
+    case 's':
+        say_text(document, va_arg(*values, const char *));
+        break;
+    case 'n':
+        name = va_arg(*values, const char *);
+        add(document, MENSUR_TOKEN_NAME, 0, name, strlen(name));
+        break;
+    case 'l':
+        say_text(document, mensur_show_unit(style, MENSUR_LENGTH, va_arg(*values, double)).text);
+        break;
+    case 'f':
+        say_text(document, mensur_show_unit(style, MENSUR_FORCE, va_arg(*values, double)).text);
+        break;
+    case 'r':
+        say_text(document, mensur_show_ratio(va_arg(*values, double)).text);
+        break;
+    case 'g':
+        say_text(document, mensur_show(style, MENSUR_NUMBER, va_arg(*values, double)).text);
+        break;
+    case 'z':
+        say_text(document, mensur_show_count(va_arg(*values, size_t)).text);
+        break;
+    default:
+        say_text(document, "%");
+    }
+}
+
+static void say(struct mensur_document *document, const char *format, va_list *values) {
+    while (*format != '\0') {
+        size_t length = strcspn(format, "%");
+        if (length > 0) {
+            add(document, MENSUR_TOKEN_WORDS, 0, format, length);
+        }
+        format += length;
+        if (*format == '%') {
+            say_value(document, format[1], values);
+            format += 2;
+        }
+    }
+}
+
+/* Runs `say` with the values behind `format`, the last parameter. */
+#define SAY(document, format)                                                                      \
+    do {                                                                                           \
+        va_list values;                                                                            \
+        va_start(values, format);                                                                  \
+        say(document, format, &values);                                                            \
+        va_end(values);                                                                            \
+    } while (0)
+
+void mensur_say(struct mensur_document *document, const char *format, ...) {
+    SAY(document, format);
+}
+
+bool mensur_sentence_ends(const char *sentence) {
+    size_t length = strlen(sentence);
+    return length > 0 && strchr(".!?", sentence[length - 1]) != NULL;
+}
+
+void mensur_say_sentence(struct mensur_document *document, const char *sentence) {
+    mensur_say(document, mensur_sentence_ends(sentence) ? "%s" : "%s.", sentence);
+}
+
+void mensur_gap(struct mensur_document *document) {
+    begin(document, MENSUR_TOKEN_GAP, 0);
+}
+
+void mensur_heading(struct mensur_document *document, size_t level, const char *format, ...) {
+    begin(document, MENSUR_TOKEN_HEADING, level);
+    SAY(document, format);
+}
+
+void mensur_paragraph(struct mensur_document *document, size_t indent, const char *format, ...) {
+    begin(document, MENSUR_TOKEN_PARAGRAPH, indent);
+    SAY(document, format);
+}
+
+void mensur_line(struct mensur_document *document) {
+    begin(document, MENSUR_TOKEN_LINE, 0);
+}
+
+void mensur_point(struct mensur_document *document, const char *format, ...) {
+    begin(document, MENSUR_TOKEN_POINT, 0);
+    SAY(document, format);
+}
+
+void mensur_points(struct mensur_document *document, const struct mensur_texts *sentences) {
+    for (size_t i = 0; i < sentences->count; i++) {
+        mensur_point(document, "");
+        mensur_say_sentence(document, sentences->items[i]);
+    }
+}
+
+void mensur_note(struct mensur_document *document, enum mensur_note kind, const char *format, ...) {
+    begin(document, MENSUR_TOKEN_NOTE, kind);
+    SAY(document, format);
+}
+
+void mensur_drawing(struct mensur_document *document, struct mensur_document_drawing drawing) {
+    void *drawings = document->drawings;
+    if (grow(document, &drawings, document->drawing_count, &document->drawing_room,
+             sizeof(drawing))) {
+        document->drawings = drawings;
+        document->drawings[document->drawing_count] = drawing;
+        begin(document, MENSUR_TOKEN_DRAWING, document->drawing_count++);
+    }
+}
+
+void mensur_table(struct mensur_document *document, enum mensur_table_kind kind,
+                  const char *caption, ...) {
+    begin(document, MENSUR_TOKEN_TABLE, kind);
+    SAY(document, caption);
+}
+
+void mensur_column(struct mensur_document *document, struct mensur_table_column column) {
+    void *columns = document->columns;
+    column.label = keep(document, column.label, strlen(column.label));
+    if (column.unit != NULL) {
+        column.unit = keep(document, column.unit, strlen(column.unit));
+    }
+    if (grow(document, &columns, document->column_count, &document->column_room, sizeof(column))) {
+        document->columns = columns;
+        document->columns[document->column_count] = column;
+        begin(document, MENSUR_TOKEN_COLUMN, document->column_count++);
+    }
+}
+
+void mensur_column_of(struct mensur_document *document, enum mensur_table_cells cells,
+                      const char *label, const char *unit, size_t width) {
+    mensur_column(document, (struct mensur_table_column){
+                                .label = label, .unit = unit, .width = width, .cells = cells});
+}
+
+void mensur_row(struct mensur_document *document) {
+    begin(document, MENSUR_TOKEN_ROW, 0);
+}
+
+void mensur_cell(struct mensur_document *document, const char *text) {
+    add(document, MENSUR_TOKEN_CELL, 0, text, strlen(text));
+}
+
+void mensur_cells(struct mensur_document *document, size_t count, ...) {
+    va_list texts;
+    va_start(texts, count);
+    for (size_t i = 0; i < count; i++) {
+        mensur_cell(document, va_arg(texts, const char *));
+    }
+    va_end(texts);
+}
+
+void mensur_cell_figure(struct mensur_document *document, enum mensur_kind kind, double value) {
+    mensur_cell(document, mensur_show(&document->style, kind, value).text);
+}

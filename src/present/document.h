@@ -1,0 +1,176 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * An answer as it is told, once for every medium: headings, paragraphs, points, tables, drawings
+ * and notes, in the order in which they are read. One writer makes text of it (document_text.c),
+ * one HTML (document_html.c).
+ *
+ * Whoever tells an answer meets no failure: the first one is kept as the document's status, and
+ * after it nothing is added. A long answer is written and cleared part by part.
+ *
+ * Where `format` is said below, it is a text in which stand for what follows it:
+ *   %s  words (const char *)
+ *   %n  a name (const char *), which in HTML is kept apart from the direction of its surroundings
+ *   %l  a length in m, %f a force in N: a figure with its unit (double)
+ *   %r  a ratio as 2 : it, %g a bare number to four digits (double)
+ *   %z  a count (size_t)
+ *   %%  a percent sign
+ */
+#ifndef MENSUR_PRESENT_DOCUMENT_H
+#define MENSUR_PRESENT_DOCUMENT_H
+
+#include "drawing.h"
+#include "shown.h"
+#include "sink.h"
+
+enum mensur_token_kind {
+    /* Runs of what begins before them. */
+    MENSUR_TOKEN_WORDS,
+    MENSUR_TOKEN_NAME,
+    /* What begins something; `number` is the level of a heading, by how much the lines of a
+     * paragraph are indented behind its first, the kind of a note or a table, the index of a
+     * column or a drawing. */
+    MENSUR_TOKEN_GAP,
+    MENSUR_TOKEN_HEADING,
+    MENSUR_TOKEN_PARAGRAPH,
+    MENSUR_TOKEN_LINE,
+    MENSUR_TOKEN_POINT,
+    MENSUR_TOKEN_NOTE,
+    MENSUR_TOKEN_TABLE,
+    MENSUR_TOKEN_COLUMN,
+    MENSUR_TOKEN_ROW,
+    MENSUR_TOKEN_CELL,
+    MENSUR_TOKEN_DRAWING
+};
+
+struct mensur_token {
+    enum mensur_token_kind kind;
+    size_t number;
+    const char *text; /* of a run or a cell */
+};
+
+/* What stands below the answers; notes of one kind stand together. */
+enum mensur_note {
+    MENSUR_NOTE_ASSUMED,
+    MENSUR_NOTE_WARNING,
+    MENSUR_NOTE_WARNINGS_LEFT, /* how many more there are */
+    MENSUR_NOTE_CAUTION,
+    MENSUR_NOTE_SOURCE,
+    MENSUR_NOTE_ORIGIN
+};
+
+/* Levels of headings. */
+enum { MENSUR_HEADING_TITLE, MENSUR_HEADING_SECTION, MENSUR_HEADING_PART, MENSUR_HEADING_ABOUT };
+
+enum mensur_table_cells {
+    MENSUR_CELLS_FIGURES, /* ranged right */
+    MENSUR_CELLS_WORDS,   /* ranged left */
+    MENSUR_CELLS_NAMES,   /* the same */
+    MENSUR_CELLS_MARKS    /* the same; explained below the table */
+};
+
+enum mensur_table_kind {
+    MENSUR_TABLE,
+    MENSUR_TABLE_BARE,     /* in text without a head */
+    MENSUR_TABLE_CONTINUED /* of the table before, which was written already; described once more */
+};
+
+/* A column of a table. The first one holds what its row is about. */
+struct mensur_table_column {
+    const char *label; /* '\n' parts the two lines of a text's head; of marks: in HTML alone, and
+                          with "" they stand behind the cell before them */
+    const char *unit;  /* or what else stands below the label in text; NULL: nothing */
+    size_t width;      /* in text, with the gap to its neighbour: before a figure, behind words */
+    enum mensur_table_cells cells;
+    size_t gap;    /* blanks before it, in text, part of the width */
+    size_t number; /* not 0: the label is a name, which in text, where it is too wide for its
+                      column, stands above the table behind this number */
+};
+
+/* Which of the answers a drawing is made from; all borrowed until the document is cleared. */
+struct mensur_document_drawing {
+    const char *id; /* static */
+    unsigned parts; /* enum mensur_drawing_parts */
+    const struct mensur_profile *profiles;
+    size_t count;                               /* of profiles */
+    const struct mensur_comparison *comparison; /* instead of profiles; NULL */
+    const struct mensur_decision *decision;     /* instead of both; NULL */
+};
+
+struct mensur_document {
+    struct mensur_style style;
+    bool narrow;  /* 80 columns: what would be wider is told in blocks */
+    bool explain; /* the words of a table are explained; once is enough */
+    bool spread;  /* how sure the figures are is told below each answer */
+    enum mensur_status status;
+    struct mensur_token *tokens;
+    size_t token_count, token_room;
+    struct mensur_table_column *columns;
+    size_t column_count, column_room;
+    struct mensur_document_drawing *drawings;
+    size_t drawing_count, drawing_room;
+    struct mensur_document_texts *texts; /* the block that is being filled */
+};
+
+void mensur_document_open(struct mensur_document *document, const struct mensur_style *style,
+                          bool narrow);
+/* Forgets what was told, and keeps its room. */
+void mensur_document_clear(struct mensur_document *document);
+void mensur_document_free(struct mensur_document *document);
+void mensur_document_fail(struct mensur_document *document, enum mensur_status status);
+
+/* Adds to what was begun last. */
+void mensur_say(struct mensur_document *document, const char *format, ...);
+/* Adds a sentence, with a full stop where it has none. */
+void mensur_say_sentence(struct mensur_document *document, const char *sentence);
+bool mensur_sentence_ends(const char *sentence);
+
+/* An empty line in text. */
+void mensur_gap(struct mensur_document *document);
+void mensur_heading(struct mensur_document *document, size_t level, const char *format, ...);
+/* In text its first line begins at the margin, the others are indented. */
+void mensur_paragraph(struct mensur_document *document, size_t indent, const char *format, ...);
+/* In text a new line of the paragraph, which is indented by 4, those behind it by 6. */
+void mensur_line(struct mensur_document *document);
+/* One of a list. */
+void mensur_point(struct mensur_document *document, const char *format, ...);
+/* A list of sentences. */
+void mensur_points(struct mensur_document *document, const struct mensur_texts *sentences);
+void mensur_note(struct mensur_document *document, enum mensur_note kind, const char *format, ...);
+void mensur_drawing(struct mensur_document *document, struct mensur_document_drawing drawing);
+
+/* A table; its columns follow, and its rows. The caption is for HTML. */
+void mensur_table(struct mensur_document *document, enum mensur_table_kind kind,
+                  const char *caption, ...);
+void mensur_column(struct mensur_document *document, struct mensur_table_column column);
+/* The usual ones. */
+void mensur_column_of(struct mensur_document *document, enum mensur_table_cells cells,
+                      const char *label, const char *unit, size_t width);
+void mensur_row(struct mensur_document *document);
+void mensur_cell(struct mensur_document *document, const char *text);
+/* So many cells, each a const char *. */
+void mensur_cells(struct mensur_document *document, size_t count, ...);
+/* A cell with a figure of a kind in its shown unit. */
+void mensur_cell_figure(struct mensur_document *document, enum mensur_kind kind, double value);
+
+/* Makes text of it. */
+void mensur_document_text(const struct mensur_document *document, struct mensur_out *out);
+
+/* HTML, written in one or more parts. */
+struct mensur_html {
+    struct mensur_out *out;
+    const struct mensur_sink *sink; /* drawings go straight to it; NULL: they are left out */
+    size_t level;                   /* h1 to h6 of a MENSUR_HEADING_SECTION */
+    size_t note_level;              /* of the headings of notes */
+    const char *id;                 /* begins every id, unique in the page */
+    size_t tables;                  /* written so far */
+    const char *open;               /* element that is not ended yet, "" none */
+    const char *notes;              /* heading of the notes that were written last */
+};
+
+void mensur_html_open(struct mensur_html *html, struct mensur_out *out,
+                      const struct mensur_sink *sink, size_t level);
+void mensur_document_html(const struct mensur_document *document, struct mensur_html *html);
+/* Ends what is open. */
+void mensur_html_close(struct mensur_html *html);
+
+#endif

@@ -1,0 +1,109 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What the answers are told with in common. */
+#include "tell.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "letters.h"
+
+/* A bare number in a table has at most so many columns. */
+#define FIGURE_WIDTH 7
+
+static bool is_label(const struct mensur_figure *figure) {
+    return figure->type == MENSUR_FIGURE_TEXT;
+}
+
+const char *mensur_told_unit(const struct mensur_document *document, enum mensur_kind kind) {
+    return kind == MENSUR_SEMITONES ? "st" : mensur_shown_unit(&document->style, kind);
+}
+
+void mensur_tell_columns(struct mensur_document *document, enum mensur_scope scope,
+                         const struct mensur_told *told, size_t count) {
+    for (size_t i = 0; i < count; i++) {
+        const struct mensur_figure *figure = mensur_figure_named(scope, told[i].key);
+        const char *label = told[i].label != NULL ? told[i].label : figure->label;
+        const char *unit =
+            told[i].unit != NULL ? told[i].unit : mensur_told_unit(document, figure->kind);
+        bool number = figure->type == MENSUR_FIGURE_NUMBER;
+        mensur_column_of(document,
+                         number             ? MENSUR_CELLS_FIGURES
+                         : is_label(figure) ? MENSUR_CELLS_WORDS
+                                            : MENSUR_CELLS_NAMES,
+                         label, number ? unit : told[i].unit, told[i].width);
+    }
+}
+
+static struct mensur_shown show(const struct mensur_style *style, const struct mensur_told *told,
+                                const struct mensur_figure *figure, double value) {
+    size_t width = told->width <= FIGURE_WIDTH ? told->width - 1 : FIGURE_WIDTH;
+    if (told->finer) {
+        return mensur_show_finer(style, figure->kind, value);
+    }
+    return figure->kind == MENSUR_NUMBER && figure->decimals > 0
+               ? mensur_show_number(value, figure->decimals, width)
+               : mensur_show_within(style, figure->kind, value, width);
+}
+
+void mensur_tell_cells(struct mensur_document *document, enum mensur_scope scope,
+                       const struct mensur_told *told, size_t count, const void *record) {
+    for (size_t i = 0; i < count; i++) {
+        const struct mensur_figure *figure = mensur_figure_named(scope, told[i].key);
+        if (figure->type == MENSUR_FIGURE_NUMBER) {
+            mensur_cell(
+                document,
+                show(&document->style, &told[i], figure, mensur_figure_value(figure, record)).text);
+        } else {
+            mensur_cell(document, mensur_told_name(mensur_figure_text(figure, record)));
+        }
+    }
+}
+
+const struct mensur_string_figures *mensur_told_string(const struct mensur_profile *profile,
+                                                       const char *note) {
+    for (size_t i = 0; i < profile->string_count; i++) {
+        if (strcmp(profile->strings[i].note, note) == 0) {
+            return &profile->strings[i];
+        }
+    }
+    return NULL;
+}
+
+const void *mensur_told_record(const struct mensur_profile *profile, enum mensur_scope scope,
+                               const char *name) {
+    if (scope == MENSUR_SCOPE_STRING) {
+        return mensur_told_string(profile, name);
+    }
+    if (scope == MENSUR_SCOPE_INSTRUMENT) {
+        return &profile->lengths;
+    }
+    for (size_t i = 0; scope == MENSUR_SCOPE_POSITION && i < profile->position_count; i++) {
+        if (strcmp(profile->positions[i].name, name) == 0) {
+            return &profile->positions[i];
+        }
+    }
+    return scope == MENSUR_SCOPE_POSITION ? NULL : (const void *)profile;
+}
+
+const char *mensur_told_name(const char *string) {
+    return string != NULL ? string : "(no string)";
+}
+
+struct mensur_shown mensur_told_count(size_t count, const char *one, const char *several) {
+    struct mensur_shown shown;
+    snprintf(shown.text, sizeof(shown.text), "%zu" MENSUR_NO_BREAK "%.40s", count,
+             count == 1 ? one : several);
+    return shown;
+}
+
+struct mensur_shown mensur_told_field(const char *field) {
+    struct mensur_shown shown = {""};
+    for (size_t used = 0; *field != '\0' && used + sizeof(MENSUR_NO_BREAK) < sizeof(shown.text);
+         field++) {
+        char letter[2] = {*field, '\0'};
+        const char *as = *field == '_' ? MENSUR_NO_BREAK : letter;
+        strcpy(shown.text + used, as);
+        used += strlen(as);
+    }
+    return shown;
+}

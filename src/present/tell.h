@@ -1,0 +1,83 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The answers, each told once: what a text, a dossier and a page say of it. */
+#ifndef MENSUR_PRESENT_TELL_H
+#define MENSUR_PRESENT_TELL_H
+
+#include "document.h"
+#include "figures.h"
+#include "gathered.h"
+
+/* A column of a table that is a figure of a record. */
+struct mensur_told {
+    const char *key; /* in the table of figures */
+    size_t width;
+    const char *label; /* NULL: the figure's own */
+    const char *unit;  /* NULL: that of its kind, in which a semitone is "st" */
+    bool finer;        /* to one decimal more than its kind */
+};
+
+/* Columns for figures of a scope, and a record's cells for them. Texts are names, but for a note
+ * and a position. */
+void mensur_tell_columns(struct mensur_document *document, enum mensur_scope scope,
+                         const struct mensur_told *told, size_t count);
+void mensur_tell_cells(struct mensur_document *document, enum mensur_scope scope,
+                       const struct mensur_told *told, size_t count, const void *record);
+
+/* The record of a scope that belongs to a profile: a string by its note, a position by its name;
+ * NULL where it has none. */
+const void *mensur_told_record(const struct mensur_profile *profile, enum mensur_scope scope,
+                               const char *name);
+/* A figure of a profile's string by its note; NULL where it has none of that note. */
+const struct mensur_string_figures *mensur_told_string(const struct mensur_profile *profile,
+                                                       const char *note);
+/* The name of a string, or that there is none. */
+const char *mensur_told_name(const char *string);
+/* "1 string", "4 strings". */
+struct mensur_shown mensur_told_count(size_t count, const char *one, const char *several);
+/* "board_length" as "board length", which no line break parts. */
+struct mensur_shown mensur_told_field(const char *field);
+/* The unit of a kind in the head of a table. */
+const char *mensur_told_unit(const struct mensur_document *document, enum mensur_kind kind);
+
+/* What of an instrument its lengths are told from. */
+struct mensur_told_lengths {
+    const char *instrument;
+    const struct mensur_lengths *lengths;
+    const struct mensur_spread *spread; /* NULL where nothing says how sure it is */
+    bool under_chin;                    /* or how it is held is not known */
+    bool warned;
+};
+
+struct mensur_told_lengths mensur_told_lengths_of(const struct mensur_profile *profile);
+/* One instrument's at length; or the sentence alone. */
+void mensur_tell_lengths(struct mensur_document *document,
+                         const struct mensur_told_lengths *lengths);
+void mensur_tell_length_sentence(struct mensur_document *document,
+                                 const struct mensur_told_lengths *lengths);
+/* A row of a table of many, the first with the table's head; and what explains the table. */
+void mensur_tell_length_row(struct mensur_document *document,
+                            const struct mensur_told_lengths *lengths, bool first);
+void mensur_tell_length_rows_end(struct mensur_document *document);
+
+void mensur_tell_tension(struct mensur_document *document, const struct mensur_profile *profile);
+void mensur_tell_fingers(struct mensur_document *document, const struct mensur_profile *profile);
+void mensur_tell_comparison(struct mensur_document *document,
+                            const struct mensur_comparison *comparison);
+/* What an instrument of a comparison is called where they are told apart. */
+const char *mensur_told_role(const struct mensur_comparison *comparison, size_t i);
+void mensur_tell_decision(struct mensur_document *document, const struct mensur_decision *decision);
+void mensur_tell_restringing(struct mensur_document *document,
+                             const struct mensur_restringing *restringing);
+void mensur_tell_reaching(struct mensur_document *document, const struct mensur_reaching *reaching);
+/* How sure the figures of an instrument are; nothing where no measurement says so. */
+void mensur_tell_spread(struct mensur_document *document, const char *name,
+                        const struct mensur_spread *spread);
+void mensur_tell_working(struct mensur_document *document, const struct mensur_working *working);
+void mensur_tell_check(struct mensur_document *document, const char *file, long rows,
+                       const struct mensur_texts *warnings);
+
+/* What was gathered over the answers; what stands below them all. */
+void mensur_tell_gathered(struct mensur_document *document, const struct mensur_gathered *gathered);
+void mensur_tell_foot(struct mensur_document *document, const struct mensur_heading *heading);
+
+#endif

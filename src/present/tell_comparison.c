@@ -1,0 +1,171 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * Instruments side by side: in words what surprises, then every figure with its difference from
+ * the first instrument's. Within 80 columns more than three stand in blocks, the first one in each.
+ */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "tell.h"
+
+#define OTHERS 2 /* beside the first, in one block of 80 columns */
+
+/* The first instrument and some of the others. */
+struct block {
+    const struct mensur_comparison *comparison;
+    size_t start; /* of the others: the instrument's place in the comparison */
+    size_t columns;
+};
+
+static size_t instrument_at(const struct block *block, size_t column) {
+    return column == 0 ? 0 : block->start + column - 1;
+}
+
+static const struct mensur_profile *profile_at(const struct block *block, size_t column) {
+    return &block->comparison->instruments[instrument_at(block, column)];
+}
+
+static void tell_columns(struct mensur_document *document, const struct block *block) {
+    mensur_column_of(document, MENSUR_CELLS_WORDS, "", NULL, 25);
+    for (size_t i = 0; i < block->columns; i++) {
+        bool changed = block->comparison->changed;
+        mensur_column(document, (struct mensur_table_column){
+                                    .label = !changed ? profile_at(block, i)->instrument
+                                             : i == 0 ? "as it is"
+                                                      : "changed",
+                                    .width = 11,
+                                    .number = changed ? 0 : instrument_at(block, i) + 1});
+        if (i > 0) {
+            mensur_column_of(document, MENSUR_CELLS_FIGURES, "difference", NULL, 11);
+        }
+    }
+}
+
+/* A figure of a profile or a difference; NaN where it has none. */
+static double value_of(const struct mensur_profile *profile, enum mensur_scope scope,
+                       const struct mensur_figure *figure, const char *name) {
+    const void *record = mensur_told_record(profile, scope, name);
+    return record != NULL ? mensur_figure_value(figure, record) : NAN;
+}
+
+/* A row, unless not one of its figures is known. */
+static void tell_row(struct mensur_document *document, const struct block *block,
+                     enum mensur_scope scope, const struct mensur_figure *figure,
+                     const char *between, const char *name) {
+    const char *unit = mensur_told_unit(document, figure->kind);
+    char label[64];
+    size_t known = 0;
+    for (size_t i = 0; i < block->columns; i++) {
+        known += isnan(value_of(profile_at(block, i), scope, figure, name)) ? 0 : 1;
+    }
+    if (known == 0) {
+        return;
+    }
+    snprintf(label, sizeof(label), "%s%s%s%s%s", figure->label, between, name,
+             *unit != '\0' ? ", " : "", unit);
+    mensur_row(document);
+    mensur_cell(document, label);
+    for (size_t i = 0; i < block->columns; i++) {
+        mensur_cell(document,
+                    mensur_figure_show(figure, &document->style,
+                                       value_of(profile_at(block, i), scope, figure, name))
+                        .text);
+        if (i > 0) {
+            const struct mensur_profile *difference =
+                &block->comparison->differences[instrument_at(block, i) - 1];
+            mensur_cell(document,
+                        mensur_figure_difference(figure, &document->style,
+                                                 value_of(difference, scope, figure, name))
+                            .text);
+        }
+    }
+}
+
+static void tell_figures(struct mensur_document *document, const struct block *block,
+                         enum mensur_scope scope) {
+    const struct mensur_figure *figure;
+    for (size_t i = 0; (figure = mensur_figure_told(scope, i)) != NULL; i++) {
+        tell_row(document, block, scope, figure, "", "");
+    }
+}
+
+/* A figure of every string or position that one of the instruments has, each once. */
+static void tell_named(struct mensur_document *document, const struct block *block,
+                       enum mensur_scope scope, const char *key, const char *between) {
+    const struct mensur_figure *figure = mensur_figure_named(scope, key);
+    bool strings = scope == MENSUR_SCOPE_STRING;
+    for (size_t i = 0; i < block->columns; i++) {
+        const struct mensur_profile *profile = profile_at(block, i);
+        size_t count = strings ? profile->string_count : profile->position_count;
+        for (size_t j = 0; j < count; j++) {
+            const char *name = strings ? profile->strings[j].note : profile->positions[j].name;
+            size_t before = 0;
+            while (before < i &&
+                   mensur_told_record(profile_at(block, before), scope, name) == NULL) {
+                before++;
+            }
+            if (before == i) {
+                tell_row(document, block, scope, figure, between, name);
+            }
+        }
+    }
+}
+
+static void tell_block(struct mensur_document *document, const struct block *block) {
+    mensur_gap(document);
+    mensur_table(document, MENSUR_TABLE, "Every figure, and its difference from %n",
+                 block->comparison->instruments[0].instrument);
+    tell_columns(document, block);
+    tell_figures(document, block, MENSUR_SCOPE_INSTRUMENT);
+    tell_named(document, block, MENSUR_SCOPE_STRING, "tension_N", " of ");
+    tell_figures(document, block, MENSUR_SCOPE_TOTAL);
+    tell_named(document, block, MENSUR_SCOPE_POSITION, "frame_mm", ", position ");
+}
+
+/* How the strings' lengths stand to each other, which is what was asked. */
+static void tell_sentence(struct mensur_document *document,
+                          const struct mensur_comparison *comparison) {
+    mensur_paragraph(document, 0, "The string: ");
+    for (size_t i = 0; i < comparison->count; i++) {
+        const struct mensur_profile *profile = &comparison->instruments[i];
+        const char *what = i == 0 ? "as it is " : "as changed ";
+        mensur_say(document, i > 0 ? ", %n %s%l" : "%n %s%l", profile->instrument,
+                   comparison->changed ? what : "", profile->lengths.string_length);
+        if (i > 0) {
+            mensur_say(document, " (%s)",
+                       mensur_show_difference(&document->style, MENSUR_LENGTH,
+                                              comparison->differences[i - 1].lengths.string_length)
+                           .text);
+        }
+    }
+    mensur_say(document, ".");
+}
+
+const char *mensur_told_role(const struct mensur_comparison *comparison, size_t i) {
+    if (!comparison->changed) {
+        return comparison->instruments[i].instrument;
+    }
+    return i == 0 ? "as it is" : "as changed";
+}
+
+void mensur_tell_comparison(struct mensur_document *document,
+                            const struct mensur_comparison *comparison) {
+    size_t others = document->narrow ? OTHERS : comparison->count - 1;
+    tell_sentence(document, comparison);
+    mensur_points(document, &comparison->remarks);
+    for (size_t start = 1; start < comparison->count; start += others) {
+        size_t left = comparison->count - start;
+        struct block block = {comparison, start, 1 + (left < others ? left : others)};
+        tell_block(document, &block);
+    }
+    mensur_gap(document);
+    mensur_paragraph(document, 0,
+                     "Differences are against the first. Note at the body: where the hand meets "
+                     "the body, in semitones (st) above the open string. Break angle: of the "
+                     "string over the bridge. Frame: first finger to fourth in that position.");
+    for (size_t i = 0; i < comparison->count; i++) {
+        mensur_tell_spread(document, mensur_told_role(comparison, i),
+                           comparison->instruments[i].spread);
+    }
+}

@@ -1,0 +1,194 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Where the fingers fall, how wide the hand stands in each position, and the true places. */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "tell.h"
+
+static void tell_sentence(struct mensur_document *document, const struct mensur_profile *profile) {
+    /* The first position, in which the hand is measured by every teacher. */
+    const struct mensur_position *first = mensur_told_record(profile, MENSUR_SCOPE_POSITION, "1");
+    if (first == NULL && profile->position_count > 0) {
+        first = &profile->positions[0];
+    }
+    mensur_paragraph(document, 0, "%n, %l of string", profile->instrument,
+                     profile->lengths.string_length);
+    if (first != NULL) {
+        mensur_say(document, ": in position %s the hand spans %l from first finger to fourth",
+                   first->name, first->frame);
+        if (!isnan(profile->frame_semitones)) {
+            mensur_say(document, " (%g semitones)", profile->frame_semitones);
+        }
+    }
+    mensur_say(document, ".");
+}
+
+static void tell_place(struct mensur_document *document, const struct mensur_profile *profile,
+                       size_t i) {
+    if (i >= profile->place_count) {
+        mensur_cells(document, 3, "", "", "");
+        return;
+    }
+    const struct mensur_finger_place *place = &profile->places[i];
+    mensur_cell_figure(document, MENSUR_NUMBER, place->semitones);
+    mensur_cell_figure(document, MENSUR_LENGTH, place->from_nut);
+    if (isnan(place->to_next)) {
+        mensur_cell(document, "");
+    } else {
+        mensur_cell_figure(document, MENSUR_LENGTH, place->to_next);
+    }
+}
+
+/* Within 80 columns in two halves: the lower one, and the upper one beside it. */
+static void tell_places(struct mensur_document *document, const struct mensur_profile *profile) {
+    static const struct mensur_told low[] = {{"semitones", 10, NULL, "", false},
+                                             {"from_nut_mm", 11, NULL, NULL, false},
+                                             {"to_next_mm", 10, NULL, NULL, false}},
+                                    high[] = {{"semitones", 18, NULL, "", false},
+                                              {"from_nut_mm", 11, NULL, NULL, false},
+                                              {"to_next_mm", 10, NULL, NULL, false}};
+    size_t rows = document->narrow ? (profile->place_count + 1) / 2 : profile->place_count;
+    mensur_table(document, MENSUR_TABLE, "Finger places on %n, above the open string",
+                 profile->instrument);
+    mensur_tell_columns(document, MENSUR_SCOPE_PLACE, low, 3);
+    if (document->narrow) {
+        mensur_tell_columns(document, MENSUR_SCOPE_PLACE, high, 3);
+    }
+    for (size_t i = 0; i < rows; i++) {
+        mensur_row(document);
+        tell_place(document, profile, i);
+        if (document->narrow) {
+            tell_place(document, profile, i + rows);
+        }
+    }
+}
+
+static void tell_positions(struct mensur_document *document, const struct mensur_profile *profile) {
+    static const struct mensur_told figures[] = {
+        {"position", 10, NULL, NULL, false},
+        {"first_finger_mm", 15, NULL, NULL, false},
+        {"fourth_finger_mm", 15, NULL, NULL, false},
+        {"frame_mm", 15, "hand's frame", NULL, false},
+    };
+    mensur_gap(document);
+    mensur_table(document, MENSUR_TABLE, "Positions of the hand on %n", profile->instrument);
+    mensur_tell_columns(document, MENSUR_SCOPE_POSITION, figures, 4);
+    for (size_t i = 0; i < profile->position_count; i++) {
+        mensur_row(document);
+        mensur_tell_cells(document, MENSUR_SCOPE_POSITION, figures, 4, &profile->positions[i]);
+    }
+    if (document->explain) {
+        mensur_paragraph(document, 0,
+                         "Fingers are measured from the nut; the frame is first finger to fourth.");
+    }
+}
+
+#define STRINGS 4 /* in one block of true places, which fits 80 columns */
+
+/* Where each string's true places begin. */
+struct block {
+    const struct mensur_profile *profile;
+    size_t starts[MENSUR_RESULT_STRINGS];
+    size_t strings;
+};
+
+static bool starts_string(const struct mensur_profile *profile, size_t i) {
+    return i == 0 || strcmp(profile->true_places[i].note, profile->true_places[i - 1].note) != 0;
+}
+
+/* "19.8-20.0": from the place of the held string to that of the free one. */
+static struct mensur_shown between(const struct mensur_style *style,
+                                   const struct mensur_true_place *place) {
+    struct mensur_shown low = mensur_show_within(style, MENSUR_LENGTH, place->from_nut_low, 6);
+    struct mensur_shown high = mensur_show_within(style, MENSUR_LENGTH, place->from_nut_high, 6);
+    struct mensur_shown both;
+    if (strcmp(low.text, high.text) == 0) {
+        return low;
+    }
+    snprintf(both.text, sizeof(both.text), "%.7s-%.7s", low.text, high.text);
+    return both;
+}
+
+/* The place of a block's string at the same semitone as row i of its first; NULL where none is. */
+static const struct mensur_true_place *place_at(const struct block *block, size_t string,
+                                                size_t i) {
+    size_t at = block->starts[string] + i;
+    bool own =
+        at < block->profile->true_place_count && (i == 0 || !starts_string(block->profile, at));
+    return own ? &block->profile->true_places[at] : NULL;
+}
+
+static const struct mensur_finger_place *simple_place(const struct mensur_profile *profile,
+                                                      double semitones) {
+    for (size_t i = 0; i < profile->place_count; i++) {
+        if (!(profile->places[i].semitones < semitones)) {
+            return &profile->places[i];
+        }
+    }
+    return NULL;
+}
+
+static void tell_block(struct mensur_document *document, const struct block *block) {
+    const struct mensur_style *style = &document->style;
+    const char *unit = mensur_shown_unit(style, MENSUR_LENGTH);
+    const struct mensur_true_place *first;
+    mensur_table(document, MENSUR_TABLE, "True places on %n, from %s", block->profile->instrument,
+                 block->profile->true_places[block->starts[0]].note);
+    mensur_column_of(document, MENSUR_CELLS_FIGURES, "semitones", "", 10);
+    mensur_column_of(document, MENSUR_CELLS_FIGURES, "simple", unit, 10);
+    for (size_t j = 0; j < block->strings; j++) {
+        mensur_column_of(document, MENSUR_CELLS_FIGURES,
+                         block->profile->true_places[block->starts[j]].note, unit, 15);
+    }
+    for (size_t i = 0; (first = place_at(block, 0, i)) != NULL; i++) {
+        const struct mensur_finger_place *simple = simple_place(block->profile, first->semitones);
+        mensur_row(document);
+        mensur_cell_figure(document, MENSUR_NUMBER, first->semitones);
+        mensur_cell_figure(document, MENSUR_LENGTH, simple != NULL ? simple->from_nut : NAN);
+        for (size_t j = 0; j < block->strings; j++) {
+            const struct mensur_true_place *place = place_at(block, j, i);
+            mensur_cell(document, place != NULL ? between(style, place).text : "?");
+        }
+    }
+}
+
+static void tell_true_places(struct mensur_document *document,
+                             const struct mensur_profile *profile) {
+    struct block block = {.profile = profile};
+    size_t most = document->narrow ? STRINGS : MENSUR_RESULT_STRINGS;
+    mensur_heading(document, MENSUR_HEADING_PART, "True places");
+    if (profile->true_place_count == 0) {
+        mensur_paragraph(document, 0,
+                         "Not known: they need stop, neck and the stiffness of the strings.");
+        return;
+    }
+    for (size_t i = 0; i < profile->true_place_count; i++) {
+        if (starts_string(profile, i)) {
+            if (block.strings == most) {
+                tell_block(document, &block);
+                block.strings = 0;
+            }
+            block.starts[block.strings++] = i;
+        }
+    }
+    tell_block(document, &block);
+    mensur_paragraph(document, 0,
+                     "Stopping stretches a string and sharpens it, so the finger stands nearer to "
+                     "the nut than the simple law says: from a string that is held at nut and "
+                     "bridge to one that slides there freely. Measured from the nut.");
+}
+
+void mensur_tell_fingers(struct mensur_document *document, const struct mensur_profile *profile) {
+    tell_sentence(document, profile);
+    mensur_points(document, &profile->remarks);
+    mensur_gap(document);
+    tell_places(document, profile);
+    if (profile->position_count > 0) {
+        tell_positions(document, profile);
+    }
+    mensur_tell_spread(document, profile->instrument, profile->spread);
+    if (document->style.true_places) {
+        tell_true_places(document, profile);
+    }
+}

@@ -1,0 +1,128 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What stands below the answers: what was assumed, once for all instruments that share it, what
+ * was warned of, sources, cautions, and where it all comes from. */
+#include <string.h>
+
+#include "letters.h"
+#include "tell.h"
+
+static bool any_value(const struct mensur_gathered *gathered, unsigned names) {
+    for (size_t i = 0; i < gathered->value_count; i++) {
+        if (gathered->values[i].names == names) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* What all share first, then what fewer and fewer share. */
+static void tell_apart(struct mensur_document *document, const struct mensur_gathered *gathered) {
+    unsigned all = (1u << gathered->name_count) - 1;
+    for (unsigned names = all; names > 0; names--) {
+        const char *between = " (";
+        if (!any_value(gathered, names)) {
+            continue;
+        }
+        mensur_note(document, MENSUR_NOTE_ASSUMED, "Assumed, not measured");
+        for (size_t i = 0; gathered->name_count > 1 && i < gathered->name_count; i++) {
+            if ((names & 1u << i) != 0) {
+                mensur_say(document, "%s%n", between, gathered->names[i]);
+                between = ", ";
+            }
+        }
+        mensur_say(document, gathered->name_count > 1 ? ")" : "");
+        between = ": ";
+        for (size_t i = 0; i < gathered->value_count; i++) {
+            const struct mensur_gathered_value *value = &gathered->values[i];
+            if (value->names == names) {
+                mensur_say(document, "%s%s" MENSUR_NO_BREAK "%s", between,
+                           mensur_told_field(value->field).text, value->shown);
+                between = ", ";
+            }
+        }
+        mensur_say(document, ".");
+    }
+}
+
+/* Each measurement once, with its range and for how many instruments it was assumed. */
+static void tell_together(struct mensur_document *document,
+                          const struct mensur_gathered *gathered) {
+    mensur_note(document, MENSUR_NOTE_ASSUMED,
+                "Assumed where it was not measured (for how many of %z instruments): ",
+                gathered->instruments);
+    for (size_t i = 0; i < gathered->field_count; i++) {
+        const struct mensur_gathered_field *field = &gathered->fields[i];
+        mensur_say(
+            document, "%s%s" MENSUR_NO_BREAK "%s" MENSUR_NO_BREAK "(%z)", i > 0 ? ", " : "",
+            mensur_told_field(field->field).text,
+            field->several ? "by its family"
+            : field->text != NULL
+                ? field->text
+                : mensur_show_range(&document->style, field->kind, field->low, field->high).text,
+            field->count);
+    }
+    mensur_say(document, ".");
+}
+
+void mensur_tell_gathered(struct mensur_document *document,
+                          const struct mensur_gathered *gathered) {
+    if (gathered->field_count > 0 && gathered->instruments <= MENSUR_GATHERED_NAMES) {
+        tell_apart(document, gathered);
+    } else if (gathered->field_count > 0) {
+        tell_together(document, gathered);
+    }
+    for (size_t i = 0; i < gathered->warnings.count; i++) {
+        mensur_note(document, MENSUR_NOTE_WARNING, "%s", gathered->warnings.items[i]);
+    }
+    if (gathered->warnings_left_out > 0) {
+        mensur_note(document, MENSUR_NOTE_WARNINGS_LEFT,
+                    "And %z warnings more; --format json has them all.",
+                    gathered->warnings_left_out);
+    }
+}
+
+void mensur_tell_check(struct mensur_document *document, const char *file, long rows,
+                       const struct mensur_texts *warnings) {
+    mensur_paragraph(document, 0, "%n: %s, ", file,
+                     mensur_told_count((size_t)(rows > 0 ? rows : 0), "row", "rows").text);
+    if (warnings->count == 0) {
+        mensur_say(document, "nothing wrong.");
+    } else {
+        mensur_say(document, "no error, %s.",
+                   mensur_told_count(warnings->count, "warning", "warnings").text);
+    }
+}
+
+/* Which shop, and on what terms the pitches are taken where there are any. */
+static void tell_origin(struct mensur_document *document, const struct mensur_heading *heading) {
+    bool pitches =
+        strcmp(heading->command, "lengths") != 0 && strcmp(heading->command, "check") != 0;
+    mensur_note(document, MENSUR_NOTE_ORIGIN, "");
+    if (pitches) {
+        mensur_say(document,
+                   "A4 is %g" MENSUR_NO_BREAK
+                   "Hz, open strings in %s fifths, stopped notes in %s steps. ",
+                   heading->a4, heading->fifths, heading->steps);
+    }
+    if (strcmp(heading->shop, "demonstration") == 0) {
+        mensur_say(document, "From the demonstration shop, invented (mensur start FOLDER writes "
+                             "your own to edit).");
+    } else {
+        mensur_say(document, "From the shop %n.", heading->shop);
+    }
+}
+
+void mensur_tell_foot(struct mensur_document *document, const struct mensur_heading *heading) {
+    const char *const *sources = heading->sources, *const *cautions = heading->cautions;
+    bool sourced = sources != NULL && *sources != NULL;
+    for (; sourced && !document->style.no_sources && *sources != NULL; sources++) {
+        mensur_note(document, MENSUR_NOTE_SOURCE, "%s", *sources);
+    }
+    for (; cautions != NULL && *cautions != NULL; cautions++) {
+        mensur_note(document, MENSUR_NOTE_CAUTION, "%s", *cautions);
+    }
+    tell_origin(document, heading);
+    if (document->style.no_sources && sourced) {
+        mensur_say(document, " Formulas, numbers and sources: add --working.");
+    }
+}

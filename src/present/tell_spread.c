@@ -1,0 +1,64 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* How sure the figures of an instrument are, in a paragraph below the answers. */
+#include <stdio.h>
+
+#include "letters.h"
+#include "number.h"
+#include "tell.h"
+
+/* A ± has two digits: more would claim to know it better than it is known (JCGM 100:2008, 7.2.6,
+ * from memory). */
+enum { PLUS_MINUS_DIGITS = 2 };
+
+/* Less than this, in the shown unit, no figure of the answer shows. */
+static const double least_shown = 0.005;
+
+static void say_figure(struct mensur_document *document, const char *name, enum mensur_kind kind,
+                       double spread, size_t *told) {
+    double value = mensur_shown_value(&document->style, kind, spread);
+    const char *unit = mensur_shown_unit(&document->style, kind);
+    char number[MENSUR_NUMBER_ROOM];
+    if (value >= least_shown) {
+        mensur_number_print_significant(value, PLUS_MINUS_DIGITS, number);
+        mensur_say(document, "%s%s \302\261%s%s%s", (*told)++ == 0 ? " " : ", ", name, number,
+                   *unit == '\0' ? "" : MENSUR_NO_BREAK, unit);
+    }
+}
+
+static void say_figures(struct mensur_document *document, enum mensur_scope scope,
+                        const void *spread, size_t *told) {
+    const struct mensur_figure *figure;
+    for (size_t i = 0; (figure = mensur_figure_told(scope, i)) != NULL; i++) {
+        if ((figure->flags & MENSUR_FIGURE_PLUS_MINUS) != 0) {
+            say_figure(document, figure->label, figure->kind, mensur_figure_value(figure, spread),
+                       told);
+        }
+    }
+}
+
+void mensur_tell_spread(struct mensur_document *document, const char *name,
+                        const struct mensur_spread *spread) {
+    size_t told = 0;
+    if (spread == NULL || !document->spread) {
+        return;
+    }
+    mensur_gap(document);
+    mensur_paragraph(document, 2, "How sure (%n, one standard uncertainty):", name);
+    say_figures(document, MENSUR_SCOPE_INSTRUMENT, &spread->lengths, &told);
+    if (spread->position_count > 1) {
+        say_figure(document, "frame in position 1", MENSUR_LENGTH, spread->positions[1].frame,
+                   &told);
+    }
+    say_figure(document, mensur_figure_told(MENSUR_SCOPE_TOTAL, 0)->label, MENSUR_FORCE,
+               spread->total_tension, &told);
+    say_figure(document, mensur_figure_told(MENSUR_SCOPE_TOTAL, 1)->label, MENSUR_FORCE,
+               spread->total_force_on_belly, &told);
+    mensur_say(document, told > 0 ? "." : " nothing that was measured so moves a figure.");
+    for (size_t i = 0; i < spread->matter_count; i++) {
+        mensur_say(document, "%s%s (%s" MENSUR_NO_BREAK "%%)",
+                   i == 0 ? " Most of the string length's comes from " : ", ",
+                   spread->matters[i].field,
+                   mensur_show_number(spread->matters[i].share * 100.0, 0, 4).text);
+    }
+    mensur_say(document, spread->matter_count > 0 ? "." : "");
+}

@@ -1,0 +1,151 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Each string: pitch, weight, pull, how near it is to breaking; and how it feels. */
+#include <math.h>
+
+#include "tell.h"
+
+/* A string with less margin than this is near breaking (common practice, no source). */
+#define NEAR_BREAKING_SEMITONES 1.0
+
+static bool would_break(const struct mensur_string_figures *string) {
+    return string->breaking_margin < 0.0;
+}
+
+static bool near_breaking(const struct mensur_string_figures *string) {
+    return string->breaking_margin < NEAR_BREAKING_SEMITONES && !would_break(string);
+}
+
+static bool outside_range(const struct mensur_string_figures *string) {
+    return string->in_made_for_range == MENSUR_NO;
+}
+
+static void tell_sentence(struct mensur_document *document, const struct mensur_profile *profile) {
+    mensur_paragraph(document, 0, "%n, %l of string: ", profile->instrument,
+                     profile->lengths.string_length);
+    if (isnan(profile->total_tension)) {
+        mensur_say(document, "what the strings pull in all is not known");
+    } else {
+        mensur_say(document, "the strings pull %f in all", profile->total_tension);
+    }
+    if (!isnan(profile->total_force_on_belly)) {
+        mensur_say(document, " and press the belly with %f", profile->total_force_on_belly);
+    }
+    mensur_say(document, ".");
+    if (profile->set != NULL) {
+        mensur_say(document, " Its set is %n", profile->set);
+        if (!isnan(profile->made_for_low) || !isnan(profile->made_for_high)) {
+            mensur_say(document, ", made for %s",
+                       mensur_show_range(&document->style, MENSUR_LENGTH, profile->made_for_low,
+                                         profile->made_for_high)
+                           .text);
+        }
+        mensur_say(document, ".");
+    }
+}
+
+static const struct mensur_told figures[] = {
+    {"note", 5, NULL, NULL, false},
+    {"string", 29, NULL, NULL, false},
+    {"frequency_Hz", 8, NULL, NULL, false},
+    {"linear_density_g_per_m", 7, NULL, NULL, false},
+    {"tension_N", 7, NULL, NULL, false},
+    {"stress_MPa", 7, NULL, NULL, false},
+    {"breaking_margin_semitones", 7, NULL, NULL, false},
+    {"force_on_belly_N", 7, NULL, NULL, false},
+};
+enum { FIGURES = sizeof(figures) / sizeof(figures[0]) };
+
+static void tell_strings(struct mensur_document *document, const struct mensur_profile *profile) {
+    mensur_table(document, MENSUR_TABLE, "Strings of %n", profile->instrument);
+    mensur_tell_columns(document, MENSUR_SCOPE_STRING, figures, FIGURES);
+    mensur_column(document, (struct mensur_table_column){
+                                .label = "", .width = 3, .gap = 1, .cells = MENSUR_CELLS_MARKS});
+    for (size_t i = 0; i < profile->string_count; i++) {
+        const struct mensur_string_figures *string = &profile->strings[i];
+        bool marked = would_break(string) || near_breaking(string) || outside_range(string);
+        mensur_row(document);
+        mensur_tell_cells(document, MENSUR_SCOPE_STRING, figures, FIGURES, string);
+        mensur_cell(document, marked ? "*" : "");
+    }
+    const struct mensur_style *style = &document->style;
+    mensur_row(document);
+    mensur_cells(document, 8, "all", "", "", "",
+                 mensur_show_within(style, MENSUR_FORCE, profile->total_tension, 6).text, "", "",
+                 mensur_show_within(style, MENSUR_FORCE, profile->total_force_on_belly, 6).text);
+}
+
+/* "* Near breaking: A4, E5." for the strings of which told is true. */
+static void tell_marked(struct mensur_document *document, const struct mensur_profile *profile,
+                        bool (*told)(const struct mensur_string_figures *), const char *what) {
+    size_t found = 0;
+    for (size_t i = 0; i < profile->string_count; i++) {
+        if (told(&profile->strings[i])) {
+            if (found == 0) {
+                mensur_paragraph(document, 2, "* %s: ", what);
+            }
+            mensur_say(document, found++ == 0 ? "%s" : ", %s", profile->strings[i].note);
+        }
+    }
+    if (found > 0) {
+        mensur_say(document, ".");
+    }
+}
+
+static const struct mensur_told feelings[] = {
+    {"note", 6, NULL, NULL, false},
+    {"impedance_kg_per_s", 7, NULL, "kg/s", false},
+    {"inharmonicity", 11, NULL, "millionths", false},
+    {"highest_frequency_Hz", 10, NULL, NULL, false},
+    {"bow_force_least_N", 8, NULL, NULL, true},
+    {"bow_force_greatest_N", 8, NULL, NULL, true},
+    {"press_force_first_N", 8, NULL, NULL, true},
+    {"press_force_octave_N", 7, NULL, NULL, true},
+    {"rise_low_cents", 7, NULL, "cents", false},
+    {"rise_high_cents", 7, NULL, "cents", false},
+};
+enum { FEELINGS = sizeof(feelings) / sizeof(feelings[0]), BEFORE = 2, BEHIND = 4 };
+
+static void tell_feel(struct mensur_document *document, const struct mensur_profile *profile) {
+    mensur_heading(document, MENSUR_HEADING_PART, "How the strings feel");
+    mensur_table(document, MENSUR_TABLE, "How the strings of %n feel", profile->instrument);
+    mensur_tell_columns(document, MENSUR_SCOPE_STRING, feelings, FEELINGS);
+    for (size_t i = 0; i < profile->string_count; i++) {
+        const struct mensur_string_figures *string = &profile->strings[i];
+        mensur_row(document);
+        mensur_tell_cells(document, MENSUR_SCOPE_STRING, feelings, BEFORE, string);
+        mensur_cell(document, mensur_show_number(string->inharmonicity * 1e6, 1, 8).text);
+        mensur_cell(document, mensur_show_number(string->highest_frequency, 1, 9).text);
+        mensur_tell_cells(document, MENSUR_SCOPE_STRING, feelings + BEHIND, FEELINGS - BEHIND,
+                          string);
+    }
+    if (document->explain) {
+        mensur_paragraph(
+            document, 0,
+            "Wave: how hard the string is to set moving (wave impedance). Stiff: inharmonicity B, "
+            "how far the overtones stand too sharp, in millionths. Highest: the pitch that the "
+            "core bears on this length. Bow min and max: the least force that starts the note and "
+            "the greatest before it scratches. Press 2, at 12: force to stop it two semitones from "
+            "the nut, and at the octave. Rise: how much stopping at the octave sharpens it, from "
+            "free at nut and bridge to held there. ? is not known; bow min asks for "
+            "--bridge-resistance.");
+    }
+}
+
+void mensur_tell_tension(struct mensur_document *document, const struct mensur_profile *profile) {
+    tell_sentence(document, profile);
+    mensur_gap(document);
+    tell_strings(document, profile);
+    tell_marked(document, profile, would_break, "Would break before it is in tune");
+    tell_marked(document, profile, near_breaking, "Near breaking, under one semitone from it");
+    tell_marked(document, profile, outside_range, "Outside the length that the string is made for");
+    if (document->explain) {
+        mensur_paragraph(
+            document, 0,
+            "Stress is in the core; margin is how many semitones (st) higher the "
+            "string could be tuned before it breaks; belly is the force on the belly.");
+    }
+    mensur_tell_spread(document, profile->instrument, profile->spread);
+    if (document->style.feel) {
+        tell_feel(document, profile);
+    }
+}

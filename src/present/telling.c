@@ -1,0 +1,216 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The formats that a document is written in: each answer is told and written at once, but for the
+ * lengths of a few instruments, which are kept back until it is known that there are no more. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "presenter.h"
+#include "tell.h"
+
+static bool is_html(const struct mensur_presenter *presenter) {
+    return presenter->style.format == MENSUR_FORMAT_HTML;
+}
+
+static void begin(struct mensur_presenter *presenter) {
+    presenter->document.explain = presenter->answers == 0;
+    if (presenter->answers > 0) {
+        mensur_gap(&presenter->document);
+    }
+}
+
+/* Writes what was told, and forgets it. */
+static void write(struct mensur_presenter *presenter) {
+    if (is_html(presenter)) {
+        mensur_document_html(&presenter->document, &presenter->html);
+    } else {
+        mensur_document_text(&presenter->document, &presenter->out);
+    }
+    mensur_document_clear(&presenter->document);
+}
+
+static void gather(struct mensur_presenter *presenter, const char *name,
+                   const struct mensur_assumptions *assumed, const struct mensur_texts *warnings) {
+    mensur_out_fail(&presenter->out, mensur_gather(&presenter->gathered, &presenter->style, name,
+                                                   assumed, warnings));
+}
+
+static void gather_profile(struct mensur_presenter *presenter, const char *name,
+                           const struct mensur_profile *profile) {
+    gather(presenter, name, &profile->assumed, &profile->warnings);
+}
+
+static void draw(struct mensur_presenter *presenter, const char *id, unsigned parts,
+                 const struct mensur_profile *profile) {
+    mensur_drawing(&presenter->document,
+                   (struct mensur_document_drawing){
+                       .id = id, .parts = parts, .profiles = profile, .count = 1});
+}
+
+static void present_open(struct mensur_presenter *presenter) {
+    size_t level = presenter->style.heading_level > 0 ? presenter->style.heading_level : 3;
+    mensur_document_open(&presenter->document, &presenter->style, !is_html(presenter));
+    mensur_html_open(&presenter->html, &presenter->out,
+                     presenter->style.drawings ? &presenter->out.sink : NULL, level - 1);
+    presenter->html.note_level = level;
+}
+
+static void hold(struct mensur_presenter *presenter, const struct mensur_profile *profile) {
+    struct mensur_held_lengths *held = &presenter->held[presenter->held_count];
+    struct mensur_told_lengths told = mensur_told_lengths_of(profile);
+    enum mensur_status status =
+        mensur_text_copy(profile->instrument, strlen(profile->instrument), &held->instrument);
+    if (status != MENSUR_OK) {
+        mensur_out_fail(&presenter->out, status);
+        return;
+    }
+    held->lengths = profile->lengths;
+    held->told = told;
+    held->told.instrument = held->instrument;
+    held->told.lengths = &held->lengths;
+    if (profile->spread != NULL) {
+        held->spread = malloc(sizeof(*held->spread));
+        if (held->spread != NULL) {
+            *held->spread = *profile->spread;
+        } else {
+            mensur_out_fail(&presenter->out, MENSUR_MEMORY);
+        }
+        held->told.spread = held->spread;
+    }
+    presenter->held_count++;
+}
+
+static void present_lengths(struct mensur_presenter *presenter,
+                            const struct mensur_profile *profile) {
+    struct mensur_told_lengths told = mensur_told_lengths_of(profile);
+    gather_profile(presenter, profile->instrument, profile);
+    if (presenter->working != NULL || (is_html(presenter) && presenter->style.drawings)) {
+        /* At length and at once, because the working follows, or a drawing of what is borrowed. */
+        begin(presenter);
+        draw(presenter, "side", MENSUR_DRAW_SIDE | MENSUR_DRAW_BRIDGE, profile);
+        mensur_tell_lengths(&presenter->document, &told);
+    } else if (presenter->answers < MENSUR_HELD_LENGTHS) {
+        hold(presenter, profile);
+    } else {
+        for (size_t i = 0; presenter->answers == MENSUR_HELD_LENGTHS && i < presenter->held_count;
+             i++) {
+            mensur_tell_length_row(&presenter->document, &presenter->held[i].told, i == 0);
+        }
+        mensur_tell_length_row(&presenter->document, &told, false);
+    }
+    write(presenter);
+}
+
+/* What was kept back of the lengths. */
+static void present_held(struct mensur_presenter *presenter) {
+    if (presenter->answers > MENSUR_HELD_LENGTHS && presenter->held_count > 0) {
+        mensur_tell_length_rows_end(&presenter->document);
+        return;
+    }
+    for (size_t i = 0; i < presenter->held_count; i++) {
+        if (i > 0) {
+            mensur_gap(&presenter->document);
+        }
+        mensur_tell_lengths(&presenter->document, &presenter->held[i].told);
+    }
+}
+
+static void present_tension(struct mensur_presenter *presenter,
+                            const struct mensur_profile *profile) {
+    begin(presenter);
+    gather_profile(presenter, profile->instrument, profile);
+    draw(presenter, "pull", MENSUR_DRAW_PULL, profile);
+    mensur_tell_tension(&presenter->document, profile);
+    write(presenter);
+}
+
+static void present_fingers(struct mensur_presenter *presenter,
+                            const struct mensur_profile *profile) {
+    begin(presenter);
+    gather_profile(presenter, profile->instrument, profile);
+    draw(presenter, "places", MENSUR_DRAW_PLACES, profile);
+    mensur_tell_fingers(&presenter->document, profile);
+    write(presenter);
+}
+
+static void present_comparison(struct mensur_presenter *presenter,
+                               const struct mensur_comparison *comparison) {
+    begin(presenter);
+    for (size_t i = 0; i < comparison->count; i++) {
+        gather_profile(presenter, mensur_told_role(comparison, i), &comparison->instruments[i]);
+    }
+    mensur_drawing(&presenter->document,
+                   (struct mensur_document_drawing){
+                       .id = "side", .parts = MENSUR_DRAW_SIDE, .comparison = comparison});
+    mensur_tell_comparison(&presenter->document, comparison);
+    write(presenter);
+}
+
+static void present_decision(struct mensur_presenter *presenter,
+                             const struct mensur_decision *decision) {
+    begin(presenter);
+    gather_profile(presenter, decision->present.instrument, &decision->present);
+    if (decision->has_recommended) {
+        mensur_out_fail(&presenter->out, mensur_gather_warnings(&presenter->gathered,
+                                                                &decision->recommended.warnings));
+    }
+    if (decision->has_like) {
+        gather_profile(presenter, decision->like.instrument, &decision->like);
+    }
+    mensur_drawing(&presenter->document,
+                   (struct mensur_document_drawing){.id = "decision",
+                                                    .parts = MENSUR_DRAW_WISHES | MENSUR_DRAW_SIDE,
+                                                    .decision = decision});
+    mensur_tell_decision(&presenter->document, decision);
+    write(presenter);
+}
+
+static void present_restringing(struct mensur_presenter *presenter,
+                                const struct mensur_restringing *restringing) {
+    begin(presenter);
+    gather_profile(presenter, restringing->present.instrument, &restringing->present);
+    mensur_tell_restringing(&presenter->document, restringing);
+    write(presenter);
+}
+
+static void present_reaching(struct mensur_presenter *presenter,
+                             const struct mensur_reaching *reaching) {
+    begin(presenter);
+    gather(presenter, reaching->player, &reaching->assumed, &reaching->warnings);
+    for (size_t i = 0; i < reaching->count; i++) {
+        const struct mensur_reach *reach = &reaching->instruments[i];
+        gather(presenter, reach->instrument, &reach->assumed, &reach->warnings);
+    }
+    mensur_tell_reaching(&presenter->document, reaching);
+    write(presenter);
+}
+
+static void present_check(struct mensur_presenter *presenter, const char *file, long rows,
+                          const struct mensur_texts *warnings) {
+    mensur_tell_check(&presenter->document, file, rows, warnings);
+    mensur_out_fail(&presenter->out, mensur_gather_warnings(&presenter->gathered, warnings));
+    write(presenter);
+}
+
+static void present_working(struct mensur_presenter *presenter) {
+    mensur_tell_working(&presenter->document, presenter->working);
+    write(presenter);
+}
+
+static void present_close(struct mensur_presenter *presenter) {
+    if (presenter->answers == 0) {
+        mensur_paragraph(&presenter->document, 0, "There is nothing to answer about.");
+    }
+    present_held(presenter);
+    mensur_tell_gathered(&presenter->document, &presenter->gathered);
+    mensur_tell_foot(&presenter->document, presenter->heading);
+    write(presenter);
+    if (is_html(presenter)) {
+        mensur_html_close(&presenter->html);
+    }
+}
+
+const struct mensur_writer mensur_document_writer = {
+    present_open,       present_lengths,  present_tension,     present_fingers,
+    present_comparison, present_decision, present_restringing, present_reaching,
+    present_check,      present_close,    present_working,
+};
