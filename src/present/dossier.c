@@ -10,6 +10,7 @@
 #include "drawing.h"
 #include "lettering.h"
 #include "markup.h"
+#include "sentences.h"
 #include "shown.h"
 
 static size_t length_of(const char *const *items) {
@@ -134,8 +135,7 @@ static void put_top(struct mensur_page *page) {
     mensur_markup_finish(&page->out, "header");
     if (dossier->remarks != NULL && dossier->remarks->count > 0) {
         begin_section(page, "In short");
-        mensur_page_list(page, (const char *const *)dossier->remarks->items,
-                         dossier->remarks->count, false);
+        mensur_page_facts(page, dossier->remarks, false);
         end_section(page);
     }
 }
@@ -146,10 +146,14 @@ static void put_decision(struct mensur_page *page) {
         return;
     }
     begin_section(page, decision->for_stop ? "The stop" : "The neck");
-    if (decision->reason != NULL) {
-        mensur_page_sentence(page, "p", decision->reason, true);
+    struct mensur_texts reason = {0};
+    mensur_out_fail(&page->out,
+                    mensur_sentences(&decision->reason, &page->dossier->figures, &reason));
+    if (reason.count > 0) {
+        mensur_page_sentence(page, "p", reason.items[0], true);
     }
-    mensur_page_list(page, (const char *const *)decision->costs.items, decision->costs.count, true);
+    mensur_texts_clear(&reason);
+    mensur_page_facts(page, &decision->costs, true);
     put_drawing(page, "decision", MENSUR_DRAW_WISHES | MENSUR_DRAW_SIDE);
     mensur_page_wants(page);
     mensur_page_instead(page);
@@ -236,8 +240,7 @@ static void put_warnings(struct mensur_page *page) {
     }
     begin_section(page, "Warnings");
     for (size_t i = 0; i < dossier->count; i++) {
-        const struct mensur_texts *warnings = &dossier->profiles[i].warnings;
-        mensur_page_list(page, (const char *const *)warnings->items, warnings->count, false);
+        mensur_page_facts(page, &dossier->profiles[i].warnings, false);
     }
     end_section(page);
 }

@@ -25,6 +25,8 @@ void mensur_page_sentence(struct mensur_page *page, const char *tag, const char 
 
 /* Words of a sentence, without an element of their own. */
 void mensur_page_words(struct mensur_page *page, const char *text);
+/* A list of what facts say; nothing where there is none. */
+void mensur_page_facts(struct mensur_page *page, const struct mensur_facts *facts, bool capital);
 /* A list of sentences; nothing where there is none. */
 void mensur_page_list(struct mensur_page *page, const char *const *items, size_t count,
                       bool capital);

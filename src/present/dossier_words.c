@@ -6,6 +6,7 @@
 #include "dossier_parts.h"
 #include "lettering.h"
 #include "markup.h"
+#include "sentences.h"
 
 void mensur_page_name(struct mensur_page *page, const char *name) {
     mensur_markup_open(&page->out, "bdi");
@@ -74,4 +75,11 @@ void mensur_page_list(struct mensur_page *page, const char *const *items, size_t
         mensur_page_sentence(page, "li", items[i], capital);
     }
     mensur_markup_finish(&page->out, "ul");
+}
+
+void mensur_page_facts(struct mensur_page *page, const struct mensur_facts *facts, bool capital) {
+    struct mensur_texts texts = {0};
+    mensur_out_fail(&page->out, mensur_sentences(facts, &page->dossier->figures, &texts));
+    mensur_page_list(page, (const char *const *)texts.items, texts.count, capital);
+    mensur_texts_clear(&texts);
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Gathering what was assumed and warned of. */
 #include "gathered.h"
+#include "sentences.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -141,6 +142,18 @@ enum mensur_status mensur_gather_warnings(struct mensur_gathered *gathered,
         }
     }
     return MENSUR_OK;
+}
+
+enum mensur_status mensur_gather_facts(struct mensur_gathered *gathered,
+                                       const struct mensur_style *style,
+                                       const struct mensur_facts *warnings) {
+    struct mensur_texts texts = {0};
+    enum mensur_status status = mensur_sentences(warnings, style, &texts);
+    if (status == MENSUR_OK) {
+        status = mensur_gather_warnings(gathered, &texts);
+    }
+    mensur_texts_clear(&texts);
+    return status;
 }
 
 void mensur_gathered_clear(struct mensur_gathered *gathered) {

@@ -50,6 +50,10 @@ enum mensur_status mensur_gather_assumed(struct mensur_gathered *gathered,
 /* Gathers warnings; the same one twice counts once. MENSUR_OK or MENSUR_MEMORY. */
 enum mensur_status mensur_gather_warnings(struct mensur_gathered *gathered,
                                           const struct mensur_texts *warnings);
+/* Gathers the sentences of warnings. */
+enum mensur_status mensur_gather_facts(struct mensur_gathered *gathered,
+                                       const struct mensur_style *style,
+                                       const struct mensur_facts *warnings);
 /* Writes what was gathered. */
 void mensur_gathered_write(const struct mensur_gathered *gathered, const struct mensur_style *style,
                            struct mensur_out *out);

@@ -2,6 +2,8 @@
 /* What stands around the answers, and the small change of all of them. */
 #include "text.h"
 
+#include "sentences.h"
+
 #include <stdio.h>
 #include <string.h>
 
@@ -25,7 +27,7 @@ void mensur_text_gather(struct mensur_presenter *presenter, const char *name,
     enum mensur_status status =
         mensur_gather_assumed(&presenter->gathered, &presenter->style, name, &profile->assumed);
     if (status == MENSUR_OK) {
-        status = mensur_gather_warnings(&presenter->gathered, &profile->warnings);
+        status = mensur_gather_facts(&presenter->gathered, &presenter->style, &profile->warnings);
     }
     mensur_out_fail(&presenter->out, status);
 }
@@ -50,6 +52,29 @@ static void say_sentence(struct mensur_presenter *presenter, const char *sentenc
 
 void mensur_text_sentence(struct mensur_presenter *presenter, const char *sentence) {
     say_sentence(presenter, sentence, 0);
+}
+
+void mensur_text_points(struct mensur_presenter *presenter, const struct mensur_facts *facts) {
+    struct mensur_texts texts = {0};
+    mensur_out_fail(&presenter->out, mensur_sentences(facts, &presenter->style, &texts));
+    for (size_t i = 0; i < texts.count; i++) {
+        mensur_text_point(presenter, texts.items[i]);
+    }
+    mensur_texts_clear(&texts);
+}
+
+void mensur_text_say(struct mensur_presenter *presenter, size_t indent, const char *lead,
+                     const struct mensur_facts *facts) {
+    struct mensur_texts texts = {0};
+    struct mensur_wrap wrap;
+    mensur_out_fail(&presenter->out, mensur_sentences(facts, &presenter->style, &texts));
+    if (texts.count > 0) {
+        mensur_wrap_open(&wrap, &presenter->out, 0, indent);
+        mensur_wrap_say(&wrap, lead, texts.items[0],
+                        indent > 0 || is_ended(texts.items[0]) ? "" : ".", NULL);
+        mensur_wrap_close(&wrap);
+    }
+    mensur_texts_clear(&texts);
 }
 
 void mensur_text_point(struct mensur_presenter *presenter, const char *sentence) {

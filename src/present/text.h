@@ -39,6 +39,12 @@ void mensur_text_gather(struct mensur_presenter *presenter, const char *name,
 void mensur_text_sentence(struct mensur_presenter *presenter, const char *sentence);
 /* Starts a paragraph at the margin. */
 void mensur_text_begin(struct mensur_presenter *presenter, struct mensur_wrap *wrap);
+/* A list of what facts say. */
+void mensur_text_points(struct mensur_presenter *presenter, const struct mensur_facts *facts);
+/* A paragraph of what a fact says, behind a lead; nothing where there is none. Further lines are
+ * indented, and then no full stop is set. */
+void mensur_text_say(struct mensur_presenter *presenter, size_t indent, const char *lead,
+                     const struct mensur_facts *facts);
 /* The same as one of a list. */
 void mensur_text_point(struct mensur_presenter *presenter, const char *sentence);
 /* Where figures of a profile's strings stand by a note; NULL where it has none of that note. */

@@ -268,9 +268,7 @@ void mensur_text_comparison(struct mensur_presenter *presenter,
         gather(presenter, comparison, i);
     }
     write_sentence(presenter, comparison);
-    for (size_t i = 0; i < comparison->remarks.count; i++) {
-        mensur_text_point(presenter, comparison->remarks.items[i]);
-    }
+    mensur_text_points(presenter, &comparison->remarks);
     for (size_t start = 1; start < comparison->count; start += OTHERS) {
         write_block(presenter, comparison, start);
     }

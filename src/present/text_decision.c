@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "sentences.h"
 #include "text.h"
 
 static double place_now(const struct mensur_decision *decision) {
@@ -88,7 +89,7 @@ static bool is_met(const struct mensur_decision *decision) {
 }
 
 static bool has_reason(const struct mensur_decision *decision) {
-    return decision->reason != NULL && *decision->reason != '\0';
+    return decision->reason.count > 0;
 }
 
 /* "kestrel: cut the neck ...", or the reason why no neck can be told. */
@@ -100,17 +101,14 @@ static void write_answer(struct mensur_presenter *presenter,
     if (is_met(decision)) {
         say_recommended(&wrap, &presenter->style, decision);
     } else if (has_reason(decision)) {
-        mensur_wrap_say(&wrap, decision->reason, ".", NULL);
+        struct mensur_texts texts = {0};
+        mensur_out_fail(&presenter->out,
+                        mensur_sentences(&decision->reason, &presenter->style, &texts));
+        mensur_wrap_say(&wrap, texts.count > 0 ? texts.items[0] : "", ".", NULL);
+        mensur_texts_clear(&texts);
     } else {
         mensur_wrap_say(&wrap, "no ", place_word(decision), " meets every wish.", NULL);
     }
-    mensur_wrap_close(&wrap);
-}
-
-static void write_why(struct mensur_presenter *presenter, const struct mensur_decision *decision) {
-    struct mensur_wrap wrap;
-    mensur_text_begin(presenter, &wrap);
-    mensur_wrap_say(&wrap, "Why: ", decision->reason, ".", NULL);
     mensur_wrap_close(&wrap);
 }
 
@@ -119,20 +117,7 @@ static void write_costs(struct mensur_presenter *presenter,
     if (decision->costs.count > 0) {
         mensur_paragraph(&presenter->out, 0, 0, "What it costs the player:");
     }
-    for (size_t i = 0; i < decision->costs.count; i++) {
-        mensur_text_point(presenter, decision->costs.items[i]);
-    }
-}
-
-/* How sure it all is; nothing where no measurement says so. */
-static void write_sureness(struct mensur_presenter *presenter,
-                           const struct mensur_decision *decision) {
-    struct mensur_wrap wrap;
-    if (decision->how_sure != NULL) {
-        mensur_text_begin(presenter, &wrap);
-        mensur_wrap_say(&wrap, "How sure: ", decision->how_sure, ".", NULL);
-        mensur_wrap_close(&wrap);
-    }
+    mensur_text_points(presenter, &decision->costs);
 }
 
 static void write_want(const struct mensur_table *table, const struct mensur_style *style,
@@ -181,8 +166,9 @@ static void write_wants(struct mensur_presenter *presenter,
 static void gather(struct mensur_presenter *presenter, const struct mensur_decision *decision) {
     mensur_text_gather(presenter, decision->present.instrument, &decision->present);
     if (decision->has_recommended) {
-        mensur_out_fail(&presenter->out, mensur_gather_warnings(&presenter->gathered,
-                                                                &decision->recommended.warnings));
+        mensur_out_fail(&presenter->out,
+                        mensur_gather_facts(&presenter->gathered, &presenter->style,
+                                            &decision->recommended.warnings));
     }
     if (decision->has_like) {
         mensur_text_gather(presenter, decision->like.instrument, &decision->like);
@@ -194,14 +180,14 @@ void mensur_text_decision(struct mensur_presenter *presenter,
     mensur_text_part(presenter);
     gather(presenter, decision);
     write_answer(presenter, decision);
-    if (is_met(decision) && has_reason(decision)) {
-        write_why(presenter, decision);
+    if (is_met(decision)) {
+        mensur_text_say(presenter, 0, "Why: ", &decision->reason);
     }
     if (decision->conflict.exists) {
         write_gives(presenter, decision);
     }
     write_costs(presenter, decision);
-    write_sureness(presenter, decision);
+    mensur_text_say(presenter, 0, "How sure: ", &decision->how_sure);
     write_wants(presenter, decision);
     mensur_text_beside(presenter, decision);
     mensur_text_steps(presenter, decision);

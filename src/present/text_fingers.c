@@ -38,13 +38,6 @@ static void write_sentence(struct mensur_presenter *presenter,
     mensur_wrap_close(&wrap);
 }
 
-static void write_remarks(struct mensur_presenter *presenter,
-                          const struct mensur_profile *profile) {
-    for (size_t i = 0; i < profile->remarks.count; i++) {
-        mensur_text_point(presenter, profile->remarks.items[i]);
-    }
-}
-
 #define HALF 3
 
 struct place_cells {
@@ -117,7 +110,7 @@ void mensur_text_fingers(struct mensur_presenter *presenter, const struct mensur
     mensur_text_part(presenter);
     mensur_text_gather(presenter, profile->instrument, profile);
     write_sentence(presenter, profile);
-    write_remarks(presenter, profile);
+    mensur_text_points(presenter, &profile->remarks);
     mensur_out_line(&presenter->out);
     write_places(presenter, profile);
     if (profile->position_count > 0) {

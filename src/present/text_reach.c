@@ -12,14 +12,14 @@ static void gather(struct mensur_presenter *presenter, const struct mensur_reach
     enum mensur_status status = mensur_gather_assumed(&presenter->gathered, &presenter->style,
                                                       reaching->player, &reaching->assumed);
     if (status == MENSUR_OK) {
-        status = mensur_gather_warnings(&presenter->gathered, &reaching->warnings);
+        status = mensur_gather_facts(&presenter->gathered, &presenter->style, &reaching->warnings);
     }
     for (size_t i = 0; i < reaching->count && status == MENSUR_OK; i++) {
         const struct mensur_reach *reach = &reaching->instruments[i];
         status = mensur_gather_assumed(&presenter->gathered, &presenter->style, reach->instrument,
                                        &reach->assumed);
         if (status == MENSUR_OK) {
-            status = mensur_gather_warnings(&presenter->gathered, &reach->warnings);
+            status = mensur_gather_facts(&presenter->gathered, &presenter->style, &reach->warnings);
         }
     }
     mensur_out_fail(&presenter->out, status);
@@ -137,9 +137,7 @@ void mensur_text_reaching(struct mensur_presenter *presenter,
                           const struct mensur_reaching *reaching) {
     mensur_text_part(presenter);
     gather(presenter, reaching);
-    for (size_t i = 0; i < reaching->remarks.count; i++) {
-        mensur_text_point(presenter, reaching->remarks.items[i]);
-    }
+    mensur_text_points(presenter, &reaching->remarks);
     if (reaching->count > 0) {
         write_arms(presenter, reaching);
         write_hand(presenter, reaching);

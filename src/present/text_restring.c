@@ -40,9 +40,7 @@ static void write_answer(struct mensur_presenter *presenter,
         say_present(&wrap, style, present);
     }
     mensur_wrap_close(&wrap);
-    if (restringing->reason != NULL && *restringing->reason != '\0') {
-        mensur_text_sentence(presenter, restringing->reason);
-    }
+    mensur_text_say(presenter, 0, "", &restringing->reason);
 }
 
 /* The table; columns has room for COLUMNS. */
@@ -101,12 +99,9 @@ static void write_reasons(struct mensur_presenter *presenter,
                           const struct mensur_restringing *restringing) {
     const struct mensur_choice *best = &restringing->choices[0];
     for (size_t i = 0; i < restringing->string_count; i++) {
-        if (best->why[i] != NULL && *best->why[i] != '\0') {
-            struct mensur_wrap wrap;
-            mensur_wrap_open(&wrap, &presenter->out, 0, 4);
-            mensur_wrap_say(&wrap, best->strings[i].note, ": ", best->why[i], NULL);
-            mensur_wrap_close(&wrap);
-        }
+        char lead[sizeof best->strings[i].note + 2];
+        strcpy(lead, best->strings[i].note);
+        mensur_text_say(presenter, 4, strcat(lead, ": "), &best->why[i]);
     }
 }
 
@@ -153,9 +148,7 @@ static void write_excluded(struct mensur_presenter *presenter,
         return;
     }
     mensur_text_title(presenter, "What the wishes rule out");
-    for (size_t i = 0; i < restringing->excluded.count; i++) {
-        mensur_text_point(presenter, restringing->excluded.items[i]);
-    }
+    mensur_text_points(presenter, &restringing->excluded);
 }
 
 void mensur_text_restringing(struct mensur_presenter *presenter,

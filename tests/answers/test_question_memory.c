@@ -3,6 +3,7 @@
  * allocation in turn. */
 #include "changed.h"
 #include "scarce.h"
+#include "said.h"
 
 static enum mensur_status profile(const struct demo *demo, struct mensur_fault *fault) {
     struct mensur_profile out;
@@ -53,7 +54,7 @@ static enum mensur_status no_strings(const struct demo *demo, struct mensur_faul
         mensur_ask_restring(&demo->shop.stock, &demo->bittern, &wishes, &demo->terms, fault, &out);
     if (status == MENSUR_OK) {
         assert_int_equal(out.choice_count, 0);
-        assert_int_equal(out.excluded.count, 4);
+        assert_int_equal(said_count(&out.excluded), 4);
         mensur_restringing_clear(&out);
     }
     return status;
@@ -73,7 +74,7 @@ static enum mensur_status fingers(const struct demo *demo, struct mensur_fault *
                                     MENSUR_PART_FINGERS, fault, &other),
                  MENSUR_OK);
     scarce_left = kept;
-    enum mensur_status status = mensur_remark_fingers(&first, false, &other);
+    enum mensur_status status = mensur_remark_fingers(&first, &other);
     if (status == MENSUR_MEMORY) {
         mensur_fault_set(fault, "%s", mensur_status_text(status)); /* it has no fault to tell */
     }

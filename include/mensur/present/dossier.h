@@ -17,7 +17,7 @@ struct mensur_dossier {
     const struct mensur_profile
         *profiles;                      /**< complete ones; the others are held against the first */
     size_t count;                       /**< 1 or more */
-    const struct mensur_texts *remarks; /**< of a comparison; NULL: none */
+    const struct mensur_facts *remarks; /**< of a comparison; NULL: none */
     const struct mensur_decision *decision; /**< on the neck (stop) of the first; NULL: none */
     struct mensur_style figures;            /**< inches and force unit are obeyed */
 };
