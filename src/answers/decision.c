@@ -105,7 +105,7 @@ static enum mensur_status decide(const struct search *search, const struct mensu
     if (status == MENSUR_OK) {
         status = decision_sureness(search, wishes, &list, decision);
     }
-    return status == MENSUR_OK ? decision_words(search, decision) : status;
+    return status == MENSUR_OK ? decision_facts(search, decision) : status;
 }
 
 enum mensur_status mensur_ask_decision(const struct mensur_stock *stock,

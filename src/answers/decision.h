@@ -81,7 +81,7 @@ enum mensur_status decision_steps(const struct search *search, const struct wish
 /* The strings that would do instead. */
 void decision_instead(const struct search *search, struct mensur_decision *decision);
 
-/* The reason and what it costs the player, in plain words. */
-enum mensur_status decision_words(const struct search *search, struct mensur_decision *decision);
+/* The reason, and what moves. */
+enum mensur_status decision_facts(const struct search *search, struct mensur_decision *decision);
 
 #endif

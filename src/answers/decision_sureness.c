@@ -7,7 +7,6 @@
 
 #include "decision.h"
 #include "spread.h"
-#include "words.h"
 
 /* About 95 in a hundred lie within so many standard uncertainties (JCGM 100:2008, 6.3.3, from
  * memory). */
@@ -100,41 +99,19 @@ static void weigh_ends(struct asked_again *again, struct mensur_decision *decisi
         matters_most(again->measured, u, high_counts ? high : low, again->count, decision->matters);
 }
 
-static const char *verdict(const struct mensur_decision *decision) {
+static void add_facts(struct ends ends, struct mensur_decision *decision) {
+    struct mensur_facts *facts = &decision->how_sure;
+    mensur_facts_add(facts, MENSUR_FACT_ENDS, NULL,
+                     MENSUR_NUMBERS(ends.low, decision->place_low_plus_minus, ends.high,
+                                    decision->place_high_plus_minus));
     if (decision->too_coarse != MENSUR_YES) {
-        return "the measurements are fine enough to decide";
+        mensur_facts_add(facts, MENSUR_FACT_FINE_ENOUGH, NULL, NULL);
+        return;
     }
-    return decision->can_meet_all
-               ? "the measurements are too coarse to decide: the wishes leave less room than that"
-               : "the measurements are too coarse to tell whether the wishes conflict";
-}
-
-static enum mensur_status say(const struct search *search, struct ends ends,
-                              struct mensur_decision *decision) {
-    struct words low;
-    struct words low_by;
-    struct words high;
-    struct words high_by;
-    struct mensur_texts texts = {0};
-    bool inches = search->terms->inches;
     /* Then one of the ends hangs on something, and the first of those is named. */
-    bool coarse = decision->too_coarse == MENSUR_YES;
-    enum mensur_status status = mensur_texts_add(
-        &texts,
-        "what all wishes allow begins at %s \302\261 %s and ends at %s \302\261 %s (one standard "
-        "uncertainty); %s%s%s%s",
-        words_length_bare(ends.low, inches, &low),
-        words_length(decision->place_low_plus_minus, inches, &low_by),
-        words_length_bare(ends.high, inches, &high),
-        words_length(decision->place_high_plus_minus, inches, &high_by), verdict(decision),
-        coarse ? ". Measure the " : "", coarse ? decision->matters[0].field : "",
-        coarse ? " better before anything is cut" : "");
-    if (status == MENSUR_OK) {
-        decision->how_sure = texts.items[0];
-        texts.items[0] = NULL;
-    }
-    mensur_texts_clear(&texts);
-    return status;
+    mensur_facts_add(facts,
+                     decision->can_meet_all ? MENSUR_FACT_COARSE_ROOM : MENSUR_FACT_COARSE_CONFLICT,
+                     MENSUR_NAMES(decision->matters[0].field), NULL);
 }
 
 enum mensur_status decision_sureness(const struct search *search,
@@ -158,5 +135,6 @@ enum mensur_status decision_sureness(const struct search *search,
         return MENSUR_OK;
     }
     decision->too_coarse = is_too_coarse(decision, ends) ? MENSUR_YES : MENSUR_NO;
-    return say(search, ends, decision);
+    add_facts(ends, decision);
+    return decision->how_sure.status;
 }

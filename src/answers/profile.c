@@ -56,17 +56,20 @@ static enum mensur_status fill(const struct mensur_stock *stock, const struct se
     setup_lengths(setup, &profile->lengths);
     fill_side(setup, &profile->side);
     bool remarks = (parts & MENSUR_PART_FIGURES_ALONE) == 0;
-    enum mensur_status status =
-        remarks ? setup_report(setup, terms, &profile->assumed, &profile->warnings) : MENSUR_OK;
-    if (status == MENSUR_OK && (parts & MENSUR_PART_STRINGS) != 0) {
-        status = profile_strings(stock, setup, terms, remarks, profile);
+    if (remarks) {
+        setup_report(setup, terms, &profile->assumed, &profile->warnings);
+    }
+    if ((parts & MENSUR_PART_STRINGS) != 0) {
+        profile_strings(stock, setup, terms, remarks, profile);
     }
     if ((parts & MENSUR_PART_FINGERS) != 0) {
         profile_fingers(setup, terms, profile);
+        if (remarks) {
+            remarks_alone(setup->tuning, profile);
+        }
     }
-    if (status == MENSUR_OK && remarks && (parts & MENSUR_PART_FINGERS) != 0) {
-        status = remarks_alone(setup->tuning, terms->inches, profile);
-    }
+    enum mensur_status status =
+        profile->warnings.status == MENSUR_OK ? profile->remarks.status : profile->warnings.status;
     if (status == MENSUR_OK && (parts & MENSUR_PART_TRUE_PLACES) != 0) {
         status = profile_true_places(stock, setup, terms, profile);
     }

@@ -85,9 +85,9 @@ static enum mensur_status fill_player(const struct mensur_player *player,
     enum mensur_status status =
         mensur_text_copy(player->name, strlen(player->name), &reaching->player);
     if (status == MENSUR_OK && isnan(reaching->span)) {
-        status = mensur_texts_add(
-            &reaching->warnings, "%s: no span of the hand is given, so no frame is held against it",
-            player->name);
+        mensur_facts_add(&reaching->warnings, MENSUR_FACT_SPAN_UNKNOWN, MENSUR_NAMES(player->name),
+                         NULL);
+        status = reaching->warnings.status;
     }
     return status;
 }
@@ -123,7 +123,7 @@ static enum mensur_status fill_reach(const struct mensur_stock *stock,
     out->instrument = profile.instrument;
     out->warnings = profile.warnings;
     profile.instrument = NULL;
-    profile.warnings = (struct mensur_texts){0};
+    profile.warnings = (struct mensur_facts){0};
     mensur_profile_clear(&profile);
     return MENSUR_OK;
 }
@@ -144,7 +144,7 @@ static enum mensur_status fill(const struct mensur_stock *stock,
             fill_reach(stock, instruments[i], &arm.arm, terms, fault, &reaching->instruments[i]);
         reaching->count += status == MENSUR_OK;
     }
-    return status == MENSUR_OK ? reach_words(terms->inches, reaching) : status;
+    return status == MENSUR_OK ? reach_remarks(reaching) : status;
 }
 
 enum mensur_status mensur_ask_reach(const struct mensur_stock *stock,

@@ -19,6 +19,6 @@ enum mensur_status reach_arm_make(const struct mensur_player *player, struct men
                                   struct reach_arm *out);
 
 /* The remarks, what differs first. */
-enum mensur_status reach_words(bool inches, struct mensur_reaching *reaching);
+enum mensur_status reach_remarks(struct mensur_reaching *reaching);
 
 #endif

@@ -128,7 +128,8 @@ static enum mensur_status fill_choice(const struct restringer *restringer,
         string_figures(restringer->setup, &model, restringer->terms, i, figures);
         choice->total_tension += figures->tension;
         choice->total_force_on_belly += figures->force_on_belly;
-        status = restring_why(restringer, i, figures, &choice->why[i]);
+        restring_why(&restringer->aims[i], figures, &choice->why[i]);
+        status = choice->why[i].status;
     }
     return status;
 }
@@ -167,10 +168,12 @@ static enum mensur_status choose(struct restringer *restringer, struct mensur_re
     if (status == MENSUR_OK) {
         status = keep_choices(restringer, sets, found, out);
     }
-    if (status == MENSUR_OK) {
-        status = restring_reason(restringer, found > 0, &out->reason);
+    if (status != MENSUR_OK) {
+        return status;
     }
-    return status == MENSUR_OK ? restring_excluded(restringer, found > 0, &out->excluded) : status;
+    restring_reason(restringer, found > 0, &out->reason);
+    restring_excluded(restringer, found > 0, &out->excluded);
+    return out->reason.status == MENSUR_OK ? out->excluded.status : out->reason.status;
 }
 
 /* Everything about an instrument that is ready; the answer is filled in as far as it comes. */

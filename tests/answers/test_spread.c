@@ -5,6 +5,7 @@
 #include <gsl/gsl_rng.h>
 
 #include "demo.h"
+#include "said.h"
 
 enum { DRAWS = 20000, FIGURES = 6, DECISION_DRAWS = 3000 };
 
@@ -156,7 +157,7 @@ static void test_decision(void **state) {
         ask(demo, &drawn, &decision);
         take(&low, decision.place_low);
         take(&high, decision.place_high);
-        assert_null(decision.how_sure);
+        assert_int_equal(said_count(&decision.how_sure), 0);
         mensur_decision_clear(&decision);
     }
     ask(demo, &unsure, &decision);
@@ -168,8 +169,8 @@ static void test_decision(void **state) {
     unsure.measure[MENSUR_FIELD_STOP].plus_minus = 0.003;
     ask(demo, &unsure, &decision);
     assert_int_equal(decision.too_coarse, MENSUR_YES);
-    check_holds(decision.how_sure, "too coarse to decide");
-    check_holds(decision.how_sure, "Measure the stop better");
+    check_holds(said(&decision.how_sure, 0), "too coarse to decide");
+    check_holds(said(&decision.how_sure, 0), "Measure the stop better");
     mensur_decision_clear(&decision);
     mensur_instrument_clear(&unsure);
     mensur_instrument_clear(&drawn);

@@ -3,6 +3,7 @@
  * and which measurements count. */
 #include "demo.h"
 #include "spread.h"
+#include "said.h"
 
 static void give(struct mensur_instrument *instrument, enum mensur_field field, double mm,
                  double plus_minus_mm) {
@@ -27,7 +28,7 @@ static void out_of_reach(void **state) {
     decide(demo, &demo->heron, &wishes, &d);
     assert_false(d.can_meet_all || d.conflict.exists);
     assert_int_equal(d.too_coarse, MENSUR_UNSURE);
-    assert_null(d.how_sure);
+    assert_int_equal(said_count(&d.how_sure), 0);
     mensur_decision_clear(&d);
 }
 
@@ -44,7 +45,7 @@ static void near_the_board(void **state) {
     check_close("spread", d.present.spread->lengths.string_length, NAN, 0, 0);
     check_close("place", d.place_low_plus_minus, NAN, 0, 0);
     assert_int_equal(d.too_coarse, MENSUR_UNSURE);
-    assert_null(d.how_sure);
+    assert_int_equal(said_count(&d.how_sure), 0);
     mensur_decision_clear(&d);
     mensur_instrument_clear(&low);
 }
@@ -69,7 +70,8 @@ static void coarse_conflict(void **state) {
     decide(demo, &coarse, &wishes, &d);
     assert_true(d.conflict.exists);
     assert_int_equal(d.too_coarse, MENSUR_YES);
-    check_holds(d.how_sure, "too coarse to tell whether the wishes conflict. Measure the stop");
+    check_holds(said(&d.how_sure, 0),
+                "too coarse to tell whether the wishes conflict. Measure the stop");
     mensur_decision_clear(&d);
     mensur_profile_clear(&now);
     mensur_instrument_clear(&coarse);

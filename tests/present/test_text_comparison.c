@@ -5,7 +5,7 @@ static void test_compare(void **state) {
     (void)state;
     check_text(4, (struct mensur_style){0},
                "The string: kestrel 362.4 mm, heron 376.4 mm (+14.0).\n"
-               "- heron has the same back, yet the longer string.\n"
+               "- The strings of heron pull 5.0 % more in all.\n"
                "\n"
                "                             kestrel      heron difference\n"
                "string length, mm              362.4      376.4      +14.0\n"
@@ -57,7 +57,7 @@ static void test_change(void **state) {
     (void)state;
     check_text(5, (struct mensur_style){.inches = true, .force_unit = MENSUR_FORCE_KGF},
                "The string: kestrel as it is 14.27 in, kestrel as changed 14.82 in (+0.55).\n"
-               "- kestrel has the same back, yet the longer string.\n"
+               "- The strings of kestrel pull 5.0 % more in all.\n"
                "\n"
                "                            as it is    changed difference\n"
                "string length, in              14.27      14.82      +0.55\n"

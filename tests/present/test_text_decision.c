@@ -5,9 +5,10 @@ static void test_met(void **state) {
     (void)state;
     check_text(6, (struct mensur_style){0},
                "kestrel: cut the neck 150.5 mm (now 144.0, +6.5).\n"
-               "Why: it gives the string length of heron, within 1 mm.\n"
+               "Why: a neck of 150.5 mm gives 375.8 mm of string: it meets every wish, and comes\n"
+               "nearest to the liked instrument's string.\n"
                "What it costs the player:\n"
-               "- the left hand goes out by 6.5 mm.\n"
+               "- the left hand reaches 6.5 mm farther.\n"
                "\n"
                "                                                 neck    neck\n"
                "wish                 wanted                   from mm   to mm  why\n"
@@ -167,10 +168,12 @@ static void test_reason_against(void **state) {
     fixture->met.recommended_place = NAN;
     fixture->met.conflict = (struct mensur_conflict){true, 2, 0, 0.0053, 0.0861, 0.0049};
     char *text = met(fixture);
-    check_holds(text, "kestrel: it gives the string length of heron, within 1 mm.\n"
-                      "The least that would do: either the wish for neck : stop 2 : 2.80 to "
-                      "2 : 3.10\ngives 0.09, or the one for string length 374.8 to 376.8 mm gives "
-                      "4.9 mm.\n");
+    check_holds(text,
+                "kestrel: a neck of 150.5 mm gives 375.8 mm of string: it meets every wish, and\n"
+                "comes nearest to the liked instrument's string.\n"
+                "The least that would do: either the wish for neck : stop 2 : 2.80 to "
+                "2 : 3.10\ngives 0.09, or the one for string length 374.8 to 376.8 mm gives "
+                "4.9 mm.\n");
     free(text);
     fixture_clear(fixture);
 }

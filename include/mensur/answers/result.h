@@ -10,6 +10,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#include "fact.h"
 #include "quantity.h"
 #include "texts.h"
 
@@ -180,8 +181,8 @@ struct mensur_profile {
     size_t true_place_count;               /**< of the strings whose stiffness is known */
     struct mensur_true_place *true_places; /**< owned; string by string */
     struct mensur_assumptions assumed;
-    struct mensur_texts warnings;
-    struct mensur_texts remarks;  /**< of the fingers, in plain words */
+    struct mensur_facts warnings;
+    struct mensur_facts remarks;  /**< of the fingers */
     struct mensur_spread *spread; /**< owned; NULL where no measurement says how sure it is */
 };
 
@@ -200,8 +201,8 @@ struct mensur_comparison {
     struct mensur_profile
         *differences; /**< owned; count - 1 of them: instrument i+1 minus the first; strings
                            by note (string NULL), positions by name, only those both have */
-    struct mensur_texts remarks; /**< in plain words */
-    bool changed;                /**< the second is the first as changed */
+    struct mensur_facts remarks;
+    bool changed; /**< the second is the first as changed */
 };
 
 /**
@@ -283,13 +284,13 @@ struct mensur_decision {
     double place_low, place_high; /**< m: what all wishes have in common; NaN where nothing */
     double recommended_place;     /**< m; NaN where not met */
     double wished_length;         /**< m: the string length that stands for the wishes; NaN none */
-    char *reason;                 /**< owned; plain words */
+    struct mensur_facts reason;
     struct mensur_conflict conflict;
     size_t step_count;
     struct mensur_step *steps; /**< owned */
     size_t instead_count;
     struct mensur_instead instead[MENSUR_RESULT_STRINGS];
-    struct mensur_texts costs; /**< what it costs the player, in plain words */
+    struct mensur_facts costs; /**< what moves with it */
     double
         place_low_plus_minus; /**< m: standard uncertainty of where the places in common begin (or,
                                    in a conflict, of what the second wish needs); NaN none stated */
@@ -298,7 +299,7 @@ struct mensur_decision {
         too_coarse; /**< the measurements cannot decide; unsure where none is stated */
     size_t matter_count;
     struct mensur_matter matters[MENSUR_MATTERS_MAX]; /**< behind the less sure end, most first */
-    char *how_sure; /**< owned; plain words; NULL where no ± is stated */
+    struct mensur_facts how_sure;                     /**< none where no ± is stated */
 };
 
 /**
@@ -311,9 +312,9 @@ void mensur_decision_clear(struct mensur_decision *decision);
 /** A set of strings chosen for an instrument. */
 struct mensur_choice {
     struct mensur_string_figures strings[MENSUR_RESULT_STRINGS];
-    char *why[MENSUR_RESULT_STRINGS]; /**< owned; a plain-words reason for each */
-    double total_tension;             /**< N */
-    double total_force_on_belly;      /**< N */
+    struct mensur_facts why[MENSUR_RESULT_STRINGS]; /**< the reason for each */
+    double total_tension;                           /**< N */
+    double total_force_on_belly;                    /**< N */
     double evenness; /**< root mean square of log tension steps between neighbours less the wished
                         steps; unitless */
     double cost;     /**< what was made least; unitless */
@@ -325,8 +326,8 @@ struct mensur_restringing {
     size_t string_count;
     size_t choice_count;           /**< 0: none fits */
     struct mensur_choice *choices; /**< owned; the best first */
-    struct mensur_texts excluded;  /**< which wish excludes what, in plain words */
-    char *reason;                  /**< owned */
+    struct mensur_facts excluded;  /**< which wish excludes what */
+    struct mensur_facts reason;
     struct mensur_texts
         packet_names; /**< owned: what the strings known by their packets are called */
 };
@@ -349,7 +350,7 @@ struct mensur_reach {
     size_t position_count;
     struct mensur_position positions[MENSUR_RESULT_POSITIONS];
     struct mensur_assumptions assumed; /**< of the instrument */
-    struct mensur_texts warnings;
+    struct mensur_facts warnings;
 };
 
 /** One player on instruments, side by side. */
@@ -363,8 +364,8 @@ struct mensur_reaching {
     size_t count;
     struct mensur_reach *instruments;  /**< owned */
     struct mensur_assumptions assumed; /**< of the player */
-    struct mensur_texts warnings;      /**< about the player */
-    struct mensur_texts remarks;       /**< in plain words, what differs first */
+    struct mensur_facts warnings;      /**< about the player */
+    struct mensur_facts remarks;       /**< what differs first */
 };
 
 /**
