@@ -103,7 +103,7 @@ enum mensur_status mensur_geometry_solve(const struct mensur_side_view *view,
     double run = found.top_x - found.nut_x;
     double rise = found.top_y - found.nut_y;
     if (!(run > 0.0)) {
-        return MENSUR_NO_ANSWER; /* the nut would stand over the bridge */
+        return MENSUR_NO_ANSWER; /* the nut would lie beyond the bridge */
     }
     found.string_length = hypot(run, rise);
     found.front_angle = atan2(rise, run);

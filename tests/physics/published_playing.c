@@ -22,8 +22,8 @@ static size_t greatest_law(const struct published_row *row, double *out) {
     return 1;
 }
 
-/* The bridge's series for an admittance of 1/R: its range over the period is found by summing, and
- * the sum's tail, which goes as half the last term, is taken out. */
+/* The bridge's series for an admittance of 1/R: its range over the period is found by summing N
+ * terms; the terms beyond are added as 1/N - 1/(2 N^2) at theta = pi, -1/(2 N^2) at theta = 0. */
 static size_t least_from_series(const struct published_row *row, double *out) {
     const int terms = 200000;
     double low = 0.0, high = 0.0, force;

@@ -87,7 +87,8 @@ static double size_at(const double *spectrum, int line) {
 }
 
 /* Frequency of the greatest line between two frequencies, placed between lines: under Hann's window
- * two neighbours of sizes a and b stand (2 b - a)/(a + b) of a line past the first. */
+ * the peak between two neighbours of sizes a and b is (2 b - a)/(a + b) of a line past the first.
+ */
 static double peak(const double *spectrum, double per_line, double low, double high) {
     int greatest = (int)(low / per_line);
     for (int i = greatest; i <= (int)(high / per_line); i++) {

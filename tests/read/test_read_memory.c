@@ -28,7 +28,7 @@ int __real_ferror(FILE *file);
 int __wrap_ferror(FILE *file);
 
 static long reads_left = -1; /* until reads return nothing; below 0: no limit */
-static bool out_of_order;    /* reads return nothing because of an error */
+static bool read_error;      /* reads return nothing because of an error */
 
 int __wrap_csv_init(struct csv_parser *parser, unsigned char options) {
     return scarce_fails() ? -1 : __real_csv_init(parser, options);
@@ -56,7 +56,7 @@ size_t __wrap_fread(void *to, size_t size, size_t count, FILE *file) {
 }
 
 int __wrap_ferror(FILE *file) {
-    return (out_of_order && reads_left == 0) || __real_ferror(file);
+    return (read_error && reads_left == 0) || __real_ferror(file);
 }
 
 /* MENSUR_OK in place of the status that the reading has with enough memory. */
@@ -158,10 +158,10 @@ static enum mensur_status broken(const struct demo *demo, struct mensur_fault *f
     check_status("shop", mensur_shop_open(folder, &report, &shop), MENSUR_OK);
     scarce_left = kept;
     reads_left = 0;
-    out_of_order = true;
+    read_error = true;
     enum mensur_status status = mensur_shop_instruments(&shop, true, NULL, NULL, &report);
     reads_left = -1;
-    out_of_order = false;
+    read_error = false;
     if (status == MENSUR_READ) {
         check_holds(report.errors.items[0], "cannot be read: the system gives no reason");
     }

@@ -25,7 +25,7 @@
  * @param decimal_comma  true: a comma too separates the decimals
  * @param[out] used      bytes read
  * @param[out] value     the number, unitless, finite
- * @return  MENSUR_OK; MENSUR_DATA where no number stands; MENSUR_DOMAIN where it is too large
+ * @return  MENSUR_OK; MENSUR_DATA where there is no number; MENSUR_DOMAIN where it is too large
  */
 enum mensur_status mensur_number_read(const char *text, size_t length, bool decimal_comma,
                                       size_t *used, double *value);

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * @file
- * An instrument as it stands in instruments.csv, a family and a tuning.
+ * An instrument as read from instruments.csv, a family, a tuning and a player.
  */
 #ifndef MENSUR_INSTRUMENT_H
 #define MENSUR_INSTRUMENT_H

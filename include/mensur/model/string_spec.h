@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * @file
- * A string as it stands in strings.csv, and the materials it is made of.
+ * A string as read from strings.csv, and the materials it is made of.
  */
 #ifndef MENSUR_STRING_SPEC_H
 #define MENSUR_STRING_SPEC_H

@@ -29,7 +29,7 @@
  *
  * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range, or steps no such spacing
  *
- * Source: Euclid, Sectio canonis (pitch goes as 1/length); any acoustics textbook.
+ * Source: Euclid, Sectio canonis (pitch is proportional to 1/length); any acoustics textbook.
  * Test: tests/physics/test_fingers.c (places, refuses)
  */
 enum mensur_status mensur_place(double string_length, int semitones, enum mensur_steps steps,
@@ -67,7 +67,7 @@ enum mensur_status mensur_place_equal(double string_length, double semitones, do
  *
  * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
  *
- * Source: follows from mensur_place_equal: frames stand as L 2^(-s/12).
+ * Source: follows from mensur_place_equal: the width of a frame is proportional to L 2^(-s/12).
  * Test: tests/physics/test_fingers.c (same_frame, refuses)
  */
 enum mensur_status mensur_same_frame_apart(double length, double other_length, double *semitones);

@@ -151,7 +151,7 @@ enum mensur_status mensur_stress(double tension, double core_area, double *stres
  *
  * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
  *
- * Source: f goes as sqrt(T) at the same length and density (mensur_string_frequency).
+ * Source: f is proportional to sqrt(T) at the same length and density (mensur_string_frequency).
  * Test: tests/physics/test_taut_string.c (strengths, refuses)
  */
 enum mensur_status mensur_breaking_margin(double stress, double strength, double *semitones);
