@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * Messages: one fault, a growing list of texts, copies of text, likeness of words.
+ * Messages: one fault, a growing list of texts, copies of text, distance between words.
  *
- * Likeness: Damerau 1964, A technique for computer detection and correction of spelling errors,
- * Commun. ACM 7, 171-176; restricted form (no letter is touched twice).
+ * Distance: Damerau 1964, A technique for computer detection and correction of spelling errors,
+ * Commun. ACM 7, 171-176; restricted form (no letter is changed twice).
  */
 #include "texts.h"
 
@@ -16,7 +16,7 @@
 #define LONGEST_WORD 64
 #define FAR_APART 1000
 
-/* Drops the bytes of a letter that was cut through at the end of a text of that length. */
+/* Removes the first bytes of a letter whose last bytes were cut off at the end of the text. */
 static void cut_at_letter(char *text, size_t length) {
     size_t start = length;
     while (start > 0 && ((unsigned char)text[start - 1] & 0xC0) == 0x80) {
@@ -113,7 +113,7 @@ static int least(int a, int b) {
 }
 
 int mensur_text_distance(const char *a, const char *b) {
-    int count[3][LONGEST_WORD + 1]; /* the last three rows of the table, by turns */
+    int count[3][LONGEST_WORD + 1]; /* the last three rows of the table, row i in i % 3 */
     size_t a_length = strlen(a), b_length = strlen(b);
     if (a_length > LONGEST_WORD || b_length > LONGEST_WORD) {
         return FAR_APART;

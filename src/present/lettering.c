@@ -8,11 +8,11 @@
 #include "letters.h"
 
 #define ELLIPSIS "\xE2\x80\xA6"
-/* First-strong isolate and its end: what stands between them is ordered on its own. */
+/* Unicode first-strong isolate and its end: the text between them has a direction of its own. */
 #define ISOLATE "\xE2\x81\xA8"
 #define ISOLATE_END "\xE2\x81\xA9"
 
-/* More marks over one letter than any language needs would run over the lines beside it. */
+/* Combining marks kept on one letter: more would overlap the lines above and below. */
 enum { MARKS_MAX = 3 };
 
 /* The code point of a letter that is valid UTF-8. */
@@ -25,8 +25,8 @@ static uint32_t code_of(const struct mensur_letter *letter) {
     return code;
 }
 
-/* What was no letter: a control character, a mark that turns directions, no UTF-8, no character of
- * XML. */
+/* Characters that are left out: control characters, direction marks, invalid UTF-8, and what XML
+ * forbids. */
 static bool is_dropped(const struct mensur_letter *letter, const char *text) {
     uint32_t code = code_of(letter);
     return (letter->bytes[0] == '?' && *text != '?') || code == 0xFFFE || code == 0xFFFF;
@@ -41,8 +41,8 @@ static bool is_within(uint32_t code, const uint32_t (*ranges)[2], size_t count) 
     return false;
 }
 
-/* Marks that stand over or under the letter before them, and joiners (the Unicode blocks of
- * combining marks, and the commonest of other scripts). */
+/* Combining marks and joiners, which take no width (the Unicode blocks of combining marks, and the
+ * commonest of other scripts). */
 static bool is_mark(uint32_t code) {
     static const uint32_t ranges[][2] = {
         {0x300, 0x36F},   {0x483, 0x489},   {0x591, 0x5BD},   {0x610, 0x61A},   {0x64B, 0x65F},
@@ -52,7 +52,7 @@ static bool is_mark(uint32_t code) {
     return is_within(code, ranges, sizeof(ranges) / sizeof(ranges[0]));
 }
 
-/* Hebrew, Arabic and their like. */
+/* Hebrew, Arabic and other scripts written from right to left. */
 static bool is_from_the_right(uint32_t code) {
     static const uint32_t ranges[][2] = {
         {0x590, 0x8FF}, {0xFB1D, 0xFDFF}, {0xFE70, 0xFEFC}, {0x10800, 0x10FFF}, {0x1E800, 0x1EFFF}};
@@ -66,7 +66,7 @@ static bool is_square(uint32_t code) {
     return is_within(code, ranges, sizeof(ranges) / sizeof(ranges[0]));
 }
 
-/* Share of the font size. */
+/* Width over font size (ours). */
 static double width_of(uint32_t code) {
     if (is_mark(code)) {
         return 0.0;
@@ -93,8 +93,8 @@ double mensur_lettering_width(const char *text, double size) {
     return width * size;
 }
 
-/* Copies letters up to a width, and says whether all went in and whether any runs from the right.
- */
+/* Copies letters up to a width; tells whether all fitted and whether any is written from right to
+ * left. Returns the end of the copy. */
 static char *copy_letters(const char *text, double width, size_t marks_max, char *to, bool *whole,
                           bool *turns) {
     size_t marks = 0;
@@ -131,7 +131,7 @@ static char *fitted(const char *text, double ems, size_t marks_max) {
     }
     char *end = copy_letters(text, ems, marks_max, copy + lead, &whole, &turns);
     if (!whole) {
-        /* Once more with room for the ellipsis. */
+        /* again, with room for the ellipsis */
         turns = false;
         end = copy_letters(text, ems - 0.9, marks_max, copy + lead, &whole, &turns);
         while (end > copy + lead && end[-1] == ' ') {

@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* UTF-8 (RFC 3629) letter by letter, and the columns that it takes. */
+/* UTF-8 (RFC 3629) letter by letter, and the columns that it takes on a terminal. */
 #include "letters.h"
 
 #include <stdlib.h>
 #include <string.h>
 
-/* Bytes that a lead byte announces; 0 where it is no lead byte. */
+/* Length of a sequence by its first byte; 0 where that is not a first byte. */
 static size_t announced(unsigned char lead) {
     return lead < 0x80                   ? 1
            : lead >= 0xC2 && lead < 0xE0 ? 2
@@ -14,7 +14,7 @@ static size_t announced(unsigned char lead) {
                                          : 0;
 }
 
-/* The code point at the start of a text, and its bytes; 0 bytes where it is no UTF-8. */
+/* The code point at the start of a text, and its bytes; 0 bytes where it is not UTF-8. */
 static size_t decode(const char *text, uint32_t *code) {
     static const uint32_t least[] = {0, 0, 0x80, 0x800, 0x10000};
     static const unsigned char lead_bits[] = {0, 0x7F, 0x1F, 0x0F, 0x07};

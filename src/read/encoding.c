@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * The letters of a cell: UTF-8 (RFC 3629) as it is, anything else as Windows-1252.
+ * Encoding of a cell: UTF-8 (RFC 3629) is kept, anything else is read as Windows-1252.
  *
- * The five bytes to which Windows-1252 gives no letter become the control character of their
- * number, as browsers read them.
+ * The five bytes that Windows-1252 leaves undefined become the control character of the same
+ * number, as in browsers.
  */
 #include "encoding.h"
 

@@ -15,7 +15,7 @@ static void add(struct log *log, struct mensur_texts *list, long line, int colum
     }
 }
 
-/* A longer message is cut; what it quotes was shortened before. */
+/* A longer message is cut; cells that it quotes are shortened before. */
 #define MESSAGE_ROOM 1024
 
 void mensur_log_error(struct log *log, long line, int column, const char *format, ...) {

@@ -1,7 +1,7 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
-# Installs into a scratch folder, compiles the documents' C program and every header against what was
-# installed, and holds the library's symbols against its headers.
+# Installs into a temporary folder, compiles the example program of the documents and every header
+# against the installation, and compares the library's symbols with its headers.
 # usage: installed.sh BUILD SOURCE
 set -eu
 build=$1
