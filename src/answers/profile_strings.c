@@ -88,11 +88,10 @@ static double octave_rise(const struct setup *setup, const struct string_model *
                                      .linear_density = figures->linear_density,
                                      .stiffness = model->modulus * model->core_area,
                                      .stretch_length = stretch_length};
-    double stopped = NAN;
+    struct mensur_stopped stopped;
     double cents = NAN;
-    if (mensur_stopped_frequency(&string, string_clearance(setup, i, x), x, &stopped) ==
-        MENSUR_OK) {
-        (void)mensur_cents(2.0 * figures->frequency, stopped, &cents);
+    if (mensur_stop_string(&string, string_clearance(setup, i, x), x, &stopped) == MENSUR_OK) {
+        (void)mensur_cents(2.0 * figures->frequency, stopped.frequency, &cents);
     }
     return cents;
 }

@@ -184,7 +184,13 @@ static void settle_length(struct setup *setup, const struct setup *from) {
     fill_followers(setup);
 }
 
-static const struct mensur_geometry no_geometry = {.nut_x = NAN,
+static const struct mensur_geometry no_geometry = {.rise = NAN,
+                                                   .board_top = NAN,
+                                                   .nut_height = NAN,
+                                                   .above_nut = NAN,
+                                                   .above_bridge = NAN,
+                                                   .board_way = NAN,
+                                                   .nut_x = NAN,
                                                    .nut_y = NAN,
                                                    .top_x = NAN,
                                                    .top_y = NAN,

@@ -143,8 +143,9 @@ static void octave(struct workbook *book, const struct felt *felt, const char *w
     double c = string_clearance(felt->setup, felt->i, x);
     struct mensur_stopping string = {felt->setup->string_length, felt->figures->tension,
                                      felt->figures->linear_density, stiffness(felt), shared};
-    double stopped = NAN;
-    (void)mensur_stopped_frequency(&string, c, x, &stopped);
+    struct mensur_stopped made = {.frequency = NAN};
+    (void)mensur_stop_string(&string, c, x, &made);
+    double stopped = made.frequency;
     workbook_know(book, "EA", stiffness(felt), IN_NEWTONS);
     workbook_know(book, "δ", stretch_of(felt), IN_FINE_MM);
     workbook_know(book, "lf", shared, IN_MM);

@@ -68,8 +68,9 @@ static void true_octave(struct workbook *book, const struct setup *setup,
     struct mensur_stopping string = {setup->string_length, figures->tension,
                                      figures->linear_density, model->modulus * model->core_area,
                                      shared};
-    double frequency = NAN;
-    (void)mensur_stopped_frequency(&string, c, x, &frequency);
+    struct mensur_stopped made = {.frequency = NAN};
+    (void)mensur_stop_string(&string, c, x, &made);
+    double frequency = made.frequency;
     workbook_value(book, "true place of the octave", "x", x, IN_LENGTH, FROM_STRETCH);
     workbook_know(book, "x", x, IN_MM);
     workbook_know(book, "c", c, IN_FINE_MM);

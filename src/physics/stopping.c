@@ -30,17 +30,24 @@ static double way_over(double ground, double height) {
     return height * (height / (ground + hypot(ground, height)));
 }
 
-enum mensur_status mensur_stopped_frequency(const struct mensur_stopping *string, double clearance,
-                                            double x, double *frequency) {
+enum mensur_status mensur_stop_string(const struct mensur_stopping *string, double clearance,
+                                      double x, struct mensur_stopped *out) {
     if (!is_stopping(string) || !is_not_negative(clearance) || !is_positive(x) ||
         !(x < string->length)) {
         return MENSUR_DOMAIN;
     }
     double rest = string->length - x;
-    double strain = (way_over(x, clearance) + way_over(rest, clearance)) / string->stretch_length;
+    double stretch = way_over(x, clearance) + way_over(rest, clearance);
+    double strain = stretch / string->stretch_length;
     double tension = string->tension + string->stiffness * strain;
     double speed = sqrt(tension * (1.0 + strain) / string->linear_density);
-    return give(speed / (2.0 * hypot(rest, clearance)), frequency);
+    double sounding = hypot(rest, clearance);
+    struct mensur_stopped found = {.stretch = stretch, .sounding = sounding};
+    enum mensur_status status = give(speed / (2.0 * sounding), &found.frequency);
+    if (status == MENSUR_OK) {
+        *out = found;
+    }
+    return status;
 }
 
 struct wanted_note {
@@ -53,12 +60,12 @@ struct wanted_note {
 /* How much too high the string sounds, stopped at x; NaN where there is no board. */
 static double too_high(double x, void *context) {
     const struct wanted_note *note = context;
-    double frequency;
+    struct mensur_stopped stopped;
     double clearance = note->clearance(x, note->context);
-    if (mensur_stopped_frequency(note->string, clearance, x, &frequency) != MENSUR_OK) {
+    if (mensur_stop_string(note->string, clearance, x, &stopped) != MENSUR_OK) {
         return NAN;
     }
-    return frequency - note->frequency;
+    return stopped.frequency - note->frequency;
 }
 
 /* Walks from the simple place towards an end, in steps of the way there, to the first place on the

@@ -66,6 +66,16 @@ static void compare(const struct mensur_side_view *view, const struct mensur_geo
     check_close("break", got->break_angle, (double)want.break_angle, 0, 1e-12);
     check_close("down", got->down_factor, (double)want.down_factor, 1e-14, 1e-12);
     check_close("left reach", got->left_reach, view->body_straight - (double)want.nut_x, 0, 1e-13);
+    long double up = (long double)view->arch + view->projection - view->overstand;
+    long double run = view->stop - want.nut_x, rise = (long double)got->top_y - want.nut_y;
+    check_close("rise", got->rise, (double)up, 0, 1e-14);
+    check_close("board's top", got->board_top,
+                (double)(up * want.along_x - view->stop * want.along_y), 1e-16, 1e-12);
+    check_close("nut's height", got->nut_height, view->board_nut + view->nut, 0, 1e-15);
+    check_close("board's way", got->board_way, (double)(run * want.along_x + rise * want.along_y),
+                0, 1e-13);
+    check_close("above the bridge", got->above_bridge,
+                (double)((view->bridge - (long double)view->projection) * want.along_x), 0, 1e-12);
 }
 
 static void by_vectors(void **state) {

@@ -47,6 +47,12 @@ struct mensur_geometry {
     double down_factor;   /**< unitless: force on the belly / tension; NaN without body_straight */
     double left_reach;    /**< m, lower end of the body to the nut; NaN without body_straight */
     double bow_reach;     /**< m, lower end of the body to the bridge; NaN without body_straight */
+    double rise;          /**< m, H */
+    double board_top;     /**< m, q = board cos(phi): the board's top from its gluing surface */
+    double nut_height;    /**< m, h: the string at the nut from the gluing surface */
+    double above_nut;     /**< m, c0 = nut cos(phi): the string above the board's line at the nut */
+    double above_bridge;  /**< m, c1 = (bridge - projection) cos(psi): the same at the bridge */
+    double board_way;     /**< m, D = (top - nut).(cos(psi), sin(psi)): nut to bridge along it */
 };
 
 /**
@@ -98,8 +104,7 @@ enum mensur_status mensur_body_straight(double body, double back_arch, double *b
 /**
  * Clearance of the mean string above the board's top.
  *
- * c = c0 + (c1 - c0) d/D + 4 hollow u (1 - u), u = d/board_length, c0 = nut cos(phi),
- * c1 = (bridge - projection) cos(psi), D = (top - nut).(cos(psi), sin(psi))
+ * c = c0 + (c1 - c0) d/D + 4 hollow u (1 - u), u = d/board_length; c0, c1, D of the view solved
  *
  * @param view            the measurements, each in the range of its field
  * @param geometry        the same view solved

@@ -91,8 +91,15 @@ struct mensur_stopping {
                                 rise) to length + afterlength + behind_nut (lower bound) */
 };
 
+/** The same string stopped. */
+struct mensur_stopped {
+    double stretch;   /**< m, delta */
+    double sounding;  /**< m, l */
+    double frequency; /**< Hz, f */
+};
+
 /**
- * Frequency of the string pressed down to the board.
+ * The string pressed down to the board.
  *
  * f = sqrt((T + EA delta/lf) (1 + delta/lf)/mu)/(2 l), l = sqrt((L - x)^2 + c^2),
  * delta = c^2/(x + sqrt(x^2 + c^2)) + c^2/((L - x) + sqrt((L - x)^2 + c^2))
@@ -104,7 +111,7 @@ struct mensur_stopping {
  * @param clearance       c, m, >= 0, of the string above the board at x
  * @param x               m from the nut, over 0 and under the length: where the string leaves the
  *                        finger
- * @param[out] frequency  f, Hz
+ * @param[out] out        delta, l and f
  *
  * Accuracy: 1e-14 relative for the equation. Straight pieces, Hooke's law for the core, no bending
  * stiffness at the finger (which sharpens a little more), no sideways pull; which lf holds depends
@@ -115,8 +122,8 @@ struct mensur_stopping {
  * Source: Pythagoras and Hooke (OpenStax, College Physics 2e, Elasticity: Stress and Strain).
  * Test: tests/physics/test_stopping.c (against_pieces, reduces, refuses)
  */
-enum mensur_status mensur_stopped_frequency(const struct mensur_stopping *string, double clearance,
-                                            double x, double *frequency);
+enum mensur_status mensur_stop_string(const struct mensur_stopping *string, double clearance,
+                                      double x, struct mensur_stopped *out);
 
 /**
  * Clearance of the string above the board.
@@ -130,7 +137,7 @@ typedef double mensur_clearance_at(double x, void *context);
 /**
  * True place from the nut at which the stopped string sounds a frequency.
  *
- * mensur_stopped_frequency(x) = f, the root nearest the simple place L (1 - f_open/f)
+ * mensur_stop_string(x) = f, the root nearest the simple place L (1 - f_open/f)
  *
  * Searched from 0.2 to 1 times the simple place; where the string sounds too low at the simple
  * place (no stiffness), on its other side, up to 0.8 of the way from there to the bridge.
@@ -141,13 +148,13 @@ typedef double mensur_clearance_at(double x, void *context);
  * @param context    handed to clearance
  * @param[out] x     m from the nut
  *
- * Accuracy: 1e-13 of the length for the equation; as mensur_stopped_frequency.
+ * Accuracy: 1e-13 of the length for the equation; as mensur_stop_string.
  *
  * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range; MENSUR_NO_ANSWER: f is not above
  *          the open string's, there is no such place in the search, or no clearance is known where
  *          it was asked (the simple place among them); MENSUR_MEMORY
  *
- * Source: as mensur_stopped_frequency; mensur_solve_root.
+ * Source: as mensur_stop_string; mensur_solve_root.
  * Test: tests/physics/test_stopping.c (true_places, no_true_place)
  */
 enum mensur_status mensur_true_place(const struct mensur_stopping *string, double frequency,
