@@ -7,6 +7,8 @@
 #include <math.h>
 #include <stddef.h>
 
+#include "figures.h"
+
 /* What the side view needs besides stop, neck and what may follow from others. */
 static const enum mensur_field plain_needs[] = {MENSUR_FIELD_OVERSTAND, MENSUR_FIELD_NUT,
                                                 MENSUR_FIELD_PROJECTION, MENSUR_FIELD_SADDLE};
@@ -184,27 +186,6 @@ static void settle_length(struct setup *setup, const struct setup *from) {
     fill_followers(setup);
 }
 
-static const struct mensur_geometry no_geometry = {.rise = NAN,
-                                                   .board_top = NAN,
-                                                   .nut_height = NAN,
-                                                   .above_nut = NAN,
-                                                   .above_bridge = NAN,
-                                                   .board_way = NAN,
-                                                   .nut_x = NAN,
-                                                   .nut_y = NAN,
-                                                   .top_x = NAN,
-                                                   .top_y = NAN,
-                                                   .board_taper = NAN,
-                                                   .board_slope = NAN,
-                                                   .neck_slope = NAN,
-                                                   .string_length = NAN,
-                                                   .front_angle = NAN,
-                                                   .back_angle = NAN,
-                                                   .break_angle = NAN,
-                                                   .down_factor = NAN,
-                                                   .left_reach = NAN,
-                                                   .bow_reach = NAN};
-
 static void find_names(const struct mensur_stock *stock, struct setup *setup) {
     const struct mensur_instrument *instrument = setup->instrument;
     setup->family = mensur_stock_family(stock, instrument->family);
@@ -258,7 +239,7 @@ enum mensur_status setup_make(const struct mensur_stock *stock,
                               const struct mensur_instrument *instrument, const struct setup *from,
                               enum mensur_hold hold, struct mensur_fault *fault,
                               struct setup *out) {
-    struct setup setup = {.instrument = instrument, .clearance = NAN, .geometry = no_geometry};
+    struct setup setup = {.instrument = instrument, .clearance = NAN};
     find_names(stock, &setup);
     take_given(&setup, from);
     enum mensur_status status = fill_all(&setup, fault);
@@ -271,6 +252,8 @@ enum mensur_status setup_make(const struct mensur_stock *stock,
         if (status != MENSUR_OK) {
             return no_slope(&setup, status, fault);
         }
+    } else {
+        mensur_figures_unknown(MENSUR_SCOPE_GEOMETRY, &setup.geometry);
     }
     settle_length(&setup, from);
     setup.end_clearance = setup_board_end_clearance(&setup);
