@@ -71,32 +71,34 @@ double string_clearance(const struct setup *setup, size_t i, double x) {
     return clearance + clearance_offset(setup, i) * x / board;
 }
 
-/* The string pressed down some semitones above the nut. */
-static double press(const struct setup *setup, size_t i, double semitones, double *place,
-                    double *clearance, double tension) {
-    double force = NAN;
-    (void)mensur_place_equal(setup->string_length, semitones, place);
-    *clearance = string_clearance(setup, i, *place);
-    (void)mensur_press_force(tension, setup->string_length, *clearance, *place, &force);
-    return force;
+/* How high the i-th string stands where it is pressed down, and the way that it then takes. */
+static void find_heights(const struct setup *setup, size_t i, struct mensur_string_figures *out) {
+    struct mensur_stopped way;
+    double half = setup->string_length / 2.0;
+    (void)mensur_place_equal(setup->string_length, 2.0, &out->first_place);
+    (void)mensur_place_equal(setup->string_length, 12.0, &out->octave_place);
+    out->clearance_offset = clearance_offset(setup, i);
+    out->first_clearance = string_clearance(setup, i, out->first_place);
+    out->octave_clearance = string_clearance(setup, i, out->octave_place);
+    out->half_clearance = string_clearance(setup, i, half);
+    if (mensur_stopped_way(setup->string_length, out->half_clearance, half, &way) == MENSUR_OK) {
+        out->stretch = way.stretch;
+        out->sounding = way.sounding;
+    }
 }
 
 /* Cents by which the octave, stopped where the simple law puts it, sounds too high. */
-static double octave_rise(const struct setup *setup, double stretch_length, double *stopped,
-                          struct mensur_string_figures *out) {
+static double octave_rise(const struct setup *setup, double stretch_length,
+                          const struct mensur_string_figures *figures, double *stopped) {
     struct mensur_stopping string = {.length = setup->string_length,
-                                     .tension = out->tension,
-                                     .linear_density = out->linear_density,
-                                     .stiffness = out->stiffness,
+                                     .tension = figures->tension,
+                                     .linear_density = figures->linear_density,
+                                     .stiffness = figures->stiffness,
                                      .stretch_length = stretch_length};
-    struct mensur_stopped found;
+    struct mensur_stopped way = {figures->stretch, figures->sounding};
     double cents = NAN;
-    if (mensur_stop_string(&string, out->half_clearance, setup->string_length / 2.0, &found) ==
-        MENSUR_OK) {
-        *stopped = found.frequency;
-        out->stretch = found.stretch;
-        out->sounding = found.sounding;
-        (void)mensur_cents(2.0 * out->frequency, found.frequency, &cents);
+    if (mensur_stopped_frequency(&string, &way, stopped) == MENSUR_OK) {
+        (void)mensur_cents(2.0 * figures->frequency, *stopped, &cents);
     }
     return cents;
 }
@@ -106,17 +108,16 @@ double string_stretch_length(const struct setup *setup) {
     return setup->string_length + v[MENSUR_FIELD_AFTERLENGTH] + v[MENSUR_FIELD_BEHIND_NUT];
 }
 
-static void find_feel(const struct setup *setup, size_t i, const struct mensur_terms *terms,
+static void find_feel(const struct setup *setup, const struct mensur_terms *terms,
                       struct mensur_string_figures *out) {
-    find_bow_forces(terms, setup->string_length, out);
-    out->clearance_offset = clearance_offset(setup, i);
-    out->press_force_first =
-        press(setup, i, 2.0, &out->first_place, &out->first_clearance, out->tension);
-    out->press_force_octave =
-        press(setup, i, 12.0, &out->octave_place, &out->octave_clearance, out->tension);
-    out->half_clearance = string_clearance(setup, i, setup->string_length / 2.0);
-    out->rise_high_cents = octave_rise(setup, setup->string_length, &out->stopped_high, out);
-    out->rise_low_cents = octave_rise(setup, string_stretch_length(setup), &out->stopped_low, out);
+    double length = setup->string_length;
+    find_bow_forces(terms, length, out);
+    (void)mensur_press_force(out->tension, length, out->first_clearance, out->first_place,
+                             &out->press_force_first);
+    (void)mensur_press_force(out->tension, length, out->octave_clearance, out->octave_place,
+                             &out->press_force_octave);
+    out->rise_high_cents = octave_rise(setup, length, out, &out->stopped_high);
+    out->rise_low_cents = octave_rise(setup, string_stretch_length(setup), out, &out->stopped_low);
 }
 
 static enum mensur_known in_range(double length, double low, double high) {
@@ -161,6 +162,7 @@ void string_figures(const struct setup *setup, const struct string_model *model,
     mensur_figures_unknown(MENSUR_SCOPE_STRING, out);
     strcpy(out->note, setup->tuning->notes[i].name);
     out->frequency = profile_frequency(setup, terms, i);
+    find_heights(setup, i, out);
     if (model->spec == NULL) {
         return;
     }
@@ -170,7 +172,7 @@ void string_figures(const struct setup *setup, const struct string_model *model,
     out->in_made_for_range = in_range(setup->string_length, out->made_for_low, out->made_for_high);
     find_pull(setup, model, out);
     find_range_of_pull(model, out);
-    find_feel(setup, i, terms, out);
+    find_feel(setup, terms, out);
 }
 
 double profile_frequency(const struct setup *setup, const struct mensur_terms *terms, size_t i) {

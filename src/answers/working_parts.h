@@ -37,6 +37,9 @@ struct working_strings {
     struct mensur_string_figures figures[MENSUR_STRINGS_MAX];
 };
 
+/* From here on the lines are of string i, and the symbols of its figures stand for its values. */
+void working_know_string(struct workbook *book, const struct working_strings *strings, size_t i);
+
 /* Pitch, density, pull and what follows, law by law. */
 void working_laws(struct workbook *book, const struct mensur_stock *stock,
                   const struct working_strings *strings);
@@ -58,9 +61,7 @@ void working_core(struct workbook *book, const struct mensur_stock *stock,
                   const struct string_model *model);
 
 /* What bow and finger feel of each string. */
-void working_feel(struct workbook *book, const struct setup *setup,
-                  const struct mensur_terms *terms, const struct string_model *models,
-                  const struct mensur_string_figures *figures, size_t count);
+void working_feel(struct workbook *book, const struct working_strings *strings);
 
 /* The totals of the strings. */
 void working_totals(struct workbook *book, const struct mensur_string_figures *strings,

@@ -30,24 +30,26 @@ static double way_over(double ground, double height) {
     return height * (height / (ground + hypot(ground, height)));
 }
 
-enum mensur_status mensur_stop_string(const struct mensur_stopping *string, double clearance,
-                                      double x, struct mensur_stopped *out) {
-    if (!is_stopping(string) || !is_not_negative(clearance) || !is_positive(x) ||
-        !(x < string->length)) {
+enum mensur_status mensur_stopped_way(double length, double clearance, double x,
+                                      struct mensur_stopped *out) {
+    if (!is_positive(length) || !is_not_negative(clearance) || !is_positive(x) || !(x < length)) {
         return MENSUR_DOMAIN;
     }
-    double rest = string->length - x;
-    double stretch = way_over(x, clearance) + way_over(rest, clearance);
-    double strain = stretch / string->stretch_length;
+    double rest = length - x;
+    *out = (struct mensur_stopped){.stretch = way_over(x, clearance) + way_over(rest, clearance),
+                                   .sounding = hypot(rest, clearance)};
+    return MENSUR_OK;
+}
+
+enum mensur_status mensur_stopped_frequency(const struct mensur_stopping *string,
+                                            const struct mensur_stopped *way, double *frequency) {
+    if (!is_stopping(string) || !is_not_negative(way->stretch) || !is_positive(way->sounding)) {
+        return MENSUR_DOMAIN;
+    }
+    double strain = way->stretch / string->stretch_length;
     double tension = string->tension + string->stiffness * strain;
     double speed = sqrt(tension * (1.0 + strain) / string->linear_density);
-    double sounding = hypot(rest, clearance);
-    struct mensur_stopped found = {.stretch = stretch, .sounding = sounding};
-    enum mensur_status status = give(speed / (2.0 * sounding), &found.frequency);
-    if (status == MENSUR_OK) {
-        *out = found;
-    }
-    return status;
+    return give(speed / (2.0 * way->sounding), frequency);
 }
 
 struct wanted_note {
@@ -60,12 +62,14 @@ struct wanted_note {
 /* How much too high the string sounds, stopped at x; NaN where there is no board. */
 static double too_high(double x, void *context) {
     const struct wanted_note *note = context;
-    struct mensur_stopped stopped;
+    struct mensur_stopped way;
+    double frequency;
     double clearance = note->clearance(x, note->context);
-    if (mensur_stop_string(note->string, clearance, x, &stopped) != MENSUR_OK) {
+    if (mensur_stopped_way(note->string->length, clearance, x, &way) != MENSUR_OK ||
+        mensur_stopped_frequency(note->string, &way, &frequency) != MENSUR_OK) {
         return NAN;
     }
-    return stopped.frequency - note->frequency;
+    return frequency - note->frequency;
 }
 
 /* Walks from the simple place towards an end, in steps of the way there, to the first place on the

@@ -63,10 +63,10 @@ static long double by_pieces(const struct mensur_stopping *s, double clearance, 
 /* The pitch of a string that is stopped. */
 static enum mensur_status stopped_pitch(const struct mensur_stopping *string, double clearance,
                                         double x, double *frequency) {
-    struct mensur_stopped stopped = {NAN, NAN, NAN};
-    enum mensur_status status = mensur_stop_string(string, clearance, x, &stopped);
-    *frequency = stopped.frequency;
-    return status;
+    struct mensur_stopped way = {NAN, NAN};
+    enum mensur_status status = mensur_stopped_way(string->length, clearance, x, &way);
+    *frequency = NAN;
+    return status == MENSUR_OK ? mensur_stopped_frequency(string, &way, frequency) : status;
 }
 
 static void against_pieces(void **state) {
@@ -80,8 +80,8 @@ static void against_pieces(void **state) {
             check_status(strings[i].name, stopped_pitch(s, c, x, &found), MENSUR_OK);
             double want = (double)by_pieces(s, c, x);
             check_close(strings[i].name, found, want, 0, asked(1e-12));
-            struct mensur_stopped stopped = {NAN, NAN, NAN};
-            check_status(strings[i].name, mensur_stop_string(s, c, x, &stopped), MENSUR_OK);
+            struct mensur_stopped stopped = {NAN, NAN};
+            check_status(strings[i].name, mensur_stopped_way(s->length, c, x, &stopped), MENSUR_OK);
             long double sounding = hypotl((long double)s->length - x, c);
             long double more = hypotl(x, c) + sounding - (long double)s->length;
             check_close("sounding", stopped.sounding, (double)sounding, 0, 1e-15);
@@ -240,12 +240,17 @@ static const struct {
 static void refuses(void **state) {
     (void)state;
     double found = 12.5;
-    struct mensur_stopped stopped = {12.5, 12.5, 12.5};
+    const struct mensur_stopped untouched = {12.5, 12.5};
+    struct mensur_stopped way = untouched;
     for (size_t i = 0; i < COUNT_OF(refusals); i++) {
-        check_status(
-            refusals[i].name,
-            mensur_stop_string(&refusals[i].string, refusals[i].clearance, refusals[i].x, &stopped),
-            MENSUR_DOMAIN);
+        const struct mensur_stopping *string = &refusals[i].string;
+        enum mensur_status status =
+            mensur_stopped_way(string->length, refusals[i].clearance, refusals[i].x, &way);
+        if (status == MENSUR_OK) {
+            status = mensur_stopped_frequency(string, &way, &found);
+            way = untouched;
+        }
+        check_status(refusals[i].name, status, MENSUR_DOMAIN);
     }
     for (size_t i = 0; i < 7; i++) {
         check_status(refusals[i].name,
@@ -253,8 +258,17 @@ static void refuses(void **state) {
                      MENSUR_DOMAIN);
     }
     check_close("untouched", found, 12.5, 0, 0);
-    check_close("untouched", stopped.stretch, 12.5, 0, 0);
-    check_close("untouched", stopped.frequency, 12.5, 0, 0);
+    check_close("untouched", way.stretch, 12.5, 0, 0);
+    check_close("untouched", way.sounding, 12.5, 0, 0);
+    check_status(
+        "no way",
+        mensur_stopped_frequency(&strings[0].string, &(struct mensur_stopped){NAN, 0.1}, &found),
+        MENSUR_DOMAIN);
+    check_status(
+        "no way",
+        mensur_stopped_frequency(&strings[0].string, &(struct mensur_stopped){1e-4, 0}, &found),
+        MENSUR_DOMAIN);
+    check_close("untouched", found, 12.5, 0, 0);
 }
 
 static void no_true_place(void **state) {

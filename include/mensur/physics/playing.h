@@ -91,27 +91,44 @@ struct mensur_stopping {
                                 rise) to length + afterlength + behind_nut (lower bound) */
 };
 
-/** The same string stopped. */
+/** The way of a string pressed down to the board. */
 struct mensur_stopped {
-    double stretch;   /**< m, delta */
-    double sounding;  /**< m, l */
-    double frequency; /**< Hz, f */
+    double stretch;  /**< m, delta: how much longer it is than the open one */
+    double sounding; /**< m, l: of the part that sounds */
 };
 
 /**
- * The string pressed down to the board.
+ * The way of a string pressed down to the board.
  *
- * f = sqrt((T + EA delta/lf) (1 + delta/lf)/mu)/(2 l), l = sqrt((L - x)^2 + c^2),
+ * l = sqrt((L - x)^2 + c^2),
  * delta = c^2/(x + sqrt(x^2 + c^2)) + c^2/((L - x) + sqrt((L - x)^2 + c^2))
+ *
+ * @param length     L, m, > 0
+ * @param clearance  c, m, >= 0, of the string above the board at x
+ * @param x          m from the nut, over 0 and under the length: where the string leaves the finger
+ * @param[out] out   delta and l
+ *
+ * Accuracy: 1e-15 relative for the equation. Straight pieces.
+ *
+ * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
+ *
+ * Source: Pythagoras.
+ * Test: tests/physics/test_stopping.c (against_pieces, refuses)
+ */
+enum mensur_status mensur_stopped_way(double length, double clearance, double x,
+                                      struct mensur_stopped *out);
+
+/**
+ * Frequency of the string pressed down to the board.
+ *
+ * f = sqrt((T + EA delta/lf) (1 + delta/lf)/mu)/(2 l)
  *
  * With stiffness 0 what is left is geometry alone: f/f_open = (L/l) sqrt(1 + delta/lf), the longer
  * sounding part and the same mass over a longer way.
  *
  * @param string          the string, each value in the range of its field
- * @param clearance       c, m, >= 0, of the string above the board at x
- * @param x               m from the nut, over 0 and under the length: where the string leaves the
- *                        finger
- * @param[out] out        delta, l and f
+ * @param way             of mensur_stopped_way for its length
+ * @param[out] frequency  f, Hz
  *
  * Accuracy: 1e-14 relative for the equation. Straight pieces, Hooke's law for the core, no bending
  * stiffness at the finger (which sharpens a little more), no sideways pull; which lf holds depends
@@ -122,8 +139,8 @@ struct mensur_stopped {
  * Source: Pythagoras and Hooke (OpenStax, College Physics 2e, Elasticity: Stress and Strain).
  * Test: tests/physics/test_stopping.c (against_pieces, reduces, refuses)
  */
-enum mensur_status mensur_stop_string(const struct mensur_stopping *string, double clearance,
-                                      double x, struct mensur_stopped *out);
+enum mensur_status mensur_stopped_frequency(const struct mensur_stopping *string,
+                                            const struct mensur_stopped *way, double *frequency);
 
 /**
  * Clearance of the string above the board.
@@ -137,7 +154,7 @@ typedef double mensur_clearance_at(double x, void *context);
 /**
  * True place from the nut at which the stopped string sounds a frequency.
  *
- * mensur_stop_string(x) = f, the root nearest the simple place L (1 - f_open/f)
+ * mensur_stopped_frequency(x) = f, the root nearest the simple place L (1 - f_open/f)
  *
  * Searched from 0.2 to 1 times the simple place; where the string sounds too low at the simple
  * place (no stiffness), on its other side, up to 0.8 of the way from there to the bridge.
@@ -148,13 +165,13 @@ typedef double mensur_clearance_at(double x, void *context);
  * @param context    handed to clearance
  * @param[out] x     m from the nut
  *
- * Accuracy: 1e-13 of the length for the equation; as mensur_stop_string.
+ * Accuracy: 1e-13 of the length for the equation; as mensur_stopped_frequency.
  *
  * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range; MENSUR_NO_ANSWER: f is not above
  *          the open string's, there is no such place in the search, or no clearance is known where
  *          it was asked (the simple place among them); MENSUR_MEMORY
  *
- * Source: as mensur_stop_string; mensur_solve_root.
+ * Source: as mensur_stopped_frequency; mensur_solve_root.
  * Test: tests/physics/test_stopping.c (true_places, no_true_place)
  */
 enum mensur_status mensur_true_place(const struct mensur_stopping *string, double frequency,
