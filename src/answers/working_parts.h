@@ -53,8 +53,7 @@ void working_pulls(struct workbook *book, const struct mensur_stock *stock,
                    const struct setup *setup, const struct mensur_terms *terms);
 
 /* Density of a string. */
-void working_density(struct workbook *book, const struct mensur_stock *stock,
-                     const struct string_model *model, const struct mensur_terms *terms);
+void working_density(struct workbook *book, const struct string_model *model);
 
 /* Areas and strength of a string's core. */
 void working_core(struct workbook *book, const struct mensur_stock *stock,

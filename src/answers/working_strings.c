@@ -71,7 +71,7 @@ static void densities_and_cores(struct workbook *book, const struct mensur_stock
         if (strings->models[i].spec != NULL && cores) {
             working_core(book, stock, &strings->models[i]);
         } else if (strings->models[i].spec != NULL) {
-            working_density(book, stock, &strings->models[i], strings->terms);
+            working_density(book, &strings->models[i]);
         }
     }
     book->of = NULL;
