@@ -285,6 +285,10 @@ static const struct mensur_figure insteads[] = {
             .source = "Mersenne 1636, turned round"),
     POINTER("nearest_string", mensur_instead, nearest_string, PUBLISHED, .label = "nearest string"),
     INSTEAD("nearest_linear_density_g_per_m", nearest_linear_density, 0, .label = "nearest"),
+    NUMBER("wished_tension_N", mensur_instead, wished_tension, MENSUR_FORCE, 0, .symbol = "T",
+           .what = "pull on the wished length", .formula = "4·{L_wished m}²·{f}²·{μ kg/m}",
+           .note = "in m, Hz and kg/m", .source = FROM_MERSENNE),
+    INSTEAD("wished_linear_density_g_per_m", wished_linear_density, 0, .symbol = "μ"),
     POINTER("present_string", mensur_instead, present_string, 0),
 };
 
@@ -367,6 +371,19 @@ static const struct mensur_figure geometries[] = {
           .formula = "({S} − {nut.x})·cos({ψ}) + ({top.y} − {nut.y})·sin({ψ})"),
 };
 
+#define BACK(key, member, kind, ...)                                                               \
+    NUMBER(key, mensur_back, member, kind, 0,                                                      \
+           .source = "arc of a parabola; a is found by a root finder", __VA_ARGS__)
+
+static const struct mensur_figure backs[] = {
+    BACK("half_mm", half, MENSUR_LENGTH, .symbol = "a",
+         .what = "half of the straight back, with which the next two lines hold"),
+    BACK("bend", bend, MENSUR_NUMBER, .symbol = "t", .what = "bend of the back",
+         .formula = "2·{back_arch}/{a}"),
+    BACK("straight_mm", straight, MENSUR_LENGTH, .symbol = "body_straight",
+         .what = "straight length of the back", .formula = "2·{a}"),
+};
+
 #define MODEL(key, member, kind, ...) NUMBER(key, string_model, member, kind, 0, __VA_ARGS__)
 
 static const struct mensur_figure models[] = {
@@ -402,6 +419,7 @@ struct mensur_figures mensur_figures(enum mensur_scope scope) {
         [MENSUR_SCOPE_CHOICE_TOTAL] = TABLE(choice_totals),
         [MENSUR_SCOPE_REACH] = TABLE(reaches),
         [MENSUR_SCOPE_GEOMETRY] = TABLE(geometries),
+        [MENSUR_SCOPE_BACK] = TABLE(backs),
         [MENSUR_SCOPE_MODEL] = TABLE(models),
     };
     return tables[scope];

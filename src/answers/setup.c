@@ -70,15 +70,14 @@ static enum mensur_status fill_body(struct setup *setup, struct mensur_fault *fa
     if (!is_known(setup, MENSUR_FIELD_BACK_ARCH)) {
         return MENSUR_OK;
     }
-    double straight = NAN;
     enum mensur_status status = mensur_body_straight(
-        setup->value[MENSUR_FIELD_BODY], setup->value[MENSUR_FIELD_BACK_ARCH], &straight);
+        setup->value[MENSUR_FIELD_BODY], setup->value[MENSUR_FIELD_BACK_ARCH], &setup->back);
     if (status != MENSUR_OK) {
         mensur_fault_set(fault, "%s: no back of this length can rise as far as its back_arch",
                          setup->instrument->name);
         return MENSUR_NO_ANSWER;
     }
-    put(setup, MENSUR_FIELD_BODY_STRAIGHT, straight, SETUP_DERIVED);
+    put(setup, MENSUR_FIELD_BODY_STRAIGHT, setup->back.straight, SETUP_DERIVED);
     return MENSUR_OK;
 }
 

@@ -48,15 +48,19 @@ static enum workbook_unit unit_named(const char *name, size_t length) {
     return unit < IN_UNIT_COUNT ? unit : IN_NUMBER;
 }
 
-static enum workbook_unit unit_of(const struct mensur_figure *figure) {
+enum workbook_unit workbook_unit_of(enum mensur_kind kind) {
     static const enum workbook_unit usual[MENSUR_KIND_COUNT] = {
         [MENSUR_LENGTH] = IN_LENGTH,       [MENSUR_FORCE] = IN_NEWTONS,
         [MENSUR_MODULUS] = IN_MPA,         [MENSUR_LINEAR_DENSITY] = IN_G_PER_M,
         [MENSUR_STRESS] = IN_MPA,          [MENSUR_DENSITY] = IN_G_PER_CM3,
         [MENSUR_FREQUENCY] = IN_HERTZ,     [MENSUR_ANGLE] = IN_DEGREES,
         [MENSUR_SEMITONES] = IN_SEMITONES, [MENSUR_NUMBER] = IN_NUMBER};
+    return usual[kind];
+}
+
+static enum workbook_unit unit_of(const struct mensur_figure *figure) {
     return figure->unit != NULL ? unit_named(figure->unit, strlen(figure->unit))
-                                : usual[figure->kind];
+                                : workbook_unit_of(figure->kind);
 }
 
 /* 1 in = 25.4 mm, exact by definition. */

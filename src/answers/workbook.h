@@ -30,6 +30,9 @@ enum workbook_unit {
     IN_UNIT_COUNT
 };
 
+/* The unit in which a kind is usually written. */
+enum workbook_unit workbook_unit_of(enum mensur_kind kind);
+
 /* A symbol and the value it stands for. */
 struct workbook_symbol {
     char name[24];

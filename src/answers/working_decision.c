@@ -6,7 +6,6 @@
 #include <string.h>
 
 #include "decision.h"
-#include "taut_string.h"
 #include "working.h"
 #include "working_wish.h"
 
@@ -35,19 +34,6 @@ static void end(struct workbook *book, const struct search *search, const struct
     }
 }
 
-static enum workbook_unit unit_of(const struct mensur_want *want) {
-    switch (want->kind) {
-    case MENSUR_LENGTH:
-        return IN_LENGTH;
-    case MENSUR_FORCE:
-        return IN_NEWTONS;
-    case MENSUR_SEMITONES:
-        return IN_SEMITONES;
-    default:
-        return IN_NUMBER;
-    }
-}
-
 static const char *origin_of(const struct mensur_want *want) {
     return strcmp(want->origin, "like") == 0 ? "the liked instrument's string, 1 mm either way"
                                              : want->origin;
@@ -61,8 +47,10 @@ static void tell_want(struct workbook *book, const struct search *search,
         *at = *at == '_' ? ' ' : *at;
     }
     book->subject = subject;
-    workbook_value(book, "at least", "low", want->low, unit_of(want), origin_of(want));
-    workbook_value(book, "at most", "high", want->high, unit_of(want), origin_of(want));
+    workbook_value(book, "at least", "low", want->low, workbook_unit_of(want->kind),
+                   origin_of(want));
+    workbook_value(book, "at most", "high", want->high, workbook_unit_of(want->kind),
+                   origin_of(want));
     end(book, search, want, "least", want->place_low);
     end(book, search, want, "greatest", want->place_high);
     book->subject = NULL;
@@ -101,7 +89,7 @@ static void tell_give(struct workbook *book, const struct mensur_want *want, con
     for (char *at = what; *at != '\0'; at++) {
         *at = *at == '_' ? ' ' : *at;
     }
-    workbook_value(book, what, name, value, unit_of(want),
+    workbook_value(book, what, name, value, workbook_unit_of(want->kind),
                    "its figure at the other's end, less that at its own");
 }
 
@@ -160,25 +148,14 @@ static void tell_recommended(struct workbook *book, const struct mensur_stock *s
 
 /* The strings that would do on the present length: one law for all, then the other. */
 static void tell_instead(struct workbook *book, const struct search *search,
-                         const struct mensur_decision *decision, bool densities) {
+                         const struct mensur_decision *decision, const char *key) {
     for (size_t i = 0; i < decision->instead_count; i++) {
-        double there = string_model_tension(&search->models[i], decision->wished_length,
-                                            search->frequencies[i]);
         book->of = decision->instead[i].note;
-        workbook_know(book, "L", search->setup->string_length, IN_METRES);
-        workbook_know(book, "L_wished", decision->wished_length, IN_METRES);
+        workbook_record(book, MENSUR_SCOPE_INSTEAD, &decision->instead[i]);
+        workbook_know(book, "L", search->setup->string_length, IN_LENGTH);
+        workbook_know(book, "L_wished", decision->wished_length, IN_LENGTH);
         workbook_know(book, "f", search->frequencies[i], IN_HERTZ);
-        workbook_know(book, "T", there, IN_NEWTONS);
-        workbook_know(book, "μ", string_model_tuned_density(&search->models[i], there),
-                      IN_KG_PER_M);
-        if (densities) {
-            workbook_step(book, "density that pulls so here", "μ_needed = 1000·{T}/(4·{L}²·{f}²)",
-                          "in N, m and Hz", decision->instead[i].needed_linear_density, IN_G_PER_M,
-                          "Mersenne 1636, turned round");
-        } else {
-            workbook_step(book, "pull on the wished length", "T = 4·{L_wished}²·{f}²·{μ}",
-                          "in m, Hz and kg/m", there, IN_NEWTONS, FROM_MERSENNE);
-        }
+        workbook_row(book, MENSUR_SCOPE_INSTEAD, key, &decision->instead[i]);
     }
     book->of = NULL;
 }
@@ -203,8 +180,8 @@ static void tell(struct workbook *book, const struct mensur_stock *stock,
         tell_recommended(book, stock, search, decision);
     }
     book->subject = "other strings instead";
-    tell_instead(book, search, decision, false);
-    tell_instead(book, search, decision, true);
+    tell_instead(book, search, decision, "wished_tension_N");
+    tell_instead(book, search, decision, "needed_linear_density_g_per_m");
 }
 
 enum mensur_status mensur_ask_working_decision(const struct mensur_stock *stock,

@@ -49,14 +49,15 @@ static void plain(struct workbook *book, const struct string_model *model, const
 }
 
 /* One wrapping: its values, its outer diameter, and its term of the sum behind the others. */
-static double wrapping(struct workbook *book, const struct mensur_wrap *wrap,
-                       const struct mensur_winding *winding, size_t number, double inside,
-                       char *terms) {
+static void wrapping(struct workbook *book, const struct string_model *model,
+                     const struct mensur_wrap *wrap, size_t number, char *terms) {
     static const char *const inner[] = {"dc", "D1", "D2", "D3"};
     char name[32];
     char formula[64];
     char room[96];
-    double outside = inside + 2.0 * winding->thickness;
+    const struct mensur_winding *winding = &model->windings[number - 1];
+    double outside = NAN;
+    (void)mensur_outer_diameter(model->diameter, model->windings, number, &outside);
     snprintf(name, sizeof name, "t%zu", number);
     workbook_value(book, winding->flat ? "thickness of the ribbon" : "thickness of the wire", name,
                    winding->thickness, IN_FINE_MM, FROM_MAKER);
@@ -68,23 +69,19 @@ static double wrapping(struct workbook *book, const struct mensur_wrap *wrap,
                   FROM_DEFINITION);
     snprintf(terms + strlen(terms), 96, " + {ρ%zu}%s·({D%zu}² − {%s}²)", number,
              winding->flat ? "" : "·π/4", number, inner[number - 1]);
-    return outside;
 }
 
 static void wrapped(struct workbook *book, const struct string_model *model, const char *name) {
     const struct mensur_string_spec *spec = model->spec;
     char right[64 + 96 * MENSUR_WRAPS_MAX] = "π/4·({ρc}·{dc}²";
     char room[96];
-    double diameter = model->diameter;
     size_t number = 0;
-    workbook_value(book, "diameter of the core", "dc", diameter, IN_FINE_MM, FROM_MAKER);
+    workbook_value(book, "diameter of the core", "dc", model->diameter, IN_FINE_MM, FROM_MAKER);
     workbook_value(book, "density of the core", "ρc", model->density, IN_G_PER_CM3,
                    origin(spec->density.value, spec->material, room, sizeof room));
     for (size_t i = 0; i < MENSUR_WRAPS_MAX; i++) {
         if (!isnan(spec->wraps[i].thickness.value)) {
-            diameter = wrapping(book, &spec->wraps[i], &model->windings[number], number + 1,
-                                diameter, right);
-            number++;
+            wrapping(book, model, &spec->wraps[i], ++number, right);
         }
     }
     strcat(right, ")");

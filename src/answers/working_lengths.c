@@ -47,29 +47,22 @@ void working_field(struct workbook *book, const struct setup *setup, enum mensur
 
 /* The straight length of a back that was measured over its arching. */
 static void body_straight(struct workbook *book, const struct setup *setup) {
-    const double *v = setup->value;
-    double half = v[MENSUR_FIELD_BODY_STRAIGHT] / 2.0;
-    double t = 2.0 * v[MENSUR_FIELD_BACK_ARCH] / half;
-    const char *source = "arc of a parabola; a is found by a root finder";
+    static const char *const arched[] = {"half_mm", "bend", NULL};
     if (setup->origin[MENSUR_FIELD_BODY_STRAIGHT] != SETUP_DERIVED) {
         working_field(book, setup, MENSUR_FIELD_BODY_STRAIGHT, "body_straight");
         return;
     }
+    const struct mensur_figure *straight = mensur_figure_named(MENSUR_SCOPE_BACK, "straight_mm");
     working_field(book, setup, MENSUR_FIELD_BODY, "body");
     working_field(book, setup, MENSUR_FIELD_BACK_ARCH, "back_arch");
-    if (t > 0.0) {
-        workbook_value(book, "half of the straight back, with which the next two lines hold", "a",
-                       half, IN_LENGTH, source);
-        workbook_step(book, "bend of the back", "t = 2·{back_arch}/{a}", NULL, t, IN_NUMBER,
-                      source);
+    if (setup->back.bend > 0.0) {
+        workbook_rows(book, MENSUR_SCOPE_BACK, arched, &setup->back);
         workbook_step(book, "back over the arching", "body = {a}·(√(1 + {t}²) + asinh({t})/{t})",
-                      NULL, v[MENSUR_FIELD_BODY], IN_LENGTH, source);
-        workbook_step(book, "straight length of the back", "body_straight = 2·{a}", NULL,
-                      2.0 * half, IN_LENGTH, source);
-    } else {
-        workbook_step(book, "straight length of the back", "body_straight = {body}", NULL,
-                      2.0 * half, IN_LENGTH, source);
+                      NULL, setup->value[MENSUR_FIELD_BODY], IN_LENGTH, straight->source);
     }
+    workbook_figure(book, straight, straight->what,
+                    setup->back.bend > 0.0 ? straight->formula : "{body}", straight->source,
+                    &setup->back);
 }
 
 static void geometry_row(struct workbook *book, const struct setup *setup, const char *key) {

@@ -146,21 +146,24 @@ static double half_chord_of(double spare, double back_arch, double start) {
     return half_chord;
 }
 
-enum mensur_status mensur_body_straight(double body, double back_arch, double *body_straight) {
+enum mensur_status mensur_body_straight(double body, double back_arch, struct mensur_back *out) {
     if (!is_positive(body) || !is_not_negative(back_arch)) {
         return MENSUR_DOMAIN;
     }
-    if (is_same(back_arch, 0.0)) {
-        return give(body, body_straight);
+    double straight = body;
+    if (!is_same(back_arch, 0.0)) {
+        double spare = body - 2.0 * back_arch;
+        if (!(spare > 0.0)) {
+            return MENSUR_NO_ANSWER; /* the tape would not reach up to the arching and down again */
+        }
+        /* To the second power of t the arc is 2 a (1 + t^2/6). */
+        double square = body * body - 32.0 / 3.0 * back_arch * back_arch;
+        double start = 0.25 * (body + sqrt(fmax(square, 0.0)));
+        straight = fmin(2.0 * half_chord_of(spare, back_arch, start), body);
     }
-    double spare = body - 2.0 * back_arch;
-    if (!(spare > 0.0)) {
-        return MENSUR_NO_ANSWER; /* the tape would not reach up to the arching and down again */
-    }
-    /* To the second power of t the arc is 2 a (1 + t^2/6). */
-    double square = body * body - 32.0 / 3.0 * back_arch * back_arch;
-    double start = 0.25 * (body + sqrt(fmax(square, 0.0)));
-    return give(fmin(2.0 * half_chord_of(spare, back_arch, start), body), body_straight);
+    double half = straight / 2.0;
+    *out = (struct mensur_back){.half = half, .bend = 2.0 * back_arch / half, .straight = straight};
+    return MENSUR_OK;
 }
 
 enum mensur_status mensur_clearance(const struct mensur_side_view *view,

@@ -44,9 +44,9 @@ static void test_values(void **state) {
 /* Numbers are subtracted, unknown ones stay unknown, all else is left alone. */
 static void test_subtract(void **state) {
     (void)state;
-    const struct mensur_instead first = {"C3", 0.0042, 0.0045, 0.003, "a", "b"};
-    const struct mensur_instead other = {"G3", 0.0021, NAN, 0.001, "c", "d"};
-    struct mensur_instead out = {"D4", 1, 1, 7, "e", "f"};
+    const struct mensur_instead first = {"C3", 0.0042, 0.0045, 0.003, "a", "b", NAN, NAN};
+    const struct mensur_instead other = {"G3", 0.0021, NAN, 0.001, "c", "d", NAN, NAN};
+    struct mensur_instead out = {"D4", 1, 1, 7, "e", "f", 7, 7};
     mensur_figures_subtract(MENSUR_SCOPE_INSTEAD, &other, &first, &out);
     check_close("present", out.present_linear_density, -0.0021, 0, 1e-14);
     check_close("needed", out.needed_linear_density, NAN, 0, 0);

@@ -25,6 +25,7 @@ enum mensur_scope {
     MENSUR_SCOPE_CHOICE_TOTAL, /**< struct mensur_choice: of all its strings */
     MENSUR_SCOPE_REACH,        /**< struct mensur_reach */
     MENSUR_SCOPE_GEOMETRY,     /**< struct mensur_geometry: in a working alone */
+    MENSUR_SCOPE_BACK,         /**< struct mensur_back: in a working alone */
     MENSUR_SCOPE_MODEL,        /**< a string made ready, inside the library: in a working alone */
     MENSUR_SCOPE_COUNT
 };

@@ -271,6 +271,8 @@ struct mensur_instead {
     double nearest_linear_density; /**< kg/m */
     const char *present_string;    /**< borrowed from the stock; NULL */
     const char *nearest_string;    /**< borrowed from the stock; NULL */
+    double wished_tension;         /**< N of the present one on the wished length */
+    double wished_linear_density;  /**< kg/m of it there */
 };
 
 /** Two wishes that no one neck (stop) meets. */

@@ -80,14 +80,21 @@ struct mensur_geometry {
 enum mensur_status mensur_geometry_solve(const struct mensur_side_view *view,
                                          struct mensur_geometry *out);
 
+/** A back that was measured with a tape over its arching. */
+struct mensur_back {
+    double half;     /**< m, a: half of its chord */
+    double bend;     /**< unitless, t = 2 back_arch/a */
+    double straight; /**< m, body_straight: the chord of the parabola of that rise and arc */
+};
+
 /**
  * Straight length of a back that was measured with a tape over its arching.
  *
  * body = a (sqrt(1 + t^2) + asinh(t)/t), t = 2 back_arch/a, body_straight = 2 a
  *
- * @param body                m, > 0, over the arching
- * @param back_arch           m, >= 0, rise of the arching above the plane of the edge
- * @param[out] body_straight  m, 0 to body: chord of the parabola of that rise and arc
+ * @param body      m, > 0, over the arching
+ * @param back_arch m, >= 0, rise of the arching above the plane of the edge
+ * @param[out] out  a, t and body_straight, which is 0 to body
  *
  * Accuracy: 1e-13 relative for the equation, for every rise. A back is no parabola: arcs of other
  * shapes with the same rise and chord differ by about a tenth of body - body_straight, which is a
@@ -99,7 +106,7 @@ enum mensur_status mensur_geometry_solve(const struct mensur_side_view *view,
  * Source: arc of a parabola, any book of formulas; that the arching is one is our own choice.
  * Test: tests/physics/test_geometry.c (backs, refuses_backs)
  */
-enum mensur_status mensur_body_straight(double body, double back_arch, double *body_straight);
+enum mensur_status mensur_body_straight(double body, double back_arch, struct mensur_back *out);
 
 /**
  * Clearance of the mean string above the board's top.
