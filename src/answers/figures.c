@@ -5,6 +5,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "formula_sources.h"
 #include "geometry.h"
 #include "string_model.h"
 
@@ -13,18 +14,6 @@
 #define PLUS_MINUS MENSUR_FIGURE_PLUS_MINUS
 #define CHIN MENSUR_FIGURE_CHIN
 #define RATIO MENSUR_FIGURE_RATIO
-
-/* Sources that many rows share. */
-#define FROM_GEOMETRY "plane geometry of the side view"
-#define FROM_TRADE "common practice, no source"
-#define FROM_STATICS "statics"
-#define FROM_DEFINITION "definition"
-#define FROM_LENGTH "pitch goes as 1/length"
-#define FROM_MERSENNE "Mersenne 1636; any acoustics textbook"
-#define FROM_SLACK "Hooke: the mass stays while the string stretches"
-#define FROM_SCHELLENG "Woodhouse, Euphonics, 9.3.1; Schelleng 1973, from memory"
-#define FROM_STRETCH "Pythagoras and Hooke: the stopped string is longer, so tighter and thinner"
-#define FROM_ABOVE "the arm seen from above"
 
 /* Of figures that several records have. */
 #define STRING_OF_POINTS                                                                           \

@@ -8,7 +8,6 @@
 #include "working.h"
 #include "working_parts.h"
 
-#define FROM_LENGTH "pitch goes as 1/length"
 #define FROM_ROOT "the stopped string sounds the octave there; found by a root finder"
 
 static void place(struct workbook *book, const struct mensur_terms *terms,

@@ -3,16 +3,9 @@
 #ifndef MENSUR_WORKING_PARTS_H
 #define MENSUR_WORKING_PARTS_H
 
+#include "formula_sources.h"
 #include "profile.h"
 #include "workbook.h"
-
-/* Sources that many steps share. */
-#define FROM_GEOMETRY "plane geometry of the side view"
-#define FROM_TRADE "common practice, no source"
-#define FROM_STATICS "statics"
-#define FROM_DEFINITION "definition"
-#define FROM_LENGTHS "from the side view: mensur lengths --working"
-#define FROM_MERSENNE "Mersenne 1636; any acoustics textbook"
 
 /* A measurement as it was given, assumed or derived. */
 void working_field(struct workbook *book, const struct setup *setup, enum mensur_field field,
@@ -36,9 +29,6 @@ struct working_strings {
     struct string_model models[MENSUR_STRINGS_MAX];
     struct mensur_string_figures figures[MENSUR_STRINGS_MAX];
 };
-
-/* From here on the lines are of string i, and the symbols of its figures stand for its values. */
-void working_know_string(struct workbook *book, const struct working_strings *strings, size_t i);
 
 /* Pitch, density, pull and what follows, law by law. */
 void working_laws(struct workbook *book, const struct mensur_stock *stock,
