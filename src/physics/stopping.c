@@ -29,18 +29,27 @@ static double slant_excess(double run, double rise) {
     return rise * (rise / (run + hypot(run, rise)));
 }
 
-enum mensur_status mensur_stopped_frequency(const struct mensur_stopping *string, double clearance,
-                                            double x, double *frequency) {
-    if (!is_stopping(string) || !is_not_negative(clearance) || !is_positive(x) ||
-        !(x < string->length)) {
+enum mensur_status mensur_stopped_way(double length, double clearance, double x,
+                                      struct mensur_stopped *out) {
+    if (!is_positive(length) || !is_not_negative(clearance) || !is_positive(x) || !(x < length)) {
         return MENSUR_DOMAIN;
     }
-    double rest = string->length - x;
-    double strain =
-        (slant_excess(x, clearance) + slant_excess(rest, clearance)) / string->stretch_length;
+    double rest = length - x;
+    *out = (struct mensur_stopped){.stretch =
+                                       slant_excess(x, clearance) + slant_excess(rest, clearance),
+                                   .sounding = hypot(rest, clearance)};
+    return MENSUR_OK;
+}
+
+enum mensur_status mensur_stopped_frequency(const struct mensur_stopping *string,
+                                            const struct mensur_stopped *way, double *frequency) {
+    if (!is_stopping(string) || !is_not_negative(way->stretch) || !is_positive(way->sounding)) {
+        return MENSUR_DOMAIN;
+    }
+    double strain = way->stretch / string->stretch_length;
     double tension = string->tension + string->stiffness * strain;
     double speed = sqrt(tension * (1.0 + strain) / string->linear_density);
-    return give(speed / (2.0 * hypot(rest, clearance)), frequency);
+    return give(speed / (2.0 * way->sounding), frequency);
 }
 
 struct wanted_note {
@@ -53,9 +62,11 @@ struct wanted_note {
 /* Frequency of the string stopped at x less the wanted one, Hz; NaN where there is no board. */
 static double frequency_off(double x, void *context) {
     const struct wanted_note *note = context;
+    struct mensur_stopped way;
     double frequency;
     double clearance = note->clearance(x, note->context);
-    if (mensur_stopped_frequency(note->string, clearance, x, &frequency) != MENSUR_OK) {
+    if (mensur_stopped_way(note->string->length, clearance, x, &way) != MENSUR_OK ||
+        mensur_stopped_frequency(note->string, &way, &frequency) != MENSUR_OK) {
         return NAN;
     }
     return frequency - note->frequency;
