@@ -4,15 +4,13 @@
 #include <math.h>
 #include <string.h>
 
-static const double metres_per_inch = 0.0254;
-
 const char *words_number(double value, int decimals, struct words *room) {
     mensur_number_print(value, decimals, room->text);
     return room->text;
 }
 
 const char *words_length_bare(double metres, bool inches, struct words *room) {
-    return inches ? words_number(metres / metres_per_inch, 2, room)
+    return inches ? words_number(metres / (MENSUR_MM_PER_INCH / 1e3), 2, room)
                   : words_number(mensur_from_si(MENSUR_LENGTH, metres), 1, room);
 }
 
