@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "assume.h"
+#include "nearest.h"
 
 /* Semitones; common practice, no source; reported as assumed. */
 static const double usual_margin = 1.0;
@@ -16,19 +17,13 @@ enum { FARTHEST = 2 };
 
 static enum mensur_status refuse_set(const struct mensur_stock *stock, const char *from,
                                      struct mensur_fault *fault) {
-    const char *nearest = NULL;
-    int least = FARTHEST + 1;
+    struct mensur_nearest nearest = mensur_nearest_start(from, FARTHEST);
     for (size_t i = 0; i < stock->string_count; i++) {
-        const char *set = stock->strings[i].set;
-        int distance = set == NULL ? least : mensur_text_distance(set, from);
-        if (distance < least) {
-            least = distance;
-            nearest = set;
-        }
+        mensur_nearest_take(&nearest, stock->strings[i].set);
     }
+    bool none = nearest.name == NULL;
     mensur_fault_set(fault, "there is no set of strings \"%s\"%s%s%s", from,
-                     nearest == NULL ? "" : "; did you mean \"", nearest == NULL ? "" : nearest,
-                     nearest == NULL ? "" : "\"?");
+                     none ? "" : "; did you mean \"", none ? "" : nearest.name, none ? "" : "\"?");
     return MENSUR_USE;
 }
 

@@ -2,8 +2,8 @@
 /*
  * A measured value read from the text of a cell: number, unit, standard uncertainty (±).
  *
- * The units are exact by definition: 1 in = 25.4 mm and 1 lbf = 0.45359237 kg x 9.80665 m/s2
- * (NIST SP 811, BIPM SI brochure; from memory).
+ * The units are exact by definition: 1 lbf = 0.45359237 kg x 9.80665 m/s2 (NIST SP 811, BIPM SI
+ * brochure; from memory).
  */
 #include "quantity.h"
 
@@ -42,10 +42,11 @@ static const struct unit bare_units[MENSUR_KIND_COUNT] = {
 static const struct unit other_units[] = {
     {MENSUR_LENGTH, "cm", 1, 100, false},
     {MENSUR_LENGTH, "m", 1, 1, false},
-    {MENSUR_LENGTH, "in", 25.4, 1000, true},
-    {MENSUR_LENGTH, "\"", 25.4, 1000, true},
-    {MENSUR_LENGTH, "\xE2\x80\xB3", 25.4, 1000, true}, /* double prime */
-    {MENSUR_LENGTH, "\xE2\x80\x9D", 25.4, 1000, true}, /* closing quotation mark, typed for " */
+    {MENSUR_LENGTH, "in", MENSUR_MM_PER_INCH, 1000, true},
+    {MENSUR_LENGTH, "\"", MENSUR_MM_PER_INCH, 1000, true},
+    {MENSUR_LENGTH, "\xE2\x80\xB3", MENSUR_MM_PER_INCH, 1000, true}, /* double prime */
+    {MENSUR_LENGTH, "\xE2\x80\x9D", MENSUR_MM_PER_INCH, 1000,
+     true}, /* closing quotation mark, typed for " */
     {MENSUR_FORCE, "kgf", NEWTONS_PER_KGF, 1, false},
     {MENSUR_FORCE, "lbf", NEWTONS_PER_LBF, 1, false},
     {MENSUR_LINEAR_DENSITY, "kg/m", 1, 1, false},

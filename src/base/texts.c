@@ -13,24 +13,10 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "utf8.h"
+
 #define LONGEST_WORD 64
 #define FAR_APART 1000
-
-/* Removes the first bytes of a letter whose last bytes were cut off at the end of the text. */
-static void cut_at_letter(char *text, size_t length) {
-    size_t start = length;
-    while (start > 0 && ((unsigned char)text[start - 1] & 0xC0) == 0x80) {
-        start--;
-    }
-    if (start == 0) {
-        return;
-    }
-    unsigned char lead = (unsigned char)text[start - 1];
-    size_t wanted = lead >= 0xF0 ? 4 : lead >= 0xE0 ? 3 : lead >= 0xC0 ? 2 : 1;
-    if (lead >= 0xC0 && length - start + 1 < wanted) {
-        text[start - 1] = '\0';
-    }
-}
 
 void mensur_fault_set(struct mensur_fault *fault, const char *format, ...) {
     if (fault == NULL) {
@@ -43,7 +29,9 @@ void mensur_fault_set(struct mensur_fault *fault, const char *format, ...) {
     if (length < 0) {
         fault->text[0] = '\0';
     } else if ((size_t)length >= sizeof(fault->text)) {
-        cut_at_letter(fault->text, sizeof(fault->text) - 1);
+        size_t last = sizeof(fault->text) - 1;
+        size_t whole = mensur_utf8_whole(fault->text, last);
+        fault->text[whole > 0 ? whole : last] = '\0'; /* what has no letter at all stays */
     }
 }
 

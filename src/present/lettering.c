@@ -15,21 +15,11 @@
 /* Combining marks kept on one letter: more would overlap the lines above and below. */
 enum { MARKS_MAX = 3 };
 
-/* The code point of a letter that is valid UTF-8. */
-static uint32_t code_of(const struct mensur_letter *letter) {
-    static const unsigned char lead_bits[] = {0, 0x7F, 0x1F, 0x0F, 0x07};
-    uint32_t code = (unsigned char)letter->bytes[0] & (uint32_t)lead_bits[letter->length];
-    for (size_t i = 1; i < letter->length; i++) {
-        code = code << 6 | ((unsigned char)letter->bytes[i] & 0x3Fu);
-    }
-    return code;
-}
-
 /* Characters that are left out: control characters, direction marks, invalid UTF-8, and what XML
  * forbids. */
 static bool is_dropped(const struct mensur_letter *letter, const char *text) {
-    uint32_t code = code_of(letter);
-    return (letter->bytes[0] == '?' && *text != '?') || code == 0xFFFE || code == 0xFFFF;
+    return (letter->code == '?' && *text != '?') || letter->code == 0xFFFE ||
+           letter->code == 0xFFFF;
 }
 
 static bool is_within(uint32_t code, const uint32_t (*ranges)[2], size_t count) {
@@ -87,7 +77,7 @@ double mensur_lettering_width(const char *text, double size) {
     double width = 0.0;
     while (*text != '\0') {
         struct mensur_letter letter = mensur_letter_at(text);
-        width += is_dropped(&letter, text) ? 0.0 : width_of(code_of(&letter));
+        width += is_dropped(&letter, text) ? 0.0 : width_of(letter.code);
         text += letter.used;
     }
     return width * size;
@@ -103,18 +93,17 @@ static char *copy_letters(const char *text, double width, size_t marks_max, char
     while (*text != '\0') {
         struct mensur_letter letter = mensur_letter_at(text);
         bool dropped = is_dropped(&letter, text);
-        uint32_t code = code_of(&letter);
         text += letter.used;
-        marks = is_mark(code) ? marks + 1 : 0;
+        marks = is_mark(letter.code) ? marks + 1 : 0;
         if (dropped || marks > marks_max) {
             continue;
         }
-        used += width_of(code);
+        used += width_of(letter.code);
         if (used > width) {
             *whole = false;
             break;
         }
-        *turns = *turns || is_from_the_right(code);
+        *turns = *turns || is_from_the_right(letter.code);
         memcpy(to, letter.bytes, letter.length);
         to += letter.length;
     }
@@ -154,7 +143,7 @@ static char *fitted(const char *text, double ems, size_t marks_max) {
 bool mensur_lettering_turns(const char *text) {
     while (*text != '\0') {
         struct mensur_letter letter = mensur_letter_at(text);
-        if (is_from_the_right(code_of(&letter))) {
+        if (is_from_the_right(letter.code)) {
             return true;
         }
         text += letter.used;

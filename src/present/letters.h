@@ -9,6 +9,7 @@
 #include <stdint.h>
 
 #include "sink.h"
+#include "utf8.h"
 
 /* Columns of a line of text at most. */
 #define MENSUR_TEXT_WIDTH 80
@@ -18,8 +19,9 @@
 
 /* One letter, ready to be shown. */
 struct mensur_letter {
-    char bytes[4];
+    char bytes[MENSUR_UTF8_MOST];
     size_t length; /* of bytes */
+    uint32_t code; /* of what is shown */
     size_t width;  /* columns: 0 for a combining mark, else 1 */
     size_t used;   /* bytes of the text that it represents */
     bool breaks;   /* a plain blank */

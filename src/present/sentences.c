@@ -21,8 +21,6 @@
 #include "number.h"
 #include "quantity.h"
 
-static const double metres_per_inch = 0.0254;
-
 /* A fact of group 0 begins a sentence. Others continue the one before: behind a comma where that
  * was of the same group, behind nothing where it ends in a blank, else behind a semicolon. */
 static const struct {
@@ -238,10 +236,11 @@ static void put_number(struct saying *saying, double value, int decimals, const 
 }
 
 static void put_length(struct saying *saying, double metres, bool with_unit) {
+    double mm = mensur_from_si(MENSUR_LENGTH, metres);
     if (saying->inches) {
-        put_number(saying, metres / metres_per_inch, 2, with_unit ? "in" : "");
+        put_number(saying, mm / MENSUR_MM_PER_INCH, 2, with_unit ? "in" : "");
     } else {
-        put_number(saying, mensur_from_si(MENSUR_LENGTH, metres), 1, with_unit ? "mm" : "");
+        put_number(saying, mm, 1, with_unit ? "mm" : "");
     }
 }
 

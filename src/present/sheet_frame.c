@@ -4,8 +4,6 @@
 
 #include "sheet_parts.h"
 
-#define MM_PER_INCH 25.4
-
 static const struct mensur_pen fine = {MENSUR_PAINT_INK, 0.2, MENSUR_DASH_NONE};
 
 /* Joins short texts to one line. */
@@ -106,7 +104,7 @@ void mensur_sheet_frame(struct mensur_sheet_view *view) {
     put_title(view);
     put_order(view);
     put_bar(view, MENSUR_SHEET_MARGIN, 10.0, 10, "100 mm");
-    put_bar(view, MENSUR_SHEET_MARGIN + 120.0, MM_PER_INCH / 2.0, 8, "4 in");
+    put_bar(view, MENSUR_SHEET_MARGIN + 120.0, MENSUR_MM_PER_INCH / 2.0, 8, "4 in");
     if (view->page > 0) {
         put_seam(view, view->page - 1, true);
     }

@@ -36,6 +36,9 @@ struct mensur_quantity {
     double plus_minus; /**< standard uncertainty in the same unit; 0 where none is stated */
 };
 
+/** Millimetres in an inch: exact by definition (NIST SP 811; from memory). */
+#define MENSUR_MM_PER_INCH 25.4
+
 /** An unknown quantity. */
 #define MENSUR_UNKNOWN ((struct mensur_quantity){.value = NAN, .plus_minus = 0.0})
 
