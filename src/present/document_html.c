@@ -272,7 +272,7 @@ static size_t put_table_head(const struct writer *writer, size_t i) {
 
 /* Begins the table at token i, or goes on with the one that is open. */
 static size_t begin_table(struct writer *writer, size_t i) {
-    bool continued = token_at(writer, i)->number == MENSUR_TABLE_CONTINUED;
+    bool written = token_at(writer, i)->number == MENSUR_TABLE_WRITTEN;
     size_t caption = i + 1;
     for (i++; token_at(writer, i)->kind <= MENSUR_TOKEN_NAME;) {
         i++;
@@ -283,7 +283,7 @@ static size_t begin_table(struct writer *writer, size_t i) {
             writer->columns = &writer->document->columns[token_at(writer, i)->number];
         }
     }
-    if (!continued) {
+    if (!written) {
         end_open(writer->html, "");
         put_table_head(writer, caption);
         writer->html->open = "table";

@@ -18,13 +18,17 @@ static void begin(struct mensur_presenter *presenter) {
     }
 }
 
-/* Writes what was told, and forgets it. */
-static void write(struct mensur_presenter *presenter) {
+static void write_told(struct mensur_presenter *presenter) {
     if (is_html(presenter)) {
         mensur_document_html(&presenter->document, &presenter->html);
     } else {
         mensur_document_text(&presenter->document, &presenter->out);
     }
+}
+
+/* Writes what was told, and forgets it. */
+static void write(struct mensur_presenter *presenter) {
+    write_told(presenter);
     mensur_document_clear(&presenter->document);
 }
 
@@ -88,6 +92,7 @@ static void present_lengths(struct mensur_presenter *presenter,
         begin(presenter);
         draw(presenter, "side", MENSUR_DRAW_SIDE | MENSUR_DRAW_BRIDGE, profile);
         mensur_tell_lengths(&presenter->document, &told);
+        write(presenter);
     } else if (presenter->answers < MENSUR_HELD_LENGTHS) {
         hold(presenter, profile);
     } else {
@@ -96,13 +101,15 @@ static void present_lengths(struct mensur_presenter *presenter,
             mensur_tell_length_row(&presenter->document, &presenter->held[i].told, i == 0);
         }
         mensur_tell_length_row(&presenter->document, &told, false);
+        write_told(presenter);
+        mensur_document_clear_rows(&presenter->document);
     }
-    write(presenter);
 }
 
 /* What was kept back of the lengths. */
 static void present_held(struct mensur_presenter *presenter) {
     if (presenter->answers > MENSUR_HELD_LENGTHS && presenter->held_count > 0) {
+        mensur_document_clear(&presenter->document);
         mensur_tell_length_rows_end(&presenter->document);
         return;
     }
