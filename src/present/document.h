@@ -91,7 +91,6 @@ struct mensur_table_column {
 
 /* Which of the answers a drawing is made from; all borrowed until the document is cleared. */
 struct mensur_document_drawing {
-    const char *id; /* static */
     unsigned parts; /* enum mensur_drawing_parts */
     const struct mensur_profile *profiles;
     size_t count;                               /* of profiles */
@@ -174,14 +173,14 @@ struct mensur_html {
     const struct mensur_sink *sink; /* drawings go straight to it; NULL: they are left out */
     size_t level;                   /* h1 to h6 of a MENSUR_HEADING_SECTION */
     size_t note_level;              /* of the headings of notes */
-    const char *id;                 /* begins every id, unique in the page */
-    size_t tables;                  /* written so far */
+    const char *id;                 /* begins every id; letters and digits, fewer than 40 */
+    size_t tables, drawings;        /* written so far */
     const char *open;               /* element that is not ended yet, "" none */
     const char *notes;              /* heading of the notes that were written last */
 };
 
 void mensur_html_open(struct mensur_html *html, struct mensur_out *out,
-                      const struct mensur_sink *sink, size_t level);
+                      const struct mensur_sink *sink, const char *id, size_t level);
 void mensur_document_html(const struct mensur_document *document, struct mensur_html *html);
 /* Ends what is open. */
 void mensur_html_close(struct mensur_html *html);

@@ -17,7 +17,7 @@ static char *written(struct mensur_document *document, bool html) {
     struct mensur_out out;
     struct mensur_html writer;
     mensur_out_open(&out, &sink, false);
-    mensur_html_open(&writer, &out, NULL, 2);
+    mensur_html_open(&writer, &out, NULL, "t", 2);
     if (html) {
         mensur_document_html(document, &writer);
         mensur_html_close(&writer);
@@ -115,8 +115,8 @@ static const struct {
 
 #define TEXT_HEAD "            pull\nname           N  remark\n"
 #define HTML_HEAD                                                                                  \
-    "<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-labelledby=\"table-1\"><table>"       \
-    "<caption id=\"table-1\">The pulls of <bdi>heron</bdi></caption>\n<thead><tr>"                 \
+    "<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-labelledby=\"t-1\"><table>"           \
+    "<caption id=\"t-1\">The pulls of <bdi>heron</bdi></caption>\n<thead><tr>"                     \
     "<th scope=\"col\" class=\"words\">name</th>\n<th scope=\"col\">pull, N</th>\n"                \
     "<th scope=\"col\" class=\"words\">remark</th>\n</tr>\n</thead>\n<tbody>"
 #define HTML_END "</tbody>\n</table>\n</div>\n"
@@ -163,7 +163,7 @@ static void test_table_in_parts(void **state) {
         struct mensur_out out;
         struct mensur_html writer;
         mensur_out_open(&out, &sink, false);
-        mensur_html_open(&writer, &out, NULL, 2);
+        mensur_html_open(&writer, &out, NULL, "t", 2);
         mensur_document_open(&document, &metric, html == 0);
         tell_table(&document);
         for (int part = 0; part < 3; part++) {
@@ -246,8 +246,8 @@ static void test_html(void **state) {
                   "mm of <bdi>heron &lt;i&gt;</bdi>, 12.3" MENSUR_NO_BREAK "N, 2" MENSUR_NO_BREAK
                   ":" MENSUR_NO_BREAK "2.97, 0.5, 3 % and on</p>\n"
                   "<ul><li>One.</li>\n<li>Two!</li>\n</ul>\n"
-                  "<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-labelledby=\"table-1\">"
-                  "<table><caption id=\"table-1\">Marks</caption>\n<thead><tr>"
+                  "<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-labelledby=\"t-1\">"
+                  "<table><caption id=\"t-1\">Marks</caption>\n<thead><tr>"
                   "<td class=\"words\"></td>\n<th scope=\"col\"><bdi>a very long name</bdi></th>\n"
                   "</tr>\n</thead>\n<tbody><tr><th scope=\"row\">neck</th>\n<td>1.0 *</td>\n</tr>\n"
                   "</tbody>\n</table>\n</div>\n"
