@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "decision.h"
+#include "figures.h"
 #include "taut_string.h"
 
 static const double step_m = 0.001;
@@ -146,10 +147,10 @@ static void find_instead(const struct search *search, double wished_length, size
     double length = search->setup->string_length;
     double here = string_model_tension(model, length, search->frequencies[i]);
     double there = string_model_tension(model, wished_length, search->frequencies[i]);
-    *out =
-        (struct mensur_instead){.present_linear_density = string_model_tuned_density(model, here),
-                                .needed_linear_density = NAN,
-                                .nearest_linear_density = NAN};
+    mensur_figures_unknown(MENSUR_SCOPE_INSTEAD, out);
+    out->present_linear_density = string_model_tuned_density(model, here);
+    out->wished_tension = there;
+    out->wished_linear_density = string_model_tuned_density(model, there);
     strcpy(out->note, search->setup->tuning->notes[i].name);
     out->present_string = model->spec == NULL ? NULL : model->spec->name;
     if (mensur_density_for_tension(length, search->frequencies[i], there,

@@ -5,11 +5,25 @@
 #include <math.h>
 #include <string.h>
 
+#include "formula_sources.h"
+#include "geometry.h"
+#include "string_model.h"
+
 #define PUBLISHED MENSUR_FIGURE_PUBLISHED
 #define MOVES MENSUR_FIGURE_MOVES
 #define PLUS_MINUS MENSUR_FIGURE_PLUS_MINUS
 #define CHIN MENSUR_FIGURE_CHIN
 #define RATIO MENSUR_FIGURE_RATIO
+
+/* Of figures that several records have. */
+#define STRING_OF_POINTS                                                                           \
+    .formula = "√(({S} − {nut.x})² + ({top.y} − {nut.y})²)", .source = FROM_GEOMETRY
+#define LEFT_REACH                                                                                 \
+    .label = "left reach", .gloss = "lower end of the body to the nut", .symbol = "left_reach",    \
+    .formula = "{body_straight} − {nut.x}", .source = FROM_GEOMETRY
+#define BOW_REACH                                                                                  \
+    .label = "bow reach", .gloss = "lower end of the body to the bridge", .symbol = "bow_reach",   \
+    .formula = "{body_straight} − {S}", .source = FROM_GEOMETRY
 
 /* A row; behind kind and flags any of the other members by name. */
 #define ROW(key_, record, member, type_, kind_, ...)                                               \
@@ -35,93 +49,163 @@ static const struct mensur_figure instrument[] = {
     LENGTH("body_straight_mm", body_straight, PUBLISHED, .told = 9, .label = "body by calipers",
            .gloss = "the same in a straight line"),
     LENGTH("stop_mm", stop, PUBLISHED | MOVES, .told = 2, .label = "stop",
-           .gloss = "belly's upper edge to the bridge"),
+           .gloss = "belly's upper edge to the bridge", .symbol = "S"),
     LENGTH("neck_mm", neck, PUBLISHED | MOVES, .told = 3, .label = "neck",
-           .gloss = "belly's upper edge to the nut"),
+           .gloss = "belly's upper edge to the nut", .symbol = "N"),
     LENGTH("string_length_mm", string_length, PUBLISHED | MOVES | PLUS_MINUS, .told = 1,
-           .label = "string length", .gloss = "nut to bridge, the part that sounds"),
+           .label = "string length", .gloss = "nut to bridge, the part that sounds", .symbol = "L",
+           STRING_OF_POINTS),
     KNOWN("string_length_measured", mensur_lengths, string_length_measured, PUBLISHED),
     LENGTH("string_length_geometry_mm", string_length_geometry, PUBLISHED),
     NUMBER("stop_per_2_neck", mensur_lengths, stop_per_2_neck, MENSUR_NUMBER,
            PUBLISHED | MOVES | RATIO, .told = 4, .label = "neck : stop", .gloss = "the mensur",
-           .decimals = 2),
+           .decimals = 2, .symbol = "stop_per_2_neck", .what = "neck : stop as 2 to",
+           .formula = "2·{S}/{N}", .source = FROM_TRADE),
     NUMBER("body_at_semitones", mensur_lengths, body_at_semitones, MENSUR_SEMITONES,
            PUBLISHED | MOVES | PLUS_MINUS, .told = 5, .label = "note at the body",
-           .gloss = "up the string, where the hand meets it"),
+           .gloss = "up the string, where the hand meets it", .symbol = "body_note",
+           .what = "note at which the hand meets the body", .formula = "12·log2({L}/({L} − {N}))",
+           .note = "above the open string", .source = FROM_LENGTH),
     ANGLE("neck_slope_deg", neck_slope, PUBLISHED, .told = 12, .label = "neck slope",
-          .gloss = "neck against the plane of the edge"),
+          .gloss = "neck against the plane of the edge", .symbol = "θ", .what = "slope of the neck",
+          .formula = "{ψ} − {φ}", .source = FROM_GEOMETRY),
     ANGLE("break_angle_deg", break_angle, PUBLISHED | MOVES | PLUS_MINUS, .told = 10,
-          .label = "break angle", .gloss = "string over the bridge; 180: straight"),
+          .label = "break angle", .gloss = "string over the bridge; 180: straight",
+          .symbol = "break_angle", .formula = "180° − {α} − {β}", .source = FROM_GEOMETRY),
     NUMBER("down_factor", mensur_lengths, down_factor, MENSUR_NUMBER, PUBLISHED, .told = 11,
            .label = "down factor", .gloss = "part of the pull that presses the belly",
-           .decimals = 3),
+           .decimals = 3, .symbol = "down", .formula = "sin({α}) + sin({β})",
+           .source = FROM_STATICS),
     LENGTH("left_reach_mm", left_reach, PUBLISHED | MOVES | PLUS_MINUS | CHIN, .told = 6,
-           .label = "left reach", .gloss = "lower end of the body to the nut"),
-    LENGTH("bow_reach_mm", bow_reach, PUBLISHED | MOVES | PLUS_MINUS | CHIN, .told = 7,
-           .label = "bow reach", .gloss = "lower end of the body to the bridge"),
+           LEFT_REACH),
+    LENGTH("bow_reach_mm", bow_reach, PUBLISHED | MOVES | PLUS_MINUS | CHIN, .told = 7, BOW_REACH),
     LENGTH("afterlength_mm", afterlength, PUBLISHED, .told = 13, .label = "afterlength",
-           .gloss = "bridge to tailpiece"),
+           .gloss = "bridge to tailpiece", .symbol = "afterlength", .formula = "{L}/6",
+           .source = FROM_TRADE),
     LENGTH("clearance_at_board_end_mm", clearance_at_board_end, PUBLISHED | PLUS_MINUS, .told = 14,
-           .label = "clearance", .gloss = "strings above the board's end, in mean"),
+           .label = "clearance", .gloss = "strings above the board's end, in mean",
+           .symbol = "clearance", .what = "clearance at the board's end",
+           .formula = "{c0} + ({c1} − {c0})·{board_length}/{D}", .source = FROM_GEOMETRY),
     LENGTH("bow_room_mm", bow_room, PUBLISHED | MOVES, .told = 15, .label = "bow room",
-           .gloss = "from the board's end to the bridge"),
+           .gloss = "from the board's end to the bridge", .symbol = "bow_room",
+           .formula = "{L} − {board_length}", .source = FROM_DEFINITION),
 };
 
 #define TOTAL(key, member, kind, ...) NUMBER(key, mensur_profile, member, kind, __VA_ARGS__)
 
 static const struct mensur_figure totals[] = {
     TOTAL("total_tension_N", total_tension, MENSUR_FORCE, PUBLISHED | PLUS_MINUS, .told = 1,
-          .label = "pull in all"),
+          .label = "pull in all", .symbol = "T_all", .source = "sum over the strings"),
     TOTAL("total_force_on_belly_N", total_force_on_belly, MENSUR_FORCE, PUBLISHED | PLUS_MINUS,
-          .told = 2, .label = "force on the belly"),
+          .told = 2, .label = "force on the belly", .symbol = "F_all",
+          .what = "force on the belly in all", .source = "sum over the strings"),
     TOTAL("made_for_low_mm", made_for_low, MENSUR_LENGTH, 0),
     TOTAL("made_for_high_mm", made_for_high, MENSUR_LENGTH, 0),
 };
 
 static const struct mensur_figure hand[] = {
-    TOTAL("frame_semitones", frame_semitones, MENSUR_SEMITONES, PUBLISHED),
+    TOTAL("frame_semitones", frame_semitones, MENSUR_SEMITONES, PUBLISHED, .symbol = "hand",
+          .what = "first finger to fourth",
+          .source = "the family's hand; positions and hand: common practice, no source"),
 };
+
+#define PRESSING                                                                                   \
+    .symbol = "F_press", .formula = "{T}·{c}·(1/{x} + 1/({L mm} − {x}))", .source = FROM_STATICS
+#define RISING                                                                                     \
+    .symbol = "rise", .formula = "1200·log2({f'}/(2·{f}))", .source = FROM_STRETCH, .unit = "cents"
+#define CLEARING                                                                                   \
+    .symbol = "c", .unit = "fine mm", .source = FROM_GEOMETRY,                                     \
+    .formula = "{c0 mm} + ({c1 mm} − {c0 mm})·{x}/{D mm} + 4·{hollow mm}·{u}·(1 − {u}) + " \
+               "{own}·{u}",                                                                        \
+    .note = "u = x/board_length; own: against the mean string"
+#define STOPPING                                                                                   \
+    .symbol = "f'", .source = FROM_STRETCH, .note = "lf: what shares the stretch; l: what sounds", \
+    .formula = "√(({T} + {EA}·{δ}/{lf})·(1 + {δ}/{lf})/{μ kg/m})/(2·{l})"
 
 #define STRING(key, member, kind, ...) NUMBER(key, mensur_string_figures, member, kind, __VA_ARGS__)
 
 static const struct mensur_figure strings[] = {
     POINTER("string", mensur_string_figures, string, PUBLISHED, .label = "string"),
     TEXT("note", mensur_string_figures, note, PUBLISHED, .label = "note"),
-    STRING("frequency_Hz", frequency, MENSUR_FREQUENCY, PUBLISHED, .told = 1, .label = "pitch"),
+    STRING("frequency_Hz", frequency, MENSUR_FREQUENCY, PUBLISHED, .told = 1, .label = "pitch",
+           .symbol = "f"),
     STRING("linear_density_g_per_m", linear_density, MENSUR_LINEAR_DENSITY, PUBLISHED, .told = 2,
-           .label = "mass"),
-    STRING("tension_N", tension, MENSUR_FORCE, PUBLISHED, .told = 3, .label = "pull"),
+           .label = "mass", .symbol = "μ", .what = "density at pitch",
+           .formula = "{μ0 g/m}/(1 + {T}/{EA})", .source = FROM_SLACK),
+    STRING("tension_N", tension, MENSUR_FORCE, PUBLISHED, .told = 3, .label = "pull", .symbol = "T",
+           .formula = "4·{L m}²·{f}²·{μ kg/m}", .note = "in m, Hz and kg/m",
+           .source = FROM_MERSENNE),
     STRING("stress_MPa", stress, MENSUR_STRESS, PUBLISHED, .told = 4, .label = "stress",
-           .gloss = "in the core"),
+           .gloss = "in the core", .symbol = "stress", .what = "stress in the core",
+           .formula = "{T}/{A}", .note = "in N and mm²", .source = FROM_DEFINITION),
     STRING("breaking_margin_semitones", breaking_margin, MENSUR_SEMITONES, PUBLISHED, .told = 5,
            .label = "margin",
-           .gloss = "how many semitones higher the string could be tuned before it breaks"),
+           .gloss = "how many semitones higher the string could be tuned before it breaks",
+           .symbol = "margin", .what = "margin to breaking",
+           .formula = "6·log2({strength}/{stress})",
+           .source = "pitch goes as the root of the pull"),
     STRING("inharmonicity", inharmonicity, MENSUR_NUMBER, PUBLISHED, .label = "stiff",
-           .gloss = "inharmonicity B, how far the overtones stand too sharp"),
+           .gloss = "inharmonicity B, how far the overtones stand too sharp", .symbol = "B",
+           .what = "inharmonicity", .formula = "π²·{E}·{I}/({T}·{L mm}²)",
+           .note = "in MPa, mm⁴, N and mm", .source = "Fletcher 1964, from memory"),
     STRING("impedance_kg_per_s", impedance, MENSUR_NUMBER, PUBLISHED, .label = "wave",
-           .gloss = "how hard the string is to set moving (wave impedance)", .decimals = 3),
+           .gloss = "how hard the string is to set moving (wave impedance)", .decimals = 3,
+           .symbol = "Z", .what = "wave impedance", .formula = "√({T}·{μ kg/m})",
+           .note = "in N and kg/m", .source = FROM_DEFINITION, .unit = "kg/s"),
     STRING("force_on_belly_N", force_on_belly, MENSUR_FORCE, PUBLISHED, .told = 6, .label = "belly",
-           .gloss = "the force on the belly"),
+           .gloss = "the force on the belly", .symbol = "F", .what = "force on the belly",
+           .formula = "{T}·{down}", .source = FROM_STATICS),
     KNOWN("in_made_for_range", mensur_string_figures, in_made_for_range, PUBLISHED,
           .label = "made for"),
     STRING("made_for_low_mm", made_for_low, MENSUR_LENGTH, PUBLISHED),
     STRING("made_for_high_mm", made_for_high, MENSUR_LENGTH, PUBLISHED),
     STRING("highest_frequency_Hz", highest_frequency, MENSUR_FREQUENCY, PUBLISHED,
-           .label = "highest", .gloss = "the pitch that the core bears on this length"),
+           .label = "highest", .gloss = "the pitch that the core bears on this length",
+           .symbol = "f_most", .what = "breaking pitch",
+           .formula = "√({strength}·{A}/{μ kg/m})/(2·{L m})", .note = "in MPa, mm², kg/m and m",
+           .source = FROM_MERSENNE),
     STRING("bow_force_least_N", bow_force_least, MENSUR_FORCE, PUBLISHED, .label = "bow min",
-           .gloss = "the least force that starts the note"),
+           .gloss = "the least force that starts the note", .symbol = "F_least",
+           .what = "least bow force", .formula = "{Z}²·{v}/(2·{R}·{Δ}·{b}²)",
+           .source = FROM_SCHELLENG),
     STRING("bow_force_greatest_N", bow_force_greatest, MENSUR_FORCE, PUBLISHED, .label = "bow max",
-           .gloss = "the greatest before it scratches"),
+           .gloss = "the greatest before it scratches", .symbol = "F_most",
+           .what = "greatest bow force", .formula = "2·{Z}·{v}/({Δ}·{b})",
+           .source = FROM_SCHELLENG),
     STRING("press_force_first_N", press_force_first, MENSUR_FORCE, PUBLISHED, .label = "press 2",
-           .gloss = "force to stop it two semitones from the nut"),
+           .gloss = "force to stop it two semitones from the nut",
+           .what = "pressing force at semitone 2", PRESSING),
     STRING("press_force_octave_N", press_force_octave, MENSUR_FORCE, PUBLISHED, .label = "at 12",
-           .gloss = "force to stop it at the octave"),
+           .gloss = "force to stop it at the octave", .what = "pressing force at the octave",
+           PRESSING),
     STRING("rise_low_cents", rise_low_cents, MENSUR_NUMBER, PUBLISHED, .label = "rise",
            .gloss = "how much stopping at the octave sharpens it, free at nut and bridge",
-           .decimals = 1),
+           .decimals = 1, .what = "its rise, free,", RISING),
     STRING("rise_high_cents", rise_high_cents, MENSUR_NUMBER, PUBLISHED, .label = "to",
            .gloss = "how much stopping at the octave sharpens it, held at nut and bridge",
-           .decimals = 1),
+           .decimals = 1, .what = "its rise, held,", RISING),
+    STRING("stiffness_N", stiffness, MENSUR_FORCE, 0, .symbol = "EA",
+           .what = "stiffness of the core", .formula = "{E}·{A}", .source = "Hooke"),
+    STRING("unthinned_tension_N", unthinned_tension, MENSUR_FORCE, 0, .symbol = "B",
+           .what = "pull if the string did not thin", .formula = "4·{L m}²·{f}²·{μ0 kg/m}",
+           .note = "in m, Hz and kg/m", .source = FROM_MERSENNE),
+    STRING("clearance_offset_mm", clearance_offset, MENSUR_LENGTH, 0, .symbol = "own",
+           .unit = "mm"),
+    STRING("first_place_mm", first_place, MENSUR_LENGTH, 0),
+    STRING("first_clearance_mm", first_clearance, MENSUR_LENGTH, 0,
+           .what = "clearance at semitone 2", CLEARING),
+    STRING("octave_place_mm", octave_place, MENSUR_LENGTH, 0),
+    STRING("octave_clearance_mm", octave_clearance, MENSUR_LENGTH, 0,
+           .what = "clearance at the octave", CLEARING),
+    STRING("half_clearance_mm", half_clearance, MENSUR_LENGTH, 0),
+    STRING("stretch_mm", stretch, MENSUR_LENGTH, 0, .symbol = "δ",
+           .what = "stretch of stopping the octave", .formula = "2·{c}²/({x} + √({x}² + {c}²))",
+           .note = "both halves alike", .source = FROM_STRETCH, .unit = "fine mm"),
+    STRING("sounding_mm", sounding, MENSUR_LENGTH, 0, .symbol = "l", .unit = "m"),
+    STRING("stopped_low_Hz", stopped_low, MENSUR_FREQUENCY, 0,
+           .what = "stopped octave, free to slide there,", STOPPING),
+    STRING("stopped_high_Hz", stopped_high, MENSUR_FREQUENCY, 0,
+           .what = "stopped octave, held at nut and bridge,", STOPPING),
     STRING("strength_MPa", strength, MENSUR_STRESS, 0),
     STRING("breaking_tension_N", breaking_tension, MENSUR_FORCE, 0),
     STRING("made_for_tension_low_N", made_for_tension_low, MENSUR_FORCE, 0),
@@ -140,10 +224,14 @@ static const struct mensur_figure places[] = {
 
 static const struct mensur_figure positions[] = {
     TEXT("position", mensur_position, name, PUBLISHED, .label = "position"),
-    POSITION("first_finger_mm", first_finger, MENSUR_LENGTH, PUBLISHED, .label = "first finger"),
-    POSITION("fourth_finger_mm", fourth_finger, MENSUR_LENGTH, PUBLISHED, .label = "fourth finger"),
+    POSITION("first_finger_mm", first_finger, MENSUR_LENGTH, PUBLISHED, .label = "first finger",
+             .symbol = "first"),
+    POSITION("fourth_finger_mm", fourth_finger, MENSUR_LENGTH, PUBLISHED, .label = "fourth finger",
+             .symbol = "fourth"),
     POSITION("frame_mm", frame, MENSUR_LENGTH, PUBLISHED | PLUS_MINUS, .label = "frame",
-             .gloss = "first finger to fourth in that position"),
+             .gloss = "first finger to fourth in that position", .symbol = "frame",
+             .formula = "{fourth} − {first}", .note = "from first finger to fourth",
+             .source = FROM_DEFINITION),
     POSITION("first_finger_semitones", first_semitones, MENSUR_SEMITONES, 0),
 };
 
@@ -180,9 +268,16 @@ static const struct mensur_figure step_totals[] = {
 static const struct mensur_figure insteads[] = {
     TEXT("note", mensur_instead, note, PUBLISHED, .label = "note"),
     INSTEAD("present_linear_density_g_per_m", present_linear_density, PUBLISHED, .label = "now"),
-    INSTEAD("needed_linear_density_g_per_m", needed_linear_density, PUBLISHED, .label = "needed"),
+    INSTEAD("needed_linear_density_g_per_m", needed_linear_density, PUBLISHED, .label = "needed",
+            .symbol = "μ_needed", .what = "density that pulls so here",
+            .formula = "1000·{T}/(4·{L m}²·{f}²)", .note = "in N, m and Hz",
+            .source = "Mersenne 1636, turned round"),
     POINTER("nearest_string", mensur_instead, nearest_string, PUBLISHED, .label = "nearest string"),
     INSTEAD("nearest_linear_density_g_per_m", nearest_linear_density, 0, .label = "nearest"),
+    NUMBER("wished_tension_N", mensur_instead, wished_tension, MENSUR_FORCE, 0, .symbol = "T",
+           .what = "pull on the wished length", .formula = "4·{L_wished m}²·{f}²·{μ kg/m}",
+           .note = "in m, Hz and kg/m", .source = FROM_MERSENNE),
+    INSTEAD("wished_linear_density_g_per_m", wished_linear_density, 0, .symbol = "μ"),
     POINTER("present_string", mensur_instead, present_string, 0),
 };
 
@@ -201,15 +296,97 @@ static const struct mensur_figure choice_totals[] = {
 #define REACH(key, member, kind, ...) NUMBER(key, mensur_reach, member, kind, __VA_ARGS__)
 
 static const struct mensur_figure reaches[] = {
-    REACH("left_reach_mm", left_reach, MENSUR_LENGTH, PUBLISHED, .label = "left reach",
-          .gloss = "lower end of the body to the nut"),
-    REACH("bow_reach_mm", bow_reach, MENSUR_LENGTH, PUBLISHED, .label = "bow reach",
-          .gloss = "lower end of the body to the bridge"),
+    REACH("left_reach_mm", left_reach, MENSUR_LENGTH, PUBLISHED, LEFT_REACH),
+    REACH("bow_reach_mm", bow_reach, MENSUR_LENGTH, PUBLISHED, BOW_REACH),
     REACH("elbow_deg", elbow, MENSUR_ANGLE, PUBLISHED, .label = "elbow",
-          .gloss = "180 is a stretched arm"),
+          .gloss = "180 is a stretched arm", .symbol = "elbow", .what = "angle of the elbow",
+          .formula = "acos(({upper}² + {fore}² − {d}²)/(2·{upper}·{fore}))",
+          .source = "law of cosines"),
     KNOWN("can_reach", mensur_reach, can_reach, PUBLISHED, .label = "reached"),
     REACH("distance_mm", distance, MENSUR_LENGTH, 0, .label = "to nut",
-          .gloss = "from the left shoulder, seen from above"),
+          .gloss = "from the left shoulder, seen from above", .symbol = "d",
+          .what = "shoulder to nut", .formula = "√({side}² + {forward}²)", .source = FROM_ABOVE),
+    REACH("nut_side_mm", nut_side, MENSUR_LENGTH, 0, .symbol = "side",
+          .what = "nut, to the left of the shoulder",
+          .formula = "{left_reach}·sin({yaw}) − {rest_side}", .source = FROM_ABOVE),
+    REACH("nut_forward_mm", nut_forward, MENSUR_LENGTH, 0, .symbol = "forward",
+          .what = "nut, before the shoulder", .formula = "{left_reach}·cos({yaw}) + {rest_forward}",
+          .source = FROM_ABOVE),
+};
+
+#define GEOMETRY(key, member, kind, ...) NUMBER(key, mensur_geometry, member, kind, __VA_ARGS__)
+#define POINT(key, member, ...)                                                                    \
+    GEOMETRY(key, member, MENSUR_LENGTH, 0, .source = FROM_GEOMETRY, __VA_ARGS__)
+#define SLOPE(key, member, ...)                                                                    \
+    GEOMETRY(key, member, MENSUR_ANGLE, 0, .source = FROM_GEOMETRY, __VA_ARGS__)
+
+static const struct mensur_figure geometries[] = {
+    SLOPE("board_taper_deg", board_taper, .symbol = "φ", .what = "taper of the board",
+          .formula = "atan(({board} − {board_nut})/{N})"),
+    POINT("rise_mm", rise, .symbol = "H", .what = "rise of the board's line to the bridge",
+          .formula = "{arch} + {projection} − {overstand}"),
+    POINT("board_top_mm", board_top, .symbol = "q",
+          .what = "top of the board above its gluing surface", .formula = "{board}·cos({φ})"),
+    SLOPE("board_slope_deg", board_slope, .symbol = "ψ", .what = "slope of the board's top",
+          .formula = "atan({H}/{S}) − asin({q}/√({H}² + {S}²))"),
+    SLOPE("neck_slope_deg", neck_slope, .symbol = "θ"),
+    POINT("nut_height_mm", nut_height, .symbol = "h", .what = "string at the nut above the neck",
+          .formula = "{board_nut} + {nut}"),
+    POINT("top_x_mm", top_x, .told = 0),
+    POINT("top_y_mm", top_y, .symbol = "top.y", .what = "top of the bridge",
+          .formula = "{arch} + {bridge}"),
+    POINT("nut_x_mm", nut_x, .symbol = "nut.x", .what = "nut, from the belly's edge",
+          .formula = "−{N}·cos({θ}) − {h}·sin({θ})"),
+    POINT("nut_y_mm", nut_y, .symbol = "nut.y", .what = "nut, above the belly's edge",
+          .formula = "{overstand} − {N}·sin({θ}) + {h}·cos({θ})"),
+    GEOMETRY("string_length_mm", string_length, MENSUR_LENGTH, 0, .symbol = "L.geometry",
+             .what = "string length", STRING_OF_POINTS),
+    SLOPE("front_angle_deg", front_angle, .symbol = "α",
+          .what = "angle of the string before the bridge",
+          .formula = "atan(({top.y} − {nut.y})/({S} − {nut.x}))"),
+    SLOPE("back_angle_deg", back_angle, .symbol = "β",
+          .what = "angle of the string behind the bridge",
+          .formula = "atan(({top.y} − {saddle})/({body_straight} − {S}))"),
+    SLOPE("break_angle_deg", break_angle, .told = 0),
+    GEOMETRY("down_factor", down_factor, MENSUR_NUMBER, 0, .symbol = "down"),
+    POINT("left_reach_mm", left_reach, .told = 0),
+    POINT("bow_reach_mm", bow_reach, .told = 0),
+    POINT("above_nut_mm", above_nut, .symbol = "c0",
+          .what = "string above the board's line at the nut", .formula = "{nut}·cos({φ})"),
+    POINT("above_bridge_mm", above_bridge, .symbol = "c1", .what = "the same at the bridge",
+          .formula = "({bridge} − {projection})·cos({ψ})"),
+    POINT("board_way_mm", board_way, .symbol = "D",
+          .what = "way from nut to bridge along the board's line",
+          .formula = "({S} − {nut.x})·cos({ψ}) + ({top.y} − {nut.y})·sin({ψ})"),
+};
+
+#define BACK(key, member, kind, ...)                                                               \
+    NUMBER(key, mensur_back, member, kind, 0,                                                      \
+           .source = "arc of a parabola; a is found by a root finder", __VA_ARGS__)
+
+static const struct mensur_figure backs[] = {
+    BACK("half_mm", half, MENSUR_LENGTH, .symbol = "a",
+         .what = "half of the straight back, with which the next two lines hold"),
+    BACK("bend", bend, MENSUR_NUMBER, .symbol = "t", .what = "bend of the back",
+         .formula = "2·{back_arch}/{a}"),
+    BACK("straight_mm", straight, MENSUR_LENGTH, .symbol = "body_straight",
+         .what = "straight length of the back", .formula = "2·{a}"),
+};
+
+#define MODEL(key, member, kind, ...) NUMBER(key, string_model, member, kind, 0, __VA_ARGS__)
+
+static const struct mensur_figure models[] = {
+    MODEL("linear_density_g_per_m", linear_density, MENSUR_LINEAR_DENSITY, .symbol = "μ0"),
+    MODEL("core_diameter_mm", core_diameter, MENSUR_LENGTH, .symbol = "dc", .unit = "fine mm"),
+    MODEL("core_area", core_area, MENSUR_NUMBER, .symbol = "A", .what = "area of the core",
+          .formula = "π/4·{dc}²", .source = "area of a circle", .unit = "mm²"),
+    MODEL("modulus", modulus, MENSUR_MODULUS, .symbol = "E", .what = "modulus of the core"),
+    MODEL("strands", strands, MENSUR_NUMBER, .symbol = "n"),
+    MODEL("second_moment", second_moment, MENSUR_NUMBER, .symbol = "I",
+          .what = "second moment of the core", .formula = "π/64·{dc}⁴",
+          .source = "second moment of a circle", .unit = "mm⁴"),
+    MODEL("strength_MPa", strength, MENSUR_STRESS, .symbol = "strength",
+          .what = "strength of the core"),
 };
 
 #define TABLE(rows)                                                                                \
@@ -230,6 +407,9 @@ struct mensur_figures mensur_figures(enum mensur_scope scope) {
         [MENSUR_SCOPE_CHOICE] = TABLE(choices),
         [MENSUR_SCOPE_CHOICE_TOTAL] = TABLE(choice_totals),
         [MENSUR_SCOPE_REACH] = TABLE(reaches),
+        [MENSUR_SCOPE_GEOMETRY] = TABLE(geometries),
+        [MENSUR_SCOPE_BACK] = TABLE(backs),
+        [MENSUR_SCOPE_MODEL] = TABLE(models),
     };
     return tables[scope];
 }

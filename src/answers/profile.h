@@ -36,6 +36,9 @@ double playing_bow_distance(const struct mensur_terms *terms, double length);
 /* Clearance of the i-th string over the board at x from the nut, m; NaN without geometry. */
 double string_clearance(const struct setup *setup, size_t i, double x);
 
+/* What shares the stretch of a stopped string that slides at nut and bridge, m. */
+double string_stretch_length(const struct setup *setup);
+
 /* Fills in the strings, the totals and the range that they are made for; without remarks neither
  * warnings nor what was assumed. */
 enum mensur_status profile_strings(const struct mensur_stock *stock, const struct setup *setup,

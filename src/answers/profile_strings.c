@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "assume.h"
+#include "figures.h"
 #include "fingers.h"
 #include "playing.h"
 #include "profile.h"
@@ -70,42 +71,53 @@ double string_clearance(const struct setup *setup, size_t i, double x) {
     return clearance + clearance_offset(setup, i) * x / board;
 }
 
-static double press_force(const struct setup *setup, size_t i, double tension, double semitones) {
-    double x = NAN;
-    double force = NAN;
-    (void)mensur_place_equal(setup->string_length, semitones, &x);
-    (void)mensur_press_force(tension, setup->string_length, string_clearance(setup, i, x), x,
-                             &force);
-    return force;
+/* How high the i-th string stands where it is pressed down, and the way that it then takes. */
+static void find_heights(const struct setup *setup, size_t i, struct mensur_string_figures *out) {
+    struct mensur_stopped way;
+    double half = setup->string_length / 2.0;
+    (void)mensur_place_equal(setup->string_length, 2.0, &out->first_place);
+    (void)mensur_place_equal(setup->string_length, 12.0, &out->octave_place);
+    out->clearance_offset = clearance_offset(setup, i);
+    out->first_clearance = string_clearance(setup, i, out->first_place);
+    out->octave_clearance = string_clearance(setup, i, out->octave_place);
+    out->half_clearance = string_clearance(setup, i, half);
+    if (mensur_stopped_way(setup->string_length, out->half_clearance, half, &way) == MENSUR_OK) {
+        out->stretch = way.stretch;
+        out->sounding = way.sounding;
+    }
 }
 
 /* Cents by which the octave, stopped where the simple law puts it, sounds too high. */
-static double octave_rise(const struct setup *setup, const struct string_model *model, size_t i,
-                          const struct mensur_string_figures *figures, double stretch_length) {
-    double x = setup->string_length / 2.0;
+static double octave_rise(const struct setup *setup, double stretch_length,
+                          const struct mensur_string_figures *figures, double *stopped) {
     struct mensur_stopping string = {.length = setup->string_length,
                                      .tension = figures->tension,
                                      .linear_density = figures->linear_density,
-                                     .stiffness = model->modulus * model->core_area,
+                                     .stiffness = figures->stiffness,
                                      .stretch_length = stretch_length};
-    double stopped = NAN;
+    struct mensur_stopped way = {figures->stretch, figures->sounding};
     double cents = NAN;
-    if (mensur_stopped_frequency(&string, string_clearance(setup, i, x), x, &stopped) ==
-        MENSUR_OK) {
-        (void)mensur_cents(2.0 * figures->frequency, stopped, &cents);
+    if (mensur_stopped_frequency(&string, &way, stopped) == MENSUR_OK) {
+        (void)mensur_cents(2.0 * figures->frequency, *stopped, &cents);
     }
     return cents;
 }
 
-static void find_feel(const struct setup *setup, const struct string_model *model, size_t i,
-                      const struct mensur_terms *terms, struct mensur_string_figures *out) {
+double string_stretch_length(const struct setup *setup) {
     const double *v = setup->value;
-    double whole = setup->string_length + v[MENSUR_FIELD_AFTERLENGTH] + v[MENSUR_FIELD_BEHIND_NUT];
-    find_bow_forces(terms, setup->string_length, out);
-    out->press_force_first = press_force(setup, i, out->tension, 2.0);
-    out->press_force_octave = press_force(setup, i, out->tension, 12.0);
-    out->rise_high_cents = octave_rise(setup, model, i, out, setup->string_length);
-    out->rise_low_cents = octave_rise(setup, model, i, out, whole);
+    return setup->string_length + v[MENSUR_FIELD_AFTERLENGTH] + v[MENSUR_FIELD_BEHIND_NUT];
+}
+
+static void find_feel(const struct setup *setup, const struct mensur_terms *terms,
+                      struct mensur_string_figures *out) {
+    double length = setup->string_length;
+    find_bow_forces(terms, length, out);
+    (void)mensur_press_force(out->tension, length, out->first_clearance, out->first_place,
+                             &out->press_force_first);
+    (void)mensur_press_force(out->tension, length, out->octave_clearance, out->octave_place,
+                             &out->press_force_octave);
+    out->rise_high_cents = octave_rise(setup, length, out, &out->stopped_high);
+    out->rise_low_cents = octave_rise(setup, string_stretch_length(setup), out, &out->stopped_low);
 }
 
 static enum mensur_known in_range(double length, double low, double high) {
@@ -115,33 +127,15 @@ static enum mensur_known in_range(double length, double low, double high) {
     return length < low || length > high ? MENSUR_NO : MENSUR_YES;
 }
 
-static const struct mensur_string_figures unknown_figures = {.frequency = NAN,
-                                                             .linear_density = NAN,
-                                                             .tension = NAN,
-                                                             .stress = NAN,
-                                                             .breaking_margin = NAN,
-                                                             .inharmonicity = NAN,
-                                                             .impedance = NAN,
-                                                             .force_on_belly = NAN,
-                                                             .in_made_for_range = MENSUR_UNSURE,
-                                                             .made_for_low = NAN,
-                                                             .made_for_high = NAN,
-                                                             .strength = NAN,
-                                                             .highest_frequency = NAN,
-                                                             .bow_force_least = NAN,
-                                                             .bow_force_greatest = NAN,
-                                                             .press_force_first = NAN,
-                                                             .press_force_octave = NAN,
-                                                             .rise_low_cents = NAN,
-                                                             .rise_high_cents = NAN,
-                                                             .breaking_tension = NAN,
-                                                             .made_for_tension_low = NAN,
-                                                             .made_for_tension_high = NAN};
-
 /* Every call here leaves its figure unknown where something it needs is. */
 static void find_pull(const struct setup *setup, const struct string_model *model,
                       struct mensur_string_figures *out) {
     double length = setup->string_length;
+    out->stiffness = model->modulus * model->core_area;
+    if (model->slack) {
+        (void)mensur_tension(length, out->frequency, model->linear_density,
+                             &out->unthinned_tension);
+    }
     out->tension = string_model_tension(model, length, out->frequency);
     out->linear_density = string_model_tuned_density(model, out->tension);
     out->strength = model->strength;
@@ -165,9 +159,10 @@ static void find_range_of_pull(const struct string_model *model,
 
 void string_figures(const struct setup *setup, const struct string_model *model,
                     const struct mensur_terms *terms, size_t i, struct mensur_string_figures *out) {
-    *out = unknown_figures;
+    mensur_figures_unknown(MENSUR_SCOPE_STRING, out);
     strcpy(out->note, setup->tuning->notes[i].name);
     out->frequency = profile_frequency(setup, terms, i);
+    find_heights(setup, i, out);
     if (model->spec == NULL) {
         return;
     }
@@ -177,7 +172,7 @@ void string_figures(const struct setup *setup, const struct string_model *model,
     out->in_made_for_range = in_range(setup->string_length, out->made_for_low, out->made_for_high);
     find_pull(setup, model, out);
     find_range_of_pull(model, out);
-    find_feel(setup, model, i, terms, out);
+    find_feel(setup, terms, out);
 }
 
 double profile_frequency(const struct setup *setup, const struct mensur_terms *terms, size_t i) {

@@ -29,7 +29,6 @@ static double true_place(struct over_board *over, const struct mensur_stopping *
 }
 
 static void find_places(const struct setup *setup, const struct mensur_terms *terms,
-                        const struct string_model *model,
                         const struct mensur_string_figures *figures, size_t i,
                         struct mensur_true_place *places) {
     const double *v = setup->value;
@@ -37,9 +36,10 @@ static void find_places(const struct setup *setup, const struct mensur_terms *te
     struct mensur_stopping held = {.length = setup->string_length,
                                    .tension = figures->tension,
                                    .linear_density = figures->linear_density,
-                                   .stiffness = model->modulus * model->core_area,
+                                   .stiffness = figures->stiffness,
                                    .stretch_length = setup->string_length};
     struct mensur_stopping free_to_slide = held;
+    /* Summed in another order than string_stretch_length does, which moves the last digit. */
     free_to_slide.stretch_length += v[MENSUR_FIELD_AFTERLENGTH] + v[MENSUR_FIELD_BEHIND_NUT];
     for (int s = 1; s <= STEPS; s++) {
         struct mensur_true_place *place = &places[s - 1];
@@ -68,7 +68,7 @@ enum mensur_status profile_true_places(const struct mensur_stock *stock, const s
         string_figures(setup, &models[i], terms, i, &figures);
         if (models[i].spec != NULL && !isnan(models[i].modulus * models[i].core_area) &&
             !isnan(figures.tension) && setup->has_geometry) {
-            find_places(setup, terms, &models[i], &figures, i,
+            find_places(setup, terms, &figures, i,
                         &profile->true_places[profile->true_place_count]);
             profile->true_place_count += STEPS;
         }

@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "assume.h"
+#include "figures.h"
 
 /* Takes what is usual where nothing was measured. */
 static bool follow(const struct mensur_quantity *measured, double usual, double *value) {
@@ -93,13 +94,13 @@ static enum mensur_status fill_player(const struct mensur_player *player,
 }
 
 static void find_elbow(const struct mensur_arm *arm, struct mensur_reach *reach) {
-    bool reached = false;
-    reach->elbow = NAN;
-    reach->distance = NAN;
-    reach->can_reach = MENSUR_UNSURE;
-    if (mensur_elbow(arm, reach->left_reach, &reached, &reach->elbow, &reach->distance) ==
-        MENSUR_OK) {
-        reach->can_reach = reached ? MENSUR_YES : MENSUR_NO;
+    struct mensur_elbow elbow;
+    if (mensur_elbow(arm, reach->left_reach, &elbow) == MENSUR_OK) {
+        reach->nut_side = elbow.side;
+        reach->nut_forward = elbow.forward;
+        reach->distance = elbow.distance;
+        reach->elbow = elbow.angle;
+        reach->can_reach = elbow.reached ? MENSUR_YES : MENSUR_NO;
     }
 }
 
@@ -113,6 +114,7 @@ static enum mensur_status fill_reach(const struct mensur_stock *stock,
     if (status != MENSUR_OK) {
         return status;
     }
+    mensur_figures_unknown(MENSUR_SCOPE_REACH, out);
     out->left_reach = profile.lengths.left_reach;
     out->bow_reach = profile.lengths.bow_reach;
     find_elbow(arm, out);

@@ -7,6 +7,8 @@
 #include <math.h>
 #include <stddef.h>
 
+#include "figures.h"
+
 /* What the side view needs besides stop, neck and what may follow from others. */
 static const enum mensur_field plain_needs[] = {MENSUR_FIELD_OVERSTAND, MENSUR_FIELD_NUT,
                                                 MENSUR_FIELD_PROJECTION, MENSUR_FIELD_SADDLE};
@@ -68,15 +70,14 @@ static enum mensur_status fill_body(struct setup *setup, struct mensur_fault *fa
     if (!is_known(setup, MENSUR_FIELD_BACK_ARCH)) {
         return MENSUR_OK;
     }
-    double straight = NAN;
     enum mensur_status status = mensur_body_straight(
-        setup->value[MENSUR_FIELD_BODY], setup->value[MENSUR_FIELD_BACK_ARCH], &straight);
+        setup->value[MENSUR_FIELD_BODY], setup->value[MENSUR_FIELD_BACK_ARCH], &setup->back);
     if (status != MENSUR_OK) {
         mensur_fault_set(fault, "%s: no back of this length can rise as far as its back_arch",
                          setup->instrument->name);
         return MENSUR_NO_ANSWER;
     }
-    put(setup, MENSUR_FIELD_BODY_STRAIGHT, straight, SETUP_DERIVED);
+    put(setup, MENSUR_FIELD_BODY_STRAIGHT, setup->back.straight, SETUP_DERIVED);
     return MENSUR_OK;
 }
 
@@ -184,21 +185,6 @@ static void settle_length(struct setup *setup, const struct setup *from) {
     fill_followers(setup);
 }
 
-static const struct mensur_geometry no_geometry = {.nut_x = NAN,
-                                                   .nut_y = NAN,
-                                                   .top_x = NAN,
-                                                   .top_y = NAN,
-                                                   .board_taper = NAN,
-                                                   .board_slope = NAN,
-                                                   .neck_slope = NAN,
-                                                   .string_length = NAN,
-                                                   .front_angle = NAN,
-                                                   .back_angle = NAN,
-                                                   .break_angle = NAN,
-                                                   .down_factor = NAN,
-                                                   .left_reach = NAN,
-                                                   .bow_reach = NAN};
-
 static void find_names(const struct mensur_stock *stock, struct setup *setup) {
     const struct mensur_instrument *instrument = setup->instrument;
     setup->family = mensur_stock_family(stock, instrument->family);
@@ -252,7 +238,7 @@ enum mensur_status setup_make(const struct mensur_stock *stock,
                               const struct mensur_instrument *instrument, const struct setup *from,
                               enum mensur_hold hold, struct mensur_fault *fault,
                               struct setup *out) {
-    struct setup setup = {.instrument = instrument, .clearance = NAN, .geometry = no_geometry};
+    struct setup setup = {.instrument = instrument, .clearance = NAN};
     find_names(stock, &setup);
     take_given(&setup, from);
     enum mensur_status status = fill_all(&setup, fault);
@@ -265,6 +251,8 @@ enum mensur_status setup_make(const struct mensur_stock *stock,
         if (status != MENSUR_OK) {
             return no_slope(&setup, status, fault);
         }
+    } else {
+        mensur_figures_unknown(MENSUR_SCOPE_GEOMETRY, &setup.geometry);
     }
     settle_length(&setup, from);
     setup.end_clearance = setup_board_end_clearance(&setup);

@@ -16,10 +16,11 @@ struct setup {
     const struct mensur_tuning *tuning;         /* borrowed; NULL without one */
     double value[MENSUR_FIELD_COUNT];           /* m; NaN unknown */
     enum setup_origin origin[MENSUR_FIELD_COUNT];
-    bool has_geometry;    /* stop, neck and all that the side view needs are known */
-    bool bridge_follows;  /* the clearances are given, and the bridge is not */
-    double clearance;     /* m, mean of the given ones at the board's end; NaN */
-    bool measured;        /* string_length was measured */
+    struct mensur_back back; /* where body_straight follows from body and back_arch */
+    bool has_geometry;       /* stop, neck and all that the side view needs are known */
+    bool bridge_follows;     /* the clearances are given, and the bridge is not */
+    double clearance;        /* m, mean of the given ones at the board's end; NaN */
+    bool measured;           /* string_length was measured */
     double length_excess; /* m: measured string length less the geometry's; 0 where not measured */
     struct mensur_side_view view;
     struct mensur_geometry geometry; /* all NaN without geometry */

@@ -6,7 +6,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "string_build.h"
+#include "figures.h"
 #include "taut_string.h"
 
 static double or_else(double value, double otherwise) {
@@ -18,60 +18,58 @@ static double material_density(const struct mensur_stock *stock, const char *nam
     return material == NULL ? NAN : material->density;
 }
 
-static size_t find_windings(const struct mensur_stock *stock, const struct mensur_string_spec *spec,
-                            struct mensur_winding *windings) {
-    size_t count = 0;
+static void find_windings(const struct mensur_stock *stock, struct string_model *model) {
     for (size_t i = 0; i < MENSUR_WRAPS_MAX; i++) {
-        const struct mensur_wrap *wrap = &spec->wraps[i];
+        const struct mensur_wrap *wrap = &model->spec->wraps[i];
         if (!isnan(wrap->thickness.value)) {
-            windings[count++] = (struct mensur_winding){
+            model->windings[model->winding_count++] = (struct mensur_winding){
                 .thickness = wrap->thickness.value,
                 .density = or_else(wrap->density.value, material_density(stock, wrap->material)),
                 .flat = wrap->flat};
         }
     }
-    return count;
 }
 
-static double stated_tension_density(const struct mensur_string_spec *spec,
-                                     enum mensur_fifths fifths) {
-    double frequency = NAN;
-    double density = NAN;
-    if (mensur_open_frequency(spec->note.semitones_from_a4, spec->note.fifths_from_a,
-                              or_else(spec->stated_a4.value, 440.0), fifths,
-                              &frequency) == MENSUR_OK) {
-        /* Where tension or length is missing the density stays unknown. */
-        (void)mensur_density_for_tension(spec->stated_length.value, frequency,
-                                         spec->stated_tension.value, &density);
-    }
-    return density;
+/* Where tension or length is missing the density stays unknown. */
+static void find_stated_tension(enum mensur_fifths fifths, struct string_model *model) {
+    const struct mensur_string_spec *spec = model->spec;
+    model->way = STRING_STATED_TENSION;
+    model->stated_a4 = or_else(spec->stated_a4.value, 440.0);
+    (void)mensur_open_frequency(spec->note.semitones_from_a4, spec->note.fifths_from_a,
+                                model->stated_a4, fifths, &model->stated_frequency);
+    (void)mensur_density_for_tension(spec->stated_length.value, model->stated_frequency,
+                                     spec->stated_tension.value, &model->linear_density);
 }
 
-static double built_density(const struct mensur_stock *stock,
-                            const struct mensur_string_spec *spec) {
-    struct mensur_winding windings[MENSUR_WRAPS_MAX];
-    double core = or_else(spec->density.value, material_density(stock, spec->material));
-    size_t count = find_windings(stock, spec, windings);
-    double density = NAN;
-    if (count > 0) {
-        (void)mensur_wrapped_density(or_else(spec->core_diameter.value, spec->diameter.value), core,
-                                     windings, count, &density);
+static void find_build(const struct mensur_stock *stock, struct string_model *model) {
+    const struct mensur_string_spec *spec = model->spec;
+    double plain = spec->diameter.value;
+    double core = spec->core_diameter.value;
+    model->density = or_else(spec->density.value, material_density(stock, spec->material));
+    find_windings(stock, model);
+    if (model->winding_count > 0) {
+        model->way = STRING_WRAPPED;
+        model->diameter = or_else(core, plain);
+        (void)mensur_wrapped_density(model->diameter, model->density, model->windings,
+                                     model->winding_count, &model->linear_density);
     } else {
-        (void)mensur_plain_density(or_else(spec->diameter.value, spec->core_diameter.value), core,
-                                   &density);
+        model->way = STRING_PLAIN;
+        model->diameter = or_else(plain, core);
+        (void)mensur_plain_density(model->diameter, model->density, &model->linear_density);
     }
-    return density;
 }
 
-static double find_density(const struct mensur_stock *stock, const struct mensur_string_spec *spec,
-                           enum mensur_fifths fifths) {
+static void find_density(const struct mensur_stock *stock, enum mensur_fifths fifths,
+                         struct string_model *model) {
+    const struct mensur_string_spec *spec = model->spec;
     if (!isnan(spec->linear_density.value)) {
-        return spec->linear_density.value;
+        model->way = STRING_STATED;
+        model->linear_density = spec->linear_density.value;
+    } else if (!isnan(spec->stated_tension.value)) {
+        find_stated_tension(fifths, model);
+    } else {
+        find_build(stock, model);
     }
-    if (!isnan(spec->stated_tension.value)) {
-        return stated_tension_density(spec, fifths);
-    }
-    return built_density(stock, spec);
 }
 
 /* An inch turned into metres may miss the table's end in the last digit. */
@@ -105,31 +103,27 @@ static void find_core(const struct mensur_stock *stock, struct string_model *mod
     const struct mensur_string_spec *spec = model->spec;
     const struct mensur_material *material = mensur_stock_material(stock, spec->material);
     bool wound = !isnan(spec->wraps[0].thickness.value) || !isnan(spec->core_diameter.value);
-    double diameter = or_else(spec->core_diameter.value, wound ? NAN : spec->diameter.value);
-    double strands = wound ? spec->strands : or_else(spec->strands, 1.0);
-    (void)mensur_core_area(diameter, &model->core_area);
-    (void)mensur_core_second_moment(diameter, strands, &model->second_moment);
+    model->core_diameter = or_else(spec->core_diameter.value, wound ? NAN : spec->diameter.value);
+    model->strands = wound ? spec->strands : or_else(spec->strands, 1.0);
+    (void)mensur_core_area(model->core_diameter, &model->core_area);
+    (void)mensur_core_second_moment(model->core_diameter, model->strands, &model->second_moment);
     model->modulus = or_else(spec->modulus.value, material == NULL ? NAN : material->modulus);
     /* Thin wire is stronger: what counts is the single strand. */
-    double by_diameter = wire_strength(stock, spec->material, diameter / sqrt(strands));
+    double by_diameter =
+        wire_strength(stock, spec->material, model->core_diameter / sqrt(model->strands));
     double by_material = material == NULL ? NAN : material->strength;
     model->strength = or_else(spec->strength.value, or_else(by_diameter, by_material));
 }
 
 void string_model_make(const struct mensur_stock *stock, const struct mensur_string_spec *spec,
                        enum mensur_fifths fifths, struct string_model *out) {
-    struct string_model model = {.spec = spec,
-                                 .linear_density = NAN,
-                                 .core_area = NAN,
-                                 .second_moment = NAN,
-                                 .modulus = NAN,
-                                 .strength = NAN};
+    struct string_model model = {.spec = spec, .stated_frequency = NAN};
+    mensur_figures_unknown(MENSUR_SCOPE_MODEL, &model);
     if (spec != NULL) {
-        model.linear_density = find_density(stock, spec, fifths);
+        find_density(stock, fifths, &model);
         /* A stated tension tells the density at pitch, whatever state another would be stated in.
          */
-        model.slack = spec->slack &&
-                      !(isnan(spec->linear_density.value) && !isnan(spec->stated_tension.value));
+        model.slack = spec->slack && model.way != STRING_STATED_TENSION;
         find_core(stock, &model);
     }
     *out = model;

@@ -9,32 +9,59 @@
 #include "number.h"
 #include "texts.h"
 
-/* Factor from SI, decimals (or digits, where negative), unit behind a result. */
+/* Name in a row of the table, factor from SI, decimals (or digits, where negative), unit behind a
+ * result. */
 static const struct {
+    const char *name;
     double factor;
     int decimals;
     const char *unit;
     const char *glued; /* behind a number inside a formula */
 } units[IN_UNIT_COUNT] = {
-    [IN_LENGTH] = {1e3, 2, " mm", ""},
-    [IN_MM] = {1e3, 2, " mm", ""},
-    [IN_FINE_MM] = {1e3, 4, " mm", ""},
-    [IN_MM2] = {1e6, -5, " mm²", ""},
-    [IN_MM4] = {1e12, -5, " mm⁴", ""},
-    [IN_METRES] = {1.0, 5, " m", ""},
-    [IN_DEGREES] = {57.29577951308232, 3, "°", "°"},
-    [IN_HERTZ] = {1.0, 3, " Hz", ""},
-    [IN_NEWTONS] = {1.0, 2, " N", ""},
-    [IN_KG_PER_M] = {1.0, -5, " kg/m", ""},
-    [IN_G_PER_M] = {1e3, -5, " g/m", ""},
-    [IN_G_PER_CM3] = {1e-3, -5, " g/cm³", ""},
-    [IN_MPA] = {1e-6, -6, " MPa", ""},
-    [IN_KG_PER_S] = {1.0, -4, " kg/s", ""},
-    [IN_SEMITONES] = {1.0, 2, " semitones", ""},
-    [IN_CENTS] = {1.0, 2, " cents", ""},
-    [IN_NUMBER] = {1.0, -6, "", ""},
-    [IN_PERCENT] = {1e2, 2, " %", ""},
+    [IN_LENGTH] = {"mm or in", 1e3, 2, " mm", ""},
+    [IN_MM] = {"mm", 1e3, 2, " mm", ""},
+    [IN_FINE_MM] = {"fine mm", 1e3, 4, " mm", ""},
+    [IN_MM2] = {"mm²", 1e6, -5, " mm²", ""},
+    [IN_MM4] = {"mm⁴", 1e12, -5, " mm⁴", ""},
+    [IN_METRES] = {"m", 1.0, 5, " m", ""},
+    [IN_DEGREES] = {"°", 57.29577951308232, 3, "°", "°"},
+    [IN_HERTZ] = {"Hz", 1.0, 3, " Hz", ""},
+    [IN_NEWTONS] = {"N", 1.0, 2, " N", ""},
+    [IN_KG_PER_M] = {"kg/m", 1.0, -5, " kg/m", ""},
+    [IN_G_PER_M] = {"g/m", 1e3, -5, " g/m", ""},
+    [IN_G_PER_CM3] = {"g/cm³", 1e-3, -5, " g/cm³", ""},
+    [IN_MPA] = {"MPa", 1e-6, -6, " MPa", ""},
+    [IN_KG_PER_S] = {"kg/s", 1.0, -4, " kg/s", ""},
+    [IN_SEMITONES] = {"semitones", 1.0, 2, " semitones", ""},
+    [IN_CENTS] = {"cents", 1.0, 2, " cents", ""},
+    [IN_NUMBER] = {"number", 1.0, -6, "", ""},
+    [IN_PERCENT] = {"%", 1e2, 2, " %", ""},
 };
+
+/* The unit of a name; of a figure's row. */
+static enum workbook_unit unit_named(const char *name, size_t length) {
+    enum workbook_unit unit = IN_LENGTH;
+    while (unit < IN_UNIT_COUNT &&
+           (strncmp(units[unit].name, name, length) != 0 || units[unit].name[length] != '\0')) {
+        unit++;
+    }
+    return unit < IN_UNIT_COUNT ? unit : IN_NUMBER;
+}
+
+enum workbook_unit workbook_unit_of(enum mensur_kind kind) {
+    static const enum workbook_unit usual[MENSUR_KIND_COUNT] = {
+        [MENSUR_LENGTH] = IN_LENGTH,       [MENSUR_FORCE] = IN_NEWTONS,
+        [MENSUR_MODULUS] = IN_MPA,         [MENSUR_LINEAR_DENSITY] = IN_G_PER_M,
+        [MENSUR_STRESS] = IN_MPA,          [MENSUR_DENSITY] = IN_G_PER_CM3,
+        [MENSUR_FREQUENCY] = IN_HERTZ,     [MENSUR_ANGLE] = IN_DEGREES,
+        [MENSUR_SEMITONES] = IN_SEMITONES, [MENSUR_NUMBER] = IN_NUMBER};
+    return usual[kind];
+}
+
+static enum workbook_unit unit_of(const struct mensur_figure *figure) {
+    return figure->unit != NULL ? unit_named(figure->unit, strlen(figure->unit))
+                                : workbook_unit_of(figure->kind);
+}
 
 /* 1 in = 25.4 mm, exact by definition. */
 static const double metres_per_inch = 0.0254;
@@ -136,15 +163,21 @@ static bool expand(const struct workbook *book, const char *formula, bool number
         add(scrap, formula, plain);
         formula += plain;
         if (*formula == '{') {
-            size_t length = strcspn(formula + 1, "}");
-            const struct workbook_symbol *symbol = find(book, formula + 1, length);
+            const char *name = formula + 1;
+            size_t length = strcspn(name, "}");
+            size_t letters = strcspn(name, " }");
+            const struct workbook_symbol *symbol = find(book, name, letters);
             known = known && symbol != NULL && !isnan(symbol->value);
             if (numbers && known) {
-                add_operand(scrap, book, symbol);
+                struct workbook_symbol shown = *symbol;
+                if (letters < length) {
+                    shown.unit = unit_named(name + letters + 1, length - letters - 1);
+                }
+                add_operand(scrap, book, &shown);
             } else {
-                add(scrap, formula + 1, length);
+                add(scrap, name, letters);
             }
-            formula += length + 2;
+            formula = name + length + 1;
         }
     }
     return known;
@@ -292,6 +325,46 @@ void workbook_step(struct workbook *book, const char *what, const char *formula,
         return;
     }
     set_down(book, what, symbols.text, numbers.text, value, unit, source);
+}
+
+void workbook_record(struct workbook *book, enum mensur_scope scope, const void *record) {
+    struct mensur_figures figures = mensur_figures(scope);
+    for (size_t i = 0; i < figures.count; i++) {
+        const struct mensur_figure *figure = &figures.items[i];
+        if (figure->symbol != NULL) {
+            workbook_know(book, figure->symbol, mensur_figure_value(figure, record),
+                          unit_of(figure));
+        }
+    }
+}
+
+void workbook_row(struct workbook *book, enum mensur_scope scope, const char *key,
+                  const void *record) {
+    const struct mensur_figure *figure = mensur_figure_named(scope, key);
+    const char *what = figure->what != NULL ? figure->what : figure->label;
+    workbook_figure(book, figure, what, figure->formula, figure->source, record);
+}
+
+void workbook_figure(struct workbook *book, const struct mensur_figure *figure, const char *what,
+                     const char *formula, const char *source, const void *record) {
+    double value = mensur_figure_value(figure, record);
+    const char *parts[] = {figure->symbol, " = ", formula};
+    if (formula == NULL) {
+        workbook_value(book, what, figure->symbol, value, unit_of(figure), source);
+        return;
+    }
+    char *whole = joined(book, parts, 3);
+    if (whole != NULL) {
+        workbook_step(book, what, whole, figure->note, value, unit_of(figure), source);
+    }
+    free(whole);
+}
+
+void workbook_rows(struct workbook *book, enum mensur_scope scope, const char *const *keys,
+                   const void *record) {
+    for (; *keys != NULL; keys++) {
+        workbook_row(book, scope, *keys, record);
+    }
 }
 
 void mensur_working_clear(struct mensur_working *working) {

@@ -5,7 +5,7 @@
 #ifndef MENSUR_WORKBOOK_H
 #define MENSUR_WORKBOOK_H
 
-#include "result.h"
+#include "figures.h"
 
 /* How a value (in SI) is written; one digit more than in the answers. */
 enum workbook_unit {
@@ -29,6 +29,9 @@ enum workbook_unit {
     IN_PERCENT, /* of a ratio: 0.038 is 3.8 % */
     IN_UNIT_COUNT
 };
+
+/* The unit in which a kind is usually written. */
+enum workbook_unit workbook_unit_of(enum mensur_kind kind);
 
 /* A symbol and the value it stands for. */
 struct workbook_symbol {
@@ -69,5 +72,21 @@ void workbook_value(struct workbook *book, const char *what, const char *name, d
  * that is known by its name. `note` (NULL: none) goes behind the formula. */
 void workbook_step(struct workbook *book, const char *what, const char *formula, const char *note,
                    double value, enum workbook_unit unit, const char *source);
+
+/* From here on the symbols of a record's figures stand for its values. */
+void workbook_record(struct workbook *book, enum mensur_scope scope, const void *record);
+
+/* The line of a figure as its row has it: a step, or without a formula a value. */
+void workbook_row(struct workbook *book, enum mensur_scope scope, const char *key,
+                  const void *record);
+
+/* The same of several; the keys end with NULL. */
+void workbook_rows(struct workbook *book, enum mensur_scope scope, const char *const *keys,
+                   const void *record);
+
+/* The line of a figure that is told, follows or comes from elsewhere in another way than its row
+ * says; formula NULL: it is taken as it is. */
+void workbook_figure(struct workbook *book, const struct mensur_figure *figure, const char *what,
+                     const char *formula, const char *source, const void *record);
 
 #endif

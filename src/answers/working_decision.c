@@ -6,14 +6,85 @@
 #include <string.h>
 
 #include "decision.h"
-#include "taut_string.h"
 #include "working.h"
-#include "working_wish.h"
+#include "working_parts.h"
 
 #define FROM_SEARCH "the place at which the figure comes out so: closed form, else a root finder"
 
 static const char *place_name(const struct search *search) {
     return search->for_stop ? "S" : "N";
+}
+
+/* The wish that a want's name stands for. */
+static enum mensur_wish_kind wish_kind(const struct mensur_want *want) {
+    enum mensur_wish_kind kind;
+    (void)mensur_wish_of(want->what, &kind);
+    return kind;
+}
+
+static size_t string_of(const struct search *search, const struct mensur_want *want) {
+    for (size_t i = 0; i < search->string_count; i++) {
+        if (strcmp(search->setup->tuning->notes[i].name, want->what + strlen("tension ")) == 0) {
+            return i;
+        }
+    }
+    return 0;
+}
+
+/* The pull of string i on an instrument whose string length is told. */
+static void pull(struct workbook *book, const struct search *search, const struct setup *setup,
+                 size_t i) {
+    const struct string_model *model = &search->models[i];
+    double length = setup->string_length;
+    double tension = string_model_tension(model, length, search->frequencies[i]);
+    struct mensur_string_figures figures = {.tension = tension};
+    book->of = search->setup->tuning->notes[i].name;
+    workbook_know(book, "L", length, IN_LENGTH);
+    workbook_know(book, "f", search->frequencies[i], IN_HERTZ);
+    workbook_know(book, "μ", string_model_tuned_density(model, tension), IN_KG_PER_M);
+    workbook_row(book, MENSUR_SCOPE_STRING, "tension_N", &figures);
+    book->of = NULL;
+}
+
+static void all_pulls(struct workbook *book, const struct search *search,
+                      const struct setup *setup) {
+    struct mensur_string_figures figures[MENSUR_STRINGS_MAX];
+    for (size_t i = 0; i < search->string_count; i++) {
+        figures[i].tension =
+            string_model_tension(&search->models[i], setup->string_length, search->frequencies[i]);
+        figures[i].force_on_belly = figures[i].tension * setup->geometry.down_factor;
+        pull(book, search, setup, i);
+    }
+    working_totals(book, figures, search->string_count);
+}
+
+/* The figure of a wish on an instrument whose neck or stop has been moved. */
+static void tell_figure(struct workbook *book, const struct search *search,
+                        const struct setup *setup, const struct mensur_want *want) {
+    const enum mensur_wish_kind kind = wish_kind(want);
+    struct mensur_lengths lengths;
+    setup_lengths(setup, &lengths);
+    if (kind != MENSUR_WISH_RATIO) {
+        working_points(book, setup);
+    }
+    switch (kind) {
+    case MENSUR_WISH_RATIO:
+    case MENSUR_WISH_BODY_NOTE:
+    case MENSUR_WISH_LEFT_REACH:
+        workbook_row(book, MENSUR_SCOPE_INSTRUMENT, mensur_wish_info(kind)->key, &lengths);
+        break;
+    case MENSUR_WISH_TENSION:
+        pull(book, search, setup, string_of(search, want));
+        break;
+    case MENSUR_WISH_TOTAL_TENSION:
+    case MENSUR_WISH_BELLY_FORCE:
+        workbook_value(book, "down factor", "down", setup->geometry.down_factor, IN_NUMBER,
+                       FROM_GEOMETRY);
+        all_pulls(book, search, setup);
+        break;
+    case MENSUR_WISH_STRING_LENGTH:
+        break;
+    }
 }
 
 /* One end of the interval that a wish allows. */
@@ -31,20 +102,7 @@ static void end(struct workbook *book, const struct search *search, const struct
     if (!at_end && search_setup(search, place, &setup) == MENSUR_OK) {
         workbook_know(book, "S", setup.view.stop, IN_LENGTH);
         workbook_know(book, "N", setup.view.neck, IN_LENGTH);
-        working_wish(book, search, &setup, want);
-    }
-}
-
-static enum workbook_unit unit_of(const struct mensur_want *want) {
-    switch (want->kind) {
-    case MENSUR_LENGTH:
-        return IN_LENGTH;
-    case MENSUR_FORCE:
-        return IN_NEWTONS;
-    case MENSUR_SEMITONES:
-        return IN_SEMITONES;
-    default:
-        return IN_NUMBER;
+        tell_figure(book, search, &setup, want);
     }
 }
 
@@ -61,8 +119,10 @@ static void tell_want(struct workbook *book, const struct search *search,
         *at = *at == '_' ? ' ' : *at;
     }
     book->subject = subject;
-    workbook_value(book, "at least", "low", want->low, unit_of(want), origin_of(want));
-    workbook_value(book, "at most", "high", want->high, unit_of(want), origin_of(want));
+    workbook_value(book, "at least", "low", want->low, workbook_unit_of(want->kind),
+                   origin_of(want));
+    workbook_value(book, "at most", "high", want->high, workbook_unit_of(want->kind),
+                   origin_of(want));
     end(book, search, want, "least", want->place_low);
     end(book, search, want, "greatest", want->place_high);
     book->subject = NULL;
@@ -101,7 +161,7 @@ static void tell_give(struct workbook *book, const struct mensur_want *want, con
     for (char *at = what; *at != '\0'; at++) {
         *at = *at == '_' ? ' ' : *at;
     }
-    workbook_value(book, what, name, value, unit_of(want),
+    workbook_value(book, what, name, value, workbook_unit_of(want->kind),
                    "its figure at the other's end, less that at its own");
 }
 
@@ -125,7 +185,7 @@ static void tell_best_length(struct workbook *book, const struct mensur_decision
     double high = decision->present.made_for_high;
     const char *source = "range that the strings are made for";
     for (size_t i = 0; i < decision->want_count && isnan((low + high) / 2.0); i++) {
-        if (working_wish_kind(&decision->wants[i]) == MENSUR_WISH_STRING_LENGTH) {
+        if (wish_kind(&decision->wants[i]) == MENSUR_WISH_STRING_LENGTH) {
             low = decision->wants[i].low;
             high = decision->wants[i].high;
             source = "range wished for";
@@ -160,25 +220,14 @@ static void tell_recommended(struct workbook *book, const struct mensur_stock *s
 
 /* The strings that would do on the present length: one law for all, then the other. */
 static void tell_instead(struct workbook *book, const struct search *search,
-                         const struct mensur_decision *decision, bool densities) {
+                         const struct mensur_decision *decision, const char *key) {
     for (size_t i = 0; i < decision->instead_count; i++) {
-        double there = string_model_tension(&search->models[i], decision->wished_length,
-                                            search->frequencies[i]);
         book->of = decision->instead[i].note;
-        workbook_know(book, "L", search->setup->string_length, IN_METRES);
-        workbook_know(book, "L_wished", decision->wished_length, IN_METRES);
+        workbook_record(book, MENSUR_SCOPE_INSTEAD, &decision->instead[i]);
+        workbook_know(book, "L", search->setup->string_length, IN_LENGTH);
+        workbook_know(book, "L_wished", decision->wished_length, IN_LENGTH);
         workbook_know(book, "f", search->frequencies[i], IN_HERTZ);
-        workbook_know(book, "T", there, IN_NEWTONS);
-        workbook_know(book, "μ", string_model_tuned_density(&search->models[i], there),
-                      IN_KG_PER_M);
-        if (densities) {
-            workbook_step(book, "density that pulls so here", "μ_needed = 1000·{T}/(4·{L}²·{f}²)",
-                          "in N, m and Hz", decision->instead[i].needed_linear_density, IN_G_PER_M,
-                          "Mersenne 1636, turned round");
-        } else {
-            workbook_step(book, "pull on the wished length", "T = 4·{L_wished}²·{f}²·{μ}",
-                          "in m, Hz and kg/m", there, IN_NEWTONS, FROM_MERSENNE);
-        }
+        workbook_row(book, MENSUR_SCOPE_INSTEAD, key, &decision->instead[i]);
     }
     book->of = NULL;
 }
@@ -203,8 +252,8 @@ static void tell(struct workbook *book, const struct mensur_stock *stock,
         tell_recommended(book, stock, search, decision);
     }
     book->subject = "other strings instead";
-    tell_instead(book, search, decision, false);
-    tell_instead(book, search, decision, true);
+    tell_instead(book, search, decision, "wished_tension_N");
+    tell_instead(book, search, decision, "needed_linear_density_g_per_m");
 }
 
 enum mensur_status mensur_ask_working_decision(const struct mensur_stock *stock,

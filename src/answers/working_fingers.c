@@ -8,8 +8,7 @@
 #include "working.h"
 #include "working_parts.h"
 
-#define FROM_LENGTH "pitch goes as 1/length"
-#define FROM_STRETCH "the stopped string sounds the octave there; found by a root finder"
+#define FROM_ROOT "the stopped string sounds the octave there; found by a root finder"
 
 static void place(struct workbook *book, const struct mensur_terms *terms,
                   const struct mensur_finger_place *place) {
@@ -27,12 +26,11 @@ static void place(struct workbook *book, const struct mensur_terms *terms,
 }
 
 static void frame(struct workbook *book, const struct mensur_position *position) {
+    const struct mensur_figure *figure = mensur_figure_named(MENSUR_SCOPE_POSITION, "frame_mm");
     char what[64];
-    workbook_know(book, "first", position->first_finger, IN_LENGTH);
-    workbook_know(book, "fourth", position->fourth_finger, IN_LENGTH);
     snprintf(what, sizeof what, "frame in position %s", position->name);
-    workbook_step(book, what, "frame = {fourth} − {first}", "from first finger to fourth",
-                  position->frame, IN_LENGTH, FROM_DEFINITION);
+    workbook_record(book, MENSUR_SCOPE_POSITION, position);
+    workbook_figure(book, figure, what, figure->formula, figure->source, position);
 }
 
 void working_places(struct workbook *book, const struct setup *setup,
@@ -42,8 +40,7 @@ void working_places(struct workbook *book, const struct setup *setup,
     for (size_t i = 1; i < profile->place_count && all; i++) {
         place(book, terms, &profile->places[i]);
     }
-    workbook_value(book, "first finger to fourth", "hand", profile->frame_semitones, IN_SEMITONES,
-                   "the family's hand; positions and hand: common practice, no source");
+    workbook_row(book, MENSUR_SCOPE_HAND, "frame_semitones", profile);
     for (size_t i = 0; i < profile->position_count; i++) {
         frame(book, &profile->positions[i]);
     }
@@ -52,39 +49,36 @@ void working_places(struct workbook *book, const struct setup *setup,
 static void body_note(struct workbook *book, const struct setup *setup,
                       const struct mensur_profile *profile) {
     workbook_value(book, "neck", "N", setup->value[MENSUR_FIELD_NECK], IN_LENGTH, "given");
-    workbook_step(book, "note at which the hand meets the body",
-                  "body_note = 12·log2({L}/({L} − {N}))", "above the open string",
-                  profile->lengths.body_at_semitones, IN_SEMITONES, FROM_LENGTH);
+    workbook_row(book, MENSUR_SCOPE_INSTRUMENT, "body_at_semitones", &profile->lengths);
 }
 
 /* The octave's true place with one length that shares the stretch. */
 static void true_octave(struct workbook *book, const struct setup *setup,
-                        const struct string_model *model,
                         const struct mensur_string_figures *figures, size_t i, double shared,
                         double x) {
-    double c = string_clearance(setup, i, x);
-    double rest = setup->string_length - x;
-    double over = c * (c / (x + hypot(x, c))) + c * (c / (rest + hypot(rest, c)));
     struct mensur_stopping string = {setup->string_length, figures->tension,
-                                     figures->linear_density, model->modulus * model->core_area,
-                                     shared};
+                                     figures->linear_density, figures->stiffness, shared};
+    double c = string_clearance(setup, i, x);
+    struct mensur_stopped way = {NAN, NAN};
+    const struct mensur_figure *stopped =
+        mensur_figure_named(MENSUR_SCOPE_STRING, "stopped_high_Hz");
+    struct mensur_string_figures there = *figures;
     double frequency = NAN;
-    (void)mensur_stopped_frequency(&string, c, x, &frequency);
-    workbook_value(book, "true place of the octave", "x", x, IN_LENGTH, FROM_STRETCH);
-    workbook_know(book, "x", x, IN_MM);
+    if (mensur_stopped_way(setup->string_length, c, x, &way) == MENSUR_OK) {
+        (void)mensur_stopped_frequency(&string, &way, &frequency);
+    }
+    workbook_value(book, "true place of the octave", "x", x, IN_LENGTH, FROM_ROOT);
     workbook_know(book, "c", c, IN_FINE_MM);
-    workbook_know(book, "L", setup->string_length, IN_MM);
+    workbook_know(book, "L", setup->string_length, IN_LENGTH);
     workbook_step(book, "stretch of stopping it there",
-                  "δ = {c}²/({x} + √({x}² + {c}²)) + {c}²/(({L} − {x}) + √(({L} − {x})² + {c}²))",
-                  "c: clearance there, in mm", over, IN_FINE_MM, FROM_STRETCH);
-    workbook_know(book, "T", figures->tension, IN_NEWTONS);
-    workbook_know(book, "EA", model->modulus * model->core_area, IN_NEWTONS);
-    workbook_know(book, "μ", figures->linear_density, IN_KG_PER_M);
+                  "δ = {c}²/({x mm} + √({x mm}² + {c}²)) + {c}²/(({L mm} − {x mm}) + √(({L mm} − "
+                  "{x mm})² + {c}²))",
+                  "c: clearance there, in mm", way.stretch, IN_FINE_MM, FROM_ROOT);
     workbook_know(book, "lf", shared, IN_MM);
-    workbook_know(book, "l", hypot(rest, c), IN_METRES);
-    workbook_step(book, "pitch of the string stopped there",
-                  "f' = √(({T} + {EA}·{δ}/{lf})·(1 + {δ}/{lf})/{μ})/(2·{l})",
-                  "lf: what shares the stretch; l: what sounds", frequency, IN_HERTZ, FROM_STRETCH);
+    workbook_know(book, "l", way.sounding, IN_METRES);
+    there.stopped_high = frequency;
+    workbook_figure(book, stopped, "pitch of the string stopped there", stopped->formula, FROM_ROOT,
+                    &there);
 }
 
 /* The octave of a string among the true places; NULL where it has none. */
@@ -102,8 +96,6 @@ static const struct mensur_true_place *octave_of(const struct mensur_profile *pr
 static void true_octaves(struct workbook *book, const struct mensur_stock *stock,
                          const struct setup *setup, const struct mensur_terms *terms,
                          const struct mensur_profile *profile) {
-    const double *v = setup->value;
-    double whole = setup->string_length + v[MENSUR_FIELD_AFTERLENGTH] + v[MENSUR_FIELD_BEHIND_NUT];
     struct string_model models[MENSUR_STRINGS_MAX];
     profile_models(stock, setup, terms->fifths, models);
     for (size_t i = 0; setup->tuning != NULL && i < setup->tuning->count; i++) {
@@ -113,9 +105,10 @@ static void true_octaves(struct workbook *book, const struct mensur_stock *stock
             struct mensur_string_figures figures;
             string_figures(setup, &models[i], terms, i, &figures);
             book->of = note;
-            true_octave(book, setup, &models[i], &figures, i, setup->string_length,
-                        octave->from_nut_low);
-            true_octave(book, setup, &models[i], &figures, i, whole, octave->from_nut_high);
+            workbook_record(book, MENSUR_SCOPE_STRING, &figures);
+            true_octave(book, setup, &figures, i, setup->string_length, octave->from_nut_low);
+            true_octave(book, setup, &figures, i, string_stretch_length(setup),
+                        octave->from_nut_high);
         }
     }
     book->of = NULL;

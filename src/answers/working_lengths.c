@@ -8,8 +8,6 @@
 
 #include "working_parts.h"
 
-#define LENGTH_OF_POINTS "√(({S} − {nut.x})² + ({top.y} − {nut.y})²)"
-
 /* Whether a length that was filled in follows from the string's own. */
 static bool follows(const struct setup *setup, enum mensur_field field, double value) {
     return setup->origin[field] == SETUP_ASSUMED && fabs(setup->value[field] - value) <= 1e-9;
@@ -49,29 +47,32 @@ void working_field(struct workbook *book, const struct setup *setup, enum mensur
 
 /* The straight length of a back that was measured over its arching. */
 static void body_straight(struct workbook *book, const struct setup *setup) {
-    const double *v = setup->value;
-    double half = v[MENSUR_FIELD_BODY_STRAIGHT] / 2.0;
-    double t = 2.0 * v[MENSUR_FIELD_BACK_ARCH] / half;
-    const char *source = "arc of a parabola; a is found by a root finder";
+    static const char *const arched[] = {"half_mm", "bend", NULL};
     if (setup->origin[MENSUR_FIELD_BODY_STRAIGHT] != SETUP_DERIVED) {
         working_field(book, setup, MENSUR_FIELD_BODY_STRAIGHT, "body_straight");
         return;
     }
+    const struct mensur_figure *straight = mensur_figure_named(MENSUR_SCOPE_BACK, "straight_mm");
     working_field(book, setup, MENSUR_FIELD_BODY, "body");
     working_field(book, setup, MENSUR_FIELD_BACK_ARCH, "back_arch");
-    if (t > 0.0) {
-        workbook_value(book, "half of the straight back, with which the next two lines hold", "a",
-                       half, IN_LENGTH, source);
-        workbook_step(book, "bend of the back", "t = 2·{back_arch}/{a}", NULL, t, IN_NUMBER,
-                      source);
+    if (setup->back.bend > 0.0) {
+        workbook_rows(book, MENSUR_SCOPE_BACK, arched, &setup->back);
         workbook_step(book, "back over the arching", "body = {a}·(√(1 + {t}²) + asinh({t})/{t})",
-                      NULL, v[MENSUR_FIELD_BODY], IN_LENGTH, source);
-        workbook_step(book, "straight length of the back", "body_straight = 2·{a}", NULL,
-                      2.0 * half, IN_LENGTH, source);
-    } else {
-        workbook_step(book, "straight length of the back", "body_straight = {body}", NULL,
-                      2.0 * half, IN_LENGTH, source);
+                      NULL, setup->value[MENSUR_FIELD_BODY], IN_LENGTH, straight->source);
     }
+    workbook_figure(book, straight, straight->what,
+                    setup->back.bend > 0.0 ? straight->formula : "{body}", straight->source,
+                    &setup->back);
+}
+
+static void geometry_row(struct workbook *book, const struct setup *setup, const char *key) {
+    workbook_row(book, MENSUR_SCOPE_GEOMETRY, key, &setup->geometry);
+}
+
+static void lengths_row(struct workbook *book, const struct setup *setup, const char *key) {
+    struct mensur_lengths lengths;
+    setup_lengths(setup, &lengths);
+    workbook_row(book, MENSUR_SCOPE_INSTRUMENT, key, &lengths);
 }
 
 static void arch(struct workbook *book, const struct setup *setup) {
@@ -87,31 +88,22 @@ static void arch(struct workbook *book, const struct setup *setup) {
 
 /* The board's slope: from the projection, or the projection from the slope that is held. */
 static void slope(struct workbook *book, const struct setup *setup) {
+    static const char *const from_projection[] = {"rise_mm", "board_top_mm", "board_slope_deg",
+                                                  NULL};
     const struct mensur_geometry *g = &setup->geometry;
-    bool held = setup->origin[MENSUR_FIELD_PROJECTION] == SETUP_DERIVED;
-    double q = setup->view.board * cos(g->board_taper);
-    double rise = setup->view.arch + setup->view.projection - setup->view.overstand;
-    workbook_step(book, "taper of the board", "φ = atan(({board} − {board_nut})/{N})", NULL,
-                  g->board_taper, IN_DEGREES, FROM_GEOMETRY);
-    if (held) {
-        workbook_value(book, "slope of the neck, which is held", "θ", g->neck_slope, IN_DEGREES,
-                       "as it was before");
-        workbook_step(book, "slope of the board's top", "ψ = {θ} + {φ}", NULL, g->board_slope,
-                      IN_DEGREES, FROM_GEOMETRY);
-        workbook_step(book, "projection",
-                      "projection = ({board}·cos({φ}) + {S}·sin({ψ}))/cos({ψ}) − {arch} + "
-                      "{overstand}",
-                      NULL, setup->view.projection, IN_LENGTH, FROM_GEOMETRY);
+    geometry_row(book, setup, "board_taper_deg");
+    if (setup->origin[MENSUR_FIELD_PROJECTION] != SETUP_DERIVED) {
+        workbook_rows(book, MENSUR_SCOPE_GEOMETRY, from_projection, g);
+        lengths_row(book, setup, "neck_slope_deg");
         return;
     }
-    workbook_step(book, "rise of the board's line to the bridge",
-                  "H = {arch} + {projection} − {overstand}", NULL, rise, IN_LENGTH, FROM_GEOMETRY);
-    workbook_step(book, "top of the board above its gluing surface", "q = {board}·cos({φ})", NULL,
-                  q, IN_LENGTH, FROM_GEOMETRY);
-    workbook_step(book, "slope of the board's top", "ψ = atan({H}/{S}) − asin({q}/√({H}² + {S}²))",
-                  NULL, g->board_slope, IN_DEGREES, FROM_GEOMETRY);
-    workbook_step(book, "slope of the neck", "θ = {ψ} − {φ}", NULL, g->neck_slope, IN_DEGREES,
-                  FROM_GEOMETRY);
+    workbook_value(book, "slope of the neck, which is held", "θ", g->neck_slope, IN_DEGREES,
+                   "as it was before");
+    workbook_step(book, "slope of the board's top", "ψ = {θ} + {φ}", NULL, g->board_slope,
+                  IN_DEGREES, FROM_GEOMETRY);
+    workbook_step(book, "projection",
+                  "projection = ({board}·cos({φ}) + {S}·sin({ψ}))/cos({ψ}) − {arch} + {overstand}",
+                  NULL, setup->view.projection, IN_LENGTH, FROM_GEOMETRY);
 }
 
 static void bridge(struct workbook *book, const struct setup *setup) {
@@ -128,32 +120,25 @@ static void bridge(struct workbook *book, const struct setup *setup) {
 
 /* From the nut to the string length; slope and measurements are known. */
 static void points(struct workbook *book, const struct setup *setup) {
-    const struct mensur_geometry *g = &setup->geometry;
-    workbook_step(book, "nut, from the belly's edge", "nut.x = −{N}·cos({θ}) − {h}·sin({θ})", NULL,
-                  g->nut_x, IN_LENGTH, FROM_GEOMETRY);
-    workbook_step(book, "nut, above the belly's edge",
-                  "nut.y = {overstand} − {N}·sin({θ}) + {h}·cos({θ})", NULL, g->nut_y, IN_LENGTH,
-                  FROM_GEOMETRY);
-    workbook_step(book, "string length",
-                  setup->measured ? "L.geometry = " LENGTH_OF_POINTS : "L = " LENGTH_OF_POINTS,
-                  NULL, g->string_length, IN_LENGTH, FROM_GEOMETRY);
-    if (setup->measured) {
-        workbook_value(book, "string length as measured, less that by geometry", "excess",
-                       setup->length_excess, IN_LENGTH, "measured; a change keeps it");
-        workbook_step(book, "string length that is used", "L = {L.geometry} + {excess}", NULL,
-                      setup->string_length, IN_LENGTH, "measured");
+    geometry_row(book, setup, "nut_x_mm");
+    geometry_row(book, setup, "nut_y_mm");
+    if (!setup->measured) {
+        lengths_row(book, setup, "string_length_mm");
+        return;
     }
+    geometry_row(book, setup, "string_length_mm");
+    workbook_value(book, "string length as measured, less that by geometry", "excess",
+                   setup->length_excess, IN_LENGTH, "measured; a change keeps it");
+    workbook_step(book, "string length that is used", "L = {L.geometry} + {excess}", NULL,
+                  setup->string_length, IN_LENGTH, "measured");
 }
 
 void working_points(struct workbook *book, const struct setup *setup) {
     const struct mensur_side_view *view = &setup->view;
-    const struct mensur_geometry *g = &setup->geometry;
+    workbook_record(book, MENSUR_SCOPE_GEOMETRY, &setup->geometry);
     workbook_know(book, "S", view->stop, IN_LENGTH);
     workbook_know(book, "N", view->neck, IN_LENGTH);
     workbook_know(book, "overstand", view->overstand, IN_LENGTH);
-    workbook_know(book, "θ", g->neck_slope, IN_DEGREES);
-    workbook_know(book, "h", view->board_nut + view->nut, IN_LENGTH);
-    workbook_know(book, "top.y", g->top_y, IN_LENGTH);
     workbook_know(book, "body_straight", view->body_straight, IN_LENGTH);
     points(book, setup);
 }
@@ -175,90 +160,57 @@ static void side_view(struct workbook *book, const struct setup *setup) {
     }
     bridge(book, setup);
     slope(book, setup);
-    workbook_step(book, "string at the nut above the neck", "h = {board_nut} + {nut}", NULL,
-                  setup->view.board_nut + setup->view.nut, IN_LENGTH, FROM_GEOMETRY);
-    workbook_step(book, "top of the bridge", "top.y = {arch} + {bridge}", NULL,
-                  setup->geometry.top_y, IN_LENGTH, FROM_GEOMETRY);
+    geometry_row(book, setup, "nut_height_mm");
+    geometry_row(book, setup, "top_y_mm");
     points(book, setup);
 }
 
-static void angles(struct workbook *book, const struct setup *setup) {
-    const struct mensur_geometry *g = &setup->geometry;
-    workbook_step(book, "angle of the string before the bridge",
-                  "α = atan(({top.y} − {nut.y})/({S} − {nut.x}))", NULL, g->front_angle, IN_DEGREES,
-                  FROM_GEOMETRY);
+static void angles(struct workbook *book, const struct setup *setup,
+                   const struct mensur_lengths *lengths) {
+    static const char *const behind[] = {"break_angle_deg", "down_factor", "left_reach_mm",
+                                         "bow_reach_mm", NULL};
+    geometry_row(book, setup, "front_angle_deg");
     body_straight(book, setup);
     working_field(book, setup, MENSUR_FIELD_SADDLE, "saddle");
-    workbook_step(book, "angle of the string behind the bridge",
-                  "β = atan(({top.y} − {saddle})/({body_straight} − {S}))", NULL, g->back_angle,
-                  IN_DEGREES, FROM_GEOMETRY);
-    workbook_step(book, "break angle", "break_angle = 180° − {α} − {β}", NULL, g->break_angle,
-                  IN_DEGREES, FROM_GEOMETRY);
-    workbook_step(book, "down factor", "down = sin({α}) + sin({β})", NULL, g->down_factor,
-                  IN_NUMBER, FROM_STATICS);
+    geometry_row(book, setup, "back_angle_deg");
+    workbook_rows(book, MENSUR_SCOPE_INSTRUMENT, behind, lengths);
 }
 
-static void reaches(struct workbook *book, const struct setup *setup) {
-    workbook_step(book, "left reach", "left_reach = {body_straight} − {nut.x}", NULL,
-                  setup_left_reach(setup), IN_LENGTH, FROM_GEOMETRY);
-    workbook_step(book, "bow reach", "bow_reach = {body_straight} − {S}", NULL,
-                  setup_bow_reach(setup), IN_LENGTH, FROM_GEOMETRY);
-}
-
-static void followers(struct workbook *book, const struct setup *setup) {
+static void followers(struct workbook *book, const struct setup *setup,
+                      const struct mensur_lengths *lengths) {
     const double *v = setup->value;
     double length = setup->string_length;
     if (follows(setup, MENSUR_FIELD_AFTERLENGTH, length / 6.0)) {
-        workbook_step(book, "afterlength", "afterlength = {L}/6", NULL, length / 6.0, IN_LENGTH,
-                      FROM_TRADE);
+        workbook_row(book, MENSUR_SCOPE_INSTRUMENT, "afterlength_mm", lengths);
     } else {
         working_field(book, setup, MENSUR_FIELD_AFTERLENGTH, "afterlength");
     }
     if (follows(setup, MENSUR_FIELD_BOARD_LENGTH, length * 5.0 / 6.0)) {
         workbook_step(book, "length of the board", "board_length = 5·{L}/6", NULL,
-                      length * 5.0 / 6.0, IN_LENGTH, FROM_TRADE);
+                      v[MENSUR_FIELD_BOARD_LENGTH], IN_LENGTH, FROM_TRADE);
     } else {
         working_field(book, setup, MENSUR_FIELD_BOARD_LENGTH, "board_length");
     }
-    workbook_step(book, "bow room", "bow_room = {L} − {board_length}", NULL,
-                  length - v[MENSUR_FIELD_BOARD_LENGTH], IN_LENGTH, FROM_DEFINITION);
-}
-
-static void clearance(struct workbook *book, const struct setup *setup) {
-    const struct mensur_geometry *g = &setup->geometry;
-    const struct mensur_side_view *view = &setup->view;
-    double along = cos(g->board_slope);
-    workbook_step(book, "string above the board's line at the nut", "c0 = {nut}·cos({φ})", NULL,
-                  view->nut * cos(g->board_taper), IN_LENGTH, FROM_GEOMETRY);
-    workbook_step(book, "the same at the bridge", "c1 = ({bridge} − {projection})·cos({ψ})", NULL,
-                  (view->bridge - view->projection) * along, IN_LENGTH, FROM_GEOMETRY);
-    workbook_step(book, "way from nut to bridge along the board's line",
-                  "D = ({S} − {nut.x})·cos({ψ}) + ({top.y} − {nut.y})·sin({ψ})", NULL,
-                  (g->top_x - g->nut_x) * along + (g->top_y - g->nut_y) * sin(g->board_slope),
-                  IN_LENGTH, FROM_GEOMETRY);
-    workbook_step(book, "clearance at the board's end",
-                  "clearance = {c0} + ({c1} − {c0})·{board_length}/{D}", NULL,
-                  setup_board_end_clearance(setup), IN_LENGTH, FROM_GEOMETRY);
+    workbook_row(book, MENSUR_SCOPE_INSTRUMENT, "bow_room_mm", lengths);
 }
 
 void working_lengths(struct workbook *book, const struct setup *setup) {
+    static const char *const on_the_neck[] = {"stop_per_2_neck", "body_at_semitones", NULL};
+    static const char *const over_the_board[] = {"above_nut_mm", "above_bridge_mm", "board_way_mm",
+                                                 NULL};
     struct mensur_lengths lengths;
     setup_lengths(setup, &lengths);
     side_view(book, setup);
-    workbook_step(book, "neck : stop as 2 to", "stop_per_2_neck = 2·{S}/{N}", NULL,
-                  lengths.stop_per_2_neck, IN_NUMBER, FROM_TRADE);
-    workbook_step(book, "note at which the hand meets the body",
-                  "body_note = 12·log2({L}/({L} − {N}))", "above the open string",
-                  lengths.body_at_semitones, IN_SEMITONES, "pitch goes as 1/length");
+    workbook_rows(book, MENSUR_SCOPE_INSTRUMENT, on_the_neck, &lengths);
     if (setup->has_geometry) {
-        angles(book, setup);
-        reaches(book, setup);
+        angles(book, setup, &lengths);
     } else {
         body_straight(book, setup);
     }
-    followers(book, setup);
+    followers(book, setup, &lengths);
     if (setup->has_geometry) {
-        clearance(book, setup);
+        workbook_rows(book, MENSUR_SCOPE_GEOMETRY, over_the_board, &setup->geometry);
+        workbook_row(book, MENSUR_SCOPE_INSTRUMENT, "clearance_at_board_end_mm", &lengths);
     }
 }
 

@@ -3,16 +3,9 @@
 #ifndef MENSUR_WORKING_PARTS_H
 #define MENSUR_WORKING_PARTS_H
 
+#include "formula_sources.h"
 #include "profile.h"
 #include "workbook.h"
-
-/* Sources that many steps share. */
-#define FROM_GEOMETRY "plane geometry of the side view"
-#define FROM_TRADE "common practice, no source"
-#define FROM_STATICS "statics"
-#define FROM_DEFINITION "definition"
-#define FROM_LENGTHS "from the side view: mensur lengths --working"
-#define FROM_MERSENNE "Mersenne 1636; any acoustics textbook"
 
 /* A measurement as it was given, assumed or derived. */
 void working_field(struct workbook *book, const struct setup *setup, enum mensur_field field,
@@ -50,17 +43,14 @@ void working_pulls(struct workbook *book, const struct mensur_stock *stock,
                    const struct setup *setup, const struct mensur_terms *terms);
 
 /* Density of a string. */
-void working_density(struct workbook *book, const struct mensur_stock *stock,
-                     const struct string_model *model, const struct mensur_terms *terms);
+void working_density(struct workbook *book, const struct string_model *model);
 
 /* Areas and strength of a string's core. */
 void working_core(struct workbook *book, const struct mensur_stock *stock,
                   const struct string_model *model);
 
 /* What bow and finger feel of each string. */
-void working_feel(struct workbook *book, const struct setup *setup,
-                  const struct mensur_terms *terms, const struct string_model *models,
-                  const struct mensur_string_figures *figures, size_t count);
+void working_feel(struct workbook *book, const struct working_strings *strings);
 
 /* The totals of the strings. */
 void working_totals(struct workbook *book, const struct mensur_string_figures *strings,

@@ -10,7 +10,6 @@
 
 #define FROM_SEGMENTS "Drillis and Contini 1966, as reproduced in Winter 2009; second hand"
 #define FROM_OURSELVES "our own usual value, no source"
-#define FROM_ABOVE "the arm seen from above"
 
 /* A part of the arm: measured, or a share of the stature. */
 static void part(struct workbook *book, const char *what, const char *name, const char *formula,
@@ -53,28 +52,6 @@ static void arm(struct workbook *book, const struct reach_arm *arm) {
                   a->upper_arm + a->forearm, IN_LENGTH, FROM_DEFINITION);
 }
 
-static void way_to_nut(struct workbook *book, const struct reach_arm *arm,
-                       const struct mensur_reach *reach) {
-    double side = reach->left_reach * sin(arm->arm.yaw) - arm->arm.rest_side;
-    double forward = reach->left_reach * cos(arm->arm.yaw) + arm->arm.rest_forward;
-    workbook_step(book, "nut, to the left of the shoulder",
-                  "side = {left_reach}·sin({yaw}) − {rest_side}", NULL, side, IN_LENGTH,
-                  FROM_ABOVE);
-    workbook_step(book, "nut, before the shoulder",
-                  "forward = {left_reach}·cos({yaw}) + {rest_forward}", NULL, forward, IN_LENGTH,
-                  FROM_ABOVE);
-    workbook_step(book, "shoulder to nut", "d = √({side}² + {forward}²)", NULL, reach->distance,
-                  IN_LENGTH, FROM_ABOVE);
-    workbook_step(book, "angle of the elbow",
-                  "elbow = acos(({upper}² + {fore}² − {d}²)/(2·{upper}·{fore}))", NULL,
-                  reach->elbow, IN_DEGREES, "law of cosines");
-    if (reach->can_reach == MENSUR_NO && reach->distance > arm->arm.upper_arm + arm->arm.forearm) {
-        workbook_step(book, "too far for the arm by", "beyond = {d} − {longest}", NULL,
-                      reach->distance - (arm->arm.upper_arm + arm->arm.forearm), IN_LENGTH,
-                      "a triangle has no side longer than the other two");
-    }
-}
-
 static void frames(struct workbook *book, const struct setup *setup,
                    const struct mensur_terms *terms, const struct mensur_reaching *reaching,
                    const struct mensur_reach *reach) {
@@ -90,8 +67,11 @@ static void frames(struct workbook *book, const struct setup *setup,
 }
 
 static void instrument(struct workbook *book, const struct setup *setup,
-                       const struct mensur_terms *terms, const struct reach_arm *arm,
-                       const struct mensur_reaching *reaching, const struct mensur_reach *reach) {
+                       const struct mensur_terms *terms, const struct mensur_reaching *reaching,
+                       const struct mensur_reach *reach) {
+    static const char *const keys[] = {
+        "left_reach_mm", "bow_reach_mm", "nut_side_mm", "nut_forward_mm",
+        "distance_mm",   "elbow_deg",    NULL};
     if (!isnan(reach->left_reach)) {
         const char *source = FROM_LENGTHS;
         workbook_value(book, "body, straight", "body_straight", setup->view.body_straight,
@@ -100,11 +80,12 @@ static void instrument(struct workbook *book, const struct setup *setup,
                        IN_LENGTH, source);
         workbook_value(book, "stop", "S", setup->view.stop, IN_LENGTH, source);
     }
-    workbook_step(book, "left reach", "left_reach = {body_straight} − {nut.x}", NULL,
-                  reach->left_reach, IN_LENGTH, FROM_GEOMETRY);
-    workbook_step(book, "bow reach", "bow_reach = {body_straight} − {S}", NULL, reach->bow_reach,
-                  IN_LENGTH, FROM_GEOMETRY);
-    way_to_nut(book, arm, reach);
+    workbook_rows(book, MENSUR_SCOPE_REACH, keys, reach);
+    if (reach->can_reach == MENSUR_NO && reach->distance > reaching->longest) {
+        workbook_step(book, "too far for the arm by", "beyond = {d} − {longest}", NULL,
+                      reach->distance - reaching->longest, IN_LENGTH,
+                      "a triangle has no side longer than the other two");
+    }
     frames(book, setup, terms, reaching, reach);
 }
 
@@ -123,7 +104,7 @@ static enum mensur_status tell(struct workbook *book, const struct mensur_stock 
         if (status == MENSUR_OK) {
             book->instrument = i;
             book->subject = reaching->count > 1 ? instruments[i]->name : NULL;
-            instrument(book, &setup, terms, &made, reaching, &reaching->instruments[i]);
+            instrument(book, &setup, terms, reaching, &reaching->instruments[i]);
         }
     }
     return status;

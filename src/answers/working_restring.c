@@ -181,8 +181,7 @@ static void tell(struct workbook *book, const struct restringer *restringer,
         working_laws(book, restringer->stock, &strings);
         tell_cost(book, restringer, &restringing->choices[0]);
         if (feel) {
-            working_feel(book, restringer->setup, restringer->terms, strings.models,
-                         strings.figures, strings.count);
+            working_feel(book, &strings);
         }
     }
 }

@@ -8,8 +8,6 @@
 #include "working.h"
 #include "working_parts.h"
 
-#define FROM_SLACK "Hooke: the mass stays while the string stretches"
-
 static void make_strings(const struct mensur_stock *stock, const struct setup *setup,
                          const struct mensur_terms *terms, struct working_strings *out) {
     out->setup = setup;
@@ -21,103 +19,48 @@ static void make_strings(const struct mensur_stock *stock, const struct setup *s
     }
 }
 
-/* What the laws below need of string i. */
+/* From here on the lines are of string i, and the symbols of its figures stand for its values. */
 static void know_string(struct workbook *book, const struct working_strings *strings, size_t i) {
-    const struct mensur_string_figures *figures = &strings->figures[i];
-    const struct string_model *model = &strings->models[i];
-    workbook_know(book, "L", strings->setup->string_length, IN_METRES);
-    workbook_know(book, "f", figures->frequency, IN_HERTZ);
-    workbook_know(book, "μ", figures->linear_density, IN_KG_PER_M);
-    workbook_know(book, "μ0", model->linear_density, IN_KG_PER_M);
-    workbook_know(book, "T", figures->tension, IN_NEWTONS);
-    workbook_know(book, "A", model->core_area, IN_MM2);
-    workbook_know(book, "I", model->second_moment, IN_MM4);
-    workbook_know(book, "E", model->modulus, IN_MPA);
-    workbook_know(book, "strength", model->strength, IN_MPA);
-    workbook_know(book, "stress", figures->stress, IN_MPA);
+    book->of = strings->figures[i].note;
+    workbook_record(book, MENSUR_SCOPE_MODEL, &strings->models[i]);
+    workbook_record(book, MENSUR_SCOPE_STRING, &strings->figures[i]);
+    workbook_know(book, "L", strings->setup->string_length, IN_LENGTH);
     workbook_know(book, "down", strings->setup->geometry.down_factor, IN_NUMBER);
 }
 
-typedef void law(struct workbook *book, const struct working_strings *strings, size_t i);
-
-static void pitch(struct workbook *book, const struct working_strings *strings, size_t i) {
-    const struct mensur_note *note = &strings->setup->tuning->notes[i];
-    bool pure = strings->terms->fifths == MENSUR_FIFTHS_PURE;
-    int octaves = (note->semitones_from_a4 - 7 * note->fifths_from_a) / 12;
-    workbook_know(book, "A4", strings->terms->a4, IN_HERTZ);
-    workbook_know(book, "k", note->fifths_from_a, IN_NUMBER);
-    workbook_know(book, "m", octaves, IN_NUMBER);
-    workbook_know(book, "s", note->semitones_from_a4, IN_NUMBER);
-    workbook_step(book, "pitch", pure ? "f = {A4}·(3/2)^{k}·2^{m}" : "f = {A4}·2^({s}/12)",
-                  pure ? "k pure fifths and m octaves from A4" : "s semitones from A4",
-                  strings->figures[i].frequency, IN_HERTZ,
-                  pure ? "pure fifths: common practice" : "equal temperament");
-}
-
-static void slack_pull(struct workbook *book, const struct working_strings *strings, size_t i) {
-    const struct string_model *model = &strings->models[i];
-    const struct mensur_string_figures *figures = &strings->figures[i];
-    double length = strings->setup->string_length;
-    double untuned = 2.0 * length * figures->frequency;
-    workbook_step(book, "stiffness of the core", "EA = {E}·{A}", NULL,
-                  model->modulus * model->core_area, IN_NEWTONS, "Hooke");
-    workbook_step(book, "pull if the string did not thin", "B = 4·{L}²·{f}²·{μ0}",
-                  "in m, Hz and kg/m", untuned * untuned * model->linear_density, IN_NEWTONS,
-                  FROM_MERSENNE);
-    workbook_step(book, "pull", "T = 2·{B}/(1 + √(1 + 4·{B}/{EA}))", NULL, figures->tension,
-                  IN_NEWTONS, FROM_SLACK);
-    workbook_know(book, "μ0", model->linear_density, IN_G_PER_M);
-    workbook_step(book, "density at pitch", "μ = {μ0}/(1 + {T}/{EA})", NULL,
-                  figures->linear_density, IN_G_PER_M, FROM_SLACK);
-}
-
-static void pull(struct workbook *book, const struct working_strings *strings, size_t i) {
-    if (strings->models[i].slack) {
-        slack_pull(book, strings, i);
-        return;
-    }
-    workbook_step(book, "pull", "T = 4·{L}²·{f}²·{μ}", "in m, Hz and kg/m",
-                  strings->figures[i].tension, IN_NEWTONS, FROM_MERSENNE);
-}
-
-static void stress(struct workbook *book, const struct working_strings *strings, size_t i) {
-    workbook_step(book, "stress in the core", "stress = {T}/{A}", "in N and mm²",
-                  strings->figures[i].stress, IN_MPA, FROM_DEFINITION);
-}
-
-static void margin(struct workbook *book, const struct working_strings *strings, size_t i) {
-    workbook_step(book, "margin to breaking", "margin = 6·log2({strength}/{stress})", NULL,
-                  strings->figures[i].breaking_margin, IN_SEMITONES,
-                  "pitch goes as the root of the pull");
-}
-
-static void highest(struct workbook *book, const struct working_strings *strings, size_t i) {
-    workbook_step(book, "breaking pitch", "f_most = √({strength}·{A}/{μ})/(2·{L})",
-                  "in MPa, mm², kg/m and m", strings->figures[i].highest_frequency, IN_HERTZ,
-                  FROM_MERSENNE);
-}
-
-static void inharmonicity(struct workbook *book, const struct working_strings *strings, size_t i) {
-    workbook_know(book, "L", strings->setup->string_length, IN_MM);
-    workbook_step(book, "inharmonicity", "B = π²·{E}·{I}/({T}·{L}²)", "in MPa, mm⁴, N and mm",
-                  strings->figures[i].inharmonicity, IN_NUMBER, "Fletcher 1964, from memory");
-}
-
-static void impedance(struct workbook *book, const struct working_strings *strings, size_t i) {
-    workbook_step(book, "wave impedance", "Z = √({T}·{μ})", "in N and kg/m",
-                  strings->figures[i].impedance, IN_KG_PER_S, FROM_DEFINITION);
-}
-
-static void belly(struct workbook *book, const struct working_strings *strings, size_t i) {
-    workbook_step(book, "force on the belly", "F = {T}·{down}", NULL,
-                  strings->figures[i].force_on_belly, IN_NEWTONS, FROM_STATICS);
-}
-
-static void apply(struct workbook *book, const struct working_strings *strings, law *each) {
+static void pitches(struct workbook *book, const struct working_strings *strings) {
+    const struct mensur_figure *figure = mensur_figure_named(MENSUR_SCOPE_STRING, "frequency_Hz");
     for (size_t i = 0; i < strings->count; i++) {
-        book->of = strings->figures[i].note;
+        const struct mensur_note *note = &strings->setup->tuning->notes[i];
+        bool pure = strings->terms->fifths == MENSUR_FIFTHS_PURE;
+        int octaves = (note->semitones_from_a4 - 7 * note->fifths_from_a) / 12;
         know_string(book, strings, i);
-        each(book, strings, i);
+        workbook_know(book, "A4", strings->terms->a4, IN_HERTZ);
+        workbook_know(book, "k", note->fifths_from_a, IN_NUMBER);
+        workbook_know(book, "m", octaves, IN_NUMBER);
+        workbook_know(book, "s", note->semitones_from_a4, IN_NUMBER);
+        workbook_step(book, figure->label,
+                      pure ? "f = {A4}·(3/2)^{k}·2^{m}" : "f = {A4}·2^({s}/12)",
+                      pure ? "k pure fifths and m octaves from A4" : "s semitones from A4",
+                      strings->figures[i].frequency, IN_HERTZ,
+                      pure ? "pure fifths: common practice" : "equal temperament");
+    }
+    book->of = NULL;
+}
+
+static void pulls(struct workbook *book, const struct working_strings *strings) {
+    for (size_t i = 0; i < strings->count; i++) {
+        const struct mensur_string_figures *figures = &strings->figures[i];
+        know_string(book, strings, i);
+        if (strings->models[i].slack) {
+            workbook_row(book, MENSUR_SCOPE_STRING, "stiffness_N", figures);
+            workbook_row(book, MENSUR_SCOPE_STRING, "unthinned_tension_N", figures);
+            workbook_step(book, "pull", "T = 2·{B}/(1 + √(1 + 4·{B}/{EA}))", NULL, figures->tension,
+                          IN_NEWTONS, "Hooke: the mass stays while the string stretches");
+            workbook_row(book, MENSUR_SCOPE_STRING, "linear_density_g_per_m", figures);
+        } else {
+            workbook_row(book, MENSUR_SCOPE_STRING, "tension_N", figures);
+        }
     }
     book->of = NULL;
 }
@@ -129,18 +72,19 @@ static void densities_and_cores(struct workbook *book, const struct mensur_stock
         if (strings->models[i].spec != NULL && cores) {
             working_core(book, stock, &strings->models[i]);
         } else if (strings->models[i].spec != NULL) {
-            working_density(book, stock, &strings->models[i], strings->terms);
+            working_density(book, &strings->models[i]);
         }
     }
     book->of = NULL;
 }
 
 /* One sum over the strings; nothing where one of them is not known. */
-static void total(struct workbook *book, const char *what, const char *name, const char *symbol,
-                  const double *parts, size_t count) {
+static void total(struct workbook *book, const char *key, const char *symbol, const double *parts,
+                  size_t count) {
+    const struct mensur_figure *figure = mensur_figure_named(MENSUR_SCOPE_TOTAL, key);
     char formula[512];
     double sum = 0.0;
-    snprintf(formula, sizeof formula, "%s =", name);
+    snprintf(formula, sizeof formula, "%s =", figure->symbol);
     for (size_t i = 0; i < count; i++) {
         char part[24];
         snprintf(part, sizeof part, "%s%zu", symbol, i + 1);
@@ -150,33 +94,112 @@ static void total(struct workbook *book, const char *what, const char *name, con
                  i == 0 ? "" : " +", part);
     }
     if (count > 0) {
-        workbook_step(book, what, formula, NULL, sum, IN_NEWTONS, "sum over the strings");
+        workbook_step(book, figure->what != NULL ? figure->what : figure->label, formula, NULL, sum,
+                      IN_NEWTONS, figure->source);
     }
 }
 
 void working_totals(struct workbook *book, const struct mensur_string_figures *strings,
                     size_t count) {
-    double pulls[MENSUR_RESULT_STRINGS];
+    double tensions[MENSUR_RESULT_STRINGS];
     double forces[MENSUR_RESULT_STRINGS];
     for (size_t i = 0; i < count; i++) {
-        pulls[i] = strings[i].tension;
+        tensions[i] = strings[i].tension;
         forces[i] = strings[i].force_on_belly;
     }
-    total(book, "pull in all", "T_all", "T", pulls, count);
-    total(book, "force on the belly in all", "F_all", "F", forces, count);
+    total(book, "total_tension_N", "T", tensions, count);
+    total(book, "total_force_on_belly_N", "F", forces, count);
 }
 
 void working_laws(struct workbook *book, const struct mensur_stock *stock,
                   const struct working_strings *strings) {
-    static law *const laws[] = {stress, margin, highest, inharmonicity, impedance, belly};
-    apply(book, strings, pitch);
+    static const char *const laws[] = {"stress_MPa",           "breaking_margin_semitones",
+                                       "highest_frequency_Hz", "inharmonicity",
+                                       "impedance_kg_per_s",   "force_on_belly_N"};
+    pitches(book, strings);
     densities_and_cores(book, stock, strings, false);
-    apply(book, strings, pull);
+    pulls(book, strings);
     densities_and_cores(book, stock, strings, true);
-    for (size_t i = 0; i < sizeof laws / sizeof laws[0]; i++) {
-        apply(book, strings, laws[i]);
+    for (size_t n = 0; n < sizeof laws / sizeof laws[0]; n++) {
+        for (size_t i = 0; i < strings->count; i++) {
+            know_string(book, strings, i);
+            workbook_row(book, MENSUR_SCOPE_STRING, laws[n], &strings->figures[i]);
+        }
     }
+    book->of = NULL;
     working_totals(book, strings->figures, strings->count);
+}
+
+/* How it is bowed, the same for all strings. */
+static void bowing(struct workbook *book, const struct setup *setup,
+                   const struct mensur_terms *terms) {
+    double distance = playing_bow_distance(terms, setup->string_length);
+    workbook_know(book, "L", setup->string_length, IN_LENGTH);
+    workbook_value(book, "speed of the bow in m/s", "v", playing_bow_speed(terms), IN_NUMBER,
+                   isnan(terms->bow_speed) ? "assumed, usual" : "given");
+    workbook_value(book, "sticking less slipping friction", "Δ", playing_friction(terms), IN_NUMBER,
+                   isnan(terms->friction) ? "assumed, usual" : "given");
+    workbook_value(book, "bow from the bridge", "bow", distance, IN_METRES,
+                   isnan(terms->bow_distance) ? "assumed, 30 mm on 328 mm" : "given");
+    workbook_step(book, "place of the bow", "b = {bow}/{L m}", NULL,
+                  distance / setup->string_length, IN_NUMBER, FROM_DEFINITION);
+}
+
+/* The string pressed down at x, where c is its clearance; both are told before their lines. */
+static void at_place(struct workbook *book, const struct working_strings *strings, double x) {
+    double board = strings->setup->value[MENSUR_FIELD_BOARD_LENGTH];
+    workbook_know(book, "x", x, IN_MM);
+    workbook_know(book, "u", x / board, IN_NUMBER);
+}
+
+/* The line of a string's figure, and the symbols that stand for another thing in each. */
+static void feel(struct workbook *book, const struct working_strings *strings, size_t i,
+                 const char *key) {
+    const struct mensur_string_figures *figures = &strings->figures[i];
+    const double half = strings->setup->string_length / 2.0;
+    const struct {
+        const char *key;
+        double x, c, f, lf;
+    } others[] = {
+        {"first_clearance_mm", figures->first_place, NAN, NAN, NAN},
+        {"press_force_first_N", figures->first_place, figures->first_clearance, NAN, NAN},
+        {"octave_clearance_mm", figures->octave_place, NAN, NAN, NAN},
+        {"press_force_octave_N", figures->octave_place, figures->octave_clearance, NAN, NAN},
+        {"stretch_mm", half, figures->half_clearance, NAN, NAN},
+        {"stopped_high_Hz", half, NAN, NAN, strings->setup->string_length},
+        {"rise_high_cents", NAN, NAN, figures->stopped_high, NAN},
+        {"stopped_low_Hz", half, NAN, NAN, string_stretch_length(strings->setup)},
+        {"rise_low_cents", NAN, NAN, figures->stopped_low, NAN},
+    };
+    for (size_t k = 0; k < sizeof others / sizeof others[0]; k++) {
+        if (strcmp(others[k].key, key) == 0) {
+            at_place(book, strings, others[k].x);
+            workbook_know(book, "c", others[k].c, IN_FINE_MM);
+            workbook_know(book, "f'", others[k].f, IN_HERTZ);
+            workbook_know(book, "lf", others[k].lf, IN_MM);
+        }
+    }
+    workbook_row(book, MENSUR_SCOPE_STRING, key, figures);
+}
+
+void working_feel(struct workbook *book, const struct working_strings *strings) {
+    static const char *const keys[] = {
+        "bow_force_greatest_N", "bow_force_least_N",    "first_clearance_mm", "press_force_first_N",
+        "octave_clearance_mm",  "press_force_octave_N", "stiffness_N",        "stretch_mm",
+        "stopped_high_Hz",      "rise_high_cents",      "stopped_low_Hz",     "rise_low_cents"};
+    const struct setup *setup = strings->setup;
+    double hollow = setup->value[MENSUR_FIELD_HOLLOW];
+    bowing(book, setup, strings->terms);
+    workbook_record(book, MENSUR_SCOPE_GEOMETRY, &setup->geometry);
+    workbook_know(book, "hollow", isnan(hollow) ? 0.0 : hollow, IN_MM);
+    workbook_know(book, "R", strings->terms->resistance, IN_KG_PER_S);
+    for (size_t n = 0; n < sizeof keys / sizeof keys[0]; n++) {
+        for (size_t i = 0; i < strings->count; i++) {
+            know_string(book, strings, i);
+            feel(book, strings, i, keys[n]);
+        }
+    }
+    book->of = NULL;
 }
 
 void working_strings(struct workbook *book, const struct mensur_stock *stock,
@@ -185,7 +208,7 @@ void working_strings(struct workbook *book, const struct mensur_stock *stock,
     make_strings(stock, setup, terms, &strings);
     working_laws(book, stock, &strings);
     if (feel) {
-        working_feel(book, setup, terms, strings.models, strings.figures, strings.count);
+        working_feel(book, &strings);
     }
 }
 
@@ -198,9 +221,9 @@ void working_pulls(struct workbook *book, const struct mensur_stock *stock,
                    const struct setup *setup, const struct mensur_terms *terms) {
     struct working_strings strings;
     make_strings(stock, setup, terms, &strings);
-    apply(book, &strings, pitch);
+    pitches(book, &strings);
     densities_and_cores(book, stock, &strings, false);
-    apply(book, &strings, pull);
+    pulls(book, &strings);
     working_totals(book, strings.figures, strings.count);
 }
 

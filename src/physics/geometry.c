@@ -59,8 +59,9 @@ enum mensur_status mensur_board_line_solve(const struct mensur_side_view *view,
     double drop = view->board - view->board_nut;
     line.taper = atan(drop / view->neck);
     line.cos_taper = view->neck / hypot(view->neck, drop);
-    double rise = view->arch + view->projection - view->overstand;
-    if (!solve_slope(rise, view->stop, view->board * line.cos_taper, &line)) {
+    line.rise = view->arch + view->projection - view->overstand;
+    line.top = view->board * line.cos_taper;
+    if (!solve_slope(line.rise, view->stop, line.top, &line)) {
         return MENSUR_NO_ANSWER;
     }
     line.neck_slope = line.slope - line.taper;
@@ -83,6 +84,15 @@ static void measure_body(const struct mensur_side_view *view, struct mensur_geom
     out->down_factor = sin(out->front_angle) + sin(out->back_angle);
 }
 
+/* The line of the board's top, above which the string stands. */
+static void measure_board(const struct mensur_side_view *view, struct mensur_geometry *out) {
+    double along = cos(out->board_slope);
+    double across = sin(out->board_slope);
+    out->above_nut = view->nut * cos(out->board_taper);
+    out->above_bridge = (view->bridge - view->projection) * along;
+    out->board_way = (out->top_x - out->nut_x) * along + (out->top_y - out->nut_y) * across;
+}
+
 enum mensur_status mensur_geometry_solve(const struct mensur_side_view *view,
                                          struct mensur_geometry *out) {
     struct mensur_board_line line;
@@ -99,7 +109,10 @@ enum mensur_status mensur_geometry_solve(const struct mensur_side_view *view,
                                     .top_y = view->arch + view->bridge,
                                     .board_taper = line.taper,
                                     .board_slope = line.slope,
-                                    .neck_slope = line.neck_slope};
+                                    .neck_slope = line.neck_slope,
+                                    .rise = line.rise,
+                                    .board_top = line.top,
+                                    .nut_height = line.height};
     double run = found.top_x - found.nut_x;
     double rise = found.top_y - found.nut_y;
     if (!(run > 0.0)) {
@@ -108,6 +121,7 @@ enum mensur_status mensur_geometry_solve(const struct mensur_side_view *view,
     found.string_length = hypot(run, rise);
     found.front_angle = atan2(rise, run);
     measure_body(view, &found);
+    measure_board(view, &found);
     *out = found;
     return MENSUR_OK;
 }
@@ -132,21 +146,24 @@ static double half_chord_of(double spare, double back_arch, double start) {
     return half_chord;
 }
 
-enum mensur_status mensur_body_straight(double body, double back_arch, double *body_straight) {
+enum mensur_status mensur_body_straight(double body, double back_arch, struct mensur_back *out) {
     if (!is_positive(body) || !is_not_negative(back_arch)) {
         return MENSUR_DOMAIN;
     }
-    if (is_same(back_arch, 0.0)) {
-        return give(body, body_straight);
+    double straight = body;
+    if (!is_same(back_arch, 0.0)) {
+        double spare = body - 2.0 * back_arch;
+        if (!(spare > 0.0)) {
+            return MENSUR_NO_ANSWER; /* the tape would not reach up to the arching and down again */
+        }
+        /* To the second power of t the arc is 2 a (1 + t^2/6). */
+        double square = body * body - 32.0 / 3.0 * back_arch * back_arch;
+        double start = 0.25 * (body + sqrt(fmax(square, 0.0)));
+        straight = fmin(2.0 * half_chord_of(spare, back_arch, start), body);
     }
-    double spare = body - 2.0 * back_arch;
-    if (!(spare > 0.0)) {
-        return MENSUR_NO_ANSWER; /* the tape would not reach up to the arching and down again */
-    }
-    /* To the second power of t the arc is 2 a (1 + t^2/6). */
-    double square = body * body - 32.0 / 3.0 * back_arch * back_arch;
-    double start = 0.25 * (body + sqrt(fmax(square, 0.0)));
-    return give(fmin(2.0 * half_chord_of(spare, back_arch, start), body), body_straight);
+    double half = straight / 2.0;
+    *out = (struct mensur_back){.half = half, .bend = 2.0 * back_arch / half, .straight = straight};
+    return MENSUR_OK;
 }
 
 enum mensur_status mensur_clearance(const struct mensur_side_view *view,
@@ -156,16 +173,11 @@ enum mensur_status mensur_clearance(const struct mensur_side_view *view,
         !is_not_negative(distance) || distance > board_length) {
         return MENSUR_DOMAIN;
     }
-    double along = cos(geometry->board_slope);
-    double across = sin(geometry->board_slope);
-    double whole =
-        (geometry->top_x - geometry->nut_x) * along + (geometry->top_y - geometry->nut_y) * across;
-    if (!is_positive(whole) || distance > whole) {
+    if (!is_positive(geometry->board_way) || distance > geometry->board_way) {
         return MENSUR_DOMAIN; /* no geometry of this view, or past its bridge */
     }
-    double at_nut = view->nut * cos(geometry->board_taper);
-    double at_bridge = (view->bridge - view->projection) * along;
     double u = distance / board_length;
-    double straight = at_nut + (at_bridge - at_nut) * (distance / whole);
+    double straight = geometry->above_nut + (geometry->above_bridge - geometry->above_nut) *
+                                                (distance / geometry->board_way);
     return give(straight + 4.0 * hollow * u * (1.0 - u), clearance);
 }

@@ -15,6 +15,8 @@ struct mensur_board_line {
     double slope;      /* rad, psi */
     double neck_slope; /* rad, theta */
     double cos_taper, sin_slope, cos_slope, sin_neck, cos_neck;
+    double rise;         /* m, H */
+    double top;          /* m, q */
     double height;       /* m, h: of the string at the nut above the neck's gluing surface */
     double nut_x, nut_y; /* m */
 };

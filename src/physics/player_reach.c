@@ -35,18 +35,16 @@ static double elbow_angle(double upper, double fore, double distance) {
     return 2.0 * atan2(sqrt(folded), sqrt(stretched));
 }
 
-enum mensur_status mensur_elbow(const struct mensur_arm *arm, double left_reach, bool *reached,
-                                double *elbow, double *distance) {
+enum mensur_status mensur_elbow(const struct mensur_arm *arm, double left_reach,
+                                struct mensur_elbow *out) {
     if (!is_arm(arm) || !is_positive(left_reach)) {
         return MENSUR_DOMAIN;
     }
     double side = left_reach * sin(arm->yaw) - arm->rest_side;
     double forward = left_reach * cos(arm->yaw) + arm->rest_forward;
-    double away = hypot(side, forward);
-    double angle = elbow_angle(arm->upper_arm, arm->forearm, away);
-    *reached = !isnan(angle);
-    *elbow = angle;
-    *distance = away;
+    double distance = hypot(side, forward);
+    double angle = elbow_angle(arm->upper_arm, arm->forearm, distance);
+    *out = (struct mensur_elbow){!isnan(angle), side, forward, distance, angle};
     return MENSUR_OK;
 }
 

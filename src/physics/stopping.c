@@ -30,17 +30,26 @@ static double way_over(double ground, double height) {
     return height * (height / (ground + hypot(ground, height)));
 }
 
-enum mensur_status mensur_stopped_frequency(const struct mensur_stopping *string, double clearance,
-                                            double x, double *frequency) {
-    if (!is_stopping(string) || !is_not_negative(clearance) || !is_positive(x) ||
-        !(x < string->length)) {
+enum mensur_status mensur_stopped_way(double length, double clearance, double x,
+                                      struct mensur_stopped *out) {
+    if (!is_positive(length) || !is_not_negative(clearance) || !is_positive(x) || !(x < length)) {
         return MENSUR_DOMAIN;
     }
-    double rest = string->length - x;
-    double strain = (way_over(x, clearance) + way_over(rest, clearance)) / string->stretch_length;
+    double rest = length - x;
+    *out = (struct mensur_stopped){.stretch = way_over(x, clearance) + way_over(rest, clearance),
+                                   .sounding = hypot(rest, clearance)};
+    return MENSUR_OK;
+}
+
+enum mensur_status mensur_stopped_frequency(const struct mensur_stopping *string,
+                                            const struct mensur_stopped *way, double *frequency) {
+    if (!is_stopping(string) || !is_not_negative(way->stretch) || !is_positive(way->sounding)) {
+        return MENSUR_DOMAIN;
+    }
+    double strain = way->stretch / string->stretch_length;
     double tension = string->tension + string->stiffness * strain;
     double speed = sqrt(tension * (1.0 + strain) / string->linear_density);
-    return give(speed / (2.0 * hypot(rest, clearance)), frequency);
+    return give(speed / (2.0 * way->sounding), frequency);
 }
 
 struct wanted_note {
@@ -53,9 +62,11 @@ struct wanted_note {
 /* How much too high the string sounds, stopped at x; NaN where there is no board. */
 static double too_high(double x, void *context) {
     const struct wanted_note *note = context;
+    struct mensur_stopped way;
     double frequency;
     double clearance = note->clearance(x, note->context);
-    if (mensur_stopped_frequency(note->string, clearance, x, &frequency) != MENSUR_OK) {
+    if (mensur_stopped_way(note->string->length, clearance, x, &way) != MENSUR_OK ||
+        mensur_stopped_frequency(note->string, &way, &frequency) != MENSUR_OK) {
         return NAN;
     }
     return frequency - note->frequency;

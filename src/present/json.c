@@ -128,3 +128,9 @@ void mensur_json_assumed(struct mensur_out *out, json_t *assumed, const char *in
         mensur_json_add(out, assumed, object);
     }
 }
+
+void mensur_json_answer(struct mensur_presenter *presenter, json_t *answer) {
+    mensur_out_text(&presenter->out, presenter->answers > 0 ? ",\n{" : "\n{");
+    mensur_json_write(&presenter->out, answer);
+    mensur_out_text(&presenter->out, "}");
+}

@@ -17,12 +17,6 @@ static void json_open(struct mensur_presenter *presenter) {
     mensur_out_text(out, ", \"answers\": [");
 }
 
-void mensur_json_answer(struct mensur_presenter *presenter, json_t *answer) {
-    mensur_out_text(&presenter->out, presenter->answers > 0 ? ",\n{" : "\n{");
-    mensur_json_write(&presenter->out, answer);
-    mensur_out_text(&presenter->out, "}");
-}
-
 static json_t *text_list(struct mensur_out *out, const char *const *texts) {
     json_t *array = json_array();
     for (; texts != NULL && *texts != NULL; texts++) {

@@ -44,9 +44,9 @@ static void test_values(void **state) {
 /* Numbers are subtracted, unknown ones stay unknown, all else is left alone. */
 static void test_subtract(void **state) {
     (void)state;
-    const struct mensur_instead first = {"C3", 0.0042, 0.0045, 0.003, "a", "b"};
-    const struct mensur_instead other = {"G3", 0.0021, NAN, 0.001, "c", "d"};
-    struct mensur_instead out = {"D4", 1, 1, 7, "e", "f"};
+    const struct mensur_instead first = {"C3", 0.0042, 0.0045, 0.003, "a", "b", NAN, NAN};
+    const struct mensur_instead other = {"G3", 0.0021, NAN, 0.001, "c", "d", NAN, NAN};
+    struct mensur_instead out = {"D4", 1, 1, 7, "e", "f", 7, 7};
     mensur_figures_subtract(MENSUR_SCOPE_INSTEAD, &other, &first, &out);
     check_close("present", out.present_linear_density, -0.0021, 0, 1e-14);
     check_close("needed", out.needed_linear_density, NAN, 0, 0);
@@ -103,6 +103,32 @@ static void test_apart(void **state) {
     }
 }
 
+/* A key ends with the unit that its kind is published in. */
+static void test_units(void **state) {
+    (void)state;
+    static const char *const ends[MENSUR_KIND_COUNT] = {[MENSUR_LENGTH] = "_mm",
+                                                        [MENSUR_FORCE] = "_N",
+                                                        [MENSUR_LINEAR_DENSITY] = "_g_per_m",
+                                                        [MENSUR_STRESS] = "_MPa",
+                                                        [MENSUR_FREQUENCY] = "_Hz",
+                                                        [MENSUR_ANGLE] = "_deg",
+                                                        [MENSUR_SEMITONES] = "semitones"};
+    for (enum mensur_scope scope = 0; scope < MENSUR_SCOPE_COUNT; scope++) {
+        struct mensur_figures all = mensur_figures(scope);
+        for (size_t i = 0; i < all.count; i++) {
+            const char *key = all.items[i].key;
+            for (size_t kind = 0; kind < MENSUR_KIND_COUNT; kind++) {
+                size_t length = ends[kind] == NULL ? 0 : strlen(ends[kind]);
+                bool so = length > 0 && strlen(key) >= length &&
+                          strcmp(key + strlen(key) - length, ends[kind]) == 0;
+                if (so != (length > 0 && all.items[i].kind == (enum mensur_kind)kind)) {
+                    fail_msg("%s is not of its kind", key);
+                }
+            }
+        }
+    }
+}
+
 static void test_wishes(void **state) {
     (void)state;
     static const struct {
@@ -130,7 +156,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_values),  cmocka_unit_test(test_subtract),
         cmocka_unit_test(test_unknown), cmocka_unit_test(test_apart),
-        cmocka_unit_test(test_wishes),
+        cmocka_unit_test(test_units),   cmocka_unit_test(test_wishes),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -97,8 +97,54 @@ static void full(void **state) {
     }
 }
 
+/* A symbol in the unit that stands behind it, whatever it is known in; one that is none is bare. */
+static void other_unit(void **state) {
+    (void)state;
+    struct workbook book;
+    struct mensur_working working;
+    struct mensur_fault fault = {""};
+    workbook_open(&book, true);
+    workbook_know(&book, "x", 0.0254, IN_LENGTH);
+    workbook_step(&book, "sum", "y = {x} + {x mm} + {x fine mm} + {x m} + {x ell}", NULL, 7.5,
+                  IN_NEWTONS, "definition");
+    check_status("unit", workbook_close(&book, &fault, &working), MENSUR_OK);
+    assert_string_equal(working.lines[0].formula, "y = x + x + x + x + x");
+    assert_string_equal(working.lines[0].with_numbers,
+                        "1.0000 + 25.40 + 25.4000 + 0.02540 + 0.0254");
+    mensur_working_clear(&working);
+}
+
+/* The lines of a record's figures, by their rows: a step, a value, and what is not known. */
+static void rows(void **state) {
+    (void)state;
+    static const char *const keys[] = {"first_finger_mm", "frame_mm", NULL};
+    struct mensur_position position = {"1", 0.041, 0.104, 0.063, 2};
+    struct mensur_string_figures string;
+    struct workbook book;
+    struct mensur_working working;
+    struct mensur_fault fault = {""};
+    workbook_open(&book, false);
+    workbook_record(&book, MENSUR_SCOPE_POSITION, &position);
+    workbook_rows(&book, MENSUR_SCOPE_POSITION, keys, &position);
+    mensur_figures_unknown(MENSUR_SCOPE_STRING, &string);
+    workbook_row(&book, MENSUR_SCOPE_STRING, "tension_N", &string);
+    check_status("rows", workbook_close(&book, &fault, &working), MENSUR_OK);
+    assert_int_equal(working.count, 2);
+    assert_string_equal(working.lines[0].what, "first finger");
+    assert_string_equal(working.lines[0].formula, "first");
+    assert_string_equal(working.lines[0].with_numbers, "");
+    assert_string_equal(working.lines[1].what, "frame");
+    assert_string_equal(working.lines[1].formula,
+                        "frame = fourth − first, from first finger to fourth");
+    assert_string_equal(working.lines[1].with_numbers, "104.00 − 41.00");
+    assert_string_equal(working.lines[1].result, "63.00 mm");
+    assert_string_equal(working.lines[1].source, "definition");
+    mensur_working_clear(&working);
+}
+
 int main(void) {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(prints), cmocka_unit_test(unknown),
-                                       cmocka_unit_test(nameless), cmocka_unit_test(full)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(prints),     cmocka_unit_test(unknown),
+                                       cmocka_unit_test(nameless),   cmocka_unit_test(full),
+                                       cmocka_unit_test(other_unit), cmocka_unit_test(rows)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -77,8 +77,10 @@ static const double place = 0.109, clearance = 0.0019;
 static void stop_both(const struct published_row *row, double *stiff, double *geometric) {
     struct mensur_stopping slack = steel;
     slack.stiffness = 0;
-    MUST(mensur_stopped_frequency(&steel, clearance, place, stiff));
-    MUST(mensur_stopped_frequency(&slack, clearance, place, geometric));
+    struct mensur_stopped way;
+    MUST(mensur_stopped_way(steel.length, clearance, place, &way));
+    MUST(mensur_stopped_frequency(&steel, &way, stiff));
+    MUST(mensur_stopped_frequency(&slack, &way, geometric));
 }
 
 /* dT of Hooke's law, over the tension, for the way over the clearance. */

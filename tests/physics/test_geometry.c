@@ -66,6 +66,16 @@ static void compare(const struct mensur_side_view *view, const struct mensur_geo
     check_close("break", got->break_angle, (double)want.break_angle, 0, 1e-12);
     check_close("down", got->down_factor, (double)want.down_factor, 1e-14, 1e-12);
     check_close("left reach", got->left_reach, view->body_straight - (double)want.nut_x, 0, 1e-13);
+    long double up = (long double)view->arch + view->projection - view->overstand;
+    long double run = view->stop - want.nut_x, rise = (long double)got->top_y - want.nut_y;
+    check_close("rise", got->rise, (double)up, 0, 1e-14);
+    check_close("board's top", got->board_top,
+                (double)(up * want.along_x - view->stop * want.along_y), 1e-16, 1e-12);
+    check_close("nut's height", got->nut_height, view->board_nut + view->nut, 0, 1e-15);
+    check_close("board's way", got->board_way, (double)(run * want.along_x + rise * want.along_y),
+                0, 1e-13);
+    check_close("above the bridge", got->above_bridge,
+                (double)((view->bridge - (long double)view->projection) * want.along_x), 0, 1e-12);
 }
 
 static void by_vectors(void **state) {
@@ -242,9 +252,13 @@ static const double body_and_rise[][2] = {
 static void backs(void **state) {
     (void)state;
     for (size_t i = 0; i < COUNT_OF(body_and_rise); i++) {
-        double body = body_and_rise[i][0], rise = body_and_rise[i][1], chord;
-        check_status("back", mensur_body_straight(body, rise, &chord), MENSUR_OK);
+        double body = body_and_rise[i][0], rise = body_and_rise[i][1];
+        struct mensur_back back = {NAN, NAN, NAN};
+        check_status("back", mensur_body_straight(body, rise, &back), MENSUR_OK);
+        double chord = back.straight;
         assert_true(chord <= body);
+        check_close("half", back.half, chord / 2, 0, 1e-15);
+        check_close("bend", back.bend * back.half, 2 * rise, 0, 1e-15);
         long double want = (long double)body - 2.0L * (long double)rise;
         double spare = (double)arc_less_rises((long double)chord, (long double)rise);
         check_close("arc", spare, (double)want, 0, 1e-12);
@@ -262,10 +276,9 @@ static void refuses_backs(void **state) {
         {355, 177.5, MENSUR_NO_ANSWER}, {355, 400, MENSUR_NO_ANSWER},
     };
     for (size_t i = 0; i < COUNT_OF(rows); i++) {
-        double chord = 12.5;
-        check_status("back", mensur_body_straight(rows[i].body, rows[i].rise, &chord),
-                     rows[i].want);
-        check_close("back", chord, 12.5, 0, 0);
+        struct mensur_back back = {12.5, 12.5, 12.5};
+        check_status("back", mensur_body_straight(rows[i].body, rows[i].rise, &back), rows[i].want);
+        check_close("back", back.straight, 12.5, 0, 0);
     }
 }
 

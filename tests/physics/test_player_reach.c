@@ -29,13 +29,12 @@ static void elbows(void **state) {
     for (size_t i = 0; i < COUNT_OF(arms); i++) {
         struct mensur_arm arm = {arms[i].upper, arms[i].fore, arms[i].side, arms[i].forward,
                                  arms[i].yaw * pi / 180};
-        bool reached;
-        double elbow, distance;
-        check_status(arms[i].name, mensur_elbow(&arm, arms[i].reach, &reached, &elbow, &distance),
-                     MENSUR_OK);
-        assert_int_equal(reached, arms[i].reached);
-        check_close(arms[i].name, elbow * 180 / pi, arms[i].elbow, 0, 1e-12);
-        check_close(arms[i].name, distance, arms[i].distance, 0, 1e-12);
+        struct mensur_elbow found = {.angle = NAN};
+        check_status(arms[i].name, mensur_elbow(&arm, arms[i].reach, &found), MENSUR_OK);
+        assert_int_equal(found.reached, arms[i].reached);
+        check_close(arms[i].name, found.angle * 180 / pi, arms[i].elbow, 0, 1e-12);
+        check_close(arms[i].name, found.distance, arms[i].distance, 0, 1e-12);
+        check_close(arms[i].name, hypot(found.side, found.forward), found.distance, 0, 1e-15);
     }
 }
 
@@ -50,14 +49,13 @@ static void turned_points(void **state) {
         long double hand_y = fore * sinl(angles[i]);
         double reach = (double)hypotl(hand_x, hand_y);
         struct mensur_arm arm = {(double)upper, (double)fore, 0, 0, 0.9};
-        bool reached;
-        double elbow, distance;
-        check_status("turned", mensur_elbow(&arm, reach, &reached, &elbow, &distance), MENSUR_OK);
-        assert_true(reached);
+        struct mensur_elbow found = {.angle = NAN};
+        check_status("turned", mensur_elbow(&arm, reach, &found), MENSUR_OK);
+        assert_true(found.reached);
         /* Lengths rounded by 1e-16 m in all move the elbow by reach/(upper fore sin(elbow)) of it.
          */
         double digit = 1e-16 * reach / (double)(upper * fore * sinl(angles[i]));
-        check_close("turned", elbow, (double)angles[i], digit, 1e-14);
+        check_close("turned", found.angle, (double)angles[i], digit, 1e-14);
     }
 }
 
@@ -97,14 +95,12 @@ static const struct {
 static void refuses(void **state) {
     (void)state;
     for (size_t i = 0; i < COUNT_OF(refusals); i++) {
-        bool reached = true;
-        double elbow = 12.5, distance = 12.5;
-        check_status(refusals[i].name,
-                     mensur_elbow(&refusals[i].arm, refusals[i].reach, &reached, &elbow, &distance),
+        struct mensur_elbow found = {true, 12.5, 12.5, 12.5, 12.5};
+        check_status(refusals[i].name, mensur_elbow(&refusals[i].arm, refusals[i].reach, &found),
                      MENSUR_DOMAIN);
-        assert_true(reached);
-        check_close(refusals[i].name, elbow, 12.5, 0, 0);
-        check_close(refusals[i].name, distance, 12.5, 0, 0);
+        assert_true(found.reached);
+        check_close(refusals[i].name, found.angle, 12.5, 0, 0);
+        check_close(refusals[i].name, found.distance, 12.5, 0, 0);
     }
     const double statures[] = {0, -1.7, NAN, INFINITY};
     for (size_t i = 0; i < COUNT_OF(statures); i++) {

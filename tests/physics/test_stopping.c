@@ -60,6 +60,15 @@ static long double by_pieces(const struct mensur_stopping *s, double clearance, 
     return sqrtl(tension / density) / (2.0L * sounding);
 }
 
+/* The pitch of a string that is stopped. */
+static enum mensur_status stopped_pitch(const struct mensur_stopping *string, double clearance,
+                                        double x, double *frequency) {
+    struct mensur_stopped way = {NAN, NAN};
+    enum mensur_status status = mensur_stopped_way(string->length, clearance, x, &way);
+    *frequency = NAN;
+    return status == MENSUR_OK ? mensur_stopped_frequency(string, &way, frequency) : status;
+}
+
 static void against_pieces(void **state) {
     (void)state;
     double worst = 0.0;
@@ -68,9 +77,15 @@ static void against_pieces(void **state) {
             const struct mensur_stopping *s = &strings[i].string;
             double x = parts[j] * s->length, found;
             double c = strings[i].at_nut + strings[i].slope * x;
-            check_status(strings[i].name, mensur_stopped_frequency(s, c, x, &found), MENSUR_OK);
+            check_status(strings[i].name, stopped_pitch(s, c, x, &found), MENSUR_OK);
             double want = (double)by_pieces(s, c, x);
             check_close(strings[i].name, found, want, 0, asked(1e-12));
+            struct mensur_stopped stopped = {NAN, NAN};
+            check_status(strings[i].name, mensur_stopped_way(s->length, c, x, &stopped), MENSUR_OK);
+            long double sounding = hypotl((long double)s->length - x, c);
+            long double more = hypotl(x, c) + sounding - (long double)s->length;
+            check_close("sounding", stopped.sounding, (double)sounding, 0, 1e-15);
+            check_close("stretch", stopped.stretch, (double)more, 1e-18, 1e-15);
             worst = fmax(worst, fabs(found / want - 1.0));
         }
     }
@@ -87,14 +102,14 @@ static void reduces(void **state) {
         double x = parts[j] * 0.328, open_a, open_b, stopped_a, stopped_b;
         check_status("a", mensur_string_frequency(0.328, 50, 0.0006, &open_a), MENSUR_OK);
         check_status("b", mensur_string_frequency(0.328, 1.7, 0.083, &open_b), MENSUR_OK);
-        check_status("a", mensur_stopped_frequency(&a, 0.004, x, &stopped_a), MENSUR_OK);
-        check_status("b", mensur_stopped_frequency(&b, 0.004, x, &stopped_b), MENSUR_OK);
+        check_status("a", stopped_pitch(&a, 0.004, x, &stopped_a), MENSUR_OK);
+        check_status("b", stopped_pitch(&b, 0.004, x, &stopped_b), MENSUR_OK);
         check_close("geometry alone", stopped_a / open_a, stopped_b / open_b, 0, 1e-15);
         double more = hypot(x, 0.004) + hypot(0.328 - x, 0.004) - 0.328;
         double want = 0.328 / hypot(0.328 - x, 0.004) * sqrt(1 + more / 0.391);
         check_close("geometry alone", stopped_a / open_a, want, 0, 1e-14);
         a.stiffness = 12000;
-        check_status("simple law", mensur_stopped_frequency(&a, 0, x, &stopped_a), MENSUR_OK);
+        check_status("simple law", stopped_pitch(&a, 0, x, &stopped_a), MENSUR_OK);
         check_close("simple law", stopped_a, open_a * 0.328 / (0.328 - x), 0, 1e-14);
     }
 }
@@ -107,9 +122,9 @@ static void signs(void **state) {
     struct mensur_stopping slack = held;
     slack.stiffness = 0;
     double x = 0.109, c = 0.0019, upper, lower, without;
-    check_status("held", mensur_stopped_frequency(&held, c, x, &upper), MENSUR_OK);
-    check_status("slides", mensur_stopped_frequency(&slides, c, x, &lower), MENSUR_OK);
-    check_status("slack", mensur_stopped_frequency(&slack, c, x, &without), MENSUR_OK);
+    check_status("held", stopped_pitch(&held, c, x, &upper), MENSUR_OK);
+    check_status("slides", stopped_pitch(&slides, c, x, &lower), MENSUR_OK);
+    check_status("slack", stopped_pitch(&slack, c, x, &without), MENSUR_OK);
     double simple = sqrt(held.tension / held.linear_density) / (2 * (0.328 - 0.109));
     assert_true(upper > lower);
     assert_true(lower > simple);
@@ -163,8 +178,7 @@ static void true_places(void **state) {
             double simple = s->length * (1 - open / note);
             check_status(strings[i].name, mensur_true_place(s, note, clearance_on, &strings[i], &x),
                          MENSUR_OK);
-            check_status(strings[i].name,
-                         mensur_stopped_frequency(s, clearance_on(x, &strings[i]), x, &back),
+            check_status(strings[i].name, stopped_pitch(s, clearance_on(x, &strings[i]), x, &back),
                          MENSUR_OK);
             check_close(strings[i].name, back, note, 0, 1e-13);
             long double want = place_by_halving(&strings[i], note, 0.5L * simple,
@@ -226,17 +240,34 @@ static const struct {
 static void refuses(void **state) {
     (void)state;
     double found = 12.5;
+    const struct mensur_stopped untouched = {12.5, 12.5};
+    struct mensur_stopped way = untouched;
     for (size_t i = 0; i < COUNT_OF(refusals); i++) {
-        check_status(refusals[i].name,
-                     mensur_stopped_frequency(&refusals[i].string, refusals[i].clearance,
-                                              refusals[i].x, &found),
-                     MENSUR_DOMAIN);
+        const struct mensur_stopping *string = &refusals[i].string;
+        enum mensur_status status =
+            mensur_stopped_way(string->length, refusals[i].clearance, refusals[i].x, &way);
+        if (status == MENSUR_OK) {
+            status = mensur_stopped_frequency(string, &way, &found);
+            way = untouched;
+        }
+        check_status(refusals[i].name, status, MENSUR_DOMAIN);
     }
     for (size_t i = 0; i < 7; i++) {
         check_status(refusals[i].name,
                      mensur_true_place(&refusals[i].string, 600, clearance_on, &strings[0], &found),
                      MENSUR_DOMAIN);
     }
+    check_close("untouched", found, 12.5, 0, 0);
+    check_close("untouched", way.stretch, 12.5, 0, 0);
+    check_close("untouched", way.sounding, 12.5, 0, 0);
+    check_status(
+        "no way",
+        mensur_stopped_frequency(&strings[0].string, &(struct mensur_stopped){NAN, 0.1}, &found),
+        MENSUR_DOMAIN);
+    check_status(
+        "no way",
+        mensur_stopped_frequency(&strings[0].string, &(struct mensur_stopped){1e-4, 0}, &found),
+        MENSUR_DOMAIN);
     check_close("untouched", found, 12.5, 0, 0);
 }
 

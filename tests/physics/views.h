@@ -42,7 +42,10 @@ static inline struct mensur_side_view view_of(const struct view_mm *mm) {
                                     .projection = mm->projection * MM,
                                     .bridge = mm->bridge * MM,
                                     .saddle = mm->saddle * MM};
-    (void)mensur_body_straight(mm->body * MM, mm->back_arch * MM, &view.body_straight);
+    struct mensur_back back;
+    if (mensur_body_straight(mm->body * MM, mm->back_arch * MM, &back) == MENSUR_OK) {
+        view.body_straight = back.straight;
+    }
     return view;
 }
 

@@ -283,8 +283,9 @@ static void add_steps(struct mensur_decision *decision, double first, size_t cou
 
 static void add_instead(struct mensur_decision *decision) {
     decision->instead[0] = (struct mensur_instead){
-        "C3", 0.004271, 0.004583, 0.004611, "viola C3", "viola C3 synthetic silver-wound"};
-    decision->instead[1] = (struct mensur_instead){"A4", NAN, NAN, NAN, NULL, NULL};
+        "C3", 0.004271, 0.004583, 0.004611, "viola C3", "viola C3 synthetic silver-wound",
+        NAN,  NAN};
+    decision->instead[1] = (struct mensur_instead){"A4", NAN, NAN, NAN, NULL, NULL, NAN, NAN};
     decision->instead_count = 2;
 }
 

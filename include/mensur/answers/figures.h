@@ -24,6 +24,9 @@ enum mensur_scope {
     MENSUR_SCOPE_CHOICE,       /**< struct mensur_choice: how good it is */
     MENSUR_SCOPE_CHOICE_TOTAL, /**< struct mensur_choice: of all its strings */
     MENSUR_SCOPE_REACH,        /**< struct mensur_reach */
+    MENSUR_SCOPE_GEOMETRY,     /**< struct mensur_geometry: in a working alone */
+    MENSUR_SCOPE_BACK,         /**< struct mensur_back: in a working alone */
+    MENSUR_SCOPE_MODEL,        /**< a string made ready, inside the library: in a working alone */
     MENSUR_SCOPE_COUNT
 };
 
@@ -52,9 +55,17 @@ struct mensur_figure {
     enum mensur_kind kind; /**< of a number: mensur_from_si(kind, value) is published */
     int decimals;          /**< of a number without a unit, where it is shown */
     enum mensur_figure_type type;
-    unsigned flags; /**< some of enum mensur_figure_flag */
-    unsigned told;  /**< its turn among the shown ones, from 1; 0: by its key alone */
-    size_t offset;  /**< of its member in the scope's record */
+    unsigned flags;      /**< some of enum mensur_figure_flag */
+    unsigned told;       /**< its turn among the shown ones, from 1; 0: by its key alone */
+    const char *symbol;  /**< in formulas: "L"; NULL: it stands in none */
+    const char *what;    /**< in a working; NULL: its label */
+    const char *formula; /**< what the symbol equals, with the symbols of other figures in braces,
+                              behind a blank the unit to write them in: "4·{L m}²·{f}²·{μ kg/m}";
+                              NULL: it is taken as it is */
+    const char *note;    /**< behind the formula; NULL: none */
+    const char *source;  /**< of the formula, or of the value; NULL: the answer says it */
+    const char *unit;    /**< in a working; NULL: as usual for its kind */
+    size_t offset;       /**< of its member in the scope's record */
 };
 
 /** Figures one behind the other. */

@@ -107,6 +107,19 @@ struct mensur_string_figures {
     double breaking_tension;      /**< N at which the core breaks */
     double made_for_tension_low;  /**< N at pitch on the shortest length it is made for */
     double made_for_tension_high; /**< N at pitch on the longest */
+    /* On the way to these, shown in a working alone: */
+    double stiffness;         /**< N, of the core */
+    double unthinned_tension; /**< N, of a string stated slack, if it did not thin; else NaN */
+    double clearance_offset;  /**< m, against the mean string at the board's end */
+    double first_place;       /**< m from the nut, two semitones up */
+    double first_clearance;   /**< m, there */
+    double octave_place;      /**< m from the nut */
+    double octave_clearance;  /**< m, there */
+    double half_clearance;    /**< m, at half the length */
+    double stretch;           /**< m, of stopping it there */
+    double sounding;          /**< m, of the string stopped there */
+    double stopped_low;       /**< Hz, stopped there, string free at nut and bridge */
+    double stopped_high;      /**< Hz, the same: string held at nut and bridge */
 };
 
 /** One finger place. */
@@ -258,6 +271,8 @@ struct mensur_instead {
     double nearest_linear_density; /**< kg/m */
     const char *present_string;    /**< borrowed from the stock; NULL */
     const char *nearest_string;    /**< borrowed from the stock; NULL */
+    double wished_tension;         /**< N of the present one on the wished length */
+    double wished_linear_density;  /**< kg/m of it there */
 };
 
 /** Two wishes that no one neck (stop) meets. */
@@ -344,6 +359,8 @@ struct mensur_reach {
     double left_reach;           /**< m; NaN where it is not held under the chin, or unknown */
     double bow_reach;            /**< m; the same */
     double distance;             /**< m, left shoulder joint to nut, seen from above; NaN unknown */
+    double nut_side;             /**< m, of it to the left; NaN unknown */
+    double nut_forward;          /**< m, of it forward; NaN unknown */
     double elbow;                /**< rad, pi stretched; NaN where not reached or unknown */
     enum mensur_known can_reach; /**< the left hand comes to the nut */
     size_t position_count;

@@ -47,6 +47,12 @@ struct mensur_geometry {
     double down_factor;   /**< unitless: force on the belly / tension; NaN without body_straight */
     double left_reach;    /**< m, lower end of the body to the nut; NaN without body_straight */
     double bow_reach;     /**< m, lower end of the body to the bridge; NaN without body_straight */
+    double rise;          /**< m, H */
+    double board_top;     /**< m, q = board cos(phi): the board's top from its gluing surface */
+    double nut_height;    /**< m, h: the string at the nut from the gluing surface */
+    double above_nut;     /**< m, c0 = nut cos(phi): the string above the board's line at the nut */
+    double above_bridge;  /**< m, c1 = (bridge - projection) cos(psi): the same at the bridge */
+    double board_way;     /**< m, D = (top - nut).(cos(psi), sin(psi)): nut to bridge along it */
 };
 
 /**
@@ -74,14 +80,21 @@ struct mensur_geometry {
 enum mensur_status mensur_geometry_solve(const struct mensur_side_view *view,
                                          struct mensur_geometry *out);
 
+/** A back that was measured with a tape over its arching. */
+struct mensur_back {
+    double half;     /**< m, a: half of its chord */
+    double bend;     /**< unitless, t = 2 back_arch/a */
+    double straight; /**< m, body_straight: the chord of the parabola of that rise and arc */
+};
+
 /**
  * Straight length of a back that was measured with a tape over its arching.
  *
  * body = a (sqrt(1 + t^2) + asinh(t)/t), t = 2 back_arch/a, body_straight = 2 a
  *
- * @param body                m, > 0, over the arching
- * @param back_arch           m, >= 0, rise of the arching above the plane of the edge
- * @param[out] body_straight  m, 0 to body: chord of the parabola of that rise and arc
+ * @param body      m, > 0, over the arching
+ * @param back_arch m, >= 0, rise of the arching above the plane of the edge
+ * @param[out] out  a, t and body_straight, which is 0 to body
  *
  * Accuracy: 1e-13 relative for the equation, for every rise. A back is no parabola: arcs of other
  * shapes with the same rise and chord differ by about a tenth of body - body_straight, which is a
@@ -93,13 +106,12 @@ enum mensur_status mensur_geometry_solve(const struct mensur_side_view *view,
  * Source: arc of a parabola, any book of formulas; that the arching is one is our own choice.
  * Test: tests/physics/test_geometry.c (backs, refuses_backs)
  */
-enum mensur_status mensur_body_straight(double body, double back_arch, double *body_straight);
+enum mensur_status mensur_body_straight(double body, double back_arch, struct mensur_back *out);
 
 /**
  * Clearance of the mean string above the board's top.
  *
- * c = c0 + (c1 - c0) d/D + 4 hollow u (1 - u), u = d/board_length, c0 = nut cos(phi),
- * c1 = (bridge - projection) cos(psi), D = (top - nut).(cos(psi), sin(psi))
+ * c = c0 + (c1 - c0) d/D + 4 hollow u (1 - u), u = d/board_length; c0, c1, D of the view solved
  *
  * @param view            the measurements, each in the range of its field
  * @param geometry        the same view solved

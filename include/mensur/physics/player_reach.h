@@ -23,18 +23,26 @@ struct mensur_arm {
     double yaw;          /**< rad, to the left of straight ahead, -pi to pi */
 };
 
+/** Where the nut lies for an arm. */
+struct mensur_elbow {
+    bool reached;    /**< false where d > upper_arm + forearm, or where the arm cannot fold so
+                          tightly (d < |upper_arm - forearm|) */
+    double side;     /**< m, to the left of the shoulder joint */
+    double forward;  /**< m, in front of it */
+    double distance; /**< d, m, shoulder joint to nut, >= 0 */
+    double angle;    /**< rad, 0 folded to pi stretched; NaN where not reached */
+};
+
 /**
  * Elbow angle and the hand's distance from the shoulder for a left reach.
  *
- * d = |(-rest_side + reach sin(yaw), rest_forward + reach cos(yaw))|,
- * elbow = acos((upper^2 + fore^2 - d^2)/(2 upper fore))
+ * side = reach sin(yaw) - rest_side, forward = reach cos(yaw) + rest_forward,
+ * d = |(side, forward)|,
+ * angle = acos((upper^2 + fore^2 - d^2)/(2 upper fore))
  *
- * @param arm            the arm, each value in the range of its field
- * @param left_reach     lower end of the body to the nut, m, > 0
- * @param[out] reached   false where d > upper_arm + forearm, or where the arm cannot fold so
- *                       tightly (d < |upper_arm - forearm|)
- * @param[out] elbow     rad, 0 folded to pi stretched; NaN where not reached
- * @param[out] distance  d, m, shoulder joint to nut, >= 0
+ * @param arm         the arm, each value in the range of its field
+ * @param left_reach  lower end of the body to the nut, m, > 0
+ * @param[out] out    where the nut lies
  *
  * Accuracy: 1e-14 relative for the equations, near the stretched arm too (as far as the reach
  * itself is so exact). Two straight bones in a plane: shoulder blade, height, wrist and twist are
@@ -45,8 +53,8 @@ struct mensur_arm {
  * Source: law of cosines, by the half angle; no paper's own model.
  * Test: tests/physics/test_player_reach.c (elbows, refuses)
  */
-enum mensur_status mensur_elbow(const struct mensur_arm *arm, double left_reach, bool *reached,
-                                double *elbow, double *distance);
+enum mensur_status mensur_elbow(const struct mensur_arm *arm, double left_reach,
+                                struct mensur_elbow *out);
 
 /**
  * An arm of usual proportions for a stature.

@@ -91,19 +91,43 @@ struct mensur_stopping {
                                 rise) to length + afterlength + behind_nut (lower bound) */
 };
 
+/** The way of a string pressed down to the board. */
+struct mensur_stopped {
+    double stretch;  /**< m, delta: how much longer it is than the open one */
+    double sounding; /**< m, l: of the part that sounds */
+};
+
+/**
+ * The way of a string pressed down to the board.
+ *
+ * l = sqrt((L - x)^2 + c^2),
+ * delta = c^2/(x + sqrt(x^2 + c^2)) + c^2/((L - x) + sqrt((L - x)^2 + c^2))
+ *
+ * @param length     L, m, > 0
+ * @param clearance  c, m, >= 0, of the string above the board at x
+ * @param x          m from the nut, over 0 and under the length: where the string leaves the finger
+ * @param[out] out   delta and l
+ *
+ * Accuracy: 1e-15 relative for the equation. Straight pieces.
+ *
+ * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
+ *
+ * Source: Pythagoras.
+ * Test: tests/physics/test_stopping.c (against_pieces, refuses)
+ */
+enum mensur_status mensur_stopped_way(double length, double clearance, double x,
+                                      struct mensur_stopped *out);
+
 /**
  * Frequency of the string pressed down to the board.
  *
- * f = sqrt((T + EA delta/lf) (1 + delta/lf)/mu)/(2 l), l = sqrt((L - x)^2 + c^2),
- * delta = c^2/(x + sqrt(x^2 + c^2)) + c^2/((L - x) + sqrt((L - x)^2 + c^2))
+ * f = sqrt((T + EA delta/lf) (1 + delta/lf)/mu)/(2 l)
  *
  * With stiffness 0 what is left is geometry alone: f/f_open = (L/l) sqrt(1 + delta/lf), the longer
  * sounding part and the same mass over a longer way.
  *
  * @param string          the string, each value in the range of its field
- * @param clearance       c, m, >= 0, of the string above the board at x
- * @param x               m from the nut, over 0 and under the length: where the string leaves the
- *                        finger
+ * @param way             of mensur_stopped_way for its length
  * @param[out] frequency  f, Hz
  *
  * Accuracy: 1e-14 relative for the equation. Straight pieces, Hooke's law for the core, no bending
@@ -115,8 +139,8 @@ struct mensur_stopping {
  * Source: Pythagoras and Hooke (OpenStax, College Physics 2e, Elasticity: Stress and Strain).
  * Test: tests/physics/test_stopping.c (against_pieces, reduces, refuses)
  */
-enum mensur_status mensur_stopped_frequency(const struct mensur_stopping *string, double clearance,
-                                            double x, double *frequency);
+enum mensur_status mensur_stopped_frequency(const struct mensur_stopping *string,
+                                            const struct mensur_stopped *way, double *frequency);
 
 /**
  * Clearance of the string above the board.
