@@ -42,7 +42,7 @@ static void subtract_positions(const struct mensur_profile *other,
 
 static enum mensur_status subtract(const struct mensur_profile *other,
                                    const struct mensur_profile *first, struct mensur_profile *out) {
-    struct mensur_profile difference = {.frame_semitones = NAN};
+    struct mensur_profile difference = {0};
     enum mensur_status status =
         mensur_text_copy(other->instrument, strlen(other->instrument), &difference.instrument);
     if (status != MENSUR_OK) {
@@ -50,6 +50,7 @@ static enum mensur_status subtract(const struct mensur_profile *other,
     }
     difference.lengths.string_length_measured = MENSUR_UNSURE;
     mensur_figures_subtract(MENSUR_SCOPE_TOTAL, other, first, &difference);
+    mensur_figures_subtract(MENSUR_SCOPE_HAND, other, first, &difference);
     mensur_figures_subtract(MENSUR_SCOPE_INSTRUMENT, &other->lengths, &first->lengths,
                             &difference.lengths);
     subtract_strings(other, first, &difference);

@@ -5,6 +5,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "figures.h"
 #include "remarks.h"
 #include "spread.h"
 
@@ -104,11 +105,9 @@ static enum mensur_status check_board(const struct setup *setup, struct mensur_f
 enum mensur_status profile_make(const struct mensur_stock *stock, const struct setup *setup,
                                 const struct mensur_terms *terms, unsigned parts,
                                 struct mensur_fault *fault, struct mensur_profile *out) {
-    struct mensur_profile profile = {.total_tension = NAN,
-                                     .total_force_on_belly = NAN,
-                                     .made_for_low = NAN,
-                                     .made_for_high = NAN,
-                                     .frame_semitones = NAN};
+    struct mensur_profile profile = {0};
+    mensur_figures_unknown(MENSUR_SCOPE_TOTAL, &profile);
+    mensur_figures_unknown(MENSUR_SCOPE_HAND, &profile);
     enum mensur_status status = check_board(setup, fault);
     if (status == MENSUR_OK) {
         status = copy_names(setup, &profile);

@@ -21,18 +21,37 @@ void mensur_document_open(struct mensur_document *document, const struct mensur_
         .style = *style, .narrow = narrow, .explain = true, .spread = true};
 }
 
-void mensur_document_clear(struct mensur_document *document) {
+/* Keeps the texts up to `used` bytes of a block, and those of the blocks before it. */
+static void forget_texts(struct mensur_document *document, const struct mensur_document_texts *last,
+                         size_t used) {
     struct mensur_document_texts *texts = document->texts;
-    document->token_count = document->column_count = document->drawing_count = 0;
-    while (texts != NULL && texts->next != NULL) {
+    while (texts != NULL && texts != last && texts->next != NULL) {
         struct mensur_document_texts *next = texts->next;
         free(texts);
         texts = next;
     }
     document->texts = texts;
     if (texts != NULL) {
-        texts->used = 0;
+        texts->used = used;
     }
+}
+
+void mensur_document_clear(struct mensur_document *document) {
+    document->token_count = document->column_count = document->drawing_count = 0;
+    document->before_rows = NULL;
+    forget_texts(document, NULL, 0);
+}
+
+void mensur_document_clear_rows(struct mensur_document *document) {
+    size_t count = 0;
+    while (count < document->token_count && document->tokens[count].kind != MENSUR_TOKEN_ROW) {
+        count++;
+    }
+    document->token_count = count;
+    if (count > 0) {
+        document->tokens[0].number = MENSUR_TABLE_WRITTEN;
+    }
+    forget_texts(document, document->before_rows, document->before_rows_used);
 }
 
 void mensur_document_free(struct mensur_document *document) {
@@ -130,13 +149,13 @@ static void say_value(struct mensur_document *document, char letter, va_list *va
     case 'l':
         say_text(document, mensur_show_unit(style, MENSUR_LENGTH, va_arg(*values, double)).text);
         break;
-    case 'f':
+    case 'p':
         say_text(document, mensur_show_unit(style, MENSUR_FORCE, va_arg(*values, double)).text);
         break;
     case 'r':
         say_text(document, mensur_show_ratio(va_arg(*values, double)).text);
         break;
-    case 'g':
+    case 'b':
         say_text(document, mensur_show(style, MENSUR_NUMBER, va_arg(*values, double)).text);
         break;
     case 'z':
@@ -243,6 +262,8 @@ void mensur_drawing(struct mensur_document *document, struct mensur_document_dra
 
 void mensur_table(struct mensur_document *document, enum mensur_table_kind kind,
                   const char *caption, ...) {
+    document->before_rows = NULL;
+    document->first_column = document->column_count;
     begin(document, MENSUR_TOKEN_TABLE, kind);
     SAY(document, caption);
 }
@@ -268,10 +289,16 @@ void mensur_column_of(struct mensur_document *document, enum mensur_table_cells 
 
 void mensur_row(struct mensur_document *document) {
     begin(document, MENSUR_TOKEN_ROW, 0);
+    document->cell = document->first_column;
+    if (document->before_rows == NULL && document->texts != NULL) {
+        document->before_rows = document->texts;
+        document->before_rows_used = document->texts->used;
+    }
 }
 
 void mensur_cell(struct mensur_document *document, const char *text) {
     add(document, MENSUR_TOKEN_CELL, 0, text, strlen(text));
+    document->cell++;
 }
 
 void mensur_cells(struct mensur_document *document, size_t count, ...) {
@@ -281,6 +308,34 @@ void mensur_cells(struct mensur_document *document, size_t count, ...) {
         mensur_cell(document, va_arg(texts, const char *));
     }
     va_end(texts);
+}
+
+/* A bare number in a table has at most so many columns. */
+#define FIGURE_WIDTH 7
+
+static struct mensur_shown show(const struct mensur_style *style,
+                                const struct mensur_table_column *column, double value) {
+    const struct mensur_figure *figure = column->figure;
+    size_t width = column->width <= FIGURE_WIDTH ? column->width - 1 : FIGURE_WIDTH;
+    if (column->finer) {
+        return mensur_show_finer(style, figure->kind, value);
+    }
+    return figure->kind == MENSUR_NUMBER && figure->decimals > 0
+               ? mensur_show_number(value, figure->decimals, width)
+               : mensur_show_within(style, figure->kind, value, width);
+}
+
+void mensur_cells_of(struct mensur_document *document, size_t count, const void *record) {
+    for (size_t i = 0; i < count && document->cell < document->column_count; i++) {
+        const struct mensur_table_column *column = &document->columns[document->cell];
+        if (column->figure->type == MENSUR_FIGURE_NUMBER) {
+            double value = mensur_figure_value(column->figure, record);
+            mensur_cell(document, show(&document->style, column, value).text);
+        } else {
+            const char *name = mensur_figure_text(column->figure, record);
+            mensur_cell(document, name != NULL ? name : "(no string)");
+        }
+    }
 }
 
 void mensur_cell_figure(struct mensur_document *document, enum mensur_kind kind, double value) {

@@ -10,8 +10,8 @@
  * Where `format` is said below, it is a text in which stand for what follows it:
  *   %s  words (const char *)
  *   %n  a name (const char *), which in HTML is kept apart from the direction of its surroundings
- *   %l  a length in m, %f a force in N: a figure with its unit (double)
- *   %r  a ratio as 2 : it, %g a bare number to four digits (double)
+ *   %l  a length in m, %p a force in N (a pull): a figure with its unit (double)
+ *   %r  a ratio as 2 : it, %b a bare number to four digits (double)
  *   %z  a count (size_t)
  *   %%  a percent sign
  */
@@ -19,6 +19,7 @@
 #define MENSUR_PRESENT_DOCUMENT_H
 
 #include "drawing.h"
+#include "figures.h"
 #include "shown.h"
 #include "sink.h"
 
@@ -70,8 +71,8 @@ enum mensur_table_cells {
 
 enum mensur_table_kind {
     MENSUR_TABLE,
-    MENSUR_TABLE_BARE,     /* in text without a head */
-    MENSUR_TABLE_CONTINUED /* of the table before, which was written already; described once more */
+    MENSUR_TABLE_BARE,   /* in text without a head */
+    MENSUR_TABLE_WRITTEN /* its head was written already */
 };
 
 /* A column of a table. The first one holds what its row is about. */
@@ -84,11 +85,12 @@ struct mensur_table_column {
     size_t gap;    /* blanks before it, in text, part of the width */
     size_t number; /* not 0: the label is a name, which in text, where it is too wide for its
                       column, stands above the table behind this number */
+    const struct mensur_figure *figure; /* its cells are of records; NULL: they are texts */
+    bool finer;                         /* to one decimal more than the figure's kind */
 };
 
 /* Which of the answers a drawing is made from; all borrowed until the document is cleared. */
 struct mensur_document_drawing {
-    const char *id; /* static */
     unsigned parts; /* enum mensur_drawing_parts */
     const struct mensur_profile *profiles;
     size_t count;                               /* of profiles */
@@ -108,13 +110,20 @@ struct mensur_document {
     size_t column_count, column_room;
     struct mensur_document_drawing *drawings;
     size_t drawing_count, drawing_room;
-    struct mensur_document_texts *texts; /* the block that is being filled */
+    struct mensur_document_texts *texts;       /* the block that is being filled */
+    size_t first_column;                       /* of the table that is told */
+    size_t cell;                               /* column of the cell that comes next */
+    struct mensur_document_texts *before_rows; /* texts, when the first row of a table was told */
+    size_t before_rows_used;
 };
 
 void mensur_document_open(struct mensur_document *document, const struct mensur_style *style,
                           bool narrow);
 /* Forgets what was told, and keeps its room. */
 void mensur_document_clear(struct mensur_document *document);
+/* Forgets the rows of the table that was told since the document was opened or cleared, and nothing
+ * before it; its head being written, more rows may follow. */
+void mensur_document_clear_rows(struct mensur_document *document);
 void mensur_document_free(struct mensur_document *document);
 void mensur_document_fail(struct mensur_document *document, enum mensur_status status);
 
@@ -149,6 +158,9 @@ void mensur_row(struct mensur_document *document);
 void mensur_cell(struct mensur_document *document, const char *text);
 /* So many cells, each a const char *. */
 void mensur_cells(struct mensur_document *document, size_t count, ...);
+/* So many cells with the figures of a record, as their columns say; a text that is not there is a
+ * string that the instrument lacks. */
+void mensur_cells_of(struct mensur_document *document, size_t count, const void *record);
 /* A cell with a figure of a kind in its shown unit. */
 void mensur_cell_figure(struct mensur_document *document, enum mensur_kind kind, double value);
 
@@ -161,14 +173,14 @@ struct mensur_html {
     const struct mensur_sink *sink; /* drawings go straight to it; NULL: they are left out */
     size_t level;                   /* h1 to h6 of a MENSUR_HEADING_SECTION */
     size_t note_level;              /* of the headings of notes */
-    const char *id;                 /* begins every id, unique in the page */
-    size_t tables;                  /* written so far */
+    const char *id;                 /* begins every id; letters and digits, fewer than 40 */
+    size_t tables, drawings;        /* written so far */
     const char *open;               /* element that is not ended yet, "" none */
     const char *notes;              /* heading of the notes that were written last */
 };
 
 void mensur_html_open(struct mensur_html *html, struct mensur_out *out,
-                      const struct mensur_sink *sink, size_t level);
+                      const struct mensur_sink *sink, const char *id, size_t level);
 void mensur_document_html(const struct mensur_document *document, struct mensur_html *html);
 /* Ends what is open. */
 void mensur_html_close(struct mensur_html *html);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A document as HTML, without the page around it: escaped, names kept apart, every table in a
  * region that scrolls by itself, with its caption, and a scope for each heading. */
+#include <stdio.h>
 #include <string.h>
 
 #include "document.h"
@@ -176,11 +177,13 @@ static size_t put_note(const struct writer *writer, size_t i) {
 static void put_drawing(const struct writer *writer,
                         const struct mensur_document_drawing *drawing) {
     struct mensur_html *html = writer->html;
+    char id[64];
     struct mensur_drawing_style style = {
-        .figures = writer->document->style, .id = drawing->id, .within_page = true};
+        .figures = writer->document->style, .id = id, .within_page = true};
     if (html->sink == NULL) {
         return;
     }
+    snprintf(id, sizeof(id), "%.40s%zu", html->id, ++html->drawings);
     end_open(html, "");
     mensur_markup_open(html->out, "figure");
     mensur_out_line(html->out);
@@ -272,7 +275,7 @@ static size_t put_table_head(const struct writer *writer, size_t i) {
 
 /* Begins the table at token i, or goes on with the one that is open. */
 static size_t begin_table(struct writer *writer, size_t i) {
-    bool continued = token_at(writer, i)->number == MENSUR_TABLE_CONTINUED;
+    bool written = token_at(writer, i)->number == MENSUR_TABLE_WRITTEN;
     size_t caption = i + 1;
     for (i++; token_at(writer, i)->kind <= MENSUR_TOKEN_NAME;) {
         i++;
@@ -283,7 +286,7 @@ static size_t begin_table(struct writer *writer, size_t i) {
             writer->columns = &writer->document->columns[token_at(writer, i)->number];
         }
     }
-    if (!continued) {
+    if (!written) {
         end_open(writer->html, "");
         put_table_head(writer, caption);
         writer->html->open = "table";
@@ -320,12 +323,12 @@ static size_t put_row(const struct writer *writer, size_t i) {
 }
 
 void mensur_html_open(struct mensur_html *html, struct mensur_out *out,
-                      const struct mensur_sink *sink, size_t level) {
+                      const struct mensur_sink *sink, const char *id, size_t level) {
     *html = (struct mensur_html){.out = out,
                                  .sink = sink,
                                  .level = level,
                                  .note_level = level,
-                                 .id = "table",
+                                 .id = id,
                                  .open = "",
                                  .notes = ""};
 }

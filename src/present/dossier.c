@@ -46,9 +46,8 @@ static void put_head(const struct mensur_dossier *dossier, struct mensur_out *ou
 }
 
 static void draw(struct mensur_document *document, const struct mensur_dossier *dossier,
-                 const char *id, unsigned parts) {
-    mensur_drawing(document, (struct mensur_document_drawing){.id = id,
-                                                              .parts = parts,
+                 unsigned parts) {
+    mensur_drawing(document, (struct mensur_document_drawing){.parts = parts,
                                                               .profiles = dossier->profiles,
                                                               .count = dossier->count});
 }
@@ -57,8 +56,7 @@ static void tell_decision(struct mensur_document *document, const struct mensur_
     mensur_heading(document, MENSUR_HEADING_SECTION, "The %s",
                    dossier->decision->for_stop ? "stop" : "neck");
     mensur_drawing(document,
-                   (struct mensur_document_drawing){.id = "decision",
-                                                    .parts = MENSUR_DRAW_WISHES | MENSUR_DRAW_SIDE,
+                   (struct mensur_document_drawing){.parts = MENSUR_DRAW_WISHES | MENSUR_DRAW_SIDE,
                                                     .decision = dossier->decision});
     mensur_tell_decision(document, dossier->decision);
 }
@@ -67,17 +65,17 @@ static void tell_decision(struct mensur_document *document, const struct mensur_
 static void tell_lengths(struct mensur_document *document, const struct mensur_dossier *dossier) {
     if (dossier->comparison != NULL) {
         mensur_heading(document, MENSUR_HEADING_SECTION, "Side by side");
-        draw(document, dossier, "side", MENSUR_DRAW_SIDE);
+        draw(document, dossier, MENSUR_DRAW_SIDE);
         mensur_tell_comparison(document, dossier->comparison);
     } else {
         struct mensur_told_lengths told = mensur_told_lengths_of(&dossier->profiles[0]);
         mensur_heading(document, MENSUR_HEADING_SECTION, "Lengths");
-        draw(document, dossier, "side", MENSUR_DRAW_SIDE | MENSUR_DRAW_BRIDGE);
+        draw(document, dossier, MENSUR_DRAW_SIDE | MENSUR_DRAW_BRIDGE);
         mensur_tell_lengths(document, &told);
     }
     document->spread = false; /* told here */
     mensur_heading(document, MENSUR_HEADING_SECTION, "Fingers");
-    draw(document, dossier, "places", MENSUR_DRAW_PLACES);
+    draw(document, dossier, MENSUR_DRAW_PLACES);
     if (dossier->comparison == NULL) {
         mensur_tell_fingers(document, &dossier->profiles[0]);
     }
@@ -85,7 +83,7 @@ static void tell_lengths(struct mensur_document *document, const struct mensur_d
 
 static void tell_strings(struct mensur_document *document, const struct mensur_dossier *dossier) {
     mensur_heading(document, MENSUR_HEADING_SECTION, "Strings");
-    draw(document, dossier, "pull", MENSUR_DRAW_PULL);
+    draw(document, dossier, MENSUR_DRAW_PULL);
     for (size_t i = 0; i < dossier->count; i++) {
         if (dossier->count > 1) {
             mensur_heading(document, MENSUR_HEADING_PART, "%n", dossier->profiles[i].instrument);
@@ -133,7 +131,7 @@ enum mensur_status mensur_dossier_write(const struct mensur_dossier *dossier,
     mensur_document_open(&document, &style, false);
     tell(&document, dossier);
     mensur_out_open(&out, sink, false);
-    mensur_html_open(&html, &out, sink, 2);
+    mensur_html_open(&html, &out, sink, "dossier", 2);
     put_head(dossier, &out);
     mensur_document_html(&document, &html);
     mensur_html_close(&html);

@@ -12,7 +12,20 @@ static bool moves_the_cursor(uint32_t code) {
            (code >= 0x2066 && code <= 0x2069);
 }
 
+/* Most of what is shown is plain ASCII, and needs no decoding. */
+static bool is_plain(char letter) {
+    return letter >= 0x20 && letter < 0x7F;
+}
+
 struct mensur_letter mensur_letter_at(const char *text) {
+    if (is_plain(*text)) {
+        return (struct mensur_letter){.bytes = {*text},
+                                      .length = 1,
+                                      .code = (unsigned char)*text,
+                                      .width = 1,
+                                      .used = 1,
+                                      .breaks = *text == ' '};
+    }
     struct mensur_letter letter = {.bytes = "?", .length = 1, .code = '?', .width = 1, .used = 1};
     uint32_t code = 0;
     size_t length = mensur_utf8_letter(text, MENSUR_UTF8_MOST, &code);
@@ -22,7 +35,6 @@ struct mensur_letter mensur_letter_at(const char *text) {
     if (length == 0 || moves_the_cursor(code)) {
         return letter;
     }
-    letter.breaks = code == ' ';
     if (code == 0xA0) {
         letter.bytes[0] = ' ';
         letter.code = ' ';
@@ -38,6 +50,11 @@ struct mensur_letter mensur_letter_at(const char *text) {
 size_t mensur_shown_width(const char *text) {
     size_t width = 0;
     while (*text != '\0') {
+        if (is_plain(*text)) {
+            width++;
+            text++;
+            continue;
+        }
         struct mensur_letter letter = mensur_letter_at(text);
         width += letter.width;
         text += letter.used;

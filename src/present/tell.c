@@ -7,13 +7,6 @@
 
 #include "letters.h"
 
-/* A bare number in a table has at most so many columns. */
-#define FIGURE_WIDTH 7
-
-static bool is_label(const struct mensur_figure *figure) {
-    return figure->type == MENSUR_FIGURE_TEXT;
-}
-
 const char *mensur_told_unit(const struct mensur_document *document, enum mensur_kind kind) {
     return kind == MENSUR_SEMITONES ? "st" : mensur_shown_unit(&document->style, kind);
 }
@@ -22,40 +15,19 @@ void mensur_tell_columns(struct mensur_document *document, enum mensur_scope sco
                          const struct mensur_told *told, size_t count) {
     for (size_t i = 0; i < count; i++) {
         const struct mensur_figure *figure = mensur_figure_named(scope, told[i].key);
-        const char *label = told[i].label != NULL ? told[i].label : figure->label;
-        const char *unit =
-            told[i].unit != NULL ? told[i].unit : mensur_told_unit(document, figure->kind);
-        bool number = figure->type == MENSUR_FIGURE_NUMBER;
-        mensur_column_of(document,
-                         number             ? MENSUR_CELLS_FIGURES
-                         : is_label(figure) ? MENSUR_CELLS_WORDS
-                                            : MENSUR_CELLS_NAMES,
-                         label, number ? unit : told[i].unit, told[i].width);
-    }
-}
-
-static struct mensur_shown show(const struct mensur_style *style, const struct mensur_told *told,
-                                const struct mensur_figure *figure, double value) {
-    size_t width = told->width <= FIGURE_WIDTH ? told->width - 1 : FIGURE_WIDTH;
-    if (told->finer) {
-        return mensur_show_finer(style, figure->kind, value);
-    }
-    return figure->kind == MENSUR_NUMBER && figure->decimals > 0
-               ? mensur_show_number(value, figure->decimals, width)
-               : mensur_show_within(style, figure->kind, value, width);
-}
-
-void mensur_tell_cells(struct mensur_document *document, enum mensur_scope scope,
-                       const struct mensur_told *told, size_t count, const void *record) {
-    for (size_t i = 0; i < count; i++) {
-        const struct mensur_figure *figure = mensur_figure_named(scope, told[i].key);
-        if (figure->type == MENSUR_FIGURE_NUMBER) {
-            mensur_cell(
-                document,
-                show(&document->style, &told[i], figure, mensur_figure_value(figure, record)).text);
-        } else {
-            mensur_cell(document, mensur_told_name(mensur_figure_text(figure, record)));
+        struct mensur_table_column column = {
+            .label = told[i].label != NULL ? told[i].label : figure->label,
+            .unit = told[i].unit,
+            .width = told[i].width,
+            .cells = figure->type == MENSUR_FIGURE_NUMBER ? MENSUR_CELLS_FIGURES
+                     : figure->type == MENSUR_FIGURE_TEXT ? MENSUR_CELLS_WORDS
+                                                          : MENSUR_CELLS_NAMES,
+            .figure = figure,
+            .finer = told[i].finer};
+        if (column.unit == NULL && column.cells == MENSUR_CELLS_FIGURES) {
+            column.unit = mensur_told_unit(document, figure->kind);
         }
+        mensur_column(document, column);
     }
 }
 

@@ -16,12 +16,9 @@ struct mensur_told {
     bool finer;        /* to one decimal more than its kind */
 };
 
-/* Columns for figures of a scope, and a record's cells for them. Texts are names, but for a note
- * and a position. */
+/* Columns for figures of a scope. */
 void mensur_tell_columns(struct mensur_document *document, enum mensur_scope scope,
                          const struct mensur_told *told, size_t count);
-void mensur_tell_cells(struct mensur_document *document, enum mensur_scope scope,
-                       const struct mensur_told *told, size_t count, const void *record);
 
 /* The record of a scope that belongs to a profile: a string by its note, a position by its name;
  * NULL where it has none. */
@@ -54,7 +51,7 @@ void mensur_tell_lengths(struct mensur_document *document,
                          const struct mensur_told_lengths *lengths);
 void mensur_tell_length_sentence(struct mensur_document *document,
                                  const struct mensur_told_lengths *lengths);
-/* A row of a table of many, the first with the table's head; and what explains the table. */
+/* A row of a table of many, with the first the table; and what explains it. */
 void mensur_tell_length_row(struct mensur_document *document,
                             const struct mensur_told_lengths *lengths, bool first);
 void mensur_tell_length_rows_end(struct mensur_document *document);

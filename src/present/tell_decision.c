@@ -239,14 +239,14 @@ static void tell_step(struct mensur_document *document, const struct mensur_deci
     size_t notes = note_count(decision);
     mensur_row(document);
     mensur_cell(document, mensur_show_within(style, MENSUR_LENGTH, step->place, 6).text);
-    mensur_tell_cells(document, MENSUR_SCOPE_STEP, step_figures, STEP_FIGURES, step);
+    mensur_cells_of(document, STEP_FIGURES, step);
     for (size_t i = 0; i < notes; i++) {
         mensur_cell(document, mensur_show_within(style, MENSUR_FORCE, step->tension[i],
                                                  notes < MOST_NOTES ? 6 : 5)
                                   .text);
     }
     if (notes == 0) {
-        mensur_tell_cells(document, MENSUR_SCOPE_STEP_TOTAL, &step_total, 1, step);
+        mensur_cells_of(document, 1, step);
     }
     mensur_cell(document, step_mark(step));
 }
@@ -302,7 +302,7 @@ static void tell_instead(struct mensur_document *document, const struct mensur_d
     for (size_t i = 0; i < decision->instead_count; i++) {
         const struct mensur_instead *instead = &decision->instead[i];
         mensur_row(document);
-        mensur_tell_cells(document, MENSUR_SCOPE_INSTEAD, figures, 4, instead);
+        mensur_cells_of(document, 4, instead);
         mensur_cell(document, instead->nearest_string != NULL ? instead->nearest_string
                                                               : "(none in the catalogue)");
     }

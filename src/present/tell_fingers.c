@@ -18,7 +18,7 @@ static void tell_sentence(struct mensur_document *document, const struct mensur_
         mensur_say(document, ": in position %s the hand spans %l from first finger to fourth",
                    first->name, first->frame);
         if (!isnan(profile->frame_semitones)) {
-            mensur_say(document, " (%g semitones)", profile->frame_semitones);
+            mensur_say(document, " (%b semitones)", profile->frame_semitones);
         }
     }
     mensur_say(document, ".");
@@ -76,7 +76,7 @@ static void tell_positions(struct mensur_document *document, const struct mensur
     mensur_tell_columns(document, MENSUR_SCOPE_POSITION, figures, 4);
     for (size_t i = 0; i < profile->position_count; i++) {
         mensur_row(document);
-        mensur_tell_cells(document, MENSUR_SCOPE_POSITION, figures, 4, &profile->positions[i]);
+        mensur_cells_of(document, 4, &profile->positions[i]);
     }
     if (document->explain) {
         mensur_paragraph(document, 0,

@@ -100,7 +100,7 @@ static void tell_origin(struct mensur_document *document, const struct mensur_he
     mensur_note(document, MENSUR_NOTE_ORIGIN, "");
     if (pitches) {
         mensur_say(document,
-                   "A4 is %g" MENSUR_NO_BREAK
+                   "A4 is %b" MENSUR_NO_BREAK
                    "Hz, open strings in %s fifths, stopped notes in %s steps. ",
                    heading->a4, heading->fifths, heading->steps);
     }

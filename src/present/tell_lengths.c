@@ -98,15 +98,17 @@ enum { ROW_FIGURES = sizeof(row_figures) / sizeof(row_figures[0]) };
 
 void mensur_tell_length_row(struct mensur_document *document,
                             const struct mensur_told_lengths *told, bool first) {
-    mensur_table(document, first ? MENSUR_TABLE : MENSUR_TABLE_CONTINUED,
-                 first ? "Lengths of all" : "");
-    mensur_column_of(document, MENSUR_CELLS_NAMES, "instrument", NULL, 21);
-    mensur_tell_columns(document, MENSUR_SCOPE_INSTRUMENT, row_figures, ROW_FIGURES);
-    mensur_column(document, (struct mensur_table_column){
-                                .label = "", .width = 3, .gap = 1, .cells = MENSUR_CELLS_MARKS});
+    if (first) {
+        mensur_table(document, MENSUR_TABLE, "Lengths of all");
+        mensur_column_of(document, MENSUR_CELLS_NAMES, "instrument", NULL, 21);
+        mensur_tell_columns(document, MENSUR_SCOPE_INSTRUMENT, row_figures, ROW_FIGURES);
+        mensur_column(document,
+                      (struct mensur_table_column){
+                          .label = "", .width = 3, .gap = 1, .cells = MENSUR_CELLS_MARKS});
+    }
     mensur_row(document);
     mensur_cell(document, told->instrument);
-    mensur_tell_cells(document, MENSUR_SCOPE_INSTRUMENT, row_figures, ROW_FIGURES, told->lengths);
+    mensur_cells_of(document, ROW_FIGURES, told->lengths);
     mensur_cell(document, told->warned ? "*" : "");
 }
 

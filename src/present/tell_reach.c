@@ -26,12 +26,12 @@ static void tell_arms(struct mensur_document *document, const struct mensur_reac
         const struct mensur_reach *reach = &reaching->instruments[i];
         mensur_row(document);
         mensur_cell(document, reach->instrument);
-        mensur_tell_cells(document, MENSUR_SCOPE_REACH, reaches, 3, reach);
+        mensur_cells_of(document, 3, reach);
         mensur_cell_figure(document, MENSUR_LENGTH, reaching->longest);
         if (reach->can_reach == MENSUR_NO) {
             mensur_cell(document, "-");
         } else {
-            mensur_tell_cells(document, MENSUR_SCOPE_REACH, elbow, 1, reach);
+            mensur_cells_of(document, 1, reach);
         }
         mensur_cell(document, answers[reach->can_reach]);
     }

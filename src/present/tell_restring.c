@@ -13,12 +13,12 @@ static void tell_answer(struct mensur_document *document,
         mensur_say(document, "no set of the catalogue meets every wish.");
     } else {
         const struct mensur_choice *best = &restringing->choices[0];
-        mensur_say(document, "these strings pull %f in all", best->total_tension);
+        mensur_say(document, "these strings pull %p in all", best->total_tension);
         if (!isnan(best->total_force_on_belly)) {
-            mensur_say(document, " and press the belly with %f", best->total_force_on_belly);
+            mensur_say(document, " and press the belly with %p", best->total_force_on_belly);
         }
         if (!isnan(present->total_tension)) {
-            mensur_say(document, "; the present ones pull %f", present->total_tension);
+            mensur_say(document, "; the present ones pull %p", present->total_tension);
         }
         mensur_say(document, ".");
     }
@@ -49,9 +49,9 @@ static void tell_best(struct mensur_document *document,
         const struct mensur_string_figures *old =
             mensur_told_string(&restringing->present, string->note);
         mensur_row(document);
-        mensur_tell_cells(document, MENSUR_SCOPE_STRING, before, 4, string);
+        mensur_cells_of(document, 4, string);
         mensur_cell_figure(document, MENSUR_FORCE, old != NULL ? old->tension : NAN);
-        mensur_tell_cells(document, MENSUR_SCOPE_STRING, behind, 2, string);
+        mensur_cells_of(document, 2, string);
     }
     mensur_row(document);
     mensur_cells(document, 3, "all", "", "");
@@ -75,12 +75,12 @@ static void tell_others(struct mensur_document *document,
     const struct mensur_choice *best = &restringing->choices[0];
     mensur_heading(document, MENSUR_HEADING_PART, "Runners-up");
     mensur_paragraph(document, 0,
-                     "The best has cost %g and evenness %g; of both less is better, and evenness 0 "
+                     "The best has cost %b and evenness %b; of both less is better, and evenness 0 "
                      "is a pull that steps from string to string just as is wished.",
                      best->cost, best->evenness);
     for (size_t i = 1; i < restringing->choice_count; i++) {
         const struct mensur_choice *choice = &restringing->choices[i];
-        mensur_paragraph(document, 4, "%z. cost %g, evenness %g, %f in all: ", i + 1, choice->cost,
+        mensur_paragraph(document, 4, "%z. cost %b, evenness %b, %p in all: ", i + 1, choice->cost,
                          choice->evenness, choice->total_tension);
         for (size_t j = 0; j < restringing->string_count; j++) {
             mensur_say(document, j > 0 ? ", %n" : "%n",

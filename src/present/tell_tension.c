@@ -25,10 +25,10 @@ static void tell_sentence(struct mensur_document *document, const struct mensur_
     if (isnan(profile->total_tension)) {
         mensur_say(document, "what the strings pull in all is not known");
     } else {
-        mensur_say(document, "the strings pull %f in all", profile->total_tension);
+        mensur_say(document, "the strings pull %p in all", profile->total_tension);
     }
     if (!isnan(profile->total_force_on_belly)) {
-        mensur_say(document, " and press the belly with %f", profile->total_force_on_belly);
+        mensur_say(document, " and press the belly with %p", profile->total_force_on_belly);
     }
     mensur_say(document, ".");
     if (profile->set != NULL) {
@@ -64,7 +64,7 @@ static void tell_strings(struct mensur_document *document, const struct mensur_p
         const struct mensur_string_figures *string = &profile->strings[i];
         bool marked = would_break(string) || near_breaking(string) || outside_range(string);
         mensur_row(document);
-        mensur_tell_cells(document, MENSUR_SCOPE_STRING, figures, FIGURES, string);
+        mensur_cells_of(document, FIGURES, string);
         mensur_cell(document, marked ? "*" : "");
     }
     const struct mensur_style *style = &document->style;
@@ -112,11 +112,10 @@ static void tell_feel(struct mensur_document *document, const struct mensur_prof
     for (size_t i = 0; i < profile->string_count; i++) {
         const struct mensur_string_figures *string = &profile->strings[i];
         mensur_row(document);
-        mensur_tell_cells(document, MENSUR_SCOPE_STRING, feelings, BEFORE, string);
+        mensur_cells_of(document, BEFORE, string);
         mensur_cell(document, mensur_show_number(string->inharmonicity * 1e6, 1, 8).text);
         mensur_cell(document, mensur_show_number(string->highest_frequency, 1, 9).text);
-        mensur_tell_cells(document, MENSUR_SCOPE_STRING, feelings + BEHIND, FEELINGS - BEHIND,
-                          string);
+        mensur_cells_of(document, FEELINGS - BEHIND, string);
     }
     if (document->explain) {
         mensur_paragraph(

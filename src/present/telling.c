@@ -18,13 +18,17 @@ static void begin(struct mensur_presenter *presenter) {
     }
 }
 
-/* Writes what was told, and forgets it. */
-static void write(struct mensur_presenter *presenter) {
+static void write_told(struct mensur_presenter *presenter) {
     if (is_html(presenter)) {
         mensur_document_html(&presenter->document, &presenter->html);
     } else {
         mensur_document_text(&presenter->document, &presenter->out);
     }
+}
+
+/* Writes what was told, and forgets it. */
+static void write(struct mensur_presenter *presenter) {
+    write_told(presenter);
     mensur_document_clear(&presenter->document);
 }
 
@@ -39,18 +43,18 @@ static void gather_profile(struct mensur_presenter *presenter, const char *name,
     gather(presenter, name, &profile->assumed, &profile->warnings);
 }
 
-static void draw(struct mensur_presenter *presenter, const char *id, unsigned parts,
+static void draw(struct mensur_presenter *presenter, unsigned parts,
                  const struct mensur_profile *profile) {
-    mensur_drawing(&presenter->document,
-                   (struct mensur_document_drawing){
-                       .id = id, .parts = parts, .profiles = profile, .count = 1});
+    mensur_drawing(&presenter->document, (struct mensur_document_drawing){
+                                             .parts = parts, .profiles = profile, .count = 1});
 }
 
 static void present_open(struct mensur_presenter *presenter) {
     size_t level = presenter->style.heading_level > 0 ? presenter->style.heading_level : 3;
     mensur_document_open(&presenter->document, &presenter->style, !is_html(presenter));
     mensur_html_open(&presenter->html, &presenter->out,
-                     presenter->style.drawings ? &presenter->out.sink : NULL, level - 1);
+                     presenter->style.drawings ? &presenter->out.sink : NULL,
+                     presenter->style.id != NULL ? presenter->style.id : "answer", level - 1);
     presenter->html.note_level = level;
 }
 
@@ -86,8 +90,9 @@ static void present_lengths(struct mensur_presenter *presenter,
     if (presenter->working != NULL || (is_html(presenter) && presenter->style.drawings)) {
         /* At length and at once, because the working follows, or a drawing of what is borrowed. */
         begin(presenter);
-        draw(presenter, "side", MENSUR_DRAW_SIDE | MENSUR_DRAW_BRIDGE, profile);
+        draw(presenter, MENSUR_DRAW_SIDE | MENSUR_DRAW_BRIDGE, profile);
         mensur_tell_lengths(&presenter->document, &told);
+        write(presenter);
     } else if (presenter->answers < MENSUR_HELD_LENGTHS) {
         hold(presenter, profile);
     } else {
@@ -96,13 +101,15 @@ static void present_lengths(struct mensur_presenter *presenter,
             mensur_tell_length_row(&presenter->document, &presenter->held[i].told, i == 0);
         }
         mensur_tell_length_row(&presenter->document, &told, false);
+        write_told(presenter);
+        mensur_document_clear_rows(&presenter->document);
     }
-    write(presenter);
 }
 
 /* What was kept back of the lengths. */
 static void present_held(struct mensur_presenter *presenter) {
     if (presenter->answers > MENSUR_HELD_LENGTHS && presenter->held_count > 0) {
+        mensur_document_clear(&presenter->document);
         mensur_tell_length_rows_end(&presenter->document);
         return;
     }
@@ -118,7 +125,7 @@ static void present_tension(struct mensur_presenter *presenter,
                             const struct mensur_profile *profile) {
     begin(presenter);
     gather_profile(presenter, profile->instrument, profile);
-    draw(presenter, "pull", MENSUR_DRAW_PULL, profile);
+    draw(presenter, MENSUR_DRAW_PULL, profile);
     mensur_tell_tension(&presenter->document, profile);
     write(presenter);
 }
@@ -127,7 +134,7 @@ static void present_fingers(struct mensur_presenter *presenter,
                             const struct mensur_profile *profile) {
     begin(presenter);
     gather_profile(presenter, profile->instrument, profile);
-    draw(presenter, "places", MENSUR_DRAW_PLACES, profile);
+    draw(presenter, MENSUR_DRAW_PLACES, profile);
     mensur_tell_fingers(&presenter->document, profile);
     write(presenter);
 }
@@ -138,9 +145,8 @@ static void present_comparison(struct mensur_presenter *presenter,
     for (size_t i = 0; i < comparison->count; i++) {
         gather_profile(presenter, mensur_told_role(comparison, i), &comparison->instruments[i]);
     }
-    mensur_drawing(&presenter->document,
-                   (struct mensur_document_drawing){
-                       .id = "side", .parts = MENSUR_DRAW_SIDE, .comparison = comparison});
+    mensur_drawing(&presenter->document, (struct mensur_document_drawing){
+                                             .parts = MENSUR_DRAW_SIDE, .comparison = comparison});
     mensur_tell_comparison(&presenter->document, comparison);
     write(presenter);
 }
@@ -158,8 +164,7 @@ static void present_decision(struct mensur_presenter *presenter,
         gather_profile(presenter, decision->like.instrument, &decision->like);
     }
     mensur_drawing(&presenter->document,
-                   (struct mensur_document_drawing){.id = "decision",
-                                                    .parts = MENSUR_DRAW_WISHES | MENSUR_DRAW_SIDE,
+                   (struct mensur_document_drawing){.parts = MENSUR_DRAW_WISHES | MENSUR_DRAW_SIDE,
                                                     .decision = decision});
     mensur_tell_decision(&presenter->document, decision);
     write(presenter);

@@ -14,17 +14,13 @@ from source import sources, tags_of
 # not listed is a fault; so is a listed one that is gone or has other files.
 KNOWN = [
     ('src/answers', 'decision decision_sureness'),
-    ('src/answers', 'reach reach_words'),
     ('src/answers', 'restring_bounds restring_price restring_search'),
     ('src/cli', 'help options'),
     ('src/page', 'engine engine_answer engine_commands engine_dossier engine_drawing engine_profiles '
      'engine_request engine_save engine_shop engine_wishes view_ask view_decision view_fields '
      'view_reach view_restring view_working'),
     ('src/page', 'view_figures view_fingers'),
-    ('src/present', 'csv_answers json_answers json_reach json_records presenter'),
     ('src/present', 'sheet sheet_frame sheet_strip'),
-    ('src/present', 'text text_comparison text_decision text_decision_tables text_feel text_fingers '
-     'text_lengths text_reach text_restring text_tension text_true text_working'),
 ]
 
 # What holds no use: comments, strings, characters, and the names of members.

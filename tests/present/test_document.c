@@ -17,7 +17,7 @@ static char *written(struct mensur_document *document, bool html) {
     struct mensur_out out;
     struct mensur_html writer;
     mensur_out_open(&out, &sink, false);
-    mensur_html_open(&writer, &out, NULL, 2);
+    mensur_html_open(&writer, &out, NULL, "t", 2);
     if (html) {
         mensur_document_html(document, &writer);
         mensur_html_close(&writer);
@@ -115,18 +115,14 @@ static const struct {
 
 #define TEXT_HEAD "            pull\nname           N  remark\n"
 #define HTML_HEAD                                                                                  \
-    "<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-labelledby=\"table-1\"><table>"       \
-    "<caption id=\"table-1\">The pulls of <bdi>heron</bdi></caption>\n<thead><tr>"                 \
+    "<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-labelledby=\"t-1\"><table>"           \
+    "<caption id=\"t-1\">The pulls of <bdi>heron</bdi></caption>\n<thead><tr>"                     \
     "<th scope=\"col\" class=\"words\">name</th>\n<th scope=\"col\">pull, N</th>\n"                \
     "<th scope=\"col\" class=\"words\">remark</th>\n</tr>\n</thead>\n<tbody>"
 #define HTML_END "</tbody>\n</table>\n</div>\n"
 
-static void tell_table(struct mensur_document *document, enum mensur_table_kind kind) {
-    if (kind == MENSUR_TABLE_CONTINUED) {
-        mensur_table(document, kind, "");
-    } else {
-        mensur_table(document, kind, "The pulls of %n", "heron");
-    }
+static void tell_table(struct mensur_document *document) {
+    mensur_table(document, MENSUR_TABLE, "The pulls of %n", "heron");
     mensur_column_of(document, MENSUR_CELLS_NAMES, "name", NULL, 9);
     mensur_column_of(document, MENSUR_CELLS_FIGURES, "pull", "N", 7);
     mensur_column(document,
@@ -144,7 +140,7 @@ static void test_tables(void **state) {
             continue;
         }
         mensur_document_open(&document, &metric, !html);
-        tell_table(&document, MENSUR_TABLE);
+        tell_table(&document);
         mensur_row(&document);
         mensur_cells(&document, 3, rows[i / 2].cells[0], rows[i / 2].cells[1],
                      rows[i / 2].cells[2]);
@@ -157,7 +153,7 @@ static void test_tables(void **state) {
     }
 }
 
-/* Rows of one table in two parts of a document that is cleared between them. */
+/* Rows of one table that are written and forgotten one by one. */
 static void test_table_in_parts(void **state) {
     (void)state;
     for (int html = 0; html < 2; html++) {
@@ -167,10 +163,10 @@ static void test_table_in_parts(void **state) {
         struct mensur_out out;
         struct mensur_html writer;
         mensur_out_open(&out, &sink, false);
-        mensur_html_open(&writer, &out, NULL, 2);
+        mensur_html_open(&writer, &out, NULL, "t", 2);
         mensur_document_open(&document, &metric, html == 0);
+        tell_table(&document);
         for (int part = 0; part < 3; part++) {
-            tell_table(&document, part == 0 ? MENSUR_TABLE : MENSUR_TABLE_CONTINUED);
             mensur_row(&document);
             mensur_cells(&document, 3, "", "1", "");
             if (html == 1) {
@@ -178,7 +174,7 @@ static void test_table_in_parts(void **state) {
             } else {
                 mensur_document_text(&document, &out);
             }
-            mensur_document_clear(&document);
+            mensur_document_clear_rows(&document);
         }
         mensur_html_close(&writer);
         mensur_out_flush(&out);
@@ -194,7 +190,7 @@ static void test_table_in_parts(void **state) {
 /* Everything else once, in both media. */
 static void tell_all(struct mensur_document *document) {
     mensur_heading(document, MENSUR_HEADING_PART, "Side by %s", "side");
-    mensur_paragraph(document, 2, "%l of %n, %f, %r, %g, %z %%", 0.3619, "heron <i>", 12.34, 2.97,
+    mensur_paragraph(document, 2, "%l of %n, %p, %r, %b, %z %%", 0.3619, "heron <i>", 12.34, 2.97,
                      0.5, (size_t)3);
     mensur_line(document);
     mensur_say(document, "and on");
@@ -248,8 +244,8 @@ static void test_html(void **state) {
                   "mm of <bdi>heron &lt;i&gt;</bdi>, 12.3" MENSUR_NO_BREAK "N, 2" MENSUR_NO_BREAK
                   ":" MENSUR_NO_BREAK "2.97, 0.5, 3 % and on</p>\n"
                   "<ul><li>One.</li>\n<li>Two!</li>\n</ul>\n"
-                  "<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-labelledby=\"table-1\">"
-                  "<table><caption id=\"table-1\">Marks</caption>\n<thead><tr>"
+                  "<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-labelledby=\"t-1\">"
+                  "<table><caption id=\"t-1\">Marks</caption>\n<thead><tr>"
                   "<td class=\"words\"></td>\n<th scope=\"col\"><bdi>a very long name</bdi></th>\n"
                   "</tr>\n</thead>\n<tbody><tr><th scope=\"row\">neck</th>\n<td>1.0 *</td>\n</tr>\n"
                   "</tbody>\n</table>\n</div>\n"

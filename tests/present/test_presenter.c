@@ -1,12 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What becomes of an answer when its sink refuses it, and of a presentation broken off. */
-#include "fixtures.h"
+#include "drawn.h"
 
 static const struct mensur_style styles[] = {
     {.format = MENSUR_FORMAT_TEXT, .feel = true},
     {.format = MENSUR_FORMAT_TEXT, .inches = true, .force_unit = MENSUR_FORCE_KGF, .bold = true},
     {.format = MENSUR_FORMAT_CSV},
     {.format = MENSUR_FORMAT_JSON},
+    {.format = MENSUR_FORMAT_HTML, .feel = true},
+    {.format = MENSUR_FORMAT_HTML, .inches = true, .drawings = true, .heading_level = 2},
 };
 
 static void test_refusing_sink(void **state) {
@@ -75,12 +77,37 @@ static void test_same_bytes(void **state) {
     fixture_clear(fixture);
 }
 
+/* Every answer as a part of a page, with every awkward name. */
+static void test_html(void **state) {
+    (void)state;
+    for (size_t i = 0; i < awkward_name_count; i++) {
+        struct fixture *fixture = fixture_make();
+        fixture_rename(fixture, awkward_names[i]);
+        for (size_t j = 0; j < presentation_count; j++) {
+            for (size_t k = 0; k < COUNT_OF(styles); k++) {
+                struct memory_sink memory = {0};
+                if (styles[k].format != MENSUR_FORMAT_HTML) {
+                    continue;
+                }
+                check_status(presentations[j].command,
+                             present_all(&presentations[j], fixture, &styles[k], &memory),
+                             MENSUR_OK);
+                check_well_formed(memory.bytes, NULL);
+                check_ids(memory.bytes);
+                assert_null(strchr(memory.bytes, '\x1b'));
+                assert_null(strstr(memory.bytes, styles[k].heading_level == 2 ? "<h3" : "<h2"));
+                memory_sink_clear(&memory);
+            }
+        }
+        fixture_clear(fixture);
+    }
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_refusing_sink),
-        cmocka_unit_test(test_broken_off),
-        cmocka_unit_test(test_no_presenter),
-        cmocka_unit_test(test_same_bytes),
+        cmocka_unit_test(test_refusing_sink), cmocka_unit_test(test_broken_off),
+        cmocka_unit_test(test_no_presenter),  cmocka_unit_test(test_same_bytes),
+        cmocka_unit_test(test_html),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

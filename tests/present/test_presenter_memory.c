@@ -33,7 +33,8 @@ static void test_each_allocation(void **state) {
     (void)state;
     static const struct mensur_style styles[] = {{.format = MENSUR_FORMAT_TEXT},
                                                  {.format = MENSUR_FORMAT_CSV},
-                                                 {.format = MENSUR_FORMAT_JSON}};
+                                                 {.format = MENSUR_FORMAT_JSON},
+                                                 {.format = MENSUR_FORMAT_HTML, .drawings = true}};
     struct fixture *fixture = fixture_make();
     json_set_alloc_funcs(__wrap_malloc, free);
     for (size_t i = 0; i < presentation_count; i++) {

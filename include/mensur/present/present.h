@@ -34,9 +34,11 @@ struct mensur_style {
     enum mensur_force_unit force_unit; /**< text, HTML and drawings only */
     bool feel;                         /**< text and HTML: the playing-feel figures too */
     bool true_places;                  /**< text, HTML and CSV of fingers: the true places */
-    bool no_sources;        /**< text and HTML: only a hint where the sources are to be had */
-    bool bold;              /**< text: terminal bold for headings */
-    bool drawings;          /**< HTML: with the drawing of the answer */
+    bool no_sources; /**< text and HTML: only a hint where the sources are to be had */
+    bool bold;       /**< text: terminal bold for headings */
+    bool drawings;   /**< HTML: with the drawing of the answer */
+    const char *id;  /**< HTML: begins every id in it; letters and digits, fewer than 40; NULL:
+                        "answer" */
     unsigned heading_level; /**< HTML: of an answer's headings, 2 to 5; 0: 3 */
 };
 
