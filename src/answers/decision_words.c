@@ -218,7 +218,51 @@ static enum mensur_status find_costs(const struct search *search,
     return status == MENSUR_OK ? cost_pull(decision, &decision->costs) : status;
 }
 
-enum mensur_status decision_words(const struct search *search, struct mensur_decision *decision) {
+static const char *verdict(const struct mensur_decision *decision) {
+    if (decision->too_coarse != MENSUR_YES) {
+        return "the measurements are fine enough to decide";
+    }
+    return decision->can_meet_all
+               ? "the measurements are too coarse to decide: the wishes leave less room than that"
+               : "the measurements are too coarse to tell whether the wishes conflict";
+}
+
+static enum mensur_status say_how_sure(const struct search *search, const struct wish_list *list,
+                                       struct mensur_decision *decision) {
+    struct ends ends = wish_list_ends(search, list);
+    struct words low;
+    struct words low_by;
+    struct words high;
+    struct words high_by;
+    struct mensur_texts texts = {0};
+    bool inches = search->terms->inches;
+    /* Then one of the ends hangs on something, and the first of those is named. */
+    bool coarse = decision->too_coarse == MENSUR_YES;
+    enum mensur_status status = mensur_texts_add(
+        &texts,
+        "what all wishes allow begins at %s \302\261 %s and ends at %s \302\261 %s (one standard "
+        "uncertainty); %s%s%s%s",
+        words_length_bare(ends.low, inches, &low),
+        words_length(decision->place_low_plus_minus, inches, &low_by),
+        words_length_bare(ends.high, inches, &high),
+        words_length(decision->place_high_plus_minus, inches, &high_by), verdict(decision),
+        coarse ? ". Measure the " : "", coarse ? decision->matters[0].field : "",
+        coarse ? " better before anything is cut" : "");
+    if (status == MENSUR_OK) {
+        decision->how_sure = texts.items[0];
+        texts.items[0] = NULL;
+    }
+    mensur_texts_clear(&texts);
+    return status;
+}
+
+enum mensur_status decision_words(const struct search *search, const struct wish_list *list,
+                                  struct mensur_decision *decision) {
     enum mensur_status status = keep_reason(search, decision);
-    return status == MENSUR_OK ? find_costs(search, decision) : status;
+    if (status == MENSUR_OK) {
+        status = find_costs(search, decision);
+    }
+    return status == MENSUR_OK && decision->too_coarse != MENSUR_UNSURE
+               ? say_how_sure(search, list, decision)
+               : status;
 }
