@@ -131,22 +131,6 @@ static enum mensur_status profile_both(const struct mensur_stock *stock, const s
     return status;
 }
 
-/* How sure the figures are, as it is and as changed. */
-static enum mensur_status spread_both(const struct mensur_stock *stock,
-                                      const struct mensur_instrument *instrument,
-                                      const struct mensur_change *changes, size_t count,
-                                      const struct mensur_terms *terms,
-                                      struct mensur_profile *profiles) {
-    struct varied varied;
-    varied_make(stock, instrument, NULL, 0, NAN, NAN, terms, &varied);
-    enum mensur_status status = spread_fill(&varied, MENSUR_PART_ALL, &profiles[0]);
-    if (status == MENSUR_OK) {
-        varied_make(stock, instrument, changes, count, NAN, NAN, terms, &varied);
-        status = spread_fill(&varied, MENSUR_PART_ALL, &profiles[1]);
-    }
-    return status;
-}
-
 enum mensur_status mensur_ask_change(const struct mensur_stock *stock,
                                      const struct mensur_instrument *instrument,
                                      const struct mensur_change *changes, size_t count,
@@ -168,7 +152,7 @@ enum mensur_status mensur_ask_change(const struct mensur_stock *stock,
         status = profile_both(stock, &before, &changed, terms, fault, comparison.instruments);
     }
     if (status == MENSUR_OK) {
-        status = spread_both(stock, instrument, changes, count, terms, comparison.instruments);
+        status = spread_change(stock, instrument, changes, count, terms, comparison.instruments);
     }
     mensur_instrument_clear(&changed);
     return finish(&comparison, status, fault, out);

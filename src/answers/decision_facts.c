@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Why this place, what stands in the way, and what moves with it. */
+/* Why this place, what stands in the way, what moves with it, and how sure it is. */
 #include <math.h>
 #include <string.h>
 
@@ -111,8 +111,32 @@ static void find_moves(const struct search *search, struct mensur_decision *deci
     }
 }
 
-enum mensur_status decision_facts(const struct search *search, struct mensur_decision *decision) {
+/* How sure the ends are; where the measurements are too coarse, what to measure better. */
+static void find_sureness(const struct search *search, const struct wish_list *list,
+                          struct mensur_decision *decision) {
+    struct ends ends = wish_list_ends(search, list);
+    mensur_facts_add(&decision->how_sure, MENSUR_FACT_ENDS, NULL,
+                     MENSUR_NUMBERS(ends.low, decision->place_low_plus_minus, ends.high,
+                                    decision->place_high_plus_minus));
+    if (decision->too_coarse == MENSUR_NO) {
+        mensur_facts_add(&decision->how_sure, MENSUR_FACT_FINE_ENOUGH, NULL, NULL);
+    } else {
+        /* Then one of the ends depends on something, and the first of those is named. */
+        mensur_facts_add(&decision->how_sure,
+                         decision->can_meet_all ? MENSUR_FACT_COARSE_ROOM
+                                                : MENSUR_FACT_COARSE_CONFLICT,
+                         MENSUR_NAMES(decision->matters[0].field), NULL);
+    }
+}
+
+enum mensur_status decision_facts(const struct search *search, const struct wish_list *list,
+                                  struct mensur_decision *decision) {
     find_reason(search, decision);
     find_moves(search, decision);
-    return decision->reason.status == MENSUR_OK ? decision->costs.status : decision->reason.status;
+    if (decision->too_coarse != MENSUR_UNSURE) {
+        find_sureness(search, list, decision);
+    }
+    enum mensur_status status =
+        decision->reason.status == MENSUR_OK ? decision->costs.status : decision->reason.status;
+    return status == MENSUR_OK ? decision->how_sure.status : status;
 }

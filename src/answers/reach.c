@@ -9,6 +9,7 @@
 
 #include "assume.h"
 #include "figures.h"
+#include "profile.h"
 
 /* Takes what is usual where nothing was measured. */
 static bool follow(const struct mensur_quantity *measured, double usual, double *value) {
@@ -109,7 +110,7 @@ static enum mensur_status fill_reach(const struct mensur_stock *stock,
                                      const struct mensur_arm *arm, const struct mensur_terms *terms,
                                      struct mensur_fault *fault, struct mensur_reach *out) {
     struct mensur_profile profile;
-    enum mensur_status status = mensur_ask_profile(
+    enum mensur_status status = profile_ask(
         stock, instrument, terms, MENSUR_PART_LENGTHS | MENSUR_PART_FINGERS, fault, &profile);
     if (status != MENSUR_OK) {
         return status;

@@ -1,9 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Along the neck (or the stop) each figure rises or falls throughout, so that a wish is one
  * interval. Closed forms where the geometry has one, GSL's bracketing solver elsewhere. */
+#include "search.h"
+
 #include <math.h>
 
-#include "decision.h"
+#include "profile.h"
 #include "solve.h"
 #include "taut_string.h"
 

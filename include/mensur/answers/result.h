@@ -150,7 +150,7 @@ struct mensur_true_place {
 
 /** A measurement that a figure hangs on. */
 struct mensur_matter {
-    char field[48];    /**< "stop"; of a string "A4 diameter"; of a liked instrument "heron stop" */
+    char field[64];    /**< "stop"; of a string "A4 diameter"; of a liked instrument "heron stop" */
     double plus_minus; /**< how sure it is, SI */
     double share;      /**< of the figure's variance, 0 to 1 */
 };
