@@ -211,11 +211,7 @@ static void tell_recommended(struct workbook *book, const struct mensur_stock *s
     book->subject = "recommended";
     working_lengths(book, &setup);
     working_pulls(book, stock, &setup, search->terms);
-    workbook_know(book, "L1", length, IN_LENGTH);
-    workbook_know(book, "L2", setup.string_length, IN_LENGTH);
-    workbook_step(book, "fingers wider by", "spread = {L2}/{L1} − 1", NULL,
-                  setup.string_length / length - 1.0, IN_PERCENT,
-                  "every spacing goes as the length");
+    working_wider(book, length, setup.string_length);
 }
 
 /* The strings that would do on the present length: one law for all, then the other. */
