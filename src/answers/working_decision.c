@@ -67,22 +67,19 @@ static void tell_figure(struct workbook *book, const struct search *search,
     if (kind != MENSUR_WISH_RATIO) {
         working_points(book, setup);
     }
-    switch (kind) {
-    case MENSUR_WISH_RATIO:
-    case MENSUR_WISH_BODY_NOTE:
-    case MENSUR_WISH_LEFT_REACH:
-        workbook_row(book, MENSUR_SCOPE_INSTRUMENT, mensur_wish_info(kind)->key, &lengths);
-        break;
-    case MENSUR_WISH_TENSION:
+    switch (mensur_wish_info(kind)->scope) {
+    case MENSUR_SCOPE_STRING:
         pull(book, search, setup, string_of(search, want));
         break;
-    case MENSUR_WISH_TOTAL_TENSION:
-    case MENSUR_WISH_BELLY_FORCE:
+    case MENSUR_SCOPE_TOTAL:
         workbook_value(book, "down factor", "down", setup->geometry.down_factor, IN_NUMBER,
                        FROM_GEOMETRY);
         all_pulls(book, search, setup);
         break;
-    case MENSUR_WISH_STRING_LENGTH:
+    default:
+        if (kind != MENSUR_WISH_STRING_LENGTH) { /* which stands among the points */
+            workbook_row(book, MENSUR_SCOPE_INSTRUMENT, mensur_wish_info(kind)->key, &lengths);
+        }
         break;
     }
 }
