@@ -74,14 +74,15 @@ double string_clearance(const struct setup *setup, size_t i, double x) {
 /* How high the i-th string stands where it is pressed down, and the way that it then takes. */
 static void find_heights(const struct setup *setup, size_t i, struct mensur_string_figures *out) {
     struct mensur_stopped way;
-    double half = setup->string_length / 2.0;
+    out->half_place = setup->string_length / 2.0;
     (void)mensur_place_equal(setup->string_length, 2.0, &out->first_place);
     (void)mensur_place_equal(setup->string_length, 12.0, &out->octave_place);
     out->clearance_offset = clearance_offset(setup, i);
     out->first_clearance = string_clearance(setup, i, out->first_place);
     out->octave_clearance = string_clearance(setup, i, out->octave_place);
-    out->half_clearance = string_clearance(setup, i, half);
-    if (mensur_stopped_way(setup->string_length, out->half_clearance, half, &way) == MENSUR_OK) {
+    out->half_clearance = string_clearance(setup, i, out->half_place);
+    if (mensur_stopped_way(setup->string_length, out->half_clearance, out->half_place, &way) ==
+        MENSUR_OK) {
         out->stretch = way.stretch;
         out->sounding = way.sounding;
     }

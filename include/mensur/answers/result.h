@@ -116,7 +116,8 @@ struct mensur_string_figures {
     double first_clearance;   /**< m, there */
     double octave_place;      /**< m from the nut */
     double octave_clearance;  /**< m, there */
-    double half_clearance;    /**< m, at half the length */
+    double half_place;        /**< m: half the length */
+    double half_clearance;    /**< m, there */
     double stretch;           /**< m, of stopping it there */
     double sounding;          /**< m, of the string stopped there */
     double stopped_low;       /**< Hz, stopped there, string free at nut and bridge */
