@@ -273,7 +273,8 @@ static void decide_again(struct record *record, const struct setup *setup,
 static void list_numbers(struct record *record, struct mensur_figures figures,
                          struct figure figure) {
     for (size_t i = 0; i < figures.count; i++) {
-        if (figures.items[i].type == MENSUR_FIGURE_NUMBER) {
+        if (figures.items[i].type == MENSUR_FIGURE_NUMBER &&
+            (figures.items[i].flags & MENSUR_FIGURE_PUBLISHED) != 0) {
             struct figure *next = &record->figures[record->figure_count++];
             *next = figure;
             next->in_profile += figures.items[i].offset;
