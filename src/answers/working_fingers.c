@@ -71,9 +71,9 @@ static void true_octave(struct workbook *book, const struct setup *setup,
         mensur_figure_named(MENSUR_SCOPE_STRING, "stopped_high_Hz");
     struct mensur_string_figures there = *figures;
     double frequency = NAN;
-    if (mensur_stopped_way(setup->string_length, c, x, &way) == MENSUR_OK) {
-        (void)mensur_stopped_frequency(&string, &way, &frequency);
-    }
+    /* Where there is no such place, way and pitch stay unknown. */
+    (void)mensur_stopped_way(setup->string_length, c, x, &way);
+    (void)mensur_stopped_frequency(&string, &way, &frequency);
     workbook_value(book, "true place of the octave", "x", x, IN_LENGTH, FROM_ROOT);
     workbook_know(book, "c", c, IN_FINE_MM);
     workbook_know(book, "L", setup->string_length, IN_LENGTH);

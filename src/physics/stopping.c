@@ -63,11 +63,10 @@ struct wanted_note {
 static double frequency_off(double x, void *context) {
     const struct wanted_note *note = context;
     struct mensur_stopped way;
-    double frequency;
+    double frequency = NAN;
     double clearance = note->clearance(x, note->context);
-    if (mensur_stopped_way(note->string->length, clearance, x, &way) != MENSUR_OK ||
-        mensur_stopped_frequency(note->string, &way, &frequency) != MENSUR_OK) {
-        return NAN;
+    if (mensur_stopped_way(note->string->length, clearance, x, &way) == MENSUR_OK) {
+        (void)mensur_stopped_frequency(note->string, &way, &frequency);
     }
     return frequency - note->frequency;
 }

@@ -167,6 +167,9 @@ static void test_wishes(void **state) {
                 {"total_tension", "", "pull in all", MENSUR_WISH_TOTAL_TENSION},
                 {"belly_force", "", "force on the belly", MENSUR_WISH_BELLY_FORCE}};
     assert_int_equal(COUNT_OF(rows), MENSUR_WISH_COUNT);
+    enum mensur_wish_kind none = MENSUR_WISH_COUNT;
+    assert_string_equal(mensur_wish_of("string", &none), ""); /* the start of a word is no word */
+    assert_int_equal(none, MENSUR_WISH_TENSION);
     for (size_t i = 0; i < COUNT_OF(rows); i++) {
         enum mensur_wish_kind kind = MENSUR_WISH_COUNT;
         assert_string_equal(mensur_wish_of(rows[i].what, &kind), rows[i].note);

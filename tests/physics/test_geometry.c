@@ -239,7 +239,10 @@ static void refuses_clearances(void **state) {
     double clearance = 12.5;
     check_status("geometry of no view",
                  mensur_clearance(&view, &unsolved, 0.27, 0.001, 0.1, &clearance), MENSUR_DOMAIN);
-    check_close("geometry of no view", clearance, 12.5, 0, 0);
+    view.neck = NAN;
+    check_status("view of no neck", mensur_clearance(&view, &found, 0.27, 0.001, 0.1, &clearance),
+                 MENSUR_DOMAIN);
+    check_close("untouched", clearance, 12.5, 0, 0);
 }
 
 /* body and rise in any one unit. */
