@@ -231,8 +231,9 @@ void mensur_points(struct mensur_document *document, const struct mensur_texts *
     }
 }
 
-void mensur_note(struct mensur_document *document, enum mensur_note kind, const char *format, ...) {
-    begin(document, MENSUR_TOKEN_NOTE, kind);
+void mensur_footnote(struct mensur_document *document, enum mensur_footnote_kind kind,
+                     const char *format, ...) {
+    begin(document, MENSUR_TOKEN_FOOTNOTE, kind);
     SAY(document, format);
 }
 

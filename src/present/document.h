@@ -35,7 +35,7 @@ enum mensur_token_kind {
     MENSUR_TOKEN_PARAGRAPH,
     MENSUR_TOKEN_LINE,
     MENSUR_TOKEN_POINT,
-    MENSUR_TOKEN_NOTE,
+    MENSUR_TOKEN_FOOTNOTE,
     MENSUR_TOKEN_TABLE,
     MENSUR_TOKEN_COLUMN,
     MENSUR_TOKEN_ROW,
@@ -50,13 +50,13 @@ struct mensur_token {
 };
 
 /* What stands below the answers; notes of one kind stand together. */
-enum mensur_note {
-    MENSUR_NOTE_ASSUMED,
-    MENSUR_NOTE_WARNING,
-    MENSUR_NOTE_WARNINGS_LEFT, /* how many more there are */
-    MENSUR_NOTE_CAUTION,
-    MENSUR_NOTE_SOURCE,
-    MENSUR_NOTE_ORIGIN
+enum mensur_footnote_kind {
+    MENSUR_FOOTNOTE_ASSUMED,
+    MENSUR_FOOTNOTE_WARNING,
+    MENSUR_FOOTNOTE_WARNINGS_LEFT, /* how many more there are */
+    MENSUR_FOOTNOTE_CAUTION,
+    MENSUR_FOOTNOTE_SOURCE,
+    MENSUR_FOOTNOTE_ORIGIN
 };
 
 /* Levels of headings. */
@@ -144,7 +144,8 @@ void mensur_line(struct mensur_document *document);
 void mensur_point(struct mensur_document *document, const char *format, ...);
 /* A list of sentences. */
 void mensur_points(struct mensur_document *document, const struct mensur_texts *sentences);
-void mensur_note(struct mensur_document *document, enum mensur_note kind, const char *format, ...);
+void mensur_footnote(struct mensur_document *document, enum mensur_footnote_kind kind,
+                     const char *format, ...);
 void mensur_drawing(struct mensur_document *document, struct mensur_document_drawing drawing);
 
 /* A table; its columns follow, and its rows. The caption is for HTML. */

@@ -151,13 +151,13 @@ static size_t put_heading(const struct writer *writer, size_t i, size_t level) {
 
 static size_t put_note(const struct writer *writer, size_t i) {
     static const char *const headings[] = {
-        [MENSUR_NOTE_ASSUMED] = "What was assumed", [MENSUR_NOTE_WARNING] = "Warnings",
-        [MENSUR_NOTE_WARNINGS_LEFT] = "Warnings",   [MENSUR_NOTE_CAUTION] = "Cautions",
-        [MENSUR_NOTE_SOURCE] = "Sources",           [MENSUR_NOTE_ORIGIN] = "",
+        [MENSUR_FOOTNOTE_ASSUMED] = "What was assumed", [MENSUR_FOOTNOTE_WARNING] = "Warnings",
+        [MENSUR_FOOTNOTE_WARNINGS_LEFT] = "Warnings",   [MENSUR_FOOTNOTE_CAUTION] = "Cautions",
+        [MENSUR_FOOTNOTE_SOURCE] = "Sources",           [MENSUR_FOOTNOTE_ORIGIN] = "",
     };
     struct mensur_html *html = writer->html;
     size_t kind = token_at(writer, i)->number;
-    if (kind == MENSUR_NOTE_ORIGIN) {
+    if (kind == MENSUR_FOOTNOTE_ORIGIN) {
         end_open(html, "");
         return put_element(writer, i + 1, "p", "soft");
     }
@@ -355,7 +355,7 @@ void mensur_document_html(const struct mensur_document *document, struct mensur_
         case MENSUR_TOKEN_POINT:
             i = put_item(&writer, i + 1, "");
             break;
-        case MENSUR_TOKEN_NOTE:
+        case MENSUR_TOKEN_FOOTNOTE:
             i = put_note(&writer, i);
             break;
         case MENSUR_TOKEN_TABLE:

@@ -206,13 +206,13 @@ static void tell_all(struct mensur_document *document) {
     mensur_column_of(document, MENSUR_CELLS_MARKS, "", NULL, 2);
     mensur_row(document);
     mensur_cells(document, 3, "neck", "1.0", "*");
-    mensur_note(document, MENSUR_NOTE_WARNING, "it is short");
-    mensur_note(document, MENSUR_NOTE_WARNINGS_LEFT, "And 2 more.");
-    mensur_note(document, MENSUR_NOTE_SOURCE, "A book");
-    mensur_note(document, MENSUR_NOTE_SOURCE, "Another.");
-    mensur_note(document, MENSUR_NOTE_SOURCE, "A third");
-    mensur_note(document, MENSUR_NOTE_CAUTION, "Mind your eyes.");
-    mensur_note(document, MENSUR_NOTE_ORIGIN, "From here.");
+    mensur_footnote(document, MENSUR_FOOTNOTE_WARNING, "it is short");
+    mensur_footnote(document, MENSUR_FOOTNOTE_WARNINGS_LEFT, "And 2 more.");
+    mensur_footnote(document, MENSUR_FOOTNOTE_SOURCE, "A book");
+    mensur_footnote(document, MENSUR_FOOTNOTE_SOURCE, "Another.");
+    mensur_footnote(document, MENSUR_FOOTNOTE_SOURCE, "A third");
+    mensur_footnote(document, MENSUR_FOOTNOTE_CAUTION, "Mind your eyes.");
+    mensur_footnote(document, MENSUR_FOOTNOTE_ORIGIN, "From here.");
 }
 
 static void test_text(void **state) {
