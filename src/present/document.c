@@ -237,7 +237,7 @@ void mensur_footnote(struct mensur_document *document, enum mensur_footnote_kind
     SAY(document, format);
 }
 
-void mensur_drawing(struct mensur_document *document, struct mensur_document_drawing drawing) {
+void mensur_drawing(struct mensur_document *document, struct mensur_illustration drawing) {
     void *drawings = document->drawings;
     if (grow(document, &drawings, document->drawing_count, &document->drawing_room,
              sizeof(drawing))) {

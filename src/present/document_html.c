@@ -175,12 +175,11 @@ static size_t put_note(const struct writer *writer, size_t i) {
 }
 
 static void put_drawing(const struct writer *writer,
-                        const struct mensur_document_drawing *drawing) {
+                        const struct mensur_illustration *illustration) {
+    const struct mensur_style *style = &writer->document->style;
     struct mensur_html *html = writer->html;
     char id[64];
-    struct mensur_drawing_style style = {
-        .figures = writer->document->style, .id = id, .within_page = true};
-    if (html->sink == NULL) {
+    if (style->illustrate == NULL) {
         return;
     }
     snprintf(id, sizeof(id), "%.40s%zu", html->id, ++html->drawings);
@@ -189,14 +188,7 @@ static void put_drawing(const struct writer *writer,
     mensur_out_line(html->out);
     mensur_out_flush(html->out);
     if (html->out->status == MENSUR_OK) {
-        mensur_out_fail(
-            html->out,
-            drawing->decision != NULL
-                ? mensur_draw_decision(drawing->decision, drawing->parts, &style, html->sink)
-            : drawing->comparison != NULL
-                ? mensur_draw_comparison(drawing->comparison, drawing->parts, &style, html->sink)
-                : mensur_draw_profiles(drawing->profiles, drawing->count, drawing->parts, &style,
-                                       html->sink));
+        mensur_out_fail(html->out, style->illustrate(illustration, id, style, html->sink));
     }
     mensur_markup_finish(html->out, "figure");
 }

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The parts of a drawing: each lays its answer out below the last one, and says it in words. */
-#ifndef MENSUR_PRESENT_DRAW_H
-#define MENSUR_PRESENT_DRAW_H
+#ifndef MENSUR_DRAW_DRAW_H
+#define MENSUR_DRAW_DRAW_H
 
 #include "present.h"
 #include "shapes.h"

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A page of the finger sheet: a window on the strings, and what stands around it. All in mm. */
-#ifndef MENSUR_PRESENT_SHEET_PARTS_H
-#define MENSUR_PRESENT_SHEET_PARTS_H
+#ifndef MENSUR_DRAW_SHEET_PARTS_H
+#define MENSUR_DRAW_SHEET_PARTS_H
 
 #include "sheet.h"
 #include "shapes.h"
