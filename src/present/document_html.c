@@ -6,6 +6,7 @@
 
 #include "document.h"
 #include "lettering.h"
+#include "letters.h"
 #include "markup.h"
 
 /* As many names that run from the right are kept apart inside words. */
@@ -215,9 +216,10 @@ static void start_cell(const struct writer *writer, const char *name, const char
 }
 
 /* Label and unit: "pull, N", "note at the body". */
-static void put_column_head(const struct writer *writer, const struct mensur_table_column *column) {
+static void put_column_head(const struct writer *writer, const struct mensur_table_column *column,
+                            bool words) {
     const char *name = *column->label == '\0' ? "td" : "th";
-    start_cell(writer, name, *column->label == '\0' ? NULL : "col", is_words(column));
+    start_cell(writer, name, *column->label == '\0' ? NULL : "col", words);
     if (column->number > 0) {
         put_name(writer, column->label);
     } else {
@@ -256,7 +258,8 @@ static size_t put_table_head(const struct writer *writer, size_t i) {
     mensur_markup_open(out, "tr");
     for (size_t column = 0; column < writer->column_count; column++) {
         if (!joins(&writer->columns[column])) {
-            put_column_head(writer, &writer->columns[column]);
+            const struct mensur_table_column *of = &writer->columns[column];
+            put_column_head(writer, of, column > 0 && is_words(of));
         }
     }
     mensur_markup_finish(out, "tr");
@@ -303,7 +306,7 @@ static size_t put_row(const struct writer *writer, size_t i) {
             const char *mark = token_at(writer, i)->text;
             column++;
             if (token_at(writer, i)->kind == MENSUR_TOKEN_CELL) {
-                mensur_out_text(writer->out, *mark != '\0' ? " " : "");
+                mensur_out_text(writer->out, *mark != '\0' ? MENSUR_NO_BREAK : "");
                 mensur_markup_text(writer->out, mark);
                 i++;
             }
