@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* How long is the string of a violin of 195 mm stop and 130 mm neck, and how hard does its A pull?
+/* String length of a violin with a stop of 195 mm and a neck of 130 mm, and the tension of its A.
  *
  *     cc example.c $(pkg-config --cflags --libs mensur gsl) -o example && ./example
  */

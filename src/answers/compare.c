@@ -60,14 +60,15 @@ static enum mensur_status subtract(const struct mensur_profile *other,
 }
 
 /* Differences and remarks of a comparison whose instruments are there. */
-static enum mensur_status hold_against_first(struct mensur_comparison *comparison, bool inches) {
+static enum mensur_status hold_against_first(struct mensur_comparison *comparison) {
     enum mensur_status status = MENSUR_OK;
     for (size_t i = 1; i < comparison->count && status == MENSUR_OK; i++) {
         status = subtract(&comparison->instruments[i], &comparison->instruments[0],
                           &comparison->differences[i - 1]);
         if (status == MENSUR_OK) {
-            status = remarks_add(&comparison->instruments[0], &comparison->instruments[i],
-                                 comparison->changed, inches, &comparison->remarks);
+            remarks_add(&comparison->instruments[0], &comparison->instruments[i],
+                        comparison->changed, &comparison->remarks);
+            status = comparison->remarks.status;
         }
     }
     return status;
@@ -82,10 +83,9 @@ static enum mensur_status make_room(struct mensur_comparison *comparison, size_t
 }
 
 static enum mensur_status finish(struct mensur_comparison *comparison, enum mensur_status status,
-                                 bool inches, struct mensur_fault *fault,
-                                 struct mensur_comparison *out) {
+                                 struct mensur_fault *fault, struct mensur_comparison *out) {
     if (status == MENSUR_OK) {
-        status = hold_against_first(comparison, inches);
+        status = hold_against_first(comparison);
     }
     if (status != MENSUR_OK) {
         mensur_comparison_clear(comparison);
@@ -112,7 +112,7 @@ enum mensur_status mensur_ask_compare(const struct mensur_stock *stock,
         status = mensur_ask_profile(stock, instruments[i], terms, MENSUR_PART_ALL, fault,
                                     &comparison.instruments[i]);
     }
-    return finish(&comparison, status, terms->inches, fault, out);
+    return finish(&comparison, status, fault, out);
 }
 
 /* Profiles of the instrument as it is and as changed. */
@@ -127,22 +127,6 @@ static enum mensur_status profile_both(const struct mensur_stock *stock, const s
     }
     if (status == MENSUR_OK) {
         status = profile_make(stock, &after, terms, MENSUR_PART_ALL, fault, &out[1]);
-    }
-    return status;
-}
-
-/* How sure the figures are, as it is and as changed. */
-static enum mensur_status spread_both(const struct mensur_stock *stock,
-                                      const struct mensur_instrument *instrument,
-                                      const struct mensur_change *changes, size_t count,
-                                      const struct mensur_terms *terms,
-                                      struct mensur_profile *profiles) {
-    struct varied varied;
-    varied_make(stock, instrument, NULL, 0, NAN, NAN, terms, &varied);
-    enum mensur_status status = spread_fill(&varied, MENSUR_PART_ALL, &profiles[0]);
-    if (status == MENSUR_OK) {
-        varied_make(stock, instrument, changes, count, NAN, NAN, terms, &varied);
-        status = spread_fill(&varied, MENSUR_PART_ALL, &profiles[1]);
     }
     return status;
 }
@@ -168,8 +152,8 @@ enum mensur_status mensur_ask_change(const struct mensur_stock *stock,
         status = profile_both(stock, &before, &changed, terms, fault, comparison.instruments);
     }
     if (status == MENSUR_OK) {
-        status = spread_both(stock, instrument, changes, count, terms, comparison.instruments);
+        status = spread_change(stock, instrument, changes, count, terms, comparison.instruments);
     }
     mensur_instrument_clear(&changed);
-    return finish(&comparison, status, terms->inches, fault, out);
+    return finish(&comparison, status, fault, out);
 }

@@ -47,12 +47,14 @@ static enum mensur_status keep_wants(const struct wish_list *list,
     return MENSUR_OK;
 }
 
-enum mensur_status decision_weigh(const struct search *search, const struct mensur_wishes *wishes,
-                                  struct mensur_fault *fault, struct wish_list *list,
-                                  struct mensur_decision *decision) {
+/* Profiles, wishes and their intervals: all that the choice is made from. */
+static enum mensur_status weigh(const struct search *search, const struct mensur_wishes *wishes,
+                                struct mensur_fault *fault, struct wish_list *list,
+                                struct mensur_decision *decision) {
     enum mensur_status status = fill_profiles(search, wishes, fault, decision);
     if (status == MENSUR_OK) {
-        status = wish_list_make(search, wishes, decision, fault, list);
+        status = wish_list_make(search, wishes, &decision->present,
+                                decision->has_like ? &decision->like : NULL, fault, list);
     }
     for (size_t i = 0; status == MENSUR_OK && i < list->count; i++) {
         search_interval(search, &list->lines[i]);
@@ -60,33 +62,10 @@ enum mensur_status decision_weigh(const struct search *search, const struct mens
     return status;
 }
 
-/* How sure the figures of the instruments are that stand side by side. */
-static enum mensur_status fill_spreads(const struct search *search,
-                                       const struct mensur_wishes *wishes,
-                                       struct mensur_decision *decision) {
-    const struct mensur_instrument *instrument = search->setup->instrument;
-    const double *v = search->setup->value;
-    double place = decision->recommended_place;
-    struct varied varied;
-    varied_make(search->stock, instrument, NULL, 0, NAN, NAN, search->terms, &varied);
-    enum mensur_status status = spread_fill(&varied, MENSUR_PART_ALL, &decision->present);
-    if (status == MENSUR_OK && decision->has_recommended) {
-        varied_make(search->stock, instrument, NULL, 0,
-                    search->for_stop ? v[MENSUR_FIELD_NECK] : place,
-                    search->for_stop ? place : v[MENSUR_FIELD_STOP], search->terms, &varied);
-        status = spread_fill(&varied, MENSUR_PART_ALL, &decision->recommended);
-    }
-    if (status == MENSUR_OK && decision->has_like) {
-        varied_make(search->stock, wishes->like, NULL, 0, NAN, NAN, search->terms, &varied);
-        status = spread_fill(&varied, MENSUR_PART_ALL, &decision->like);
-    }
-    return status;
-}
-
 static enum mensur_status decide(const struct search *search, const struct mensur_wishes *wishes,
                                  struct mensur_fault *fault, struct mensur_decision *decision) {
     struct wish_list list;
-    enum mensur_status status = decision_weigh(search, wishes, fault, &list, decision);
+    enum mensur_status status = weigh(search, wishes, fault, &list, decision);
     if (status != MENSUR_OK) {
         return status;
     }
@@ -100,12 +79,9 @@ static enum mensur_status decide(const struct search *search, const struct mensu
         status = decision_steps(search, &list, decision);
     }
     if (status == MENSUR_OK) {
-        status = fill_spreads(search, wishes, decision);
+        status = spread_decision(search, wishes, &list, decision);
     }
-    if (status == MENSUR_OK) {
-        status = decision_sureness(search, wishes, &list, decision);
-    }
-    return status == MENSUR_OK ? decision_words(search, decision) : status;
+    return status == MENSUR_OK ? decision_facts(search, &list, decision) : status;
 }
 
 enum mensur_status mensur_ask_decision(const struct mensur_stock *stock,

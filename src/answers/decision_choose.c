@@ -9,18 +9,14 @@ static const double steps_per_m = 2000.0;
 
 static void find_common(const struct search *search, const struct wish_list *list,
                         struct mensur_decision *decision) {
-    double low = search->low;
-    double high = search->high;
+    struct ends ends = wish_list_ends(search, list);
     bool reachable = true;
     for (size_t i = 0; i < list->count; i++) {
-        const struct mensur_want *want = &list->lines[i].want;
-        reachable = reachable && want->within_reach;
-        low = fmax(low, want->place_low); /* an open side, NaN, gives way */
-        high = fmin(high, want->place_high);
+        reachable = reachable && list->lines[i].want.within_reach;
     }
-    decision->can_meet_all = reachable && low <= high;
-    decision->place_low = decision->can_meet_all ? low : NAN;
-    decision->place_high = decision->can_meet_all ? high : NAN;
+    decision->can_meet_all = reachable && ends.low <= ends.high;
+    decision->place_low = decision->can_meet_all ? ends.low : NAN;
+    decision->place_high = decision->can_meet_all ? ends.high : NAN;
 }
 
 /* How much a wish would have to give, in its own unit, if its end moved from `own` to `other`. */

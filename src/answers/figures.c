@@ -115,8 +115,7 @@ static const struct mensur_figure hand[] = {
     .symbol = "rise", .formula = "1200·log2({f'}/(2·{f}))", .source = FROM_STRETCH, .unit = "cents"
 #define CLEARING                                                                                   \
     .symbol = "c", .unit = "fine mm", .source = FROM_GEOMETRY,                                     \
-    .formula = "{c0 mm} + ({c1 mm} − {c0 mm})·{x}/{D mm} + 4·{hollow mm}·{u}·(1 − {u}) + " \
-               "{own}·{u}",                                                                        \
+    .formula = "{c0 mm} + ({c1 mm} − {c0 mm})·{x}/{D mm} + 4·{hollow}·{u}·(1 − {u}) + {own}·{u}",  \
     .note = "u = x/board_length; own: against the mean string"
 #define STOPPING                                                                                   \
     .symbol = "f'", .source = FROM_STRETCH, .note = "lf: what shares the stretch; l: what sounds", \
@@ -197,6 +196,7 @@ static const struct mensur_figure strings[] = {
     STRING("octave_place_mm", octave_place, MENSUR_LENGTH, 0),
     STRING("octave_clearance_mm", octave_clearance, MENSUR_LENGTH, 0,
            .what = "clearance at the octave", CLEARING),
+    STRING("half_place_mm", half_place, MENSUR_LENGTH, 0),
     STRING("half_clearance_mm", half_clearance, MENSUR_LENGTH, 0),
     STRING("stretch_mm", stretch, MENSUR_LENGTH, 0, .symbol = "δ",
            .what = "stretch of stopping the octave", .formula = "2·{c}²/({x} + √({x}² + {c}²))",

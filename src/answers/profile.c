@@ -7,7 +7,6 @@
 
 #include "figures.h"
 #include "remarks.h"
-#include "spread.h"
 
 void mensur_terms_init(struct mensur_terms *terms) {
     *terms = (struct mensur_terms){.a4 = 440.0,
@@ -57,17 +56,20 @@ static enum mensur_status fill(const struct mensur_stock *stock, const struct se
     setup_lengths(setup, &profile->lengths);
     fill_side(setup, &profile->side);
     bool remarks = (parts & MENSUR_PART_FIGURES_ALONE) == 0;
-    enum mensur_status status =
-        remarks ? setup_report(setup, terms, &profile->assumed, &profile->warnings) : MENSUR_OK;
-    if (status == MENSUR_OK && (parts & MENSUR_PART_STRINGS) != 0) {
-        status = profile_strings(stock, setup, terms, remarks, profile);
+    if (remarks) {
+        setup_report(setup, terms, &profile->assumed, &profile->warnings);
+    }
+    if ((parts & MENSUR_PART_STRINGS) != 0) {
+        profile_strings(stock, setup, terms, remarks, profile);
     }
     if ((parts & MENSUR_PART_FINGERS) != 0) {
         profile_fingers(setup, terms, profile);
+        if (remarks) {
+            remarks_alone(setup->tuning, profile);
+        }
     }
-    if (status == MENSUR_OK && remarks && (parts & MENSUR_PART_FINGERS) != 0) {
-        status = remarks_alone(setup->tuning, terms->inches, profile);
-    }
+    enum mensur_status status =
+        profile->warnings.status == MENSUR_OK ? profile->remarks.status : profile->warnings.status;
     if (status == MENSUR_OK && (parts & MENSUR_PART_TRUE_PLACES) != 0) {
         status = profile_true_places(stock, setup, terms, profile);
     }
@@ -130,48 +132,4 @@ enum mensur_status profile_ask(const struct mensur_stock *stock,
     struct setup setup;
     enum mensur_status status = setup_make(stock, instrument, NULL, terms->hold, fault, &setup);
     return status == MENSUR_OK ? profile_make(stock, &setup, terms, parts, fault, out) : status;
-}
-
-/* Whether anything that the parts follow from does; seldom anything does, and to move all of it
- * takes longer than the answer itself. */
-static bool says_how_sure(const struct mensur_stock *stock,
-                          const struct mensur_instrument *instrument, unsigned parts) {
-    for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
-        if (instrument->measure[f].plus_minus > 0.0) {
-            return true;
-        }
-    }
-    bool strings = (parts & MENSUR_PART_STRINGS) != 0 && instrument->set != NULL;
-    for (size_t i = 0; strings && i < stock->string_count; i++) {
-        const struct mensur_string_spec *spec = &stock->strings[i];
-        if (spec->set != NULL && spec_says_how_sure(spec) &&
-            strcmp(spec->set, instrument->set) == 0) {
-            return true;
-        }
-    }
-    return false;
-}
-
-enum mensur_status mensur_ask_profile(const struct mensur_stock *stock,
-                                      const struct mensur_instrument *instrument,
-                                      const struct mensur_terms *terms, unsigned parts,
-                                      struct mensur_fault *fault, struct mensur_profile *out) {
-    struct varied varied;
-    struct mensur_profile profile;
-    if (!says_how_sure(stock, instrument, parts)) {
-        return profile_ask(stock, instrument, terms, parts, fault, out);
-    }
-    enum mensur_status status = profile_ask(stock, instrument, terms, parts, fault, &profile);
-    if (status != MENSUR_OK) {
-        return status;
-    }
-    varied_make(stock, instrument, NULL, 0, NAN, NAN, terms, &varied);
-    status = spread_fill(&varied, parts, &profile);
-    if (status != MENSUR_OK) {
-        mensur_profile_clear(&profile);
-        mensur_fault_set(fault, "%s", mensur_status_text(status));
-        return status;
-    }
-    *out = profile;
-    return MENSUR_OK;
 }

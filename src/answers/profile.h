@@ -41,9 +41,9 @@ double string_stretch_length(const struct setup *setup);
 
 /* Fills in the strings, the totals and the range that they are made for; without remarks neither
  * warnings nor what was assumed. */
-enum mensur_status profile_strings(const struct mensur_stock *stock, const struct setup *setup,
-                                   const struct mensur_terms *terms, bool remarks,
-                                   struct mensur_profile *profile);
+void profile_strings(const struct mensur_stock *stock, const struct setup *setup,
+                     const struct mensur_terms *terms, bool remarks,
+                     struct mensur_profile *profile);
 
 /* Fills in places and positions. */
 void profile_fingers(const struct setup *setup, const struct mensur_terms *terms,

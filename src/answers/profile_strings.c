@@ -74,14 +74,15 @@ double string_clearance(const struct setup *setup, size_t i, double x) {
 /* How high the i-th string stands where it is pressed down, and the way that it then takes. */
 static void find_heights(const struct setup *setup, size_t i, struct mensur_string_figures *out) {
     struct mensur_stopped way;
-    double half = setup->string_length / 2.0;
+    out->half_place = setup->string_length / 2.0;
     (void)mensur_place_equal(setup->string_length, 2.0, &out->first_place);
     (void)mensur_place_equal(setup->string_length, 12.0, &out->octave_place);
     out->clearance_offset = clearance_offset(setup, i);
     out->first_clearance = string_clearance(setup, i, out->first_place);
     out->octave_clearance = string_clearance(setup, i, out->octave_place);
-    out->half_clearance = string_clearance(setup, i, half);
-    if (mensur_stopped_way(setup->string_length, out->half_clearance, half, &way) == MENSUR_OK) {
+    out->half_clearance = string_clearance(setup, i, out->half_place);
+    if (mensur_stopped_way(setup->string_length, out->half_clearance, out->half_place, &way) ==
+        MENSUR_OK) {
         out->stretch = way.stretch;
         out->sounding = way.sounding;
     }
@@ -229,44 +230,36 @@ static void assume_playing(const struct setup *setup, const struct mensur_terms 
     }
 }
 
-static enum mensur_status warn_string(const char *instrument, const char *set,
-                                      const struct mensur_string_figures *figures,
-                                      const struct string_model *model,
-                                      struct mensur_texts *warnings) {
+static void warn_string(const char *instrument, const char *set,
+                        const struct mensur_string_figures *figures,
+                        const struct string_model *model, struct mensur_facts *warnings) {
     if (model->spec == NULL) {
-        return set == NULL ? MENSUR_OK
-                           : mensur_texts_add(warnings, "%s: the set \"%s\" has no string for %s",
-                                              instrument, set, figures->note);
+        if (set != NULL) {
+            mensur_facts_add(warnings, MENSUR_FACT_SET_LACKS_NOTE,
+                             MENSUR_NAMES(instrument, set, figures->note), NULL);
+        }
+    } else if (model->slack && isnan(figures->tension)) {
+        mensur_facts_add(warnings, MENSUR_FACT_SLACK_UNKNOWN,
+                         MENSUR_NAMES(instrument, model->spec->name), NULL);
+    } else if (figures->breaking_margin < 1.0) {
+        mensur_facts_add(warnings,
+                         figures->breaking_margin < 0.0 ? MENSUR_FACT_WOULD_BREAK
+                                                        : MENSUR_FACT_NEAR_BREAKING,
+                         MENSUR_NAMES(instrument, model->spec->name, figures->note), NULL);
     }
-    if (model->slack && isnan(figures->tension)) {
-        return mensur_texts_add(warnings,
-                                "%s: the density of \"%s\" holds for the slack string, and "
-                                "without modulus and core its pull cannot be told",
-                                instrument, model->spec->name);
-    }
-    if (figures->breaking_margin < 0.0) {
-        return mensur_texts_add(warnings, "%s: \"%s\" would break before it reaches %s", instrument,
-                                model->spec->name, figures->note);
-    }
-    if (figures->breaking_margin < 1.0) {
-        return mensur_texts_add(warnings, "%s: \"%s\" is within a semitone of breaking at %s",
-                                instrument, model->spec->name, figures->note);
-    }
-    return MENSUR_OK;
 }
 
-enum mensur_status profile_strings(const struct mensur_stock *stock, const struct setup *setup,
-                                   const struct mensur_terms *terms, bool remarks,
-                                   struct mensur_profile *profile) {
+void profile_strings(const struct mensur_stock *stock, const struct setup *setup,
+                     const struct mensur_terms *terms, bool remarks,
+                     struct mensur_profile *profile) {
     struct string_model models[MENSUR_STRINGS_MAX];
-    enum mensur_status status = MENSUR_OK;
     profile_models(stock, setup, terms->fifths, models);
     profile->string_count = setup->tuning == NULL ? 0 : setup->tuning->count;
-    for (size_t i = 0; i < profile->string_count && status == MENSUR_OK; i++) {
+    for (size_t i = 0; i < profile->string_count; i++) {
         string_figures(setup, &models[i], terms, i, &profile->strings[i]);
         if (remarks) {
-            status = warn_string(profile->instrument, profile->set, &profile->strings[i],
-                                 &models[i], &profile->warnings);
+            warn_string(profile->instrument, profile->set, &profile->strings[i], &models[i],
+                        &profile->warnings);
         }
     }
     find_common_range(profile);
@@ -274,5 +267,4 @@ enum mensur_status profile_strings(const struct mensur_stock *stock, const struc
     if (remarks && profile->set != NULL && profile->string_count > 0) {
         assume_playing(setup, terms, &profile->assumed);
     }
-    return status;
 }

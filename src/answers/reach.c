@@ -9,6 +9,7 @@
 
 #include "assume.h"
 #include "figures.h"
+#include "profile.h"
 
 /* Takes what is usual where nothing was measured. */
 static bool follow(const struct mensur_quantity *measured, double usual, double *value) {
@@ -86,9 +87,9 @@ static enum mensur_status fill_player(const struct mensur_player *player,
     enum mensur_status status =
         mensur_text_copy(player->name, strlen(player->name), &reaching->player);
     if (status == MENSUR_OK && isnan(reaching->span)) {
-        status = mensur_texts_add(
-            &reaching->warnings, "%s: no span of the hand is given, so no frame is held against it",
-            player->name);
+        mensur_facts_add(&reaching->warnings, MENSUR_FACT_SPAN_UNKNOWN, MENSUR_NAMES(player->name),
+                         NULL);
+        status = reaching->warnings.status;
     }
     return status;
 }
@@ -109,7 +110,7 @@ static enum mensur_status fill_reach(const struct mensur_stock *stock,
                                      const struct mensur_arm *arm, const struct mensur_terms *terms,
                                      struct mensur_fault *fault, struct mensur_reach *out) {
     struct mensur_profile profile;
-    enum mensur_status status = mensur_ask_profile(
+    enum mensur_status status = profile_ask(
         stock, instrument, terms, MENSUR_PART_LENGTHS | MENSUR_PART_FINGERS, fault, &profile);
     if (status != MENSUR_OK) {
         return status;
@@ -125,9 +126,95 @@ static enum mensur_status fill_reach(const struct mensur_stock *stock,
     out->instrument = profile.instrument;
     out->warnings = profile.warnings;
     profile.instrument = NULL;
-    profile.warnings = (struct mensur_texts){0};
+    profile.warnings = (struct mensur_facts){0};
     mensur_profile_clear(&profile);
     return MENSUR_OK;
+}
+
+/* Less than this nobody would call a difference. */
+static const double notable_length_m = 0.00005;
+static const double notable_angle_deg = 0.5;
+
+/* 0 where nobody would notice. */
+static double noticed(double length) {
+    return fabs(length) < notable_length_m ? 0.0 : length;
+}
+
+/* The position in which hands are usually measured; NULL where there is none. */
+static const struct mensur_position *first_position(const struct mensur_reach *reach) {
+    for (size_t i = 0; i < reach->position_count; i++) {
+        if (strcmp(reach->positions[i].name, "1") == 0) {
+            return &reach->positions[i];
+        }
+    }
+    return NULL;
+}
+
+static void remark_apart(const struct mensur_reach *first, const struct mensur_reach *other,
+                         struct mensur_facts *remarks) {
+    double left = other->left_reach - first->left_reach;
+    double bow = other->bow_reach - first->bow_reach;
+    double elbow = other->elbow - first->elbow;
+    const struct mensur_position *here = first_position(other);
+    const struct mensur_position *there = first_position(first);
+    if (!isnan(left) && !isnan(bow)) {
+        mensur_facts_add(remarks, MENSUR_FACT_REACHES_APART,
+                         MENSUR_NAMES(first->instrument, other->instrument),
+                         MENSUR_NUMBERS(noticed(left), noticed(bow)));
+    }
+    if (fabs(mensur_from_si(MENSUR_ANGLE, elbow)) > notable_angle_deg) {
+        mensur_facts_add(remarks, MENSUR_FACT_ELBOWS_APART, MENSUR_NAMES(other->instrument),
+                         MENSUR_NUMBERS(elbow, other->elbow, first->elbow));
+    }
+    if (here != NULL && there != NULL && fabs(here->frame - there->frame) >= notable_length_m) {
+        mensur_facts_add(remarks, MENSUR_FACT_FRAMES_APART,
+                         MENSUR_NAMES(other->instrument, first->instrument),
+                         MENSUR_NUMBERS(here->frame - there->frame));
+    }
+}
+
+static void remark_nut(const struct mensur_reaching *reaching, const struct mensur_reach *reach,
+                       struct mensur_facts *remarks) {
+    const char *const *names = MENSUR_NAMES(reach->instrument, reaching->player);
+    if (reach->can_reach == MENSUR_UNSURE) {
+        return;
+    }
+    if (reach->can_reach == MENSUR_YES) {
+        mensur_facts_add(remarks, MENSUR_FACT_NUT_REACHED, names,
+                         MENSUR_NUMBERS(reach->elbow, reach->distance, reaching->longest));
+    } else {
+        mensur_facts_add(remarks,
+                         reach->distance > reaching->longest ? MENSUR_FACT_NUT_TOO_FAR
+                                                             : MENSUR_FACT_NUT_TOO_NEAR,
+                         names, MENSUR_NUMBERS(reach->distance, reaching->longest));
+    }
+}
+
+static void remark_span(const struct mensur_reaching *reaching, const struct mensur_reach *reach,
+                        struct mensur_facts *remarks) {
+    char wide[MENSUR_RESULT_POSITIONS * (sizeof reach->positions[0].name + 2)] = "";
+    if (isnan(reaching->span) || reach->position_count == 0) {
+        return;
+    }
+    for (size_t i = 0; i < reach->position_count; i++) {
+        if (mensur_reaching_too_wide(reaching, &reach->positions[i]) == MENSUR_YES) {
+            strcat(wide, *wide == '\0' ? "" : ", ");
+            strcat(wide, reach->positions[i].name);
+        }
+    }
+    mensur_facts_add(remarks, *wide != '\0' ? MENSUR_FACT_FRAME_TOO_WIDE : MENSUR_FACT_FRAME_WITHIN,
+                     MENSUR_NAMES(reach->instrument, wide), MENSUR_NUMBERS(reaching->span));
+}
+
+static enum mensur_status find_remarks(struct mensur_reaching *reaching) {
+    for (size_t i = 1; i < reaching->count; i++) {
+        remark_apart(&reaching->instruments[0], &reaching->instruments[i], &reaching->remarks);
+    }
+    for (size_t i = 0; i < reaching->count; i++) {
+        remark_nut(reaching, &reaching->instruments[i], &reaching->remarks);
+        remark_span(reaching, &reaching->instruments[i], &reaching->remarks);
+    }
+    return reaching->remarks.status;
 }
 
 static enum mensur_status fill(const struct mensur_stock *stock,
@@ -146,7 +233,7 @@ static enum mensur_status fill(const struct mensur_stock *stock,
             fill_reach(stock, instruments[i], &arm.arm, terms, fault, &reaching->instruments[i]);
         reaching->count += status == MENSUR_OK;
     }
-    return status == MENSUR_OK ? reach_words(terms->inches, reaching) : status;
+    return status == MENSUR_OK ? find_remarks(reaching) : status;
 }
 
 enum mensur_status mensur_ask_reach(const struct mensur_stock *stock,

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A player's arm made ready, and what is said of it. */
+/* A player's arm made ready. */
 #ifndef MENSUR_REACH_H
 #define MENSUR_REACH_H
 
@@ -17,8 +17,5 @@ struct reach_arm {
 /* The arm of a player; MENSUR_USE where neither stature nor arm is known. */
 enum mensur_status reach_arm_make(const struct mensur_player *player, struct mensur_fault *fault,
                                   struct reach_arm *out);
-
-/* The remarks, what differs first. */
-enum mensur_status reach_words(bool inches, struct mensur_reaching *reaching);
 
 #endif

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "assume.h"
+#include "nearest.h"
 
 /* Semitones; common practice, no source; reported as assumed. */
 static const double usual_margin = 1.0;
@@ -16,19 +17,13 @@ enum { FARTHEST = 2 };
 
 static enum mensur_status refuse_set(const struct mensur_stock *stock, const char *from,
                                      struct mensur_fault *fault) {
-    const char *nearest = NULL;
-    int least = FARTHEST + 1;
+    struct mensur_nearest nearest = mensur_nearest_start(from, FARTHEST);
     for (size_t i = 0; i < stock->string_count; i++) {
-        const char *set = stock->strings[i].set;
-        int distance = set == NULL ? least : mensur_text_distance(set, from);
-        if (distance < least) {
-            least = distance;
-            nearest = set;
-        }
+        mensur_nearest_take(&nearest, stock->strings[i].set);
     }
+    bool none = nearest.name == NULL;
     mensur_fault_set(fault, "there is no set of strings \"%s\"%s%s%s", from,
-                     nearest == NULL ? "" : "; did you mean \"", nearest == NULL ? "" : nearest,
-                     nearest == NULL ? "" : "\"?");
+                     none ? "" : "; did you mean \"", none ? "" : nearest.name, none ? "" : "\"?");
     return MENSUR_USE;
 }
 
@@ -128,7 +123,8 @@ static enum mensur_status fill_choice(const struct restringer *restringer,
         string_figures(restringer->setup, &model, restringer->terms, i, figures);
         choice->total_tension += figures->tension;
         choice->total_force_on_belly += figures->force_on_belly;
-        status = restring_why(restringer, i, figures, &choice->why[i]);
+        restring_why(&restringer->aims[i], figures, &choice->why[i]);
+        status = choice->why[i].status;
     }
     return status;
 }
@@ -167,10 +163,12 @@ static enum mensur_status choose(struct restringer *restringer, struct mensur_re
     if (status == MENSUR_OK) {
         status = keep_choices(restringer, sets, found, out);
     }
-    if (status == MENSUR_OK) {
-        status = restring_reason(restringer, found > 0, &out->reason);
+    if (status != MENSUR_OK) {
+        return status;
     }
-    return status == MENSUR_OK ? restring_excluded(restringer, found > 0, &out->excluded) : status;
+    restring_reason(restringer, found > 0, &out->reason);
+    restring_excluded(restringer, found > 0, &out->excluded);
+    return out->reason.status == MENSUR_OK ? out->excluded.status : out->reason.status;
 }
 
 /* Everything about an instrument that is ready; the answer is filled in as far as it comes. */

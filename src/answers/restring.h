@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Strings for a length, in their parts: what is aimed at, which strings fit, the search, the words.
+/* Strings for a length, in their parts: what is aimed at, which strings fit, the search, what is
+ * said.
  */
 #ifndef MENSUR_RESTRING_H
 #define MENSUR_RESTRING_H
@@ -80,15 +81,15 @@ enum mensur_status restring_packets(struct restringer *restringer, struct mensur
 /* Finds the strings that fit each note, and fills in the problem. MENSUR_OK or MENSUR_MEMORY. */
 enum mensur_status restring_fit(struct restringer *restringer);
 
-/* What was aimed at, in plain words; the caller's to free. */
-enum mensur_status restring_reason(const struct restringer *restringer, bool found, char **out);
+/* What was aimed at. */
+void restring_reason(const struct restringer *restringer, bool found, struct mensur_facts *reason);
 
-/* Why the string of note i, in plain words; the caller's to free. */
-enum mensur_status restring_why(const struct restringer *restringer, size_t i,
-                                const struct mensur_string_figures *figures, char **out);
+/* Why the string of a note. */
+void restring_why(const struct restring_aim *aim, const struct mensur_string_figures *figures,
+                  struct mensur_facts *why);
 
 /* Which wish excludes what. */
-enum mensur_status restring_excluded(const struct restringer *restringer, bool found,
-                                     struct mensur_texts *excluded);
+void restring_excluded(const struct restringer *restringer, bool found,
+                       struct mensur_facts *excluded);
 
 #endif

@@ -10,8 +10,8 @@ void mensur_profile_clear(struct mensur_profile *profile) {
     free(profile->set_name);
     free(profile->true_places);
     free(profile->spread);
-    mensur_texts_clear(&profile->warnings);
-    mensur_texts_clear(&profile->remarks);
+    mensur_facts_clear(&profile->warnings);
+    mensur_facts_clear(&profile->remarks);
     /* To wipe all its figures takes a good part of the time that they took. */
     profile->instrument = profile->set_name = NULL;
     profile->set = profile->held = NULL;
@@ -31,7 +31,7 @@ static void clear_profiles(struct mensur_profile *profiles, size_t count) {
 void mensur_comparison_clear(struct mensur_comparison *comparison) {
     clear_profiles(comparison->instruments, comparison->count);
     clear_profiles(comparison->differences, comparison->count == 0 ? 0 : comparison->count - 1);
-    mensur_texts_clear(&comparison->remarks);
+    mensur_facts_clear(&comparison->remarks);
     memset(comparison, 0, sizeof *comparison);
 }
 
@@ -40,16 +40,16 @@ void mensur_decision_clear(struct mensur_decision *decision) {
     mensur_profile_clear(&decision->recommended);
     mensur_profile_clear(&decision->like);
     free(decision->wants);
-    free(decision->reason);
-    free(decision->how_sure);
+    mensur_facts_clear(&decision->reason);
+    mensur_facts_clear(&decision->how_sure);
     free(decision->steps);
-    mensur_texts_clear(&decision->costs);
+    mensur_facts_clear(&decision->costs);
     memset(decision, 0, sizeof *decision);
 }
 
 static void clear_choice(struct mensur_choice *choice) {
     for (size_t i = 0; i < MENSUR_RESULT_STRINGS; i++) {
-        free(choice->why[i]);
+        mensur_facts_clear(&choice->why[i]);
     }
 }
 
@@ -59,8 +59,8 @@ void mensur_restringing_clear(struct mensur_restringing *restringing) {
         clear_choice(&restringing->choices[i]);
     }
     free(restringing->choices);
-    free(restringing->reason);
-    mensur_texts_clear(&restringing->excluded);
+    mensur_facts_clear(&restringing->reason);
+    mensur_facts_clear(&restringing->excluded);
     mensur_texts_clear(&restringing->packet_names);
     memset(restringing, 0, sizeof *restringing);
 }
@@ -69,10 +69,10 @@ void mensur_reaching_clear(struct mensur_reaching *reaching) {
     free(reaching->player);
     for (size_t i = 0; reaching->instruments != NULL && i < reaching->count; i++) {
         free(reaching->instruments[i].instrument);
-        mensur_texts_clear(&reaching->instruments[i].warnings);
+        mensur_facts_clear(&reaching->instruments[i].warnings);
     }
     free(reaching->instruments);
-    mensur_texts_clear(&reaching->warnings);
-    mensur_texts_clear(&reaching->remarks);
+    mensur_facts_clear(&reaching->warnings);
+    mensur_facts_clear(&reaching->remarks);
     memset(reaching, 0, sizeof *reaching);
 }

@@ -1,9 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Along the neck (or the stop) each figure rises or falls throughout, so that a wish is one
  * interval. Closed forms where the geometry has one, GSL's bracketing solver elsewhere. */
+#include "search.h"
+
 #include <math.h>
 
-#include "decision.h"
+#include "figures.h"
+#include "profile.h"
 #include "solve.h"
 #include "taut_string.h"
 
@@ -77,27 +80,19 @@ static double total_tension(const struct search *search, double length) {
 
 static double figure_of(const struct search *search, const struct setup *setup,
                         enum mensur_wish_kind kind, size_t string) {
-    double figure = NAN;
-    switch (kind) {
-    case MENSUR_WISH_STRING_LENGTH:
-        return setup->string_length;
-    case MENSUR_WISH_RATIO:
-        (void)mensur_stop_per_2_neck(setup->view.stop, setup->view.neck, &figure);
-        return figure;
-    case MENSUR_WISH_BODY_NOTE:
-        (void)mensur_body_at_semitones(setup->string_length, setup->view.neck, &figure);
-        return figure;
-    case MENSUR_WISH_LEFT_REACH:
-        return setup_left_reach(setup);
-    case MENSUR_WISH_TENSION:
+    struct mensur_lengths lengths;
+    double total;
+    switch (mensur_wish_info(kind)->scope) {
+    case MENSUR_SCOPE_STRING:
         return string_model_tension(&search->models[string], setup->string_length,
                                     search->frequencies[string]);
-    case MENSUR_WISH_TOTAL_TENSION:
-        return total_tension(search, setup->string_length);
-    case MENSUR_WISH_BELLY_FORCE:
-        return total_tension(search, setup->string_length) * setup->geometry.down_factor;
+    case MENSUR_SCOPE_TOTAL:
+        total = total_tension(search, setup->string_length);
+        return kind == MENSUR_WISH_BELLY_FORCE ? total * setup->geometry.down_factor : total;
+    default:
+        setup_lengths(setup, &lengths);
+        return mensur_figure_value(mensur_wish_figure(kind), &lengths);
     }
-    return figure;
 }
 
 double search_figure(const struct search *search, enum mensur_wish_kind kind, size_t string,

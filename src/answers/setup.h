@@ -50,7 +50,7 @@ double setup_bow_reach(const struct setup *setup);
 void setup_lengths(const struct setup *setup, struct mensur_lengths *out);
 
 /* What was filled in, and what deserves a warning. */
-enum mensur_status setup_report(const struct setup *setup, const struct mensur_terms *terms,
-                                struct mensur_assumptions *assumed, struct mensur_texts *warnings);
+void setup_report(const struct setup *setup, const struct mensur_terms *terms,
+                  struct mensur_assumptions *assumed, struct mensur_facts *warnings);
 
 #endif

@@ -4,7 +4,6 @@
 
 #include "assume.h"
 #include "setup.h"
-#include "words.h"
 
 /* Clearances and bridge that disagree by more than this are both doubtful. */
 static const double bridge_tolerance_m = 0.001;
@@ -42,126 +41,72 @@ static void report_assumed(const struct setup *setup, struct mensur_assumptions 
     }
 }
 
-static enum mensur_status warn_clearance(const struct setup *setup, bool inches,
-                                         struct mensur_texts *warnings) {
+static void warn_clearance(const struct setup *setup, struct mensur_facts *warnings) {
     double clearance = setup_board_end_clearance(setup);
-    struct words room;
-    if (!(clearance < least_clearance_m)) {
-        return MENSUR_OK;
+    if (clearance < least_clearance_m) {
+        mensur_facts_add(warnings, MENSUR_FACT_CLEARANCE_SMALL,
+                         MENSUR_NAMES(setup->instrument->name), MENSUR_NUMBERS(clearance));
     }
-    return mensur_texts_add(warnings,
-                            "%s: the strings stand only %s above the end of the board; they will "
-                            "rattle on it",
-                            setup->instrument->name, words_length(clearance, inches, &room));
 }
 
-static enum mensur_status warn_bridge(const struct setup *setup, bool inches,
-                                      struct mensur_texts *warnings) {
-    if (setup->origin[MENSUR_FIELD_BRIDGE] != SETUP_GIVEN || isnan(setup->clearance)) {
-        return MENSUR_OK;
-    }
+static void warn_bridge(const struct setup *setup, struct mensur_facts *warnings) {
     double bridge = NAN;
-    struct words given;
-    struct words wanted;
-    if (mensur_bridge_for_clearance(&setup->view, setup->value[MENSUR_FIELD_BOARD_LENGTH],
-                                    setup->clearance, &bridge) != MENSUR_OK ||
-        fabs(bridge - setup->view.bridge) <= bridge_tolerance_m) {
-        return MENSUR_OK;
+    if (setup->origin[MENSUR_FIELD_BRIDGE] == SETUP_GIVEN && !isnan(setup->clearance) &&
+        mensur_bridge_for_clearance(&setup->view, setup->value[MENSUR_FIELD_BOARD_LENGTH],
+                                    setup->clearance, &bridge) == MENSUR_OK &&
+        fabs(bridge - setup->view.bridge) > bridge_tolerance_m) {
+        mensur_facts_add(warnings, MENSUR_FACT_BRIDGE_AGAINST_CLEARANCE,
+                         MENSUR_NAMES(setup->instrument->name),
+                         MENSUR_NUMBERS(setup->view.bridge, bridge));
     }
-    return mensur_texts_add(
-        warnings, "%s: bridge is %s, but the clearances given would want one of %s; measure again",
-        setup->instrument->name, words_length(setup->view.bridge, inches, &given),
-        words_length(bridge, inches, &wanted));
 }
 
-static enum mensur_status warn_arch(const struct setup *setup, bool inches,
-                                    struct mensur_texts *warnings) {
+static void warn_arch(const struct setup *setup, struct mensur_facts *warnings) {
     double usual = setup->family == NULL ? NAN : setup->family->usual[MENSUR_FIELD_ARCH];
     double arch = setup->value[MENSUR_FIELD_ARCH];
-    struct words here;
-    struct words there;
-    if (!(fabs(arch - usual) > arch_tolerance_m)) {
-        return MENSUR_OK;
+    if (fabs(arch - usual) > arch_tolerance_m) {
+        mensur_facts_add(warnings, MENSUR_FACT_ARCH_UNUSUAL, MENSUR_NAMES(setup->instrument->name),
+                         MENSUR_NUMBERS(arch, usual));
     }
-    return mensur_texts_add(
-        warnings,
-        "%s: arch is %s, usual is %s. It is measured from the top surface of the edge; measured "
-        "from the ribs' plane it is arch_full, and needs edge too",
-        setup->instrument->name, words_length(arch, inches, &here),
-        words_length(usual, inches, &there));
 }
 
-static enum mensur_status warn_length(const struct setup *setup, bool inches,
-                                      struct mensur_texts *warnings) {
+static void warn_length(const struct setup *setup, struct mensur_facts *warnings) {
     double geometry = setup->geometry.string_length;
-    struct words measured;
-    struct words computed;
-    if (!setup->measured ||
-        !(fabs(setup->string_length - geometry) > length_tolerance * geometry)) {
-        return MENSUR_OK;
+    if (setup->measured && fabs(setup->string_length - geometry) > length_tolerance * geometry) {
+        mensur_facts_add(warnings, MENSUR_FACT_LENGTH_AGAINST_GEOMETRY,
+                         MENSUR_NAMES(setup->instrument->name),
+                         MENSUR_NUMBERS(setup->string_length, geometry));
     }
-    return mensur_texts_add(warnings,
-                            "%s: the string was measured as %s, but its other measurements give "
-                            "%s; one of them is off",
-                            setup->instrument->name,
-                            words_length(setup->string_length, inches, &measured),
-                            words_length(geometry, inches, &computed));
 }
 
-static enum mensur_status warn_reach(const struct setup *setup, struct mensur_texts *warnings) {
+static void warn_reach(const struct setup *setup, struct mensur_facts *warnings) {
     const struct mensur_family *family = setup->family;
     if (family == NULL) {
-        return mensur_texts_add(warnings,
-                                "%s: no reach and no positions are given, because it names no "
-                                "family",
-                                setup->instrument->name);
+        mensur_facts_add(warnings, MENSUR_FACT_NO_FAMILY, MENSUR_NAMES(setup->instrument->name),
+                         NULL);
+    } else if (family->held != MENSUR_CHIN) {
+        mensur_facts_add(warnings, MENSUR_FACT_NOT_UNDER_CHIN,
+                         MENSUR_NAMES(setup->instrument->name, family->name), NULL);
     }
-    if (family->held == MENSUR_CHIN) {
-        return MENSUR_OK;
-    }
-    return mensur_texts_add(warnings,
-                            "%s: no reach is given, because a %s is not held under the chin",
-                            setup->instrument->name, family->name);
 }
 
-static enum mensur_status warn_pitch(double a4, struct mensur_texts *warnings) {
-    struct words room;
-    if (a4 >= 380.0 && a4 <= 480.0) {
-        return MENSUR_OK;
+static void warn_pitch(double a4, struct mensur_facts *warnings) {
+    if (!(a4 >= 380.0 && a4 <= 480.0)) {
+        mensur_facts_add(warnings, MENSUR_FACT_PITCH_UNUSUAL, NULL, MENSUR_NUMBERS(a4));
     }
-    return mensur_texts_add(warnings, "A4 at %s Hz lies outside 380 to 480 Hz",
-                            words_number(a4, 1, &room));
 }
 
-static enum mensur_status warn_no_geometry(const struct setup *setup,
-                                           struct mensur_texts *warnings) {
-    if (setup->has_geometry) {
-        return MENSUR_OK;
-    }
-    return mensur_texts_add(warnings,
-                            "%s: only its string length is known; what needs stop, neck and "
-                            "set-up is left open",
-                            setup->instrument->name);
-}
-
-enum mensur_status setup_report(const struct setup *setup, const struct mensur_terms *terms,
-                                struct mensur_assumptions *assumed, struct mensur_texts *warnings) {
+void setup_report(const struct setup *setup, const struct mensur_terms *terms,
+                  struct mensur_assumptions *assumed, struct mensur_facts *warnings) {
     report_assumed(setup, assumed);
-    enum mensur_status status = warn_pitch(terms->a4, warnings);
-    if (status == MENSUR_OK) {
-        status = warn_no_geometry(setup, warnings);
+    warn_pitch(terms->a4, warnings);
+    if (!setup->has_geometry) {
+        mensur_facts_add(warnings, MENSUR_FACT_LENGTH_ALONE, MENSUR_NAMES(setup->instrument->name),
+                         NULL);
     }
-    if (status == MENSUR_OK) {
-        status = warn_clearance(setup, terms->inches, warnings);
-    }
-    if (status == MENSUR_OK) {
-        status = warn_bridge(setup, terms->inches, warnings);
-    }
-    if (status == MENSUR_OK) {
-        status = warn_arch(setup, terms->inches, warnings);
-    }
-    if (status == MENSUR_OK) {
-        status = warn_length(setup, terms->inches, warnings);
-    }
-    return status == MENSUR_OK ? warn_reach(setup, warnings) : status;
+    warn_clearance(setup, warnings);
+    warn_bridge(setup, warnings);
+    warn_arch(setup, warnings);
+    warn_length(setup, warnings);
+    warn_reach(setup, warnings);
 }

@@ -1,187 +1,587 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Uncertainty of a profile's figures: JCGM 100:2008, 5.1.2, by physics' propagation, one figure
- * after the other, each computed as the answer itself computes it. */
+/* Uncertainty of an answer: JCGM 100:2008, 5.1.2, by physics' propagation. One function from all
+ * measurements that say how sure they are, of the instruments and of their strings, to all figures
+ * of the answer at once: its profiles, and where the choice of a decision begins and ends. */
 #include "spread.h"
 
 #include <math.h>
+#include <stddef.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
+#include "change.h"
 #include "figures.h"
+#include "profile.h"
+#include "propagate.h"
 
-/* One figure as a function of the measured ones. */
+/* About 95 in a hundred lie within so many standard uncertainties (JCGM 100:2008, 6.3.3, from
+ * memory). */
+static const double coverage = 2.0;
+
+/* The profiles of an answer: the instrument as it is; as changed, or at the recommended place; the
+ * liked one. */
+enum { PRESENT, OTHER, LIKED, PROFILES };
+
+#define OF(profile) (1U << (profile))
+
+#define SPEC_FIELD(name, member)                                                                   \
+    { name, offsetof(struct mensur_string_spec, member) }
+#define SPEC_WRAP(i)                                                                               \
+    SPEC_FIELD("wrapping's thickness", wraps[i].thickness),                                        \
+        SPEC_FIELD("wrapping's density", wraps[i].density)
+
+/* The measurements of a string. */
+static const struct {
+    const char *field;
+    size_t offset;
+} spec_fields[] = {SPEC_FIELD("linear_density", linear_density),
+                   SPEC_FIELD("stated_tension", stated_tension),
+                   SPEC_FIELD("stated_length", stated_length),
+                   SPEC_FIELD("stated_a4", stated_a4),
+                   SPEC_FIELD("diameter", diameter),
+                   SPEC_FIELD("density", density),
+                   SPEC_FIELD("core_diameter", core_diameter),
+                   SPEC_FIELD("modulus", modulus),
+                   SPEC_FIELD("strength", strength),
+                   SPEC_FIELD("made_for_low", made_for_low),
+                   SPEC_FIELD("made_for_high", made_for_high),
+                   SPEC_WRAP(0),
+                   SPEC_WRAP(1),
+                   SPEC_WRAP(2)};
+
+enum {
+    SPEC_FIELDS = sizeof spec_fields / sizeof spec_fields[0],
+    SET_CHANGE = MENSUR_FIELD_COUNT, /* besides one change for each field */
+    TUNING_CHANGE,
+    CHANGES_MAX,
+    /* Two instruments, or one and its changes, and the strings of both. */
+    INPUTS_MAX = 2 * (MENSUR_FIELD_COUNT + MENSUR_STRINGS_MAX * SPEC_FIELDS),
+    FIGURES_MAX = PROFILES * sizeof(struct mensur_spread) / sizeof(double)
+};
+
+/* A measurement that says how sure it is. */
+struct input {
+    struct mensur_quantity *slot; /* where the computation reads it */
+    const char *owner;            /* the liked instrument's name; NULL */
+    const char *note;             /* of a string; NULL */
+    const char *field;
+    unsigned of; /* the profiles that it stands behind */
+};
+
+/* Strings that an answer follows from. */
+struct strung {
+    const char *set;    /* NULL: none */
+    const char *tuning; /* NULL: none */
+    const char *owner;  /* as an input's */
+    unsigned of;        /* as an input's */
+};
+
+/* A figure of a profile, and its like-named one in the spread. */
 struct figure {
-    struct varied *varied;
-    enum { FIGURE_LENGTH, FIGURE_STRING, FIGURE_PULL, FIGURE_BELLY } of;
-    const struct mensur_figure *column; /* of a length or a string */
-    size_t string;
+    int of; /* which profile */
+    size_t in_profile, in_spread;
 };
 
-static double total(const struct varied *varied, const struct setup *setup, bool belly) {
-    double sum = 0.0;
-    for (size_t i = 0; i < varied->spec_count; i++) {
-        struct string_model model;
-        struct mensur_string_figures figures;
-        string_model_make(varied->stock, &varied->specs[i], varied->terms->fifths, &model);
-        string_figures(setup, &model, varied->terms, i, &figures);
-        sum += belly ? figures.force_on_belly : figures.tension;
-    }
-    return varied->spec_count == 0 ? NAN : sum;
-}
-
-static double read_figure(const struct figure *figure, const struct setup *setup) {
-    const struct varied *varied = figure->varied;
-    struct mensur_lengths lengths;
-    struct mensur_string_figures figures;
-    struct string_model model;
-    switch (figure->of) {
-    case FIGURE_LENGTH:
-        setup_lengths(setup, &lengths);
-        return mensur_figure_value(figure->column, &lengths);
-    case FIGURE_STRING:
-        string_model_make(varied->stock, &varied->specs[figure->string], varied->terms->fifths,
-                          &model);
-        string_figures(setup, &model, varied->terms, figure->string, &figures);
-        return mensur_figure_value(figure->column, &figures);
-    case FIGURE_PULL:
-    case FIGURE_BELLY:
-        return total(varied, setup, figure->of == FIGURE_BELLY);
-    }
-    return NAN;
-}
-
-/* The figure with the changes made again, or the neck moved again. */
-static double with_changes(const struct figure *figure, const struct setup *before) {
-    struct varied *varied = figure->varied;
-    struct mensur_instrument changed;
-    struct setup after;
-    double value = NAN;
-    enum mensur_status status =
-        change_apply(varied->stock, before, varied->changes, varied->change_count, NULL, &changed);
-    if (status != MENSUR_OK) {
-        varied->failed = status == MENSUR_MEMORY ? status : varied->failed;
-        return NAN;
-    }
-    if (setup_make(varied->stock, &changed, before, varied->terms->hold, NULL, &after) ==
-        MENSUR_OK) {
-        value = read_figure(figure, &after);
-    }
-    mensur_instrument_clear(&changed);
-    return value;
-}
-
-static double figure_at(const double *x, void *context) {
-    const struct figure *figure = context;
-    struct varied *varied = figure->varied;
-    struct setup setup;
-    struct setup moved;
-    measured_put(varied->measured, varied->measured_count, x);
-    if (setup_make(varied->stock, &varied->instrument, NULL, varied->terms->hold, NULL, &setup) !=
-        MENSUR_OK) {
-        return NAN;
-    }
-    if (varied->change_count > 0) {
-        return with_changes(figure, &setup);
-    }
-    if (isnan(varied->neck)) {
-        return read_figure(figure, &setup);
-    }
-    return setup_move(&setup, varied->neck, varied->stop, varied->terms->hold, &moved) == MENSUR_OK
-               ? read_figure(figure, &moved)
-               : NAN;
-}
-
-/* The values and uncertainties that everything is computed from. */
-struct point {
-    double x[MENSUR_MEASUREMENTS_MAX];
-    double u[MENSUR_MEASUREMENTS_MAX];
+/* An answer as a function of its measurements: what it is computed from, each measurement a copy
+ * that can be moved, texts borrowed. */
+struct record {
+    struct mensur_stock stock; /* with the strings of the sets that are used alone, owned */
+    const struct mensur_terms *terms;
+    unsigned parts;
+    struct mensur_instrument instrument;
+    struct mensur_change changes[CHANGES_MAX];
+    size_t change_count;
+    const struct search *search; /* of a decision, as it was asked; NULL */
+    struct mensur_wishes wishes; /* its `like` is the one below, or NULL */
+    struct mensur_instrument like;
+    double place;                              /* the recommended one, m; NaN none */
+    struct ends ends;                          /* of the choice, m; NaN none */
+    struct mensur_profile *profiles[PROFILES]; /* of the answer; NULL where it has none */
+    struct mensur_profile moved[PROFILES];     /* the same with the measurements moved */
+    size_t input_count, figure_count;
+    struct input inputs[INPUTS_MAX];
+    struct figure figures[FIGURES_MAX];
+    enum mensur_status failed; /* what kept figures from being computed: memory */
 };
 
-static double spread_of(struct figure figure, const struct point *point, double *shares) {
-    double out = NAN;
-    /* An argument out of range leaves the figure's spread unknown. */
-    (void)mensur_propagate(figure_at, &figure, point->x, point->u, figure.varied->measured_count,
-                           shares, &out);
-    measured_put(figure.varied->measured, figure.varied->measured_count, point->x);
-    return out;
+/* A measurement that says how sure it is; one that is met again stands behind both. */
+static void add(struct record *record, struct mensur_quantity *slot, struct input input) {
+    if (!(slot->plus_minus > 0.0) || isnan(slot->value)) {
+        return;
+    }
+    for (size_t i = 0; i < record->input_count; i++) {
+        if (record->inputs[i].slot == slot) {
+            record->inputs[i].of |= input.of;
+            return;
+        }
+    }
+    input.slot = slot;
+    record->inputs[record->input_count++] = input;
 }
 
-static void fill_record(struct figure figure, enum mensur_scope scope, const struct point *point,
-                        void *record) {
-    struct mensur_figures figures = mensur_figures(scope);
-    for (size_t i = 0; i < figures.count; i++) {
-        figure.column = &figures.items[i];
-        if (figure.column->type == MENSUR_FIGURE_NUMBER &&
-            (figure.column->flags & MENSUR_FIGURE_PUBLISHED) != 0) {
-            mensur_figure_put(figure.column, spread_of(figure, point, NULL), record);
+static void add_fields(struct record *record, struct mensur_instrument *instrument,
+                       const char *owner, unsigned of) {
+    for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
+        add(record, &instrument->measure[f],
+            (struct input){
+                .owner = owner, .field = mensur_field_info((enum mensur_field)f)->name, .of = of});
+    }
+}
+
+static struct mensur_quantity *spec_quantity(struct mensur_string_spec *spec, size_t i) {
+    return (struct mensur_quantity *)(void *)((char *)spec + spec_fields[i].offset);
+}
+
+static bool is_used(const struct mensur_string_spec *spec, const struct strung *strung,
+                    size_t count) {
+    for (size_t i = 0; i < count; i++) {
+        if (strung[i].set != NULL && spec->set != NULL && strcmp(strung[i].set, spec->set) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Copies the strings of the sets that are used, and takes the measurements of those that are on. */
+static enum mensur_status add_strings(struct record *record, const struct strung *strung,
+                                      size_t count) {
+    const struct mensur_stock all = record->stock;
+    struct mensur_string_spec *strings = malloc((all.string_count + 1) * sizeof *strings);
+    record->stock.strings = strings;
+    record->stock.string_count = 0;
+    for (size_t i = 0; strings != NULL && i < all.string_count; i++) {
+        if (is_used(&all.strings[i], strung, count)) {
+            strings[record->stock.string_count++] = all.strings[i];
+        }
+    }
+    for (size_t s = 0; strings != NULL && s < count; s++) {
+        const struct mensur_tuning *tuning = mensur_stock_tuning(&record->stock, strung[s].tuning);
+        for (size_t i = 0; tuning != NULL && i < tuning->count; i++) {
+            const struct mensur_string_spec *spec =
+                mensur_stock_set_string(&record->stock, strung[s].set, &tuning->notes[i]);
+            for (size_t f = 0; spec != NULL && f < SPEC_FIELDS; f++) {
+                add(record, spec_quantity(&strings[spec - strings], f),
+                    (struct input){.owner = strung[s].owner,
+                                   .note = spec->note.name,
+                                   .field = spec_fields[f].field,
+                                   .of = strung[s].of});
+            }
+        }
+    }
+    return strings == NULL ? MENSUR_MEMORY : MENSUR_OK;
+}
+
+/* Keeps the changes, of those to the same thing the last, and says which strings are then on. A
+ * value that was set has a ± of its own; one that was moved keeps that of what it was. */
+static void add_changes(struct record *record, const struct mensur_change *changes, size_t count,
+                        struct strung *strung) {
+    const struct mensur_change *last[CHANGES_MAX] = {NULL};
+    for (size_t i = 0; i < count; i++) {
+        last[changes[i].set != NULL      ? SET_CHANGE
+             : changes[i].tuning != NULL ? TUNING_CHANGE
+                                         : (int)changes[i].field] = &changes[i];
+    }
+    for (int i = 0; i < CHANGES_MAX; i++) {
+        if (last[i] != NULL) {
+            struct mensur_change *change = &record->changes[record->change_count++];
+            *change = *last[i];
+            strung->set = i == SET_CHANGE ? change->set : strung->set;
+            strung->tuning = i == TUNING_CHANGE ? change->tuning : strung->tuning;
+            if (i < MENSUR_FIELD_COUNT) {
+                add(record, &change->value,
+                    (struct input){.field = mensur_field_info(change->field)->name,
+                                   .of = OF(OTHER)});
+            }
         }
     }
 }
 
-static void fill_strings(struct varied *varied, const struct point *point,
-                         const struct mensur_profile *profile, struct mensur_spread *spread) {
-    spread->string_count = profile->string_count;
+static struct strung strung_as(const struct mensur_instrument *instrument, const char *owner,
+                               unsigned of) {
+    return (struct strung){.set = instrument->set,
+                           .tuning =
+                               instrument->tuning != NULL ? instrument->tuning : instrument->family,
+                           .owner = owner,
+                           .of = of};
+}
+
+/* The figures of a profile, and nothing that is said of them. */
+static const struct mensur_profile *find_figures(struct record *record, const struct setup *setup,
+                                                 int which) {
+    struct mensur_profile *profile = &record->moved[which];
+    *profile = (struct mensur_profile){.total_tension = NAN, .total_force_on_belly = NAN};
+    setup_lengths(setup, &profile->lengths);
+    if ((record->parts & MENSUR_PART_STRINGS) != 0) {
+        /* Without remarks it takes no memory. */
+        (void)profile_strings(&record->stock, setup, record->terms, false, profile);
+    }
+    if ((record->parts & MENSUR_PART_FINGERS) != 0) {
+        profile_fingers(setup, record->terms, profile);
+    }
+    return profile;
+}
+
+/* Sets an instrument up and finds its figures; NULL where it cannot be made. */
+static const struct mensur_profile *set_up(struct record *record,
+                                           const struct mensur_instrument *instrument,
+                                           const struct setup *from, int which, struct setup *out) {
+    return setup_make(&record->stock, instrument, from, record->terms->hold, NULL, out) == MENSUR_OK
+               ? find_figures(record, out, which)
+               : NULL;
+}
+
+/* The changes made again; NULL where they cannot be. */
+static const struct mensur_profile *change_again(struct record *record,
+                                                 const struct setup *before) {
+    struct mensur_instrument changed;
+    struct setup after;
+    enum mensur_status status =
+        change_apply(&record->stock, before, record->changes, record->change_count, NULL, &changed);
+    if (status != MENSUR_OK) {
+        record->failed = status == MENSUR_MEMORY ? status : record->failed;
+        return NULL;
+    }
+    const struct mensur_profile *profile = set_up(record, &changed, before, OTHER, &after);
+    mensur_instrument_clear(&changed);
+    return profile;
+}
+
+/* The decision made again, but for the recommended place: the maker keeps to that. */
+static void decide_again(struct record *record, const struct setup *setup,
+                         const struct mensur_profile **known, struct ends *ends) {
+    struct search search;
+    struct wish_list list;
+    struct setup at;
+    if (search_make(&record->stock, setup, record->terms, record->search->for_stop, NULL,
+                    &search) != MENSUR_OK) {
+        return;
+    }
+    if (!isnan(record->place) && search_setup(&search, record->place, &at) == MENSUR_OK) {
+        known[OTHER] = find_figures(record, &at, OTHER);
+    }
+    bool asked = !isnan(record->ends.low) && (record->wishes.like == NULL || known[LIKED] != NULL);
+    if (asked && wish_list_make(&search, &record->wishes, known[PRESENT], known[LIKED], NULL,
+                                &list) == MENSUR_OK) {
+        for (size_t i = 0; i < list.count; i++) {
+            search_interval(&search, &list.lines[i]);
+        }
+        *ends = wish_list_ends(&search, &list);
+    }
+}
+
+static void list_numbers(struct record *record, struct mensur_figures figures,
+                         struct figure figure) {
+    for (size_t i = 0; i < figures.count; i++) {
+        if (figures.items[i].type == MENSUR_FIGURE_NUMBER &&
+            (figures.items[i].flags & MENSUR_FIGURE_PUBLISHED) != 0) {
+            struct figure *next = &record->figures[record->figure_count++];
+            *next = figure;
+            next->in_profile += figures.items[i].offset;
+            next->in_spread += figures.items[i].offset;
+        }
+    }
+}
+
+#define FIGURE(which, member)                                                                      \
+    ((struct figure){.of = (which),                                                                \
+                     .in_profile = offsetof(struct mensur_profile, member),                        \
+                     .in_spread = offsetof(struct mensur_spread, member)})
+
+/* Lists the figures of a profile that carry a ±. */
+static void list_figures(struct record *record, int which) {
+    const struct mensur_profile *profile = record->profiles[which];
+    record->figures[record->figure_count++] = FIGURE(which, total_tension);
+    record->figures[record->figure_count++] = FIGURE(which, total_force_on_belly);
+    list_numbers(record, mensur_figures(MENSUR_SCOPE_INSTRUMENT), FIGURE(which, lengths));
     for (size_t i = 0; i < profile->string_count; i++) {
-        struct figure figure = {.varied = varied, .of = FIGURE_STRING, .string = i};
-        strcpy(spread->strings[i].note, profile->strings[i].note);
-        spread->strings[i].in_made_for_range = MENSUR_UNSURE;
-        fill_record(figure, MENSUR_SCOPE_STRING, point, &spread->strings[i]);
+        list_numbers(record, mensur_figures(MENSUR_SCOPE_STRING), FIGURE(which, strings[i]));
     }
-    spread->total_tension =
-        spread_of((struct figure){.varied = varied, .of = FIGURE_PULL}, point, NULL);
-    spread->total_force_on_belly =
-        spread_of((struct figure){.varied = varied, .of = FIGURE_BELLY}, point, NULL);
-}
-
-/* Every place goes as the string length, and so does what it is sure to. */
-static void fill_positions(const struct mensur_profile *profile, struct mensur_spread *spread) {
-    double part = spread->lengths.string_length / profile->lengths.string_length;
-    spread->position_count = profile->position_count;
     for (size_t i = 0; i < profile->position_count; i++) {
-        const struct mensur_position *position = &profile->positions[i];
-        spread->positions[i] = *position;
-        spread->positions[i].first_finger = part * position->first_finger;
-        spread->positions[i].fourth_finger = part * position->fourth_finger;
-        spread->positions[i].frame = part * position->frame;
+        list_numbers(record, mensur_figures(MENSUR_SCOPE_POSITION), FIGURE(which, positions[i]));
     }
 }
 
-static void fill_matters(struct varied *varied, const struct point *point,
-                         struct mensur_spread *spread) {
-    double shares[MENSUR_MEASUREMENTS_MAX] = {0};
-    struct figure figure = {.varied = varied,
-                            .of = FIGURE_LENGTH,
-                            .column =
-                                mensur_figure_named(MENSUR_SCOPE_INSTRUMENT, "string_length_mm")};
-    if (!(spread_of(figure, point, shares) > 0.0)) {
-        figure.of = FIGURE_PULL;
-        (void)spread_of(figure, point, shares);
+/* The listed figures out of the profiles; of one that is NULL they are unknown. Then the ends. */
+static void put_figures(const struct record *record, const struct mensur_profile *const *profiles,
+                        struct ends ends, double *y) {
+    for (size_t k = 0; k < record->figure_count; k++) {
+        const struct figure *figure = &record->figures[k];
+        const char *profile = (const char *)profiles[figure->of];
+        y[k] =
+            profile == NULL ? NAN : *(const double *)(const void *)(profile + figure->in_profile);
     }
-    spread->matter_count =
-        matters_most(varied->measured, point->u, shares, varied->measured_count, spread->matters);
+    y[record->figure_count] = ends.low;
+    y[record->figure_count + 1] = ends.high;
 }
 
-enum mensur_status spread_fill(struct varied *varied, unsigned parts,
-                               struct mensur_profile *profile) {
-    struct point point;
-    if (varied->measured_count == 0) {
+static void figures_at(const double *x, void *context, double *y) {
+    struct record *record = context;
+    const struct mensur_profile *known[PROFILES] = {NULL};
+    struct setup setup;
+    struct setup liked;
+    struct ends ends = {NAN, NAN};
+    for (size_t i = 0; i < record->input_count; i++) {
+        record->inputs[i].slot->value = x[i];
+    }
+    if (record->wishes.like != NULL) {
+        known[LIKED] = set_up(record, record->wishes.like, NULL, LIKED, &liked);
+    }
+    known[PRESENT] = set_up(record, &record->instrument, NULL, PRESENT, &setup);
+    if (known[PRESENT] != NULL && record->search != NULL) {
+        decide_again(record, &setup, known, &ends);
+    } else if (known[PRESENT] != NULL && record->change_count > 0) {
+        known[OTHER] = change_again(record, &setup);
+    }
+    put_figures(record, known, ends, y);
+}
+
+/* The measurements with the largest shares, most first, which are used up; with their owners, or
+ * bare. */
+static size_t matters_most(const struct record *record, double *shares, bool owned,
+                           struct mensur_matter *out) {
+    double sum = 0.0;
+    size_t found = 0;
+    for (size_t i = 0; i < record->input_count; i++) {
+        sum += shares[i];
+    }
+    for (; found < MENSUR_MATTERS_MAX; found++) {
+        size_t best = 0;
+        for (size_t i = 1; i < record->input_count; i++) {
+            best = shares[i] > shares[best] ? i : best;
+        }
+        /* What adds less than a hundredth does not matter; where a share is unknown, nothing does.
+         */
+        if (!(shares[best] > 0.01 * sum)) {
+            break;
+        }
+        const struct input *input = &record->inputs[best];
+        const char *owner = owned && input->owner != NULL ? input->owner : "";
+        const char *note = input->note != NULL ? input->note : "";
+        out[found] = (struct mensur_matter){.plus_minus = input->slot->plus_minus,
+                                            .share = shares[best] / sum};
+        snprintf(out[found].field, sizeof out[found].field, "%.24s%s%s%s%s", owner,
+                 *owner == '\0' ? "" : " ", note, *note == '\0' ? "" : " ", input->field);
+        shares[best] = 0.0;
+    }
+    return found;
+}
+
+static size_t find_figure(const struct record *record, struct figure figure) {
+    size_t k = 0;
+    while (record->figures[k].of != figure.of || record->figures[k].in_spread != figure.in_spread) {
+        k++;
+    }
+    return k;
+}
+
+/* Gives a profile its spread, where a measurement stands behind it. */
+static enum mensur_status put_spread(const struct record *record, int which, const double *u,
+                                     double *shares) {
+    struct mensur_profile *profile = record->profiles[which];
+    unsigned of = 0;
+    for (size_t i = 0; i < record->input_count; i++) {
+        of |= record->inputs[i].of;
+    }
+    if (profile == NULL || (of & OF(which)) == 0) {
         return MENSUR_OK;
     }
     struct mensur_spread *spread = calloc(1, sizeof *spread);
     if (spread == NULL) {
         return MENSUR_MEMORY;
     }
-    measured_values(varied->measured, varied->measured_count, point.x, point.u);
-    spread->lengths.string_length_measured = MENSUR_UNSURE;
-    fill_record((struct figure){.varied = varied, .of = FIGURE_LENGTH}, MENSUR_SCOPE_INSTRUMENT,
-                &point, &spread->lengths);
-    spread->total_tension = NAN;
-    spread->total_force_on_belly = NAN;
-    if ((parts & MENSUR_PART_STRINGS) != 0) {
-        fill_strings(varied, &point, profile, spread);
-    }
-    fill_positions(profile, spread);
-    fill_matters(varied, &point, spread);
     profile->spread = spread;
-    return varied->failed;
+    spread->lengths.string_length_measured = MENSUR_UNSURE;
+    spread->string_count = profile->string_count;
+    for (size_t i = 0; i < profile->string_count; i++) {
+        strcpy(spread->strings[i].note, profile->strings[i].note);
+        spread->strings[i].in_made_for_range = MENSUR_UNSURE;
+    }
+    spread->position_count = profile->position_count;
+    memcpy(spread->positions, profile->positions, sizeof spread->positions);
+    for (size_t k = 0; k < record->figure_count; k++) {
+        if (record->figures[k].of == which) {
+            *(double *)(void *)((char *)spread + record->figures[k].in_spread) = u[k];
+        }
+    }
+    size_t about = find_figure(record, FIGURE(which, lengths.string_length));
+    about = u[about] > 0.0 ? about : find_figure(record, FIGURE(which, total_tension));
+    spread->matter_count =
+        matters_most(record, &shares[about * record->input_count], false, spread->matters);
+    return MENSUR_OK;
+}
+
+/* Fills in the spreads of the profiles and, of a decision, how sure the ends are and what matters
+ * most to the less sure one. */
+static enum mensur_status find_spreads(struct record *record, struct mensur_decision *decision) {
+    const size_t n = record->input_count;
+    for (int p = 0; p < PROFILES; p++) {
+        if (record->profiles[p] != NULL) {
+            list_figures(record, p);
+        }
+    }
+    const size_t m = record->figure_count + 2;
+    double *x = calloc(3 * n + m * (4 + n), sizeof *x);
+    if (x == NULL) {
+        return MENSUR_MEMORY;
+    }
+    double *u = x + n;
+    double *y = u + n;
+    double *out = y + m;
+    double *shares = out + m;
+    const struct mensur_propagation from = {.figures = figures_at,
+                                            .context = record,
+                                            .x_count = n,
+                                            .x = x,
+                                            .u = u,
+                                            .y_count = m,
+                                            .y = y,
+                                            .work = shares + m * n};
+    for (size_t i = 0; i < n; i++) {
+        x[i] = record->inputs[i].slot->value;
+        u[i] = record->inputs[i].slot->plus_minus;
+    }
+    put_figures(record, (const struct mensur_profile *const *)record->profiles, record->ends, y);
+    for (size_t k = 0; k < m; k++) {
+        out[k] = NAN; /* and it stays so where an argument is out of range */
+    }
+    (void)mensur_propagate(&from, shares, out);
+    enum mensur_status status = record->failed;
+    for (int p = 0; p < PROFILES && status == MENSUR_OK; p++) {
+        status = put_spread(record, p, out, shares);
+    }
+    if (decision != NULL) {
+        const size_t low = m - 2;
+        const size_t high = m - 1;
+        decision->place_low_plus_minus = out[low];
+        decision->place_high_plus_minus = out[high];
+        decision->matter_count = matters_most(
+            record, &shares[(out[high] > out[low] ? high : low) * n], true, decision->matters);
+    }
+    free(x);
+    return status;
+}
+
+static void record_make(const struct mensur_stock *stock, const struct mensur_terms *terms,
+                        unsigned parts, const struct mensur_instrument *instrument,
+                        struct record *out) {
+    *out = (struct record){.stock = *stock,
+                           .terms = terms,
+                           .parts = parts,
+                           .instrument = *instrument,
+                           .place = NAN,
+                           .ends = {NAN, NAN}};
+    add_fields(out, &out->instrument, NULL, OF(PRESENT) | OF(OTHER));
+}
+
+/* What an answer follows from is complete: its strings, and then its spreads. */
+static enum mensur_status finish(struct record *record, const struct strung *strung, size_t count,
+                                 struct mensur_decision *decision) {
+    enum mensur_status status = add_strings(record, strung, count);
+    if (status == MENSUR_OK && record->input_count > 0) {
+        status = find_spreads(record, decision);
+    }
+    free(record->stock.strings);
+    return status;
+}
+
+/* Whether anything that a profile follows from says how sure it is; seldom anything does, and to
+ * move all of it takes longer than the answer itself. */
+static bool says_how_sure(const struct mensur_stock *stock,
+                          const struct mensur_instrument *instrument, const struct strung *strung,
+                          size_t count) {
+    for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
+        if (instrument->measure[f].plus_minus > 0.0) {
+            return true;
+        }
+    }
+    for (size_t i = 0; strung->set != NULL && count > 0 && i < stock->string_count; i++) {
+        bool unsure = false;
+        for (size_t f = 0; f < SPEC_FIELDS; f++) {
+            unsure = unsure || spec_quantity(&stock->strings[i], f)->plus_minus > 0.0;
+        }
+        if (unsure && is_used(&stock->strings[i], strung, count)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+enum mensur_status mensur_ask_profile(const struct mensur_stock *stock,
+                                      const struct mensur_instrument *instrument,
+                                      const struct mensur_terms *terms, unsigned parts,
+                                      struct mensur_fault *fault, struct mensur_profile *out) {
+    const struct strung strung = strung_as(instrument, NULL, OF(PRESENT));
+    const size_t strung_count = (parts & MENSUR_PART_STRINGS) != 0 ? 1 : 0;
+    struct mensur_profile profile;
+    struct record record;
+    if (!says_how_sure(stock, instrument, &strung, strung_count)) {
+        return profile_ask(stock, instrument, terms, parts, fault, out);
+    }
+    enum mensur_status status = profile_ask(stock, instrument, terms, parts, fault, &profile);
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    record_make(stock, terms, parts, instrument, &record);
+    record.profiles[PRESENT] = &profile;
+    status = finish(&record, &strung, strung_count, NULL);
+    if (status != MENSUR_OK) {
+        mensur_profile_clear(&profile);
+        mensur_fault_set(fault, "%s", mensur_status_text(status));
+        return status;
+    }
+    *out = profile;
+    return MENSUR_OK;
+}
+
+enum mensur_status spread_change(const struct mensur_stock *stock,
+                                 const struct mensur_instrument *instrument,
+                                 const struct mensur_change *changes, size_t count,
+                                 const struct mensur_terms *terms,
+                                 struct mensur_profile *profiles) {
+    struct strung strung[] = {strung_as(instrument, NULL, OF(PRESENT)),
+                              strung_as(instrument, NULL, OF(OTHER))};
+    struct record record;
+    record_make(stock, terms, MENSUR_PART_ALL, instrument, &record);
+    record.profiles[PRESENT] = &profiles[0];
+    record.profiles[OTHER] = &profiles[1];
+    add_changes(&record, changes, count, &strung[1]);
+    return finish(&record, strung, 2, NULL);
+}
+
+enum mensur_status spread_decision(const struct search *search, const struct mensur_wishes *wishes,
+                                   const struct wish_list *list, struct mensur_decision *decision) {
+    const struct mensur_instrument *instrument = search->setup->instrument;
+    const struct ends ends = wish_list_ends(search, list);
+    struct strung strung[2] = {strung_as(instrument, NULL, OF(PRESENT) | OF(OTHER))};
+    struct record record;
+    record_make(search->stock, search->terms, MENSUR_PART_ALL, instrument, &record);
+    record.search = search;
+    record.place = decision->recommended_place;
+    if (decision->can_meet_all || decision->conflict.exists) {
+        record.ends = ends;
+    }
+    record.wishes = *wishes;
+    record.profiles[PRESENT] = &decision->present;
+    record.profiles[OTHER] = decision->has_recommended ? &decision->recommended : NULL;
+    if (wishes->like != NULL) {
+        record.like = *wishes->like;
+        record.wishes.like = &record.like;
+        record.profiles[LIKED] = &decision->like;
+        add_fields(&record, &record.like, record.like.name, OF(LIKED));
+        strung[1] = strung_as(wishes->like, record.like.name, OF(LIKED));
+    }
+    const bool stated = record.input_count > 0; /* of the instruments alone */
+    decision->place_low_plus_minus = decision->place_high_plus_minus = NAN;
+    decision->too_coarse = MENSUR_UNSURE;
+    enum mensur_status status = finish(&record, strung, 2, decision);
+    double open = coverage * (decision->place_low_plus_minus + decision->place_high_plus_minus);
+    if (!isnan(open) && (stated || open > 0.0)) {
+        /* The wishes leave less room than the measurements leave open; or lie less far apart. */
+        decision->too_coarse = fabs(ends.high - ends.low) < open ? MENSUR_YES : MENSUR_NO;
+    } else if (!stated) {
+        /* Strings that no end hangs on are no reason to say how sure it is. */
+        decision->place_low_plus_minus = decision->place_high_plus_minus = NAN;
+    }
+    return status;
 }

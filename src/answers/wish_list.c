@@ -2,11 +2,12 @@
 /* From what was asked to a list of wishes, each with its limits in SI: percents are taken of the
  * liked instrument's strings or the present ones, a tension for all strings becomes one a string.
  */
+#include "search.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-#include "decision.h"
 #include "figures.h"
 
 /* As near to the liked instrument's string length as a maker would ask (model: within 1 mm). */
@@ -31,10 +32,10 @@ static enum mensur_status add_line(struct wish_list *list, enum mensur_wish_kind
 }
 
 /* The tension that a percentage is taken of. */
-static double base_tension(const struct mensur_decision *decision, size_t string) {
-    const struct mensur_string_figures *present = &decision->present.strings[string];
-    for (size_t i = 0; decision->has_like && i < decision->like.string_count; i++) {
-        const struct mensur_string_figures *liked = &decision->like.strings[i];
+static double base_tension(const struct mensur_string_figures *present,
+                           const struct mensur_profile *like) {
+    for (size_t i = 0; like != NULL && i < like->string_count; i++) {
+        const struct mensur_string_figures *liked = &like->strings[i];
         if (strcmp(liked->note, present->note) == 0 && !isnan(liked->tension)) {
             return liked->tension;
         }
@@ -42,18 +43,19 @@ static double base_tension(const struct mensur_decision *decision, size_t string
     return present->tension;
 }
 
-static enum mensur_status add_tension(const struct mensur_decision *decision,
+static enum mensur_status add_tension(const struct mensur_profile *present,
+                                      const struct mensur_profile *like,
                                       const struct mensur_wish *wish, size_t string,
                                       struct mensur_fault *fault, struct wish_list *list) {
-    const char *note = decision->present.strings[string].note;
-    if (isnan(decision->present.strings[string].tension)) {
+    const char *note = present->strings[string].note;
+    if (isnan(present->strings[string].tension)) {
         mensur_fault_set(fault,
                          "%s: no wish for the tension of %s can be weighed, because its string is "
                          "not known",
-                         decision->present.instrument, note);
+                         present->instrument, note);
         return MENSUR_USE;
     }
-    double base = wish->percent ? base_tension(decision, string) : 1.0;
+    double base = wish->percent ? base_tension(&present->strings[string], like) : 1.0;
     enum mensur_status status = add_line(list, MENSUR_WISH_TENSION, string, wish->low * base,
                                          wish->high * base, "asked", fault);
     if (status == MENSUR_OK) {
@@ -63,19 +65,20 @@ static enum mensur_status add_tension(const struct mensur_decision *decision,
     return status;
 }
 
-static enum mensur_status add_tensions(const struct mensur_decision *decision,
+static enum mensur_status add_tensions(const struct mensur_profile *present,
+                                       const struct mensur_profile *like,
                                        const struct mensur_wish *wish, struct mensur_fault *fault,
                                        struct wish_list *list) {
     enum mensur_status status = MENSUR_OK;
     bool found = false;
-    for (size_t i = 0; i < decision->present.string_count && status == MENSUR_OK; i++) {
-        if (wish->note[0] == '\0' || strcmp(wish->note, decision->present.strings[i].note) == 0) {
+    for (size_t i = 0; i < present->string_count && status == MENSUR_OK; i++) {
+        if (wish->note[0] == '\0' || strcmp(wish->note, present->strings[i].note) == 0) {
             found = true;
-            status = add_tension(decision, wish, i, fault, list);
+            status = add_tension(present, like, wish, i, fault, list);
         }
     }
     if (!found) {
-        mensur_fault_set(fault, "%s: no string is tuned to %s", decision->present.instrument,
+        mensur_fault_set(fault, "%s: no string is tuned to %s", present->instrument,
                          wish->note[0] == '\0' ? "any note" : wish->note);
         return MENSUR_USE;
     }
@@ -94,14 +97,15 @@ static enum mensur_status check_wish(const struct search *search, enum mensur_wi
 }
 
 static enum mensur_status add_asked(const struct search *search, const struct mensur_wishes *wishes,
-                                    const struct mensur_decision *decision,
-                                    struct mensur_fault *fault, struct wish_list *list) {
+                                    const struct mensur_profile *present,
+                                    const struct mensur_profile *like, struct mensur_fault *fault,
+                                    struct wish_list *list) {
     enum mensur_status status = MENSUR_OK;
     for (size_t i = 0; i < wishes->count && status == MENSUR_OK; i++) {
         const struct mensur_wish *wish = &wishes->items[i];
         status = check_wish(search, wish->kind, fault);
         if (status == MENSUR_OK && wish->kind == MENSUR_WISH_TENSION) {
-            status = add_tensions(decision, wish, fault, list);
+            status = add_tensions(present, like, wish, fault, list);
         } else if (status == MENSUR_OK) {
             status = add_line(list, wish->kind, 0, wish->low, wish->high, "asked", fault);
         }
@@ -119,17 +123,17 @@ static bool has_length(const struct wish_list *list) {
 }
 
 enum mensur_status wish_list_make(const struct search *search, const struct mensur_wishes *wishes,
-                                  const struct mensur_decision *decision,
-                                  struct mensur_fault *fault, struct wish_list *out) {
-    const struct mensur_profile *present = &decision->present;
+                                  const struct mensur_profile *present,
+                                  const struct mensur_profile *like, struct mensur_fault *fault,
+                                  struct wish_list *out) {
     out->count = 0;
     if (wishes->count == 0 && wishes->like == NULL) {
         mensur_fault_set(fault, "no wish is given; try --like NAME, or --string-length 368..376");
         return MENSUR_USE;
     }
-    enum mensur_status status = add_asked(search, wishes, decision, fault, out);
-    if (status == MENSUR_OK && decision->has_like) {
-        double length = decision->like.lengths.string_length;
+    enum mensur_status status = add_asked(search, wishes, present, like, fault, out);
+    if (status == MENSUR_OK && like != NULL) {
+        double length = like->lengths.string_length;
         status = add_line(out, MENSUR_WISH_STRING_LENGTH, 0, length - like_tolerance_m,
                           length + like_tolerance_m, "like", fault);
     }
@@ -139,4 +143,14 @@ enum mensur_status wish_list_make(const struct search *search, const struct mens
                           present->made_for_high, "made-for range of its strings", fault);
     }
     return status;
+}
+
+struct ends wish_list_ends(const struct search *search, const struct wish_list *list) {
+    struct ends ends = {search->low, search->high};
+    for (size_t i = 0; i < list->count; i++) {
+        /* An open side, NaN, gives way. */
+        ends.low = fmax(ends.low, list->lines[i].want.place_low);
+        ends.high = fmin(ends.high, list->lines[i].want.place_high);
+    }
+    return ends;
 }

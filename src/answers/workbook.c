@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "number.h"
+#include "quantity.h"
 #include "texts.h"
 
 /* Name in a row of the table, factor from SI, decimals (or digits, where negative), unit behind a
@@ -63,8 +64,6 @@ static enum workbook_unit unit_of(const struct mensur_figure *figure) {
                                 : workbook_unit_of(figure->kind);
 }
 
-/* 1 in = 25.4 mm, exact by definition. */
-static const double metres_per_inch = 0.0254;
 enum { INCH_DECIMALS = 4 };
 
 /* Text that grows; its status is the book's. */
@@ -111,7 +110,7 @@ static void add_number(struct scrap *scrap, const struct workbook *book, double 
                        enum workbook_unit unit) {
     char room[MENSUR_NUMBER_ROOM];
     if (unit == IN_LENGTH && book->inches) {
-        mensur_number_print(value / metres_per_inch, INCH_DECIMALS, room);
+        mensur_number_print(value / (MENSUR_MM_PER_INCH / 1e3), INCH_DECIMALS, room);
     } else if (units[unit].decimals >= 0) {
         mensur_number_print(value * units[unit].factor, units[unit].decimals, room);
     } else {

@@ -2,6 +2,7 @@
 /* The working of instruments side by side: each by itself, then what the remarks rest on. */
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "change.h"
 #include "fingers.h"
@@ -21,11 +22,22 @@ static void tell_side(struct workbook *book, const struct mensur_stock *stock,
     working_places(book, &side->setup, terms, &side->profile, false);
 }
 
+/* By how much a force is more than another, of the same letter. */
+static void tell_more(struct workbook *book, const char *what, const char *formula, double first,
+                      double other) {
+    const char letter = strchr(formula, '{')[1];
+    workbook_know(book, (const char[]){letter, '1', '\0'}, first, IN_NEWTONS);
+    workbook_know(book, (const char[]){letter, '2', '\0'}, other, IN_NEWTONS);
+    workbook_step(book, what, formula, NULL, other / first - 1.0, IN_PERCENT, FROM_DEFINITION);
+}
+
 /* other against first, in figures that both have. */
 static void tell_difference(struct workbook *book, const struct side *first,
                             const struct side *other) {
-    double length = first->setup.string_length;
-    double length_other = other->setup.string_length;
+    const struct mensur_profile *one = &first->profile;
+    const struct mensur_profile *two = &other->profile;
+    double length = one->lengths.string_length;
+    double length_other = two->lengths.string_length;
     double apart = NAN;
     /* From the other to the first is meant. NOLINTNEXTLINE(readability-suspicious-call-argument) */
     (void)mensur_same_frame_apart(length_other, length, &apart);
@@ -33,20 +45,12 @@ static void tell_difference(struct workbook *book, const struct side *first,
     workbook_know(book, "L2", length_other, IN_LENGTH);
     workbook_step(book, "longer string by", "ΔL = {L2} − {L1}", NULL, length_other - length,
                   IN_LENGTH, FROM_DEFINITION);
-    workbook_step(book, "fingers wider by", "spread = {L2}/{L1} − 1", NULL,
-                  length_other / length - 1.0, IN_PERCENT, "every spacing goes as the length");
+    working_wider(book, length, length_other);
     workbook_step(book, "the same frame, farther up", "s = 12·log2({L2}/{L1})", NULL, apart,
                   IN_SEMITONES, "frames go as L·2^(−s/12)");
-    workbook_know(book, "T1", first->profile.total_tension, IN_NEWTONS);
-    workbook_know(book, "T2", other->profile.total_tension, IN_NEWTONS);
-    workbook_step(book, "more pull by", "pull = {T2}/{T1} − 1", NULL,
-                  other->profile.total_tension / first->profile.total_tension - 1.0, IN_PERCENT,
-                  FROM_DEFINITION);
-    workbook_know(book, "F1", first->profile.total_force_on_belly, IN_NEWTONS);
-    workbook_know(book, "F2", other->profile.total_force_on_belly, IN_NEWTONS);
-    workbook_step(book, "more force on the belly by", "force = {F2}/{F1} − 1", NULL,
-                  other->profile.total_force_on_belly / first->profile.total_force_on_belly - 1.0,
-                  IN_PERCENT, FROM_DEFINITION);
+    tell_more(book, "more pull by", "pull = {T2}/{T1} − 1", one->total_tension, two->total_tension);
+    tell_more(book, "more force on the belly by", "force = {F2}/{F1} − 1",
+              one->total_force_on_belly, two->total_force_on_belly);
 }
 
 /* All of it; `names` are the instruments', as they are to be called. */

@@ -33,56 +33,41 @@ static size_t string_of(const struct search *search, const struct mensur_want *w
 
 /* The pull of string i on an instrument whose string length is told. */
 static void pull(struct workbook *book, const struct search *search, const struct setup *setup,
-                 size_t i) {
-    const struct string_model *model = &search->models[i];
-    double length = setup->string_length;
-    double tension = string_model_tension(model, length, search->frequencies[i]);
-    struct mensur_string_figures figures = {.tension = tension};
-    book->of = search->setup->tuning->notes[i].name;
-    workbook_know(book, "L", length, IN_LENGTH);
-    workbook_know(book, "f", search->frequencies[i], IN_HERTZ);
-    workbook_know(book, "μ", string_model_tuned_density(model, tension), IN_KG_PER_M);
-    workbook_row(book, MENSUR_SCOPE_STRING, "tension_N", &figures);
+                 size_t i, struct mensur_string_figures *figures) {
+    string_figures(setup, &search->models[i], search->terms, i, figures);
+    book->of = figures->note;
+    workbook_record(book, MENSUR_SCOPE_STRING, figures);
+    workbook_know(book, "L", setup->string_length, IN_LENGTH);
+    workbook_row(book, MENSUR_SCOPE_STRING, "tension_N", figures);
     book->of = NULL;
-}
-
-static void all_pulls(struct workbook *book, const struct search *search,
-                      const struct setup *setup) {
-    struct mensur_string_figures figures[MENSUR_STRINGS_MAX];
-    for (size_t i = 0; i < search->string_count; i++) {
-        figures[i].tension =
-            string_model_tension(&search->models[i], setup->string_length, search->frequencies[i]);
-        figures[i].force_on_belly = figures[i].tension * setup->geometry.down_factor;
-        pull(book, search, setup, i);
-    }
-    working_totals(book, figures, search->string_count);
 }
 
 /* The figure of a wish on an instrument whose neck or stop has been moved. */
 static void tell_figure(struct workbook *book, const struct search *search,
                         const struct setup *setup, const struct mensur_want *want) {
     const enum mensur_wish_kind kind = wish_kind(want);
+    struct mensur_string_figures figures[MENSUR_STRINGS_MAX];
     struct mensur_lengths lengths;
     setup_lengths(setup, &lengths);
     if (kind != MENSUR_WISH_RATIO) {
         working_points(book, setup);
     }
-    switch (kind) {
-    case MENSUR_WISH_RATIO:
-    case MENSUR_WISH_BODY_NOTE:
-    case MENSUR_WISH_LEFT_REACH:
-        workbook_row(book, MENSUR_SCOPE_INSTRUMENT, mensur_wish_info(kind)->key, &lengths);
+    switch (mensur_wish_info(kind)->scope) {
+    case MENSUR_SCOPE_STRING:
+        pull(book, search, setup, string_of(search, want), &figures[0]);
         break;
-    case MENSUR_WISH_TENSION:
-        pull(book, search, setup, string_of(search, want));
-        break;
-    case MENSUR_WISH_TOTAL_TENSION:
-    case MENSUR_WISH_BELLY_FORCE:
+    case MENSUR_SCOPE_TOTAL:
         workbook_value(book, "down factor", "down", setup->geometry.down_factor, IN_NUMBER,
                        FROM_GEOMETRY);
-        all_pulls(book, search, setup);
+        for (size_t i = 0; i < search->string_count; i++) {
+            pull(book, search, setup, i, &figures[i]);
+        }
+        working_totals(book, figures, search->string_count);
         break;
-    case MENSUR_WISH_STRING_LENGTH:
+    default:
+        if (kind != MENSUR_WISH_STRING_LENGTH) { /* which stands among the points */
+            workbook_row(book, MENSUR_SCOPE_INSTRUMENT, mensur_wish_info(kind)->key, &lengths);
+        }
         break;
     }
 }
@@ -211,11 +196,7 @@ static void tell_recommended(struct workbook *book, const struct mensur_stock *s
     book->subject = "recommended";
     working_lengths(book, &setup);
     working_pulls(book, stock, &setup, search->terms);
-    workbook_know(book, "L1", length, IN_LENGTH);
-    workbook_know(book, "L2", setup.string_length, IN_LENGTH);
-    workbook_step(book, "fingers wider by", "spread = {L2}/{L1} − 1", NULL,
-                  setup.string_length / length - 1.0, IN_PERCENT,
-                  "every spacing goes as the length");
+    working_wider(book, length, setup.string_length);
 }
 
 /* The strings that would do on the present length: one law for all, then the other. */

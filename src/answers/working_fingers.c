@@ -52,6 +52,13 @@ static void body_note(struct workbook *book, const struct setup *setup,
     workbook_row(book, MENSUR_SCOPE_INSTRUMENT, "body_at_semitones", &profile->lengths);
 }
 
+void working_wider(struct workbook *book, double length, double other) {
+    workbook_know(book, "L1", length, IN_LENGTH);
+    workbook_know(book, "L2", other, IN_LENGTH);
+    workbook_step(book, "fingers wider by", "spread = {L2}/{L1} − 1", NULL, other / length - 1.0,
+                  IN_PERCENT, "every spacing goes as the length");
+}
+
 /* The octave's true place with one length that shares the stretch. */
 static void true_octave(struct workbook *book, const struct setup *setup,
                         const struct mensur_string_figures *figures, size_t i, double shared,

@@ -56,6 +56,9 @@ void working_feel(struct workbook *book, const struct working_strings *strings);
 void working_totals(struct workbook *book, const struct mensur_string_figures *strings,
                     size_t count);
 
+/* By how much the fingers stand wider on a string of another length. */
+void working_wider(struct workbook *book, double length, double other);
+
 /* Places of the fingers (all: of every semitone) and frames of the positions. */
 void working_places(struct workbook *book, const struct setup *setup,
                     const struct mensur_terms *terms, const struct mensur_profile *profile,

@@ -145,58 +145,56 @@ static void bowing(struct workbook *book, const struct setup *setup,
                   distance / setup->string_length, IN_NUMBER, FROM_DEFINITION);
 }
 
-/* The string pressed down at x, where c is its clearance; both are told before their lines. */
-static void at_place(struct workbook *book, const struct working_strings *strings, double x) {
-    double board = strings->setup->value[MENSUR_FIELD_BOARD_LENGTH];
-    workbook_know(book, "x", x, IN_MM);
-    workbook_know(book, "u", x / board, IN_NUMBER);
+/* What is felt, in order; by their keys, the figures that x, c and f' stand for in a formula. */
+static const struct feeling {
+    const char *key, *x, *c, *pitch;
+    bool slides; /* the whole string shares the stretch, not its length alone */
+} feelings[] = {
+    {"bow_force_greatest_N", NULL, NULL, NULL, false},
+    {"bow_force_least_N", NULL, NULL, NULL, false},
+    {"first_clearance_mm", "first_place_mm", NULL, NULL, false},
+    {"press_force_first_N", "first_place_mm", "first_clearance_mm", NULL, false},
+    {"octave_clearance_mm", "octave_place_mm", NULL, NULL, false},
+    {"press_force_octave_N", "octave_place_mm", "octave_clearance_mm", NULL, false},
+    {"stiffness_N", NULL, NULL, NULL, false},
+    {"stretch_mm", "half_place_mm", "half_clearance_mm", NULL, false},
+    {"stopped_high_Hz", NULL, NULL, NULL, false},
+    {"rise_high_cents", NULL, NULL, "stopped_high_Hz", false},
+    {"stopped_low_Hz", NULL, NULL, NULL, true},
+    {"rise_low_cents", NULL, NULL, "stopped_low_Hz", false},
+};
+
+static double figure_of(const struct mensur_string_figures *figures, const char *key) {
+    return key == NULL
+               ? NAN
+               : mensur_figure_value(mensur_figure_named(MENSUR_SCOPE_STRING, key), figures);
 }
 
-/* The line of a string's figure, and the symbols that stand for another thing in each. */
 static void feel(struct workbook *book, const struct working_strings *strings, size_t i,
-                 const char *key) {
+                 const struct feeling *feeling) {
+    const struct setup *setup = strings->setup;
     const struct mensur_string_figures *figures = &strings->figures[i];
-    const double half = strings->setup->string_length / 2.0;
-    const struct {
-        const char *key;
-        double x, c, f, lf;
-    } others[] = {
-        {"first_clearance_mm", figures->first_place, NAN, NAN, NAN},
-        {"press_force_first_N", figures->first_place, figures->first_clearance, NAN, NAN},
-        {"octave_clearance_mm", figures->octave_place, NAN, NAN, NAN},
-        {"press_force_octave_N", figures->octave_place, figures->octave_clearance, NAN, NAN},
-        {"stretch_mm", half, figures->half_clearance, NAN, NAN},
-        {"stopped_high_Hz", half, NAN, NAN, strings->setup->string_length},
-        {"rise_high_cents", NAN, NAN, figures->stopped_high, NAN},
-        {"stopped_low_Hz", half, NAN, NAN, string_stretch_length(strings->setup)},
-        {"rise_low_cents", NAN, NAN, figures->stopped_low, NAN},
-    };
-    for (size_t k = 0; k < sizeof others / sizeof others[0]; k++) {
-        if (strcmp(others[k].key, key) == 0) {
-            at_place(book, strings, others[k].x);
-            workbook_know(book, "c", others[k].c, IN_FINE_MM);
-            workbook_know(book, "f'", others[k].f, IN_HERTZ);
-            workbook_know(book, "lf", others[k].lf, IN_MM);
-        }
-    }
-    workbook_row(book, MENSUR_SCOPE_STRING, key, figures);
+    double x = figure_of(figures, feeling->x);
+    know_string(book, strings, i);
+    workbook_know(book, "x", x, IN_MM);
+    workbook_know(book, "u", x / setup->value[MENSUR_FIELD_BOARD_LENGTH], IN_NUMBER);
+    workbook_know(book, "c", figure_of(figures, feeling->c), IN_FINE_MM);
+    workbook_know(book, "f'", figure_of(figures, feeling->pitch), IN_HERTZ);
+    workbook_know(book, "lf", feeling->slides ? string_stretch_length(setup) : setup->string_length,
+                  IN_MM);
+    workbook_row(book, MENSUR_SCOPE_STRING, feeling->key, figures);
 }
 
 void working_feel(struct workbook *book, const struct working_strings *strings) {
-    static const char *const keys[] = {
-        "bow_force_greatest_N", "bow_force_least_N",    "first_clearance_mm", "press_force_first_N",
-        "octave_clearance_mm",  "press_force_octave_N", "stiffness_N",        "stretch_mm",
-        "stopped_high_Hz",      "rise_high_cents",      "stopped_low_Hz",     "rise_low_cents"};
     const struct setup *setup = strings->setup;
     double hollow = setup->value[MENSUR_FIELD_HOLLOW];
     bowing(book, setup, strings->terms);
     workbook_record(book, MENSUR_SCOPE_GEOMETRY, &setup->geometry);
     workbook_know(book, "hollow", isnan(hollow) ? 0.0 : hollow, IN_MM);
     workbook_know(book, "R", strings->terms->resistance, IN_KG_PER_S);
-    for (size_t n = 0; n < sizeof keys / sizeof keys[0]; n++) {
+    for (size_t n = 0; n < sizeof feelings / sizeof feelings[0]; n++) {
         for (size_t i = 0; i < strings->count; i++) {
-            know_string(book, strings, i);
-            feel(book, strings, i, keys[n]);
+            feel(book, strings, i, &feelings[n]);
         }
     }
     book->of = NULL;

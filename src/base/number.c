@@ -1,15 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * Numbers to and from text, whatever the locale of the process says.
+ * Reads and prints numbers independently of the locale of the process.
  *
- * Reading: the digits are gathered without their decimal mark, so that what reaches strtod is
+ * Reading: the digits are collected without their decimal mark, so that what reaches strtod is
  * "digits e exponent" and holds nothing that a locale could read otherwise. Short numbers need no
  * strtod: mantissa and power of ten are both exact doubles, and one division or multiplication
  * rounds once (Clinger 1990, How to read floating point numbers accurately, the fast case).
  *
  * Printing: the product with the power of ten and its rounding error are both known exactly from
  * one multiplication and one fused multiply-add, so the nearest decimal (ties to even) is decided
- * exactly; that is what printf does with the exact value, and printf does the rest.
+ * exactly, as printf would decide it. All other numbers are printed by printf.
  */
 #include "number.h"
 
@@ -20,10 +20,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* No decision between two doubles needs more than 767 digits, and one that tells whether any
- * follow. */
+/* Rounding to the nearest double needs at most 767 digits, and one more that says whether a digit
+ * other than 0 follows. */
 #define DIGITS_MOST 770
-/* Nobody writes longer ones; the counts then fit an int. */
+/* Bytes of a number that are read at most, so that the counts fit an int. */
 #define LENGTH_MOST 100000
 #define POWER_MOST 22
 
@@ -45,7 +45,7 @@ static int is_digit(char letter) {
     return letter >= '0' && letter <= '9';
 }
 
-/* Takes the digits that stand here; after the decimal mark each lowers the exponent. */
+/* Reads a run of digits; step is 1 after the decimal mark, where each lowers the exponent. */
 static void scan_digits(struct scan *scan, int step) {
     for (; scan->at < scan->end && is_digit(*scan->at); scan->at++) {
         scan->digits++;
@@ -99,7 +99,7 @@ static void scan_exponent(struct scan *scan) {
     scan->at = at;
 }
 
-/* Any length: digits without their mark, then the exponent, through strtod. */
+/* For any length: passes the digits without their decimal mark, and the exponent, to strtod. */
 static double slow_value(const struct scan *scan) {
     char text[DIGITS_MOST + 24];
     int count = 0;
@@ -113,7 +113,7 @@ static double slow_value(const struct scan *scan) {
     exponent += scan->significant - count;
     for (; at < scan->behind; at++) {
         if (is_digit(*at) && *at != '0') {
-            text[count++] = '1'; /* something follows: the number is no tie */
+            text[count++] = '1'; /* a digit other than 0 follows: not a tie */
             exponent--;
             break;
         }
@@ -169,7 +169,7 @@ static const char pairs[201] = "0001020304050607080910111213141516171819"
                                "6061626364656667686970717273747576777879"
                                "8081828384858687888990919293949596979899";
 
-/* The longest that print_scaled makes: sign, 20 digits, point, end mark. */
+/* Room for the longest text of print_scaled: sign, 20 digits, point, terminating NUL. */
 #define SCALED_ROOM 32
 
 static char *put_pair(uint64_t pair, char *at) {
@@ -182,7 +182,7 @@ static char *put_digit(uint64_t digit, char *at) {
     return at - 1;
 }
 
-/* The digits of count from the right, with a point before the last decimals. */
+/* Writes the digits of count from the right, with a point before the last decimals. */
 static size_t print_scaled(uint64_t count, int decimals, bool negative, char *out) {
     char room[2 * SCALED_ROOM];
     char *const end = room + SCALED_ROOM;
@@ -205,29 +205,29 @@ static size_t print_scaled(uint64_t count, int decimals, bool negative, char *ou
     if (negative) {
         *--at = '-';
     }
-    memcpy(out, at, SCALED_ROOM); /* of a fixed size, which takes no call; the rest is nothing's */
+    memcpy(out, at, SCALED_ROOM); /* a fixed size compiles without a call; later bytes are unused */
     return (size_t)(end - at);
 }
 
-/* True where the exact product lies above a half that it was rounded to, or on it with an odd
- * whole part: the rounding error decides, which one fused multiply-add knows. */
+/* For a product that was rounded to whole + 1/2: true where the exact product lies above it, or on
+ * it with an odd whole part. One fused multiply-add gives the rounding error, which decides. */
 static bool half_goes_up(double size, double power, double product, uint64_t whole) {
     double error = fma(size, power, -product);
     return error > 0 || (!(error < 0) && whole % 2 == 1);
 }
 
-/* size * 10^decimals to the nearest integer, a tie to the even one; false where the doubles at
- * hand cannot decide it exactly. */
+/* size * 10^decimals to the nearest integer, a tie to the even one; false where double
+ * arithmetic cannot decide it exactly. */
 static bool round_scaled(double size, int decimals, uint64_t *out) {
     if (!(size >= 1e-200) || decimals < 0 || decimals > POWER_MOST) {
         return false;
     }
     double product = size * powers[decimals];
-    if (!(product < 4503599627370496.0)) { /* 2^52: beyond, a half is no double */
+    if (!(product < 4503599627370496.0)) { /* from 2^52 on, n + 1/2 is not a double */
         return false;
     }
-    /* Rounding keeps order, and a half is a double: off it, the product is on the exact one's
-     * side. */
+    /* Rounding is monotonic and whole + 1/2 is a double: a product that differs from it lies on the
+     * same side of it as the exact product. */
     uint64_t whole = (uint64_t)(int64_t)product;
     double rest = product - (double)(int64_t)whole;
     bool half = !(rest < 0.5) && !(rest > 0.5);
@@ -240,7 +240,7 @@ static bool all_zero(const char *text) {
     return text[strspn(text, "-0.")] == '\0';
 }
 
-/* printf's own text with a point for whatever mark the locale has, which may be several bytes. */
+/* printf's text with a point in place of the locale's decimal mark, which may be several bytes. */
 static size_t print_any(double value, int decimals, char *out) {
     int length = snprintf(out, MENSUR_NUMBER_ROOM, "%.*f", decimals, value);
     size_t whole = signbit(value) ? 1 : 0;
@@ -273,14 +273,15 @@ static int decimals_for(double size, int digits) {
     while (size >= powers[power + 1]) {
         power++;
     }
-    /* Nobody asks below 2e-4. NOLINTNEXTLINE(clang-analyzer-core.UndefinedBinaryOperatorResult) */
+    /* The caller's size is 2e-4 or more.
+     * NOLINTNEXTLINE(clang-analyzer-core.UndefinedBinaryOperatorResult) */
     while (size < 1.0 && size * powers[-power] < 1.0) {
         power--;
     }
     return digits - 1 - power;
 }
 
-/* Text of a number with decimals, without the zeros at its end. */
+/* Removes the zeros at the end of a number with decimals; returns its length. */
 static size_t strip_zeros(char *out, size_t length) {
     while (out[length - 1] == '0') {
         length--;
@@ -304,8 +305,8 @@ static size_t print_any_significant(double value, int digits, char *out) {
     return strlen(out);
 }
 
-/* d.ddde-NN of a size below 1e-4, as printf's %g has it; 0 where the doubles at hand cannot decide
- * its digits exactly. */
+/* d.ddde-NN of a size below 1e-4, as printf's %g has it; 0 where double arithmetic cannot
+ * decide its digits exactly. */
 static size_t print_tiny(double value, int digits, char *out) {
     uint64_t count;
     double size = fabs(value);

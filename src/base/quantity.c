@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * A measured value from the text of a cell: number, unit, and how sure it is.
+ * A measured value read from the text of a cell: number, unit, standard uncertainty (±).
  *
- * The units are exact by definition: 1 in = 25.4 mm and 1 lbf = 0.45359237 kg x 9.80665 m/s2
- * (NIST SP 811, BIPM SI brochure; from memory).
+ * The units are exact by definition: 1 lbf = 0.45359237 kg x 9.80665 m/s2 (NIST SP 811, BIPM SI
+ * brochure; from memory).
  */
 #include "quantity.h"
 
@@ -16,7 +16,7 @@
 #define NEWTONS_PER_KGF 9.80665
 #define NEWTONS_PER_LBF 4.4482216152605
 
-/* SI = value * times / over; the two are exact where one factor could not be. */
+/* SI = value * times / over; both are exact doubles, where a single factor might not be. */
 struct unit {
     enum mensur_kind kind;
     const char *text;
@@ -24,7 +24,7 @@ struct unit {
     bool inch; /* may carry a fraction */
 };
 
-/* What a bare number has. */
+/* Units of numbers without a unit. */
 static const struct unit bare_units[MENSUR_KIND_COUNT] = {
     [MENSUR_LENGTH] = {MENSUR_LENGTH, "mm", 1, 1000, false},
     [MENSUR_FORCE] = {MENSUR_FORCE, "N", 1, 1, false},
@@ -38,14 +38,15 @@ static const struct unit bare_units[MENSUR_KIND_COUNT] = {
     [MENSUR_NUMBER] = {MENSUR_NUMBER, "", 1, 1, false},
 };
 
-/* What may be written in its place. */
+/* Units that may be written. */
 static const struct unit other_units[] = {
     {MENSUR_LENGTH, "cm", 1, 100, false},
     {MENSUR_LENGTH, "m", 1, 1, false},
-    {MENSUR_LENGTH, "in", 25.4, 1000, true},
-    {MENSUR_LENGTH, "\"", 25.4, 1000, true},
-    {MENSUR_LENGTH, "\xE2\x80\xB3", 25.4, 1000, true}, /* double prime */
-    {MENSUR_LENGTH, "\xE2\x80\x9D", 25.4, 1000, true}, /* what a word processor makes of a " */
+    {MENSUR_LENGTH, "in", MENSUR_MM_PER_INCH, 1000, true},
+    {MENSUR_LENGTH, "\"", MENSUR_MM_PER_INCH, 1000, true},
+    {MENSUR_LENGTH, "\xE2\x80\xB3", MENSUR_MM_PER_INCH, 1000, true}, /* double prime */
+    {MENSUR_LENGTH, "\xE2\x80\x9D", MENSUR_MM_PER_INCH, 1000,
+     true}, /* closing quotation mark, typed for " */
     {MENSUR_FORCE, "kgf", NEWTONS_PER_KGF, 1, false},
     {MENSUR_FORCE, "lbf", NEWTONS_PER_LBF, 1, false},
     {MENSUR_LINEAR_DENSITY, "kg/m", 1, 1, false},
@@ -114,7 +115,7 @@ static bool pass(struct rest *rest, const char *text) {
     return true;
 }
 
-/* Digits alone, as in a fraction; at most nine, so that they are exact. */
+/* A whole number, as in a fraction; at most nine digits, so that a double holds it exactly. */
 static bool read_whole(struct rest *rest, double *value) {
     const char *start = rest->at;
     double sum = 0;
@@ -125,7 +126,7 @@ static bool read_whole(struct rest *rest, double *value) {
     return rest->at > start;
 }
 
-/* digits/digits, all of it or nothing. */
+/* digits/digits; reads nothing where that does not follow. */
 static bool read_fraction(struct rest *rest, double *value) {
     struct rest trial = *rest;
     double above, below;
@@ -163,7 +164,7 @@ static bool read_mixed(struct rest *rest, double *value) {
     return true;
 }
 
-/* A number or, where there may be one, a fraction; its sign was read before. */
+/* A number, or a fraction where one is allowed; the sign was read before. */
 static bool read_size(struct rest *rest, bool may_be_fraction, bool *fraction, double *value) {
     size_t used;
     *fraction = may_be_fraction && read_mixed(rest, value);
@@ -181,7 +182,7 @@ static bool read_size(struct rest *rest, bool may_be_fraction, bool *fraction, d
     return true;
 }
 
-/* Keeps the unit where it stands here and is longer than what was found before. */
+/* Keeps the unit if the text goes on with it and it is longer than the one found before. */
 static void take_longer(const struct rest *rest, const struct unit *unit,
                         const struct unit **longest, size_t *most) {
     struct rest trial = *rest;
@@ -235,7 +236,7 @@ static double in_si(const struct unit *unit, double value) {
     return value * unit->times / unit->over;
 }
 
-/* A fraction is one of an inch. */
+/* A fraction must be one of an inch. */
 static bool unit_suits(const struct written *written, const struct unit *unit) {
     return !written->fraction || unit->inch;
 }
@@ -252,7 +253,7 @@ static enum mensur_status read_whole_text(struct rest rest, enum mensur_kind kin
         rest.at != rest.end) {
         return MENSUR_DATA;
     }
-    /* one unit written stands for both */
+    /* one unit that is written holds for both numbers */
     const struct unit *unit = value.unit != NULL ? value.unit : spread.unit;
     unit = unit != NULL ? unit : bare_unit(kind);
     const struct unit *spread_unit = spread.unit != NULL ? spread.unit : unit;
@@ -269,7 +270,7 @@ enum mensur_status mensur_quantity_read(const char *text, size_t length, enum me
                                         bool decimal_comma, struct mensur_quantity *out) {
     size_t used;
     double value;
-    /* most cells are a bare number, and a million of them are many */
+    /* the short way: most cells are bare numbers, and a long file has a million of them */
     if (mensur_number_read(text, length, decimal_comma, &used, &value) == MENSUR_OK &&
         used == length && isfinite(in_si(bare_unit(kind), value))) {
         *out = (struct mensur_quantity){in_si(bare_unit(kind), value), 0.0};

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What a function answers with: texts and exit codes from the one list in the header. */
+/* Texts and exit codes of the status codes, from the list in the header. */
 #include "status.h"
 
 #include <stddef.h>

@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * Messages: one fault, a growing list of texts, copies of text, likeness of words.
+ * Messages: one fault, a growing list of texts, copies of text, distance between words.
  *
- * Likeness: Damerau 1964, A technique for computer detection and correction of spelling errors,
- * Commun. ACM 7, 171-176; restricted form (no letter is touched twice).
+ * Distance: Damerau 1964, A technique for computer detection and correction of spelling errors,
+ * Commun. ACM 7, 171-176; restricted form (no letter is changed twice).
  */
 #include "texts.h"
 
@@ -13,24 +13,10 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "utf8.h"
+
 #define LONGEST_WORD 64
 #define FAR_APART 1000
-
-/* Drops the bytes of a letter that was cut through at the end of a text of that length. */
-static void cut_at_letter(char *text, size_t length) {
-    size_t start = length;
-    while (start > 0 && ((unsigned char)text[start - 1] & 0xC0) == 0x80) {
-        start--;
-    }
-    if (start == 0) {
-        return;
-    }
-    unsigned char lead = (unsigned char)text[start - 1];
-    size_t wanted = lead >= 0xF0 ? 4 : lead >= 0xE0 ? 3 : lead >= 0xC0 ? 2 : 1;
-    if (lead >= 0xC0 && length - start + 1 < wanted) {
-        text[start - 1] = '\0';
-    }
-}
 
 void mensur_fault_set(struct mensur_fault *fault, const char *format, ...) {
     if (fault == NULL) {
@@ -43,7 +29,9 @@ void mensur_fault_set(struct mensur_fault *fault, const char *format, ...) {
     if (length < 0) {
         fault->text[0] = '\0';
     } else if ((size_t)length >= sizeof(fault->text)) {
-        cut_at_letter(fault->text, sizeof(fault->text) - 1);
+        size_t last = sizeof(fault->text) - 1;
+        size_t whole = mensur_utf8_whole(fault->text, last);
+        fault->text[whole > 0 ? whole : last] = '\0'; /* what has no letter at all stays */
     }
 }
 
@@ -113,7 +101,7 @@ static int least(int a, int b) {
 }
 
 int mensur_text_distance(const char *a, const char *b) {
-    int count[3][LONGEST_WORD + 1]; /* the last three rows of the table, by turns */
+    int count[3][LONGEST_WORD + 1]; /* the last three rows of the table, row i in i % 3 */
     size_t a_length = strlen(a), b_length = strlen(b);
     if (a_length > LONGEST_WORD || b_length > LONGEST_WORD) {
         return FAR_APART;

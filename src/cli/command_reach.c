@@ -3,7 +3,7 @@
 #include <stdio.h>
 
 #include "drawing_output.h"
-#include "texts.h"
+#include "nearest.h"
 
 /* Further than this two names are not alike. */
 enum { FARTHEST = 3 };
@@ -21,16 +21,11 @@ static void say_players(const struct mensur_stock *stock) {
 }
 
 static const char *nearest_player(const struct mensur_stock *stock, const char *name) {
-    const char *nearest = NULL;
-    int least = FARTHEST + 1;
+    struct mensur_nearest nearest = mensur_nearest_start(name, FARTHEST);
     for (size_t i = 0; i < stock->player_count; i++) {
-        int distance = mensur_text_distance(name, stock->players[i].name);
-        if (distance < least) {
-            least = distance;
-            nearest = stock->players[i].name;
-        }
+        mensur_nearest_take(&nearest, stock->players[i].name);
     }
-    return nearest;
+    return nearest.name;
 }
 
 /* The player asked for; NULL, and said, where there is none. */

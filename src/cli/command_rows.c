@@ -29,8 +29,7 @@ static enum mensur_status hold_against_first(const struct pass *pass,
                                              struct mensur_profile *profile) {
     bool held = pass->first != NULL && pass->first->instrument != NULL &&
                 pass->question->options->command == COMMAND_FINGERS;
-    return held ? mensur_remark_fingers(pass->first, pass->question->terms.inches, profile)
-                : MENSUR_OK;
+    return held ? mensur_remark_fingers(pass->first, profile) : MENSUR_OK;
 }
 
 static enum mensur_status answer_one(struct pass *pass,

@@ -6,7 +6,7 @@
 #include <string.h>
 
 #include "help.h"
-#include "texts.h"
+#include "nearest.h"
 
 /* Further than this two words are not alike. */
 enum { FARTHEST = 2 };
@@ -33,16 +33,11 @@ const struct option_info *option_info(enum option option) {
 }
 
 const char *nearest_word(const char *word, const char *const *words, size_t count) {
-    const char *nearest = NULL;
-    int least = FARTHEST + 1;
+    struct mensur_nearest nearest = mensur_nearest_start(word, FARTHEST);
     for (size_t i = 0; i < count; i++) {
-        int distance = mensur_text_distance(word, words[i]);
-        if (distance < least) {
-            least = distance;
-            nearest = words[i];
-        }
+        mensur_nearest_take(&nearest, words[i]);
     }
-    return nearest;
+    return nearest.name;
 }
 
 static void fill_entry(enum option i, struct options *options, gboolean *flags,

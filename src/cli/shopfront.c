@@ -6,6 +6,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "nearest.h"
+
 /* How many names are listed where one is missing. */
 enum { NAMES_LISTED = 20 };
 /* Further than this two names are not alike. */
@@ -45,20 +47,10 @@ struct hunt {
     size_t count;
     bool *found;
     struct mensur_instrument *instruments;
-    char **nearest; /* of each name, owned */
-    int *distance;
-    struct mensur_texts there; /* the first names of the file */
+    struct mensur_nearest *nearest; /* of each name */
+    char **copies;                  /* of what is nearest */
+    struct mensur_texts there;      /* the first names of the file */
 };
-
-static enum mensur_status note_nearest(struct hunt *hunt, size_t i, const char *name) {
-    int distance = mensur_text_distance(hunt->names[i], name);
-    if (distance < hunt->distance[i]) {
-        hunt->distance[i] = distance;
-        g_free(hunt->nearest[i]);
-        hunt->nearest[i] = g_strdup(name);
-    }
-    return MENSUR_OK;
-}
 
 static enum mensur_status hunt_visit(void *context, const struct mensur_instrument *instrument) {
     struct hunt *hunt = context;
@@ -73,8 +65,9 @@ static enum mensur_status hunt_visit(void *context, const struct mensur_instrume
         if (strcmp(hunt->names[i], instrument->name) == 0) {
             status = mensur_instrument_copy(instrument, &hunt->instruments[i]);
             hunt->found[i] = status == MENSUR_OK;
-        } else {
-            status = note_nearest(hunt, i, instrument->name);
+        } else if (mensur_nearest_take(&hunt->nearest[i], instrument->name)) {
+            g_free(hunt->copies[i]);
+            hunt->copies[i] = g_strdup(instrument->name);
         }
     }
     return status;
@@ -94,9 +87,9 @@ static enum mensur_status say_missing(const struct hunt *hunt) {
             continue;
         }
         status = MENSUR_USE;
-        if (hunt->nearest[i] != NULL) {
+        if (hunt->copies[i] != NULL) {
             fprintf(stderr, "mensur: there is no instrument \"%s\"; did you mean \"%s\"?\n",
-                    hunt->names[i], hunt->nearest[i]);
+                    hunt->names[i], hunt->copies[i]);
         } else {
             fprintf(stderr, "mensur: there is no instrument \"%s\"; there are: ", hunt->names[i]);
             say_there(&hunt->there);
@@ -109,21 +102,21 @@ static void hunt_start(struct hunt *hunt, char *const *names, size_t count) {
     *hunt = (struct hunt){.names = names, .count = count};
     hunt->found = g_new0(bool, count + 1);
     hunt->instruments = g_new0(struct mensur_instrument, count + 1);
-    hunt->nearest = g_new0(char *, count + 1);
-    hunt->distance = g_new0(int, count + 1);
+    hunt->nearest = g_new0(struct mensur_nearest, count + 1);
+    hunt->copies = g_new0(char *, count + 1);
     for (size_t i = 0; i < count; i++) {
         mensur_instrument_init(&hunt->instruments[i]);
-        hunt->distance[i] = FARTHEST + 1;
+        hunt->nearest[i] = mensur_nearest_start(names[i], FARTHEST);
     }
 }
 
 /* Frees all but the instruments. */
 static void hunt_end(struct hunt *hunt) {
     for (size_t i = 0; i < hunt->count; i++) {
-        g_free(hunt->nearest[i]);
+        g_free(hunt->copies[i]);
     }
+    g_free(hunt->copies);
     g_free(hunt->nearest);
-    g_free(hunt->distance);
     g_free(hunt->found);
     mensur_texts_clear(&hunt->there);
 }

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What the parts of a drawing share. */
+/* Shared by the parts of a drawing. */
 #include "draw.h"
 
 #include <math.h>
@@ -9,7 +9,7 @@
 
 #include "lettering.h"
 
-/* Bold letters are so much wider. */
+/* Width of bold letters over that of plain ones (ours). */
 #define BOLDER 1.12
 
 void mensur_draw_heading(struct mensur_draw *draw, const char *text) {

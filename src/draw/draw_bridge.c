@@ -6,9 +6,9 @@
 
 #include "draw_side.h"
 
-/* What is shown on either side of the bridge: so much of its height. */
+/* Width shown on either side of the bridge, as a multiple of its height. */
 #define ASIDE 1.35
-#define PULL_ARROW 116.0
+#define TENSION_ARROW 116.0
 
 enum { HUMP_POINTS = 17 };
 
@@ -26,7 +26,7 @@ static struct mensur_point at(const struct detail *detail, double x, double y) {
     return mensur_side_at(&detail->frame, x, y);
 }
 
-/* A line of the side view, from where it enters the window to where it leaves it. */
+/* The part of a line of the side view that lies within the window. */
 static void draw_within(struct mensur_draw *draw, const struct detail *detail,
                         struct mensur_pen pen, struct mensur_point from, struct mensur_point to) {
     double left = fmax(from.x, detail->left);
@@ -44,7 +44,7 @@ static void draw_body(struct mensur_draw *draw, const struct detail *detail) {
     struct mensur_pen none = {MENSUR_PAINT_NONE, 0.0, MENSUR_DASH_NONE};
     struct mensur_point belly = at(detail, side->top_x, side->arch);
     struct mensur_point base = at(detail, side->top_x, 0.0);
-    double drop = (base.y - belly.y) * 0.16; /* a picture, no measurement */
+    double drop = (base.y - belly.y) * 0.16; /* not measured: for the picture only */
     struct mensur_point hump[HUMP_POINTS + 2];
     for (size_t i = 0; i < HUMP_POINTS; i++) {
         double aside = 2.0 * (double)i / (HUMP_POINTS - 1) - 1.0;
@@ -130,19 +130,19 @@ static void draw_arrow(struct mensur_draw *draw, struct mensur_point from, doubl
     mensur_shape_head(&draw->shapes, MENSUR_PAINT_OTHER, x, y, dx, dy, 12.0);
 }
 
-/* The pull along the string on both sides, and what of it presses down; arrows to one scale. */
+/* The tension along the string on both sides and its force on the belly; arrows to one scale. */
 static void draw_forces(struct mensur_draw *draw, const struct detail *detail) {
     const struct mensur_side_points *side = detail->side;
     const struct mensur_profile *profile = detail->profile;
     struct mensur_point top = at(detail, side->top_x, side->top_y);
-    double press = profile->total_force_on_belly / profile->total_tension * PULL_ARROW;
+    double press = profile->total_force_on_belly / profile->total_tension * TENSION_ARROW;
     struct mensur_lettering letters = mensur_draw_strong(MENSUR_ANCHOR_START);
     letters.paint = MENSUR_PAINT_OTHER;
     if (!isfinite(press) || isnan(side->back_angle)) {
         return;
     }
-    draw_arrow(draw, top, -cos(side->front_angle), sin(side->front_angle), PULL_ARROW);
-    draw_arrow(draw, top, cos(side->back_angle), sin(side->back_angle), PULL_ARROW);
+    draw_arrow(draw, top, -cos(side->front_angle), sin(side->front_angle), TENSION_ARROW);
+    draw_arrow(draw, top, cos(side->back_angle), sin(side->back_angle), TENSION_ARROW);
     draw_arrow(draw, top, 0.0, 1.0, press);
     mensur_shape_text(&draw->shapes, letters, detail->left, top.y - 12.0, "pull of the strings");
     mensur_shape_text(&draw->shapes, letters, detail->left, top.y + 4.0,

@@ -15,8 +15,8 @@ struct mensur_point mensur_side_at(const struct mensur_side_frame *frame, double
     return (struct mensur_point){frame->x + x * frame->scale, frame->y - y * frame->scale};
 }
 
-/* Height of the belly between its ends: the arch under the bridge, smooth on both sides. That
- * it rises so is a picture, no measurement. */
+/* Height of the belly between its ends: the arch under the bridge, smooth on both sides. Only the
+ * height under the bridge is measured; the curve is for the picture. */
 static double belly_height(const struct mensur_side_points *side, double x) {
     double stop = side->top_x;
     if (x <= stop) {
@@ -65,7 +65,8 @@ static void draw_board(struct mensur_draw *draw, const struct mensur_side_points
     struct mensur_point end = mensur_side_board_end(side);
     double sine = sin(side->neck_slope);
     double cosine = cos(side->neck_slope);
-    double under = side->board * 0.6; /* how the board thins out behind the body is not measured */
+    double under =
+        side->board * 0.6; /* thickness over the body is not measured: for the picture only */
     struct mensur_point points[] = {
         mensur_side_at(frame, -side->neck * cosine, side->overstand - side->neck * sine),
         mensur_side_at(frame, start.x, start.y),
@@ -92,7 +93,7 @@ static void draw_nut(struct mensur_draw *draw, const struct mensur_side_points *
 
 static void draw_bridge(struct mensur_draw *draw, const struct mensur_side_points *side,
                         const struct mensur_side_frame *frame) {
-    double foot = side->bridge * 0.07; /* half its thickness below, and above: a picture */
+    double foot = side->bridge * 0.07; /* half its thickness, not measured: for the picture only */
     double head = side->bridge * 0.025;
     struct mensur_point points[] = {
         mensur_side_at(frame, side->top_x - foot, side->arch),

@@ -1,15 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Where the fingers fall, nuts together: every semitone on the strings side by side, then the
- * spread of the hand position by position. */
+/* Finger places with all nuts at the same x: every semitone on each instrument's string, then the
+ * hand's frame in each position. */
 #include <math.h>
 #include <string.h>
 
 #include "draw.h"
 #include "lettering.h"
 
-/* Between the left margin and the nut, for the positions' names. */
+/* px between the left margin and the nut, for the positions' names. */
 #define NAMES 58.0
-/* From one string to the next, from one bar to the next. */
+/* px from one string to the next, height of a bar, px from one bar to the next. */
 #define STRING_APART 34.0
 #define BAR 11.0
 #define BAR_APART 15.0
@@ -34,7 +34,7 @@ static struct board measure(const struct mensur_drawn *drawn) {
     return board;
 }
 
-/* Semitones over the first string, as many as there is room for. */
+/* Numbers of semitones over the first string, as many as have room. */
 static void number_places(struct mensur_draw *draw, const struct board *board) {
     const struct mensur_profile *first = board->drawn->profiles[0];
     double last = -1e9;
@@ -48,8 +48,8 @@ static void number_places(struct mensur_draw *draw, const struct board *board) {
     }
 }
 
-/* Lines from each place to the same place on the string below it. */
-static void draw_rungs(struct mensur_draw *draw, const struct board *board, size_t i) {
+/* Lines from each place to the same semitone on the string below it. */
+static void draw_connections(struct mensur_draw *draw, const struct board *board, size_t i) {
     const struct mensur_profile *upper = board->drawn->profiles[i - 1];
     const struct mensur_profile *lower = board->drawn->profiles[i];
     struct mensur_pen pen = {MENSUR_PAINT_SOFT, 1.0, MENSUR_DASH_DOTS};
@@ -81,7 +81,7 @@ static void draw_strings(struct mensur_draw *draw, const struct board *board) {
     size_t count = board->drawn->count;
     draw->y += 26.0;
     for (size_t i = 1; i < count; i++) {
-        draw_rungs(draw, board, i);
+        draw_connections(draw, board, i);
     }
     for (size_t i = 0; i < count; i++) {
         draw_string(draw, board, i);
@@ -116,7 +116,7 @@ static const struct mensur_position *find_position(const struct mensur_profile *
     return NULL;
 }
 
-/* The frame's width behind its bar. */
+/* The frame's width, to the right of its bar. */
 static void label_frame(struct mensur_draw *draw, const struct board *board, size_t i,
                         const struct mensur_position *position, const struct mensur_position *first,
                         double y) {

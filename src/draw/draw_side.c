@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Side views to one scale, the lower ends of the body together, so that what lies farther out is
- * farther out on the page. */
+/* Side views to one scale, the lower ends of all bodies at the same x, so that reaches can be
+ * compared. */
 #include "draw_side.h"
 
 #include <math.h>
@@ -8,21 +8,20 @@
 
 #include "lettering.h"
 
-/* No row is higher; a stop of a few millimetres would want it. */
+/* Greatest height of a row, px: a stop of a few millimetres would make it as high as it is wide. */
 #define TOP_MAX 220.0
-/* Between a row's name and the highest string, and below its edge. */
+/* px between a row's name and the highest string, and below its edge. */
 #define ABOVE 44.0
 #define BELOW 86.0
 
-static double over(double value, double least) {
+static double larger(double value, double least) {
     return value > least ? value : least;
 }
 
-/* The rows' common measure. */
+/* The scale that all rows share. */
 struct rows {
     const struct mensur_drawn *drawn;
-    double
-        bridge_to_end; /* m, of an instrument whose lower end is known; stands in for the others */
+    double bridge_to_end; /* m, of the first whose lower end is known; used for the others */
     double scale;
 };
 
@@ -39,11 +38,11 @@ static double nut_of(const struct mensur_profile *profile) {
 }
 
 static double top_of(const struct mensur_profile *profile) {
-    return profile->side.known ? over(profile->side.top_y, profile->side.nut_y) : 0.0;
+    return profile->side.known ? larger(profile->side.top_y, profile->side.nut_y) : 0.0;
 }
 
-static double dip_of(const struct mensur_profile *profile) {
-    return profile->side.known ? over(-profile->side.nut_y, 0.0) : 0.0;
+static double below_edge_of(const struct mensur_profile *profile) {
+    return profile->side.known ? larger(-profile->side.nut_y, 0.0) : 0.0;
 }
 
 static struct rows measure(const struct mensur_drawn *drawn) {
@@ -58,8 +57,8 @@ static struct rows measure(const struct mensur_drawn *drawn) {
     }
     for (size_t i = 0; i < drawn->count; i++) {
         const struct mensur_profile *profile = drawn->profiles[i];
-        extent = over(end_of(&rows, profile) - nut_of(profile), extent);
-        height = over(top_of(profile) + dip_of(profile), height);
+        extent = larger(end_of(&rows, profile) - nut_of(profile), extent);
+        height = larger(top_of(profile) + below_edge_of(profile), height);
     }
     rows.scale = (MENSUR_PAGE_WIDTH - 2.0 * MENSUR_PAGE_MARGIN) / extent;
     if (height * rows.scale > TOP_MAX) {
@@ -68,13 +67,14 @@ static struct rows measure(const struct mensur_drawn *drawn) {
     return rows;
 }
 
-/* What stands below the edge: chain and left reach, the chain, or a line of words. */
+/* px below the edge: for neck, stop, bow reach and left reach, for neck and stop, or for a line of
+ * text. */
 static double below(const struct mensur_profile *profile) {
     return !profile->side.known ? 30.0 : isnan(profile->lengths.left_reach) ? BELOW - 30.0 : BELOW;
 }
 
 static double row_height(const struct rows *rows, const struct mensur_profile *profile) {
-    return ABOVE + (top_of(profile) + dip_of(profile)) * rows->scale + below(profile);
+    return ABOVE + (top_of(profile) + below_edge_of(profile)) * rows->scale + below(profile);
 }
 
 static struct mensur_side_frame frame_of(const struct rows *rows,
@@ -85,9 +85,9 @@ static struct mensur_side_frame frame_of(const struct rows *rows,
                                       .scale = rows->scale};
 }
 
-/* A figure under its piece of the chain, as much of it as fits between the ticks. */
-static void label_piece(struct mensur_draw *draw, double x1, double x2, double y, const char *label,
-                        double value, double first, bool is_first) {
+/* A figure and its label under a dimension line, as much as fits between its ticks. */
+static void label_dimension(struct mensur_draw *draw, double x1, double x2, double y,
+                            const char *label, double value, double first, bool is_first) {
     double size = MENSUR_SIZE_LABEL;
     double room = fabs(x2 - x1) - 4.0;
     double middle = (x1 + x2) / 2.0;
@@ -108,26 +108,27 @@ static void label_piece(struct mensur_draw *draw, double x1, double x2, double y
                       figure.text);
 }
 
-/* Neck, stop and bow reach below the edge, and the left reach below them all. */
-static void draw_chain(struct mensur_draw *draw, const struct mensur_profile *profile,
-                       const struct mensur_profile *first, const struct mensur_side_frame *frame) {
+/* Dimension lines of neck, stop and bow reach in a row below the edge, left reach below them. */
+static void draw_dimensions(struct mensur_draw *draw, const struct mensur_profile *profile,
+                            const struct mensur_profile *first,
+                            const struct mensur_side_frame *frame) {
     const struct mensur_lengths *own = &profile->lengths;
     const struct mensur_lengths *than = &first->lengths;
     bool is_first = profile == first;
-    double y = frame->y + dip_of(profile) * frame->scale + 14.0;
+    double y = frame->y + below_edge_of(profile) * frame->scale + 14.0;
     double nut = mensur_side_at(frame, profile->side.nut_x, 0.0).x;
     double bridge = mensur_side_at(frame, profile->side.top_x, 0.0).x;
     double end = mensur_side_at(frame, profile->side.body_straight, 0.0).x;
     mensur_draw_dimension(draw, nut, frame->x, y);
     mensur_draw_dimension(draw, frame->x, bridge, y);
-    label_piece(draw, nut, frame->x, y + 17.0, "neck", own->neck, than->neck, is_first);
-    label_piece(draw, frame->x, bridge, y + 17.0, "stop", own->stop, than->stop, is_first);
+    label_dimension(draw, nut, frame->x, y + 17.0, "neck", own->neck, than->neck, is_first);
+    label_dimension(draw, frame->x, bridge, y + 17.0, "stop", own->stop, than->stop, is_first);
     if (isnan(own->bow_reach) || isnan(own->left_reach)) {
         return;
     }
     mensur_draw_dimension(draw, bridge, end, y);
-    label_piece(draw, bridge, end, y + 17.0, "bow reach", own->bow_reach, than->bow_reach,
-                is_first);
+    label_dimension(draw, bridge, end, y + 17.0, "bow reach", own->bow_reach, than->bow_reach,
+                    is_first);
     mensur_draw_dimension(draw, nut, end, y + 54.0);
     struct mensur_shown reach =
         mensur_draw_figure(draw, MENSUR_LENGTH, own->left_reach, than->left_reach, is_first);
@@ -163,15 +164,15 @@ static void draw_string_dimension(struct mensur_draw *draw, const struct mensur_
                       from.x + 4.0 * sine, from.y + 4.0 * cosine);
     mensur_shape_line(&draw->shapes, pen, to.x - 4.0 * sine, to.y - 4.0 * cosine, to.x + 4.0 * sine,
                       to.y + 4.0 * cosine);
-    /* Clear of the line, which rises to the right. */
+    /* above the line, which rises to the right */
     label_string(draw, profile, first, (from.x + to.x) / 2.0,
                  (from.y + to.y) / 2.0 - 5.0 - 60.0 * fabs(sine));
 }
 
-/* An instrument of which nothing but the string was measured. */
-static void draw_bare_string(struct mensur_draw *draw, const struct mensur_profile *profile,
-                             const struct mensur_profile *first,
-                             const struct mensur_side_frame *frame) {
+/* An instrument of which only the string length was measured. */
+static void draw_string_alone(struct mensur_draw *draw, const struct mensur_profile *profile,
+                              const struct mensur_profile *first,
+                              const struct mensur_side_frame *frame) {
     struct mensur_pen pen = {MENSUR_PAINT_INK, 1.8, MENSUR_DASH_NONE};
     struct mensur_point nut = mensur_side_at(frame, nut_of(profile), 0.0);
     mensur_shape_line(&draw->shapes, pen, nut.x, nut.y, frame->x, nut.y);
@@ -190,15 +191,15 @@ static void draw_row(struct mensur_draw *draw, const struct rows *rows, size_t i
     if (profile->side.known) {
         mensur_side_instrument(draw, &profile->side, &frame);
         draw_string_dimension(draw, profile, first, &frame);
-        draw_chain(draw, profile, first, &frame);
+        draw_dimensions(draw, profile, first, &frame);
     } else {
-        draw_bare_string(draw, profile, first, &frame);
+        draw_string_alone(draw, profile, first, &frame);
     }
     draw->y += row_height(rows, profile);
 }
 
-/* The first one's nut, edge, bridge and lower end, drawn down through the others. */
-static void draw_plumb_lines(struct mensur_draw *draw, const struct rows *rows) {
+/* Vertical lines through all rows at the first instrument's nut, edge, bridge and lower end. */
+static void draw_reference_lines(struct mensur_draw *draw, const struct rows *rows) {
     const struct mensur_profile *first = rows->drawn->profiles[0];
     struct mensur_pen pen = {MENSUR_PAINT_SOFT, 1.0, MENSUR_DASH_DOTS};
     struct mensur_side_frame frame = frame_of(rows, first, draw->y);
@@ -250,7 +251,7 @@ void mensur_draw_side(struct mensur_draw *draw, const struct mensur_drawn *drawn
     mensur_shape_say(&draw->shapes, "Side views to one scale, nut on the left",
                      several ? ", the lower ends of the body together on the right." : ".", NULL);
     if (several) {
-        draw_plumb_lines(draw, &rows);
+        draw_reference_lines(draw, &rows);
     }
     for (size_t i = 0; i < drawn->count; i++) {
         draw_row(draw, &rows, i);

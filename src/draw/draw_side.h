@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The side view of one instrument, laid on the page; what was not measured is not drawn. */
+/* The side view of one instrument on the page; what was not measured is not drawn. */
 #ifndef MENSUR_DRAW_DRAW_SIDE_H
 #define MENSUR_DRAW_DRAW_SIDE_H
 
 #include "draw.h"
 
-/* Where a side view stands: px of its origin, px per m. */
+/* Position and scale of a side view: px of its origin, px per m. */
 struct mensur_side_frame {
     double x, y;
     double scale;

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The decision along the neck (or the stop): what each wish allows, where all meet, the
- * recommendation and the present one. */
+/* The decision on a line of necks (or stops): what each wish allows, what all of them allow, the
+ * recommended and the present neck. */
 #include <math.h>
 #include <string.h>
 
@@ -9,10 +9,10 @@
 
 #define BAR 12.0
 #define ROW 44.0
-/* For the labels of the present and the recommended one. */
+/* px above the bars for the labels of the present and the recommended neck. */
 #define HEADROOM_NOW 22.0
 #define HEADROOM_BOTH 40.0
-#define STEPS_MOST 8 /* of the scale */
+#define STEPS_MOST 8 /* ticks of the scale, at most */
 
 struct line {
     const struct mensur_decision *decision;
@@ -38,7 +38,7 @@ static double present_place(const struct mensur_decision *decision) {
 }
 
 static void include_place(struct line *line, double place) {
-    line->low = fmin(line->low, place); /* fmin and fmax pass over what is unknown */
+    line->low = fmin(line->low, place); /* fmin and fmax ignore NaN */
     line->high = fmax(line->high, place);
 }
 
@@ -50,7 +50,7 @@ static struct line measure(const struct mensur_decision *decision) {
         include_place(&line, decision->wants[i].place_low);
         include_place(&line, decision->wants[i].place_high);
     }
-    /* A wish far off would press all else together. */
+    /* The scale ends at 0.6 and 1.4 of the present: a wish far away would shrink the rest. */
     line.low = fmax(line.low, present * 0.6);
     line.high = fmin(line.high, present * 1.4);
     double more = fmax((line.high - line.low) * 0.15, 0.003);
@@ -112,7 +112,7 @@ static void draw_wish(struct mensur_draw *draw, const struct line *line, size_t 
     }
 }
 
-/* Where all meet, through all rows. */
+/* The places that meet all wishes, through all rows. */
 static void draw_common(struct mensur_draw *draw, const struct line *line) {
     const struct mensur_decision *decision = line->decision;
     struct mensur_pen pen = {MENSUR_PAINT_INK, 0.8, MENSUR_DASH_DOTS};
@@ -149,7 +149,7 @@ static void draw_conflict(struct mensur_draw *draw, const struct line *line) {
                      NULL);
 }
 
-/* A line through all rows, named above them. */
+/* A vertical line through all rows with its label above them. */
 static void draw_mark(struct mensur_draw *draw, const struct line *line, double place,
                       const char *name, struct mensur_pen pen, double label_y) {
     struct mensur_lettering letters = mensur_draw_strong(MENSUR_ANCHOR_MIDDLE);

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Drawings put together from their parts and written. */
+/* Puts drawings together from their parts and writes them. */
 #include "drawing.h"
 
 #include <stdlib.h>
@@ -22,7 +22,7 @@ static void draw_parts(struct mensur_draw *draw, const struct mensur_drawn *draw
         mensur_draw_places(draw, drawn);
     }
     if ((parts & MENSUR_DRAW_PULL) != 0) {
-        mensur_draw_pull(draw, drawn);
+        mensur_draw_tension(draw, drawn);
     }
 }
 
@@ -31,7 +31,7 @@ static struct mensur_draw begin(const struct mensur_drawing_style *style) {
         .shapes = {.width = MENSUR_PAGE_WIDTH, .dash = DASH}, .style = &style->figures, .y = 4.0};
 }
 
-/* Writes what was drawn, and lets go of it. */
+/* Writes the drawing and frees it. */
 static enum mensur_status finish(struct mensur_draw *draw, const char *title,
                                  const struct mensur_drawing_style *style,
                                  const struct mensur_sink *sink) {

@@ -18,7 +18,7 @@ void mensur_shapes_clear(struct mensur_shapes *shapes) {
     *shapes = (struct mensur_shapes){0};
 }
 
-/* Room for more of a list; a failure is kept. */
+/* Makes room for more items of a list; a failure is kept in status. */
 static bool grow(struct mensur_shapes *shapes, void **list, size_t size, size_t needed,
                  size_t *room) {
     if (shapes->status != MENSUR_OK || needed <= *room) {
@@ -44,7 +44,7 @@ static bool are_drawable(const struct mensur_point *points, size_t count) {
     return true;
 }
 
-/* What has no place is not drawn. */
+/* Adds a shape; one with a NaN or infinite point is not drawn. */
 static void add(struct mensur_shapes *shapes, struct mensur_shape shape,
                 const struct mensur_point *points, size_t count) {
     void *list = shapes->points;

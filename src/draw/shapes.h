@@ -9,15 +9,15 @@
 
 #include "texts.h"
 
-/* What a line or an area is painted with. Nothing is told by colour alone: OTHER always goes with
- * dashes, a hatch or a label. */
+/* Colour or hatch of a line or an area. Colour is never the only distinction: OTHER always comes
+ * with dashes, a hatch or a label. */
 enum mensur_paint {
     MENSUR_PAINT_NONE,
     MENSUR_PAINT_INK,
-    MENSUR_PAINT_SOFT,  /* what stands back: axes, dimension lines */
+    MENSUR_PAINT_SOFT,  /* axes, dimension lines */
     MENSUR_PAINT_OTHER, /* the second instrument */
     MENSUR_PAINT_PAPER,
-    MENSUR_PAINT_TINT,        /* wood */
+    MENSUR_PAINT_TINT,        /* light fill: body, board, bars */
     MENSUR_PAINT_HATCH,       /* ink lines, rising */
     MENSUR_PAINT_HATCH_OTHER, /* the second's lines, falling */
     MENSUR_PAINT_COUNT
@@ -37,7 +37,7 @@ struct mensur_lettering {
     double size;
     enum mensur_anchor anchor;
     bool bold;
-    bool upright; /* turned to read from below */
+    bool upright; /* turned by 90 degrees, to be read from below upwards */
     enum mensur_paint paint;
 };
 
@@ -52,7 +52,7 @@ struct mensur_shape {
     struct mensur_pen pen;
     enum mensur_paint fill;
     bool closed;
-    size_t first, count; /* points of a path; the first is the place of the others */
+    size_t first, count; /* points of a path; other shapes have one, their place */
     double radius;
     struct mensur_lettering lettering;
     char *text; /* owned */
@@ -88,7 +88,7 @@ void mensur_shape_fitted(struct mensur_shapes *shapes, struct mensur_lettering l
 /* An arrow head at a point, looking along (dx, dy). */
 void mensur_shape_head(struct mensur_shapes *shapes, enum mensur_paint paint, double x, double y,
                        double dx, double dy, double size);
-/* Texts one behind the other, the last followed by NULL, as a sentence of the description. */
+/* Adds texts, joined, as a sentence of the description; NULL ends them. */
 void mensur_shape_say(struct mensur_shapes *shapes, const char *text, ...);
 
 #endif

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* How a sheet is cut into pages. */
+/* Divides a sheet into pages and writes them. */
 #include "sheet.h"
 
 #include <math.h>
@@ -7,8 +7,8 @@
 #include "sheet_parts.h"
 #include "svg.h"
 
-#define MM 1000.0       /* in a m */
-#define BEFORE_NUT 10.0 /* the open strings' names */
+#define MM 1000.0       /* mm in a m */
+#define BEFORE_NUT 10.0 /* mm, for the names of the open strings */
 #define BEHIND_LAST 8.0
 
 static const struct {
@@ -42,7 +42,7 @@ static enum mensur_status look(const struct mensur_sheet *sheet, struct mensur_s
         return MENSUR_NO_ANSWER;
     }
     if (sheet->paper == MENSUR_SHEET_STRIP) {
-        /* Never so short that the bars do not fit. */
+        /* at least wide enough for the bars */
         view->width = fmax(end + BEFORE_NUT + 2.0 * MENSUR_SHEET_MARGIN, 250.0);
         view->height = MENSUR_SHEET_STRIPS + strips_height(sheet) + 33.0;
         return MENSUR_OK;

@@ -1,14 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What stands around the strips: title, order of the pages, bars, register marks. */
+/* The parts of a page around the strips: title, order of the pages, bars, register marks. */
 #include <string.h>
 
 #include "sheet_parts.h"
 
-#define MM_PER_INCH 25.4
-
 static const struct mensur_pen fine = {MENSUR_PAINT_INK, 0.2, MENSUR_DASH_NONE};
 
-/* A line of words put together from short texts. */
+/* Joins short texts to one line. */
 static const char *join(char *line, size_t room, const char *const *parts, size_t count) {
     *line = '\0';
     for (size_t i = 0; i < count; i++) {
@@ -33,7 +31,7 @@ static void put_title(struct mensur_sheet_view *view) {
     mensur_shape_say(&view->shapes, "Finger places at true size, to print at 100 %.", NULL);
 }
 
-/* "page 1 of 2", and a row of little pages with this one filled. */
+/* "page 1 of 2" and a row of small pages, this one filled. */
 static void put_order(struct mensur_sheet_view *view) {
     char line[64];
     const char *parts[] = {"page ", mensur_show_count(view->page + 1).text, " of ",
@@ -53,7 +51,7 @@ static void put_order(struct mensur_sheet_view *view) {
     }
 }
 
-/* A bar of so many steps, a tick at each. */
+/* A bar of `steps` steps with a tick at each. */
 static void put_bar(struct mensur_sheet_view *view, double x, double step, int steps,
                     const char *label) {
     struct mensur_pen pen = {MENSUR_PAINT_INK, 0.3, MENSUR_DASH_NONE};
@@ -68,7 +66,7 @@ static void put_bar(struct mensur_sheet_view *view, double x, double step, int s
     mensur_shape_text(&view->shapes, letters, x, y + 4.2, label);
 }
 
-/* A cross in a ring, named. */
+/* A register mark: a cross in a ring, with its name. */
 static void put_cross(struct mensur_sheet_view *view, double x, double y, const char *name) {
     struct mensur_lettering letters = mensur_sheet_letters(3.0, MENSUR_ANCHOR_START);
     mensur_shape_line(&view->shapes, fine, x - 3.0, y, x + 3.0, y);
@@ -77,7 +75,7 @@ static void put_cross(struct mensur_sheet_view *view, double x, double y, const 
     mensur_shape_text(&view->shapes, letters, x + 2.4, y - 1.2, name);
 }
 
-/* Where this page meets the next: the same two crosses stand on both. */
+/* Where this page joins the next: both pages have the same two crosses. */
 static void put_seam(struct mensur_sheet_view *view, size_t after, bool cut) {
     char name[2] = {(char)('A' + (int)(after % 26)), '\0'};
     struct mensur_pen dashed = {MENSUR_PAINT_SOFT, 0.2, MENSUR_DASH_LONG};
@@ -87,7 +85,7 @@ static void put_seam(struct mensur_sheet_view *view, size_t after, bool cut) {
     double top = MENSUR_SHEET_STRIPS + 1.0;
     double bottom = view->height - 26.0;
     letters.anchor = cut ? MENSUR_ANCHOR_START : MENSUR_ANCHOR_END;
-    /* Not through the notes. */
+    /* the line does not cross the notes */
     double from = top;
     for (size_t i = 0; i < view->sheet->count; i++) {
         double strip = MENSUR_SHEET_STRIPS + MENSUR_SHEET_STRIP_HEIGHT * (double)i;
@@ -106,7 +104,7 @@ void mensur_sheet_frame(struct mensur_sheet_view *view) {
     put_title(view);
     put_order(view);
     put_bar(view, MENSUR_SHEET_MARGIN, 10.0, 10, "100 mm");
-    put_bar(view, MENSUR_SHEET_MARGIN + 120.0, MM_PER_INCH / 2.0, 8, "4 in");
+    put_bar(view, MENSUR_SHEET_MARGIN + 120.0, MENSUR_MM_PER_INCH / 2.0, 8, "4 in");
     if (view->page > 0) {
         put_seam(view, view->page - 1, true);
     }

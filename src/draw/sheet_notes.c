@@ -8,7 +8,7 @@
 static const char *const names[] = {"C",  "C#", "D",  "Eb", "E",  "F",
                                     "F#", "G",  "G#", "A",  "Bb", "B"};
 
-/* Keys above C of a written note; -1 where it is none. */
+/* Semitones above C of a written note; -1 where it is not a note. */
 static int key_of(const char *note) {
     static const char letters[] = "C.D.EF.G.A.B";
     const char *at = *note == '\0' || *note == '.' ? NULL : strchr(letters, *note);

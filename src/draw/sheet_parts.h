@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A page of the finger sheet: a window on the strings, and what stands around it. All in mm. */
+/* A page of the finger sheet: the part of the strings that it shows, and what is around it. All in
+ * mm. */
 #ifndef MENSUR_DRAW_SHEET_PARTS_H
 #define MENSUR_DRAW_SHEET_PARTS_H
 
@@ -10,7 +11,7 @@
 #define MENSUR_SHEET_MARGIN 10.0
 #define MENSUR_SHEET_OVERLAP 20.0
 #define MENSUR_SHEET_STRIP_HEIGHT 74.0
-/* From a strip's top: where its notes begin, and where its distances end. */
+/* From a strip's top to the beginning of its notes and to the end of its distances. */
 #define MENSUR_SHEET_NOTES 30.0
 #define MENSUR_SHEET_NOTES_END 73.0
 /* Top of the first strip. */
@@ -21,13 +22,13 @@ struct mensur_sheet_view {
     struct mensur_shapes shapes;
     size_t page, pages;
     double width, height; /* of the page */
-    double from, to;      /* mm from the nut that the page's margins stand for */
+    double from, to;      /* mm from the nut at the page's left and right margin */
 };
 
-/* mm on the page of a distance from the nut in m; whether that is within the margins. */
+/* mm on the page of a distance from the nut in m; whether it is within the margins. */
 double mensur_sheet_x(const struct mensur_sheet_view *view, double from_nut);
 bool mensur_sheet_shows(const struct mensur_sheet_view *view, double from_nut);
-/* Letters of a size. */
+/* Letters of a size in mm. */
 struct mensur_lettering mensur_sheet_letters(double size, enum mensur_anchor anchor);
 
 /* Title, page marks, bars, register marks. */

@@ -38,7 +38,7 @@ static void draw_tick(struct mensur_sheet_view *view, struct mensur_pen pen, dou
     }
 }
 
-/* The first level on which nothing stands yet at this place. */
+/* The first level that is free at this place. */
 static size_t free_level(const double *ends, double first) {
     size_t level = 0;
     while (level + 1 < LEVELS && first < ends[level] + 0.002) {
@@ -76,7 +76,7 @@ static double string_apart(const struct mensur_profile *profile) {
     return fmin(6.5, STRINGS_HEIGHT / (double)count);
 }
 
-/* Lowest string at the bottom, as they lie with the nut on the left. */
+/* Lowest string at the bottom, as seen with the nut on the left. */
 static void draw_strings(struct mensur_sheet_view *view, const struct mensur_profile *profile,
                          double y) {
     double apart = string_apart(profile);
@@ -92,7 +92,7 @@ static void draw_strings(struct mensur_sheet_view *view, const struct mensur_pro
     }
 }
 
-/* The notes of one place, on each string left of its line. */
+/* The notes at one place, on each string to the left of its line. */
 static void put_notes(struct mensur_sheet_view *view, const struct mensur_profile *profile,
                       const struct mensur_finger_place *place, double y) {
     double apart = string_apart(profile);
@@ -127,7 +127,7 @@ static void draw_place(struct mensur_sheet_view *view, const struct mensur_profi
     put_notes(view, profile, place, y);
 }
 
-/* Nut and bridge: a block up to the line from which, and to which, the string sounds. */
+/* Nut or bridge: a block whose edge is the end of the sounding string. */
 static void draw_end(struct mensur_sheet_view *view, double from_nut, bool nut, double y) {
     struct mensur_lettering letters = mensur_sheet_letters(2.8, MENSUR_ANCHOR_START);
     double x = mensur_sheet_x(view, from_nut);
@@ -161,7 +161,7 @@ static void put_name(struct mensur_sheet_view *view, const struct mensur_profile
     mensur_shape_text(&view->shapes, small, right, y + NAME, line);
 }
 
-/* Where the bridge stands beyond the last page. */
+/* A note on where the bridge is, where it lies beyond the last page. */
 static void put_beyond(struct mensur_sheet_view *view, const struct mensur_profile *profile,
                        double y) {
     double length = profile->lengths.string_length;

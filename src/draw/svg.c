@@ -135,7 +135,7 @@ static void put_shape(struct mensur_out *out, const struct mensur_svg *svg,
     }
 }
 
-/* The words for those who do not see the picture. */
+/* The description, for readers who do not see the picture. */
 static void put_words(struct mensur_out *out, const struct mensur_svg *svg,
                       const struct mensur_shapes *shapes) {
     mensur_markup_start(out, "title");
@@ -162,7 +162,7 @@ static bool is_used(const struct mensur_shapes *shapes, enum mensur_paint paint)
     return false;
 }
 
-/* Lines a dash apart, turned by 45 degrees one way or the other. */
+/* Lines one dash length apart, at 45 degrees one way or the other. */
 static void put_hatch(struct mensur_out *out, const struct mensur_svg *svg, double dash,
                       enum mensur_paint paint) {
     bool other = paint == MENSUR_PAINT_HATCH_OTHER;

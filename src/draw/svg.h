@@ -1,14 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The one writer of SVG. */
+/* Writes shapes as SVG; no other file does. */
 #ifndef MENSUR_DRAW_SVG_H
 #define MENSUR_DRAW_SVG_H
 
 #include "shapes.h"
 #include "sink.h"
 
-/* How a drawing stands in what is around it. */
+/* How a drawing is placed in its document. */
 struct mensur_svg {
-    const char *id;    /* lead of every id in it */
+    const char *id;    /* prefix of every id in it */
     const char *title; /* what it shows, in a few words */
     const char *unit;  /* of its size on paper: "" (CSS px) or "mm" */
     bool within_page;  /* inside an HTML page: colours are the page's, no paper is painted */

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* An instrument, a family, a tuning, a player: made empty, copied, cleared. */
+/* Instrument, family, tuning, player: initialise, copy, clear. */
 #include "instrument.h"
 
 #include <math.h>

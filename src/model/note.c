@@ -28,7 +28,7 @@ static bool pass(struct rest *rest, const char *text) {
     return true;
 }
 
-/* Up to two of the same kind; a mixture is no note. */
+/* Up to two sharps or two flats, not both; returns sharps less flats. */
 static int read_accidentals(struct rest *rest) {
     int sharps = 0, flats = 0;
     while (sharps < ACCIDENTALS_MOST && (pass(rest, "#") || pass(rest, "\xE2\x99\xAF"))) {
@@ -41,7 +41,7 @@ static int read_accidentals(struct rest *rest) {
     return sharps - flats;
 }
 
-/* -1 to 9, and nothing behind it. */
+/* -1 to 9, at the end of the text. */
 static bool read_octave(struct rest *rest, int *octave) {
     bool negative = pass(rest, "-");
     if (rest->end - rest->at != 1 || *rest->at < '0' || *rest->at > '9') {

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What a shop holds besides its instruments: cleared, and asked by name. */
+/* The tables of a shop other than its instruments: clear, find by name. */
 #include "stock.h"
 
 #include <stdlib.h>
@@ -35,7 +35,7 @@ void mensur_stock_clear(struct mensur_stock *stock) {
     *stock = (struct mensur_stock){0};
 }
 
-/* Each table's rows have a name; NULL finds none. */
+/* Returns the row of that name; NULL where there is none. */
 #define FIND(rows, count, wanted)                                                                  \
     for (size_t i = 0; (wanted) != NULL && i < (count); i++) {                                     \
         if (strcmp((rows)[i].name, (wanted)) == 0) {                                               \

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A string: made empty, cleared. */
+/* A string: initialise, clear. */
 #include "string_spec.h"
 
 #include <math.h>

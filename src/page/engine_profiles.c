@@ -74,7 +74,7 @@ static enum mensur_status answer_one(struct row *row, const struct mensur_instru
     }
     bool is_first = row->first.instrument == NULL;
     if (!is_first && row->is_fingers) {
-        status = mensur_remark_fingers(&row->first, row->question->terms.inches, &profile);
+        status = mensur_remark_fingers(&row->first, &profile);
     }
     if (status == MENSUR_OK) {
         status = present_one(row, instrument, &profile, fault);

@@ -155,10 +155,9 @@ static enum mensur_status write_decision(struct page *page, const struct questio
     json_t *answer = json_object();
     mensur_json_put(&out, answer, "instrument", mensur_json_text(decision->present.instrument));
     fill_place(&decided, answer);
-    mensur_json_put(&out, answer, "reason",
-                    mensur_json_text(decision->reason == NULL ? "" : decision->reason));
+    mensur_json_put(&out, answer, "reason", mensur_json_sentence(&out, style, &decision->reason));
     mensur_json_put(&out, answer, "conflict", conflict(&decided));
-    mensur_json_put(&out, answer, "costs", mensur_json_texts(&out, &decision->costs));
+    mensur_json_put(&out, answer, "costs", mensur_json_facts(&out, style, &decision->costs));
     mensur_json_put(&out, answer, "wants", wants(&decided));
     mensur_json_put(&out, answer, "notes", notes(&decided));
     mensur_json_put(&out, answer, "steps", steps(&decided));

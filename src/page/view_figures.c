@@ -76,7 +76,7 @@ static json_t *instrument(const struct sheet *sheet, const struct mensur_profile
     mensur_json_put(sheet->out, object, "assumed",
                     view_assumed(sheet->out, style, &profile->assumed));
     mensur_json_put(sheet->out, object, "warnings",
-                    mensur_json_texts(sheet->out, &profile->warnings));
+                    mensur_json_facts(sheet->out, sheet->style, &profile->warnings));
     return object;
 }
 
@@ -104,7 +104,7 @@ enum mensur_status view_sheet(const struct mensur_sink *sink, const struct mensu
                               const struct mensur_heading *heading,
                               const struct mensur_profile *profiles, size_t count,
                               const struct mensur_comparison *comparison) {
-    static const struct mensur_texts none = {0};
+    static const struct mensur_facts none = {0};
     struct mensur_out out;
     struct sheet sheet = {&out, style, count, profiles,
                           comparison == NULL ? NULL : comparison->differences};
@@ -113,8 +113,9 @@ enum mensur_status view_sheet(const struct mensur_sink *sink, const struct mensu
     fill(&sheet, answer);
     mensur_json_put(&out, answer, "changed",
                     json_boolean(comparison != NULL && comparison->changed));
-    mensur_json_put(&out, answer, "remarks",
-                    mensur_json_texts(&out, comparison == NULL ? &none : &comparison->remarks));
+    mensur_json_put(
+        &out, answer, "remarks",
+        mensur_json_facts(&out, style, comparison == NULL ? &none : &comparison->remarks));
     mensur_json_put(&out, answer, "cautions", view_list(&out, heading->cautions));
     mensur_json_put(&out, answer, "sources", view_list(&out, heading->sources));
     return view_write(&out, answer);

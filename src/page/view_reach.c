@@ -39,7 +39,7 @@ static json_t *arms(struct mensur_out *out, const struct mensur_style *style,
     }
     mensur_json_put(out, object, "can_reach", mensur_json_known(reach->can_reach));
     mensur_json_put(out, object, "frames", frames(out, style, reaching, reach));
-    mensur_json_put(out, object, "warnings", mensur_json_texts(out, &reach->warnings));
+    mensur_json_put(out, object, "warnings", mensur_json_facts(out, style, &reach->warnings));
     return object;
 }
 
@@ -62,8 +62,8 @@ static enum mensur_status write_reaching(struct page *page, const struct questio
                         ? json_null()
                         : view_shown(mensur_show_unit(style, MENSUR_LENGTH, reaching->span)));
     mensur_json_put(&out, answer, "assumed", view_assumed(&out, style, &reaching->assumed));
-    mensur_json_put(&out, answer, "warnings", mensur_json_texts(&out, &reaching->warnings));
-    mensur_json_put(&out, answer, "remarks", mensur_json_texts(&out, &reaching->remarks));
+    mensur_json_put(&out, answer, "warnings", mensur_json_facts(&out, style, &reaching->warnings));
+    mensur_json_put(&out, answer, "remarks", mensur_json_facts(&out, style, &reaching->remarks));
     return view_write(&out, answer);
 }
 

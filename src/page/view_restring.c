@@ -26,7 +26,7 @@ static json_t *string_row(struct mensur_out *out, const struct mensur_style *sty
     mensur_json_put(out, row, "note", mensur_json_text(string->note));
     mensur_json_put(out, row, "string", mensur_json_text(string->string));
     mensur_json_put(out, row, "cells", cells);
-    mensur_json_put(out, row, "why", mensur_json_text(choice->why[i]));
+    mensur_json_put(out, row, "why", mensur_json_sentence(out, style, &choice->why[i]));
     return row;
 }
 
@@ -56,9 +56,10 @@ static enum mensur_status write_restringing(struct page *page, const struct ques
         mensur_json_add(&out, choices, choice_of(&out, &question->style, restringing, i));
     }
     mensur_json_put(&out, answer, "reason",
-                    mensur_json_text(restringing->reason == NULL ? "" : restringing->reason));
+                    mensur_json_sentence(&out, style, &restringing->reason));
     mensur_json_put(&out, answer, "choices", choices);
-    mensur_json_put(&out, answer, "excluded", mensur_json_texts(&out, &restringing->excluded));
+    mensur_json_put(&out, answer, "excluded",
+                    mensur_json_facts(&out, style, &restringing->excluded));
     return view_write(&out, answer);
 }
 

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* SVG by librsvg on cairo's PDF and image surfaces. */
+/* Draws SVG with librsvg on cairo's PDF and image surfaces. */
 #include "paper.h"
 
 #include <cairo-pdf.h>
@@ -9,16 +9,17 @@
 #define PX_PER_INCH 96.0
 #define POINTS_PER_PX 0.75
 #define PNG_SCALE 2.0
-/* The largest side of a picture that cairo holds. */
+/* The largest side of an image that cairo allows. */
 #define PIXELS_MAX 32767.0
 
-/* A drawing read, and its size in CSS px. */
-struct sheet {
+/* A parsed drawing and its size in CSS px. */
+struct picture {
     RsvgHandle *handle;
     double width, height;
 };
 
-static enum mensur_status open_sheet(const struct mensur_paper_page *page, struct sheet *sheet) {
+static enum mensur_status open_picture(const struct mensur_paper_page *page,
+                                       struct picture *picture) {
     const guint8 *bytes = (const guint8 *)page->svg;
     GInputStream *stream = g_memory_input_stream_new_from_data(bytes, (gssize)page->length, NULL);
     RsvgHandle *handle =
@@ -28,9 +29,9 @@ static enum mensur_status open_sheet(const struct mensur_paper_page *page, struc
         return MENSUR_DATA;
     }
     rsvg_handle_set_dpi(handle, PX_PER_INCH);
-    *sheet = (struct sheet){.handle = handle};
-    if (!rsvg_handle_get_intrinsic_size_in_pixels(handle, &sheet->width, &sheet->height) ||
-        !(sheet->width > 0.0) || !(sheet->height > 0.0)) {
+    *picture = (struct picture){.handle = handle};
+    if (!rsvg_handle_get_intrinsic_size_in_pixels(handle, &picture->width, &picture->height) ||
+        !(picture->width > 0.0) || !(picture->height > 0.0)) {
         g_object_unref(handle);
         return MENSUR_DATA;
     }
@@ -57,29 +58,29 @@ static cairo_status_t write_bytes(void *closure, const unsigned char *bytes, uns
                : CAIRO_STATUS_WRITE_ERROR;
 }
 
-static enum mensur_status render(const struct sheet *sheet, cairo_surface_t *surface,
+static enum mensur_status render(const struct picture *picture, cairo_surface_t *surface,
                                  double scale) {
     cairo_t *cairo = cairo_create(surface);
     RsvgRectangle area = {
-        .x = 0.0, .y = 0.0, .width = sheet->width * scale, .height = sheet->height * scale};
+        .x = 0.0, .y = 0.0, .width = picture->width * scale, .height = picture->height * scale};
     enum mensur_status status = status_of(cairo_status(cairo));
     bool drawn =
-        status == MENSUR_OK && rsvg_handle_render_document(sheet->handle, cairo, &area, NULL);
+        status == MENSUR_OK && rsvg_handle_render_document(picture->handle, cairo, &area, NULL);
     status = status == MENSUR_OK ? status_of(cairo_status(cairo)) : status;
     cairo_destroy(cairo);
     return status == MENSUR_OK && !drawn ? MENSUR_DATA : status;
 }
 
 static enum mensur_status put_page(const struct mensur_paper_page *page, cairo_surface_t *pdf) {
-    struct sheet sheet;
-    enum mensur_status status = open_sheet(page, &sheet);
+    struct picture picture;
+    enum mensur_status status = open_picture(page, &picture);
     if (status != MENSUR_OK) {
         return status;
     }
-    cairo_pdf_surface_set_size(pdf, sheet.width * POINTS_PER_PX, sheet.height * POINTS_PER_PX);
-    status = render(&sheet, pdf, POINTS_PER_PX);
+    cairo_pdf_surface_set_size(pdf, picture.width * POINTS_PER_PX, picture.height * POINTS_PER_PX);
+    status = render(&picture, pdf, POINTS_PER_PX);
     cairo_surface_show_page(pdf);
-    g_object_unref(sheet.handle);
+    g_object_unref(picture.handle);
     return status;
 }
 
@@ -88,7 +89,7 @@ enum mensur_status mensur_paper_pdf(const struct mensur_paper_page *pages, size_
     struct mensur_sink to = *sink;
     cairo_surface_t *pdf = cairo_pdf_surface_create_for_stream(write_bytes, &to, 1.0, 1.0);
     enum mensur_status status = status_of(cairo_surface_status(pdf));
-    /* No date: the same drawing is the same file. */
+    /* No date, so that the same drawing gives the same bytes. */
     cairo_pdf_surface_set_metadata(pdf, CAIRO_PDF_METADATA_CREATE_DATE, "");
     if (title != NULL) {
         cairo_pdf_surface_set_metadata(pdf, CAIRO_PDF_METADATA_TITLE, title);
@@ -107,27 +108,27 @@ enum mensur_status mensur_paper_pdf(const struct mensur_paper_page *pages, size_
 enum mensur_status mensur_paper_png(const struct mensur_paper_page *page,
                                     const struct mensur_sink *sink) {
     struct mensur_sink to = *sink;
-    struct sheet sheet;
-    enum mensur_status status = open_sheet(page, &sheet);
+    struct picture picture;
+    enum mensur_status status = open_picture(page, &picture);
     if (status != MENSUR_OK) {
         return status;
     }
-    double width = sheet.width * PNG_SCALE;
-    double height = sheet.height * PNG_SCALE;
+    double width = picture.width * PNG_SCALE;
+    double height = picture.height * PNG_SCALE;
     if (width > PIXELS_MAX || height > PIXELS_MAX) {
-        g_object_unref(sheet.handle);
+        g_object_unref(picture.handle);
         return MENSUR_DATA;
     }
     cairo_surface_t *image =
         cairo_image_surface_create(CAIRO_FORMAT_ARGB32, (int)(width + 0.5), (int)(height + 0.5));
     status = status_of(cairo_surface_status(image));
     if (status == MENSUR_OK) {
-        status = render(&sheet, image, PNG_SCALE);
+        status = render(&picture, image, PNG_SCALE);
     }
     if (status == MENSUR_OK) {
         status = status_of(cairo_surface_write_to_png_stream(image, write_bytes, &to));
     }
     cairo_surface_destroy(image);
-    g_object_unref(sheet.handle);
+    g_object_unref(picture.handle);
     return status;
 }

@@ -11,7 +11,7 @@
 #include "geometry_parts.h"
 #include "solve.h"
 
-/* Part of the string that the board covers where nothing is said; common practice, no source. */
+/* Board length over string length where board_length is unknown; common practice, no source. */
 #define BOARD_PART (5.0 / 6.0)
 #define DOUBLINGS 60
 
@@ -91,7 +91,7 @@ enum mensur_status mensur_bridge_for_clearance(const struct mensur_side_view *vi
         found = bridge_at(&wish, board_length);
     }
     if (!(found > view->projection) || !is_positive(found)) {
-        return MENSUR_NO_ANSWER; /* lower than the board's line, or none */
+        return MENSUR_NO_ANSWER; /* not above the board's line, or NaN */
     }
     *bridge = found;
     return MENSUR_OK;

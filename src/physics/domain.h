@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Which numbers the physics takes, and how a result goes out.
+/* The domains of numbers in the physics, and the check of a result.
  *
- * Every size lies between 1e-60 and 1e60 of its SI unit: far beyond anything that is made, and
- * near enough for no product of the equations to be rounded to nothing on its way to a result. */
+ * Every size lies between 1e-60 and 1e60 of its SI unit: far outside any real size, and within
+ * bounds where no intermediate product of the equations underflows to 0. */
 #ifndef MENSUR_PHYSICS_DOMAIN_H
 #define MENSUR_PHYSICS_DOMAIN_H
 
@@ -14,7 +14,7 @@
 #define MENSUR_LEAST 1e-60
 #define MENSUR_MOST 1e60
 
-/* ln 2 and pi, which C17 does not name. */
+/* ln 2 and pi, which standard C17 does not define. */
 #define MENSUR_LN2 0.693147180559945309417232121458176568
 #define MENSUR_PI 3.14159265358979323846264338327950288
 
@@ -31,12 +31,12 @@ static inline bool is_positive(double value) {
     return value >= MENSUR_LEAST && value <= MENSUR_MOST;
 }
 
-/* Exact comparison, on purpose: two cells that say the same. */
+/* Exact comparison, on purpose: for values as given, not for results. */
 static inline bool is_same(double a, double b) {
     return !(a < b) && !(a > b);
 }
 
-/* A result goes out unless it has left the range of a double. */
+/* Stores a result; MENSUR_DOMAIN, and nothing stored, where it is infinite or NaN. */
 static inline enum mensur_status give(double value, double *out) {
     if (!isfinite(value)) {
         return MENSUR_DOMAIN;
@@ -45,7 +45,7 @@ static inline enum mensur_status give(double value, double *out) {
     return MENSUR_OK;
 }
 
-/* log2(high/low) of two positive numbers. Near 1 the quotient's rounding would eat the digits of
+/* log2(high/low) of two positive numbers. Near 1 the rounding of the quotient would cost digits of
  * the logarithm, while the difference is exact there. */
 static inline double octaves_between(double low, double high) {
     double ratio = high / low;

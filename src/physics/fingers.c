@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Places of the fingers by the simple law: pitch goes as 1/length, so a step of ratio r stands at
- * L (1 - 1/r) from the nut. */
+/* Places of the fingers by the simple law: pitch is proportional to 1/length, so the place of a
+ * step of ratio r is L (1 - 1/r) from the nut. */
 #include "fingers.h"
 
 #include "domain.h"

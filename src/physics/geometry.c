@@ -1,13 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Side view on the centre line: plane geometry of straight lines, no source but Euclid.
+/* Side view on the centre line: plane geometry of straight lines.
  *
  * S stop, N neck, H = arch + projection - overstand: the projection line's height above the
  * neck's gluing surface, over the bridge line. q = board cos(phi): distance of the board's top
  * from the gluing surface at x = 0, square to the board's top.
  *
  * The board's top passes at q from (0, overstand) and through (S, arch + projection), so its slope
- * psi has  H cos(psi) - S sin(psi) = q,  of which  psi = atan2(H, S) - asin(q/sqrt(H^2 + S^2)).
- * Sine and cosine are taken from it without the difference of two near angles:
+ * psi has  H cos(psi) - S sin(psi) = q,  so that  psi = atan2(H, S) - asin(q/sqrt(H^2 + S^2)).
+ * Sine and cosine are computed without the difference of two nearly equal angles:
  *     w = sqrt(H^2 + S^2 - q^2)
  *     sin(psi) = (H w - S q)/(H^2 + S^2) = (H^2 - q^2)/(H w + S q)
  *     cos(psi) = (S w + H q)/(H^2 + S^2) */
@@ -16,7 +16,7 @@
 #include "domain.h"
 #include "geometry_parts.h"
 
-/* In practice three; a rise of nearly half the body takes more. */
+/* Steps of Newton's method: three in practice, more where the rise is nearly half the body. */
 #define STEPS_MOST 64
 
 bool mensur_is_board_view(const struct mensur_side_view *view) {
@@ -32,7 +32,7 @@ bool mensur_is_side_view(const struct mensur_side_view *view) {
            view->bridge > view->projection && is_not_negative(view->saddle) && body;
 }
 
-/* Slope of the board's top; false where no line at q from the gluing surface reaches that high. */
+/* Slope of the board's top; false where no line at q from the gluing surface has that rise. */
 static bool solve_slope(double rise, double run, double q, struct mensur_board_line *line) {
     double square = run * run + (rise - q) * (rise + q);
     if (!(square >= 0.0)) {
@@ -75,7 +75,7 @@ enum mensur_status mensur_board_line_solve(const struct mensur_side_view *view,
     return MENSUR_OK;
 }
 
-/* Everything that the lower end of the body has a part in; NaN follows body_straight's. */
+/* What depends on the lower end of the body; NaN where body_straight is NaN. */
 static void measure_body(const struct mensur_side_view *view, struct mensur_geometry *out) {
     out->bow_reach = view->body_straight - view->stop;
     out->left_reach = view->body_straight - out->nut_x;
@@ -116,7 +116,7 @@ enum mensur_status mensur_geometry_solve(const struct mensur_side_view *view,
     double run = found.top_x - found.nut_x;
     double rise = found.top_y - found.nut_y;
     if (!(run > 0.0)) {
-        return MENSUR_NO_ANSWER; /* the nut would stand over the bridge */
+        return MENSUR_NO_ANSWER; /* the nut would lie beyond the bridge */
     }
     found.string_length = hypot(run, rise);
     found.front_angle = atan2(rise, run);
@@ -127,10 +127,10 @@ enum mensur_status mensur_geometry_solve(const struct mensur_side_view *view,
 }
 
 /* A parabola's arc less twice its rise, against body less twice the rise: with a half the chord
- * and t = 2 rise/a the arc is a (sqrt(1 + t^2) + asinh(t)/t), and 2 rise = a t. The arc grows by
- * 2 asinh(t)/t with a, and this itself grows with a: from anywhere Newton's first step lands on the
- * root or above it, the others come down on it, and the last is the one that rounding turns back.
- */
+ * and t = 2 rise/a the arc is a (sqrt(1 + t^2) + asinh(t)/t), and 2 rise = a t. The derivative of
+ * the difference by a is 2 asinh(t)/t, which grows with a (a convex function): from any start
+ * Newton's first step lands on or above the root, and the next ones decrease to it. The iteration
+ * ends with the step that rounding keeps from decreasing. */
 static double half_chord_of(double spare, double back_arch, double start) {
     double half_chord = start;
     for (int i = 0; i < STEPS_MOST; i++) {
@@ -154,9 +154,9 @@ enum mensur_status mensur_body_straight(double body, double back_arch, struct me
     if (!is_same(back_arch, 0.0)) {
         double spare = body - 2.0 * back_arch;
         if (!(spare > 0.0)) {
-            return MENSUR_NO_ANSWER; /* the tape would not reach up to the arching and down again */
+            return MENSUR_NO_ANSWER; /* shorter than the way up to the arching and down again */
         }
-        /* To the second power of t the arc is 2 a (1 + t^2/6). */
+        /* Start: to the second power of t the arc is 2 a (1 + t^2/6). */
         double square = body * body - 32.0 / 3.0 * back_arch * back_arch;
         double start = 0.25 * (body + sqrt(fmax(square, 0.0)));
         straight = fmin(2.0 * half_chord_of(spare, back_arch, start), body);
@@ -174,7 +174,7 @@ enum mensur_status mensur_clearance(const struct mensur_side_view *view,
         return MENSUR_DOMAIN;
     }
     if (!is_positive(geometry->board_way) || distance > geometry->board_way) {
-        return MENSUR_DOMAIN; /* no geometry of this view, or past its bridge */
+        return MENSUR_DOMAIN; /* not the geometry of this view, or past its bridge */
     }
     double u = distance / board_length;
     double straight = geometry->above_nut + (geometry->above_bridge - geometry->above_nut) *

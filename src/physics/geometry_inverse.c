@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The side view asked backwards: the neck, stop, bridge or projection that gives a wished figure.
+/* Inverses of the side view: the neck, stop or projection that gives a wished figure.
  *
- * Symbols as in geometry.c. Where board_nut = board the neck's slope does not hang on its length,
+ * Symbols as in geometry.c. Where board_nut = board the neck's slope does not depend on its length,
  * and the nut runs along a straight line: in axes along and square to the neck the bridge's top
  * lies at
  *     p = S cos(theta) + Y sin(theta),  r = Y cos(theta) - S sin(theta),  Y = arch + bridge -
@@ -12,8 +12,9 @@
 #include "geometry_parts.h"
 #include "solve.h"
 
-#define NARROWEST 0.1
-#define WIDEST 10.0
+/* The search runs between these multiples of the present neck or stop. */
+#define SEARCH_FROM 0.1
+#define SEARCH_TO 10.0
 
 /* A view of which one measurement is varied until a figure is met. */
 struct wish {
@@ -21,7 +22,7 @@ struct wish {
     double wanted;
 };
 
-/* Where a double fails a domain its figure is NaN, which the solver takes for "no value". */
+/* NaN where the view is outside its domain: the solver treats NaN as "no value". */
 static double string_length_of(const struct mensur_side_view *view) {
     struct mensur_geometry geometry;
     if (mensur_geometry_solve(view, &geometry) != MENSUR_OK) {
@@ -65,10 +66,10 @@ static double note_off_by_neck(double neck, void *context) {
 static enum mensur_status solve_neck(mensur_function *off, const struct mensur_side_view *view,
                                      double wanted, double *neck) {
     struct wish wish = {.view = *view, .wanted = wanted};
-    return mensur_solve_root(off, &wish, NARROWEST * view->neck, WIDEST * view->neck, neck);
+    return mensur_solve_root(off, &wish, SEARCH_FROM * view->neck, SEARCH_TO * view->neck, neck);
 }
 
-/* A neck found; none is shorter than nothing. */
+/* Stores a neck; MENSUR_NO_ANSWER where it is not positive. */
 static enum mensur_status give_neck(double found, double *neck) {
     if (!is_positive(found)) {
         return MENSUR_NO_ANSWER;
@@ -130,7 +131,7 @@ enum mensur_status mensur_neck_for_body_note(const struct mensur_side_view *view
     return solve_neck(note_off_by_neck, view, semitones, neck);
 }
 
-/* Below this stop no line of the board reaches the projection. */
+/* The stop below which no line of the board reaches the projection. */
 static double least_stop(const struct mensur_side_view *view) {
     double rise = view->arch + view->projection - view->overstand;
     double q = view->board * (view->neck / hypot(view->neck, view->board - view->board_nut));
@@ -143,10 +144,10 @@ enum mensur_status mensur_stop_for_length(const struct mensur_side_view *view, d
         return MENSUR_DOMAIN;
     }
     struct wish wish = {.view = *view, .wanted = length};
-    wish.view.body_straight = NAN; /* stops past the body's end are tried, and judged below */
-    double found, least = fmax(NARROWEST * view->stop, least_stop(view));
+    wish.view.body_straight = NAN; /* so that the search may try stops past the body's end */
+    double found, least = fmax(SEARCH_FROM * view->stop, least_stop(view));
     enum mensur_status status =
-        mensur_solve_root(length_off_by_stop, &wish, least, WIDEST * view->stop, &found);
+        mensur_solve_root(length_off_by_stop, &wish, least, SEARCH_TO * view->stop, &found);
     if (status != MENSUR_OK) {
         return status;
     }
@@ -179,13 +180,13 @@ enum mensur_status mensur_body_at_semitones(double string_length, double neck, d
     if (!is_positive(string_length) || !is_positive(neck) || !(neck < string_length)) {
         return MENSUR_DOMAIN;
     }
-    /* Each form where its difference is exact or harmless. */
+    /* For a short neck L/(L - N) is near 1 and its rounding would cost digits: log1p there. */
     double octaves = neck < 0.5 * string_length ? -log1p(-neck / string_length) / MENSUR_LN2
                                                 : log2(string_length / (string_length - neck));
     return give(12.0 * octaves, semitones);
 }
 
-/* True where all that the neck's slope hangs on lies in its domain, the projection aside. */
+/* True where what the neck's slope depends on, except the projection, lies in its domain. */
 static bool is_neck_view(const struct mensur_side_view *view) {
     return is_positive(view->stop) && is_positive(view->neck) && is_not_negative(view->overstand) &&
            is_positive(view->board) && is_positive(view->board_nut) && is_positive(view->arch);
@@ -207,7 +208,7 @@ enum mensur_status mensur_projection_for_slope(const struct mensur_side_view *vi
     double rise = (q + view->stop * across) / along;
     double found = rise - view->arch + view->overstand;
     if (!is_positive(found)) {
-        return MENSUR_NO_ANSWER; /* the line runs into the belly */
+        return MENSUR_NO_ANSWER; /* the line meets the belly before the bridge */
     }
     *projection = found;
     return MENSUR_OK;

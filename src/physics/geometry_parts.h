@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What the side view and its inverses share: the line of the board's top, which is settled by
- * everything but the bridge. */
+/* Shared by the side view and its inverses: the line of the board's top, which depends on all
+ * measurements but the bridge. */
 #ifndef MENSUR_GEOMETRY_PARTS_H
 #define MENSUR_GEOMETRY_PARTS_H
 
@@ -21,10 +21,10 @@ struct mensur_board_line {
     double nut_x, nut_y; /* m */
 };
 
-/* True where all but bridge, saddle and body_straight lies in its domain. */
+/* True where all measurements except bridge, saddle and body_straight lie in their domains. */
 bool mensur_is_board_view(const struct mensur_side_view *view);
 
-/* True where all of it does. */
+/* True where all measurements lie in their domains. */
 bool mensur_is_side_view(const struct mensur_side_view *view);
 
 /* The board's line of a view in its domain; MENSUR_NO_ANSWER where no slope reaches the

@@ -11,8 +11,8 @@ struct fraction {
     int over, under;
 };
 
-/* Chain of pure fifths, spelt as a chromatic scale: five steps from fourths up, seven from fifths
- * (the tritone is the augmented fourth). Euclid, Sectio canonis, has the construction. */
+/* Chromatic scale of pure fifths: five steps by fourths up, the others by fifths (the tritone is
+ * the augmented fourth). Construction: Euclid, Sectio canonis. */
 static const struct fraction pythagorean[12] = {
     {1, 1},     {256, 243}, {9, 8},    {32, 27}, {81, 64}, {4, 3},
     {729, 512}, {3, 2},     {128, 81}, {27, 16}, {16, 9},  {243, 128},
@@ -25,13 +25,13 @@ static const struct fraction just[12] = {
     {45, 32}, {3, 2},   {8, 5}, {5, 3}, {9, 5}, {15, 8},
 };
 
-/* Octaves and the rest of a count of semitones, the rest from 0 to 11. */
+/* Splits a count of semitones into octaves and a rest from 0 to 11. */
 static int split_octaves(int semitones, int *rest) {
     *rest = ((semitones % 12) + 12) % 12;
     return (semitones - *rest) / 12;
 }
 
-/* Frequencies keep all their digits: no infinite, no denormal one goes out. */
+/* Stores a frequency; MENSUR_DOMAIN where it is infinite or denormal (has lost digits). */
 static enum mensur_status give_normal(double value, double *out) {
     if (!isfinite(value) || !(value >= DBL_MIN)) {
         return MENSUR_DOMAIN;

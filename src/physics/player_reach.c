@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The player's left arm seen from above: a triangle of upper arm, forearm and the way from the
+/* The player's left arm seen from above: a triangle of upper arm, forearm and the line from the
  * shoulder joint to the nut.
  *
  * Segments of a stature: R. Drillis and R. Contini, Body Segment Parameters, New York University
@@ -24,8 +24,8 @@ static bool is_arm(const struct mensur_arm *arm) {
            is_number(arm->rest_forward) && fabs(arm->yaw) <= MENSUR_PI;
 }
 
-/* acos((u^2 + f^2 - d^2)/(2 u f)) by the half angle, which keeps its digits where the arm is all
- * but stretched or folded; NaN where no such triangle is. */
+/* acos((u^2 + f^2 - d^2)/(2 u f)) by the half angle, which keeps its digits where the arm is
+ * nearly stretched or folded; NaN where there is no such triangle. */
 static double elbow_angle(double upper, double fore, double distance) {
     double folded = (distance - (upper - fore)) * (distance + (upper - fore));
     double stretched = (upper + fore - distance) * (upper + fore + distance);

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What bow and finger feel of a string.
+/* Forces of bow and finger on a string.
  *
  * J. C. Schelleng, The Bowed String and the Player, J. Acoust. Soc. Am. 53 (1973) 26-41 (cited from
  * memory); J. Woodhouse, Euphonics, section 9.3.1, equations 3 and 4:

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The one door to GSL's root finders.
+/* Root of a function of one variable; no other file uses GSL's root finders.
  *
- * R. P. Brent, Algorithms for Minimization without Derivatives (1973), chapter 4, as GSL has it.
- * Signs and finiteness are checked here, before GSL sees anything. */
+ * R. P. Brent, Algorithms for Minimization without Derivatives (1973), chapter 4, as GSL
+ * implements it. Signs and finiteness are checked before GSL is called. */
 #include "solve.h"
 
 #include <stddef.h>
@@ -15,9 +15,9 @@
 /* Brent's method needs at most about the square of bisection's steps; in practice ten. */
 #define ITERATIONS 400
 #define RELATIVE 1e-15
-/* For a root at 0, which no relative tolerance can reach: this part of the interval. */
+/* Absolute tolerance as a part of the interval, for a root at 0 (no relative tolerance is met). */
 #define PART_OF_INTERVAL 1e-30
-/* For what GSL keeps of a search, 88 bytes of Brent's, so that solving takes no memory. */
+/* Bytes for GSL's state (88 for Brent's method), kept on the stack: nothing is allocated. */
 #define STATE_ROOM 256
 
 struct call {
@@ -44,7 +44,7 @@ static enum mensur_status narrow(gsl_root_fsolver *solver, double width) {
     return MENSUR_NO_ANSWER;
 }
 
-/* The best of the solver's estimate and its two ends. */
+/* The one of the estimate and the interval's two ends at which the function is nearest to 0. */
 static double best(const gsl_root_fsolver *solver, const struct call *call, double *residue) {
     double candidates[] = {gsl_root_fsolver_root(solver), gsl_root_fsolver_x_lower(solver),
                            gsl_root_fsolver_x_upper(solver)};
@@ -66,7 +66,7 @@ static enum mensur_status solve_inside(struct call *call, double low, double hig
     gsl_root_fsolver here = {.type = gsl_root_fsolver_brent, .state = state};
     gsl_root_fsolver *solver = &here;
     if (here.type->size > sizeof state) {
-        return MENSUR_MEMORY; /* a GSL whose Brent keeps three times as much in mind */
+        return MENSUR_MEMORY; /* a version of GSL with a state larger than STATE_ROOM */
     }
     gsl_function function = {.function = call_through, .params = call};
     enum mensur_status status = MENSUR_NO_ANSWER;

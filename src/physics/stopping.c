@@ -1,12 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The stopped string: pressed down it is longer, so tighter, and thinner.
+/* The stopped string: pressed down it is longer, so its tension is higher and its density lower.
  *
- * Pythagoras and Hooke; no paper's own equation. With c the clearance at x from the nut, L the
- * length, EA the core's stiffness, T the tension, mu the density:
- *     delta = c^2/(x + sqrt(x^2 + c^2)) + c^2/((L - x) + sqrt((L - x)^2 + c^2))
- *     f = sqrt((T + EA delta/lf) (1 + delta/lf)/mu)/(2 l),  l = sqrt((L - x)^2 + c^2),
- * lf the length that shares the stretch. The form of delta does not cancel, as the difference of
- * the two paths would. */
+ * Derived from Pythagoras and Hooke, not from a paper. With c the clearance at x from the nut, L
+ * the length, EA the core's stiffness, T the tension, mu the density: delta = c^2/(x + sqrt(x^2 +
+ * c^2)) + c^2/((L - x) + sqrt((L - x)^2 + c^2)) f = sqrt((T + EA delta/lf) (1 + delta/lf)/mu)/(2
+ * l),  l = sqrt((L - x)^2 + c^2), lf the length that is stretched. This form of delta does not
+ * cancel; the difference of the two path lengths would. */
 #include "playing.h"
 
 #include <stddef.h>
@@ -14,8 +13,8 @@
 #include "domain.h"
 #include "solve.h"
 
-/* The search for a true place walks away from the simple one in twentieths of the way to the
- * string's end, until four of them are left. */
+/* The search for a true place starts at the simple one and goes towards a string's end in
+ * twentieths of the way there, until four of them are left. */
 #define STEPS 20
 #define STEPS_LEFT 4
 
@@ -25,9 +24,9 @@ static bool is_stopping(const struct mensur_stopping *string) {
            is_positive(string->stretch_length) && string->stretch_length >= string->length;
 }
 
-/* How much longer the way over a height is than the way along the ground. */
-static double way_over(double ground, double height) {
-    return height * (height / (ground + hypot(ground, height)));
+/* sqrt(run^2 + rise^2) - run in a form that does not cancel. */
+static double slant_excess(double run, double rise) {
+    return rise * (rise / (run + hypot(run, rise)));
 }
 
 enum mensur_status mensur_stopped_way(double length, double clearance, double x,
@@ -36,7 +35,8 @@ enum mensur_status mensur_stopped_way(double length, double clearance, double x,
         return MENSUR_DOMAIN;
     }
     double rest = length - x;
-    *out = (struct mensur_stopped){.stretch = way_over(x, clearance) + way_over(rest, clearance),
+    *out = (struct mensur_stopped){.stretch =
+                                       slant_excess(x, clearance) + slant_excess(rest, clearance),
                                    .sounding = hypot(rest, clearance)};
     return MENSUR_OK;
 }
@@ -59,8 +59,8 @@ struct wanted_note {
     void *context;
 };
 
-/* How much too high the string sounds, stopped at x; NaN where there is no board. */
-static double too_high(double x, void *context) {
+/* Frequency of the string stopped at x less the wanted one, Hz; NaN where there is no board. */
+static double frequency_off(double x, void *context) {
     const struct wanted_note *note = context;
     struct mensur_stopped way;
     double frequency;
@@ -72,19 +72,20 @@ static double too_high(double x, void *context) {
     return frequency - note->frequency;
 }
 
-/* Walks from the simple place towards an end, in steps of the way there, to the first place on the
- * other side of the note: so the root nearest the simple place is found, and no other. */
-static enum mensur_status walk(struct wanted_note *note, double simple, double end, double *x) {
+/* Goes from the simple place towards an end, step by step, to the first change of sign: that finds
+ * the root nearest the simple place. */
+static enum mensur_status search_towards(struct wanted_note *note, double simple, double end,
+                                         double *x) {
     double here = simple;
-    double off_here = too_high(here, note);
+    double off_here = frequency_off(here, note);
     for (int left = STEPS - 1; left >= STEPS_LEFT; left--) {
         double next = end + (simple - end) * left / STEPS;
-        double off_next = too_high(next, note);
+        double off_next = frequency_off(next, note);
         if (isnan(off_next)) {
             return MENSUR_NO_ANSWER;
         }
         if ((off_here > 0.0) != (off_next > 0.0)) {
-            return mensur_solve_root(too_high, note, fmin(here, next), fmax(here, next), x);
+            return mensur_solve_root(frequency_off, note, fmin(here, next), fmax(here, next), x);
         }
         here = next;
         off_here = off_next;
@@ -103,9 +104,9 @@ enum mensur_status mensur_true_place(const struct mensur_stopping *string, doubl
         return MENSUR_NO_ANSWER; /* not above the open string */
     }
     struct wanted_note note = {string, frequency, clearance, context};
-    double off = too_high(simple, &note);
+    double off = frequency_off(simple, &note);
     if (isnan(off)) {
         return MENSUR_NO_ANSWER;
     }
-    return walk(&note, simple, off > 0.0 ? 0.0 : string->length, x);
+    return search_towards(&note, simple, off > 0.0 ? 0.0 : string->length, x);
 }

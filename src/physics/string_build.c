@@ -1,15 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Linear density and core of a string from what it is built of: areas of circles and rings.
+/* Linear density and core of a string from its construction: areas of circles and rings.
  *
  * A ring of thickness t around the diameter d reaches D = d + 2 t, and D^2 - d^2 = 4 t (d + t).
- * Round wire laid turn by turn fills pi/4 of its ring: a circle in its square. */
+ * Round wire laid turn by turn fills pi/4 of its ring: the area of a circle over its square's. */
 #include "string_build.h"
 
 #include "domain.h"
 
 #define ROUND_FILL (MENSUR_PI / 4.0)
 
-/* Diameter over all windings, and the sum of rho k (D^2 - d^2); false where one is out of its
+/* Diameter over all windings, and the sum of rho k (D^2 - d^2); false where a value is outside its
  * domain. */
 static bool add_windings(double core_diameter, const struct mensur_winding *windings, size_t count,
                          double *diameter, double *rings) {

@@ -50,8 +50,8 @@ enum mensur_status mensur_tension_slack(double length, double frequency, double 
     if (status != MENSUR_OK) {
         return status;
     }
-    double pull = 2.0 * sqrt(unstretched) / sqrt(modulus * core_area);
-    return give(2.0 * unstretched / (1.0 + hypot(1.0, pull)), tension);
+    double root = 2.0 * sqrt(unstretched) / sqrt(modulus * core_area); /* of 4 B/EA */
+    return give(2.0 * unstretched / (1.0 + hypot(1.0, root)), tension);
 }
 
 enum mensur_status mensur_tuned_density(double slack_density, double tension, double modulus,

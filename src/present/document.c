@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Keeping what is told. */
 #include "document.h"
+#include "sentences.h"
 
 #include <stdarg.h>
 #include <stdlib.h>
@@ -197,8 +198,19 @@ bool mensur_sentence_ends(const char *sentence) {
     return length > 0 && strchr(".!?", sentence[length - 1]) != NULL;
 }
 
-void mensur_say_sentence(struct mensur_document *document, const char *sentence) {
-    mensur_say(document, mensur_sentence_ends(sentence) ? "%s" : "%s.", sentence);
+static struct mensur_texts sentences_of(struct mensur_document *document,
+                                        const struct mensur_facts *facts) {
+    struct mensur_texts sentences = {0};
+    mensur_document_fail(document, mensur_sentences(facts, &document->style, &sentences));
+    return sentences;
+}
+
+void mensur_say_facts(struct mensur_document *document, const struct mensur_facts *facts) {
+    struct mensur_texts sentences = sentences_of(document, facts);
+    if (sentences.count > 0) {
+        mensur_say(document, "%s", sentences.items[0]);
+    }
+    mensur_texts_clear(&sentences);
 }
 
 void mensur_gap(struct mensur_document *document) {
@@ -224,11 +236,13 @@ void mensur_point(struct mensur_document *document, const char *format, ...) {
     SAY(document, format);
 }
 
-void mensur_points(struct mensur_document *document, const struct mensur_texts *sentences) {
-    for (size_t i = 0; i < sentences->count; i++) {
-        mensur_point(document, "");
-        mensur_say_sentence(document, sentences->items[i]);
+void mensur_points(struct mensur_document *document, const struct mensur_facts *facts) {
+    struct mensur_texts sentences = sentences_of(document, facts);
+    for (size_t i = 0; i < sentences.count; i++) {
+        const char *sentence = sentences.items[i];
+        mensur_point(document, mensur_sentence_ends(sentence) ? "%s" : "%s.", sentence);
     }
+    mensur_texts_clear(&sentences);
 }
 
 void mensur_footnote(struct mensur_document *document, enum mensur_footnote_kind kind,

@@ -119,8 +119,8 @@ void mensur_document_fail(struct mensur_document *document, enum mensur_status s
 
 /* Adds to what was begun last. */
 void mensur_say(struct mensur_document *document, const char *format, ...);
-/* Adds a sentence, with a full stop where it has none. */
-void mensur_say_sentence(struct mensur_document *document, const char *sentence);
+/* Adds what facts say, the first sentence of it, without a full stop. */
+void mensur_say_facts(struct mensur_document *document, const struct mensur_facts *facts);
 bool mensur_sentence_ends(const char *sentence);
 
 /* An empty line in text. */
@@ -132,8 +132,8 @@ void mensur_paragraph(struct mensur_document *document, size_t indent, const cha
 void mensur_line(struct mensur_document *document);
 /* One of a list. */
 void mensur_point(struct mensur_document *document, const char *format, ...);
-/* A list of sentences. */
-void mensur_points(struct mensur_document *document, const struct mensur_texts *sentences);
+/* A list of what facts say. */
+void mensur_points(struct mensur_document *document, const struct mensur_facts *facts);
 void mensur_footnote(struct mensur_document *document, enum mensur_footnote_kind kind,
                      const char *format, ...);
 void mensur_drawing(struct mensur_document *document, struct mensur_illustration drawing);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Gathering what was assumed and warned of. */
 #include "gathered.h"
+#include "sentences.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -143,11 +144,23 @@ enum mensur_status mensur_gather_warnings(struct mensur_gathered *gathered,
     return MENSUR_OK;
 }
 
+enum mensur_status mensur_gather_facts(struct mensur_gathered *gathered,
+                                       const struct mensur_style *style,
+                                       const struct mensur_facts *warnings) {
+    struct mensur_texts texts = {0};
+    enum mensur_status status = mensur_sentences(warnings, style, &texts);
+    if (status == MENSUR_OK) {
+        status = mensur_gather_warnings(gathered, &texts);
+    }
+    mensur_texts_clear(&texts);
+    return status;
+}
+
 enum mensur_status mensur_gather(struct mensur_gathered *gathered, const struct mensur_style *style,
                                  const char *instrument, const struct mensur_assumptions *assumed,
-                                 const struct mensur_texts *warnings) {
+                                 const struct mensur_facts *warnings) {
     enum mensur_status status = mensur_gather_assumed(gathered, style, instrument, assumed);
-    return status == MENSUR_OK ? mensur_gather_warnings(gathered, warnings) : status;
+    return status == MENSUR_OK ? mensur_gather_facts(gathered, style, warnings) : status;
 }
 
 void mensur_gathered_clear(struct mensur_gathered *gathered) {

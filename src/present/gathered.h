@@ -50,10 +50,14 @@ enum mensur_status mensur_gather_assumed(struct mensur_gathered *gathered,
 /* Both of an instrument. */
 enum mensur_status mensur_gather(struct mensur_gathered *gathered, const struct mensur_style *style,
                                  const char *instrument, const struct mensur_assumptions *assumed,
-                                 const struct mensur_texts *warnings);
+                                 const struct mensur_facts *warnings);
 /* Gathers warnings; the same one twice counts once. MENSUR_OK or MENSUR_MEMORY. */
 enum mensur_status mensur_gather_warnings(struct mensur_gathered *gathered,
                                           const struct mensur_texts *warnings);
+/* Gathers the sentences of warnings. */
+enum mensur_status mensur_gather_facts(struct mensur_gathered *gathered,
+                                       const struct mensur_style *style,
+                                       const struct mensur_facts *warnings);
 void mensur_gathered_clear(struct mensur_gathered *gathered);
 
 /* True where a list of texts holds a text. */

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "letters.h"
+#include "sentences.h"
 
 void mensur_json_put(struct mensur_out *out, json_t *object, const char *key, json_t *value) {
     if (json_object_set_new(object, key, value) != 0) {
@@ -43,27 +44,51 @@ json_t *mensur_json_text(const char *text) {
     return value;
 }
 
-void mensur_json_join(struct mensur_out *out, json_t *array, const struct mensur_texts *texts) {
-    for (size_t i = 0; i < texts->count; i++) {
-        json_t *text = mensur_json_text(texts->items[i]);
-        bool there = false;
-        for (size_t j = 0; j < json_array_size(array) && !there; j++) {
-            there = json_equal(json_array_get(array, j), text);
-        }
-        if (there) {
-            json_decref(text);
-        } else {
-            mensur_json_add(out, array, text);
-        }
-    }
-}
-
 json_t *mensur_json_texts(struct mensur_out *out, const struct mensur_texts *texts) {
     json_t *array = json_array();
     for (size_t i = 0; i < texts->count; i++) {
         mensur_json_add(out, array, mensur_json_text(texts->items[i]));
     }
     return array;
+}
+
+static struct mensur_texts say(struct mensur_out *out, const struct mensur_style *style,
+                               const struct mensur_facts *facts) {
+    static const struct mensur_style plain = {.format = MENSUR_FORMAT_JSON};
+    struct mensur_texts texts = {0};
+    mensur_out_fail(out, mensur_sentences(facts, style == NULL ? &plain : style, &texts));
+    return texts;
+}
+
+json_t *mensur_json_facts(struct mensur_out *out, const struct mensur_style *style,
+                          const struct mensur_facts *facts) {
+    struct mensur_texts texts = say(out, style, facts);
+    json_t *array = mensur_json_texts(out, &texts);
+    mensur_texts_clear(&texts);
+    return array;
+}
+
+json_t *mensur_json_sentence(struct mensur_out *out, const struct mensur_style *style,
+                             const struct mensur_facts *facts) {
+    struct mensur_texts texts = say(out, style, facts);
+    json_t *text = mensur_json_text(texts.count > 0 ? texts.items[0] : "");
+    mensur_texts_clear(&texts);
+    return text;
+}
+
+void mensur_json_join(struct mensur_out *out, json_t *array, const struct mensur_facts *facts) {
+    json_t *texts = mensur_json_facts(out, NULL, facts);
+    for (size_t i = 0; i < json_array_size(texts); i++) {
+        json_t *text = json_array_get(texts, i);
+        bool there = false;
+        for (size_t j = 0; j < json_array_size(array) && !there; j++) {
+            there = json_equal(json_array_get(array, j), text);
+        }
+        if (!there) {
+            mensur_json_add(out, array, json_incref(text));
+        }
+    }
+    json_decref(texts);
 }
 
 static json_t *figure_value(const struct mensur_figure *figure, const void *record,

@@ -25,6 +25,11 @@ json_t *mensur_json_known(enum mensur_known known);
 /* Null for NULL; what is no UTF-8 becomes '?'. */
 json_t *mensur_json_text(const char *text);
 json_t *mensur_json_texts(struct mensur_out *out, const struct mensur_texts *texts);
+/* The sentences of facts, all or the first; style NULL: in mm and N. */
+json_t *mensur_json_facts(struct mensur_out *out, const struct mensur_style *style,
+                          const struct mensur_facts *facts);
+json_t *mensur_json_sentence(struct mensur_out *out, const struct mensur_style *style,
+                             const struct mensur_facts *facts);
 
 /* The published figures of a record into an object; of a difference only numbers and notes. */
 void mensur_json_figures(struct mensur_out *out, json_t *object, enum mensur_scope scope,
@@ -38,8 +43,8 @@ json_t *mensur_json_records(struct mensur_out *out, enum mensur_scope scope, con
 /* Adds what was assumed to an array; with each the instrument unless it is NULL. */
 void mensur_json_assumed(struct mensur_out *out, json_t *assumed, const char *instrument,
                          const struct mensur_assumptions *items);
-/* Adds to an array those texts that it has not yet. */
-void mensur_json_join(struct mensur_out *out, json_t *array, const struct mensur_texts *texts);
+/* Adds to an array the sentences that it has not yet. */
+void mensur_json_join(struct mensur_out *out, json_t *array, const struct mensur_facts *facts);
 
 /* Answers with files of their own: each made, without "assumed" and "warnings". */
 json_t *mensur_json_comparison(struct mensur_out *out, const struct mensur_comparison *comparison);

@@ -49,7 +49,7 @@ static void profile_answer(struct mensur_presenter *presenter, json_t *answer,
     json_t *assumed = json_array();
     mensur_json_assumed(out, assumed, NULL, &profile->assumed);
     mensur_json_put(out, answer, "assumed", assumed);
-    mensur_json_put(out, answer, "warnings", mensur_json_texts(out, &profile->warnings));
+    mensur_json_put(out, answer, "warnings", mensur_json_facts(out, NULL, &profile->warnings));
     mensur_json_spread(out, answer, profile);
     write_answer(presenter, answer);
 }
@@ -91,7 +91,7 @@ static void json_fingers(struct mensur_presenter *presenter, const struct mensur
                     mensur_json_records(out, MENSUR_SCOPE_TRUE_PLACE, profile->true_places,
                                         profile->true_place_count, sizeof(profile->true_places[0]),
                                         false));
-    mensur_json_put(out, answer, "remarks", mensur_json_texts(out, &profile->remarks));
+    mensur_json_put(out, answer, "remarks", mensur_json_facts(out, NULL, &profile->remarks));
     profile_answer(presenter, answer, profile);
 }
 

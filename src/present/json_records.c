@@ -36,7 +36,7 @@ json_t *mensur_json_comparison(struct mensur_out *out, const struct mensur_compa
     }
     mensur_json_put(out, answer, "instruments", instruments);
     mensur_json_put(out, answer, "differences", differences);
-    mensur_json_put(out, answer, "remarks", mensur_json_texts(out, &comparison->remarks));
+    mensur_json_put(out, answer, "remarks", mensur_json_facts(out, NULL, &comparison->remarks));
     return answer;
 }
 
@@ -128,14 +128,13 @@ json_t *mensur_json_decision(struct mensur_out *out, const struct mensur_decisio
     put_place(out, answer, decision, "", "_low_mm", decision->place_low);
     put_place(out, answer, decision, "", "_high_mm", decision->place_high);
     put_place(out, answer, decision, "recommended_", "_mm", decision->recommended_place);
-    mensur_json_put(out, answer, "reason",
-                    mensur_json_text(decision->reason != NULL ? decision->reason : ""));
+    mensur_json_put(out, answer, "reason", mensur_json_sentence(out, NULL, &decision->reason));
     mensur_json_put(out, answer, "conflict", conflict(out, decision));
     put_place(out, answer, decision, "", "_low_plus_minus_mm", decision->place_low_plus_minus);
     put_place(out, answer, decision, "", "_high_plus_minus_mm", decision->place_high_plus_minus);
     mensur_json_put(out, answer, "too_coarse", mensur_json_known(decision->too_coarse));
     mensur_json_put(out, answer, "matters_most",
-                    decision->how_sure == NULL
+                    decision->how_sure.count == 0
                         ? json_null()
                         : mensur_json_matters(out, decision->matters, decision->matter_count));
     mensur_json_put(out, answer, "steps", steps(out, decision));
@@ -143,7 +142,7 @@ json_t *mensur_json_decision(struct mensur_out *out, const struct mensur_decisio
                     mensur_json_records(out, MENSUR_SCOPE_INSTEAD, decision->instead,
                                         decision->instead_count, sizeof(decision->instead[0]),
                                         false));
-    mensur_json_put(out, answer, "costs", mensur_json_texts(out, &decision->costs));
+    mensur_json_put(out, answer, "costs", mensur_json_facts(out, NULL, &decision->costs));
     return answer;
 }
 
@@ -155,7 +154,7 @@ static json_t *chosen(struct mensur_out *out, const struct mensur_restringing *r
         const struct mensur_choice *choice = &restringing->choices[number];
         json_t *object = json_object();
         mensur_json_figures(out, object, MENSUR_SCOPE_STRING, &choice->strings[i], false);
-        mensur_json_put(out, object, "why", mensur_json_text(choice->why[i]));
+        mensur_json_put(out, object, "why", mensur_json_sentence(out, NULL, &choice->why[i]));
         mensur_json_add(out, array, object);
     }
     return array;
@@ -188,8 +187,7 @@ json_t *mensur_json_restringing(struct mensur_out *out,
         mensur_json_add(out, others, object);
     }
     mensur_json_put(out, answer, "runners_up", others);
-    mensur_json_put(out, answer, "reason",
-                    mensur_json_text(restringing->reason != NULL ? restringing->reason : ""));
-    mensur_json_put(out, answer, "excluded", mensur_json_texts(out, &restringing->excluded));
+    mensur_json_put(out, answer, "reason", mensur_json_sentence(out, NULL, &restringing->reason));
+    mensur_json_put(out, answer, "excluded", mensur_json_facts(out, NULL, &restringing->excluded));
     return answer;
 }

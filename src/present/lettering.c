@@ -8,28 +8,18 @@
 #include "letters.h"
 
 #define ELLIPSIS "\xE2\x80\xA6"
-/* First-strong isolate and its end: what stands between them is ordered on its own. */
+/* Unicode first-strong isolate and its end: the text between them has a direction of its own. */
 #define ISOLATE "\xE2\x81\xA8"
 #define ISOLATE_END "\xE2\x81\xA9"
 
-/* More marks over one letter than any language needs would run over the lines beside it. */
+/* Combining marks kept on one letter: more would overlap the lines above and below. */
 enum { MARKS_MAX = 3 };
 
-/* The code point of a letter that is valid UTF-8. */
-static uint32_t code_of(const struct mensur_letter *letter) {
-    static const unsigned char lead_bits[] = {0, 0x7F, 0x1F, 0x0F, 0x07};
-    uint32_t code = (unsigned char)letter->bytes[0] & (uint32_t)lead_bits[letter->length];
-    for (size_t i = 1; i < letter->length; i++) {
-        code = code << 6 | ((unsigned char)letter->bytes[i] & 0x3Fu);
-    }
-    return code;
-}
-
-/* What was no letter: a control character, a mark that turns directions, no UTF-8, no character of
- * XML. */
+/* Characters that are left out: control characters, direction marks, invalid UTF-8, and what XML
+ * forbids. */
 static bool is_dropped(const struct mensur_letter *letter, const char *text) {
-    uint32_t code = code_of(letter);
-    return (letter->bytes[0] == '?' && *text != '?') || code == 0xFFFE || code == 0xFFFF;
+    return (letter->code == '?' && *text != '?') || letter->code == 0xFFFE ||
+           letter->code == 0xFFFF;
 }
 
 static bool is_within(uint32_t code, const uint32_t (*ranges)[2], size_t count) {
@@ -41,8 +31,8 @@ static bool is_within(uint32_t code, const uint32_t (*ranges)[2], size_t count) 
     return false;
 }
 
-/* Marks that stand over or under the letter before them, and joiners (the Unicode blocks of
- * combining marks, and the commonest of other scripts). */
+/* Combining marks and joiners, which take no width (the Unicode blocks of combining marks, and the
+ * commonest of other scripts). */
 static bool is_mark(uint32_t code) {
     static const uint32_t ranges[][2] = {
         {0x300, 0x36F},   {0x483, 0x489},   {0x591, 0x5BD},   {0x610, 0x61A},   {0x64B, 0x65F},
@@ -52,7 +42,7 @@ static bool is_mark(uint32_t code) {
     return is_within(code, ranges, sizeof(ranges) / sizeof(ranges[0]));
 }
 
-/* Hebrew, Arabic and their like. */
+/* Hebrew, Arabic and other scripts written from right to left. */
 static bool is_from_the_right(uint32_t code) {
     static const uint32_t ranges[][2] = {
         {0x590, 0x8FF}, {0xFB1D, 0xFDFF}, {0xFE70, 0xFEFC}, {0x10800, 0x10FFF}, {0x1E800, 0x1EFFF}};
@@ -66,7 +56,7 @@ static bool is_square(uint32_t code) {
     return is_within(code, ranges, sizeof(ranges) / sizeof(ranges[0]));
 }
 
-/* Share of the font size. */
+/* Width over font size (ours). */
 static double width_of(uint32_t code) {
     if (is_mark(code)) {
         return 0.0;
@@ -87,14 +77,14 @@ double mensur_lettering_width(const char *text, double size) {
     double width = 0.0;
     while (*text != '\0') {
         struct mensur_letter letter = mensur_letter_at(text);
-        width += is_dropped(&letter, text) ? 0.0 : width_of(code_of(&letter));
+        width += is_dropped(&letter, text) ? 0.0 : width_of(letter.code);
         text += letter.used;
     }
     return width * size;
 }
 
-/* Copies letters up to a width, and says whether all went in and whether any runs from the right.
- */
+/* Copies letters up to a width; tells whether all fitted and whether any is written from right to
+ * left. Returns the end of the copy. */
 static char *copy_letters(const char *text, double width, size_t marks_max, char *to, bool *whole,
                           bool *turns) {
     size_t marks = 0;
@@ -103,18 +93,17 @@ static char *copy_letters(const char *text, double width, size_t marks_max, char
     while (*text != '\0') {
         struct mensur_letter letter = mensur_letter_at(text);
         bool dropped = is_dropped(&letter, text);
-        uint32_t code = code_of(&letter);
         text += letter.used;
-        marks = is_mark(code) ? marks + 1 : 0;
+        marks = is_mark(letter.code) ? marks + 1 : 0;
         if (dropped || marks > marks_max) {
             continue;
         }
-        used += width_of(code);
+        used += width_of(letter.code);
         if (used > width) {
             *whole = false;
             break;
         }
-        *turns = *turns || is_from_the_right(code);
+        *turns = *turns || is_from_the_right(letter.code);
         memcpy(to, letter.bytes, letter.length);
         to += letter.length;
     }
@@ -131,7 +120,7 @@ static char *fitted(const char *text, double ems, size_t marks_max) {
     }
     char *end = copy_letters(text, ems, marks_max, copy + lead, &whole, &turns);
     if (!whole) {
-        /* Once more with room for the ellipsis. */
+        /* again, with room for the ellipsis */
         turns = false;
         end = copy_letters(text, ems - 0.9, marks_max, copy + lead, &whole, &turns);
         while (end > copy + lead && end[-1] == ' ') {
@@ -154,7 +143,7 @@ static char *fitted(const char *text, double ems, size_t marks_max) {
 bool mensur_lettering_turns(const char *text) {
     while (*text != '\0') {
         struct mensur_letter letter = mensur_letter_at(text);
-        if (is_from_the_right(code_of(&letter))) {
+        if (is_from_the_right(letter.code)) {
             return true;
         }
         text += letter.used;

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * Letters of a text as a terminal shows them: how wide, and what stands for those that would
- * move the cursor.
+ * Letters of a text as a terminal shows them: their width, and a replacement for control
+ * characters.
  */
 #ifndef MENSUR_PRESENT_LETTERS_H
 #define MENSUR_PRESENT_LETTERS_H
@@ -9,24 +9,26 @@
 #include <stdint.h>
 
 #include "sink.h"
+#include "utf8.h"
 
-/* No line of text is wider. */
+/* Columns of a line of text at most. */
 #define MENSUR_TEXT_WIDTH 80
 
-/* A blank at which no line is broken; shown as a plain one. */
+/* A blank at which a line is not broken; shown as a plain one. */
 #define MENSUR_NO_BREAK "\xC2\xA0"
 
 /* One letter, ready to be shown. */
 struct mensur_letter {
-    char bytes[4];
+    char bytes[MENSUR_UTF8_MOST];
     size_t length; /* of bytes */
+    uint32_t code; /* of what is shown */
     size_t width;  /* columns: 0 for a combining mark, else 1 */
-    size_t used;   /* bytes it stands for in the text */
+    size_t used;   /* bytes of the text that it represents */
     bool breaks;   /* a plain blank */
 };
 
 /* The letter at the start of a text that is not at its end. Control characters, and those that
- * turn the direction of what follows, become '?'; so does what is no UTF-8. */
+ * turn the direction of what follows, become '?'; so does what is not UTF-8. */
 struct mensur_letter mensur_letter_at(const char *text);
 
 /* Columns that a text takes. */
@@ -35,7 +37,7 @@ size_t mensur_shown_width(const char *text);
 /* Writes a text as it may be shown. */
 void mensur_out_shown(struct mensur_out *out, const char *text);
 
-/* A copy in which all that is no UTF-8 has become '?'; the caller's to free; NULL without memory.
+/* A copy in which what is not UTF-8 is replaced by '?'; the caller frees it; NULL without memory.
  */
 char *mensur_valid_copy(const char *text);
 

@@ -31,7 +31,7 @@ static const char *escaped(char letter) {
 #define ISOLATE "\xE2\x81\xA8"
 #define ISOLATE_END "\xE2\x81\xA9"
 
-/* The isolates around a name stay, as many ends as beginnings. */
+/* Keeps the Unicode isolates around a name, each beginning with its end. */
 static void put_isolate(struct mensur_out *out, const char *text, size_t *open) {
     if (memcmp(text, ISOLATE, 3) == 0) {
         ++*open;
@@ -54,9 +54,9 @@ static void put_letter(struct mensur_out *out, const struct mensur_letter *lette
     } else if (letter->bytes[0] == '?' && *text != '?') {
         if (letter->used == 3) {
             put_isolate(out, text, open);
-        } /* else a control character, or no letter at all: nothing */
+        } /* a control character or invalid UTF-8 is left out */
     } else if (letter->length < 3 || !is_no_character(letter->bytes)) {
-        /* A no-break blank, which a letter shows as a plain one, stays one here. */
+        /* a no-break blank, for which letter->bytes holds a plain one, is kept */
         mensur_out_bytes(out, letter->length < letter->used ? text : letter->bytes, letter->used);
     }
 }

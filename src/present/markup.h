@@ -8,12 +8,12 @@
 /* "<name"; attributes follow, then _end or _close. */
 void mensur_markup_start(struct mensur_out *out, const char *name);
 void mensur_markup_attribute(struct mensur_out *out, const char *name, const char *value);
-/* An attribute that is an id, made unique in its document by a lead: LEAD-value. */
+/* An attribute that is an id, made unique in its document by a prefix: PREFIX-value. */
 void mensur_markup_id(struct mensur_out *out, const char *name, const char *before,
                       const char *lead, const char *value, const char *after);
 /* A number to three decimals, without trailing zeros. */
 void mensur_markup_number(struct mensur_out *out, const char *name, double value);
-/* A number within an attribute whose text is being written bit by bit. */
+/* A number within an attribute whose text is written in several steps. */
 void mensur_markup_bare_number(struct mensur_out *out, double value);
 /* ">": content follows, then _finish. */
 void mensur_markup_end(struct mensur_out *out);
@@ -25,7 +25,7 @@ void mensur_markup_finish(struct mensur_out *out, const char *name);
 void mensur_markup_open(struct mensur_out *out, const char *name);
 /* "<name>text</name>" */
 void mensur_markup_element(struct mensur_out *out, const char *name, const char *text);
-/* Text, or its first bytes, escaped; what no XML may hold is left out. */
+/* Text, or its first bytes, escaped; what XML forbids is left out. */
 void mensur_markup_part(struct mensur_out *out, const char *text, size_t length);
 void mensur_markup_text(struct mensur_out *out, const char *text);
 

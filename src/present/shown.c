@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Figures as they are shown. An inch is 25.4 mm, exactly (NIST SP 811; from memory). */
+/* Figures as they are shown. */
 #include "shown.h"
 
 #include <math.h>
@@ -9,8 +9,6 @@
 
 #include "letters.h"
 #include "number.h"
-
-#define MM_PER_INCH 25.4
 
 static const int decimals_of[MENSUR_KIND_COUNT] = {
     [MENSUR_LENGTH] = 1,  [MENSUR_FORCE] = 1,     [MENSUR_LINEAR_DENSITY] = 3,
@@ -31,7 +29,7 @@ const char *mensur_shown_unit(const struct mensur_style *style, enum mensur_kind
 double mensur_shown_value(const struct mensur_style *style, enum mensur_kind kind, double value) {
     double bare = mensur_from_si(kind, value);
     if (kind == MENSUR_LENGTH && style->inches) {
-        return bare / MM_PER_INCH;
+        return bare / MENSUR_MM_PER_INCH;
     }
     return kind == MENSUR_FORCE ? value / mensur_force_unit_info(style->force_unit)->newtons : bare;
 }

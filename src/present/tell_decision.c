@@ -60,8 +60,13 @@ static void say_give(struct mensur_document *document, const struct mensur_want 
                    : mensur_show_unit(&document->style, want->kind, give).text);
 }
 
-static bool has_reason(const struct mensur_decision *decision) {
-    return decision->reason != NULL && *decision->reason != '\0';
+static void tell_facts(struct mensur_document *document, const char *lead,
+                       const struct mensur_facts *facts) {
+    if (facts->count > 0) {
+        mensur_paragraph(document, 0, "%s", lead);
+        mensur_say_facts(document, facts);
+        mensur_say(document, ".");
+    }
 }
 
 static void tell_words(struct mensur_document *document, const struct mensur_decision *decision) {
@@ -70,13 +75,14 @@ static void tell_words(struct mensur_document *document, const struct mensur_dec
     mensur_paragraph(document, 0, "%n: ", decision->present.instrument);
     if (met) {
         say_recommended(document, decision);
-    } else if (has_reason(decision)) {
-        mensur_say(document, "%s.", decision->reason);
+    } else if (decision->reason.count > 0) {
+        mensur_say_facts(document, &decision->reason);
+        mensur_say(document, ".");
     } else {
         mensur_say(document, "no %s meets every wish.", place_word(decision));
     }
-    if (met && has_reason(decision)) {
-        mensur_paragraph(document, 0, "Why: %s.", decision->reason);
+    if (met) {
+        tell_facts(document, "Why: ", &decision->reason);
     }
     if (conflict->exists) {
         mensur_paragraph(document, 0, "The least that would do: either the wish for ");
@@ -89,9 +95,7 @@ static void tell_words(struct mensur_document *document, const struct mensur_dec
         mensur_paragraph(document, 0, "What it costs the player:");
     }
     mensur_points(document, &decision->costs);
-    if (decision->how_sure != NULL) {
-        mensur_paragraph(document, 0, "How sure: %s.", decision->how_sure);
-    }
+    tell_facts(document, "How sure: ", &decision->how_sure);
 }
 
 static struct mensur_shown end_of(const struct mensur_document *document, double place,

@@ -4,10 +4,6 @@
 
 #include "tell.h"
 
-static bool is_told(const char *text) {
-    return text != NULL && *text != '\0';
-}
-
 static void tell_answer(struct mensur_document *document,
                         const struct mensur_restringing *restringing) {
     const struct mensur_profile *present = &restringing->present;
@@ -26,9 +22,10 @@ static void tell_answer(struct mensur_document *document,
         }
         mensur_say(document, ".");
     }
-    if (is_told(restringing->reason)) {
+    if (restringing->reason.count > 0) {
         mensur_paragraph(document, 0, "");
-        mensur_say_sentence(document, restringing->reason);
+        mensur_say_facts(document, &restringing->reason);
+        mensur_say(document, ".");
     }
 }
 
@@ -66,8 +63,9 @@ static void tell_best(struct mensur_document *document,
                      "Now: what the present string pulls. Margin: semitones (st) that it could be "
                      "tuned higher before it breaks.");
     for (size_t i = 0; i < restringing->string_count; i++) {
-        if (is_told(best->why[i])) {
-            mensur_paragraph(document, 4, "%s: %s", best->strings[i].note, best->why[i]);
+        if (best->why[i].count > 0) {
+            mensur_paragraph(document, 4, "%s: ", best->strings[i].note);
+            mensur_say_facts(document, &best->why[i]);
         }
     }
 }

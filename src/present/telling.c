@@ -33,7 +33,7 @@ static void write(struct mensur_presenter *presenter) {
 }
 
 static void gather(struct mensur_presenter *presenter, const char *name,
-                   const struct mensur_assumptions *assumed, const struct mensur_texts *warnings) {
+                   const struct mensur_assumptions *assumed, const struct mensur_facts *warnings) {
     mensur_out_fail(&presenter->out, mensur_gather(&presenter->gathered, &presenter->style, name,
                                                    assumed, warnings));
 }
@@ -155,8 +155,9 @@ static void present_decision(struct mensur_presenter *presenter,
     begin(presenter);
     gather_profile(presenter, decision->present.instrument, &decision->present);
     if (decision->has_recommended) {
-        mensur_out_fail(&presenter->out, mensur_gather_warnings(&presenter->gathered,
-                                                                &decision->recommended.warnings));
+        mensur_out_fail(&presenter->out,
+                        mensur_gather_facts(&presenter->gathered, &presenter->style,
+                                            &decision->recommended.warnings));
     }
     if (decision->has_like) {
         gather_profile(presenter, decision->like.instrument, &decision->like);

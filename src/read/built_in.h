@@ -1,17 +1,17 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The files that stand in the library itself, as embed.c writes them when it is built. */
+/* The CSV files that are compiled into the library; embed.c writes them as C at build time. */
 #ifndef MENSUR_READ_BUILT_IN_H
 #define MENSUR_READ_BUILT_IN_H
 
 #include <stddef.h>
 
 struct built_in {
-    const char *file; /* as in the list of tables */
+    const char *file; /* as in MENSUR_TABLE_LIST */
     const unsigned char *bytes;
     size_t size;
 };
 
-/* One for each table; the last has no file. */
+/* One for each table; file is NULL in the last. */
 extern const struct built_in mensur_built_in_files[];
 
 #endif

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The cells of a row, read by kind. */
+/* Reads the cells of a row: texts, quantities, values; errors and warnings at a cell. */
 #include "table.h"
 
 #include <math.h>
@@ -38,7 +38,7 @@ enum mensur_status mensur_cell_copy(const struct reading *reading, int column, c
     return mensur_text_copy(cell->text, cell->length, out);
 }
 
-/* Line of a cell; of its row where the cell is absent. */
+/* Line of a cell, or of its row where the cell is absent. */
 static long line_of(const struct reading *reading, int column) {
     int at = reading->at[column];
     return at >= 0 && at < reading->row->count ? reading->row->cells[at].line : reading->row->line;

@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * Runs while the library is built: writes CSV files as C arrays.
+ * Runs during the build: writes CSV files as C arrays.
  *
- * embed OUTPUT [=NAME FILE...]...   the files of one name are joined; they must have the same head,
- * which then stands once.
+ * embed OUTPUT [=NAME FILE...]...   the files of one name are joined; they must have the same first
+ * row, which is written once.
  */
 #include <stdio.h>
 #include <stdlib.h>
@@ -35,7 +35,7 @@ static char *read_file(const char *path, size_t *size) {
         }
     }
     fclose(file);
-    bytes[used] = '\0'; /* there is always room for one more */
+    bytes[used] = '\0'; /* the loop leaves room for one more byte */
     *size = used;
     return bytes;
 }
@@ -47,7 +47,7 @@ static void write_bytes(FILE *out, const char *bytes, size_t size, size_t *colum
     }
 }
 
-/* Writes one file of a name: the first with its head, the others without. */
+/* Writes one file of a name: the first with its first row, the others without. */
 static size_t write_file(FILE *out, const char *path, char **head, size_t *column) {
     size_t size;
     char *bytes = read_file(path, &size);

@@ -1,13 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * The letters of a cell: UTF-8 (RFC 3629) as it is, anything else as Windows-1252.
+ * Encoding of a cell: UTF-8 (RFC 3629) is kept, anything else is read as Windows-1252.
  *
- * The five bytes to which Windows-1252 gives no letter become the control character of their
- * number, as browsers read them.
+ * The five bytes that Windows-1252 leaves undefined become the control character of the same
+ * number, as in browsers.
  */
 #include "encoding.h"
 
 #include <string.h>
+
+#include "utf8.h"
 
 /* 0x80 to 0x9F, from memory of the code page's published table */
 static const unsigned short high[32] = {
@@ -16,30 +18,10 @@ static const unsigned short high[32] = {
     0x2013, 0x2014, 0x02DC, 0x2122, 0x0161, 0x203A, 0x0153, 0x009D, 0x017E, 0x0178,
 };
 
-/* Bytes of the letter that starts here; 0 where it is none. */
-static size_t letter_length(const unsigned char *at, size_t left) {
-    size_t length = at[0] < 0x80   ? 1
-                    : at[0] < 0xC2 ? 0
-                    : at[0] < 0xE0 ? 2
-                    : at[0] < 0xF0 ? 3
-                    : at[0] < 0xF5 ? 4
-                                   : 0;
-    if (length > left) {
-        return 0;
-    }
-    for (size_t i = 1; i < length; i++) {
-        if ((at[i] & 0xC0) != 0x80) {
-            return 0;
-        }
-    }
-    bool overlong = (at[0] == 0xE0 && at[1] < 0xA0) || (at[0] == 0xF0 && at[1] < 0x90);
-    bool no_letter = (at[0] == 0xED && at[1] > 0x9F) || (at[0] == 0xF4 && at[1] > 0x8F);
-    return length > 1 && (overlong || no_letter) ? 0 : length;
-}
-
 bool mensur_is_utf8(const unsigned char *bytes, size_t length) {
     for (size_t i = 0; i < length;) {
-        size_t letter = letter_length(bytes + i, length - i);
+        uint32_t code;
+        size_t letter = mensur_utf8_letter((const char *)bytes + i, length - i, &code);
         if (letter == 0) {
             return false;
         }

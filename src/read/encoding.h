@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The letters of a cell: UTF-8 as it is, anything else as Windows-1252. */
+/* Encoding of a cell: UTF-8 is kept, anything else is read as Windows-1252. */
 #ifndef MENSUR_READ_ENCODING_H
 #define MENSUR_READ_ENCODING_H
 
 #include <stdbool.h>
 #include <stddef.h>
 
-/* The most bytes that one byte of Windows-1252 becomes. */
+/* Bytes of UTF-8 that one byte of Windows-1252 becomes at most. */
 #define MENSUR_ENCODING_GROWTH 3
 
 /* Tells whether the bytes are UTF-8 (shortest forms only, no surrogates). */
@@ -16,7 +16,7 @@ bool mensur_is_utf8(const unsigned char *bytes, size_t length);
  * length written. */
 size_t mensur_from_windows_1252(const unsigned char *bytes, size_t length, char *out);
 
-/* Narrows start and length to leave out blanks at both ends, no-break ones too. */
+/* Moves start and length past blanks at both ends, no-break ones too. */
 void mensur_trim(const char *bytes, size_t *start, size_t *length);
 
 #endif

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* families.csv: how a family is held, its positions, and the usual value of each measurement. */
+/* families.csv: how a family is held, its positions, the usual value of each measurement. */
 #include <math.h>
 #include <string.h>
 
@@ -47,7 +47,8 @@ static void read_held(struct reading *reading, struct mensur_family *family) {
                       text != NULL ? mensur_log_short(text, cut) : "");
 }
 
-/* Semitones above the open string, rising, with blanks between; false where they are not. */
+/* Rising counts of semitones above the open string, separated by blanks; false where the text is
+ * anything else. */
 static bool read_positions(const char *text, bool decimal_comma, struct mensur_family *family) {
     size_t count = 0;
     double before = 0;

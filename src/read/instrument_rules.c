@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What a row of instruments.csv must hold beyond each cell: measurements that can stand beside each
- * other, and names that there are. */
+/* Rules for a whole row of instruments.csv: the measurements must not contradict each other, and
+ * the names must exist. */
 #include "instrument_rules.h"
 
 #include <math.h>
@@ -8,7 +8,7 @@
 
 #include "suggest.h"
 
-/* Two ways of giving the arching's height may differ by what callipers do. */
+/* arch and arch_full - edge may differ by this much, the reading error of calipers (ours). */
 #define ARCH_SLACK_M 0.00005
 
 #define VALUE(instrument, field) ((instrument)->measure[MENSUR_FIELD_##field].value)
@@ -35,7 +35,8 @@ static void check_length(struct reading *reading) {
     }
 }
 
-/* One measurement is more than another; a pair with an unknown in it passes. */
+/* Refuses a measurement that is not more than another (or is less, where they may be equal); a pair
+ * with an unknown value passes. */
 static void check_pair(struct reading *reading, const struct mensur_instrument *instrument,
                        enum mensur_field smaller, enum mensur_field greater, bool may_be_equal) {
     double small = instrument->measure[smaller].value, great = instrument->measure[greater].value;
@@ -52,7 +53,7 @@ static void check_pair(struct reading *reading, const struct mensur_instrument *
     }
 }
 
-/* arch = arch_full - edge; the edge may be the family's usual one. */
+/* Checks arch = arch_full - edge; the edge may be the family's usual one. */
 static void check_arch(struct reading *reading, const struct mensur_stock *stock,
                        struct lookups lookups, const struct mensur_instrument *instrument) {
     double full = VALUE(instrument, ARCH_FULL), edge = VALUE(instrument, EDGE);
@@ -65,7 +66,7 @@ static void check_arch(struct reading *reading, const struct mensur_stock *stock
         edge = family->usual[MENSUR_FIELD_EDGE];
     }
     if (isnan(edge) && (own_edge || !lookups.families)) {
-        return; /* what it needs has an error of its own */
+        return; /* the family or the edge has an error of its own */
     }
     if (isnan(edge)) {
         mensur_cell_error(reading, INSTRUMENT_COLUMN(ARCH_FULL),

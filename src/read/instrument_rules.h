@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* instruments.csv: its columns, and what a row of it must hold. */
+/* instruments.csv: its columns, and the rules for a row. */
 #ifndef MENSUR_READ_INSTRUMENT_RULES_H
 #define MENSUR_READ_INSTRUMENT_RULES_H
 
@@ -20,12 +20,12 @@ enum instrument_column {
 /* Column of a measurement. */
 #define INSTRUMENT_COLUMN(field) (INSTRUMENT_FIRST_FIELD + (int)MENSUR_FIELD_##field)
 
-/* Enough for a string's length, and measurements that can stand beside each other. */
+/* Refuses a row without a string length or both stop and neck, and contradicting measurements. */
 void mensur_check_measures(struct reading *reading, const struct mensur_stock *stock,
                            struct lookups lookups, const struct mensur_instrument *instrument);
 
-/* The family, tuning and set that it names are there; a set without a string for a note of the
- * tuning is warned of. True where there was nothing to say. */
+/* Refuses unknown names of family, tuning and set; warns of a set without a string for a note of
+ * the tuning. True where there was neither an error nor a warning. */
 bool mensur_check_names(struct reading *reading, const struct mensur_stock *stock,
                         struct lookups lookups, const struct mensur_instrument *instrument);
 

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* instruments.csv: handed out row by row; nothing of a row is kept. */
+/* instruments.csv: passed to the visit function row by row; rows are not kept. */
 #include <math.h>
 #include <string.h>
 
@@ -15,23 +15,23 @@ static const char *const columns[INSTRUMENT_COLUMN_COUNT] = {"name",
 #undef NAME_OF
 };
 
-/* Names of family, tuning and set that were looked up, with nothing to say about them. Most rows
- * of a long file repeat a few. */
-#define SOUND_MOST 8
-#define SOUND_LONGEST 40
+/* The latest combinations of family, tuning and set that were checked without error or warning: a
+ * long file repeats a few, which then need no second look-up. */
+#define CHECKED_MOST 8
+#define CHECKED_LONGEST 40
 
-struct sound_names {
-    char text[3][SOUND_LONGEST]; /* empty: not given */
+struct checked_names {
+    char text[3][CHECKED_LONGEST]; /* empty: not given */
 };
 
-/* What the reading hands on. */
-struct hand_out {
+/* What take_row needs. */
+struct row_target {
     const struct mensur_stock *stock;
     struct lookups lookups;
     mensur_visit *visit;
     void *context;
-    struct sound_names sound[SOUND_MOST];
-    size_t sound_count; /* that were kept so far; the oldest makes room */
+    struct checked_names checked[CHECKED_MOST];
+    size_t checked_count; /* kept so far; a new one replaces the oldest */
 };
 
 static bool has_enough(const struct reading *reading) {
@@ -54,44 +54,44 @@ static const char *or_empty(const char *text) {
     return text != NULL ? text : "";
 }
 
-static bool is_sound(const struct hand_out *out, const struct mensur_instrument *instrument) {
-    size_t count = out->sound_count < SOUND_MOST ? out->sound_count : SOUND_MOST;
+static bool is_checked(const struct row_target *out, const struct mensur_instrument *instrument) {
+    size_t count = out->checked_count < CHECKED_MOST ? out->checked_count : CHECKED_MOST;
     for (size_t i = 0; i < count; i++) {
-        const struct sound_names *sound = &out->sound[i];
-        if (strcmp(sound->text[2], or_empty(instrument->set)) == 0 &&
-            strcmp(sound->text[0], or_empty(instrument->family)) == 0 &&
-            strcmp(sound->text[1], or_empty(instrument->tuning)) == 0) {
+        const struct checked_names *checked = &out->checked[i];
+        if (strcmp(checked->text[2], or_empty(instrument->set)) == 0 &&
+            strcmp(checked->text[0], or_empty(instrument->family)) == 0 &&
+            strcmp(checked->text[1], or_empty(instrument->tuning)) == 0) {
             return true;
         }
     }
     return false;
 }
 
-static void keep_sound(struct hand_out *out, const struct mensur_instrument *instrument) {
+static void keep_checked(struct row_target *out, const struct mensur_instrument *instrument) {
     const char *names[3] = {or_empty(instrument->family), or_empty(instrument->tuning),
                             or_empty(instrument->set)};
-    struct sound_names sound = {{""}};
+    struct checked_names checked = {{""}};
     for (int i = 0; i < 3; i++) {
         size_t length = strlen(names[i]);
-        if (length >= SOUND_LONGEST) {
+        if (length >= CHECKED_LONGEST) {
             return;
         }
-        memcpy(sound.text[i], names[i], length);
+        memcpy(checked.text[i], names[i], length);
     }
-    out->sound[out->sound_count++ % SOUND_MOST] = sound;
+    out->checked[out->checked_count++ % CHECKED_MOST] = checked;
 }
 
-static void check_names(struct reading *reading, struct hand_out *out,
+static void check_names(struct reading *reading, struct row_target *out,
                         const struct mensur_instrument *instrument) {
-    if (!is_sound(out, instrument) &&
+    if (!is_checked(out, instrument) &&
         mensur_check_names(reading, out->stock, out->lookups, instrument)) {
-        keep_sound(out, instrument);
+        keep_checked(out, instrument);
     }
 }
 
 static enum mensur_status take_row(struct reading *reading) {
-    struct hand_out *out = reading->context;
-    /* its texts are the row's own cells, which live until the visit returns */
+    struct row_target *out = reading->context;
+    /* its texts are the row's own cells, which are valid until the visit returns */
     struct mensur_instrument instrument = {
         .name = mensur_cell_text(reading, INSTRUMENT_NAME),
         .family = mensur_cell_text(reading, INSTRUMENT_FAMILY),
@@ -125,7 +125,8 @@ enum mensur_status mensur_read_instruments(struct mensur_source *source,
                                            const struct mensur_stock *stock, struct lookups lookups,
                                            struct names *names, mensur_visit *visit, void *context,
                                            struct mensur_report *report) {
-    struct hand_out out = {.stock = stock, .lookups = lookups, .visit = visit, .context = context};
+    struct row_target out = {
+        .stock = stock, .lookups = lookups, .visit = visit, .context = context};
     struct reading reading = {.layout = &layout,
                               .source = source,
                               .log = {.file = source->label, .report = report},

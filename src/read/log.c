@@ -6,6 +6,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "utf8.h"
+
 #define CUT "\xE2\x80\xA6" /* an ellipsis */
 
 static void add(struct log *log, struct mensur_texts *list, long line, int column,
@@ -15,7 +17,7 @@ static void add(struct log *log, struct mensur_texts *list, long line, int colum
     }
 }
 
-/* A longer message is cut; what it quotes was shortened before. */
+/* A longer message is cut; cells that it quotes are shortened before. */
 #define MESSAGE_ROOM 1024
 
 void mensur_log_error(struct log *log, long line, int column, const char *format, ...) {
@@ -47,9 +49,7 @@ const char *mensur_log_short(const char *text, char out[MENSUR_SHORT_ROOM]) {
     size_t length = strlen(text), most = MENSUR_SHORT_ROOM - sizeof(CUT);
     bool cut = length > most;
     if (cut) {
-        for (length = most; length > 0 && ((unsigned char)text[length] & 0xC0) == 0x80;) {
-            length--;
-        }
+        length = mensur_utf8_whole(text, most);
     }
     for (size_t i = 0; i < length; i++) {
         unsigned char byte = (unsigned char)text[i];

@@ -7,15 +7,16 @@
 
 #include "shop.h"
 
-/* Room for a cell's text in a message, its end mark included. */
+/* Bytes for a cell's text in a message, with its terminating NUL. */
 #define MENSUR_SHORT_ROOM 96
 
-/* Where the messages of one file go, and what became of it. */
+/* Where the messages of one file go, and the status of reading it so far. */
 struct log {
     const char *file;             /* as it is named in messages */
-    struct mensur_report *report; /* NULL: nothing is kept */
-    enum mensur_status status;    /* MENSUR_DATA after an error, MENSUR_MEMORY after a failed one */
-    bool converted;               /* the warning of Windows-1252 was given */
+    struct mensur_report *report; /* NULL: messages are dropped */
+    enum mensur_status
+        status;     /* MENSUR_DATA after an error, MENSUR_MEMORY where one could not be kept */
+    bool converted; /* the warning of Windows-1252 was given */
 };
 
 /* Adds `FILE:LINE:COLUMN: ` and the message; the status becomes MENSUR_DATA at least. */
@@ -26,7 +27,8 @@ void mensur_log_error(struct log *log, long line, int column, const char *format
 void mensur_log_warning(struct log *log, long line, int column, const char *format, ...)
     MENSUR_PRINTF(4, 5);
 
-/* A text fit for one line of a message: cut at a letter, control characters as blanks. */
+/* A text shortened for one line of a message: cut between two letters, control characters as
+ * blanks. */
 const char *mensur_log_short(const char *text, char out[MENSUR_SHORT_ROOM]);
 
 #endif

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* materials.csv: density, modulus, strength, and how far their sources differ. */
+/* materials.csv: density, modulus, strength, and the range of published values. */
 #include <stdlib.h>
 
 #include "table.h"
@@ -42,7 +42,7 @@ static enum mensur_status keep(struct reading *reading, struct mensur_material *
     return MENSUR_OK;
 }
 
-/* The ends of a range are not kept; they say how far sources differ, and are checked alone. */
+/* The ends of a range of published values are checked and not kept. */
 static void check_range(struct reading *reading, int low, int high, enum mensur_kind kind) {
     double least = mensur_cell_value(reading, low, kind, RANGE_POSITIVE);
     double most = mensur_cell_value(reading, high, kind, RANGE_POSITIVE);

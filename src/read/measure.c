@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* One value of a measurement, as a cell of its column would be read. */
+/* Reads one value of a measurement as a cell of its column is read. */
 #include <string.h>
 
 #include "log.h"

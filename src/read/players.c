@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* players.csv: a stature, or upper arm and forearm, and what else was measured. */
+/* players.csv: a stature, or upper arm and forearm, and further measurements of a player. */
 #include <math.h>
 
 #include "table.h"

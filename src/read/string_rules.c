@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * What a row of strings.csv must hold: one way to the density, in this order: a stated linear
- * density; a stated tension and its length; a core with its wrappings; a plain diameter. Only the
- * last two take densities from materials, and only then must a material be known.
+ * Rules for a row of strings.csv. It must give the density in one of four ways, the first that is
+ * there: a stated linear density; a stated tension and its length; a core with its wrappings; a
+ * plain diameter. Only the last two need densities of materials, which must then be known.
  */
 #include "string_rules.h"
 
@@ -61,7 +61,7 @@ static const char *suggest_material(const struct mensur_stock *stock, const char
     return mensur_suggest(name, &names, out);
 }
 
-/* A density of its own, or a known material's: for the core and for each wrapping. */
+/* The core and each wrapping need a density of their own or a material whose density is known. */
 static void need_density(struct reading *reading, const struct mensur_stock *stock,
                          int material_column, int density_column) {
     const char *material = mensur_cell_text(reading, material_column);
@@ -90,7 +90,7 @@ static void need_density(struct reading *reading, const struct mensur_stock *sto
     }
 }
 
-/* One wrapping has thickness, shape and density; ended: there was a gap inside it. */
+/* A wrapping needs thickness, shape and density; ended: the wrapping inside it is missing. */
 static void check_wrap(struct reading *reading, const struct mensur_stock *stock, int material,
                        bool ended) {
     const char *const *columns = reading->layout->columns;
@@ -126,7 +126,7 @@ static void check_wraps(struct reading *reading, const struct mensur_stock *stoc
     }
 }
 
-/* An unknown material from which no density is taken: its modulus and strength stay unknown. */
+/* Warns of an unknown material whose density is not needed: modulus and strength stay unknown. */
 static void warn_of_material(struct reading *reading, const struct mensur_stock *stock) {
     const char *material = mensur_cell_text(reading, STRING_MATERIAL);
     char cut[MENSUR_SHORT_ROOM], suggestion[MENSUR_SUGGEST_ROOM];

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* strings.csv: its columns, and what a row of it must hold. */
+/* strings.csv: its columns, and the rules for a row. */
 #ifndef MENSUR_READ_STRING_RULES_H
 #define MENSUR_READ_STRING_RULES_H
 
@@ -33,7 +33,8 @@ enum string_column {
     STRING_COLUMN_COUNT
 };
 
-/* One way to the density, and the materials that it takes from; errors go to the row. */
+/* Checks that the row gives a density and that the materials it needs are known; errors go to the
+ * row. */
 void mensur_check_string(struct reading *reading, const struct mensur_stock *stock);
 
 #endif

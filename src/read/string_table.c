@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* strings.csv: a string for a note, and one way to its density. */
+/* strings.csv: a string for a note, with what gives its density. */
 #include <math.h>
 #include <string.h>
 
@@ -15,7 +15,7 @@ static const char *const columns[STRING_COLUMN_COUNT] = {
     WRAP("2"),        WRAP("3"),        "modulus",       "strength",  "made_for_low",
     "made_for_high",  "source"};
 
-/* What the rows are read into, and whether materials.csv was without error. */
+/* Where the rows go, and whether materials.csv was without error. */
 struct strings {
     struct mensur_stock *stock;
     bool materials;
@@ -43,7 +43,7 @@ static void read_note(struct reading *reading, struct mensur_string_spec *spec) 
     }
 }
 
-/* A cell that holds one of two words, or nothing; true for the second word. */
+/* Reads a cell that holds one of two words or is empty; true for the second word. */
 static bool read_choice(struct reading *reading, int column, const char *first,
                         const char *second) {
     const char *text = mensur_cell_text(reading, column);
@@ -105,7 +105,7 @@ static void read_quantities(struct reading *reading, struct mensur_string_spec *
     }
 }
 
-/* A set has one string for a note. */
+/* Refuses a second string of a set for one note. */
 static void check_set(struct reading *reading, const struct mensur_string_spec *spec) {
     const struct strings *all = reading->context;
     const struct mensur_string_spec *before =
@@ -120,7 +120,7 @@ static void check_set(struct reading *reading, const struct mensur_string_spec *
     }
 }
 
-/* Borrowed texts become the string's own; all or none. */
+/* Replaces the borrowed texts by copies, all of them or none. */
 static enum mensur_status own_texts(struct mensur_string_spec *spec) {
     char **const texts[] = {&spec->name,
                             &spec->set,

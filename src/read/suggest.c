@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "log.h"
+#include "nearest.h"
 
 #define NEAR_MOST 2
 #define LIST_MOST 240
@@ -15,27 +16,6 @@ static const char *name_at(const struct known_names *known, size_t row) {
     const char *name;
     memcpy(&name, (const char *)known->rows + row * known->size + known->offset, sizeof(name));
     return name;
-}
-
-/* Words whose lengths alone set them further apart need no closer look. */
-static bool may_be_near(size_t length, size_t other) {
-    return length <= other + NEAR_MOST && other <= length + NEAR_MOST;
-}
-
-static const char *find_near(const char *wrong, const struct known_names *known) {
-    const char *best = NULL;
-    int least = NEAR_MOST + 1;
-    size_t length = strlen(wrong);
-    for (size_t i = 0; i < known->count; i++) {
-        const char *name = name_at(known, i);
-        bool may_be = name != NULL && may_be_near(strlen(name), length);
-        int distance = may_be ? mensur_text_distance(name, wrong) : least;
-        if (distance < least) {
-            best = name;
-            least = distance;
-        }
-    }
-    return best;
 }
 
 static bool named_before(const struct known_names *known, size_t row) {
@@ -74,10 +54,14 @@ static void list_names(const struct known_names *known, char out[MENSUR_SUGGEST_
 
 const char *mensur_suggest(const char *wrong, const struct known_names *known,
                            char out[MENSUR_SUGGEST_ROOM]) {
-    const char *near = find_near(wrong, known);
-    if (near != NULL) {
+    struct mensur_nearest nearest = mensur_nearest_start(wrong, NEAR_MOST);
+    for (size_t i = 0; i < known->count; i++) {
+        mensur_nearest_take(&nearest, name_at(known, i));
+    }
+    if (nearest.name != NULL) {
         char text[MENSUR_SHORT_ROOM];
-        snprintf(out, MENSUR_SUGGEST_ROOM, "did you mean \"%s\"?", mensur_log_short(near, text));
+        snprintf(out, MENSUR_SUGGEST_ROOM, "did you mean \"%s\"?",
+                 mensur_log_short(nearest.name, text));
     } else {
         list_names(known, out);
     }

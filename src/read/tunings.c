@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* tunings.csv: the open strings' notes, from the lowest as listed. */
+/* tunings.csv: the notes of the open strings, the lowest first. */
 #include <string.h>
 
 #include "table.h"

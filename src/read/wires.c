@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* wire_strength.csv: what a standard asks of drawn wire, by diameter. */
+/* wire_strength.csv: tensile strength of drawn wire by diameter, as standards require it. */
 #include <stdlib.h>
 #include <string.h>
 
@@ -38,7 +38,7 @@ static void require_cells(struct reading *reading) {
     }
 }
 
-/* Rows of one material stand together, their diameters rising. */
+/* Requires the rows of one material to be together, in order of diameter. */
 static void check_order(struct reading *reading, const struct mensur_wire_strength *wire) {
     const struct mensur_stock *stock = reading->context;
     const char *material = mensur_cell_text(reading, MATERIAL);

@@ -6,6 +6,7 @@
 #include "remarks.h"
 #include "setup.h"
 #include "working.h"
+#include "said.h"
 
 static void profile(const struct demo *demo, const struct mensur_stock *stock,
                     const struct mensur_instrument *instrument, unsigned parts,
@@ -14,15 +15,6 @@ static void profile(const struct demo *demo, const struct mensur_stock *stock,
     enum mensur_status status =
         mensur_ask_profile(stock, instrument, &demo->terms, parts, &fault, out);
     check_status(fault.text, status, MENSUR_OK);
-}
-
-static bool holds(const struct mensur_texts *texts, const char *part) {
-    for (size_t i = 0; i < texts->count; i++) {
-        if (strstr(texts->items[i], part) != NULL) {
-            return true;
-        }
-    }
-    return false;
 }
 
 /* No tuning: no strings, no places of theirs, nothing said about their pull. */
@@ -37,14 +29,14 @@ static void without_tuning(void **state) {
     assert_int_equal(p.position_count, 0);
     check_close("pull", p.total_tension, NAN, 0, 0);
     check_close("reach", p.lengths.left_reach, NAN, 0, 0);
-    assert_true(holds(&p.warnings, "names no family"));
+    assert_true(said_holds(&p.warnings, "names no family"));
     mensur_profile_clear(&p);
     violin.set = NULL;
     (void)mensur_text_copy("viola gut", 9, &violin.set);
     profile(demo, &demo->shop.stock, &violin, MENSUR_PART_ALL, &p);
     assert_int_equal(p.string_count, 0);
     assert_string_equal(p.set, "viola gut");
-    assert_false(holds(&p.warnings, "string"));
+    assert_false(said_holds(&p.warnings, "string"));
     mensur_profile_clear(&p);
     mensur_instrument_clear(&violin);
 }
@@ -129,8 +121,9 @@ static void warnings(void **state) {
             rows[i].row,
             mensur_ask_profile(&demo->shop.stock, &violin, &terms, MENSUR_PART_ALL, &fault, &p),
             MENSUR_OK);
-        if (holds(&p.warnings, rows[i].warning) != rows[i].warned) {
-            fail_msg("%s: %s", rows[i].row, p.warnings.count > 0 ? p.warnings.items[0] : "silent");
+        if (said_holds(&p.warnings, rows[i].warning) != rows[i].warned) {
+            fail_msg("%s: %s", rows[i].row,
+                     said_count(&p.warnings) > 0 ? said(&p.warnings, 0) : "silent");
         }
         mensur_profile_clear(&p);
         mensur_instrument_clear(&violin);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What moves and what stays when an instrument is changed. */
 #include "demo.h"
+#include "said.h"
 
 static void ask(const struct demo *demo, const struct mensur_instrument *instrument,
                 const struct mensur_change *changes, size_t count, enum mensur_hold hold,
@@ -159,7 +160,7 @@ static void test_remarks(void **state) {
         check_status(parts[i],
                      mensur_ask_compare(&demo->shop.stock, pairs[i], 2, &demo->terms, &fault, &c),
                      MENSUR_OK);
-        check_holds(c.remarks.items[0], parts[i]);
+        check_holds(said(&c.remarks, 0), parts[i]);
         mensur_comparison_clear(&c);
     }
 }

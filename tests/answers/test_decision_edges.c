@@ -2,6 +2,7 @@
 /* Decisions where something is missing, out of reach or on the very edge. */
 #include "decision.h"
 #include "demo.h"
+#include "said.h"
 
 static void decide(const struct demo *demo, const struct mensur_stock *stock,
                    const struct mensur_instrument *instrument, const struct mensur_wishes *wishes,
@@ -53,10 +54,10 @@ static void without_strings(void **state) {
         double wished = rows[i].wished_mm / 1000;
         check_close(rows[i].row, d.wished_length,
                     wished < 0.1 ? d.present.lengths.string_length : wished, 1e-12, 0);
-        check_holds(d.reason, rows[i].reason);
+        check_holds(said(&d.reason, 0), rows[i].reason);
         assert_int_equal(d.instead_count, 0);
         check_close(rows[i].row, d.steps[0].total_tension, NAN, 0, 0);
-        assert_int_equal(d.has_recommended, strstr(d.reason, "meets every wish") != NULL);
+        assert_int_equal(d.has_recommended, strstr(said(&d.reason, 0), "meets every wish") != NULL);
         mensur_decision_clear(&d);
     }
     mensur_instrument_clear(&violin);
@@ -72,12 +73,12 @@ static void kept_and_liked(void **state) {
     demo_set(&other, MENSUR_FIELD_NECK, 132);
     decide_one(demo, &violin, ratio(2.95, 3.05), false, &d);
     check_close("kept", d.recommended_place, 0.130, 0, 0);
-    assert_int_equal(d.costs.count, 0);
+    assert_int_equal(said_count(&d.costs), 0);
     mensur_decision_clear(&d);
     struct mensur_wishes like = {.like = &other};
     decide(demo, &demo->shop.stock, &violin, &like, false, &d);
     check_close("liked", d.recommended_place, 0.132, 1e-12, 0);
-    check_holds(d.reason, "nearest to the liked instrument's string");
+    check_holds(said(&d.reason, 0), "nearest to the liked instrument's string");
     mensur_decision_clear(&d);
     mensur_instrument_clear(&violin);
     mensur_instrument_clear(&other);
@@ -195,7 +196,8 @@ static void ranges(void **state) {
         check_close(rows[i].row, d.wants[1].low, rows[i].low, 0, 0);
         check_close(rows[i].row, d.wants[1].high, rows[i].high, 0, 0);
         assert_int_equal(d.can_meet_all, rows[i].met);
-        check_holds(d.reason, rows[i].met ? "meets every wish" : "that its strings are made for");
+        check_holds(said(&d.reason, 0),
+                    rows[i].met ? "meets every wish" : "that its strings are made for");
         mensur_decision_clear(&d);
         free(stock.strings);
     }

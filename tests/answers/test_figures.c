@@ -129,6 +129,31 @@ static void test_units(void **state) {
     }
 }
 
+/* What a formula comes to has a symbol, a name and a source; its braces are closed. */
+static void test_formulas(void **state) {
+    (void)state;
+    size_t count = 0;
+    for (enum mensur_scope scope = 0; scope < MENSUR_SCOPE_COUNT; scope++) {
+        struct mensur_figures all = mensur_figures(scope);
+        for (size_t i = 0; i < all.count; i++) {
+            const struct mensur_figure *figure = &all.items[i];
+            int open = 0;
+            for (const char *at = figure->formula; at != NULL && *at != '\0'; at++) {
+                open += *at == '{' ? 1 : *at == '}' ? -1 : 0;
+                assert_in_range(open, 0, 1);
+            }
+            assert_int_equal(open, 0);
+            if (figure->formula != NULL) {
+                assert_non_null(figure->symbol);
+                assert_non_null(figure->source);
+                assert_true(figure->what != NULL || figure->label != NULL);
+                count++;
+            }
+        }
+    }
+    assert_true(count > 40);
+}
+
 static void test_wishes(void **state) {
     (void)state;
     static const struct {
@@ -156,7 +181,8 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_values),  cmocka_unit_test(test_subtract),
         cmocka_unit_test(test_unknown), cmocka_unit_test(test_apart),
-        cmocka_unit_test(test_units),   cmocka_unit_test(test_wishes),
+        cmocka_unit_test(test_units),   cmocka_unit_test(test_formulas),
+        cmocka_unit_test(test_wishes),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

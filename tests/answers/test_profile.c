@@ -2,6 +2,7 @@
 /* An instrument's figures: the worked violin to every printed digit, what is assumed, what is left
  * unknown, what is refused. */
 #include "demo.h"
+#include "said.h"
 
 struct wanted_figure {
     const char *row;
@@ -151,8 +152,8 @@ static void test_warnings(void **state) {
         demo_model_violin(&violin);
         demo_set(&violin, rows[i].field, rows[i].mm);
         profile_of(demo, &violin, &profile);
-        assert_int_equal(profile.warnings.count, 1);
-        check_holds(profile.warnings.items[0], rows[i].part);
+        assert_int_equal(said_count(&profile.warnings), 1);
+        check_holds(said(&profile.warnings, 0), rows[i].part);
         mensur_profile_clear(&profile);
         mensur_instrument_clear(&violin);
     }

@@ -3,6 +3,7 @@
  * allocation in turn. */
 #include "changed.h"
 #include "scarce.h"
+#include "said.h"
 
 static enum mensur_status profile(const struct demo *demo, struct mensur_fault *fault) {
     struct mensur_profile out;
@@ -73,7 +74,7 @@ static enum mensur_status fingers(const struct demo *demo, struct mensur_fault *
                                     MENSUR_PART_FINGERS, fault, &other),
                  MENSUR_OK);
     scarce_left = kept;
-    enum mensur_status status = mensur_remark_fingers(&first, false, &other);
+    enum mensur_status status = mensur_remark_fingers(&first, &other);
     if (status == MENSUR_MEMORY) {
         mensur_fault_set(fault, "%s", mensur_status_text(status)); /* it has no fault to tell */
     }

@@ -4,6 +4,7 @@
 #include "../physics/published_table.h"
 #include "demo.h"
 #include "somebody.h"
+#include "said.h"
 
 static const double pi = 3.14159265358979323846;
 
@@ -130,15 +131,6 @@ static void elbows(void **state) {
     assert_in_range(reached, 8, 19); /* some do not reach */
 }
 
-static bool holds(const struct mensur_texts *texts, const char *part) {
-    for (size_t i = 0; i < texts->count; i++) {
-        if (strstr(texts->items[i], part) != NULL) {
-            return true;
-        }
-    }
-    return false;
-}
-
 /* A short arm: the nut of the long-stopped viola is out of reach, and that is an answer. */
 static void out_of_reach(void **state) {
     const struct demo *demo = *state;
@@ -152,11 +144,13 @@ static void out_of_reach(void **state) {
     assert_true(isnan(reaching.instruments[1].elbow));
     assert_true(reaching.instruments[1].distance > reaching.longest);
     /* What differs comes first. */
-    check_holds(reaching.remarks.items[0], "Against kestrel, the left arm on heron reaches 6.0 mm");
-    check_holds(reaching.remarks.items[0], "the bow arm 8.0 mm less far");
-    assert_true(holds(&reaching.remarks, "On heron small cannot reach the nut"));
-    assert_true(holds(&reaching.remarks, "On kestrel the left hand of small comes to the nut"));
-    assert_true(holds(&reaching.warnings, "no span of the hand"));
+    check_holds(said(&reaching.remarks, 0),
+                "Against kestrel, the left arm on heron reaches 6.0 mm");
+    check_holds(said(&reaching.remarks, 0), "the bow arm 8.0 mm less far");
+    assert_true(said_holds(&reaching.remarks, "On heron small cannot reach the nut"));
+    assert_true(
+        said_holds(&reaching.remarks, "On kestrel the left hand of small comes to the nut"));
+    assert_true(said_holds(&reaching.warnings, "no span of the hand"));
     assert_int_equal(mensur_reaching_too_wide(&reaching, &reaching.instruments[0].positions[0]),
                      MENSUR_UNSURE);
     mensur_reaching_clear(&reaching);
@@ -173,7 +167,7 @@ static void too_near(void **state) {
     player.rest_forward = mm(52.0);
     struct mensur_reaching reaching = ask(demo, &player, one, 1);
     assert_int_equal(reaching.instruments[0].can_reach, MENSUR_NO);
-    assert_true(holds(&reaching.remarks, "nearer than the arm folds"));
+    assert_true(said_holds(&reaching.remarks, "nearer than the arm folds"));
     mensur_reaching_clear(&reaching);
 }
 
@@ -242,20 +236,21 @@ static void spans(void **state) {
         }
         mensur_profile_clear(&profile);
     }
-    assert_true(holds(&reaching.remarks, "wider than the span of 78.5 mm in position half, 1:"));
+    assert_true(
+        said_holds(&reaching.remarks, "wider than the span of 78.5 mm in position half, 1:"));
     /* A cello is not held under the chin: no reach, and said so; the hand is answered all the
      * same. */
     assert_true(isnan(reaching.instruments[1].left_reach));
     assert_true(isnan(reaching.instruments[1].bow_reach));
     assert_true(isnan(reaching.instruments[1].elbow));
     assert_int_equal(reaching.instruments[1].can_reach, MENSUR_UNSURE);
-    assert_true(holds(&reaching.instruments[1].warnings, "not held under the chin"));
-    assert_true(holds(&reaching.remarks, "On bittern the hand's frame is wider"));
+    assert_true(said_holds(&reaching.instruments[1].warnings, "not held under the chin"));
+    assert_true(said_holds(&reaching.remarks, "On bittern the hand's frame is wider"));
     mensur_reaching_clear(&reaching);
 
     player.span = mm(131.0);
     reaching = ask(demo, &player, both, 1);
-    assert_true(holds(&reaching.remarks, "within the span of 131.0 mm in every position"));
+    assert_true(said_holds(&reaching.remarks, "within the span of 131.0 mm in every position"));
     mensur_reaching_clear(&reaching);
 }
 
@@ -278,11 +273,11 @@ static void inches(void **state) {
     struct mensur_terms terms = demo->terms;
     struct mensur_reaching reaching;
     struct mensur_fault fault;
-    terms.inches = true;
     check_status("inches",
                  mensur_ask_reach(&demo->shop.stock, both, 2, small, &terms, &fault, &reaching),
                  MENSUR_OK);
-    check_holds(reaching.remarks.items[0], "0.24 in farther");
+    check_holds(said_as(&reaching.remarks, &(struct mensur_style){.inches = true}, 0),
+                "0.24 in farther");
     mensur_reaching_clear(&reaching);
 }
 

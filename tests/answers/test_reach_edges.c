@@ -4,6 +4,7 @@
 #include "demo.h"
 #include "reach.h"
 #include "somebody.h"
+#include "said.h"
 
 /* Which parts follow from which: with both arms given a stature is told only where the rest of the
  * body was taken from it. mm, NaN not given. */
@@ -66,15 +67,6 @@ static void follows(void **state) {
     }
 }
 
-static bool holds(const struct mensur_texts *texts, const char *part) {
-    for (size_t i = 0; i < texts->count; i++) {
-        if (strstr(texts->items[i], part) != NULL) {
-            return true;
-        }
-    }
-    return false;
-}
-
 /* One instrument beside itself: as far, and nothing said of elbow and hand. */
 static void beside_itself(void **state) {
     const struct demo *demo = *state;
@@ -86,9 +78,9 @@ static void beside_itself(void **state) {
         "both",
         mensur_ask_reach(&demo->shop.stock, both, 2, middle, &demo->terms, &fault, &reaching),
         MENSUR_OK);
-    check_holds(reaching.remarks.items[0], "reaches just as far, the bow arm just as far");
-    assert_false(holds(&reaching.remarks, "The elbow"));
-    assert_false(holds(&reaching.remarks, "In position 1"));
+    check_holds(said(&reaching.remarks, 0), "reaches just as far, the bow arm just as far");
+    assert_false(said_holds(&reaching.remarks, "The elbow"));
+    assert_false(said_holds(&reaching.remarks, "In position 1"));
     mensur_reaching_clear(&reaching);
 }
 
@@ -110,8 +102,8 @@ static void without_family(void **state) {
         const struct mensur_reach *bare = &reaching.instruments[i];
         assert_int_equal(bare->position_count, 0);
         assert_int_equal(bare->can_reach, MENSUR_UNSURE);
-        assert_false(holds(&reaching.remarks, "model violin"));
-        assert_true(holds(&reaching.remarks, "On kestrel"));
+        assert_false(said_holds(&reaching.remarks, "model violin"));
+        assert_true(said_holds(&reaching.remarks, "On kestrel"));
         mensur_reaching_clear(&reaching);
     }
     mensur_instrument_clear(&violin);

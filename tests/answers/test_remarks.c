@@ -2,13 +2,12 @@
 /* What is said of instruments side by side and of fingers: the whole sentences, and when they are
  * left out. */
 #include "demo.h"
+#include "said.h"
 
-static void check_all(const struct mensur_texts *texts, const char *const *want, size_t count) {
-    for (size_t i = 0; i < texts->count || i < count; i++) {
-        if (i >= texts->count || i >= count || strcmp(texts->items[i], want[i]) != 0) {
-            fail_msg("remark %zu is \"%s\", not \"%s\"", i,
-                     i < texts->count ? texts->items[i] : "(none)", i < count ? want[i] : "(none)");
-        }
+static void check_all(const struct mensur_facts *remarks, const char *const *want, size_t count) {
+    assert_int_equal(said_count(remarks), count);
+    for (size_t i = 0; i < count; i++) {
+        assert_string_equal(said(remarks, i), want[i]);
     }
 }
 
@@ -47,14 +46,11 @@ static void side_by_side(void **state) {
 static void shorter_back(void **state) {
     const struct demo *demo = *state;
     struct mensur_comparison comparison = compare(demo, &demo->kestrel, &demo->wren, &demo->terms);
-    check_holds(comparison.remarks.items[0],
+    check_holds(said(&comparison.remarks, 0),
                 "wren has the shorter back (by 15.0 mm), yet the longer string (by 9.8 mm)");
-    mensur_comparison_clear(&comparison);
     /* Inches too. */
-    struct mensur_terms terms = demo->terms;
-    terms.inches = true;
-    comparison = compare(demo, &demo->kestrel, &demo->wren, &terms);
-    check_holds(comparison.remarks.items[0], "(by 0.59 in), yet the longer string (by 0.39 in)");
+    check_holds(said_as(&comparison.remarks, &(struct mensur_style){.inches = true}, 0),
+                "(by 0.59 in), yet the longer string (by 0.39 in)");
     mensur_comparison_clear(&comparison);
 }
 
@@ -63,12 +59,12 @@ static void cello(void **state) {
     const struct demo *demo = *state;
     struct mensur_comparison comparison = compare(demo, &demo->heron, &demo->bittern, &demo->terms);
     bool found = false;
-    for (size_t i = 0; i < comparison.remarks.count; i++) {
+    for (size_t i = 0; i < said_count(&comparison.remarks); i++) {
         found = found ||
-                strcmp(comparison.remarks.items[i], "On bittern the hand meets the body 9.0 "
-                                                    "semitones above the open string, on heron "
-                                                    "8.8") == 0;
-        assert_null(strstr(comparison.remarks.items[i], "left hand reaches")); /* none is known */
+                strcmp(said(&comparison.remarks, i), "On bittern the hand meets the body 9.0 "
+                                                     "semitones above the open string, on heron "
+                                                     "8.8") == 0;
+        assert_null(strstr(said(&comparison.remarks, i), "left hand reaches")); /* none is known */
     }
     assert_true(found);
     mensur_comparison_clear(&comparison);
@@ -78,7 +74,7 @@ static void cello(void **state) {
 static void the_same(void **state) {
     const struct demo *demo = *state;
     struct mensur_comparison comparison = compare(demo, &demo->heron, &demo->heron, &demo->terms);
-    assert_int_equal(comparison.remarks.count, 0);
+    assert_int_equal(said_count(&comparison.remarks), 0);
     mensur_comparison_clear(&comparison);
 }
 
@@ -94,8 +90,8 @@ static void small_change(void **state) {
                                    &fault, &comparison),
                  MENSUR_OK);
     bool found = false;
-    for (size_t i = 0; i < comparison.remarks.count; i++) {
-        const char *text = comparison.remarks.items[i];
+    for (size_t i = 0; i < said_count(&comparison.remarks); i++) {
+        const char *text = said(&comparison.remarks, i);
         found = found ||
                 (strstr(text, "On the changed instrument all fingers stand 0.4 % wider") != NULL &&
                  strstr(text, "moved 0.06 semitones up") != NULL);
@@ -126,17 +122,17 @@ static void teacher(void **state) {
     struct mensur_profile wren = fingers(demo, &demo->wren);
     struct mensur_profile bittern = fingers(demo, &demo->bittern);
     check_all(&wren.remarks, alone, COUNT_OF(alone));
-    check_holds(bittern.remarks.items[1], "near F#4 on the A3 string");
-    check_status("against", mensur_remark_fingers(&wren, false, &bittern), MENSUR_OK);
-    assert_int_equal(bittern.remarks.count, 4);
-    check_holds(bittern.remarks.items[2], "On bittern all fingers stand 85.5 % wider");
-    check_holds(bittern.remarks.items[3], "On bittern the hand meets the body 9.0 semitones");
+    check_holds(said(&bittern.remarks, 1), "near F#4 on the A3 string");
+    check_status("against", mensur_remark_fingers(&wren, &bittern), MENSUR_OK);
+    assert_int_equal(said_count(&bittern.remarks), 4);
+    check_holds(said(&bittern.remarks, 2), "On bittern all fingers stand 85.5 % wider");
+    check_holds(said(&bittern.remarks, 3), "On bittern the hand meets the body 9.0 semitones");
     mensur_profile_clear(&wren);
     mensur_profile_clear(&bittern);
     /* Without a neck nobody knows where the body is. */
     struct mensur_profile dipper = fingers(demo, &demo->dipper);
-    assert_int_equal(dipper.remarks.count, 1);
-    check_holds(dipper.remarks.items[0], "here 358.0 mm");
+    assert_int_equal(said_count(&dipper.remarks), 1);
+    check_holds(said(&dipper.remarks, 0), "here 358.0 mm");
     mensur_profile_clear(&dipper);
 }
 

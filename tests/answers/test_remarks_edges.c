@@ -2,6 +2,7 @@
 /* Remarks on profiles that no instrument of the demonstration has, and their silence. */
 #include "demo.h"
 #include "remarks.h"
+#include "said.h"
 
 /* Nothing known but a name and a string length. */
 static struct mensur_profile made_up(const char *name, double length) {
@@ -36,19 +37,20 @@ static void pull(void **state) {
     (void)state;
     for (size_t i = 0; i < COUNT_OF(pulls); i++) {
         struct mensur_profile first = made_up("first", 0.33), other = made_up("other", 0.33);
-        struct mensur_texts remarks = {0};
+        struct mensur_facts remarks = {0};
         first.total_tension = 200;
         other.total_tension = 300;
         first.set = pulls[i].first_set;
         other.set = pulls[i].other_set;
         first.string_count = pulls[i].first_count;
         other.string_count = pulls[i].other_count;
-        check_status(pulls[i].row, remarks_add(&first, &other, false, false, &remarks), MENSUR_OK);
-        assert_int_equal(remarks.count, pulls[i].said == NULL ? 0 : 1);
+        remarks_add(&first, &other, false, &remarks);
+        check_status(pulls[i].row, remarks.status, MENSUR_OK);
+        assert_int_equal(said_count(&remarks), pulls[i].said == NULL ? 0 : 1);
         if (pulls[i].said != NULL) {
-            check_holds(remarks.items[0], pulls[i].said);
+            check_holds(said(&remarks, 0), pulls[i].said);
         }
-        mensur_texts_clear(&remarks);
+        mensur_facts_clear(&remarks);
         mensur_profile_clear(&first);
         mensur_profile_clear(&other);
     }
@@ -69,14 +71,14 @@ static void body(void **state) {
     (void)state;
     for (size_t i = 0; i < COUNT_OF(bodies); i++) {
         struct mensur_profile first = made_up("first", 0.33), other = made_up("other", 0.33);
-        struct mensur_texts remarks = {0};
+        struct mensur_facts remarks = {0};
         first.lengths.body = 0.355;
         other.lengths.body = 0.355 + bodies[i].body / 1000;
         other.lengths.string_length += bodies[i].length / 1000;
-        check_status(bodies[i].row, remarks_add(&first, &other, false, false, &remarks), MENSUR_OK);
-        bool said = remarks.count > 0 && strstr(remarks.items[0], "longer back") != NULL;
-        assert_int_equal(said, bodies[i].said);
-        mensur_texts_clear(&remarks);
+        remarks_add(&first, &other, false, &remarks);
+        check_status(bodies[i].row, remarks.status, MENSUR_OK);
+        assert_int_equal(said_holds(&remarks, "longer back"), bodies[i].said);
+        mensur_facts_clear(&remarks);
         mensur_profile_clear(&first);
         mensur_profile_clear(&other);
     }
@@ -86,8 +88,8 @@ static void body(void **state) {
 static void no_length(void **state) {
     (void)state;
     struct mensur_profile first = made_up("first", 0.33), other = made_up("other", 0);
-    check_status("none", mensur_remark_fingers(&first, false, &other), MENSUR_OK);
-    assert_int_equal(other.remarks.count, 0);
+    check_status("none", mensur_remark_fingers(&first, &other), MENSUR_OK);
+    assert_int_equal(said_count(&other.remarks), 0);
     mensur_profile_clear(&first);
     mensur_profile_clear(&other);
 }
@@ -121,10 +123,11 @@ static void alone(void **state) {
             tuning.notes[k].name[0] = (char)("ABC"[k]);
         }
         profile.lengths.body_at_semitones = notes[i].semitones;
-        check_status(notes[i].row, remarks_alone(&tuning, false, &profile), MENSUR_OK);
-        assert_int_equal(profile.remarks.count, notes[i].said == NULL ? 1 : 2);
+        remarks_alone(&tuning, &profile);
+        check_status(notes[i].row, profile.remarks.status, MENSUR_OK);
+        assert_int_equal(said_count(&profile.remarks), notes[i].said == NULL ? 1 : 2);
         if (notes[i].said != NULL) {
-            check_holds(profile.remarks.items[1], notes[i].said);
+            check_holds(said(&profile.remarks, 1), notes[i].said);
         }
         mensur_profile_clear(&profile);
     }

@@ -2,6 +2,7 @@
 /* Strings for a length: what is aimed at and said, the packets, the feel of another instrument, the
  * wishes that leave nothing, refusals. */
 #include "demo.h"
+#include "said.h"
 
 static struct mensur_restring_wishes no_wishes(void) {
     return (struct mensur_restring_wishes){
@@ -24,15 +25,16 @@ static void test_present_aim(void **state) {
     ask(demo, &demo->kestrel, &wishes, &answer);
     assert_int_equal(answer.choice_count, 4);
     assert_int_equal(answer.string_count, 4);
-    check_holds(answer.reason, "present strings (viola gut) would pull on 375.0 mm, the middle");
-    check_holds(answer.reason, "no other set that meets every wish comes nearer");
+    check_holds(said(&answer.reason, 0),
+                "present strings (viola gut) would pull on 375.0 mm, the middle");
+    check_holds(said(&answer.reason, 0), "no other set that meets every wish comes nearer");
     double length = answer.present.lengths.string_length;
     for (size_t i = 0; i < 4; i++) {
         const struct mensur_string_figures *chosen = &answer.choices[0].strings[i];
         double aim = answer.present.strings[i].tension * pow(0.375 / length, 2.0);
         check_close(chosen->note, chosen->tension, aim, 0, 0.05);
         assert_int_equal(chosen->in_made_for_range, MENSUR_YES);
-        check_holds(answer.choices[0].why[i], "the aim; made for 3");
+        check_holds(said(&answer.choices[0].why[i], 0), "the aim; made for 3");
         assert_true(isnan(chosen->breaking_margin) || chosen->breaking_margin >= 1.0);
     }
     assert_string_equal(answer.present.assumed.items[answer.present.assumed.count - 1].field,
@@ -56,11 +58,12 @@ static void test_like_itself(void **state) {
             assert_string_equal(answer.choices[0].strings[i].string,
                                 answer.present.strings[i].string);
         }
-        check_holds(answer.choices[0].why[0], "N, as the liked string; made for 370.0 to 380.0 mm, "
-                                              "which this instrument's string is not; ");
-        check_holds(answer.reason, impedance == 1
-                                       ? "The aim is the wave impedance"
-                                       : "The aim is the pull of the strings of kestrel");
+        check_holds(said(&answer.choices[0].why[0], 0),
+                    "N, as the liked string; made for 370.0 to 380.0 mm, "
+                    "which this instrument's string is not; ");
+        check_holds(said(&answer.reason, 0), impedance == 1
+                                                 ? "The aim is the wave impedance"
+                                                 : "The aim is the pull of the strings of kestrel");
         mensur_restringing_clear(&answer);
     }
 }
@@ -104,7 +107,7 @@ static void test_packets(void **state) {
     const struct mensur_string_figures *chosen = &answer.choices[0].strings[3];
     assert_string_equal(chosen->string, "A4 by its packet");
     check_close("the first", chosen->tension, here, 0, 1e-12);
-    check_holds(answer.choices[0].why[3],
+    check_holds(said(&answer.choices[0].why[3], 0),
                 "as the wish; the length that it is made for is not known; "
                 "its strength is not known");
     mensur_restringing_clear(&answer);
@@ -160,28 +163,28 @@ static void test_excluded(void **state) {
     wishes.from = "viola gut";
     ask(demo, &demo->kestrel, &wishes, &answer);
     assert_int_equal(answer.choice_count, 0);
-    assert_int_equal(answer.excluded.count, 4);
-    assert_string_equal(answer.excluded.items[3],
+    assert_int_equal(said_count(&answer.excluded), 4);
+    assert_string_equal(said(&answer.excluded, 3),
                         "A4: its 1 string does not fit: 1 is not made for 361.9 mm; 1 would fit if "
                         "strings made for other lengths were allowed");
     mensur_restringing_clear(&answer);
     wishes.from = "violin gut";
     ask(demo, &demo->kestrel, &wishes, &answer);
-    check_holds(answer.excluded.items[0], "C3: the set \"violin gut\" has no string for it");
+    check_holds(said(&answer.excluded, 0), "C3: the set \"violin gut\" has no string for it");
     mensur_restringing_clear(&answer);
     wishes = no_wishes();
     wishes.tensions = &wish;
     wishes.tension_count = 1;
     wishes.any_length = true;
     ask(demo, &demo->kestrel, &wishes, &answer);
-    check_holds(answer.excluded.items[0], "strings fits: ");
-    check_holds(answer.excluded.items[0], " pull less than 90.0 N; ");
-    check_holds(answer.excluded.items[0], " would fit with another wish for the tension");
+    check_holds(said(&answer.excluded, 0), "strings fits: ");
+    check_holds(said(&answer.excluded, 0), " pull less than 90.0 N; ");
+    check_holds(said(&answer.excluded, 0), " would fit with another wish for the tension");
     mensur_restringing_clear(&answer);
     wishes = no_wishes();
     wishes.least_margin = 30;
     ask(demo, &demo->kestrel, &wishes, &answer);
-    check_holds(answer.excluded.items[1], " nearer to breaking than 30.0 semitones");
+    check_holds(said(&answer.excluded, 1), " nearer to breaking than 30.0 semitones");
     mensur_restringing_clear(&answer);
 }
 
@@ -208,10 +211,10 @@ static void test_belly(void **state) {
     wishes.most_belly_force = 40;
     ask(demo, &demo->kestrel, &wishes, &answer);
     assert_int_equal(answer.choice_count, 0);
-    const char *said = answer.excluded.items[answer.excluded.count - 1];
-    check_holds(said, "force on the belly: the lightest strings that meet every other wish press "
+    const char *over = said(&answer.excluded, said_count(&answer.excluded) - 1);
+    check_holds(over, "force on the belly: the lightest strings that meet every other wish press "
                       "with ");
-    wishes.most_belly_force = atof(strstr(said, "with ") + 5) + 0.06;
+    wishes.most_belly_force = atof(strstr(over, "with ") + 5) + 0.06;
     mensur_restringing_clear(&answer);
     ask(demo, &demo->kestrel, &wishes, &answer);
     assert_true(answer.choice_count > 0);
@@ -241,7 +244,7 @@ static void test_narrowing(void **state) {
         double tension = answer.choices[0].strings[3].tension;
         snprintf(off, sizeof off, "%.1f %% %s", fabs(tension / middle - 1.0) * 100.0,
                  tension < middle ? "under" : "over");
-        check_holds(answer.choices[0].why[3], off);
+        check_holds(said(&answer.choices[0].why[3], 0), off);
         for (size_t k = 0; k < answer.choice_count; k++) {
             tension = answer.choices[k].strings[3].tension;
             assert_true(tension >= 46.0 && tension <= most);

@@ -2,7 +2,51 @@
 /* How sure answers are where a measurement, moved by what it leaves open, has no answer any more;
  * and which measurements count. */
 #include "demo.h"
-#include "spread.h"
+#include "said.h"
+#include "setup.h"
+
+/* How often a side view is solved, an instrument set up, and one that is set up moved along its
+ * neck (or stop). */
+static struct { int solved, made, moved; } counted;
+
+enum mensur_status __real_mensur_geometry_solve(const struct mensur_side_view *view,
+                                                struct mensur_geometry *out);
+enum mensur_status __wrap_mensur_geometry_solve(const struct mensur_side_view *view,
+                                                struct mensur_geometry *out);
+
+enum mensur_status __wrap_mensur_geometry_solve(const struct mensur_side_view *view,
+                                                struct mensur_geometry *out) {
+    counted.solved++;
+    return __real_mensur_geometry_solve(view, out);
+}
+
+enum mensur_status __real_setup_make(const struct mensur_stock *stock,
+                                     const struct mensur_instrument *instrument,
+                                     const struct setup *from, enum mensur_hold hold,
+                                     struct mensur_fault *fault, struct setup *out);
+enum mensur_status __wrap_setup_make(const struct mensur_stock *stock,
+                                     const struct mensur_instrument *instrument,
+                                     const struct setup *from, enum mensur_hold hold,
+                                     struct mensur_fault *fault, struct setup *out);
+
+enum mensur_status __wrap_setup_make(const struct mensur_stock *stock,
+                                     const struct mensur_instrument *instrument,
+                                     const struct setup *from, enum mensur_hold hold,
+                                     struct mensur_fault *fault, struct setup *out) {
+    counted.made++;
+    return __real_setup_make(stock, instrument, from, hold, fault, out);
+}
+
+enum mensur_status __real_setup_move(const struct setup *from, double neck, double stop,
+                                     enum mensur_hold hold, struct setup *out);
+enum mensur_status __wrap_setup_move(const struct setup *from, double neck, double stop,
+                                     enum mensur_hold hold, struct setup *out);
+
+enum mensur_status __wrap_setup_move(const struct setup *from, double neck, double stop,
+                                     enum mensur_hold hold, struct setup *out) {
+    counted.moved++;
+    return __real_setup_move(from, neck, stop, hold, out);
+}
 
 static void give(struct mensur_instrument *instrument, enum mensur_field field, double mm,
                  double plus_minus_mm) {
@@ -27,24 +71,31 @@ static void out_of_reach(void **state) {
     decide(demo, &demo->heron, &wishes, &d);
     assert_false(d.can_meet_all || d.conflict.exists);
     assert_int_equal(d.too_coarse, MENSUR_UNSURE);
-    assert_null(d.how_sure);
+    assert_int_equal(said_count(&d.how_sure), 0);
     mensur_decision_clear(&d);
 }
 
-/* A bridge a tenth of a millimetre over the board, and measured to two: lower it would carry no
- * string, so what hangs on it is not known to any part. */
+/* A bridge a hundredth of a millimetre over the projection, and measured to two millimetres: a
+ * hundredth of that lower it would carry no string, so what hangs on it is not known to any part.
+ */
 static void near_the_board(void **state) {
     const struct demo *demo = *state;
     struct mensur_wishes like = {.like = &demo->heron};
     struct mensur_instrument low;
     struct mensur_decision d;
     check_status("copy", mensur_instrument_copy(&demo->kestrel, &low), MENSUR_OK);
-    give(&low, MENSUR_FIELD_BRIDGE, 32.1, 2);
+    give(&low, MENSUR_FIELD_BRIDGE, 32.01, 2);
     decide(demo, &low, &like, &d);
     check_close("spread", d.present.spread->lengths.string_length, NAN, 0, 0);
     check_close("place", d.place_low_plus_minus, NAN, 0, 0);
     assert_int_equal(d.too_coarse, MENSUR_UNSURE);
-    assert_null(d.how_sure);
+    assert_int_equal(said_count(&d.how_sure), 0);
+    mensur_decision_clear(&d);
+    like.like = &low;
+    decide(demo, &demo->heron, &like, &d);
+    check_close("liked", d.like.spread->lengths.string_length, NAN, 0, 0);
+    check_close("place by it", d.place_low_plus_minus, NAN, 0, 0);
+    assert_int_equal(said_count(&d.how_sure), 0);
     mensur_decision_clear(&d);
     mensur_instrument_clear(&low);
 }
@@ -69,7 +120,8 @@ static void coarse_conflict(void **state) {
     decide(demo, &coarse, &wishes, &d);
     assert_true(d.conflict.exists);
     assert_int_equal(d.too_coarse, MENSUR_YES);
-    check_holds(d.how_sure, "too coarse to tell whether the wishes conflict. Measure the stop");
+    check_holds(said(&d.how_sure, 0),
+                "too coarse to tell whether the wishes conflict. Measure the stop");
     mensur_decision_clear(&d);
     mensur_profile_clear(&now);
     mensur_instrument_clear(&coarse);
@@ -89,8 +141,8 @@ static void change(const struct demo *demo, const struct mensur_instrument *inst
 static void changes_on_the_edge(void **state) {
     const struct demo *demo = *state;
     static const struct mensur_change rows[] = {
-        {.field = MENSUR_FIELD_BODY, .value = {.value = 0.217, .plus_minus = 0.040}},
-        {.field = MENSUR_FIELD_BRIDGE, .value = {.value = 0.0323, .plus_minus = 0.005}},
+        {.field = MENSUR_FIELD_BODY, .value = {.value = 0.217, .plus_minus = 0.400}},
+        {.field = MENSUR_FIELD_BRIDGE, .value = {.value = 0.03203, .plus_minus = 0.005}},
     };
     for (size_t i = 0; i < COUNT_OF(rows); i++) {
         struct mensur_comparison c;
@@ -101,7 +153,7 @@ static void changes_on_the_edge(void **state) {
     }
 }
 
-/* A neck as short as the board allows, and a board that is not known to the millimetre. */
+/* A neck as short as the board allows, and a board that is not known to the centimetre. */
 static void recommended_on_the_edge(void **state) {
     const struct demo *demo = *state;
     struct mensur_wish near = {.kind = MENSUR_WISH_STRING_LENGTH, .low = 0.2, .high = 0.36};
@@ -109,7 +161,7 @@ static void recommended_on_the_edge(void **state) {
     struct mensur_instrument wren;
     struct mensur_decision d;
     check_status("copy", mensur_instrument_copy(&demo->wren, &wren), MENSUR_OK);
-    give(&wren, MENSUR_FIELD_BOARD_LENGTH, 359.9, 2);
+    give(&wren, MENSUR_FIELD_BOARD_LENGTH, 359.9, 20);
     decide(demo, &wren, &wishes, &d);
     assert_true(isfinite(d.present.spread->lengths.string_length));
     check_close("recommended", d.recommended.spread->lengths.string_length, NAN, 0, 0);
@@ -208,34 +260,131 @@ static void wrappings(void **state) {
     }
 }
 
-/* No more measurements are moved than there is room for. */
-static void more_than_room(void **state) {
+/* As many measurements as there can be: sixteen strings, each with every ±, on an instrument with
+ * every ±, which is held against another one with as many; the last of them is moved too. */
+static void as_many_as_can_be(void **state) {
     const struct demo *demo = *state;
-    struct mensur_stock stock;
-    struct mensur_tuning sixteen = *mensur_stock_tuning(&demo->shop.stock, "viola");
-    struct mensur_instrument kestrel;
-    struct varied varied;
-    demo_own_strings(demo, 0, &stock);
-    for (size_t i = 0; i < stock.string_count; i++) {
-        struct mensur_string_spec *spec = &stock.strings[i];
-        spec->linear_density.plus_minus = spec->stated_tension.plus_minus = 1e-6;
-        spec->linear_density.value = spec->stated_tension.value = 0.001;
+    enum { SETS = 2 };
+    static char sets[SETS][8] = {"this", "that"};
+    static char tuning[] = "sixteen";
+    struct mensur_string_spec specs[SETS * MENSUR_STRINGS_MAX];
+    struct mensur_tuning sixteen = {.name = tuning, .count = MENSUR_STRINGS_MAX};
+    struct mensur_stock stock = demo->shop.stock;
+    struct mensur_instrument both[SETS] = {demo->kestrel, demo->heron}; /* texts borrowed */
+    const struct mensur_wish percent = {
+        .kind = MENSUR_WISH_TENSION, .note = "B8", .percent = true, .low = 1.003, .high = 1.01};
+    struct mensur_wishes wishes = {.like = &both[1], .items = &percent, .count = 1};
+    const struct mensur_quantity some = {.value = 0.001, .plus_minus = 1e-6};
+    struct mensur_decision d;
+    struct mensur_fault fault = {""};
+    for (size_t i = 0; i < MENSUR_STRINGS_MAX; i++) {
+        char name[3] = {"AB"[i % 2], "12345678"[i / 2], '\0'};
+        check_status(name, mensur_note_read(name, 2, &sixteen.notes[i]), MENSUR_OK);
+    }
+    for (size_t i = 0; i < COUNT_OF(specs); i++) {
+        struct mensur_string_spec *spec = &specs[i];
+        mensur_string_spec_init(spec);
+        spec->name = spec->set = sets[i / MENSUR_STRINGS_MAX];
+        spec->note = sixteen.notes[i % MENSUR_STRINGS_MAX];
+        spec->linear_density = spec->stated_tension = spec->stated_length = spec->diameter =
+            spec->density = spec->core_diameter = spec->modulus = spec->strength = some;
+        spec->stated_a4 = (struct mensur_quantity){.value = 440, .plus_minus = 1};
+        spec->made_for_low = (struct mensur_quantity){.value = 0.3, .plus_minus = 0.001};
+        spec->made_for_high = (struct mensur_quantity){.value = 0.4, .plus_minus = 0.001};
         for (size_t k = 0; k < MENSUR_WRAPS_MAX; k++) {
-            spec->wraps[k].thickness = spec->wraps[k].density = spec->linear_density;
+            spec->wraps[k].thickness = spec->wraps[k].density = some;
         }
     }
-    for (sixteen.count = 4; sixteen.count < MENSUR_STRINGS_MAX; sixteen.count++) {
-        sixteen.notes[sixteen.count] = sixteen.notes[sixteen.count % 4];
-    }
+    /* only the last string's weight is not known well */
+    specs[COUNT_OF(specs) - 1].linear_density.plus_minus = 2e-5;
+    stock.strings = specs;
+    stock.string_count = COUNT_OF(specs);
     stock.tunings = &sixteen;
     stock.tuning_count = 1;
-    check_status("copy", mensur_instrument_copy(&demo->kestrel, &kestrel), MENSUR_OK);
-    give(&kestrel, MENSUR_FIELD_STOP, 214, 0.5);
-    varied_make(&stock, &kestrel, NULL, 0, NAN, NAN, &demo->terms, &varied);
-    assert_int_equal(varied.spec_count, MENSUR_STRINGS_MAX);
-    assert_int_equal(varied.measured_count, MENSUR_MEASUREMENTS_MAX);
-    assert_string_equal(varied.measured[0].field, "stop");
-    mensur_instrument_clear(&kestrel);
+    for (size_t i = 0; i < SETS; i++) {
+        both[i].set = sets[i];
+        both[i].tuning = tuning;
+        for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
+            both[i].measure[f].plus_minus = 1e-6;
+        }
+    }
+    enum mensur_status status =
+        mensur_ask_decision(&stock, &both[0], &wishes, false, &demo->terms, &fault, &d);
+    check_status(fault.text, status, MENSUR_OK);
+    assert_string_equal(d.like.spread->matters[0].field, "neck");
+    assert_true(d.like.spread->strings[15].tension > 10 * d.like.spread->strings[14].tension);
+    assert_string_equal(d.matters[0].field, "heron B8 linear_density");
+    mensur_decision_clear(&d);
+}
+
+/* Ten measurements say how sure they are: an answer sets its instrument up 2 n + 1 times, once as
+ * it is and twice for each of the ten, of an instrument or of its strings; with a second
+ * instrument, each of both. */
+static void set_ups(void **state) {
+    const struct demo *demo = *state;
+    enum { TEN = 10, ONCE = 2 * TEN + 1, MOVES = 50 };
+    static const enum mensur_field fields[] = {
+        MENSUR_FIELD_STOP,       MENSUR_FIELD_NECK,      MENSUR_FIELD_OVERSTAND,
+        MENSUR_FIELD_PROJECTION, MENSUR_FIELD_BRIDGE,    MENSUR_FIELD_BODY,
+        MENSUR_FIELD_SADDLE,     MENSUR_FIELD_ARCH_FULL, MENSUR_FIELD_EDGE};
+    const struct mensur_change longer = {
+        .field = MENSUR_FIELD_NECK, .relative = true, .value = {.value = 0.006}};
+    const struct mensur_wish total = {.kind = MENSUR_WISH_TOTAL_TENSION, .low = 176, .high = 186};
+    struct mensur_wishes wishes = {.items = &total, .count = 1};
+    struct mensur_instrument kestrel = demo->kestrel; /* texts borrowed */
+    struct mensur_stock stock;
+    struct mensur_profile profile;
+    struct mensur_comparison comparison;
+    struct mensur_decision decision;
+    struct mensur_fault fault = {""};
+    demo_own_strings(demo, 0, &stock);
+    for (size_t i = 0; i < COUNT_OF(fields); i++) {
+        assert_true(kestrel.measure[fields[i]].value > 0);
+        kestrel.measure[fields[i]].plus_minus = 0.0002;
+    }
+    for (size_t i = 0; i < stock.string_count; i++) {
+        bool a4 = strcmp(stock.strings[i].name, "viola A4 gut plain") == 0;
+        stock.strings[i].diameter.plus_minus = a4 ? 0.01 * stock.strings[i].diameter.value : 0;
+    }
+    memset(&counted, 0, sizeof counted);
+    check_status(
+        "profile",
+        mensur_ask_profile(&stock, &kestrel, &demo->terms, MENSUR_PART_ALL, &fault, &profile),
+        MENSUR_OK);
+    assert_true(profile.spread->strings[3].tension > profile.spread->strings[2].tension);
+    assert_int_equal(counted.made, ONCE);
+    assert_int_equal(counted.solved, ONCE);
+    assert_int_equal(counted.moved, 0);
+    mensur_profile_clear(&profile);
+
+    memset(&counted, 0, sizeof counted);
+    check_status("change",
+                 mensur_ask_change(&stock, &kestrel, &longer, 1, &demo->terms, &fault, &comparison),
+                 MENSUR_OK);
+    assert_int_equal(counted.made, 2 * ONCE);
+    assert_int_equal(counted.solved, 2 * ONCE);
+    mensur_comparison_clear(&comparison);
+
+    memset(&counted, 0, sizeof counted);
+    check_status(
+        "decision",
+        mensur_ask_decision(&stock, &kestrel, &wishes, false, &demo->terms, &fault, &decision),
+        MENSUR_OK);
+    assert_true(decision.can_meet_all);
+    assert_int_equal(counted.made, ONCE);
+    assert_in_range(counted.moved, 1, MOVES * ONCE);
+    mensur_decision_clear(&decision);
+
+    memset(&counted, 0, sizeof counted);
+    wishes.like = &demo->heron;
+    check_status(
+        "decision with a liked instrument",
+        mensur_ask_decision(&stock, &kestrel, &wishes, false, &demo->terms, &fault, &decision),
+        MENSUR_OK);
+    /* the liked one says of one measurement more how sure it is */
+    assert_int_equal(counted.made, 2 * (ONCE + 2));
+    assert_in_range(counted.moved, 1, MOVES * (ONCE + 2));
+    mensur_decision_clear(&decision);
     free(stock.strings);
 }
 
@@ -248,6 +397,7 @@ int main(void) {
                                        cmocka_unit_test(other_tunings),
                                        cmocka_unit_test(changes_that_overtake),
                                        cmocka_unit_test(wrappings),
-                                       cmocka_unit_test(more_than_room)};
+                                       cmocka_unit_test(set_ups),
+                                       cmocka_unit_test(as_many_as_can_be)};
     return cmocka_run_group_tests(tests, demo_open, demo_close);
 }

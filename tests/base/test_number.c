@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Numbers from and to text, in any locale: rows, round trips, and both ways through the exact
- * arithmetic of the C library as the reference. */
+/* Reading and printing numbers in any locale: rows, round trips, and comparison with the exact
+ * arithmetic of the C library. */
 #include "check.h"
 
 #include <float.h>
@@ -89,7 +89,8 @@ static void reads_no_further_than_told(void **state) {
     assert_int_equal(used, 1);
 }
 
-/* 0.333 with ten thousand digits, and a tie that only its last digit breaks */
+/* 0.333... with ten thousand digits, and a number that only its last digit distinguishes from a tie
+ */
 static void reads_long_ones(void **state) {
     (void)state;
     static char text[12000];
@@ -108,9 +109,9 @@ static void reads_long_ones(void **state) {
     check_close("tie", value, 9007199254740994.0, 0, 0);
 }
 
-/* Zeros before an exponent out of all measure; a point behind more digits than count; digits past
- * the longest number that is read. */
-static void reads_odd_ones(void **state) {
+/* 0 with an exponent of 400; a decimal point after more digits than are kept; more digits than are
+ * read. */
+static void reads_extreme_lengths(void **state) {
     (void)state;
     static char text[100100];
     size_t used = 0;
@@ -129,8 +130,9 @@ static void reads_odd_ones(void **state) {
     check_status("point", mensur_number_read(text, 908, false, &used, &value), MENSUR_OK);
     check_close("point", value, 0.7, 0, 0);
     assert_int_equal(used, 908);
-    check_status("signed nothing", mensur_number_read("3e+x", 4, false, &used, &value), MENSUR_OK);
-    check_close("signed nothing", value, 3, 0, 0);
+    check_status("exponent without digits", mensur_number_read("3e+x", 4, false, &used, &value),
+                 MENSUR_OK);
+    check_close("exponent without digits", value, 3, 0, 0);
     assert_int_equal(used, 1);
 }
 
@@ -156,7 +158,7 @@ static const struct printing_row printings[] = {
     {12345.678949999999, 4, "12345.6789"},
     {1e20, 2, "100000000000000000000.00"},
     {1e-300, 2, "0.00"},
-    {2.75, -3, "3"}, /* no fewer than none */
+    {2.75, -3, "3"}, /* at least 0 decimals */
     {0.1, 99, "0.10000000000000001"},
     {-1e-300, 17, "0.00000000000000000"},
     {0.1, 17, "0.10000000000000001"},
@@ -182,7 +184,7 @@ static void prints(void **state) {
 
 static const struct printing_row significants[] = {
     {375.8456, 6, "375.846"},
-    {375.8456, 0, "4e+02"}, /* no fewer than one */
+    {375.8456, 0, "4e+02"}, /* at least 1 digit */
     {0.1, 99, "0.10000000000000001"},
     {375.8, 6, "375.8"},
     {200.0, 6, "200"},
@@ -225,7 +227,7 @@ static uint64_t next_random(uint64_t *seed) {
     return *seed;
 }
 
-/* Any bits that make a finite double, and numbers of a usual size, by turns. */
+/* In turn a double of random bits, if finite, and a number of usual size. */
 static double random_double(uint64_t *seed, int turn) {
     uint64_t bits = next_random(seed);
     double value;
@@ -299,7 +301,7 @@ int main(void) {
         cmocka_unit_test(reads),
         cmocka_unit_test(reads_no_further_than_told),
         cmocka_unit_test(reads_long_ones),
-        cmocka_unit_test(reads_odd_ones),
+        cmocka_unit_test(reads_extreme_lengths),
         cmocka_unit_test(prints),
         cmocka_unit_test(prints_significant),
         cmocka_unit_test(agrees_with_exact_arithmetic),

@@ -119,7 +119,7 @@ static const struct {
     {"222 mm mm", MENSUR_LENGTH, false},
     {"222,5", MENSUR_LENGTH, false},
     {"1.234,5", MENSUR_LENGTH, true},
-    {"8 3/4", MENSUR_LENGTH, false}, /* of what? */
+    {"8 3/4", MENSUR_LENGTH, false}, /* a fraction without a unit */
     {"8 3/4 mm", MENSUR_LENGTH, false},
     {"8.5 3/4 in", MENSUR_LENGTH, false},
     {"8-3\"", MENSUR_LENGTH, false},
@@ -139,7 +139,7 @@ static const struct {
     {"nan", MENSUR_LENGTH, false},
     {"inf", MENSUR_FORCE, false},
     {"1e400", MENSUR_FORCE, false},
-    {"1e305", MENSUR_MODULUS, false}, /* beyond the doubles in Pa */
+    {"1e305", MENSUR_MODULUS, false}, /* larger than a double, in Pa */
     {"5 +-1e305", MENSUR_MODULUS, false},
     {"8 in +-1/16 mm", MENSUR_LENGTH, false}, /* a fraction of an inch, and of nothing else */
     {"3/4", MENSUR_NUMBER, false},
@@ -147,9 +147,9 @@ static const struct {
     {"440 hz", MENSUR_FREQUENCY, false},
 };
 
-/* Blanks of every kind around a number, the narrow no-break and the thin one too; and a kind that
- * is none, whose numbers are bare. */
-static void passes_blanks(void **state) {
+/* Blanks of every kind around a number, narrow no-break and thin ones too; and an invalid kind,
+ * which has no units. */
+static void skips_blanks(void **state) {
     (void)state;
     static const char *const texts[] = {" 222.5",
                                         "\t222.5",
@@ -223,7 +223,7 @@ static void bare_units_go_both_ways(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(reads),
-        cmocka_unit_test(passes_blanks),
+        cmocka_unit_test(skips_blanks),
         cmocka_unit_test(refuses),
         cmocka_unit_test(forces_have_units),
         cmocka_unit_test(bare_units_go_both_ways),

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Every status has a text of its own and the exit code that the documents promise. */
+/* Every status has a text of its own and the exit code that docs/formats.md states. */
 #include "check.h"
 
 static const struct {

@@ -12,10 +12,10 @@ static void sets_a_fault(void **state) {
     struct mensur_fault fault;
     mensur_fault_set(&fault, "%s of %d", "heron", 7);
     assert_string_equal(fault.text, "heron of 7");
-    mensur_fault_set(NULL, "nobody asked");
+    mensur_fault_set(NULL, "no fault to fill");
 }
 
-/* 2- to 4-byte letters before and over the end */
+/* letters of 2 to 4 bytes at and across the end */
 static void cuts_at_a_letter(void **state) {
     (void)state;
     static const char *const letters[] = {"a", "\xC3\xA9", "\xE2\x99\xAF", "\xF0\x9D\x84\x9E"};
@@ -35,12 +35,11 @@ static void cuts_at_a_letter(void **state) {
     }
 }
 
-/* Bytes that are all within letters, and not one letter's start; a letter that cannot be written.
- */
-static void no_letters(void **state) {
+/* A message of continuation bytes only; a letter that the C locale cannot print. */
+static void invalid_letters(void **state) {
     (void)state;
     char text[1100];
-    const wchar_t wide[] = {0x20AC, 0}; /* not to be written where the locale is C */
+    const wchar_t wide[] = {0x20AC, 0}; /* not printable in the C locale */
     struct mensur_fault fault = {.text = "before"};
     struct mensur_texts list = {0};
     memset(text, 0x80, sizeof text - 1);
@@ -54,8 +53,8 @@ static void no_letters(void **state) {
     mensur_texts_clear(&list);
 }
 
-/* More texts than any memory holds. */
-static void no_room(void **state) {
+/* A list whose next size overflows. */
+static void refuses_overflow(void **state) {
     (void)state;
     struct mensur_texts list = {.count = SIZE_MAX / 4, .room = SIZE_MAX / 4};
     check_status("full", mensur_texts_add(&list, "%d", 7), MENSUR_MEMORY);
@@ -138,10 +137,10 @@ static void long_words_are_far_apart(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(sets_a_fault),   cmocka_unit_test(cuts_at_a_letter),
-        cmocka_unit_test(keeps_texts),    cmocka_unit_test(no_letters),
-        cmocka_unit_test(no_room),        cmocka_unit_test(copies),
-        cmocka_unit_test(counts_letters), cmocka_unit_test(long_words_are_far_apart),
+        cmocka_unit_test(sets_a_fault),     cmocka_unit_test(cuts_at_a_letter),
+        cmocka_unit_test(keeps_texts),      cmocka_unit_test(invalid_letters),
+        cmocka_unit_test(refuses_overflow), cmocka_unit_test(copies),
+        cmocka_unit_test(counts_letters),   cmocka_unit_test(long_words_are_far_apart),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What it costs to split a file into cells and no more: libcsv with callbacks that only count. */
+/* The cost of splitting a file into cells alone: libcsv with callbacks that only count. */
 #include <csv.h>
 #include <stdio.h>
 

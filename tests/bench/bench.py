@@ -1,9 +1,9 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Times the program over long files: bench.py BUILD ROWS. Each figure is the best of several runs;
-the ratios, of the clock, hold it against libcsv alone, which only splits the same file into cells,
-and against awk, which only adds up two of them. Both have one core; the program shares a long file
-between two where it has them, and its processor time tells what that costs."""
+"""Times the program on long files: bench.py BUILD ROWS. Each figure is the best of several runs. The
+ratios of elapsed time compare it with libcsv alone, which only splits the same file into cells, and
+with awk, which only adds two of them. Both use one core; the program uses two for a long file where
+there are two, and its processor time shows the cost of that."""
 import os
 import subprocess
 import sys

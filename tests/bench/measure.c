@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Runs a command, its output thrown away, and prints what it took: seconds by the clock, seconds of
- * processor, most memory in KiB. Small itself, because a child's memory starts as its parent's. */
+/* Runs a command without its output and prints elapsed seconds, processor seconds and the greatest
+ * memory in KiB. It uses little memory itself, because a child process starts with its parent's. */
 #define _GNU_SOURCE
 #include <fcntl.h>
 #include <stdio.h>

@@ -1,6 +1,6 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
-# How fast and how small: builds an optimised mensur and prints a table.
+# Builds an optimised mensur and prints a table of its speed and size.
 #   sh tests/bench/run.sh [ROWS]    (1000000)
 # MENSUR_BENCH_BUILD names the build folder (build-bench).
 set -eu

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* How many instrument-string pairs the physics alone works out in a second: pull, stress, margin to
- * breaking, inharmonicity, impedance, force on the belly. */
+/* Pairs of instrument and string that the physics alone computes in a second: tension, stress,
+ * margin to breaking, inharmonicity, impedance, force on the belly. */
 #define _POSIX_C_SOURCE 200809L
 #include <stdio.h>
 #include <time.h>
@@ -16,7 +16,7 @@ static double seconds(void) {
     return (double)now.tv_sec + (double)now.tv_nsec * 1e-9;
 }
 
-/* The sum keeps the compiler from leaving anything out. */
+/* The sum of all results, so that the compiler omits none of them. */
 static double evaluate(double length, double density) {
     const double frequency = 440.0, area = 5e-8, strength = 2.2e9, modulus = 1.9e11;
     double tension = 0, stress = 0, margin = 0, stiffness = 0, impedance = 0, force = 0;

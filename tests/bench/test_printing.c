@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The short ways of printing make the digits that the C library makes, which rounds exactly: over
- * many doubles, the hard ones among them (ties, their neighbours, whole numbers, powers of ten).
+/* The fast printing of numbers gives the digits of the C library, which rounds exactly, for many
+ * doubles, among them difficult ones (ties, their neighbours, whole numbers, powers of ten).
  *   test_printing [COUNT]    (2 million) */
 #include <math.h>
 #include <stdint.h>
@@ -42,14 +42,14 @@ static double hard_double(uint64_t *seed, long turn) {
         return (double)(int64_t)(bits >> 40) / (double)(1u << (bits % 20));
     case 3:
         return nextafter(pow(10.0, (double)(bits % 30) - 10.0), bits % 2 == 0 ? 0.0 : 1e30);
-    case 4: /* what has a power of ten behind it */
+    case 4: /* multiples of powers of ten */
         return (double)(bits >> 11) / 9007199254740992.0 * pow(10.0, -(double)(bits % 24));
     default:
         return (double)(bits >> 11) / 9007199254740992.0 * 1000.0;
     }
 }
 
-/* printf keeps a minus before zeros, which mensur drops. */
+/* printf prints a minus before zeros, mensur does not. */
 static const char *without_lone_minus(const char *text) {
     return text[0] == '-' && text[strspn(text, "-0.")] == '\0' ? text + 1 : text;
 }

@@ -1,10 +1,10 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Holds the branches that no test takes against the exceptions: branches.py BUILD EXCEPTIONS.
-A branch is a condition and its outcome; a switch gives one condition for each case, and one where
-none fits. An exception is a line of five parts between ' :: ': file, function, condition (the
-n-th of the same text in a function has ' #n' behind it), outcome, reason. It fails where a branch
-is neither taken nor excepted, and where an exception is taken or gone."""
+"""Compares the branches that no test takes with the exceptions: branches.py BUILD EXCEPTIONS.
+A branch is a condition and its outcome; a switch has one condition for each case and one for no
+matching case. An exception is a line of five parts between ' :: ': file, function, condition (the
+n-th of the same text in a function ends with ' #n'), outcome, reason. It fails where a branch is
+neither taken nor an exception, and where an exception is taken or no longer exists."""
 import collections
 import json
 import os
@@ -18,7 +18,7 @@ root = os.getcwd()
 
 
 def stage_of(path):
-    """Of a file as named from the root; embed.c runs while the library is built and is none of it."""
+    """Branches of a file named from the root; embed.c runs during the build and is left out."""
     found = re.match(r'(?:src|include/mensur)/(\w+)/', path)
     return found[1] if found and found[1] in STAGES else None
 
@@ -42,7 +42,7 @@ lines_of = {}
 
 
 def text_between(path, line, column, end_line, end_column):
-    """The condition on one line; columns count bytes."""
+    """Text of a condition on one line; columns count bytes."""
     if path not in lines_of:
         with open(path, 'rb') as file:
             lines_of[path] = file.read().split(b'\n')
@@ -53,8 +53,8 @@ def text_between(path, line, column, end_line, end_column):
 
 
 def gather():
-    """Times each outcome was taken: {(file, function): {place: [true, false]}}. A function of a
-    header stands once, whoever includes it; a macro's conditions stand once for each use."""
+    """How often each outcome was taken: {(file, function): {place: [true, false]}}. A function in a
+    header counts once for all files that include it; a macro's conditions count once for each use."""
     found = collections.defaultdict(lambda: collections.defaultdict(lambda: [0, 0]))
     for function in exported()['functions']:
         names = [os.path.relpath(os.path.join(root, name), root) for name in function['filenames']]
@@ -73,7 +73,7 @@ def outcomes():
         for place in sorted(places):
             text = text_between(path, *place[:4])
             if text in ('true', 'false', '0', '1'):
-                continue  # no condition
+                continue  # not a condition
             seen[text] += 1
             name = text if seen[text] == 1 else '%s #%d' % (text, seen[text])
             for outcome, count in zip(('true', 'false'), places[place]):

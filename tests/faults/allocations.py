@@ -1,9 +1,9 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Lets one allocation of the program after the other fail: allocations.py MENSUR SHIM [every].
-Each run must end with exit code 5, the reason in plain words, and no file where it should have
-written one; or, where it can do without, with the whole answer. What all commands share, the reading of the shop, is gone through once; a longer run
-is gone through in steps, unless every one is asked for (some minutes)."""
+"""Makes each allocation of the program fail in turn: allocations.py MENSUR SHIM [every].
+Each run must end with exit code 5 and the reason, and leave no output file; or, where it does not
+need that memory, with the whole answer. The reading of the shop, which all commands share, is tested
+once; of longer runs only some allocations are tested, unless `every` is given (some minutes)."""
 import os
 import subprocess
 import sys
@@ -42,7 +42,7 @@ def complain(command, at, what, done):
 
 
 def allocations(command, folder):
-    """How many there are: the first that is never reached, by halving."""
+    """The number of allocations, found by bisection."""
     low, high = 0, 1
     while run(command, high, folder)[1]:
         low, high = high, high * 2

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Preloaded before the program: the MENSUR_FAIL_AT-th allocation that the program itself or its
- * CSV and JSON libraries ask for fails, and every later one of theirs, as memory that is used up
- * does. GLib ends the program where it gets none, by its own design, so what GLib and the C
- * library ask for is let through. The file MENSUR_FAIL_MARK is made once one has failed. */
+ * CSV and JSON libraries ask for fails, and every later one of theirs, as when memory is used
+ * up. GLib ends the program where an allocation fails, by its own design, so allocations of GLib
+ * and the C library succeed. The file MENSUR_FAIL_MARK is made once one has failed. */
 #define _GNU_SOURCE
 #include <dlfcn.h>
 #include <fcntl.h>

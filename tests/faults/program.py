@@ -1,6 +1,6 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""The program where the system fails it or a file is meant to harm: program.py MENSUR.
+"""The program when the system fails or a file is malicious: program.py MENSUR.
 Full disks, size limits, closed pipes, signals, links, folders in place of files, formulas."""
 import os
 import resource
@@ -81,7 +81,7 @@ def full_disk(folder):
 
 
 def size_limits(folder):
-    """Every length at which a limit can cut the file off."""
+    """A limit on the file size at every length of the output."""
     whole = run(['lengths', '--format', 'csv']).stdout
     wrong, done = [], None
     out = os.path.join(folder, 'limited.csv')
@@ -98,7 +98,7 @@ def size_limits(folder):
 
 
 def long_answers(folder):
-    """An answer too long for its waiting place is computed a second time, with the same bytes."""
+    """An answer larger than its buffer is computed a second time, with the same bytes."""
     shop = make_shop(os.path.join(folder, 'limit'), 4000)
     whole = run(['lengths', '--shop', shop, '--format', 'csv'])
     limited = run(['lengths', '--shop', shop, '--format', 'csv'],
@@ -117,7 +117,7 @@ def closed_pipes(folder):
 
 
 def signals(folder):
-    """The signal comes as soon as the scratch file is seen."""
+    """The signal is sent as soon as the temporary file exists."""
     for which in (signal.SIGINT, signal.SIGTERM, signal.SIGHUP):
         wrong, hit = 0, 0
         shop = make_shop(os.path.join(folder, 'shop%d' % which), 5000)
@@ -134,7 +134,7 @@ def signals(folder):
             code = child.wait(timeout=60)
             left = os.listdir(target)
             hit += code == -which
-            # it may have been done before the signal came: then the file is whole
+            # the program may have finished before the signal: then the file is whole
             wrong += not (left == [] and code == -which) and not (left == ['out'] and code in (0, -which))
             for name in left:
                 os.remove(os.path.join(target, name))

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The library where memory, the sink or a file gives out: read, ask and present the demonstration
- * as text, CSV and JSON, each allocation, write and reading failing in its turn. Linked with
- * --wrap, so that the library's own calls come through here; jansson is handed the same malloc. */
+/* The library where memory, the sink or a file fails: read, ask and present the demonstration as
+ * text, CSV and JSON while each allocation, write and read fails in turn. Linked with --wrap, so
+ * that the library's calls are redirected here; jansson is given the same malloc. */
 #include <errno.h>
 #include <gsl/gsl_errno.h>
 #include <jansson.h>
@@ -22,7 +22,7 @@ void *__wrap_realloc(void *old, size_t size);
 size_t __wrap_fread(void *to, size_t size, size_t count, FILE *file);
 int __wrap_ferror(FILE *file);
 
-/* The turn that fails, counted down; 0: none. Memory that is used up stays used up. */
+/* Calls until one fails; 0: none fails. After the first failed allocation all later ones fail. */
 static long allocations_left, reads_left;
 static bool used_up, read_failed;
 
@@ -43,7 +43,7 @@ void *__wrap_realloc(void *old, size_t size) {
     return memory_is_out() ? NULL : __real_realloc(old, size);
 }
 
-/* A reading that fails gives half of what it was asked for, then nothing. */
+/* The read before the failing one returns half of what was asked for. */
 size_t __wrap_fread(void *to, size_t size, size_t count, FILE *file) {
     if (reads_left > 0 && --reads_left == 0) {
         read_failed = true;
@@ -64,7 +64,7 @@ static void all_works(void) {
     read_failed = false;
 }
 
-/* A sink whose so-manieth write fails. */
+/* A sink whose write number fails_at and all later ones fail. */
 struct bucket {
     long writes, fails_at; /* 0: never */
     size_t bytes;
@@ -166,7 +166,7 @@ static void every_allocation_fails(void **state) {
     }
 }
 
-/* After a write that failed nothing is written any more. */
+/* After a failed write nothing more is written. */
 static void without_sink(enum mensur_format format, bool strings) {
     struct bucket whole = {.fails_at = 0};
     check_status("whole", go_through(format, strings, &whole), MENSUR_OK);
@@ -187,7 +187,7 @@ static void every_write_fails(void **state) {
     }
 }
 
-/* A folder of one long file, so that there are several readings. */
+/* A folder with one long file, which takes several reads. */
 static void make_folder(char *folder, char *path) {
     assert_non_null(mkdtemp(folder));
     sprintf(path, "%s/instruments.csv", folder);

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What every harness offers: to libFuzzer, and to replay.c, which runs the kept inputs as a test.
- */
+/* The function of every harness, called by libFuzzer and by replay.c, which runs the kept inputs as
+ * a test. */
 #ifndef MENSUR_FUZZ_H
 #define MENSUR_FUZZ_H
 
@@ -11,7 +11,7 @@
 /* Tries one input. */
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
-/* Ends the run where something does not hold. */
+/* Aborts where a condition does not hold. */
 #define MUST(holds)                                                                                \
     do {                                                                                           \
         if (!(holds)) {                                                                            \

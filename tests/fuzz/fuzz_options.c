@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A command line, a word a line, and what follows from it short of the answer: terms, style,
- * wishes, changes. What it says goes where the caller sends standard output and error. */
+/* A command line, one word a line, and what the program makes of it before it answers: terms,
+ * style, wishes, changes. It prints to standard output and error. */
 #include <string.h>
 
 #include "asked.h"

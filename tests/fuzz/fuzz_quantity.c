@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A value with its unit, of every kind; what is read is finite, and prints to what reads again. */
+/* A value with its unit, of every kind; the value read is finite, and its printed form can be read.
+ */
 #include <math.h>
 
 #include "fuzz.h"
@@ -12,7 +13,7 @@ static void print_and_read(double value, int digits) {
     double again;
     size_t length = mensur_number_print_significant(value, digits, text);
     MUST(length < sizeof text && text[length] == '\0');
-    /* rounded up to fewer digits the greatest of all are no doubles any more */
+    /* rounded up to few digits, larger numbers exceed the greatest double */
     if (fabs(value) < 1e307) {
         MUST(mensur_number_read(text, length, false, &used, &again) == MENSUR_OK && used == length);
         MUST(digits < 17 || !(again < value || again > value));

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A table of any bytes: read, or refused with a message that has its place. One program a table,
- * which -DTABLE=MENSUR_TABLE_... names; strings and instruments look names up in the built-in
- * shop, and every instrument that is let through is asked about. An input that starts with '!'
- * stands for rows below the built-in table's own head. */
+/* A table of any bytes is read, or refused with a message that has a line and a column. One program
+ * for each table, chosen by -DTABLE=MENSUR_TABLE_...; strings and instruments look names up in the
+ * built-in shop, and questions are answered about every accepted instrument. An input that starts
+ * with '!' is rows to be put below the built-in table's first row. */
 #include <gsl/gsl_errno.h>
 #include <string.h>
 

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What is typed for an answer: wishes, notes, packets, measurements to change. The first byte says
- * which wish and which measurement. */
+/* Values of options: wishes, notes, packets, changed measurements. The first byte chooses the wish
+ * and the measurement. */
 #include <math.h>
 #include <string.h>
 

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A harness without a fuzzer: every file of a folder in turn, each also cut short at every byte. */
+/* Runs a harness on every file of a folder, whole and cut off after every byte. */
 #include <dirent.h>
 #include <stdio.h>
 #include <string.h>
@@ -8,7 +8,7 @@
 
 enum { LONGEST = 65536 };
 
-/* Of its own size each time, so that a sanitizer sees a byte read behind the end. */
+/* In a block of exactly that size, so that a sanitizer detects a read behind the end. */
 static void try_cut(const uint8_t *bytes, size_t size) {
     uint8_t *copy = malloc(size + (size == 0));
     MUST(copy != NULL);

@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 # Fuzzes every harness with clang's libFuzzer, AddressSanitizer and UndefinedBehaviorSanitizer.
 #   sh tests/fuzz/run.sh [60s|10000000] [HARNESS...]    a time (s) or a count of inputs for each
-# What is found lies in BUILD/found and belongs into tests/fuzz/seeds once it is mended.
+# Inputs that fail are kept in BUILD/found; add them to tests/fuzz/seeds once the fault is fixed.
 # MENSUR_FUZZ_BUILD names the build folder (build-fuzz).
 set -eu
 cd "$(dirname "$0")/../.."
@@ -23,7 +23,7 @@ if [ ! -e "$build/build.ninja" ]; then
 fi
 [ "${MENSUR_FUZZ_ONE:-}" ] || meson compile -C "$build" fuzzers >/dev/null
 
-# One harness: a line that says how it went.
+# Fuzzes one harness and prints a line with the result.
 fuzz() {
     case "$1" in
     quantity | wish) longest=48 ;;
@@ -34,7 +34,7 @@ fuzz() {
     log=$build/fuzz_$1.log
     start=$(date +%s)
     outcome=ok
-    # What the harness itself says goes nowhere.
+    # The output of the harness itself is discarded.
     "$build/tests/fuzz/fuzz_$1" $limit -max_len=$longest -timeout=10 -rss_limit_mb=1024 \
         -close_fd_mask=3 -print_final_stats=1 -dict="$here/tests/fuzz/words.dict" \
         -artifact_prefix="$build/found/$1-" "$build/corpus/$1" \
@@ -43,7 +43,7 @@ fuzz() {
     echo "$outcome: $1: ${runs:-?} executions in $(($(date +%s) - start)) s"
 }
 
-# Leaks are told by the tests; these keep the sanitizer quick.
+# Leaks are found by the tests; without these checks the sanitizer is faster.
 export ASAN_OPTIONS="${ASAN_OPTIONS:-quarantine_size_mb=1:malloc_context_size=0}"
 if [ "${MENSUR_FUZZ_ONE:-}" ]; then
     fuzz "$1"

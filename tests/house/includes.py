@@ -9,7 +9,8 @@ SEES = {'base': '', 'model': 'base', 'read': 'base model', 'physics': 'base',
         'answers': 'base model physics', 'present': 'base answers', 'draw': 'base answers present',
         'paper': 'base present'}
 root, faults, seen = sys.argv[1], [], 0
-homes = {}
+# What other stages see of base without its being public stands beside base's code.
+homes = {name: 'base' for name in os.listdir(os.path.join(root, 'src/base')) if name.endswith('.h')}
 for stage in os.listdir(os.path.join(root, 'include/mensur')):
     for header in os.listdir(os.path.join(root, 'include/mensur', stage)):
         homes[header] = stage

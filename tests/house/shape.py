@@ -1,32 +1,33 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Counts the shape of the code: function lengths, file lengths, comment share.  Prints the figures;
-fails where a function is over 80 lines, a file over 400, or the median function over 15."""
+"""Prints how many lines, files and functions each folder of src and include holds; fails on what is
+plainly out of hand: a function of more than 80 lines, a file of more than 800."""
 import os
-import statistics
-import subprocess
 import sys
 
+sys.dont_write_bytecode = True
+from source import sources, tags_of
+
+FUNCTION_MOST, FILE_MOST = 80, 800
+
 root = sys.argv[1]
-paths = sorted(os.path.join(folder, name) for folder, _, files in os.walk(os.path.join(root, 'src'))
-               for name in files if name.endswith('.c'))
-try:
-    tags = subprocess.run(['ctags', '--c-kinds=f', '--fields=+ne', '-o', '-'] + paths,
-                          capture_output=True, text=True, check=True).stdout
-except (OSError, subprocess.CalledProcessError):
-    print('universal-ctags is not installed')
-    sys.exit(77)
-functions = []
-for line in tags.split('\n'):
-    fields = dict(f.split(':', 1) for f in line.split('\t')[3:] if ':' in f)
-    if 'end' in fields:
-        functions.append((int(fields['end']) - int(fields['line']) + 1, line.split('\t')[0],
-                          os.path.relpath(line.split('\t')[1], root)))
-files = [(sum(1 for _ in open(path)), os.path.relpath(path, root)) for path in paths]
-lengths = [length for length, _, _ in functions]
-print('%d functions, median %d lines, %.1f %% at most 50, longest %d (%s in %s)' % (
-    len(lengths), statistics.median(lengths), 100 * sum(n <= 50 for n in lengths) / len(lengths),
-    *max(functions)))
-print('%d files, median %d lines, longest %d (%s)' % (
-    len(files), statistics.median(n for n, _ in files), *max(files)))
-sys.exit(1 if max(lengths) > 80 or max(files)[0] > 400 or statistics.median(lengths) > 15 else 0)
+lengths = {}
+for path in sources(root):
+    with open(os.path.join(root, path), encoding='utf-8') as file:
+        lengths[path] = sum(1 for _ in file)
+functions = [tag for tag in tags_of(root, lengths) if tag.kind == 'function']
+faults = ['%s: %d lines, at most %d' % (path, length, FILE_MOST)
+          for path, length in lengths.items() if length > FILE_MOST]
+faults += ['%s:%d: %s has %d lines, at most %d' % (f.path, f.line, f.name, f.length, FUNCTION_MOST)
+           for f in functions if f.length > FUNCTION_MOST]
+
+print('%-24s %6s %6s %10s %13s %17s' % (
+    'folder', 'lines', 'files', 'functions', 'longest file', 'longest function'))
+for folder in sorted({os.path.dirname(path) for path in lengths}) + ['']:
+    files = [length for path, length in lengths.items() if folder in ('', os.path.dirname(path))]
+    here = [f.length for f in functions if folder in ('', os.path.dirname(f.path))]
+    print('%-24s %6d %6d %10d %13d %17d' % (folder or 'all', sum(files), len(files), len(here),
+                                            max(files), max(here, default=0)))
+for fault in faults:
+    print(fault)
+sys.exit(1 if faults or len(functions) < 500 else 0)

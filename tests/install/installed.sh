@@ -1,7 +1,7 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
-# Installs into a scratch folder, compiles the documents' C program and every header against what was
-# installed, and holds the library's symbols against its headers.
+# Installs into a temporary folder, compiles the example program of the documents and every header
+# against the installation, and compares the library's symbols with its headers.
 # usage: installed.sh BUILD SOURCE
 set -eu
 build=$1
@@ -40,10 +40,15 @@ for header in "$prefix"/include/mensur/*.h; do
     done
 done
 
-nm -D --defined-only "$library" | sed -n 's/.* T //p' | grep '^mensur_' | sort >"$scratch/exported"
-sed '/^typedef/d' "$prefix"/include/mensur/*.h | grep -oE '\bmensur_[a-z0-9_]+\(' | tr -d '(' | sort -u >"$scratch/declared"
-missing=$(comm -13 "$scratch/exported" "$scratch/declared")
+# Both ways: what the headers declare, and nothing else.
+nm -D --defined-only "$library" | sed 's/.* //' | LC_ALL=C sort -u >"$scratch/exported"
+sed '/^typedef/d' "$prefix"/include/mensur/*.h | grep -oE '\bmensur_[a-z0-9_]+\(' | tr -d '(' |
+    LC_ALL=C sort -u >"$scratch/declared"
+[ -s "$scratch/declared" ] || fault "no function is declared"
+missing=$(LC_ALL=C comm -13 "$scratch/exported" "$scratch/declared")
 [ -z "$missing" ] || fault "declared and not exported: $missing"
+private=$(LC_ALL=C comm -23 "$scratch/exported" "$scratch/declared")
+[ -z "$private" ] || fault "exported and not declared: $private"
 
 for file in bin/mensur share/man/man1/mensur.1 share/bash-completion/completions/mensur \
     share/zsh/site-functions/_mensur; do
@@ -51,4 +56,4 @@ for file in bin/mensur share/man/man1/mensur.1 share/bash-completion/completions
 done
 bash -n "$prefix/share/bash-completion/completions/mensur"
 "$prefix/bin/mensur" --version
-echo "$(wc -l <"$scratch/declared") functions declared, all exported"
+echo "$(wc -l <"$scratch/declared") functions declared; they, and no others, are exported"

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Instruments and the stock: empty, copied, found by name, cleared. */
+/* Instruments and the stock: initialise, copy, find by name, clear. */
 #include "check.h"
 
 #include "stock.h"

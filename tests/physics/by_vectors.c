@@ -36,7 +36,7 @@ static long double angle_between(struct vector a, struct vector b) {
     return atan2l(fabsl(cross(a, b)), dot(a, b));
 }
 
-/* Where the upper tangent from a point touches a circle. */
+/* The point at which the upper tangent from a point touches a circle. */
 static struct vector tangent_point(struct vector centre, long double radius, struct vector from) {
     struct vector out = from_to(centre, from);
     long double whole = dot(out, out);
@@ -60,7 +60,7 @@ static void look_from_top(const struct mensur_side_view *view, struct vector nut
     by->front = atan2l(-forward.y, -forward.x);
     by->back = atan2l(-backward.y, dot(backward, x));
     by->break_angle = angle_between(forward, backward);
-    if (cross(forward, backward) < 0.0L) { /* bent the other way: the string lifts off */
+    if (cross(forward, backward) < 0.0L) { /* the string bends upwards: it lifts off the bridge */
         by->break_angle = 2.0L * acosl(-1.0L) - by->break_angle;
     }
     by->down_factor = -(forward.y + backward.y);
@@ -111,8 +111,8 @@ long double clearance_by_vectors(const struct mensur_side_view *view, const stru
 }
 
 /* sqrt(1 + s^2) - s over one half of the parabola, s its slope, by Gauss's five points on many
- * pieces (Abramowitz and Stegun, table 25.4; digits from memory). The pieces crowd where the
- * parabola turns: x = y^4. */
+ * pieces (Abramowitz and Stegun, table 25.4; digits from memory). x = y^4 makes the pieces
+ * short near the vertex, where the integrand changes fastest. */
 long double arc_less_rises(long double chord, long double rise) {
     static const long double place[5] = {
         0.0L, -0.538469310105683091036314420700208805L, 0.538469310105683091036314420700208805L,

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Prints values for others to check: `pitch` notes for reference_pitch.mjs, `units` expressions for
- * reference_units.sh, fields between tabs, numbers to 17 digits. */
+/* Prints values for other programs to check: `pitch` notes for reference_pitch.mjs, `units`
+ * expressions for reference_units.sh, fields between tabs, numbers to 17 digits. */
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -25,7 +25,7 @@ static void print_number(double value, char end) {
     printf("%s%c", text, end);
 }
 
-/* A row for GNU units: what it shall work out, in which unit, and what the library says. */
+/* A row for GNU units: the expression, its unit, and the library's value. */
 static void print_row(const char *expression, const char *unit, double value) {
     printf("%s\t%s\t", expression, unit);
     print_number(value, '\n');
@@ -133,7 +133,7 @@ static void print_intervals(void) {
     print_row("musicalfifth", "musicalcent", cents);
 }
 
-/* The laws, worked out by GNU units with all their units: it refuses what does not fit. */
+/* The laws as expressions with units, which GNU units refuses where the units do not agree. */
 static void print_laws(void) {
     double value = NAN;
     note_status(mensur_tension(0.3757, 219.3, 0.00071, &value));

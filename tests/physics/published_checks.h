@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Which rows of the published table are computed, and how; and which are not, and why. */
+/* The rows of the published table that are computed, and how; and those that are not, and why. */
 #ifndef MENSUR_TEST_PUBLISHED_CHECKS_H
 #define MENSUR_TEST_PUBLISHED_CHECKS_H
 
@@ -12,16 +12,16 @@
 /* Computes a row's expected values from its inputs, in the row's units; how many. */
 typedef size_t published_compute(const struct published_row *row, double *out);
 
-/* A row that is computed. Where expected or tolerance is given here, it stands for the row's cell:
- * for rows that say a law and no number (the law over the library's value is 1) or no tolerance
- * that holds for all their values. */
+/* A row that is computed. Where expected or tolerance is given here, it replaces the row's cell:
+ * for rows that state a law and no number (the law over the library's value is 1), or no tolerance
+ * for all their values. */
 struct published_check {
     const char *topic, *quantity, *inputs;
     published_compute *compute;
     const char *expected, *tolerance;
 };
 
-/* A row that is not, and why. */
+/* A row that is not computed, and why. */
 struct published_skip {
     const char *topic, *quantity, *inputs, *why;
 };

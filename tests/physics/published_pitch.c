@@ -101,7 +101,7 @@ static size_t just_ratios(const struct published_row *row, double *out) {
     return COUNT_OF(semitones);
 }
 
-/* Twelve fifths over seven octaves: the same note, spelt otherwise. */
+/* Twelve fifths over seven octaves: the same key of a keyboard under two names. */
 static size_t pythagorean_comma(const struct published_row *row, double *out) {
     double spelt;
     MUST(mensur_open_frequency(0, 12, 440, MENSUR_FIFTHS_PURE, &spelt));

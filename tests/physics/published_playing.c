@@ -12,7 +12,7 @@ static const char *inputs(const struct published_row *row) {
     return row->cells[INPUTS];
 }
 
-/* An awkward string, bow and bridge. */
+/* A string, bow and bridge with no round number. */
 static const double z = 0.2137, v = 0.173, delta = 0.41, beta = 0.0877, r = 283.0;
 
 static size_t greatest_law(const struct published_row *row, double *out) {
@@ -22,8 +22,8 @@ static size_t greatest_law(const struct published_row *row, double *out) {
     return 1;
 }
 
-/* The bridge's series for an admittance of 1/R: its range over the period is found by summing, and
- * the sum's tail, which goes as half the last term, is taken out. */
+/* The bridge's series for an admittance of 1/R: its range over the period is found by summing N
+ * terms; the terms beyond are added as 1/N - 1/(2 N^2) at theta = pi, -1/(2 N^2) at theta = 0. */
 static size_t least_from_series(const struct published_row *row, double *out) {
     const int terms = 200000;
     double low = 0.0, high = 0.0, force;
@@ -83,7 +83,7 @@ static void stop_both(const struct published_row *row, double *stiff, double *ge
     MUST(mensur_stopped_frequency(&slack, &way, geometric));
 }
 
-/* dT of Hooke's law, over the tension, for the way over the clearance. */
+/* dT of Hooke's law over the tension, for the longer path to the board. */
 static double hooke(void) {
     long double c = clearance, x = place, rest = 0.328L - x;
     long double more = hypotl(x, c) - x + hypotl(rest, c) - rest;
@@ -107,7 +107,7 @@ static size_t pitch_rise(const struct published_row *row, double *out) {
     return 1;
 }
 
-/* 1 where the stretch sharpens by over ten times what the longer way flattens. */
+/* 1 where the stretch raises the pitch by over ten times what the longer path lowers it. */
 static size_t stretch_wins(const struct published_row *row, double *out) {
     double stiff, geometric;
     stop_both(row, &stiff, &geometric);
@@ -130,7 +130,7 @@ static double longer(const struct published_row *row, const struct mensur_stoppi
     return string->length / 3 - x;
 }
 
-/* 1 where it is longer, and more so with a higher string, a slacker one or a stiffer one. */
+/* 1 where it is longer, and longer still for a higher, a slacker and a stiffer string. */
 static size_t compensation(const struct published_row *row, double *out) {
     struct mensur_stopping slacker = steel, stiffer = steel;
     slacker.tension *= 0.8;

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Topics 6, 7 and 8 of the published table: load of the bridge, proportions, body measures. */
+/* Topics 6, 7 and 8 of the published table: load on the bridge, proportions, body measurements. */
 #include "published_checks.h"
 
 #include "check.h"

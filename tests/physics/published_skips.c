@@ -11,7 +11,7 @@
 #define MEASURED "measured or usual, no equation gives it"
 #define RULE "a rule of thumb, no equation gives it"
 #define OUTSIDE "a law that the library does not use"
-#define INCOMPLETE "hangs on measurements that the row does not give"
+#define INCOMPLETE "depends on measurements that the row does not give"
 #define ELSEWHERE "a default that the answers fill in"
 #define WORDS "words, no number"
 

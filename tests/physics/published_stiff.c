@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Topics 3, 4 and 10 of the published table: stiff strings, and what materials bear. */
+/* Topics 3, 4 and 10 of the published table: stiff strings and the strength of materials. */
 #include "published_checks.h"
 
 #include "check.h"
@@ -75,7 +75,7 @@ static size_t two_forms(const struct published_row *row, double *out) {
     return 2;
 }
 
-/* The steel wire that several rows share: mu, T, and through them what else. */
+/* mu and T of the steel wire that several rows share. */
 static void steel_wire(const struct published_row *row, double *density, double *tension) {
     MUST(mensur_plain_density(number_after(inputs(row), "d=") / 1000,
                               number_after(inputs(row), "rho="), density));

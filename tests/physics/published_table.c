@@ -7,7 +7,7 @@
 #include "check.h"
 #include "number.h"
 
-/* Rows are gathered cell by cell. */
+/* Collects the cells of a row. */
 struct gathering {
     struct published_table *table;
     size_t column;
@@ -104,7 +104,7 @@ static size_t read_number(const char *text, size_t length, double *value) {
     return used;
 }
 
-/* Numbers of a stretch of text; those that belong to a name (the 0 of f0) are none. */
+/* Numbers of a part of a text, without those that belong to a name (the 0 of f0). */
 static size_t read_numbers(const char *text, size_t length, double *out, size_t room) {
     size_t count = 0;
     for (size_t i = 0; i < length;) {

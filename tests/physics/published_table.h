@@ -26,7 +26,7 @@ void published_clear(struct published_table *table);
 
 /* The number that stands after a marker in a text ("mu=" in "mu=0.3; T=5"); a fraction a/b is
  * divided. A marker that begins with
- * a letter must not follow one. Fails the test where there is none. */
+ * a letter must not stand behind a letter. Fails the test where there is none. */
 double number_after(const char *text, const char *marker);
 
 /* All numbers of a text from a marker up to the next semicolon; how many. */

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Frequencies of every spelt note against the npm package tonal, worked out live.
+// Compares the frequency of every note name with the npm package tonal.
 // usage: node reference_pitch.mjs PRINT_REFERENCE [FOLDER]; FOLDER holds node_modules (the folder
 // reference beside this one, unless said otherwise). Exit 77 where tonal is missing.
 import { execFileSync } from "node:child_process";

@@ -1,6 +1,6 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
-# Units, intervals and laws against GNU units, worked out live.
+# Compares units, intervals and laws with GNU units.
 # usage: reference_units.sh PRINT_REFERENCE; exit 77 where GNU units is missing.
 set -eu
 export LC_ALL=C

@@ -52,18 +52,19 @@ static void round_trips(void **state) {
     }
 }
 
-/* A clearance ten times the string's length asks for a bridge as tall as a tower, and has one. */
-static void towers(void **state) {
+/* A clearance of 0.5 m at 0.1 m of board needs a bridge of over a metre, which is found. */
+static void tall_bridge(void **state) {
     (void)state;
     const struct view_mm mm = VIOLIN;
     struct mensur_side_view view = view_of(&mm);
     double bridge, clearance;
-    check_status("tower", mensur_bridge_for_clearance(&view, 0.1, 0.5, &bridge), MENSUR_OK);
+    check_status("tall bridge", mensur_bridge_for_clearance(&view, 0.1, 0.5, &bridge), MENSUR_OK);
     view.bridge = bridge;
     struct mensur_geometry found;
-    check_status("tower", mensur_geometry_solve(&view, &found), MENSUR_OK);
-    check_status("tower", mensur_clearance(&view, &found, 0.1, 0, 0.1, &clearance), MENSUR_OK);
-    check_close("tower", clearance, 0.5, 0, 1e-12);
+    check_status("tall bridge", mensur_geometry_solve(&view, &found), MENSUR_OK);
+    check_status("tall bridge", mensur_clearance(&view, &found, 0.1, 0, 0.1, &clearance),
+                 MENSUR_OK);
+    check_close("tall bridge", clearance, 0.5, 0, 1e-12);
 }
 
 /* Lengths in m, on a violin. */
@@ -77,10 +78,10 @@ static const struct {
     {"no clearance", NAN, 0, MENSUR_DOMAIN},
     {"clearance unknown", 0.27, NAN, MENSUR_DOMAIN},
     {"clearance negative", 0.27, -0.001, MENSUR_DOMAIN},
-    {"lower than a string to the projection", 0.27, 5e-5, MENSUR_NO_ANSWER},
+    {"clearance under that of a string to the projection", 0.27, 5e-5, MENSUR_NO_ANSWER},
     {"the same, board unknown", NAN, 5e-5, MENSUR_NO_ANSWER},
     {"board past the bridge", 0.34, 0.005, MENSUR_NO_ANSWER},
-    {"board of a house", 3.4, 0.005, MENSUR_NO_ANSWER},
+    {"board of 3.4 m", 3.4, 0.005, MENSUR_NO_ANSWER},
 };
 
 static void refuses(void **state) {
@@ -102,9 +103,8 @@ static void refuses(void **state) {
     check_close("untouched", bridge, 12.5, 0, 0);
 }
 
-/* A violin of almost the greatest lengths that the physics takes: its bridge would pass them. And a
- * board that stands upright behind a bridge, as thin as its stop is short, gains no clearance by
- * any bridge. */
+/* A violin near the greatest lengths of the domain: its bridge would exceed them. And a vertical
+ * board behind the bridge (stop and board of 1e-30 m), whose clearance no bridge raises. */
 static void no_bridge(void **state) {
     (void)state;
     const struct view_mm giant = {"giant", 355, 11, 195, 130, 6.5, 8.7, 7, 0.4, 11.5, 27, 33, 4};
@@ -129,7 +129,7 @@ int main(void) {
     gsl_set_error_handler_off();
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(round_trips),
-        cmocka_unit_test(towers),
+        cmocka_unit_test(tall_bridge),
         cmocka_unit_test(refuses),
         cmocka_unit_test(no_bridge),
     };

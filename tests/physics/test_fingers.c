@@ -62,7 +62,7 @@ static void places_between(void **state) {
     check_close("nut", place, 0, 0, 0);
 }
 
-/* One string's frame is the other's, so many semitones away. */
+/* The frames on two strings are equally wide, that many semitones apart. */
 static void same_frame(void **state) {
     (void)state;
     for (size_t i = 0; i + 1 < COUNT_OF(lengths); i++) {

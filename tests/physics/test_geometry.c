@@ -6,7 +6,7 @@
 
 #include <gsl/gsl_errno.h>
 
-/* The two figures of the printed example, to all its digits. */
+/* The two figures of the documented example, to all its digits. */
 struct example {
     struct view_mm mm;
     double length_mm, length_within, break_degrees, break_within;
@@ -89,8 +89,8 @@ static void by_vectors(void **state) {
     }
 }
 
-/* A board that looks down: the projection line under the neck's gluing surface, and level with it
- * by the board's thickness, where the slope vanishes. */
+/* Boards that slope down: the projection line below the neck's gluing surface; and one board
+ * thickness above it, where the slope is 0. */
 static void low_projections(void **state) {
     (void)state;
     const double projections_mm[] = {0.3, 1.7, 3.0, 5.0, 5.0000001, 5.1};
@@ -165,7 +165,7 @@ static const struct wrong_view wrong_views[] = {
     {"bridge as high as the projection", FIELD(bridge), 0.027, MENSUR_DOMAIN},
     {"bridge unknown", FIELD(bridge), NAN, MENSUR_DOMAIN},
     {"saddle under the edge", FIELD(saddle), -0.004, MENSUR_DOMAIN},
-    {"no number of this world", FIELD(stop), 1e61, MENSUR_DOMAIN},
+    {"stop over 1e60 m", FIELD(stop), 1e61, MENSUR_DOMAIN},
 };
 
 static void refuses(void **state) {
@@ -182,9 +182,9 @@ static void refuses(void **state) {
     }
 }
 
-/* A board thicker than the whole way to the bridge has no line to it; one that is all but so thick,
- * on a neck set high, would stand upright; one that grows from thin to thick there has a neck that
- * leans back over the body. Overstand, board and board at the nut in mm. */
+/* A board thicker than the distance to the bridge has no line to it; one nearly as thick, on a high
+ * overstand, would be vertical; one that is thin at the nut and thick at the body would have a neck
+ * that slopes back over the body. Overstand, board and board at the nut in mm. */
 static const double no_lines[][3] = {{6.5, 197.8, 197.8}, {6.5, 250, 250}, {6.5, 4000, 4000},
                                      {400, 250, 250},     {900, 210, 210}, {900, 150, 10}};
 
@@ -200,7 +200,7 @@ static void no_line(void **state) {
         check_status("thick", mensur_geometry_solve(&view, &found), MENSUR_NO_ANSWER);
         check_close("thick", found.string_length, 12.5, 0, 0);
     }
-    /* A nut of three metres on a neck that falls: the string would start past the bridge. */
+    /* a nut of 3 m on a neck that slopes down: the string would start past the bridge */
     struct view_mm tall = VIOLIN;
     tall.overstand = 60;
     tall.nut = 3000;

@@ -58,7 +58,8 @@ static void necks_and_stops(void **state) {
     }
 }
 
-/* A thick board over a low projection: a tenth of the stop would be too short for any line. */
+/* A thick board and a low projection: no line exists at a tenth of the stop, where the search would
+ * begin. */
 static void low_board(void **state) {
     (void)state;
     const struct view_mm mm = {"low", 140, 5, 80, 60, 9, 9, 9, 0.4, 7, 3, 9, 4};
@@ -69,8 +70,8 @@ static void low_board(void **state) {
     check_close("low", found, view.stop, 0, 1e-12);
 }
 
-/* A board that tapers by less than a double's digits of it goes through the solver, and must find
- * the neck of the closed form; the note's closed form, which the library does without, is here:
+/* A board whose taper is below the precision of a double goes through the solver, which must find
+ * the neck of the closed form. The library has no closed form for the note; it is here:
  * with N = k L, k = 1 - 2^(-s/12), the nut's line gives a quadratic equation for N. */
 static double neck_for_note_closed(const struct mensur_side_view *view, double semitones) {
     double theta = solved(view).neck_slope;
@@ -105,7 +106,7 @@ static void closed_against_solver(void **state) {
     }
 }
 
-/* Lengths grow with neck and stop, so that every wish is one interval. */
+/* The string length grows with neck and with stop, so that every wish is one interval. */
 static void lengths_grow(void **state) {
     (void)state;
     uint64_t seed = 355;
@@ -153,7 +154,7 @@ static void ratios(void **state) {
     check_close("stop", found, 0.2217, 0, 1e-15);
 }
 
-/* Lengths in mm; the short neck at a long string tells one form from the other. Values by hand:
+/* Lengths in mm; the short neck with a long string needs the log1p form. Values by hand:
  * the octave at half the string, a fifth at a third, and 2^(1/12) to ten digits. */
 static const struct {
     const char *name;
@@ -161,11 +162,11 @@ static const struct {
 } body_notes[] = {
     {"octave", 657, 328.5, 12.0, 1e-13},
     {"two octaves", 328, 246, 24.0, 1e-13},
-    {"a fifth and a bit", 327, 109, 7.01955000865387, 1e-13}, /* 3/2: 701.955 cents */
+    {"a third of the string", 327, 109, 7.01955000865387, 1e-13}, /* 3/2: 701.955 cents */
     {"a fourth", 328, 82, 4.98044999134613, 1e-13},
-    {"a hair of a neck", 1e9, 1e-3, 1.7312340490676216e-11,
+    {"neck of 1e-12 of the string", 1e9, 1e-3, 1.7312340490676216e-11,
      1e-25}, /* 12e-12/ln 2, and 5e-13 of it */
-    {"all but the string", 1.0, 1.0 - 0x1p-50, 600.0, 1e-12},
+    {"neck nearly as long as the string", 1.0, 1.0 - 0x1p-50, 600.0, 1e-12},
 };
 
 static void body_notes_by_hand(void **state) {
@@ -182,7 +183,7 @@ static void body_notes_by_hand(void **state) {
 typedef enum mensur_status inverse(const struct mensur_side_view *, double, double *);
 typedef enum mensur_status pair(double, double, double *);
 
-/* What no view of a violin (lengths in m) can give. */
+/* Figures that no view of a violin can have; lengths in m. */
 static const struct {
     const char *name;
     inverse *call;
@@ -192,7 +193,7 @@ static const struct {
     {"length 0", mensur_neck_for_length, 0, MENSUR_DOMAIN},
     {"length unknown", mensur_neck_for_length, NAN, MENSUR_DOMAIN},
     {"length under the stop", mensur_neck_for_length, 0.19, MENSUR_NO_ANSWER},
-    {"length of a house", mensur_neck_for_length, 11, MENSUR_NO_ANSWER},
+    {"length of 11 m", mensur_neck_for_length, 11, MENSUR_NO_ANSWER},
     {"note unknown", mensur_neck_for_body_note, NAN, MENSUR_DOMAIN},
     {"reach infinite", mensur_neck_for_left_reach, INFINITY, MENSUR_DOMAIN},
     {"reach within the body", mensur_neck_for_left_reach, 0.35, MENSUR_NO_ANSWER},
@@ -201,7 +202,7 @@ static const struct {
     {"note at the bridge", mensur_neck_for_body_note, 99, MENSUR_NO_ANSWER},
     {"stop for length 0", mensur_stop_for_length, 0, MENSUR_DOMAIN},
     {"stop past the body's end", mensur_stop_for_length, 0.52, MENSUR_NO_ANSWER},
-    {"stop for a stub", mensur_stop_for_length, 0.1, MENSUR_NO_ANSWER},
+    {"stop for a length under the neck", mensur_stop_for_length, 0.1, MENSUR_NO_ANSWER},
     {"slope upright", mensur_projection_for_slope, 1.5707963267948970, MENSUR_DOMAIN},
     {"slope unknown", mensur_projection_for_slope, NAN, MENSUR_DOMAIN},
     {"slope into the belly", mensur_projection_for_slope, -0.05, MENSUR_NO_ANSWER},
@@ -241,7 +242,7 @@ static void refuses(void **state) {
     }
 }
 
-/* The closed forms' own refusals, and views outside their domain. */
+/* Arguments that only the closed forms refuse, and views outside their domain. */
 static void refuses_views(void **state) {
     (void)state;
     const struct view_mm mm = VIOLIN_LEVEL_BOARD;
@@ -269,8 +270,8 @@ static void refuses_views(void **state) {
     check_close("untouched", found, 12.5, 0, 0);
 }
 
-/* A board that is thin at the nut and thicker than the stop over the body: longer necks than this
- * one have no line to the bridge, so that the solver finds an end without a value. */
+/* A board that is thin at the nut and thicker than the stop at the body: longer necks have no line
+ * to the bridge, so that the function has no value at the end of the search. */
 static void refuses_wedges(void **state) {
     (void)state;
     const struct view_mm mm = {"wedge", 355, 11, 195, 130, 6.5, 250, 7, 0.4, 11.5, 27, 33, 4};
@@ -283,7 +284,7 @@ static void refuses_wedges(void **state) {
     check_close("untouched", found, 12.5, 0, 0);
 }
 
-/* What a slope of the neck hangs on, one value replaced in a violin's view. */
+/* A violin's view with one of the values replaced that the neck's slope depends on. */
 static const struct {
     const char *name;
     size_t field;
@@ -295,7 +296,8 @@ static const struct {
     {"neck sunk in", offsetof(struct mensur_side_view, overstand), -0.001, 0.1, MENSUR_DOMAIN},
     {"no board at the nut", offsetof(struct mensur_side_view, board_nut), 0, 0.1, MENSUR_DOMAIN},
     {"flat belly", offsetof(struct mensur_side_view, arch), 0, 0.1, MENSUR_DOMAIN},
-    {"a wedge on end", offsetof(struct mensur_side_view, board), 0.25, 0.7, MENSUR_NO_ANSWER},
+    {"board thicker than the stop", offsetof(struct mensur_side_view, board), 0.25, 0.7,
+     MENSUR_NO_ANSWER},
 };
 
 static void refuses_slopes(void **state) {

@@ -44,7 +44,7 @@ static void open_strings(void **state) {
     }
 }
 
-/* Twelve pure fifths miss seven octaves by the comma of 531441 : 524288. */
+/* Twelve pure fifths exceed seven octaves by the comma of 531441 : 524288. */
 static void comma(void **state) {
     (void)state;
     double found;
@@ -68,7 +68,7 @@ static const struct {
     {"A unknown", 0, 0, NAN, MENSUR_FIFTHS_PURE},
     {"A infinite", 0, 0, INFINITY, MENSUR_FIFTHS_EQUAL},
     {"no tuning", 0, 0, 440, 7},
-    {"out of a double", 12 * 2000, 0, 440, MENSUR_FIFTHS_EQUAL},
+    {"beyond a double", 12 * 2000, 0, 440, MENSUR_FIFTHS_EQUAL},
     {"under a double", -12 * 2000, 0, 440, MENSUR_FIFTHS_PURE},
     {"lowest whole number", INT_MIN, INT_MIN, 440, MENSUR_FIFTHS_PURE},
     {"highest whole number", INT_MAX, INT_MIN, 440, MENSUR_FIFTHS_PURE},
@@ -126,7 +126,7 @@ static const struct {
     {"below the string", -1, MENSUR_STEPS_EQUAL},
     {"far below", INT_MIN, MENSUR_STEPS_JUST},
     {"no spacing", 7, 9},
-    {"out of a double", 12288, MENSUR_STEPS_PYTHAGOREAN},
+    {"beyond a double", 12288, MENSUR_STEPS_PYTHAGOREAN},
     {"highest whole number", INT_MAX, MENSUR_STEPS_EQUAL},
 };
 

@@ -4,8 +4,8 @@
 
 static const double pi = 3.14159265358979323846;
 
-/* An arm in mm and degrees, a reach, and the elbow that a hand-drawn triangle has: right angles
- * (3-4-5, 8-15-17), the arm stretched (only just), folded onto itself, too short, too long. */
+/* An arm in mm and degrees, a reach, and the elbow of a known triangle: right angles (3-4-5,
+ * 8-15-17), the arm just stretched, folded, too short, too long. */
 static const struct {
     const char *name;
     double upper, fore, side, forward, yaw, reach;
@@ -38,8 +38,8 @@ static void elbows(void **state) {
     }
 }
 
-/* Points turned about the shoulder: upper arm and forearm are laid out from an elbow angle, and the
- * elbow must come back, to the last digits where the arm is all but stretched or folded. */
+/* Round trip: the nut's position is computed from an elbow angle, and the angle must be found
+ * again, to the last digits where the arm is nearly stretched or folded. */
 static void turned_points(void **state) {
     (void)state;
     const long double angles[] = {1e-4L, 0.03L, 0.7L, 1.5707L, 2.9L, 3.1L, 3.1415L};

@@ -17,13 +17,13 @@ static void bow_forces(void **state) {
         check_status("least", mensur_bow_force_least(b[0], b[1], b[2], b[3], b[4], &least),
                      MENSUR_OK);
         check_close("most", most, 2 * b[0] * b[1] / (b[3] * b[2]), 0, 1e-15);
-        /* Their ratio, 4 R beta/Z, knows neither speed nor friction. */
+        /* Their ratio, 4 R beta/Z, depends on neither speed nor friction. */
         check_close("ratio", most / least, 4 * b[4] * b[3] / b[0], 0, 1e-14);
     }
 }
 
-/* Tension N, length, clearance, place in mm. The force is what the two straight pieces pull
- * upwards, for small angles. */
+/* Tension N, length, clearance, place in mm. The force is the upward component of the
+ * tension in the two straight pieces, for small angles. */
 static const double pressed[][4] = {
     {77.9, 328, 0.9, 35.8}, {53.7, 375.7, 5.1, 187.3},   {140, 690, 2.2, 3.9},
     {53.7, 328, 0, 100},    {53.7, 328, 5e-7, 327.9999},
@@ -42,7 +42,7 @@ static void pressing(void **state) {
         long double c = (long double)(p[2] * 1e-3);
         check_close("press", force, (double)((long double)p[0] * (c / x + c / rest)), 0, 1e-14);
     }
-    /* Against sine and cosine of true angles: the two agree to a hundredth of a small force. */
+    /* Against the sines of the true angles: they agree to 1 % where the angles are small. */
     double force, x = 0.0358, rest = 0.328 - 0.0358, c = 0.0009;
     check_status("press", mensur_press_force(77.9, 0.328, c, x, &force), MENSUR_OK);
     check_close("angles", force, 77.9 * (sin(atan(c / x)) + sin(atan(c / rest))), 0, 4e-4);

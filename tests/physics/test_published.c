@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Every row of the published table: computed and compared, or named with the reason why not. A row
- * that is neither, and a check that has lost its row, fail. */
+/* Every row of the published table is computed and compared, or listed with the reason why not. A
+ * row that is neither, and a check without a row, fail. */
 #include "check.h"
 #include "published_checks.h"
 
@@ -107,11 +107,11 @@ static void every_row(void **state) {
         check_row(&table.rows[i], &checked, &skipped);
     }
     print_message("# %zu rows: %zu checked, %zu not computable\n", table.count, checked, skipped);
-    assert_int_equal(table.count, known_rows()); /* else a row was taken out, or is there twice */
+    assert_int_equal(table.count, known_rows()); /* else a row is missing or is there twice */
     published_clear(&table);
 }
 
-/* The reader's own numbers, and what it must not take for one. */
+/* What the table's reader takes for a number, and what it must not. */
 static void reads_numbers(void **state) {
     (void)state;
     double out[VALUES_MOST];

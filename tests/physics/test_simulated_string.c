@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The laws of the taut and the stiff string against a string that is moved point by point.
+/* The laws of the taut and the stiff string against a numerical simulation of a string.
  *
  *     mu u_tt = T u_xx - E I u_xxxx,  u = u_xx = 0 at both ends,
- * by central differences in place and time (leapfrog), plucked at 0.137 of its length, heard at
- * 0.313; the frequencies are read from the sound's spectrum (GSL's FFT, Hann's window, the peak
- * placed between two lines by the ratio of their sizes). Nothing here knows the laws. The
- * differences' own error goes with the square of the step: each frequency is taken on two meshes,
- * and the square is taken out (Richardson).
+ * by central differences in place and time (leapfrog), plucked at 0.137 of its length, recorded
+ * at 0.313; the frequencies are read from the spectrum (GSL's FFT, Hann's window, the peak
+ * interpolated between two lines by the ratio of their sizes). The laws are not used here. The
+ * error of the differences is proportional to the square of the step: each frequency is computed on
+ * two meshes and extrapolated (Richardson).
  *
  * Reached with these meshes (and printed by the test): fundamental of the flexible string 1e-9 of
  * itself; partials 1 to 7 of the stiff one 4e-12 to 4e-7, B from them 2e-6 to 9e-6. */
@@ -28,7 +28,7 @@ struct simulated {
     int every;                                /* coarse steps from one sample to the next */
 };
 
-/* The ends are points 1 and pieces + 1; past each stands one more. */
+/* The ends are points 1 and pieces + 1; there is one more point beyond each. */
 struct mesh {
     double now[POINTS_MOST + 3], before[POINTS_MOST + 3];
     int pieces;
@@ -50,7 +50,7 @@ static double push(const struct mesh *mesh, const double *u) {
     return mesh->stretch * second - mesh->bend * fourth;
 }
 
-/* One step; a point past a pinned end mirrors the one before it, turned over. */
+/* One step in time; a point beyond a pinned end is minus its neighbour on the other side. */
 static void move(struct mesh *mesh) {
     double *u = mesh->now, next[POINTS_MOST + 3];
     int end = mesh->pieces + 1;
@@ -87,7 +87,8 @@ static double size_at(const double *spectrum, int line) {
 }
 
 /* Frequency of the greatest line between two frequencies, placed between lines: under Hann's window
- * two neighbours of sizes a and b stand (2 b - a)/(a + b) of a line past the first. */
+ * the peak between two neighbours of sizes a and b is (2 b - a)/(a + b) of a line past the first.
+ */
 static double peak(const double *spectrum, double per_line, double low, double high) {
     int greatest = (int)(low / per_line);
     for (int i = greatest; i <= (int)(high / per_line); i++) {
@@ -99,10 +100,10 @@ static double peak(const double *spectrum, double per_line, double low, double h
     return per_line * (first + (2.0 * b - a) / (a + b));
 }
 
-/* Frequencies of the first partials on one mesh, looked for around multiples of a rough
+/* Frequencies of the first partials on one mesh, searched for around multiples of an approximate
  * fundamental. */
-static void listen(const struct simulated *string, int finer, double rough, int count,
-                   double *partials) {
+static void find_partials(const struct simulated *string, int finer, double rough, int count,
+                          double *partials) {
     double *sound = malloc(SAMPLES * sizeof *sound);
     assert_non_null(sound);
     record(string, finer, sound);
@@ -116,8 +117,8 @@ static void listen(const struct simulated *string, int finer, double rough, int 
 
 static void measure(const struct simulated *string, double rough, int count, double *partials) {
     double coarse[PARTIALS], fine[PARTIALS];
-    listen(string, 1, rough, count, coarse);
-    listen(string, 2, rough, count, fine);
+    find_partials(string, 1, rough, count, coarse);
+    find_partials(string, 2, rough, count, fine);
     for (int i = 0; i < count; i++) {
         partials[i] = fine[i] + (fine[i] - coarse[i]) / 3.0;
     }
@@ -125,7 +126,7 @@ static void measure(const struct simulated *string, double rough, int count, dou
 
 static void flexible_string(void **state) {
     (void)state;
-    /* A viola's D, or so: about 295 Hz. */
+    /* about a viola's D: 295 Hz */
     const struct simulated string = {0.3757, 47.3, 0.00096, 0, 12.8e-6, 100, 1};
     double heard[3], law, tension;
     measure(&string, 290, 3, heard);
@@ -144,7 +145,7 @@ static void flexible_string(void **state) {
 
 static void stiff_string(void **state) {
     (void)state;
-    /* A wire too thick for a fiddle, so that its stiffness is heard: 0.9 mm of steel on 328 mm. */
+    /* 0.9 mm of steel on 328 mm: thicker than any violin string, for a large inharmonicity */
     const double modulus = 203e9, diameter = 0.0009;
     double second_moment, density, law, b, heard[PARTIALS];
     check_status("wire", mensur_core_second_moment(diameter, 1, &second_moment), MENSUR_OK);
@@ -157,7 +158,7 @@ static void stiff_string(void **state) {
         double partial, stretched = heard[n - 1] / (n * heard[0]);
         check_status("partial", mensur_partial_frequency(law, b, n, &partial), MENSUR_OK);
         check_close("partial", heard[n - 1], partial, 0, n < 4 ? 1e-7 : 1e-6);
-        /* B from what is heard alone: (f_n/(n f_1))^2 = (1 + B n^2)/(1 + B). */
+        /* B from the simulated partials alone: (f_n/(n f_1))^2 = (1 + B n^2)/(1 + B). */
         double ratio = stretched * stretched;
         double heard_b = (ratio - 1.0) / (n * n - ratio);
         print_message("# stiff, partial %d: off by %.1e, B by %.1e\n", n,

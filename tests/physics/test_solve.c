@@ -62,8 +62,8 @@ static double to_infinity(double x, void *context) {
 
 static double third = 1.0 / 3.0, zero = 0.0, tiny = 3.7e-51, huge = 4.1e57;
 
-/* Roots known otherwise: square root of two, the fixed point of the cosine (Dottie number, digits
- * from memory), and shifts. */
+/* Roots known independently: square root of two, the fixed point of the cosine (Dottie number,
+ * digits from memory), and shifts. */
 static const struct {
     const char *name;
     mensur_function *f;
@@ -78,13 +78,13 @@ static const struct {
     {"triple root at zero", shifted_cube, &zero, -1.5, 3.1, 0, 1e-13, 0},
     {"triple root", shifted_cube, &third, -1.5, 3.1, 1.0 / 3.0, 0, 1e-12},
     {"tiny", shifted, &tiny, 1e-55, 1, 3.7e-51, 1e-30, 0},
-    {"tiny in a tiny interval", shifted, &tiny, 1e-55, 1e-50, 3.7e-51, 0, 1e-15},
+    {"tiny root in a tiny interval", shifted, &tiny, 1e-55, 1e-50, 3.7e-51, 0, 1e-15},
     {"huge", shifted, &huge, -1e60, 1e60, 4.1e57, 0, 1e-15},
     {"steep", steep, NULL, -2, 3, 0.3, 0, 1e-15},
     {"flat, then steep", flat_then_steep, NULL, 0, 1.5, 0.9, 0, 1e-15},
     {"lower end", shifted, &third, 1.0 / 3.0, 3, 1.0 / 3.0, 0, 0},
     {"upper end", shifted, &third, -3, 1.0 / 3.0, 1.0 / 3.0, 0, 0},
-    {"nothing but a root", shifted, &third, 1.0 / 3.0, 1.0 / 3.0, 1.0 / 3.0, 0, 0},
+    {"interval of length 0 at the root", shifted, &third, 1.0 / 3.0, 1.0 / 3.0, 1.0 / 3.0, 0, 0},
 };
 
 static void finds_roots(void **state) {
@@ -116,7 +116,7 @@ static const struct {
     {"infinite at the upper end", to_infinity, 0, 1, MENSUR_NO_ANSWER},
     {"NaN inside", hole, 0, 1, MENSUR_NO_ANSWER},
     {"pole", pole, 0, 1, MENSUR_NO_ANSWER},
-    {"nothing, and no root", square_less_two, 1, 1, MENSUR_NO_ANSWER},
+    {"interval of length 0, no root", square_less_two, 1, 1, MENSUR_NO_ANSWER},
 };
 
 static void refuses(void **state) {
@@ -131,9 +131,9 @@ static void refuses(void **state) {
     }
 }
 
-/* Below 1 each value is a quarter of the one before and on the same side, wherever it is asked for:
- * Brent's steps get short, and shorter, and do not close the interval in time. */
-static double fading(double x, void *context) {
+/* Below x = 1 each call returns a quarter of the value before it, with the same sign: Brent's steps
+ * become ever shorter and the interval does not close within the limit of iterations. */
+static double quartered_at_each_call(double x, void *context) {
     double *last = context;
     if (x >= 1.0) {
         return 1.0;
@@ -142,19 +142,21 @@ static double fading(double x, void *context) {
     return *last;
 }
 
-/* Has values at both ends, and none when it is asked again. */
-static double of_two_minds(double x, void *context) {
+/* A value at both ends, NaN from the third call on. */
+static double nan_from_third_call(double x, void *context) {
     double *calls = context;
     *calls += 1.0;
     return *calls > 2.0 ? NAN : x - 0.4;
 }
 
-/* What calls itself a function and gives one place two values ends all the same. */
-static void refuses_no_functions(void **state) {
+/* A function that does not always return the same value for the same x: the search ends all the
+ * same. */
+static void refuses_changing_functions(void **state) {
     (void)state;
     double found = 12.5, last = -1.0, calls = 0.0;
-    check_status("fading", mensur_solve_root(fading, &last, 0, 1, &found), MENSUR_NO_ANSWER);
-    check_status("of two minds", mensur_solve_root(of_two_minds, &calls, 0, 1, &found),
+    check_status("quartered", mensur_solve_root(quartered_at_each_call, &last, 0, 1, &found),
+                 MENSUR_NO_ANSWER);
+    check_status("NaN later", mensur_solve_root(nan_from_third_call, &calls, 0, 1, &found),
                  MENSUR_NO_ANSWER);
     check_close("untouched", found, 12.5, 0, 0);
 }
@@ -164,7 +166,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(finds_roots),
         cmocka_unit_test(refuses),
-        cmocka_unit_test(refuses_no_functions),
+        cmocka_unit_test(refuses_changing_functions),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Physics takes no memory: with none to be had every place is found all the same. The linker puts
- * these in the place of the C library's and of GSL's own (--wrap). */
+/* Physics allocates nothing: every result is found while every allocation fails. The linker
+ * replaces the allocators of the C library and of GSL by these (--wrap). */
 #include "check.h"
 #include "geometry.h"
 #include "playing.h"

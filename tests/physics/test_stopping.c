@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The stopped string against one that is chopped into straight pieces. */
+/* The stopped string against sums over short straight pieces. */
 #include "check.h"
 #include "pitch.h"
 #include "playing.h"
@@ -8,8 +8,8 @@
 #include <float.h>
 #include <gsl/gsl_errno.h>
 
-/* Strings on their instruments, only ever read; the clearance falls in a straight line from the nut
- * to the bridge's end of the board. Computed strings, no maker's. */
+/* Strings on their instruments; the clearance grows linearly from the nut to the board's end.
+ * Computed strings, no maker's. */
 static struct stopped {
     const char *name;
     struct mensur_stopping string; /* m, N, kg/m, N, m */
@@ -21,20 +21,21 @@ static struct stopped {
     {"cello's C, rope core", {0.6895, 137, 0.0169471, 31000, 0.83}, 0.0007, 0.0121},
     {"no stretch", {0.328, 50, 0.0006, 0, 0.328}, 0.0004, 0.014},
     {"no clearance", {0.328, 50, 0.0006, 9000, 0.34}, 0, 0},
-    {"a washing line", {7.3, 31, 0.041, 800, 7.3}, 0.02, 0.03},
+    {"7.3 m of rope", {7.3, 31, 0.041, 800, 7.3}, 0.02, 0.03},
 };
 
 static const double parts[] = {0.0031, 0.0561, 0.1091, 0.2508, 0.3326, 0.5, 0.7491, 0.83, 0.987};
 
-/* Summing pieces needs the digits of a long double, which valgrind cuts to a double's: there 1e-9
- * is asked instead of more. */
-static double asked(double tolerance) {
+/* The sums need the precision of a long double, which valgrind reduces to a double's: there the
+ * tolerance is 1e-9. */
+static double tolerance_here(double tolerance) {
     volatile long double one = 1.0L;
     return one + LDBL_EPSILON > one ? tolerance : 1e-9;
 }
 
-/* Sum of straight pieces from (x0, y0) to (x1, y1). */
-static long double chopped(long double x0, long double y0, long double x1, long double y1) {
+/* Length from (x0, y0) to (x1, y1) as the sum of short straight pieces. */
+static long double length_by_pieces(long double x0, long double y0, long double x1,
+                                    long double y1) {
     const int pieces = 1000;
     long double sum = 0.0L, last_x = x0, last_y = y0;
     for (int i = 1; i <= pieces; i++) {
@@ -47,12 +48,12 @@ static long double chopped(long double x0, long double y0, long double x1, long 
     return sum;
 }
 
-/* Pitch of the pressed string: its way measured in pieces, Hooke's tension, the same mass over the
- * longer way, and the taut string's law for the sounding part. */
+/* Frequency of the pressed string: its path measured in pieces, Hooke's law for the tension, the
+ * same mass on the longer path, and the taut string's law for the sounding part. */
 static long double by_pieces(const struct mensur_stopping *s, double clearance, double x) {
     long double length = s->length, c = clearance, place = x;
-    long double sounding = chopped(place, -c, length, 0.0L);
-    long double more = chopped(0.0L, 0.0L, place, -c) + sounding - length;
+    long double sounding = length_by_pieces(place, -c, length, 0.0L);
+    long double more = length_by_pieces(0.0L, 0.0L, place, -c) + sounding - length;
     long double strain = more / (long double)s->stretch_length;
     long double tension = (long double)s->tension + (long double)s->stiffness * strain;
     long double density = (long double)s->linear_density * (long double)s->stretch_length /
@@ -79,7 +80,7 @@ static void against_pieces(void **state) {
             double c = strings[i].at_nut + strings[i].slope * x;
             check_status(strings[i].name, stopped_pitch(s, c, x, &found), MENSUR_OK);
             double want = (double)by_pieces(s, c, x);
-            check_close(strings[i].name, found, want, 0, asked(1e-12));
+            check_close(strings[i].name, found, want, 0, tolerance_here(1e-12));
             struct mensur_stopped stopped = {NAN, NAN};
             check_status(strings[i].name, mensur_stopped_way(s->length, c, x, &stopped), MENSUR_OK);
             long double sounding = hypotl((long double)s->length - x, c);
@@ -92,8 +93,8 @@ static void against_pieces(void **state) {
     print_message("# pitch against pieces: off by %.1e at most\n", worst);
 }
 
-/* Without stiffness the rise is geometry alone: it knows neither tension nor density; without
- * clearance it is the simple law. */
+/* Without stiffness the rise is geometry alone and depends on neither tension nor density; without
+ * clearance the pitch is that of the simple law. */
 static void reduces(void **state) {
     (void)state;
     for (size_t j = 0; j < COUNT_OF(parts); j++) {
@@ -114,8 +115,9 @@ static void reduces(void **state) {
     }
 }
 
-/* The stretch of a steel string sharpens by far more than its longer way flattens, and the string
- * held at both ends more than the one that slides (topic 9 of the check values, property). */
+/* The stretch of a steel string raises the pitch far more than its longer path lowers it, and more
+ * for the string held at both ends than for the one that slides (topic 9 of the check values,
+ * property). */
 static void signs(void **state) {
     (void)state;
     struct mensur_stopping held = strings[0].string, slides = strings[1].string;
@@ -149,7 +151,7 @@ static double under_the_board(double x, void *context) {
     return -0.001 - x;
 }
 
-/* Halves the interval in long double until nothing is left of it. */
+/* Bisection in long double until the interval is exhausted. */
 static long double place_by_halving(const struct stopped *row, long double note, long double low,
                                     long double high) {
     for (int i = 0; i < 60; i++) {
@@ -183,7 +185,7 @@ static void true_places(void **state) {
             check_close(strings[i].name, back, note, 0, 1e-13);
             long double want = place_by_halving(&strings[i], note, 0.5L * simple,
                                                 fminl(1.2L * simple, 0.999L * s->length));
-            check_close(strings[i].name, x, (double)want, asked(1e-13) * s->length, 0);
+            check_close(strings[i].name, x, (double)want, tolerance_here(1e-13) * s->length, 0);
         }
     }
 }
@@ -212,7 +214,7 @@ static void directions(void **state) {
                      mensur_true_place(&slack.string, open * exp2(semitones / 12.0), clearance_on,
                                        &slack, &x_slack),
                      MENSUR_OK);
-        if (semitones > 7) { /* nearer the nut, thinning outweighs the longer way */
+        if (semitones > 7) { /* nearer the nut the lower density outweighs the longer path */
             assert_true(x_slack > simple);
         }
     }

@@ -18,8 +18,8 @@ static const struct built {
      7800,
      3,
      {{0.08, 8440, false}, {0.13, 19300, true}, {0.05, 8908, true}}},
-    {"core and a breath", 0.5, 1140, 1, {{1e-9, 2700, true}}},
-    {"all winding", 1e-7, 1140, 2, {{0.7, 19300, true}, {0.21, 7190, false}}},
+    {"winding of 1 nm", 0.5, 1140, 1, {{1e-9, 2700, true}}},
+    {"core of 0.1 micrometres", 1e-7, 1140, 2, {{0.7, 19300, true}, {0.21, 7190, false}}},
 };
 
 static struct mensur_winding *in_metres(const struct built *row, struct mensur_winding out[3]) {
@@ -30,7 +30,7 @@ static struct mensur_winding *in_metres(const struct built *row, struct mensur_w
     return out;
 }
 
-/* Rings as differences of circles, in long double: the form that the library does without. */
+/* Rings as differences of circles, in long double: another form than the library's. */
 static long double density_by_circles(double core, double density,
                                       const struct mensur_winding *windings, size_t count) {
     long double d = core;
@@ -107,11 +107,11 @@ static const struct {
     {"no core", 0, 7850, 0, {0, 0, false}},
     {"core unknown", NAN, 7850, 1, {1e-4, 8900, true}},
     {"core infinite", INFINITY, 7850, 1, {1e-4, 8900, true}},
-    {"core weighs nothing", 1e-3, 0, 1, {1e-4, 8900, true}},
+    {"core of density 0", 1e-3, 0, 1, {1e-4, 8900, true}},
     {"density negative", 1e-3, -7850, 0, {0, 0, false}},
     {"winding of no thickness", 1e-3, 7850, 1, {0, 8900, true}},
     {"winding unknown", 1e-3, 7850, 1, {NAN, 8900, false}},
-    {"winding weighs nothing", 1e-3, 7850, 1, {1e-4, 0, false}},
+    {"winding of density 0", 1e-3, 7850, 1, {1e-4, 0, false}},
     {"winding infinite", 1e-3, 7850, 1, {1e-4, INFINITY, false}},
 };
 

@@ -2,7 +2,7 @@
 #include "check.h"
 #include "taut_string.h"
 
-/* A few strings, awkward ones among them: m, Hz, kg/m, then E in Pa, core in m2, strength in Pa. */
+/* Strings, among them extreme ones: m, Hz, kg/m, then E in Pa, core in m2, strength in Pa. */
 static const struct string {
     const char *name;
     double length, frequency, density, modulus, area, strength;
@@ -11,9 +11,9 @@ static const struct string {
     {"viola's gut A", 0.3757, 440, 0.00071, 5.5e9, 5.46e-7, 3.14e8},
     {"cello's C", 0.6895, 65.2, 0.0178, 200e9, 3.1e-7, 2.4e9},
     {"a bridge's cable", 37.1, 3.3, 9.7, 165e9, 0.00125, 1.77e9},
-    {"a thread of rubber", 0.081, 97, 0.000031, 2.1e6, 3.2e-8, 2.5e7},
-    {"near nothing", 1e-58, 1e-57, 1e-59, 1e-55, 1e-57, 1e-60},
-    {"near everything", 1e59, 1e58, 1e57, 1e59, 1e58, 1e60},
+    {"rubber thread", 0.081, 97, 0.000031, 2.1e6, 3.2e-8, 2.5e7},
+    {"near the smallest sizes", 1e-58, 1e-57, 1e-59, 1e-55, 1e-57, 1e-60},
+    {"near the largest sizes", 1e59, 1e58, 1e57, 1e59, 1e58, 1e60},
 };
 
 static long double square(long double x) {
@@ -31,7 +31,7 @@ static void laws(void **state) {
                      MENSUR_OK);
         check_close(s->name, tension, (double)want, 0, 1e-15);
         if (tension < 1e-60 || tension > 1e60) {
-            continue; /* beyond what the others take */
+            continue; /* beyond the domain of the others */
         }
         check_status(s->name,
                      mensur_density_for_tension(s->length, s->frequency, tension, &density),
@@ -43,8 +43,8 @@ static void laws(void **state) {
     }
 }
 
-/* Tension and tuned density must fulfil the taut string's own law together; the quadratic's other
- * form, in long double, is the second route. */
+/* Tension and tuned density together must fulfil the law of the taut string; the other form of the
+ * quadratic's solution, in long double, is the independent computation. */
 static void slack(void **state) {
     (void)state;
     for (size_t i = 0; i < COUNT_OF(strings); i++) {
@@ -144,7 +144,7 @@ static void belly(void **state) {
     }
 }
 
-/* Every argument of every function in turn, made nothing, negative, unknown, infinite, absurd. */
+/* Calls function number `which` with the arguments a. */
 static enum mensur_status with_arguments(size_t which, const double *a, double *out) {
     switch (which) {
     case 0:
@@ -174,6 +174,7 @@ static enum mensur_status with_arguments(size_t which, const double *a, double *
     }
 }
 
+/* Every argument of every function in turn is 0, negative, NaN, infinite, too large, too small. */
 static void refuses(void **state) {
     (void)state;
     const size_t counts[] = {3, 3, 3, 5, 4, 2, 2, 3, 4, 2, 1, 1};
@@ -188,7 +189,7 @@ static void refuses(void **state) {
             arguments[place] = 0.7;
         }
         check_close("untouched", found, 12.5, 0, 0);
-        check_status("all well", with_arguments(i, arguments, &found), MENSUR_OK);
+        check_status("valid arguments", with_arguments(i, arguments, &found), MENSUR_OK);
     }
 }
 
@@ -201,8 +202,9 @@ static void refuses_more(void **state) {
     check_status("B negative", mensur_partial_frequency(440, -1e-4, 2, &found), MENSUR_DOMAIN);
     check_status("B unknown", mensur_partial_frequency(440, NAN, 2, &found), MENSUR_DOMAIN);
     check_close("untouched", found, 12.5, 0, 0);
-    check_status("the farthest", mensur_inharmonicity(1e-60, 1e-60, 1e60, 1e60, &found), MENSUR_OK);
-    check_close("the farthest", found, 9.8696044010893586e300, 0, 1e-14); /* pi^2 1e300 */
+    check_status("largest result", mensur_inharmonicity(1e-60, 1e-60, 1e60, 1e60, &found),
+                 MENSUR_OK);
+    check_close("largest result", found, 9.8696044010893586e300, 0, 1e-14); /* pi^2 1e300 */
 }
 
 int main(void) {

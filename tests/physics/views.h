@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Side views that several tests measure: four usual instruments, and any number of awkward ones
- * from a small random source (the same ones in every run). */
+/* Side views for several tests: four usual instruments, and random ones, the same in every run. */
 #ifndef MENSUR_TEST_VIEWS_H
 #define MENSUR_TEST_VIEWS_H
 
@@ -12,7 +11,7 @@
 #define MM 0.001
 #define DEGREE (3.14159265358979323846264338327950288 / 180.0)
 
-/* Everything in mm; body is the tape's measure, back_arch its rise. */
+/* Everything in mm; body is measured with a tape over the arching, back_arch is its rise. */
 struct view_mm {
     const char *name;
     double body, back_arch, stop, neck, overstand, board, board_nut, nut, arch, projection, bridge,
@@ -50,13 +49,13 @@ static inline struct mensur_side_view view_of(const struct view_mm *mm) {
 }
 
 /* Knuth's 64-bit linear congruential generator (The Art of Computer Programming 2, 3.3.4; from
- * memory): its high bits are good enough to scatter test points. */
+ * memory): its high bits are random enough for test points. */
 static inline double random_between(uint64_t *state, double low, double high) {
     *state = *state * 6364136223846793005u + 1442695040888963407u;
     return low + (high - low) * ((double)(*state >> 11) / 9007199254740992.0);
 }
 
-/* An instrument of 0.2 to 5 times a violin's size and any shape that still has a board. */
+/* An instrument of 0.2 to 5 times a violin's size, of any proportions that have a solution. */
 static inline struct mensur_side_view random_view(uint64_t *state) {
     double size = exp(random_between(state, log(0.2), log(5.0)));
     struct mensur_side_view view;

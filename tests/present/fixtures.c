@@ -179,11 +179,8 @@ struct mensur_profile fixture_profile(const char *name, double neck, double stop
     add_assumed(&profile, "nut", 0.0005, MENSUR_LENGTH, NULL);
     add_assumed(&profile, "friction", 0.5, MENSUR_NUMBER, NULL);
     add_assumed(&profile, "tuning", NAN, MENSUR_NUMBER, "viola");
-    assert_int_equal(mensur_texts_add(&profile.warnings,
-                                      "%s: the set \"viola gut\" has no string "
-                                      "for A4",
-                                      name),
-                     MENSUR_OK);
+    mensur_facts_add(&profile.warnings, MENSUR_FACT_SET_LACKS_NOTE,
+                     MENSUR_NAMES(name, "viola gut", "A4"), NULL);
     return profile;
 }
 
@@ -235,9 +232,8 @@ static struct mensur_comparison make_comparison(const char *const *names, size_t
             made.differences[i - 1] = subtract(&made.instruments[i], &made.instruments[0]);
         }
     }
-    assert_int_equal(
-        mensur_texts_add(&made.remarks, "%s has the same back, yet the longer string", names[1]),
-        MENSUR_OK);
+    mensur_facts_add(&made.remarks, MENSUR_FACT_TENSIONS, MENSUR_NAMES(names[1], names[0]),
+                     MENSUR_NUMBERS(1.05));
     return made;
 }
 
@@ -300,16 +296,16 @@ static struct mensur_decision make_met(void) {
                                    .place_low = 0.1487,
                                    .place_high = 0.1513,
                                    .recommended_place = 0.1505,
-                                   .wished_length = 0.3758,
-                                   .reason = copy("it gives the string length of heron, within "
-                                                  "1 mm")};
+                                   .wished_length = 0.3758};
+    mensur_facts_add(&made.reason, MENSUR_FACT_PLACE_BY_LIKE, NULL,
+                     MENSUR_NUMBERS(0.1505, 0.3758, -1.0));
     made.wants = calloc(3, sizeof(*made.wants));
     assert_non_null(made.wants);
     made.wants[0] = make_want("string_length", MENSUR_LENGTH, "mm", 0.3748, 0.3768, 0.1487, 0.1513);
     made.wants[0].origin = "like";
     made.wants[1] = make_want("left_reach", MENSUR_LENGTH, "mm", NAN, 0.565, NAN, 0.1561);
     made.wants[2] = make_want("ratio", MENSUR_NUMBER, "stop per 2 neck", 2.8, 3.1, 0.1381, 0.1529);
-    assert_int_equal(mensur_texts_add(&made.costs, "the left hand goes out by 6.5 mm"), MENSUR_OK);
+    mensur_facts_add(&made.costs, MENSUR_FACT_LEFT_MOVES, NULL, MENSUR_NUMBERS(0.0065));
     add_steps(&made, 0.141, 14);
     add_instead(&made);
     return made;
@@ -335,10 +331,10 @@ static struct mensur_decision make_unmet(void) {
 }
 
 static struct mensur_restringing make_restringing(void) {
-    struct mensur_restringing made = {.present = fixture_profile("kestrel", 0.144, 0.214),
-                                      .string_count = 4,
-                                      .choice_count = 2,
-                                      .reason = copy("of 16 strings these are the most even")};
+    struct mensur_restringing made = {
+        .present = fixture_profile("kestrel", 0.144, 0.214), .string_count = 4, .choice_count = 2};
+    mensur_facts_add(&made.reason, MENSUR_FACT_AIM, NULL, NULL);
+    mensur_facts_add(&made.reason, MENSUR_FACT_AIM_LIKED, MENSUR_NAMES(NULL, "heron"), NULL);
     made.choices = calloc(2, sizeof(*made.choices));
     assert_non_null(made.choices);
     for (size_t i = 0; i < 2; i++) {
@@ -348,10 +344,9 @@ static struct mensur_restringing make_restringing(void) {
         choice->total_force_on_belly = 74.31;
         choice->evenness = 0.0317;
         choice->cost = 0.0713 + (double)i * 0.01;
-        choice->why[0] = copy("the nearest to 52.0 N");
+        mensur_facts_add(&choice->why[0], MENSUR_FACT_CHOSEN, NULL, MENSUR_NUMBERS(52.0));
     }
-    assert_int_equal(
-        mensur_texts_add(&made.excluded, "made for another length: viola A4 gut plain"), MENSUR_OK);
+    mensur_facts_add(&made.excluded, MENSUR_FACT_CATALOGUE_LACKS, MENSUR_NAMES("A4"), NULL);
     return made;
 }
 
@@ -378,7 +373,7 @@ struct fixture *fixture_make(void) {
 static void clear_profile(struct mensur_profile *profile) {
     free(profile->instrument);
     free(profile->set_name);
-    mensur_texts_clear(&profile->warnings);
+    mensur_facts_clear(&profile->warnings);
 }
 
 static void clear_comparison(struct mensur_comparison *comparison) {
@@ -388,7 +383,7 @@ static void clear_comparison(struct mensur_comparison *comparison) {
     }
     free(comparison->instruments);
     free(comparison->differences);
-    mensur_texts_clear(&comparison->remarks);
+    mensur_facts_clear(&comparison->remarks);
 }
 
 static void clear_decision(struct mensur_decision *decision) {
@@ -397,8 +392,8 @@ static void clear_decision(struct mensur_decision *decision) {
     clear_profile(&decision->like);
     free(decision->wants);
     free(decision->steps);
-    free(decision->reason);
-    mensur_texts_clear(&decision->costs);
+    mensur_facts_clear(&decision->reason);
+    mensur_facts_clear(&decision->costs);
 }
 
 void fixture_clear(struct fixture *fixture) {
@@ -411,11 +406,11 @@ void fixture_clear(struct fixture *fixture) {
     clear_decision(&fixture->unmet);
     clear_profile(&fixture->restringing.present);
     for (size_t i = 0; i < fixture->restringing.choice_count; i++) {
-        free(fixture->restringing.choices[i].why[0]);
+        mensur_facts_clear(&fixture->restringing.choices[i].why[0]);
     }
     free(fixture->restringing.choices);
-    free(fixture->restringing.reason);
-    mensur_texts_clear(&fixture->restringing.excluded);
+    mensur_facts_clear(&fixture->restringing.reason);
+    mensur_facts_clear(&fixture->restringing.excluded);
     mensur_texts_clear(&fixture->warnings);
     free(fixture);
 }
@@ -432,6 +427,14 @@ static void rename_text(char **text, const char *name) {
     }
 }
 
+static void rename_facts(struct mensur_facts *facts, const char *name) {
+    for (size_t i = 0; i < facts->count; i++) {
+        for (int n = 0; n < MENSUR_FACT_NAMES; n++) {
+            rename_text(&facts->items[i].name[n], name);
+        }
+    }
+}
+
 static void rename_profile(struct mensur_profile *profile, const char *name) {
     rename_text(&profile->instrument, name);
     rename_text(&profile->set_name, name);
@@ -444,31 +447,25 @@ static void rename_profile(struct mensur_profile *profile, const char *name) {
             profile->assumed.items[i].text = name;
         }
     }
-    for (size_t i = 0; i < profile->warnings.count; i++) {
-        rename_text(&profile->warnings.items[i], name);
-    }
+    rename_facts(&profile->warnings, name);
 }
 
 static void rename_comparison(struct mensur_comparison *comparison, const char *name) {
     for (size_t i = 0; i < comparison->count; i++) {
         rename_profile(&comparison->instruments[i], name);
     }
-    rename_text(&comparison->remarks.items[0], name);
+    rename_facts(&comparison->remarks, name);
 }
 
 static void rename_decision(struct mensur_decision *decision, const char *name) {
     rename_profile(&decision->present, name);
     rename_profile(&decision->recommended, name);
     rename_profile(&decision->like, name);
-    rename_text(&decision->reason, name);
     for (size_t i = 0; i < decision->want_count; i++) {
         decision->wants[i].origin = name;
     }
     for (size_t i = 0; i < decision->instead_count; i++) {
         decision->instead[i].nearest_string = name;
-    }
-    for (size_t i = 0; i < decision->costs.count; i++) {
-        rename_text(&decision->costs.items[i], name);
     }
 }
 
@@ -482,10 +479,9 @@ void fixture_rename(struct fixture *fixture, const char *name) {
     rename_decision(&fixture->unmet, name);
     struct mensur_restringing *restringing = &fixture->restringing;
     rename_profile(&restringing->present, name);
-    rename_text(&restringing->reason, name);
-    rename_text(&restringing->excluded.items[0], name);
+    rename_facts(&restringing->reason, name);
+    rename_facts(&restringing->excluded, name);
     for (size_t i = 0; i < restringing->choice_count; i++) {
-        rename_text(&restringing->choices[i].why[0], name);
         for (size_t j = 0; j < restringing->string_count; j++) {
             restringing->choices[i].strings[j].string = name;
         }

@@ -194,10 +194,8 @@ static void tell_all(struct mensur_document *document) {
                      0.5, (size_t)3);
     mensur_line(document);
     mensur_say(document, "and on");
-    mensur_point(document, "");
-    mensur_say_sentence(document, "One");
-    mensur_point(document, "");
-    mensur_say_sentence(document, "Two!");
+    mensur_point(document, "One.");
+    mensur_point(document, "Two!");
     mensur_gap(document);
     mensur_table(document, MENSUR_TABLE_BARE, "Marks");
     mensur_column_of(document, MENSUR_CELLS_WORDS, "", NULL, 6);

@@ -58,9 +58,8 @@ static void tells_of_several(void **state) {
                                             drawn_profile("", 0.006, 0.008)};
     struct mensur_comparison comparison = {
         .count = 3, .instruments = trio, .differences = differences};
-    assert_int_equal(
-        mensur_texts_add(&comparison.remarks, "On %s the hand is nearer", awkward_names[1]),
-        MENSUR_OK);
+    mensur_facts_add(&comparison.remarks, MENSUR_FACT_TENSIONS, MENSUR_NAMES(awkward_names[1]),
+                     MENSUR_NUMBERS(1.05));
     struct mensur_dossier dossier = {.heading = &fixture_heading,
                                      .profiles = trio,
                                      .count = 3,
@@ -70,11 +69,12 @@ static void tells_of_several(void **state) {
     char want[128];
     check_page_is_whole(html);
     check_holds(html, "&lt;script&gt;alert(&#39;x&#39;)&lt;/script&gt;");
-    snprintf(want, sizeof want, "<li>On <bdi>%s</bdi> the hand is nearer.</li>", awkward_names[1]);
+    snprintf(want, sizeof want, "<li>The strings of <bdi>%s</bdi> pull 5.0 %% more in all.</li>",
+             awkward_names[1]);
     check_holds(html, want);
     check_holds(html, "pull, kgf");
     free(html);
-    mensur_texts_clear(&comparison.remarks);
+    mensur_facts_clear(&comparison.remarks);
     mensur_profile_clear(&differences[0]);
     mensur_profile_clear(&differences[1]);
     for (size_t i = 0; i < 3; i++) {

@@ -58,18 +58,17 @@ static void make(struct reached *out) {
     out->instruments[1].positions[1] = position("1", 0.09774);
     assume(&out->reaching.assumed, "yaw", 0.7853981633974483, MENSUR_ANGLE);
     assume(&out->instruments[0].assumed, "nut", 0.0005, MENSUR_LENGTH);
-    assert_int_equal(mensur_texts_add(&out->reaching.remarks, "On heron it is farther"), MENSUR_OK);
-    assert_int_equal(mensur_texts_add(&out->instruments[1].warnings,
-                                      "bittern: no reach is given, because a cello is not held "
-                                      "under the chin"),
-                     MENSUR_OK);
+    mensur_facts_add(&out->reaching.remarks, MENSUR_FACT_FRAMES_APART,
+                     MENSUR_NAMES("heron", "kestrel"), MENSUR_NUMBERS(0.003));
+    mensur_facts_add(&out->instruments[1].warnings, MENSUR_FACT_NOT_UNDER_CHIN,
+                     MENSUR_NAMES("bittern", "cello"), NULL);
 }
 
 static void drop(struct reached *reached) {
-    mensur_texts_clear(&reached->reaching.remarks);
-    mensur_texts_clear(&reached->reaching.warnings);
-    mensur_texts_clear(&reached->instruments[0].warnings);
-    mensur_texts_clear(&reached->instruments[1].warnings);
+    mensur_facts_clear(&reached->reaching.remarks);
+    mensur_facts_clear(&reached->reaching.warnings);
+    mensur_facts_clear(&reached->instruments[0].warnings);
+    mensur_facts_clear(&reached->instruments[1].warnings);
 }
 
 static char *present(const struct mensur_reaching *reaching, const struct mensur_working *working,
@@ -91,7 +90,7 @@ static void text(void **state) {
     make(&reached);
     char *bytes = present(&reached.reaching, NULL, (struct mensur_style){0});
     const char *want =
-        "- On heron it is farther.\n"
+        "- In position 1 the hand stands 3.0 mm wider on heron than on kestrel.\n"
         "\n"
         "                      left reach  bow reach   to nut      arm    elbow  reached\n"
         "instrument                    mm         mm       mm       mm      deg\n"

@@ -30,7 +30,7 @@ static void add_places(struct mensur_profile *profile, size_t strings) {
 /* The fixture does not know of what was added to it. */
 static void drop(struct fixture *fixture) {
     free(fixture->kestrel.true_places);
-    mensur_texts_clear(&fixture->kestrel.remarks);
+    mensur_facts_clear(&fixture->kestrel.remarks);
     fixture_clear(fixture);
 }
 
@@ -120,8 +120,8 @@ static void json(void **state) {
     struct fixture *fixture = fixture_make();
     json_error_t error;
     add_places(&fixture->kestrel, 3);
-    assert_int_equal(mensur_texts_add(&fixture->kestrel.remarks, "The hand meets the body"),
-                     MENSUR_OK);
+    mensur_facts_add(&fixture->kestrel.remarks, MENSUR_FACT_BODY_NOTE, MENSUR_NAMES("F5", "A4"),
+                     MENSUR_NUMBERS(8.4));
     char *bytes = present(&fixture->kestrel, (struct mensur_style){.format = MENSUR_FORMAT_JSON});
     json_t *whole = json_loads(bytes, JSON_REJECT_DUPLICATES, &error);
     assert_non_null(whole);
@@ -138,7 +138,8 @@ static void json(void **state) {
     check_close("high", json_number_value(json_object_get(fourth, "from_nut_high_mm")), 19.1, 0,
                 1e-14);
     assert_string_equal(json_string_value(json_array_get(json_object_get(answer, "remarks"), 0)),
-                        "The hand meets the body");
+                        "The hand meets the body 8.4 semitones above the open string, near F5 on "
+                        "the A4 string");
     json_decref(whole);
     free(bytes);
     drop(fixture);

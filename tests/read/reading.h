@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What the tests of the reader share: a shop from texts, its report, the instruments it hands out.
+/* Shared by the tests of the reader: a shop from texts, its report, the instruments that are read.
  */
 #ifndef MENSUR_TEST_READING_H
 #define MENSUR_TEST_READING_H
@@ -8,20 +8,20 @@
 
 #include "shop.h"
 
-/* A table as text, of that many bytes (0: up to its end mark). */
+/* A table as text, of that many bytes (0: up to its terminating NUL). */
 struct given {
     enum mensur_table table;
     const char *text;
     size_t size;
 };
 
-/* What became of it. */
+/* The result of reading. */
 struct outcome {
     enum mensur_status status;
     struct mensur_report report;
     struct mensur_shop shop;
     struct mensur_instrument instruments[8];
-    size_t count; /* of instruments handed out, the first eight kept */
+    size_t count; /* of instruments read; the first eight are kept */
 };
 
 static inline enum mensur_status keep_instrument(void *context,
@@ -35,7 +35,7 @@ static inline enum mensur_status keep_instrument(void *context,
     return status;
 }
 
-/* Opens a shop of these tables, and reads the instruments where it opens. */
+/* Opens a shop of these tables and, if that succeeds, reads its instruments. */
 static inline void read_tables(const struct given *given, size_t count, struct outcome *outcome) {
     struct mensur_bytes bytes[MENSUR_TABLE_COUNT];
     *outcome = (struct outcome){0};
@@ -66,8 +66,8 @@ static inline void clear_outcome(struct outcome *outcome) {
     mensur_shop_clear(&outcome->shop);
 }
 
-/* Fails unless the list holds just these: texts that begin so; each may have a | and, behind it,
- * what must stand further on. NULL ends them. */
+/* Fails unless the list holds one text for each of these: it must begin with the part before the |
+ * and contain the part after it, if any. NULL ends them. */
 static inline void check_messages(const char *row, const struct mensur_texts *list,
                                   const char *const *wanted) {
     size_t count = 0;
@@ -86,7 +86,7 @@ static inline void check_messages(const char *row, const struct mensur_texts *li
     }
 }
 
-/* A table that is refused, and all that is said of it. */
+/* A table that is refused, and all its messages. */
 struct refusal {
     const char *name;
     enum mensur_table table;

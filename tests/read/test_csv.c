@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The file itself: separators, quotes, line ends, letters, and what is refused of it. */
+/* CSV files: separators, quotes, line ends, encoding, and files that are refused. */
 #include "reading.h"
 
 #define HEAD "name,stop,neck,note\n"
 
-/* One instrument of stop 222 and neck 150 each time, whatever the file looks like. */
+/* Each file holds one instrument with stop 222 and neck 150. */
 static const struct {
     const char *name, *text;
     const char *instrument, *note;
@@ -15,7 +15,8 @@ static const struct {
     {"CRLF", "name,stop,neck,note\r\nheron,222,150,x\r\n", "heron", "x", 2},
     {"CR alone", "name,stop,neck,note\rheron,222,150,x\r", "heron", "x", 2},
     {"byte-order mark", "\xEF\xBB\xBF" HEAD "heron,222,150,x\n", "heron", "x", 2},
-    {"mark and quote", "\xEF\xBB\xBF\"name\",stop,neck,note\nheron,222,150,x\n", "heron", "x", 2},
+    {"byte-order mark before a quote", "\xEF\xBB\xBF\"name\",stop,neck,note\nheron,222,150,x\n",
+     "heron", "x", 2},
     {"semicolons", "name;stop;neck;note\nheron;222,0;150,0;x\n", "heron", "x", 2},
     {"semicolons, point", "name;stop;neck;note\nheron;222.0;150;x\n", "heron", "x", 2},
     {"tabs", "name\tstop\tneck\tnote\nheron\t222,0\t150\tx\n", "heron", "x", 2},
@@ -65,7 +66,7 @@ static void reads_any_form(void **state) {
     }
 }
 
-/* The line of an error behind cells and rows of several lines. */
+/* The line of an error after cells and rows of several lines. */
 static const struct {
     const char *name, *text, *error;
 } places[] = {
@@ -151,8 +152,8 @@ static void refuses_no_bytes(void **state) {
     mensur_report_clear(&report);
 }
 
-/* A forgotten quote must not gather a whole file in memory. */
-static void gives_up_on_an_endless_cell(void **state) {
+/* A missing closing quote must not read a whole file into memory. */
+static void refuses_a_long_cell(void **state) {
     (void)state;
     size_t size = 3000000;
     char *text = malloc(size);
@@ -172,7 +173,7 @@ static void gives_up_on_an_endless_cell(void **state) {
     free(text);
 }
 
-/* Rows and cells that lie across the pieces in which a source is read. */
+/* Rows and cells that extend over several of the pieces in which a source is read. */
 static void reads_across_pieces(void **state) {
     (void)state;
     const size_t rows = 5000;
@@ -216,7 +217,8 @@ static void reads_windows_1252(void **state) {
     clear_outcome(&got);
 }
 
-/* Bytes that only look like UTF-8: too long a form, a surrogate, cut off, beyond the last. */
+/* Bytes that are not UTF-8: overlong forms, a surrogate, a cut sequence, beyond the last code
+ * point. */
 static void knows_utf8(void **state) {
     (void)state;
     static const struct {
@@ -249,7 +251,7 @@ int main(void) {
         cmocka_unit_test(counts_lines),
         cmocka_unit_test(refuses),
         cmocka_unit_test(refuses_no_bytes),
-        cmocka_unit_test(gives_up_on_an_endless_cell),
+        cmocka_unit_test(refuses_a_long_cell),
         cmocka_unit_test(reads_across_pieces),
         cmocka_unit_test(reads_windows_1252),
         cmocka_unit_test(knows_utf8),

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The first row: columns missing, twice, misspelt, unknown; and names given twice. */
+/* The first row: columns missing, repeated, misspelt, unknown; and names given twice. */
 #include "reading.h"
 
 static const struct refusal refusals[] = {
@@ -8,7 +8,7 @@ static const struct refusal refusals[] = {
      "stop,neck\n222,150\n",
      0,
      {"instruments.csv:1:1: column \"name\": is missing"}},
-    {"nothing for the length",
+    {"no column for the length",
      MENSUR_TABLE_INSTRUMENTS,
      "name,body\nheron,410\n",
      0,
@@ -95,7 +95,7 @@ static const struct refusal refusals[] = {
      0,
      {"instruments.csv:4:1: name: \"heron\" stands in line 2 already",
       "instruments.csv:5:1: name: \"heron\" stands in line 2 already"}},
-    {"birds called name",
+    {"instruments called name",
      MENSUR_TABLE_INSTRUMENTS,
      "name,stop,neck\nname,222,150\nwren,220,148\nname,221,150\n",
      0,
@@ -107,7 +107,7 @@ static const struct refusal refusals[] = {
      {"instruments.csv:4:1: name: \"a\" stands in line 3",
       "instruments.csv:5:1: name: \"b\" stands "
       "in line 2"}},
-    {"a name twice, and its like with an error",
+    {"a name twice, in a row with an error",
      MENSUR_TABLE_INSTRUMENTS,
      "name,stop,neck\nb,222,x\nb,222,y\n",
      0,
@@ -148,7 +148,7 @@ static const struct {
      "name,stop,neck,colour,price in my town\nheron,222,150,red,1\n",
      {"instruments.csv:1:4: column \"colour\" is unknown, and is not read",
       "instruments.csv:1:5: column \"price_in_my_town\" is unknown"}},
-    {"near to one that is there",
+    {"like a column that is there",
      "name,stop,neck,necks\nheron,222,150,1\n",
      {"instruments.csv:1:4: column \"necks\" is unknown, and is not read"}},
     {"without a name",
@@ -186,7 +186,7 @@ static void finds_every_repetition(void **state) {
     read_table(MENSUR_TABLE_INSTRUMENTS, text, 0, &got);
     check_status("repeated", got.status, MENSUR_DATA);
     assert_int_equal(got.report.errors.count, rows);
-    assert_int_equal(got.count, 2 * rows); /* that they repeat is known at the end alone */
+    assert_int_equal(got.count, 2 * rows); /* repetitions are known only at the end */
     for (size_t i = 0; i < rows; i++) {
         char wanted[80];
         snprintf(wanted, sizeof(wanted),

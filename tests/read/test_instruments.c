@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Rows of instruments.csv: cells, measurements beside each other, names looked up. */
+/* Rows of instruments.csv: cells, measurements that contradict each other, names looked up. */
 #include "reading.h"
 
 #define FAMILIES                                                                                   \
@@ -15,7 +15,7 @@
     "arch,arch_full,edge,projection,bridge,saddle,note\n"
 
 static void read_rows(const char *rows, struct outcome *got) {
-    static char text[2000]; /* outlives the shop */
+    static char text[2000]; /* must be valid as long as the shop */
     snprintf(text, sizeof(text), HEAD "%s", rows);
     const struct given given[] = {{MENSUR_TABLE_INSTRUMENTS, text, 0},
                                   {MENSUR_TABLE_FAMILIES, FAMILIES, 0},
@@ -194,7 +194,7 @@ static void every_measurement_has_a_column(void **state) {
     }
 }
 
-/* What a visit answers ends the reading, and is handed back. */
+/* A visit that returns an error ends the reading, which returns the same status. */
 static enum mensur_status stop_at_second(void *context, const struct mensur_instrument *row) {
     int *count = context;
     (void)row;
@@ -217,9 +217,9 @@ static void ends_where_the_visit_ends(void **state) {
     clear_outcome(&got);
 }
 
-/* Good rows are handed out, a bad one is not; names are compared only where that is asked, and a
- * repeated one keeps no row back. */
-static void hands_out_good_rows(void **state) {
+/* Good rows are passed to the visit function, bad ones are not; names are compared only on request,
+ * and rows with a repeated name are passed on. */
+static void visits_good_rows(void **state) {
     (void)state;
     struct outcome got;
     read_rows("a,,,,222,150,,,,,,,,,,\nb,,,,x,150,,,,,,,,,,\na,,,,222,151,,,,,,,,,,\n", &got);
@@ -243,7 +243,7 @@ int main(void) {
         cmocka_unit_test(keeps_what_stands_there),
         cmocka_unit_test(every_measurement_has_a_column),
         cmocka_unit_test(ends_where_the_visit_ends),
-        cmocka_unit_test(hands_out_good_rows),
+        cmocka_unit_test(visits_good_rows),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

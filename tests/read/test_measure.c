@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* One value of a measurement, as the command line gives it. */
+/* One value of a measurement, as typed on the command line. */
 #include "reading.h"
 
 static const struct {

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Reading when memory fails: every allocation in turn, those that the CSV library would have made
- * for a call counted as one. And files that end, or fail, when they are read a second time. */
+/* Reading when memory fails: every allocation in turn, those of one call of the CSV library counted
+ * as one. And files that end, or fail, when they are read a second time. */
 #include "../answers/scarce.h"
 #include "halves.h"
 #include "reading.h"
@@ -27,8 +27,8 @@ size_t __wrap_fread(void *to, size_t size, size_t count, FILE *file);
 int __real_ferror(FILE *file);
 int __wrap_ferror(FILE *file);
 
-static long reads_left = -1; /* until a file gives no more; less than 0: it goes on */
-static bool out_of_order;    /* it gives no more because it cannot */
+static long reads_left = -1; /* until reads return nothing; below 0: no limit */
+static bool read_error;      /* reads return nothing because of an error */
 
 int __wrap_csv_init(struct csv_parser *parser, unsigned char options) {
     return scarce_fails() ? -1 : __real_csv_init(parser, options);
@@ -56,14 +56,14 @@ size_t __wrap_fread(void *to, size_t size, size_t count, FILE *file) {
 }
 
 int __wrap_ferror(FILE *file) {
-    return (out_of_order && reads_left == 0) || __real_ferror(file);
+    return (read_error && reads_left == 0) || __real_ferror(file);
 }
 
-/* The status that a reading has with memory enough comes out as MENSUR_OK. */
+/* MENSUR_OK in place of the status that the reading has with enough memory. */
 static enum mensur_status as_wanted(enum mensur_status status, enum mensur_status wanted,
                                     struct mensur_fault *fault) {
     mensur_fault_set(fault, "%s",
-                     mensur_status_text(status)); /* a reading has no fault of its own */
+                     mensur_status_text(status)); /* reading sets no fault of its own */
     return status == wanted ? MENSUR_OK : status;
 }
 
@@ -148,7 +148,7 @@ static enum mensur_status halves(const struct demo *demo, struct mensur_fault *f
     return as_wanted(status, MENSUR_OK, fault);
 }
 
-/* A file that opens and gives nothing. */
+/* A file that opens and cannot be read. */
 static enum mensur_status broken(const struct demo *demo, struct mensur_fault *fault) {
     struct mensur_report report = {.errors = {0}};
     struct mensur_shop shop = {.label = NULL};
@@ -158,10 +158,10 @@ static enum mensur_status broken(const struct demo *demo, struct mensur_fault *f
     check_status("shop", mensur_shop_open(folder, &report, &shop), MENSUR_OK);
     scarce_left = kept;
     reads_left = 0;
-    out_of_order = true;
+    read_error = true;
     enum mensur_status status = mensur_shop_instruments(&shop, true, NULL, NULL, &report);
     reads_left = -1;
-    out_of_order = false;
+    read_error = false;
     if (status == MENSUR_READ) {
         check_holds(report.errors.items[0], "cannot be read: the system gives no reason");
     }
@@ -196,15 +196,14 @@ static void each_allocation(void **state) {
                 {"no folder", nowhere},
                 {"file", file},
                 {"halves", halves},
-                {"a file out of order", broken}};
+                {"a file that cannot be read", broken}};
     (void)state;
     for (size_t i = 0; i < COUNT_OF(rows); i++) {
         scarce_go_through(rows[i].row, rows[i].ask, NULL);
     }
 }
 
-/* A file whose names are to be looked for once more and which is empty by then: they came twice,
- * and nobody can say where. */
+/* A file with repeated names that is empty when it is read again to find their rows. */
 static void empty_by_then(void **state) {
     struct mensur_report report = {.errors = {0}};
     struct mensur_shop shop;

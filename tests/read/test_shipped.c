@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The files that are shipped, through the reader itself: no error, no warning, no gap. */
+/* The shipped files, read by the reader: no error, no warning, no missing source. */
 #include "reading.h"
 
 struct walk {
@@ -46,7 +46,7 @@ static void reads_without_a_word(void **state) {
     mensur_shop_clear(&shop);
 }
 
-/* Sources are named wherever a figure comes from outside. */
+/* Every string and material names its source. */
 static void every_string_and_material_has_a_source(void **state) {
     (void)state;
     struct mensur_report report = {0};
@@ -68,7 +68,7 @@ static void every_string_and_material_has_a_source(void **state) {
     mensur_shop_clear(&shop);
 }
 
-/* Four files of strings stand as one, with one head. */
+/* The four files of strings are built in as one table with one first row. */
 static void joins_the_strings(void **state) {
     (void)state;
     size_t size;

@@ -117,7 +117,7 @@ static void says_what_it_may_not_read(void **state) {
     path_of("strings.csv", path);
     assert_int_equal(chmod(path, 0), 0);
     if (access(path, R_OK) == 0) {
-        print_message("# this user may read every file\n");
+        print_message("# this user can read every file: not tested\n");
         return;
     }
     check_status("open", mensur_shop_open(folder, &report, &shop), MENSUR_READ);
@@ -125,8 +125,8 @@ static void says_what_it_may_not_read(void **state) {
     mensur_report_clear(&report);
 }
 
-/* Instruments that vanish between opening and reading. */
-static void notices_a_file_that_went(void **state) {
+/* instruments.csv is removed between opening and reading. */
+static void notices_a_removed_file(void **state) {
     (void)state;
     struct mensur_report report = {0};
     struct mensur_shop shop;
@@ -141,7 +141,7 @@ static void notices_a_file_that_went(void **state) {
     mensur_report_clear(&report);
 }
 
-/* Every table's errors come at once, and none that only follow from another's. */
+/* The errors of all tables are reported at once, without those that only follow from others. */
 static void reports_all_tables(void **state) {
     (void)state;
     const struct given given[] = {
@@ -186,7 +186,7 @@ int main(void) {
         cmocka_unit_test_setup_teardown(wants_a_folder, make_folder, remove_folder),
         cmocka_unit_test_setup_teardown(reads_no_folder_as_a_file, make_folder, remove_folder),
         cmocka_unit_test_setup_teardown(says_what_it_may_not_read, make_folder, remove_folder),
-        cmocka_unit_test_setup_teardown(notices_a_file_that_went, make_folder, remove_folder),
+        cmocka_unit_test_setup_teardown(notices_a_removed_file, make_folder, remove_folder),
         cmocka_unit_test(reports_all_tables),
         cmocka_unit_test(leaves_the_shop_alone),
     };

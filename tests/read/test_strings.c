@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Rows of strings.csv: one way to the density, materials, sets. */
+/* Rows of strings.csv: the four ways to give the density, materials, sets. */
 #include "reading.h"
 
 #define MATERIALS "name,density,modulus,strength\ngut,1300,5.5,320\nsilver,10490,,\nmystery,,5,\n"
@@ -10,7 +10,7 @@
     "density_state,stated_a4\n"
 
 static void read_rows(const char *rows, struct outcome *got) {
-    static char text[2000]; /* outlives the shop */
+    static char text[2000]; /* must be valid as long as the shop */
     snprintf(text, sizeof(text), HEAD "%s", rows);
     const struct given given[] = {{MENSUR_TABLE_INSTRUMENTS, "name,string_length\nx,372\n", 0},
                                   {MENSUR_TABLE_MATERIALS, MATERIALS, 0},
@@ -70,7 +70,7 @@ static const struct {
      {IN "20: made_for_low: it is more than made_for_high"}},
     {"zero strands", "a,A4,,,1.8,,,,,,,,,,,,,,,,,0,,\n", {IN "22: strands: \"0\" is out"}},
     {"half a strand", "a,A4,,,1.8,,,,,,,,,,,,,,,,,1.5,,\n", {IN "22: strands: it is no whole"}},
-    {"a state unheard of",
+    {"an unknown density_state",
      "a,A4,,,1.8,,,,,,,,,,,,,,,,,,loose,\n",
      {IN "23: density_state: \"loose\" will not do; write tuned or slack"}},
     {"A4 of 0",

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Families, tunings, materials, wires, players: what their rows hold, and what is refused. */
+/* Families, tunings, materials, wires, players: rows that are read and rows that are refused. */
 #include "reading.h"
 
 #define PI 3.14159265358979323846
@@ -138,17 +138,17 @@ static const struct refusal refusals[] = {
      WIRES "steel,0.3,2600,2400\n",
      0,
      {"wire_strength.csv:2:3: strength_low: it is more than strength_high"}},
-    {"wires falling",
+    {"diameters that decrease",
      MENSUR_TABLE_WIRES,
      WIRES "steel,0.3,2,3\nsteel,0.2,2,3\n",
      0,
      {"wire_strength.csv:3:2: diameter: it is not more than in the row before"}},
-    {"wires apart",
+    {"rows of a material apart",
      MENSUR_TABLE_WIRES,
      WIRES "steel,0.3,2,3\nbrass,0.2,2,3\nsteel,0.4,2,3\n",
      0,
      {"wire_strength.csv:4:1: material: the rows of one material stand together"}},
-    {"a player of no size",
+    {"a player without stature or arm",
      MENSUR_TABLE_PLAYERS,
      PLAYERS "small,,300,,,,\n",
      0,
@@ -158,7 +158,7 @@ static const struct refusal refusals[] = {
      PLAYERS "tall,3.2 m,,,,,\n",
      0,
      {"players.csv:2:2: stature: \"3.2 m\" is out"}},
-    {"turned too far",
+    {"yaw over 180 degrees",
      MENSUR_TABLE_PLAYERS,
      PLAYERS "small,1600,,,181,,\n",
      0,

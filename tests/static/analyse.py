@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Runs clang-tidy, gcc's analyser and cppcheck over what the two builds in a folder compile (run.sh
-sets them up), as many at a time as there are processors; prints what they say."""
+"""Runs clang-tidy, gcc's analyser and cppcheck on the files that the two builds in a folder compile
+(run.sh sets them up), one job for each processor; prints their messages."""
 import concurrent.futures
 import json
 import os
@@ -14,7 +14,7 @@ import time
 top, build = (os.path.abspath(path) for path in sys.argv[1:])
 jobs = os.cpu_count() or 1
 
-# Beyond the warnings of every build. Left out: -Wdouble-promotion, since math.h's NAN is a float;
+# Warnings in addition to those of every build. Left out: -Wdouble-promotion, since math.h's NAN is a float;
 # -Wswitch-default and -Wswitch-enum, since -Wswitch already wants every value unless a default says
 # otherwise.
 GCC = ['-fanalyzer', '-Werror', '-O2', '-Wall', '-Walloca', '-Walloc-zero', '-Warith-conversion',
@@ -28,13 +28,13 @@ CPPCHECK = ['--inconclusive', '--std=c11',  # the newest that cppcheck 2.10 know
             '--suppress=missingIncludeSystem', '--error-exitcode=1', '--quiet',
             '--template={file}:{line}:{column}: {severity}: {message} [{id}]',
             '--library=posix,gnu,gtk,cairo,' + os.path.join(top, 'tests/static/cmocka.cfg')]
-# Of tests no style is asked: a test's local variable may be called like the function that it tests.
+# No style checks in tests: a local variable may have the name of the function that it tests.
 CPPCHECKED = {'src': ('warning,performance,portability,information,style', 'cppcheck'),
               'tests': ('warning,performance,portability,information', 'cppcheck-tests')}
 
 
 def arguments_of(entry, file):
-    """The compiler's arguments, without what names files to be written."""
+    """The compiler's arguments, without those that name output files."""
     given = iter(shlex.split(entry['command'])[1:])
     kept = []
     for word in given:
@@ -46,7 +46,7 @@ def arguments_of(entry, file):
 
 
 def compiled():
-    """Path from the top, and how it is compiled, of each file: once, however many builds it is in."""
+    """Path from the root and command of each file, once even if several builds compile it."""
     found = {}
     for part in ('native', 'page'):
         with open(os.path.join(build, part, 'compile_commands.json'), encoding='utf-8') as file:
@@ -72,7 +72,7 @@ def write_commands(folder, found, names):
     os.makedirs(folder, exist_ok=True)
     entries = []
     for name in names:
-        # cppcheck knows of no quotes but escaped ones.
+        # cppcheck needs quotes to be escaped.
         words = (re.sub(r'([^\w@%+=:,./-])', r'\\\1', word) for word in found[name]['arguments'])
         entries.append({'directory': found[name]['directory'], 'file': found[name]['file'],
                         'command': 'clang ' + ' '.join(words)})
@@ -87,7 +87,7 @@ def run(command, folder):
 
 
 def over_each(tool, names, command_of, pool, found):
-    """Counts the files of which a tool says nothing, and those of which it says something."""
+    """Counts the files with and without messages of a tool."""
     started, failed = time.monotonic(), 0
     told = pool.map(lambda name: run(command_of(name), found[name]['directory']), names)
     for name, (code, text) in zip(names, told):
@@ -100,7 +100,7 @@ def over_each(tool, names, command_of, pool, found):
 
 
 def over_all(part, names):
-    """The same for cppcheck, which sees all files at once, and so what one does to another."""
+    """The same for cppcheck, which checks all files together."""
     started, folder = time.monotonic(), os.path.join(build, part)
     kinds, suppressions = CPPCHECKED[part]
     code, text = run(

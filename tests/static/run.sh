@@ -21,7 +21,7 @@ mkdir -p "$build"
 [ -e "$build/native/build.ninja" ] || CC=clang meson setup "$build/native" >"$build/log"
 [ -e "$build/page/build.ninja" ] ||
     meson setup --cross-file tests/static/page.cross "$build/page" >"$build/log"
-# A list of sources may have changed since.
+# The lists of sources may have changed since the last run.
 for part in native page; do
     ninja -C "$build/$part" build.ninja >"$build/log"
 done

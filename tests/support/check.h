@@ -17,7 +17,7 @@
 #include "status.h"
 
 /* Fails, with the row's name and 17 digits, unless got lies within the absolute or the relative
- * tolerance of want; NaN agrees with NaN alone, an infinity with its like. */
+ * tolerance of want; NaN agrees only with NaN, an infinity with the same one. */
 void check_close_at(const char *file, int line, const char *row, double got, double want,
                     double absolute, double relative);
 

@@ -20,11 +20,11 @@ int demo_close(void **state);
 /* A violin of model measurements: 355, 195, 130, and a board without taper. */
 void demo_model_violin(struct mensur_instrument *out);
 
-/* The same without a family: nothing is usual, and no tuning goes without saying. */
+/* The same without a family: no usual values and no tuning. */
 void demo_bare_violin(struct mensur_instrument *out);
 
-/* The demonstration's stock with strings of its own to change, `more` unknown ones before them (its
- * texts are borrowed); free its strings. */
+/* The demonstration's stock with its own copy of the strings, which may be changed, and `more`
+ * unknown strings before them (texts are borrowed); the caller frees out->strings. */
 void demo_own_strings(const struct demo *demo, size_t more, struct mensur_stock *out);
 
 /* Sets a measurement in mm. */

@@ -1,12 +1,12 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Whether two texts of a drawing are the same, as the tests of drawings take it."""
+"""Comparison of two texts of drawings, for the tests of drawings."""
 import re
 
 NUMBER = re.compile(r'-?\d+(?:\.\d+)?')
 
 
 def same_text(got, want):
-    """Words alike, numbers within 0.001."""
+    """True where the words are the same and the numbers agree within 0.001."""
     got, want = got or '', want or ''
     if NUMBER.split(got) != NUMBER.split(want):
         return False

@@ -254,11 +254,10 @@ enum mensur_status mensur_ask_reach(const struct mensur_stock *stock,
  * Adds to a profile's remarks how its fingers stand against those of another.
  *
  * @param first   the one to hold it against; its fingers were asked for
- * @param inches  lengths in the remark are in inches
  * @param other   its fingers were asked for; its remarks grow
  * @return  MENSUR_OK or MENSUR_MEMORY
  */
-enum mensur_status mensur_remark_fingers(const struct mensur_profile *first, bool inches,
+enum mensur_status mensur_remark_fingers(const struct mensur_profile *first,
                                          struct mensur_profile *other);
 
 /**

@@ -10,6 +10,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#include "fact.h"
 #include "quantity.h"
 #include "texts.h"
 
@@ -115,7 +116,8 @@ struct mensur_string_figures {
     double first_clearance;   /**< m, there */
     double octave_place;      /**< m from the nut */
     double octave_clearance;  /**< m, there */
-    double half_clearance;    /**< m, at half the length */
+    double half_place;        /**< m: half the length */
+    double half_clearance;    /**< m, there */
     double stretch;           /**< m, of stopping it there */
     double sounding;          /**< m, of the string stopped there */
     double stopped_low;       /**< Hz, stopped there, string free at nut and bridge */
@@ -149,7 +151,7 @@ struct mensur_true_place {
 
 /** A measurement that a figure hangs on. */
 struct mensur_matter {
-    char field[48];    /**< "stop"; of a string "A4 diameter"; of a liked instrument "heron stop" */
+    char field[64];    /**< "stop"; of a string "A4 diameter"; of a liked instrument "heron stop" */
     double plus_minus; /**< how sure it is, SI */
     double share;      /**< of the figure's variance, 0 to 1 */
 };
@@ -193,8 +195,8 @@ struct mensur_profile {
     size_t true_place_count;               /**< of the strings whose stiffness is known */
     struct mensur_true_place *true_places; /**< owned; string by string */
     struct mensur_assumptions assumed;
-    struct mensur_texts warnings;
-    struct mensur_texts remarks;  /**< of the fingers, in plain words */
+    struct mensur_facts warnings;
+    struct mensur_facts remarks;  /**< of the fingers */
     struct mensur_spread *spread; /**< owned; NULL where no measurement says how sure it is */
 };
 
@@ -213,8 +215,8 @@ struct mensur_comparison {
     struct mensur_profile
         *differences; /**< owned; count - 1 of them: instrument i+1 minus the first; strings
                            by note (string NULL), positions by name, only those both have */
-    struct mensur_texts remarks; /**< in plain words */
-    bool changed;                /**< the second is the first as changed */
+    struct mensur_facts remarks;
+    bool changed; /**< the second is the first as changed */
 };
 
 /**
@@ -298,13 +300,13 @@ struct mensur_decision {
     double place_low, place_high; /**< m: what all wishes have in common; NaN where nothing */
     double recommended_place;     /**< m; NaN where not met */
     double wished_length;         /**< m: the string length that stands for the wishes; NaN none */
-    char *reason;                 /**< owned; plain words */
+    struct mensur_facts reason;
     struct mensur_conflict conflict;
     size_t step_count;
     struct mensur_step *steps; /**< owned */
     size_t instead_count;
     struct mensur_instead instead[MENSUR_RESULT_STRINGS];
-    struct mensur_texts costs; /**< what it costs the player, in plain words */
+    struct mensur_facts costs; /**< what moves with it */
     double
         place_low_plus_minus; /**< m: standard uncertainty of where the places in common begin (or,
                                    in a conflict, of what the second wish needs); NaN none stated */
@@ -313,7 +315,7 @@ struct mensur_decision {
         too_coarse; /**< the measurements cannot decide; unsure where none is stated */
     size_t matter_count;
     struct mensur_matter matters[MENSUR_MATTERS_MAX]; /**< behind the less sure end, most first */
-    char *how_sure; /**< owned; plain words; NULL where no ± is stated */
+    struct mensur_facts how_sure;                     /**< none where no ± is stated */
 };
 
 /**
@@ -326,9 +328,9 @@ void mensur_decision_clear(struct mensur_decision *decision);
 /** A set of strings chosen for an instrument. */
 struct mensur_choice {
     struct mensur_string_figures strings[MENSUR_RESULT_STRINGS];
-    char *why[MENSUR_RESULT_STRINGS]; /**< owned; a plain-words reason for each */
-    double total_tension;             /**< N */
-    double total_force_on_belly;      /**< N */
+    struct mensur_facts why[MENSUR_RESULT_STRINGS]; /**< the reason for each */
+    double total_tension;                           /**< N */
+    double total_force_on_belly;                    /**< N */
     double evenness; /**< root mean square of log tension steps between neighbours less the wished
                         steps; unitless */
     double cost;     /**< what was made least; unitless */
@@ -340,8 +342,8 @@ struct mensur_restringing {
     size_t string_count;
     size_t choice_count;           /**< 0: none fits */
     struct mensur_choice *choices; /**< owned; the best first */
-    struct mensur_texts excluded;  /**< which wish excludes what, in plain words */
-    char *reason;                  /**< owned */
+    struct mensur_facts excluded;  /**< which wish excludes what */
+    struct mensur_facts reason;
     struct mensur_texts
         packet_names; /**< owned: what the strings known by their packets are called */
 };
@@ -366,7 +368,7 @@ struct mensur_reach {
     size_t position_count;
     struct mensur_position positions[MENSUR_RESULT_POSITIONS];
     struct mensur_assumptions assumed; /**< of the instrument */
-    struct mensur_texts warnings;
+    struct mensur_facts warnings;
 };
 
 /** One player on instruments, side by side. */
@@ -380,8 +382,8 @@ struct mensur_reaching {
     size_t count;
     struct mensur_reach *instruments;  /**< owned */
     struct mensur_assumptions assumed; /**< of the player */
-    struct mensur_texts warnings;      /**< about the player */
-    struct mensur_texts remarks;       /**< in plain words, what differs first */
+    struct mensur_facts warnings;      /**< about the player */
+    struct mensur_facts remarks;       /**< what differs first */
 };
 
 /**

@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * @file
- * A measured value: number, unit and how sure it is, from the text of a cell.
+ * A measured value read from the text of a cell: number, unit, standard uncertainty (±).
  *
- * Inside the library every value is in SI. The unit of a bare number is the
- * trade's: mm, N, g/m, GPa, MPa, kg/m3, Hz, degrees, semitones.
+ * Inside the library every value is in SI. A bare number (one without a unit) is in the
+ * unit that workshops use: mm, N, g/m, GPa, MPa, kg/m3, Hz, degrees, semitones.
  */
 #ifndef MENSUR_QUANTITY_H
 #define MENSUR_QUANTITY_H
@@ -15,7 +15,7 @@
 
 #include "status.h"
 
-/** What a number measures; it settles which units it may carry. */
+/** The quantity that a number measures, which decides the units it may have. */
 enum mensur_kind {
     MENSUR_LENGTH,         /**< m; bare: mm; mm cm m in " and fractions of an inch */
     MENSUR_FORCE,          /**< N; bare: N; N kgf lbf */
@@ -30,47 +30,50 @@ enum mensur_kind {
     MENSUR_KIND_COUNT
 };
 
-/** A value and how sure it is, both in SI. */
+/** A value and its standard uncertainty, both in SI. */
 struct mensur_quantity {
     double value;      /**< SI unit of its kind; NaN where unknown */
     double plus_minus; /**< standard uncertainty in the same unit; 0 where none is stated */
 };
 
+/** Millimetres in an inch: exact by definition (NIST SP 811; from memory). */
+#define MENSUR_MM_PER_INCH 25.4
+
 /** An unknown quantity. */
 #define MENSUR_UNKNOWN ((struct mensur_quantity){.value = NAN, .plus_minus = 0.0})
 
 /**
- * Reads a quantity: number, unit, and ± (or +-) how much.
+ * Reads a quantity: number, unit, and ± (or +-) with the standard uncertainty.
  *
  * `222`, `222 mm`, `22.225cm`, `8.75in`, `8 3/4 in`, `8-3/4"`, `0.222 m`, `+222`, `222 ±0.5`,
- * `222 mm ± 0.5 mm`. Blanks around it (no-break ones too) are passed over; the whole text must be
- * used. A unit written once, before or behind the ±, stands for both. A fraction is one of an inch
- * and wants its unit. A ± is never negative.
+ * `222 mm ± 0.5 mm`. Blanks around it (no-break ones too) are skipped; the whole text must be
+ * used. A unit written once, before or after the ±, holds for both numbers. A fraction is one of an
+ * inch and needs its unit. A ± is never negative.
  *
- * @param text           where to read; needs no end mark
+ * @param text           where to read; needs no terminating NUL
  * @param length         its length in bytes
  * @param kind           what it measures
  * @param decimal_comma  true: a comma too separates the decimals
  * @param[out] out       value and ± in SI
- * @return  MENSUR_OK; MENSUR_DATA where the text is no such quantity
+ * @return  MENSUR_OK; MENSUR_DATA where the text is not such a quantity
  */
 enum mensur_status mensur_quantity_read(const char *text, size_t length, enum mensur_kind kind,
                                         bool decimal_comma, struct mensur_quantity *out);
 
-/** The units that forces are shown in. */
+/** Units in which forces are shown. */
 enum mensur_force_unit { MENSUR_FORCE_N, MENSUR_FORCE_KGF, MENSUR_FORCE_LBF };
 
-/** One of them. */
+/** A unit of force. */
 struct mensur_force_unit_info {
     const char *name; /**< "N", "kgf", "lbf" */
-    double newtons;   /**< that make one */
-    int decimals;     /**< that are enough */
+    double newtons;   /**< N in one unit */
+    int decimals;     /**< decimals shown */
 };
 
 /**
- * What a unit of force is.
+ * Name, size and decimals of a unit of force.
  *
- * @param unit  which
+ * @param unit  any unit of force
  * @return      borrowed
  */
 const struct mensur_force_unit_info *mensur_force_unit_info(enum mensur_force_unit unit);
@@ -92,7 +95,7 @@ const char *mensur_kind_unit(enum mensur_kind kind);
 const char *mensur_kind_wanted(enum mensur_kind kind);
 
 /**
- * SI value to the kind's bare unit.
+ * Converts an SI value to the kind's bare unit.
  *
  * @param kind   any kind
  * @param value  SI
@@ -101,7 +104,7 @@ const char *mensur_kind_wanted(enum mensur_kind kind);
 double mensur_from_si(enum mensur_kind kind, double value);
 
 /**
- * A value in the kind's bare unit to SI.
+ * Converts a value in the kind's bare unit to SI.
  *
  * @param kind   any kind
  * @param value  in mensur_kind_unit(kind)

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * @file
- * What a function of mensur answers with.
+ * Status codes: what a function of mensur returns.
  *
  * One rule for the whole library: a function that can fail returns a status;
  * its results go out through its last arguments and are untouched on failure.
@@ -10,7 +10,7 @@
 #ifndef MENSUR_STATUS_H
 #define MENSUR_STATUS_H
 
-/** The list that makes both the enum and its texts, so that they cannot drift. */
+/** The list that makes both the enum and its texts, so that the two always agree. */
 #define MENSUR_STATUS_LIST(X)                                                                      \
     X(OK, 0, "answered")                                                                           \
     X(NOT_MET, 1, "answered: the wish cannot be met")                                              \
@@ -30,7 +30,7 @@ enum mensur_status {
 };
 
 /**
- * The meaning of a status in a few plain words.
+ * The meaning of a status in a few words.
  *
  * @param status  any status
  * @return        borrowed text, never NULL ("unknown status" for a wrong value)
@@ -38,7 +38,7 @@ enum mensur_status {
 const char *mensur_status_text(enum mensur_status status);
 
 /**
- * The exit code that stands for a status on the command line.
+ * The program's exit code for a status.
  *
  * @param status  any status
  * @return        0 answered, 1 cannot be met, 2 wrong use, 3 bad data,

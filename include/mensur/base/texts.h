@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * @file
- * Messages: one fault, a growing list of texts, copies of text, likeness of words.
+ * Messages: one fault, a growing list of texts, copies of text, distance between words.
  *
- * Ownership, one rule for the whole library: who creates, frees; what a getter
- * returns is borrowed and lives as long as its owner. Every _clear accepts an
+ * Ownership, one rule for the whole library: whoever creates an object frees it; what a getter
+ * returns is borrowed and valid as long as its owner. Every _clear accepts an
  * object that is all zero and leaves it so.
  */
 #ifndef MENSUR_TEXTS_H
@@ -22,12 +22,12 @@
 
 /** Why an answer was refused: one message for a person. */
 struct mensur_fault {
-    char text[1024]; /**< UTF-8, cut at a letter where it would be longer */
+    char text[1024]; /**< UTF-8; a longer message is cut between two letters */
 };
 
 /**
  * Sets a fault's message. Only %s, %d, %ld, %zu and %c: numbers with decimals are
- * printed by mensur_number_print first, because printf trusts the locale.
+ * printed by mensur_number_print first, because printf's decimal mark depends on the locale.
  *
  * @param[out] fault  the fault; NULL is allowed and does nothing
  * @param format      as printf
@@ -59,7 +59,7 @@ enum mensur_status mensur_texts_add(struct mensur_texts *list, const char *forma
 void mensur_texts_clear(struct mensur_texts *list);
 
 /**
- * A copy of length bytes with an end mark.
+ * Copies length bytes and adds a terminating NUL.
  *
  * @param text      bytes to copy
  * @param length    how many
@@ -70,7 +70,7 @@ enum mensur_status mensur_text_copy(const char *text, size_t length, char **out)
 
 /**
  * Letters to change, insert, drop or swap with their neighbour to make one word of another
- * (capitals count as small ones).
+ * (a capital counts as equal to its small letter).
  *
  * Damerau 1964, Commun. ACM 7, 171-176, restricted form.
  *

@@ -49,14 +49,14 @@ enum mensur_field {
         MENSUR_FIELD_COUNT
 };
 
-/** No measurement has any length over this, in m. */
+/** Largest value of any measurement, m. */
 #define MENSUR_LONGEST_M 3.0
 
 /** A row of the list of measurements. */
 struct mensur_field_info {
     const char *name;          /**< as in the files and on the command line */
     enum mensur_domain domain; /**< which values it may take */
-    const char *meaning;       /**< what it is, in plain words */
+    const char *meaning;       /**< what is measured, in words */
 };
 
 /**

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * @file
- * An instrument as it stands in instruments.csv, a family and a tuning.
+ * An instrument as read from instruments.csv, a family, a tuning and a player.
  */
 #ifndef MENSUR_INSTRUMENT_H
 #define MENSUR_INSTRUMENT_H
@@ -21,7 +21,7 @@ struct mensur_instrument {
     char *tuning; /**< name of a tuning; NULL: the one that bears the family's name */
     char *set;    /**< name of a set of strings; NULL: none */
     char *note;
-    long line; /**< of instruments.csv, from 1; 0 where it came from elsewhere */
+    long line; /**< of instruments.csv, from 1; 0 where it was not read from there */
     struct mensur_quantity measure[MENSUR_FIELD_COUNT]; /**< m; NaN where not given */
 };
 
@@ -33,7 +33,7 @@ struct mensur_instrument {
 void mensur_instrument_init(struct mensur_instrument *instrument);
 
 /**
- * A copy with texts of its own.
+ * Copies an instrument and its texts.
  *
  * @param from     the instrument
  * @param[out] to  any memory; the caller's to clear
@@ -52,7 +52,7 @@ void mensur_instrument_clear(struct mensur_instrument *instrument);
 /** How an instrument is held. */
 enum mensur_held { MENSUR_CHIN, MENSUR_KNEE, MENSUR_STANDING };
 
-/** A family: how it is held and what is usual where an instrument leaves a measurement out. */
+/** A family: how it is held, and the usual value of each measurement that an instrument omits. */
 struct mensur_family {
     char *name;
     enum mensur_held held;
@@ -73,7 +73,7 @@ struct mensur_family {
  */
 void mensur_family_clear(struct mensur_family *family);
 
-/** A tuning: its open strings from the lowest as listed. */
+/** A tuning: its open strings in the order of the file, the lowest first. */
 struct mensur_tuning {
     char *name;
     size_t count; /**< 1 to MENSUR_STRINGS_MAX */

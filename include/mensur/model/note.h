@@ -10,7 +10,7 @@
 
 #include "status.h"
 
-/** Longest written note with its end mark: letter, accidentals, octave. */
+/** Bytes of the longest written note (letter, accidentals, octave) and its terminating NUL. */
 #define MENSUR_NOTE_ROOM 8
 
 /** A note by its name; the pitch follows from the tuning of the fifths. */
@@ -24,10 +24,10 @@ struct mensur_note {
  * Reads a note: a letter A to G, then up to two of # or b (or the signs ♯ ♭), then an octave -1
  * to 9.
  *
- * @param text      where to read; needs no end mark
+ * @param text      where to read; needs no terminating NUL
  * @param length    its length in bytes; all of it must be used
  * @param[out] out  the note
- * @return  MENSUR_OK, or MENSUR_DATA where the text is no note
+ * @return  MENSUR_OK, or MENSUR_DATA where the text is not a note
  */
 enum mensur_status mensur_note_read(const char *text, size_t length, struct mensur_note *out);
 

@@ -2,7 +2,7 @@
 /**
  * @file
  * What a shop holds besides its instruments: families, tunings, strings,
- * materials, players. Filled by the reader, asked by the answers.
+ * materials, players. The reader fills it, the answers read it.
  */
 #ifndef MENSUR_STOCK_H
 #define MENSUR_STOCK_H
@@ -20,7 +20,7 @@ struct mensur_stock {
     size_t string_count;
     struct mensur_material *materials;
     size_t material_count;
-    struct mensur_wire_strength *wires; /**< by material, diameters rising */
+    struct mensur_wire_strength *wires; /**< grouped by material, in order of diameter */
     size_t wire_count;
     struct mensur_player *players;
     size_t player_count;

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * @file
- * A string as it stands in strings.csv, and the materials it is made of.
+ * A string as read from strings.csv, and the materials it is made of.
  */
 #ifndef MENSUR_STRING_SPEC_H
 #define MENSUR_STRING_SPEC_H
@@ -34,11 +34,11 @@ struct mensur_string_spec {
     struct mensur_quantity stated_tension; /**< N, at stated_length and stated_a4 */
     struct mensur_quantity stated_length;  /**< m */
     struct mensur_quantity stated_a4;      /**< Hz; 440 where the cell is empty */
-    bool slack;                            /**< the density holds for the slack string */
-    struct mensur_quantity diameter;       /**< m, of a plain string */
-    struct mensur_quantity density;        /**< kg/m3, of a plain string or the core */
-    struct mensur_quantity core_diameter;  /**< m */
-    double strands;                        /**< 1 solid; NaN unknown */
+    bool slack;                      /**< linear_density is that of the string without tension */
+    struct mensur_quantity diameter; /**< m, of a plain string */
+    struct mensur_quantity density;  /**< kg/m3, of a plain string or the core */
+    struct mensur_quantity core_diameter; /**< m */
+    double strands;                       /**< 1 solid; NaN unknown */
     struct mensur_wrap wraps[MENSUR_WRAPS_MAX];
     struct mensur_quantity modulus;       /**< Pa, of the core */
     struct mensur_quantity strength;      /**< Pa, of the core */

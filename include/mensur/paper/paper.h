@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * @file
- * Drawings on paper: SVG to PDF and PNG. No date and no random name goes in, so the same drawing
- * gives the same bytes (on one machine: the letters are those of its fonts).
+ * Drawings on paper: SVG to PDF and PNG. The files hold no date and no random identifier, so the
+ * same drawing gives the same bytes (on one machine: text is drawn with its installed fonts).
  *
- * Every function returns MENSUR_OK, MENSUR_DATA (no SVG that can be drawn, or a picture of no
- * size, or larger than a picture may be), MENSUR_MEMORY, or MENSUR_WRITE (what the sink answered).
+ * Every function returns MENSUR_OK, MENSUR_DATA (not an SVG that can be drawn, a picture of size 0,
+ * or a PNG with a side over 32767 pixels), MENSUR_MEMORY, or MENSUR_WRITE (the sink failed).
  */
 #ifndef MENSUR_PAPER_H
 #define MENSUR_PAPER_H
@@ -19,7 +19,7 @@ struct mensur_paper_page {
 };
 
 /**
- * Writes a PDF, a page of its own size for each drawing: 96 CSS px, or 25.4 mm, are an inch.
+ * Writes a PDF with a page for each drawing, as large as the drawing: 96 CSS px are 25.4 mm.
  *
  * @param pages  the drawings in the order of the pages
  * @param count  1 or more

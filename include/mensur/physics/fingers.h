@@ -4,8 +4,8 @@
  * Places of the fingers on a string, by the simple law (the stopped string's tension is the open
  * one's). True places, with the pitch rise of stopping, are in playing.h.
  *
- * Every size lies between 1e-60 and 1e60 of its SI unit; results leave untouched what they cannot
- * answer.
+ * Every size lies between 1e-60 and 1e60 of its SI unit; a function that fails leaves its results
+ * untouched.
  */
 #ifndef MENSUR_FINGERS_H
 #define MENSUR_FINGERS_H
@@ -29,14 +29,14 @@
  *
  * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range, or steps no such spacing
  *
- * Source: Euclid, Sectio canonis (pitch goes as 1/length); any acoustics textbook.
+ * Source: Euclid, Sectio canonis (pitch is proportional to 1/length); any acoustics textbook.
  * Test: tests/physics/test_fingers.c (places, refuses)
  */
 enum mensur_status mensur_place(double string_length, int semitones, enum mensur_steps steps,
                                 double *from_nut);
 
 /**
- * Distance from the nut in equal steps, between them too.
+ * Distance from the nut in equal temperament, for any number of semitones, whole or not.
  *
  * x = -L expm1(-s ln2/12)
  *
@@ -54,20 +54,20 @@ enum mensur_status mensur_place(double string_length, int semitones, enum mensur
 enum mensur_status mensur_place_equal(double string_length, double semitones, double *from_nut);
 
 /**
- * How far apart on two string lengths the positions stand in which the hand's frame is the same.
+ * Shift between the positions of two string lengths at which the hand's frame is equally wide.
  *
- * s = 12 log2(L1/L2): the longer string's frame is the shorter one's s semitones lower
+ * s = 12 log2(L1/L2): the frame on L2 is as wide as the frame on L1 s semitones higher
  *
  * @param length          L1, m, > 0
  * @param other_length    L2, m, > 0
  * @param[out] semitones  s, semitones; positive where the first length is the longer
  *
- * Accuracy: 1e-14 relative, near equal lengths too. Holds for equal steps; other spacings differ
- * by their own cents.
+ * Accuracy: 1e-14 relative, near equal lengths too. Holds for equal steps; other spacings
+ * differ by the cents between their steps and equal ones.
  *
  * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
  *
- * Source: follows from mensur_place_equal: frames stand as L 2^(-s/12).
+ * Source: follows from mensur_place_equal: the width of a frame is proportional to L 2^(-s/12).
  * Test: tests/physics/test_fingers.c (same_frame, refuses)
  */
 enum mensur_status mensur_same_frame_apart(double length, double other_length, double *semitones);

@@ -6,11 +6,10 @@
  * Origin: the belly's upper edge beside the neck, on the top surface of the edge.
  * x runs toward the end button in the plane of the edge, y away from the belly.
  * Everything in metres and radians. Plane geometry of the mean string; the outer
- * strings differ by the families' offsets. No function allocates (but for the few
- * bytes of GSL's root finder) or prints.
+ * strings differ by the families' offsets. No function allocates or prints.
  *
- * Every size lies between 1e-60 and 1e60 m (or 0 where 0 is allowed); results leave
- * untouched what they cannot answer.
+ * Every size lies between 1e-60 and 1e60 m (or 0 where 0 is allowed); a function that
+ * fails leaves its results untouched.
  */
 #ifndef MENSUR_GEOMETRY_H
 #define MENSUR_GEOMETRY_H
@@ -68,11 +67,12 @@ struct mensur_geometry {
  * @param view      the measurements, each in the range of its field
  * @param[out] out  the side view solved
  *
- * Accuracy: 1e-14 relative for the equations, 1e-15 rad for angles that can vanish. Plane geometry
- * of straight lines: scoop of the board, curve of its width and bow of the bridge are left out.
+ * Accuracy: 1e-14 relative for the equations, 1e-15 rad for angles that can be 0. Plane geometry
+ * of straight lines: the board's lengthwise hollow, its curve across and the curve of the bridge's
+ * top are left out.
  *
  * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range; MENSUR_NO_ANSWER: no slope of the
- *          board reaches the projection, or the neck would stand upright
+ *          board reaches the projection, or the neck would be at 90 degrees or more to the edge
  *
  * Source: plane geometry; the measurements are the trade's (common practice, no source).
  * Test: tests/physics/test_geometry.c (violin, usual_values, by_vectors, refuses)
@@ -174,14 +174,14 @@ enum mensur_status mensur_bridge_for_clearance(const struct mensur_side_view *vi
  * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range; MENSUR_NO_ANSWER: the line of the
  *          board's top runs into the belly before the bridge
  *
- * Source: the equation of mensur_geometry_solve, turned round.
+ * Source: the equation of mensur_geometry_solve, solved for the projection.
  * Test: tests/physics/test_geometry_inverse.c (slopes, refuses)
  */
 enum mensur_status mensur_projection_for_slope(const struct mensur_side_view *view,
                                                double neck_slope, double *projection);
 
 /**
- * The trade's ratio of neck to stop, neck : stop = 2 : this.
+ * The ratio of neck to stop as makers state it, neck : stop = 2 : this.
  *
  * ratio = 2 S/N
  *
@@ -193,14 +193,14 @@ enum mensur_status mensur_projection_for_slope(const struct mensur_side_view *vi
  *
  * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
  *
- * Source: the trade's definition (common practice, no source).
+ * Source: common practice, no source.
  * Test: tests/physics/test_geometry_inverse.c (ratios, refuses), test_published.c (topic 7)
  */
 enum mensur_status mensur_stop_per_2_neck(double stop, double neck, double *ratio);
 
 /**
- * The note at which the hand meets the body: semitones above the open string of a finger at the
- * neck's length from the bridge end of it.
+ * The note at which the hand meets the body: semitones above the open string of a finger that
+ * stands the neck's length from the nut.
  *
  * s = 12 log2(L/(L - N))
  *
@@ -212,7 +212,7 @@ enum mensur_status mensur_stop_per_2_neck(double stop, double neck, double *rati
  *
  * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
  *
- * Source: mensur_place_equal turned round.
+ * Source: mensur_place_equal, solved for the semitones.
  * Test: tests/physics/test_geometry_inverse.c (body_notes_by_hand, refuses), test_geometry.c
  * (violin)
  */
@@ -261,7 +261,8 @@ enum mensur_status mensur_stop_for_ratio(double neck, double ratio, double *stop
  * r = Y cos(theta) - S sin(theta), Y = arch + bridge - overstand; else GSL on
  * mensur_geometry_solve, between 0.1 and 10 times view->neck
  *
- * @param view       the measurements, each in the range of its field; neck is a start only
+ * @param view       the measurements, each in the range of its field; neck is only the start of the
+ * search
  * @param length     L, m, > 0
  * @param[out] neck  N, m, > 0
  *
@@ -270,7 +271,7 @@ enum mensur_status mensur_stop_for_ratio(double neck, double ratio, double *stop
  * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range; MENSUR_NO_ANSWER: no such neck (in
  *          the search, with a tapered board), or no slope reaches the projection; MENSUR_MEMORY
  *
- * Source: the equations of mensur_geometry_solve, turned round.
+ * Source: the equations of mensur_geometry_solve, solved for the neck.
  * Test: tests/physics/test_geometry_inverse.c (necks_and_stops,
  * closed_against_solver, refuses)
  */
@@ -284,7 +285,7 @@ enum mensur_status mensur_neck_for_length(const struct mensur_side_view *view, d
  * mensur_neck_for_length
  *
  * @param view       the measurements, each in the range of its field; body_straight must be known,
- *                   neck is a start only
+ *                   neck is only the start of the search
  * @param reach      lower end of the body to the nut, m, > 0
  * @param[out] neck  N, m, > 0
  *
@@ -305,7 +306,8 @@ enum mensur_status mensur_neck_for_left_reach(const struct mensur_side_view *vie
  *
  * mensur_body_at_semitones of mensur_geometry_solve, by GSL between 0.1 and 10 times view->neck
  *
- * @param view       the measurements, each in the range of its field; neck is a start only
+ * @param view       the measurements, each in the range of its field; neck is only the start of the
+ * search
  * @param semitones  s, semitones above the open string, > 0
  * @param[out] neck  N, m, > 0
  *
@@ -327,7 +329,8 @@ enum mensur_status mensur_neck_for_body_note(const struct mensur_side_view *view
  * mensur_geometry_solve, by GSL between 0.1 (or where lines to the projection begin, if that is
  * more) and 10 times view->stop
  *
- * @param view       the measurements, each in the range of its field; stop is a start only
+ * @param view       the measurements, each in the range of its field; stop is only the start of the
+ * search
  * @param length     L, m, > 0
  * @param[out] stop  S, m, > 0, under body_straight where that is known
  *

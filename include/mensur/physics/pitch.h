@@ -3,7 +3,7 @@
  * @file
  * Pitch of open strings and of stopped notes.
  *
- * Results leave untouched what they cannot answer.
+ * A function that fails leaves its results untouched.
  */
 #ifndef MENSUR_PITCH_H
 #define MENSUR_PITCH_H

@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * @file
- * The player's left arm seen from above. A comparison of instruments, no medical advice.
+ * The player's left arm seen from above. A comparison of instruments, not medical advice.
  *
- * Origin at the left shoulder joint. Every size lies between 1e-60 and 1e60 m; results leave
- * untouched what they cannot answer.
+ * Origin at the left shoulder joint. Every size lies between 1e-60 and 1e60 m; a function that
+ * fails leaves its results untouched.
  */
 #ifndef MENSUR_PLAYER_REACH_H
 #define MENSUR_PLAYER_REACH_H
@@ -50,14 +50,14 @@ struct mensur_elbow {
  *
  * @return  MENSUR_OK, whether reached or not; MENSUR_DOMAIN: a value outside its range
  *
- * Source: law of cosines, by the half angle; no paper's own model.
+ * Source: law of cosines, by the half angle; not a published model of the arm.
  * Test: tests/physics/test_player_reach.c (elbows, refuses)
  */
 enum mensur_status mensur_elbow(const struct mensur_arm *arm, double left_reach,
                                 struct mensur_elbow *out);
 
 /**
- * An arm of usual proportions for a stature.
+ * Estimates the arm from a stature by usual proportions.
  *
  * upper arm 0.186, forearm 0.146, hand 0.108 of the stature; rest 0.11 to the side and 0.036
  * forward of the stature, yaw pi/4
@@ -66,9 +66,9 @@ enum mensur_status mensur_elbow(const struct mensur_arm *arm, double left_reach,
  * @param[out] arm   m and rad
  * @param[out] hand  m, wrist to finger tip
  *
- * Accuracy: 1e-15 relative for the equations. One person's segments stray from the ratios by
- * several per cent: men's measured upper arms have a standard deviation of 5 %, part of it with
- * their stature.
+ * Accuracy: 1e-15 relative for the equations. One person's segments differ from the ratios
+ * by several per cent: men's measured upper arms have a standard deviation of 5 %, part of which
+ * goes with their stature.
  *
  * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
  *

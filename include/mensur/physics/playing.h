@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * @file
- * What bow and finger feel of a string: bow-force window, pressing, pitch rise of stopping. SI
- * throughout.
+ * Forces of bow and finger on a string: greatest and least bow force, force to press the string
+ * down, pitch rise of stopping. SI throughout.
  *
- * Every size lies between 1e-60 and 1e60 of its SI unit; results leave untouched what they cannot
- * answer.
+ * Every size lies between 1e-60 and 1e60 of its SI unit; a function that fails leaves its results
+ * untouched.
  */
 #ifndef MENSUR_PLAYING_H
 #define MENSUR_PLAYING_H
@@ -24,7 +24,7 @@
  * @param[out] force  F, N
  *
  * Accuracy: 1e-15 relative for the equation. A flexible string, friction of two values, beta
- * small: an order of size, good to compare strings.
+ * small: an order of magnitude, enough to compare strings.
  *
  * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
  *
@@ -47,8 +47,8 @@ enum mensur_status mensur_bow_force_greatest(double impedance, double bow_speed,
  * @param resistance  R, kg/s, > 0: force over speed at the bridge's notch
  * @param[out] force  F, N
  *
- * Accuracy: 1e-15 relative for the equation. The bridge is taken for a pure resistance; a real one
- * has resonances, near which the force is many times as great.
+ * Accuracy: 1e-15 relative for the equation. The bridge is a pure resistance; a real one has
+ * resonances, near which the force is many times as great.
  *
  * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
  *
@@ -70,8 +70,8 @@ enum mensur_status mensur_bow_force_least(double impedance, double bow_speed, do
  * @param x           m from the nut, over 0 and under L
  * @param[out] force  F, N, to touch the board; more is needed to hold the note
  *
- * Accuracy: 1e-15 relative for the equation, which takes the sines of the angles for their
- * tangents (0.5 % too much where c is a tenth of x) and the tension for unchanged (too little).
+ * Accuracy: 1e-15 relative for the equation, which uses tangents of the angles in place of
+ * sines (0.5 % too much where c is a tenth of x) and leaves the tension unchanged (too little).
  *
  * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
  *
@@ -87,8 +87,9 @@ struct mensur_stopping {
     double tension;        /**< N, > 0, of the open string */
     double linear_density; /**< kg/m, > 0, of the open string at pitch */
     double stiffness;      /**< E A in N, >= 0; 0: the tension does not rise */
-    double stretch_length; /**< m, >= length: what shares the stretch; length (upper bound of the
-                                rise) to length + afterlength + behind_nut (lower bound) */
+    double
+        stretch_length; /**< m, >= length: part of the string that is stretched: from length (upper
+                           bound of the rise) to length + afterlength + behind_nut (lower bound) */
 };
 
 /** The way of a string pressed down to the board. */
@@ -123,16 +124,16 @@ enum mensur_status mensur_stopped_way(double length, double clearance, double x,
  *
  * f = sqrt((T + EA delta/lf) (1 + delta/lf)/mu)/(2 l)
  *
- * With stiffness 0 what is left is geometry alone: f/f_open = (L/l) sqrt(1 + delta/lf), the longer
- * sounding part and the same mass over a longer way.
+ * With stiffness 0 only geometry remains: f/f_open = (L/l) sqrt(1 + delta/lf), a longer sounding
+ * part and the same mass on a longer path.
  *
  * @param string          the string, each value in the range of its field
  * @param way             of mensur_stopped_way for its length
  * @param[out] frequency  f, Hz
  *
  * Accuracy: 1e-14 relative for the equation. Straight pieces, Hooke's law for the core, no bending
- * stiffness at the finger (which sharpens a little more), no sideways pull; which lf holds depends
- * on friction at nut and bridge, so ask for both bounds.
+ * stiffness at the finger (which sharpens a little more), no sideways bending; lf depends on
+ * friction at nut and bridge, so compute both bounds.
  *
  * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
  *
@@ -146,8 +147,8 @@ enum mensur_status mensur_stopped_frequency(const struct mensur_stopping *string
  * Clearance of the string above the board.
  *
  * @param x        m from the nut
- * @param context  what else it needs; the caller's own
- * @return         m, >= 0; NaN where there is no board or none is known
+ * @param context  the caller's own data
+ * @return         m, >= 0; NaN where there is no board or its clearance is unknown
  */
 typedef double mensur_clearance_at(double x, void *context);
 
@@ -162,7 +163,7 @@ typedef double mensur_clearance_at(double x, void *context);
  * @param string     the string, each value in the range of its field
  * @param frequency  f, Hz, above the open string's
  * @param clearance  the clearance at each place of the board, m
- * @param context    handed to clearance
+ * @param context    passed to clearance
  * @param[out] x     m from the nut
  *
  * Accuracy: 1e-13 of the length for the equation; as mensur_stopped_frequency.

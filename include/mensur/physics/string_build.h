@@ -3,8 +3,8 @@
  * @file
  * Linear density and core of a string from what it is built of. SI throughout.
  *
- * Every size lies between 1e-60 and 1e60 of its SI unit; results leave untouched what they cannot
- * answer.
+ * Every size lies between 1e-60 and 1e60 of its SI unit; a function that fails leaves its results
+ * untouched.
  */
 #ifndef MENSUR_STRING_BUILD_H
 #define MENSUR_STRING_BUILD_H
@@ -30,8 +30,8 @@ struct mensur_winding {
  * @param density              rho, kg/m3, > 0
  * @param[out] linear_density  mu, kg/m
  *
- * Accuracy: 1e-15 relative for a round, solid string. At pitch, where diameter and density were
- * measured at pitch; for a slack one see mensur_tuned_density.
+ * Accuracy: 1e-15 relative for a round, solid string. It is the
+ * density at pitch if diameter and density were measured at pitch; else see mensur_tuned_density.
  *
  * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
  *
@@ -52,14 +52,14 @@ enum mensur_status mensur_plain_density(double diameter, double density, double 
  * @param count                how many, 0 for a plain string
  * @param[out] linear_density  mu, kg/m
  *
- * Accuracy: 1e-14 relative for the equation. Real windings bed into a soft core, are polished
- * after winding, and leave air or glue between: take the equation for some per cent, and a weighed
- * density above it.
+ * Accuracy: 1e-14 relative for the equation. Real windings press into a soft core, are
+ * polished after winding, and leave air or glue between: the result is good to some per cent, and a
+ * weighed density is better.
  *
  * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
  *
- * Source: areas of circles; k = pi/4 is a circle in its square, 1 a filled ring.
- * Test: tests/physics/test_string_build.c (densities, refuses)
+ * Source: areas of circles; k = pi/4 is the area of a circle over that of its square, 1 a filled
+ * ring. Test: tests/physics/test_string_build.c (densities, refuses)
  */
 enum mensur_status mensur_wrapped_density(double core_diameter, double core_density,
                                           const struct mensur_winding *windings, size_t count,
@@ -75,7 +75,7 @@ enum mensur_status mensur_wrapped_density(double core_diameter, double core_dens
  * @param count          how many, 0 for a plain string
  * @param[out] diameter  D, m
  *
- * Accuracy: 1e-15 relative for the equation; a soft core gives way under the winding.
+ * Accuracy: 1e-15 relative for the equation; a soft core is compressed by the winding.
  *
  * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
  *
@@ -87,7 +87,7 @@ enum mensur_status mensur_outer_diameter(double core_diameter,
                                          double *diameter);
 
 /**
- * Area of the core, which bears the tension.
+ * Area of the core, which carries the tension.
  *
  * A = pi dc^2/4
  *
@@ -106,7 +106,7 @@ enum mensur_status mensur_core_area(double core_diameter, double *area);
 /**
  * Second moment of area of the core, which makes the string stiff.
  *
- * solid: I = pi dc^4/64; n strands of equal area in the same whole: ds = dc/sqrt(n),
+ * solid: I = pi dc^4/64; n strands of equal area, the same in all: ds = dc/sqrt(n),
  * I = n pi ds^4/64 = pi dc^4/(64 n)
  *
  * @param core_diameter       dc, m, > 0

@@ -3,8 +3,8 @@
  * @file
  * The taut string: pitch, length, density and tension, and what follows from them. SI throughout.
  *
- * Every size lies between 1e-60 and 1e60 of its SI unit; results leave untouched what they cannot
- * answer.
+ * Every size lies between 1e-60 and 1e60 of its SI unit; a function that fails leaves its results
+ * untouched.
  */
 #ifndef MENSUR_TAUT_STRING_H
 #define MENSUR_TAUT_STRING_H
@@ -34,7 +34,7 @@ enum mensur_status mensur_tension(double length, double frequency, double linear
                                   double *tension);
 
 /**
- * Linear density that takes a tension at a pitch.
+ * Linear density that gives a tension at a pitch.
  *
  * mu = T/(4 L^2 f^2)
  *
@@ -75,7 +75,7 @@ enum mensur_status mensur_string_frequency(double length, double tension, double
                                            double *frequency);
 
 /**
- * Tension of a string whose density was taken slack, and thins as it is tuned.
+ * Tension of a string whose density was measured slack; tuning stretches it and lowers the density.
  *
  * T = 2 B/(1 + sqrt(1 + 4 B/EA)), B = 4 L^2 f^2 mu0
  *
@@ -87,7 +87,7 @@ enum mensur_status mensur_string_frequency(double length, double tension, double
  * @param[out] tension   T, N, under B
  *
  * Accuracy: 1e-14 relative for the equation. Hooke's law up to the tension: holds for metal and,
- * roughly, for gut; synthetic cores stiffen and creep.
+ * roughly, for gut; synthetic cores grow stiffer with stress, and creep.
  *
  * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
  *
@@ -113,14 +113,14 @@ enum mensur_status mensur_tension_slack(double length, double frequency, double 
  * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
  *
  * Source: Hooke's law, dL = F L0/(E A); OpenStax, College Physics 2e, Elasticity: Stress and
- * Strain; the mass stays.
+ * Strain; the mass is unchanged.
  * Test: tests/physics/test_taut_string.c (slack, refuses)
  */
 enum mensur_status mensur_tuned_density(double slack_density, double tension, double modulus,
                                         double core_area, double *linear_density);
 
 /**
- * Stress in the core, which alone bears the tension.
+ * Stress in the core, which is taken to carry all the tension.
  *
  * stress = T/A
  *
@@ -144,20 +144,20 @@ enum mensur_status mensur_stress(double tension, double core_area, double *stres
  *
  * @param stress          Pa, > 0, at pitch
  * @param strength        Pa, > 0, of the core's material
- * @param[out] semitones  semitones; negative where it would break
+ * @param[out] semitones  semitones; negative where it breaks below this pitch
  *
  * Accuracy: 1e-14 relative, near breaking too. Strengths of one kind of wire or gut differ by a
  * tenth and more, and a tenth of the strength is 0.8 semitones.
  *
  * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
  *
- * Source: f goes as sqrt(T) at the same length and density (mensur_string_frequency).
+ * Source: f is proportional to sqrt(T) at the same length and density (mensur_string_frequency).
  * Test: tests/physics/test_taut_string.c (strengths, refuses)
  */
 enum mensur_status mensur_breaking_margin(double stress, double strength, double *semitones);
 
 /**
- * Highest pitch that a plain string of a material bears on a length, however thick it is.
+ * Pitch at which a plain string of a material breaks on a length, whatever its diameter.
  *
  * f = sqrt(strength/rho)/(2 L)
  *
@@ -177,7 +177,7 @@ enum mensur_status mensur_highest_frequency(double length, double strength, doub
                                             double *frequency);
 
 /**
- * Inharmonicity: how far stiffness spreads the partials.
+ * Inharmonicity: how far stiffness raises the partials above whole multiples.
  *
  * B = pi^2 E I/(T L^2)
  *
@@ -188,7 +188,7 @@ enum mensur_status mensur_highest_frequency(double length, double strength, doub
  * @param[out] inharmonicity  B, unitless
  *
  * Accuracy: 1e-14 relative for the equation. Pinned ends, a stiffness that is small beside the
- * tension, no shear: good to partials whose waves are many diameters long.
+ * tension, no shear: valid for partials whose wavelength is many diameters.
  *
  * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
  *
@@ -222,8 +222,7 @@ enum mensur_status mensur_partial_frequency(double frequency, double inharmonici
                                             double *out);
 
 /**
- * Wave impedance: force to move a point of an endless string at a speed, which bow and bridge
- * feel.
+ * Wave impedance: force over speed at a driven point of an infinitely long string.
  *
  * Z = sqrt(T mu) = 2 L f mu
  *
@@ -250,8 +249,8 @@ enum mensur_status mensur_impedance(double tension, double linear_density, doubl
  *                     would lift off the bridge
  * @param[out] force   F, N, along y of the side view
  *
- * Accuracy: 1e-15 relative for the equation. The bridge moves freely along the string, and the
- * same tension pulls on both sides.
+ * Accuracy: 1e-15 relative for the equation. The bridge moves freely along the string, so that
+ * the tension is the same on both sides.
  *
  * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
  *

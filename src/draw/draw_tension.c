@@ -1,30 +1,30 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* How hard each string pulls, string by string, with the pull it is made for and the pull that
- * breaks it. */
+/* The tension of each string as a bar, with the tension it has on the lengths it is made for and
+ * the tension that breaks it. */
 #include <math.h>
 #include <string.h>
 
 #include "draw.h"
 #include "lettering.h"
 
-#define BARS 60.0 /* where the bars begin */
+#define BARS 60.0 /* px where the bars begin */
 #define BAR 10.0
 #define BAR_APART 19.0
 /* Right ends of the columns of figures. */
-#define COLUMN_PULL 346.0
+#define COLUMN_TENSION 346.0
 #define COLUMN_MORE 404.0
 #define COLUMN_MARGIN (MENSUR_PAGE_WIDTH - MENSUR_PAGE_MARGIN)
 #define BARS_END 296.0
-#define STEPS_MOST 4 /* of the scale */
+#define STEPS_MOST 4 /* ticks of the scale, at most */
 
 struct chart {
     const struct mensur_drawn *drawn;
     double scale; /* px per N */
-    double most;  /* N */
+    double most;  /* N at the right end */
 };
 
-/* The axis holds every pull and breaking point, but for those so far off that the pulls would be
- * too small to tell apart. */
+/* The axis holds every tension, and the breaking tensions up to three times the greatest: beyond,
+ * the bars would be too short to compare. */
 static struct chart measure(const struct mensur_drawn *drawn) {
     struct chart chart = {.drawn = drawn};
     double breaking = 0.0;
@@ -50,7 +50,7 @@ static const struct mensur_string_figures *find_string(const struct mensur_profi
     return NULL;
 }
 
-/* |---| from low to high, an arrow where a side is open. */
+/* |---| from low to high, without its tick where a side is open. */
 static void draw_made_for(struct mensur_draw *draw, const struct chart *chart,
                           const struct mensur_string_figures *string, double y) {
     struct mensur_pen pen = {MENSUR_PAINT_INK, 1.2, MENSUR_DASH_NONE};
@@ -90,15 +90,15 @@ static void draw_bar(struct mensur_draw *draw, const struct chart *chart, size_t
     }
 }
 
-static void put_figures(struct mensur_draw *draw, size_t i, double pull, double first,
+static void put_figures(struct mensur_draw *draw, size_t i, double force, double first,
                         double margin, double y) {
     struct mensur_lettering letters = mensur_draw_letters(MENSUR_ANCHOR_END);
     letters.paint = mensur_draw_ink(i);
-    mensur_shape_text(&draw->shapes, letters, COLUMN_PULL, y,
-                      mensur_show(draw->style, MENSUR_FORCE, pull).text);
-    if (i > 0 && isfinite(pull - first)) {
+    mensur_shape_text(&draw->shapes, letters, COLUMN_TENSION, y,
+                      mensur_show(draw->style, MENSUR_FORCE, force).text);
+    if (i > 0 && isfinite(force - first)) {
         mensur_shape_text(&draw->shapes, letters, COLUMN_MORE, y,
-                          mensur_show_difference(draw->style, MENSUR_FORCE, pull - first).text);
+                          mensur_show_difference(draw->style, MENSUR_FORCE, force - first).text);
     }
     if (!isnan(margin)) {
         mensur_shape_text(&draw->shapes, letters, COLUMN_MARGIN, y,
@@ -136,7 +136,7 @@ static bool has_note(const struct mensur_drawn *drawn, size_t before, const char
     return false;
 }
 
-/* One note on every instrument that has it. */
+/* The strings of one note on all instruments that have it. */
 static void draw_note(struct mensur_draw *draw, const struct chart *chart, const char *note) {
     const struct mensur_drawn *drawn = chart->drawn;
     const struct mensur_string_figures *first = find_string(drawn->profiles[0], note);
@@ -168,7 +168,7 @@ static double bars_height(const struct mensur_drawn *drawn) {
     return height;
 }
 
-/* The scale under the bars, with lines up between them. */
+/* The scale under the bars and its vertical lines. */
 static void draw_axis(struct mensur_draw *draw, const struct chart *chart) {
     double top = draw->y - 4.0;
     double bottom = draw->y + bars_height(chart->drawn);
@@ -189,7 +189,7 @@ static void put_columns(struct mensur_draw *draw, bool several) {
     if (several) {
         mensur_shape_text(&draw->shapes, letters, COLUMN_MORE, draw->y, "differs");
     }
-    mensur_shape_text(&draw->shapes, letters, COLUMN_PULL, draw->y, "pull");
+    mensur_shape_text(&draw->shapes, letters, COLUMN_TENSION, draw->y, "pull");
     mensur_shape_text(&draw->shapes, letters, COLUMN_MARGIN, draw->y, "margin");
     draw->y += 14.0;
 }
@@ -208,7 +208,7 @@ static void put_total(struct mensur_draw *draw, const struct chart *chart, const
     }
 }
 
-/* What the marks mean. */
+/* The key of the marks. */
 static void put_key(struct mensur_draw *draw) {
     struct mensur_pen pen = {MENSUR_PAINT_INK, 1.2, MENSUR_DASH_NONE};
     struct mensur_lettering letters = mensur_draw_soft(MENSUR_ANCHOR_START);
@@ -240,7 +240,7 @@ static void say_all(struct mensur_draw *draw, const struct mensur_drawn *drawn) 
     }
 }
 
-void mensur_draw_pull(struct mensur_draw *draw, const struct mensur_drawn *drawn) {
+void mensur_draw_tension(struct mensur_draw *draw, const struct mensur_drawn *drawn) {
     struct chart chart = measure(drawn);
     mensur_draw_heading(draw, "Pull of each string");
     mensur_draw_note(draw, "At pitch; margin: semitones higher, until it breaks.", MENSUR_FORCE,

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Shops whose files are links to themselves, folders, pipes, or in no folder; and a table that is
- * none. */
+/* Shops whose files are links to themselves, folders, pipes, or in no folder; and an invalid table.
+ */
 #include "halves.h"
 #include "reading.h"
 
@@ -32,7 +32,7 @@ static void open_shop(const char *row, const char *where, enum mensur_status wan
     mensur_report_clear(&report);
 }
 
-/* A link to itself can be read by nobody, and is not missing: no shop to begin with is offered. */
+/* A link to itself cannot be read and is not missing: the message does not suggest mensur start. */
 static void links(void **state) {
     (void)state;
     write_rows();
@@ -50,7 +50,7 @@ static void links(void **state) {
     unlink(instruments);
 }
 
-/* A file in place of the folder, and no name at all. */
+/* A file in place of the folder, and an empty name. */
 static void no_folder(void **state) {
     (void)state;
     write_rows();
@@ -116,8 +116,8 @@ static void long_rows(void **state) {
     unlink(instruments);
 }
 
-/* No table is taken for the first. */
-static void no_table(void **state) {
+/* An invalid table is treated as the first. */
+static void invalid_table(void **state) {
     (void)state;
     assert_string_equal(mensur_table_file(MENSUR_TABLE_COUNT), "instruments.csv");
 }
@@ -138,6 +138,6 @@ static int remove_folder(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {cmocka_unit_test(links), cmocka_unit_test(no_folder),
                                        cmocka_unit_test(no_halves), cmocka_unit_test(long_rows),
-                                       cmocka_unit_test(no_table)};
+                                       cmocka_unit_test(invalid_table)};
     return cmocka_run_group_tests(tests, make_folder, remove_folder);
 }

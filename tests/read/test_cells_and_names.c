@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Bytes at the edge of what letters are, blanks, texts cut for messages, and rows on the edge. */
+/* Cells and names at the limits: UTF-8 sequences, blanks, texts shortened for messages, line ends,
+ * short rows, repeated names, many names, suggestions. */
 #include "encoding.h"
 #include "log.h"
 #include "reading.h"
@@ -7,7 +8,7 @@
 
 #include <stdint.h>
 
-/* The first and last letters of each length, what is too long, surrogates, and past the last. */
+/* The first and last code points of each length, overlong forms, surrogates, beyond the last. */
 static const struct {
     const char *bytes;
     bool is;
@@ -30,7 +31,7 @@ static const struct {
     {"\xF5\x80\x80\x80", false},
 };
 
-static void tells_letters(void **state) {
+static void recognises_utf8(void **state) {
     (void)state;
     for (size_t i = 0; i < COUNT_OF(letters); i++) {
         const char *bytes = letters[i].bytes;
@@ -54,7 +55,7 @@ static void trims(void **state) {
     }
 }
 
-/* Cut at a letter, of whatever length, and on one line. */
+/* Cut between two letters of any length, and on one line. */
 static void shortens(void **state) {
     (void)state;
     char out[MENSUR_SHORT_ROOM], text[3 * MENSUR_SHORT_ROOM];
@@ -77,27 +78,29 @@ static void shortens(void **state) {
     }
     memset(text, 0x80, sizeof text - 1);
     text[sizeof text - 1] = '\0';
-    assert_true(strlen(mensur_log_short(text, out)) < 8); /* no letter, so nothing but the cut */
+    assert_true(strlen(mensur_log_short(text, out)) <
+                8); /* continuation bytes alone: only the ellipsis */
 }
 
-/* Line ends of both kinds in one file, and a cell that begins with one before a byte of zeros. */
+/* Line ends of all kinds in one file; a cell that begins with a line end, and a NUL byte after it.
+ */
 static void mixed_ends(void **state) {
     struct outcome outcome;
     static const char *const no_text[] = {"tunings.csv:3:1: a NUL byte", NULL};
     (void)state;
     read_table(MENSUR_TABLE_INSTRUMENTS, "name,stop,neck\ra,222,150\nb,221,150\r\nc,220,150\r", 0,
                &outcome);
-    check_status("mixed", outcome.status, MENSUR_OK);
+    check_status("mixed line ends", outcome.status, MENSUR_OK);
     assert_int_equal(outcome.count, 3);
     assert_int_equal(outcome.instruments[2].line, 4);
     clear_outcome(&outcome);
     read_table(MENSUR_TABLE_TUNINGS, "name,notes\n\"\nviola\0", 19, &outcome);
-    check_status("zeros", outcome.status, MENSUR_DATA);
-    check_messages("zeros", &outcome.report.errors, no_text);
+    check_status("NUL", outcome.status, MENSUR_DATA);
+    check_messages("NUL", &outcome.report.errors, no_text);
     clear_outcome(&outcome);
 }
 
-/* Names in the last column, and a row that ends before it. */
+/* Names in the last column, and a row without it. */
 static void short_row(void **state) {
     struct outcome outcome;
     static const char *const errors[] = {"instruments.csv:3:|", "instruments.csv:4:3: |\"a\"",
@@ -110,8 +113,8 @@ static void short_row(void **state) {
     clear_outcome(&outcome);
 }
 
-/* What came twice is told although the file ends in a byte of zeros. */
-static void twice_then_zeros(void **state) {
+/* A repeated name is reported although the file ends with a NUL byte. */
+static void repetition_before_nul(void **state) {
     struct outcome outcome;
     static const char text[] = "name,stop,neck\na,222,150\na,221,150\n\0";
     (void)state;
@@ -123,21 +126,20 @@ static void twice_then_zeros(void **state) {
     clear_outcome(&outcome);
 }
 
-/* More combinations of family, tuning and strings than are kept in mind, and names too long to be:
- * each is looked up all the same, and what is unknown is refused in whatever row. */
+/* More combinations of family, tuning and strings than the reader keeps, and names too long to be
+ * kept: each is looked up, and an unknown one is refused in any row. */
 static void many_combinations(void **state) {
     (void)state;
     enum { TUNINGS = 12 };
     char tunings[4096] = "name,notes\n", rows[8192] = "name,family,tuning,stop,neck\n";
-    const char *end =
-        "last,violin,no such tuning of so very long a name that nobody keeps it,195,130\n";
+    const char *end = "last,violin,no such tuning of a name that is too long to be kept,195,130\n";
     for (int i = 0; i < TUNINGS; i++) {
         sprintf(tunings + strlen(tunings), "tuning %d%s,G3 D4\n", i,
-                i == 3 ? " of a name that is too long to be kept in mind" : "");
+                i == 3 ? " of a name that is too long to be kept" : "");
     }
     for (int i = 0; i < 3 * TUNINGS; i++) {
         sprintf(rows + strlen(rows), "bird %d,violin,tuning %d%s,195,130\n", i, i % TUNINGS,
-                i % TUNINGS == 3 ? " of a name that is too long to be kept in mind" : "");
+                i % TUNINGS == 3 ? " of a name that is too long to be kept" : "");
     }
     for (int bad = 0; bad < 2; bad++) {
         struct outcome outcome;
@@ -152,7 +154,7 @@ static void many_combinations(void **state) {
     }
 }
 
-/* What there is to choose from, where there is nothing, or where some rows have no name of it. */
+/* The list of existing names where there are none, or where some rows have none. */
 static void suggests(void **state) {
     (void)state;
     static const struct {
@@ -179,19 +181,19 @@ static void suggests(void **state) {
     }
 }
 
-static void grows_no_farther(void **state) {
+static void refuses_overflow(void **state) {
     int item = 7;
     (void)state;
     assert_null(mensur_grow(&item, SIZE_MAX / 8 + 1, 8));
-    assert_ptr_equal(mensur_grow(&item, 3, sizeof item), &item); /* there is room already */
+    assert_ptr_equal(mensur_grow(&item, 3, sizeof item), &item); /* there is room for it */
 }
 
 int main(void) {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(tells_letters),     cmocka_unit_test(trims),
+        cmocka_unit_test(recognises_utf8),   cmocka_unit_test(trims),
         cmocka_unit_test(shortens),          cmocka_unit_test(mixed_ends),
-        cmocka_unit_test(short_row),         cmocka_unit_test(twice_then_zeros),
+        cmocka_unit_test(short_row),         cmocka_unit_test(repetition_before_nul),
         cmocka_unit_test(many_combinations), cmocka_unit_test(suggests),
-        cmocka_unit_test(grows_no_farther)};
+        cmocka_unit_test(refuses_overflow)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -1,0 +1,156 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * @file
+ * What an answer has to say beside its figures, as facts: which one, of whom, and the numbers in
+ * it. Present holds a sentence for each kind and is alone in knowing words and shown units.
+ */
+#ifndef MENSUR_FACT_H
+#define MENSUR_FACT_H
+
+#include <stddef.h>
+
+#include "status.h"
+
+/** The most names and numbers that a fact holds. */
+#define MENSUR_FACT_NAMES 3
+#define MENSUR_FACT_NUMBERS 6
+
+/** The kinds of facts. Behind each, in this order: its names; its numbers (SI; m unless said). A
+ * direction is a number of which only the sign counts. */
+enum mensur_fact_kind {
+    /* warnings about an instrument; the first name is the instrument's */
+    MENSUR_FACT_CLEARANCE_SMALL,          /**< ; clearance */
+    MENSUR_FACT_BRIDGE_AGAINST_CLEARANCE, /**< ; bridge as given, as the clearances want it */
+    MENSUR_FACT_ARCH_UNUSUAL,             /**< ; arch as given, usual arch */
+    MENSUR_FACT_LENGTH_AGAINST_GEOMETRY,  /**< ; measured, by geometry */
+    MENSUR_FACT_NO_FAMILY,
+    MENSUR_FACT_NOT_UNDER_CHIN, /**< family */
+    MENSUR_FACT_PITCH_UNUSUAL,  /**< no name; Hz of A4 */
+    MENSUR_FACT_LENGTH_ALONE,   /**< stop, neck or set-up are unknown */
+    MENSUR_FACT_SET_LACKS_NOTE, /**< set, note */
+    MENSUR_FACT_SLACK_UNKNOWN,  /**< string: slack density without modulus and core */
+    MENSUR_FACT_WOULD_BREAK,    /**< string, note */
+    MENSUR_FACT_NEAR_BREAKING,  /**< string, note */
+    MENSUR_FACT_SPAN_UNKNOWN,   /**< player instead of the instrument */
+    /* remarks on another instrument against a first one. Names: the other, the first; NULL where
+     * they are one instrument as changed and as it is. Numbers: the other's less the first's. */
+    MENSUR_FACT_BODY_AGAINST_STRING,    /**< ; body, string length */
+    MENSUR_FACT_REACH_SAME_BODY,        /**< ; left reach */
+    MENSUR_FACT_REACH_AGAINST_STRING,   /**< ; string length, left reach */
+    MENSUR_FACT_BOTH_REACHES,           /**< ; left reach, bow reach */
+    MENSUR_FACT_FINGERS_APART,          /**< ; ratio of the lengths, semitones apart, direction */
+    MENSUR_FACT_BODY_NOTES,             /**< ; semitones of the other, of the first */
+    MENSUR_FACT_SAME_STRINGS_TENSION,   /**< ; ratio of the tensions */
+    MENSUR_FACT_TENSION_AGAINST_STRING, /**< ; ratio of the tensions, string length */
+    MENSUR_FACT_TENSIONS,               /**< ; ratio of the tensions */
+    MENSUR_FACT_BELLY_FORCES,           /**< ; ratio of the forces, over a tenth more: direction */
+    MENSUR_FACT_OUTSIDE_MADE_FOR,       /**< the instrument; least and greatest length, its length,
+                                             longer: direction */
+    /* remarks on the fingers of one instrument */
+    MENSUR_FACT_SPACING,   /**< no name; string length */
+    MENSUR_FACT_BODY_NOTE, /**< note, note of the open string; semitones */
+    /* a player on instruments */
+    MENSUR_FACT_REACHES_APART,  /**< first, other; left, bow: 0 where nobody would notice */
+    MENSUR_FACT_ELBOWS_APART,   /**< other; rad apart, the other's, the first's */
+    MENSUR_FACT_FRAMES_APART,   /**< other, first; frame in position 1 */
+    MENSUR_FACT_NUT_REACHED,    /**< instrument, player; elbow in rad, distance, arm's length */
+    MENSUR_FACT_NUT_TOO_FAR,    /**< instrument, player; distance, arm's length */
+    MENSUR_FACT_NUT_TOO_NEAR,   /**< instrument, player; distance */
+    MENSUR_FACT_FRAME_TOO_WIDE, /**< instrument, positions; span */
+    MENSUR_FACT_FRAME_WITHIN,   /**< instrument; span */
+    /* the reason of a decision; the last number is a direction: the stop is decided on */
+    MENSUR_FACT_PLACE_MADE_FOR,   /**< ; place, string length, least and greatest length that the
+                                       strings are made for, in the middle: direction */
+    MENSUR_FACT_PLACE_BY_LIKE,    /**< ; place, string length */
+    MENSUR_FACT_PLACE_BY_LENGTH,  /**< ; place, string length */
+    MENSUR_FACT_PLACE_BY_PRESENT, /**< ; place, string length */
+    MENSUR_FACT_WISHES_CONFLICT,  /**< wish, wish; most of the first, least of the second, gap */
+    MENSUR_FACT_WISH_UNREACHABLE, /**< wish; least and greatest place, made-for range: direction */
+    MENSUR_FACT_WISHES_EXCLUDE,
+    /* what a decision changes, the recommended less the present */
+    MENSUR_FACT_LEFT_MOVES,    /**< ; left reach */
+    MENSUR_FACT_BOW_MOVES,     /**< ; bow reach */
+    MENSUR_FACT_FINGERS_MOVE,  /**< ; ratio of the lengths */
+    MENSUR_FACT_NOTE_MOVES,    /**< ; semitones recommended, now */
+    MENSUR_FACT_TENSION_MOVES, /**< ; ratio of the tensions, of the forces on the belly */
+    /* how sure a decision is */
+    MENSUR_FACT_ENDS,            /**< ; low end, its standard uncertainty, high end, its own */
+    MENSUR_FACT_FINE_ENOUGH,     /**< */
+    MENSUR_FACT_COARSE_ROOM,     /**< measurement to be made better */
+    MENSUR_FACT_COARSE_CONFLICT, /**< measurement to be made better */
+    /* the aim of new strings; each origin with the notes that it holds for, NULL where all */
+    MENSUR_FACT_AIM,
+    MENSUR_FACT_AIM_WISHED,    /**< notes */
+    MENSUR_FACT_AIM_LIKED,     /**< notes, instrument */
+    MENSUR_FACT_AIM_IMPEDANCE, /**< notes, instrument */
+    MENSUR_FACT_AIM_EACH,      /**< notes, set: in the middle of each string's own range */
+    MENSUR_FACT_AIM_MADE_FOR,  /**< notes, set; middle of the range common to all */
+    MENSUR_FACT_AIM_NONE,      /**< notes */
+    MENSUR_FACT_EVENNESS_WEIGHS,
+    MENSUR_FACT_NONE_NEARER,
+    /* why a string was chosen */
+    MENSUR_FACT_CHOSEN,          /**< ; tension in N */
+    MENSUR_FACT_CHOSEN_AS_WISH,  /**< ; tension in N; as the wish (1), liked string (2), aim (3) */
+    MENSUR_FACT_CHOSEN_OFF_WISH, /**< ; tension in N, as above, ratio to it */
+    MENSUR_FACT_RANGE_UNKNOWN,
+    MENSUR_FACT_RANGE_FROM, /**< ; least length, outside it: direction */
+    MENSUR_FACT_RANGE_UPTO, /**< ; greatest length, outside it: direction */
+    MENSUR_FACT_RANGE,      /**< ; least and greatest length, outside them: direction */
+    MENSUR_FACT_STRENGTH_UNKNOWN,
+    MENSUR_FACT_MARGIN, /**< ; semitones */
+    /* which wish excludes what */
+    MENSUR_FACT_CATALOGUE_LACKS,       /**< note */
+    MENSUR_FACT_SET_OFFERS_NONE,       /**< note, set */
+    MENSUR_FACT_ONLY_ONE_UNFIT,        /**< note */
+    MENSUR_FACT_NONE_FIT,              /**< note; strings */
+    MENSUR_FACT_SOME_FIT,              /**< note; that fit, strings, more than one: direction */
+    MENSUR_FACT_UNFIT_TENSION_UNKNOWN, /**< ; how many, more than one: direction */
+    MENSUR_FACT_UNFIT_LENGTH,          /**< ; the same, string length */
+    MENSUR_FACT_UNFIT_MARGIN,          /**< ; the same, semitones */
+    MENSUR_FACT_UNFIT_LIGHT,           /**< ; the same, N */
+    MENSUR_FACT_UNFIT_HEAVY,           /**< ; the same, N */
+    MENSUR_FACT_WOULD_FIT_LENGTH,      /**< ; how many */
+    MENSUR_FACT_WOULD_FIT_MARGIN,      /**< ; how many */
+    MENSUR_FACT_WOULD_FIT_TENSION,     /**< ; how many */
+    MENSUR_FACT_FORCE_OVER_LIMIT,      /**< ; N of the lightest, over the limit, the limit */
+    MENSUR_FACT_KIND_COUNT
+};
+
+/** One fact; owns its names. */
+struct mensur_fact {
+    enum mensur_fact_kind kind;
+    char *name[MENSUR_FACT_NAMES];
+    double number[MENSUR_FACT_NUMBERS];
+};
+
+/** A growing list of facts that it owns. */
+struct mensur_facts {
+    struct mensur_fact *items;
+    size_t count;
+    size_t room;
+    enum mensur_status status; /**< MENSUR_MEMORY once a fact found no room; none is added then */
+};
+
+/**
+ * Adds a fact. Where memory runs out the list's status says so.
+ *
+ * @param list     the list
+ * @param kind     which
+ * @param names    MENSUR_FACT_NAMES of them, copied; NULL for none, any may be NULL
+ * @param numbers  MENSUR_FACT_NUMBERS of them in SI; NULL for none
+ */
+void mensur_facts_add(struct mensur_facts *list, enum mensur_fact_kind kind,
+                      const char *const *names, const double *numbers);
+
+/** The names and the numbers of a fact, those left out NULL and 0. */
+#define MENSUR_NAMES(...) ((const char *const[MENSUR_FACT_NAMES]){__VA_ARGS__})
+#define MENSUR_NUMBERS(...) ((const double[MENSUR_FACT_NUMBERS]){__VA_ARGS__})
+
+/**
+ * Frees all facts.
+ *
+ * @param list  the list; left empty
+ */
+void mensur_facts_clear(struct mensur_facts *list);
+
+#endif

@@ -1,0 +1,187 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What is said of new strings: what was aimed at, why this string, what keeps the others away. */
+#include <math.h>
+#include <string.h>
+
+#include "restring.h"
+
+/* Nearer to its aim than this a tension is called the wished one. */
+static const double as_wished = 0.0005;
+
+/* "C3, G3": the notes of an origin; empty where all notes have it. */
+struct note_list {
+    char text[MENSUR_STRINGS_MAX * (MENSUR_NOTE_ROOM + 2) + 8];
+};
+
+static size_t list_notes(const struct restringer *restringer, enum restring_origin origin,
+                         struct note_list *list) {
+    size_t count = 0;
+    *list->text = '\0';
+    for (size_t i = 0; i < restringer->note_count; i++) {
+        if (restringer->aims[i].origin == origin) {
+            strcat(list->text, count == 0 ? "" : ", ");
+            strcat(list->text, restringer->setup->tuning->notes[i].name);
+            count++;
+        }
+    }
+    if (count == restringer->note_count) {
+        *list->text = '\0';
+    }
+    return count;
+}
+
+static void add_origin(const struct restringer *restringer, enum restring_origin origin,
+                       const char *notes, struct mensur_facts *reason) {
+    const char *liked = restringer->like.instrument;
+    const char *set = restringer->present->set;
+    double middle = restring_middle(restringer->present);
+    switch (origin) {
+    case RESTRING_WISHED:
+        mensur_facts_add(reason, MENSUR_FACT_AIM_WISHED, MENSUR_NAMES(notes), NULL);
+        return;
+    case RESTRING_LIKED:
+        mensur_facts_add(reason,
+                         restringer->wishes->same_impedance ? MENSUR_FACT_AIM_IMPEDANCE
+                                                            : MENSUR_FACT_AIM_LIKED,
+                         MENSUR_NAMES(notes, liked), NULL);
+        return;
+    case RESTRING_MADE_FOR:
+        mensur_facts_add(reason, isnan(middle) ? MENSUR_FACT_AIM_EACH : MENSUR_FACT_AIM_MADE_FOR,
+                         MENSUR_NAMES(notes, set), MENSUR_NUMBERS(middle));
+        return;
+    case RESTRING_NO_AIM:
+        break;
+    }
+    mensur_facts_add(reason, MENSUR_FACT_AIM_NONE, MENSUR_NAMES(notes), NULL);
+}
+
+void restring_reason(const struct restringer *restringer, bool found, struct mensur_facts *reason) {
+    struct note_list notes;
+    mensur_facts_add(reason, MENSUR_FACT_AIM, NULL, NULL);
+    for (int origin = 0; origin <= RESTRING_NO_AIM; origin++) {
+        if (list_notes(restringer, (enum restring_origin)origin, &notes) > 0) {
+            add_origin(restringer, (enum restring_origin)origin,
+                       *notes.text == '\0' ? NULL : notes.text, reason);
+        }
+    }
+    if (list_notes(restringer, RESTRING_NO_AIM, &notes) < restringer->note_count) {
+        mensur_facts_add(reason, MENSUR_FACT_EVENNESS_WEIGHS, NULL, NULL);
+    }
+    if (found) {
+        mensur_facts_add(reason, MENSUR_FACT_NONE_NEARER, NULL, NULL);
+    }
+}
+
+static void why_tension(const struct restring_aim *aim, double tension, struct mensur_facts *why) {
+    double ratio = tension / aim->tension;
+    double origin = (double)aim->origin + 1.0;
+    if (isnan(ratio)) {
+        mensur_facts_add(why, MENSUR_FACT_CHOSEN, NULL, MENSUR_NUMBERS(tension));
+    } else if (fabs(ratio - 1.0) < as_wished) {
+        mensur_facts_add(why, MENSUR_FACT_CHOSEN_AS_WISH, NULL, MENSUR_NUMBERS(tension, origin));
+    } else {
+        mensur_facts_add(why, MENSUR_FACT_CHOSEN_OFF_WISH, NULL,
+                         MENSUR_NUMBERS(tension, origin, ratio, ratio - 1.0));
+    }
+}
+
+static void why_length(const struct mensur_string_figures *figures, struct mensur_facts *why) {
+    double outside = figures->in_made_for_range == MENSUR_NO ? 1.0 : 0.0;
+    double low = figures->made_for_low;
+    double high = figures->made_for_high;
+    if (figures->in_made_for_range == MENSUR_UNSURE) {
+        mensur_facts_add(why, MENSUR_FACT_RANGE_UNKNOWN, NULL, NULL);
+    } else if (isnan(high)) {
+        mensur_facts_add(why, MENSUR_FACT_RANGE_FROM, NULL, MENSUR_NUMBERS(low, outside));
+    } else if (isnan(low)) {
+        mensur_facts_add(why, MENSUR_FACT_RANGE_UPTO, NULL, MENSUR_NUMBERS(high, outside));
+    } else {
+        mensur_facts_add(why, MENSUR_FACT_RANGE, NULL, MENSUR_NUMBERS(low, high, outside));
+    }
+}
+
+void restring_why(const struct restring_aim *aim, const struct mensur_string_figures *figures,
+                  struct mensur_facts *why) {
+    why_tension(aim, figures->tension, why);
+    why_length(figures, why);
+    if (isnan(figures->breaking_margin)) {
+        mensur_facts_add(why, MENSUR_FACT_STRENGTH_UNKNOWN, NULL, NULL);
+    } else {
+        mensur_facts_add(why, MENSUR_FACT_MARGIN, NULL, MENSUR_NUMBERS(figures->breaking_margin));
+    }
+}
+
+/* How many strings have a fault; nothing where none has. */
+static void add_count(struct mensur_facts *excluded, enum mensur_fact_kind kind, size_t count,
+                      double limit) {
+    if (count > 0) {
+        mensur_facts_add(excluded, kind, NULL,
+                         MENSUR_NUMBERS((double)count, count > 1 ? 1.0 : 0.0, limit));
+    }
+}
+
+static void exclude_note(const struct restringer *restringer, size_t i,
+                         struct mensur_facts *excluded) {
+    const struct restring_tally *tally = &restringer->tallies[i];
+    const struct restring_aim *aim = &restringer->aims[i];
+    const char *const *names =
+        MENSUR_NAMES(restringer->setup->tuning->notes[i].name, restringer->wishes->from);
+    if (tally->all == 0) {
+        mensur_facts_add(
+            excluded, names[1] == NULL ? MENSUR_FACT_CATALOGUE_LACKS : MENSUR_FACT_SET_OFFERS_NONE,
+            names, NULL);
+        return;
+    }
+    if (tally->fit == tally->all) {
+        return;
+    }
+    if (tally->all == 1) {
+        mensur_facts_add(excluded, MENSUR_FACT_ONLY_ONE_UNFIT, names, NULL);
+    } else if (tally->fit == 0) {
+        mensur_facts_add(excluded, MENSUR_FACT_NONE_FIT, names, MENSUR_NUMBERS((double)tally->all));
+    } else {
+        mensur_facts_add(
+            excluded, MENSUR_FACT_SOME_FIT, names,
+            MENSUR_NUMBERS((double)tally->fit, (double)tally->all, tally->fit > 1 ? 1.0 : 0.0));
+    }
+    add_count(excluded, MENSUR_FACT_UNFIT_TENSION_UNKNOWN, tally->no_pull, NAN);
+    add_count(excluded, MENSUR_FACT_UNFIT_LENGTH, tally->length, restringer->setup->string_length);
+    add_count(excluded, MENSUR_FACT_UNFIT_MARGIN, tally->margin, restringer->least_margin);
+    add_count(excluded, MENSUR_FACT_UNFIT_LIGHT, tally->light, aim->low);
+    add_count(excluded, MENSUR_FACT_UNFIT_HEAVY, tally->heavy, aim->high);
+    if (tally->fit == 0) {
+        add_count(excluded, MENSUR_FACT_WOULD_FIT_LENGTH, tally->only_length, NAN);
+        add_count(excluded, MENSUR_FACT_WOULD_FIT_MARGIN, tally->only_margin, NAN);
+        add_count(excluded, MENSUR_FACT_WOULD_FIT_TENSION, tally->only_tension, NAN);
+    }
+}
+
+/* The least force on the belly that strings which fit have together, N; NaN where a note has none.
+ */
+static double least_force(const struct restringer *restringer) {
+    double all = 0.0;
+    for (size_t i = 0; i < restringer->note_count; i++) {
+        const struct restring_note *note = &restringer->problem.notes[i];
+        double least = NAN;
+        for (size_t k = 0; k < note->count; k++) {
+            least = fmin(least, note->strings[k].force);
+        }
+        all += least;
+    }
+    return all;
+}
+
+void restring_excluded(const struct restringer *restringer, bool found,
+                       struct mensur_facts *excluded) {
+    double limit = restringer->wishes->most_belly_force;
+    for (size_t i = 0; i < restringer->note_count; i++) {
+        exclude_note(restringer, i, excluded);
+    }
+    if (!found) {
+        double least = least_force(restringer);
+        if (!isnan(limit) && !isnan(least)) {
+            mensur_facts_add(excluded, MENSUR_FACT_FORCE_OVER_LIMIT, NULL,
+                             MENSUR_NUMBERS(least, least - limit, limit));
+        }
+    }
+}

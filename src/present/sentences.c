@@ -1,0 +1,389 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * The sentences that answers say, a row each. In braces, N being a place from 0:
+ *   {N}  name N       {other} {first}  names 0 and 1, or what an instrument is called that changed
+ *   {Nw} name N as a wish is called
+ *   {NL} length with its unit   {Nl} without it   {NA} its amount with the unit
+ *   {NF} force with its unit    {NP} percent off 1, without sign   {Nc} a count
+ *   {N1} to one decimal         {NS} the same, to two where it is under 0.1
+ *   {Nd} whole degrees          {ND} their amount
+ *   {N?above|below|none} by the number's sign; none may be missing
+ *   {N>above|below} by the number against 1   {N#one|two|three} by the number
+ *   {N!words} where name N is given
+ */
+#include "sentences.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "figures.h"
+#include "number.h"
+#include "quantity.h"
+
+/* A fact of group 0 begins a sentence. Others continue the one before: behind a comma where that
+ * was of the same group, behind nothing where it ends in a blank, else behind a semicolon. */
+static const struct {
+    int group;
+    const char *text;
+} sentences[MENSUR_FACT_KIND_COUNT] = {
+    [MENSUR_FACT_CLEARANCE_SMALL] = {0, "{0}: the strings stand only {0L} above the end of the "
+                                        "board; they will rattle on it"},
+    [MENSUR_FACT_BRIDGE_AGAINST_CLEARANCE] = {0, "{0}: bridge is {0L}, but the clearances given "
+                                                 "would want one of {1L}; measure again"},
+    [MENSUR_FACT_ARCH_UNUSUAL] = {0, "{0}: arch is {0L}, usual is {1L}. It is measured from the "
+                                     "top surface of the edge; measured from the ribs' plane it "
+                                     "is arch_full, and needs edge too"},
+    [MENSUR_FACT_LENGTH_AGAINST_GEOMETRY] = {0, "{0}: the string was measured as {0L}, but its "
+                                                "other measurements give {1L}; one of them is "
+                                                "off"},
+    [MENSUR_FACT_NO_FAMILY] = {0, "{0}: no reach and no positions are given, because it names no "
+                                  "family"},
+    [MENSUR_FACT_NOT_UNDER_CHIN] = {0, "{0}: no reach is given, because a {1} is not held under "
+                                       "the chin"},
+    [MENSUR_FACT_PITCH_UNUSUAL] = {0, "A4 at {01} Hz lies outside 380 to 480 Hz"},
+    [MENSUR_FACT_LENGTH_ALONE] = {0, "{0}: only its string length is known; what needs stop, neck "
+                                     "and set-up is left open"},
+    [MENSUR_FACT_SET_LACKS_NOTE] = {0, "{0}: the set \"{1}\" has no string for {2}"},
+    [MENSUR_FACT_SLACK_UNKNOWN] = {0, "{0}: the density of \"{1}\" holds for the slack string, and "
+                                      "without modulus and core its pull cannot be told"},
+    [MENSUR_FACT_WOULD_BREAK] = {0, "{0}: \"{1}\" would break before it reaches {2}"},
+    [MENSUR_FACT_NEAR_BREAKING] = {0, "{0}: \"{1}\" is within a semitone of breaking at {2}"},
+    [MENSUR_FACT_SPAN_UNKNOWN] = {0, "{0}: no span of the hand is given, so no frame is held "
+                                     "against it"},
+
+    [MENSUR_FACT_BODY_AGAINST_STRING] = {0, "{other} has the {0?longer|shorter} back (by {0A}), "
+                                            "yet the {1?longer|shorter} string (by {1A}): the "
+                                            "string follows stop and neck, not the back"},
+    [MENSUR_FACT_REACH_SAME_BODY] = {0, "The backs are the same, yet on {other} the left hand is "
+                                        "{0A} {0?farther from|nearer to} the body's lower end"},
+    [MENSUR_FACT_REACH_AGAINST_STRING] = {0, "{other} has the {0?longer|shorter} string (by {0A}), "
+                                             "yet the left hand is {1?farther out|nearer} (by "
+                                             "{1A})"},
+    [MENSUR_FACT_BOTH_REACHES] = {0, "On {other} the left hand reaches {0A} {0?farther|less far}, "
+                                     "the bow arm {1A} {1?farther|less far}"},
+    [MENSUR_FACT_FINGERS_APART] = {0, "On {other} all fingers stand {0P} {0>wider|closer}, because "
+                                      "every spacing goes as the string length; moved {1S} "
+                                      "semitones up, the hand on {2?{other}|{first}} spans just "
+                                      "what it spans on {2?{first}|{other}}"},
+    [MENSUR_FACT_BODY_NOTES] = {0, "On {other} the hand meets the body {01} semitones above the "
+                                   "open string, on {first} {11}"},
+    [MENSUR_FACT_SAME_STRINGS_TENSION] = {0, "The same strings pull {0P} {0>more|less} on {other}: "
+                                             "the pull goes as the square of the length"},
+    [MENSUR_FACT_TENSION_AGAINST_STRING] = {0, "{other} has the {1?longer|shorter} string, yet its "
+                                               "strings pull {0P} {0>more|less} in all: they are "
+                                               "{0>heavier|lighter} ones"},
+    [MENSUR_FACT_TENSIONS] = {0, "The strings of {other} pull {0P} {0>more|less} in all"},
+    [MENSUR_FACT_BELLY_FORCES] = {0, "The strings press the belly of {other} {0P} "
+                                     "{0>harder|less hard}{1?; see the caution|}"},
+    [MENSUR_FACT_OUTSIDE_MADE_FOR] = {0, "The strings of {other} are made for {0l} to {1L}; on its "
+                                         "{2L} they are {3?tighter|slacker} than their maker "
+                                         "meant"},
+    [MENSUR_FACT_SPACING] = {0, "Every spacing is a fixed share of the string length, here {0L}: a "
+                                "string longer by 1 % sets all fingers 1 % wider"},
+    [MENSUR_FACT_BODY_NOTE] = {0, "The hand meets the body {01} semitones above the open string, "
+                                  "near {0} on the {1} string"},
+
+    [MENSUR_FACT_REACHES_APART] = {0, "Against {0}, the left arm on {1} reaches {0?{0A} "
+                                      "farther|{0A} less far|just as far}, the bow arm {1?{1A} "
+                                      "farther|{1A} less far|just as far}"},
+    [MENSUR_FACT_ELBOWS_APART] = {0, "The elbow {0?opens|closes} by {0D} degrees on {0} ({1d} "
+                                     "against {2d}; 180 is a stretched arm)"},
+    [MENSUR_FACT_FRAMES_APART] = {0, "In position 1 the hand stands {0A} {0?wider|closer} on {0} "
+                                     "than on {1}"},
+    [MENSUR_FACT_NUT_REACHED] = {0, "On {0} the left hand of {1} comes to the nut with the elbow "
+                                    "at {0d} degrees; the nut lies {1L} from the shoulder, and the "
+                                    "arm reaches {2L}"},
+    [MENSUR_FACT_NUT_TOO_FAR] = {0, "On {0} {1} cannot reach the nut: it lies {0L} from the "
+                                    "shoulder, and the arm reaches {1L}"},
+    [MENSUR_FACT_NUT_TOO_NEAR] = {0, "On {0} {1} cannot put the hand to the nut: it lies {0L} from "
+                                     "the shoulder, nearer than the arm folds"},
+    [MENSUR_FACT_FRAME_TOO_WIDE] = {0, "On {0} the hand's frame is wider than the span of {0L} in "
+                                       "position {1}: there the hand must shift or stretch"},
+    [MENSUR_FACT_FRAME_WITHIN] = {0, "On {0} the hand's frame lies within the span of {0L} in "
+                                     "every position"},
+
+    [MENSUR_FACT_PLACE_MADE_FOR] = {0, "a {5?stop|neck} of {0L} gives {1L} of string: it meets "
+                                       "every wish, and lies {4?in|as near as the wishes allow to} "
+                                       "the middle of the range that its strings are made for "
+                                       "({2l} to {3L})"},
+    [MENSUR_FACT_PLACE_BY_LIKE] = {0, "a {2?stop|neck} of {0L} gives {1L} of string: it meets "
+                                      "every wish, and comes nearest to the liked instrument's "
+                                      "string"},
+    [MENSUR_FACT_PLACE_BY_LENGTH] = {0, "a {2?stop|neck} of {0L} gives {1L} of string: it meets "
+                                        "every wish, and comes nearest to the middle of the wished "
+                                        "length"},
+    [MENSUR_FACT_PLACE_BY_PRESENT] = {0, "a {2?stop|neck} of {0L} gives {1L} of string: it meets "
+                                         "every wish, and lies nearest the present one"},
+    [MENSUR_FACT_WISHES_CONFLICT] = {0, "no {3?stop|neck} meets every wish: the wish for the {0w} "
+                                        "allows {0L} at most, the wish for the {1w} needs {1L} at "
+                                        "least; {2L} lie between"},
+    [MENSUR_FACT_WISH_UNREACHABLE] = {0, "no {3?stop|neck} from {0l} to {1L} meets the wish for "
+                                         "the {0w}{2? that its strings are made for|}"},
+    [MENSUR_FACT_WISHES_EXCLUDE] = {0, "the wishes exclude each other"},
+
+    [MENSUR_FACT_LEFT_MOVES] = {0, "the left hand reaches {0A} {0?farther|less far}"},
+    [MENSUR_FACT_BOW_MOVES] = {0, "the bow arm reaches {0A} {0?farther|less far}"},
+    [MENSUR_FACT_FINGERS_MOVE] = {0, "the fingers stand {0P} {0>wider|closer}"},
+    [MENSUR_FACT_NOTE_MOVES] = {0, "the hand meets the body {01} semitones above the open string "
+                                   "(now {11})"},
+    [MENSUR_FACT_TENSION_MOVES] = {0, "the same strings pull {0P} {0>harder|less} and press the "
+                                      "belly {1P} {1>harder|less}"},
+
+    [MENSUR_FACT_ENDS] = {0, "what all wishes allow begins at {0l} ± {1L} and ends at {2l} ± {3L} "
+                             "(one standard uncertainty)"},
+    [MENSUR_FACT_FINE_ENOUGH] = {1, "the measurements are fine enough to decide"},
+    [MENSUR_FACT_COARSE_ROOM] = {1, "the measurements are too coarse to decide: the wishes leave "
+                                    "less room than that. Measure the {0} better before anything "
+                                    "is cut"},
+    [MENSUR_FACT_COARSE_CONFLICT] = {1, "the measurements are too coarse to tell whether the "
+                                        "wishes conflict. Measure the {0} better before anything "
+                                        "is cut"},
+
+    [MENSUR_FACT_AIM] = {0, "The aim is "},
+    [MENSUR_FACT_AIM_WISHED] = {1, "{0!for {0} }the middle of the wished pull"},
+    [MENSUR_FACT_AIM_LIKED] = {2, "{0!for {0} }the pull of the strings of {1}"},
+    [MENSUR_FACT_AIM_IMPEDANCE] = {2, "{0!for {0} }the wave impedance, how hard a string is to set "
+                                      "moving, of the strings of {1}"},
+    [MENSUR_FACT_AIM_EACH] = {3, "{0!for {0} }what each of the present strings ({1}) would pull in "
+                                 "the middle of the range of length that it is made for"},
+    [MENSUR_FACT_AIM_MADE_FOR] = {3, "{0!for {0} }what the present strings ({1}) would pull on "
+                                     "{0L}, the middle of the range that they are made for"},
+    [MENSUR_FACT_AIM_NONE] = {4, "{0!for {0} }nothing but evenness from string to string"},
+    [MENSUR_FACT_EVENNESS_WEIGHS] = {5, "evenness from string to string weighs as much as the aim "
+                                        "(weights of our own)"},
+    [MENSUR_FACT_NONE_NEARER] = {6, "no other set that meets every wish comes nearer"},
+
+    [MENSUR_FACT_CHOSEN] = {0, "pulls {0F}"},
+    [MENSUR_FACT_CHOSEN_AS_WISH] = {0, "pulls {0F}, as {1#the wish|the liked string|the aim}"},
+    [MENSUR_FACT_CHOSEN_OFF_WISH] = {0, "pulls {0F}, {2P} {3?over|under} {1#the wish|the liked "
+                                        "string|the aim}"},
+    [MENSUR_FACT_RANGE_UNKNOWN] = {1, "the length that it is made for is not known"},
+    [MENSUR_FACT_RANGE_FROM] = {1, "made for {0L} and more{1?, which this instrument's string is "
+                                   "not|}"},
+    [MENSUR_FACT_RANGE_UPTO] = {1, "made for {0L} and less{1?, which this instrument's string is "
+                                   "not|}"},
+    [MENSUR_FACT_RANGE] = {1, "made for {0l} to {1L}{2?, which this instrument's string is not|}"},
+    [MENSUR_FACT_STRENGTH_UNKNOWN] = {2, "its strength is not known, nor how near it is to "
+                                         "breaking"},
+    [MENSUR_FACT_MARGIN] = {2, "{01} semitones to breaking"},
+
+    [MENSUR_FACT_CATALOGUE_LACKS] = {0, "{0}: the catalogue has no string for it"},
+    [MENSUR_FACT_SET_OFFERS_NONE] = {0, "{0}: the set \"{1}\" has no string for it"},
+    [MENSUR_FACT_ONLY_ONE_UNFIT] = {0, "{0}: its 1 string does not fit: "},
+    [MENSUR_FACT_NONE_FIT] = {0, "{0}: none of {0c} strings fits: "},
+    [MENSUR_FACT_SOME_FIT] = {0, "{0}: {0c} of {1c} strings {2?fit|fits}: "},
+    [MENSUR_FACT_UNFIT_TENSION_UNKNOWN] = {1, "{0c} {1?have|has} a pull that is not known"},
+    [MENSUR_FACT_UNFIT_LENGTH] = {1, "{0c} {1?are|is} not made for {2L}"},
+    [MENSUR_FACT_UNFIT_MARGIN] = {1, "{0c} {1?are|is} nearer to breaking than {21} semitones"},
+    [MENSUR_FACT_UNFIT_LIGHT] = {1, "{0c} {1?pull|pulls} less than {2F}"},
+    [MENSUR_FACT_UNFIT_HEAVY] = {1, "{0c} {1?pull|pulls} more than {2F}"},
+    [MENSUR_FACT_WOULD_FIT_LENGTH] = {2, "{0c} would fit if strings made for other lengths were "
+                                         "allowed"},
+    [MENSUR_FACT_WOULD_FIT_MARGIN] = {2, "{0c} would fit with a smaller margin to breaking"},
+    [MENSUR_FACT_WOULD_FIT_TENSION] = {2, "{0c} would fit with another wish for the tension"},
+    [MENSUR_FACT_FORCE_OVER_LIMIT] = {0, "force on the belly: the lightest strings that meet every "
+                                         "other wish press with {0F} in all, {1F} over the limit "
+                                         "of {2F}"},
+};
+
+/* What a wish is called in a sentence. */
+static const char *wish_words(const char *what) {
+    enum mensur_wish_kind kind;
+    return *mensur_wish_of(what, &kind) == '\0' ? mensur_wish_info(kind)->in_sentence : what;
+}
+
+/* A sentence on its way. */
+struct saying {
+    const struct mensur_fact *fact;
+    bool inches;
+    enum mensur_force_unit force_unit;
+    char *text; /* owned */
+    size_t length;
+    size_t room;
+    enum mensur_status status;
+};
+
+static void put(struct saying *saying, const char *bytes, size_t length) {
+    if (saying->status == MENSUR_OK && saying->length + length + 1 > saying->room) {
+        size_t room = 2 * (saying->length + length) + 128;
+        char *text = realloc(saying->text, room);
+        if (text == NULL) {
+            saying->status = MENSUR_MEMORY;
+        } else {
+            saying->text = text;
+            saying->room = room;
+        }
+    }
+    if (saying->status == MENSUR_OK) {
+        memcpy(saying->text + saying->length, bytes, length);
+        saying->length += length;
+        saying->text[saying->length] = '\0';
+    }
+}
+
+static void put_text(struct saying *saying, const char *text) {
+    put(saying, text, strlen(text));
+}
+
+static void put_number(struct saying *saying, double value, int decimals, const char *unit) {
+    char room[MENSUR_NUMBER_ROOM];
+    put(saying, room, mensur_number_print(value, decimals, room));
+    if (*unit != '\0') {
+        put_text(saying, " ");
+        put_text(saying, unit);
+    }
+}
+
+static void put_length(struct saying *saying, double metres, bool with_unit) {
+    double mm = mensur_from_si(MENSUR_LENGTH, metres);
+    if (saying->inches) {
+        put_number(saying, mm / MENSUR_MM_PER_INCH, 2, with_unit ? "in" : "");
+    } else {
+        put_number(saying, mm, 1, with_unit ? "mm" : "");
+    }
+}
+
+static void put_force(struct saying *saying, double newtons) {
+    const struct mensur_force_unit_info *info = mensur_force_unit_info(saying->force_unit);
+    put_number(saying, newtons / info->newtons, info->decimals, info->name);
+}
+
+/* The number in the way that a letter stands for. */
+static void put_as(struct saying *saying, double number, char way) {
+    switch (way) {
+    case 'L':
+    case 'l':
+        put_length(saying, number, way == 'L');
+        break;
+    case 'A':
+        put_length(saying, fabs(number), true);
+        break;
+    case 'F':
+        put_force(saying, number);
+        break;
+    case 'P':
+        put_number(saying, fabs(number - 1.0) * 100.0, 1, "%");
+        break;
+    case 'c':
+        put_number(saying, number, 0, "");
+        break;
+    case 'd':
+    case 'D':
+        put_number(saying, mensur_from_si(MENSUR_ANGLE, way == 'D' ? fabs(number) : number), 0, "");
+        break;
+    default:
+        put_number(saying, number, way == 'S' && number < 0.1 ? 2 : 1, "");
+    }
+}
+
+/* The end of what begins at text: the next of `marks` outside braces. */
+static const char *find_end(const char *text, const char *end, const char *marks) {
+    int depth = 0;
+    for (; text < end; text++) {
+        if (depth == 0 && strchr(marks, *text) != NULL) {
+            break;
+        }
+        depth += (*text == '{') - (*text == '}');
+    }
+    return text;
+}
+
+static void say(struct saying *saying, const char *text, const char *end);
+
+/* The branch of that place among those parted by |; the last where there are fewer. */
+static void say_branch(struct saying *saying, const char *text, const char *end, int place) {
+    const char *behind = find_end(text, end, "|");
+    for (; place > 0 && behind < end; place--) {
+        text = behind + 1;
+        behind = find_end(text, end, "|");
+    }
+    say(saying, text, behind);
+}
+
+static void say_place(struct saying *saying, const char *text, const char *end) {
+    const struct mensur_fact *fact = saying->fact;
+    if (*text == 'o' || *text == 'f') {
+        const char *name = fact->name[*text == 'o' ? 0 : 1];
+        const char *changed = *text == 'o' ? "the changed instrument" : "the instrument as it is";
+        put_text(saying, name != NULL ? name : changed);
+        return;
+    }
+    int place = *text - '0';
+    char way = text + 1 < end ? text[1] : '\0';
+    const char *name = place < MENSUR_FACT_NAMES ? fact->name[place] : NULL;
+    double number = fact->number[place];
+    switch (way) {
+    case '\0':
+        put_text(saying, name != NULL ? name : "");
+        break;
+    case 'w':
+        put_text(saying, wish_words(name));
+        break;
+    case '?':
+        say_branch(saying, text + 2, end, number > 0.0 ? 0 : number < 0.0 ? 1 : 2);
+        break;
+    case '>':
+        say_branch(saying, text + 2, end, number > 1.0 ? 0 : 1);
+        break;
+    case '#':
+        say_branch(saying, text + 2, end, (int)number - 1);
+        break;
+    case '!':
+        if (name != NULL) {
+            say(saying, text + 2, end);
+        }
+        break;
+    default:
+        put_as(saying, number, way);
+    }
+}
+
+static void say(struct saying *saying, const char *text, const char *end) {
+    while (text < end) {
+        const char *brace = memchr(text, '{', (size_t)(end - text));
+        if (brace == NULL) {
+            put(saying, text, (size_t)(end - text));
+            return;
+        }
+        put(saying, text, (size_t)(brace - text));
+        const char *close = find_end(brace + 1, end, "}");
+        say_place(saying, brace + 1, close);
+        text = close < end ? close + 1 : end;
+    }
+}
+
+/* Hands the sentence over and begins anew. */
+static void finish(struct saying *saying, struct mensur_texts *out) {
+    if (saying->length > 0 && saying->status == MENSUR_OK) {
+        saying->status = mensur_texts_add(out, "%s", saying->text);
+    }
+    saying->length = 0;
+}
+
+static const char *joint(const struct saying *saying, int group, int before) {
+    return saying->text[saying->length - 1] == ' ' ? "" : group == before ? ", " : "; ";
+}
+
+enum mensur_status mensur_sentences(const struct mensur_facts *facts,
+                                    const struct mensur_style *style, struct mensur_texts *out) {
+    bool text = style->format == MENSUR_FORMAT_TEXT || style->format == MENSUR_FORMAT_HTML;
+    struct saying saying = {.inches = text && style->inches,
+                            .force_unit = text ? style->force_unit : MENSUR_FORCE_N};
+    int before = 0;
+    for (size_t i = 0; i < facts->count; i++) {
+        const char *sentence = sentences[facts->items[i].kind].text;
+        int group = sentences[facts->items[i].kind].group;
+        saying.fact = &facts->items[i];
+        if (group == 0) {
+            finish(&saying, out);
+        } else if (saying.length > 0) {
+            put_text(&saying, joint(&saying, group, before));
+        }
+        say(&saying, sentence, sentence + strlen(sentence));
+        before = group;
+    }
+    finish(&saying, out);
+    free(saying.text);
+    return saying.status;
+}
