@@ -4,6 +4,7 @@
 #include <stdio.h>
 
 #include "dossier.h"
+#include "drawing.h"
 #include "drawing_output.h"
 
 enum { WISHES_MAX = 48 };
@@ -16,6 +17,7 @@ static enum mensur_status draw(const void *answer, const struct mensur_drawing_s
 
 static enum mensur_status write(const struct question *question, struct mensur_dossier *dossier) {
     dossier->figures = question->style;
+    dossier->figures.illustrate = mensur_draw_illustration;
     dossier->heading = &question->heading;
     return drawing_write(question, draw, dossier);
 }

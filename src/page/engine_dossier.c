@@ -8,6 +8,7 @@ static enum mensur_status tell(struct page *page, const struct question *questio
     struct mensur_sink sink = page_sink(page);
     dossier->heading = &question->heading;
     dossier->figures = question->style;
+    dossier->figures.illustrate = mensur_draw_illustration;
     return mensur_dossier_write(dossier, &sink);
 }
 

@@ -245,12 +245,13 @@ void mensur_points(struct mensur_document *document, const struct mensur_facts *
     mensur_texts_clear(&sentences);
 }
 
-void mensur_note(struct mensur_document *document, enum mensur_note kind, const char *format, ...) {
-    begin(document, MENSUR_TOKEN_NOTE, kind);
+void mensur_footnote(struct mensur_document *document, enum mensur_footnote_kind kind,
+                     const char *format, ...) {
+    begin(document, MENSUR_TOKEN_FOOTNOTE, kind);
     SAY(document, format);
 }
 
-void mensur_drawing(struct mensur_document *document, struct mensur_document_drawing drawing) {
+void mensur_drawing(struct mensur_document *document, struct mensur_illustration drawing) {
     void *drawings = document->drawings;
     if (grow(document, &drawings, document->drawing_count, &document->drawing_room,
              sizeof(drawing))) {

@@ -18,7 +18,6 @@
 #ifndef MENSUR_PRESENT_DOCUMENT_H
 #define MENSUR_PRESENT_DOCUMENT_H
 
-#include "drawing.h"
 #include "figures.h"
 #include "shown.h"
 #include "sink.h"
@@ -35,7 +34,7 @@ enum mensur_token_kind {
     MENSUR_TOKEN_PARAGRAPH,
     MENSUR_TOKEN_LINE,
     MENSUR_TOKEN_POINT,
-    MENSUR_TOKEN_NOTE,
+    MENSUR_TOKEN_FOOTNOTE,
     MENSUR_TOKEN_TABLE,
     MENSUR_TOKEN_COLUMN,
     MENSUR_TOKEN_ROW,
@@ -50,13 +49,13 @@ struct mensur_token {
 };
 
 /* What stands below the answers; notes of one kind stand together. */
-enum mensur_note {
-    MENSUR_NOTE_ASSUMED,
-    MENSUR_NOTE_WARNING,
-    MENSUR_NOTE_WARNINGS_LEFT, /* how many more there are */
-    MENSUR_NOTE_CAUTION,
-    MENSUR_NOTE_SOURCE,
-    MENSUR_NOTE_ORIGIN
+enum mensur_footnote_kind {
+    MENSUR_FOOTNOTE_ASSUMED,
+    MENSUR_FOOTNOTE_WARNING,
+    MENSUR_FOOTNOTE_WARNINGS_LEFT, /* how many more there are */
+    MENSUR_FOOTNOTE_CAUTION,
+    MENSUR_FOOTNOTE_SOURCE,
+    MENSUR_FOOTNOTE_ORIGIN
 };
 
 /* Levels of headings. */
@@ -89,15 +88,6 @@ struct mensur_table_column {
     bool finer;                         /* to one decimal more than the figure's kind */
 };
 
-/* Which of the answers a drawing is made from; all borrowed until the document is cleared. */
-struct mensur_document_drawing {
-    unsigned parts; /* enum mensur_drawing_parts */
-    const struct mensur_profile *profiles;
-    size_t count;                               /* of profiles */
-    const struct mensur_comparison *comparison; /* instead of profiles; NULL */
-    const struct mensur_decision *decision;     /* instead of both; NULL */
-};
-
 struct mensur_document {
     struct mensur_style style;
     bool narrow;  /* 80 columns: what would be wider is told in blocks */
@@ -108,7 +98,7 @@ struct mensur_document {
     size_t token_count, token_room;
     struct mensur_table_column *columns;
     size_t column_count, column_room;
-    struct mensur_document_drawing *drawings;
+    struct mensur_illustration *drawings;
     size_t drawing_count, drawing_room;
     struct mensur_document_texts *texts;       /* the block that is being filled */
     size_t first_column;                       /* of the table that is told */
@@ -144,8 +134,9 @@ void mensur_line(struct mensur_document *document);
 void mensur_point(struct mensur_document *document, const char *format, ...);
 /* A list of what facts say. */
 void mensur_points(struct mensur_document *document, const struct mensur_facts *facts);
-void mensur_note(struct mensur_document *document, enum mensur_note kind, const char *format, ...);
-void mensur_drawing(struct mensur_document *document, struct mensur_document_drawing drawing);
+void mensur_footnote(struct mensur_document *document, enum mensur_footnote_kind kind,
+                     const char *format, ...);
+void mensur_drawing(struct mensur_document *document, struct mensur_illustration drawing);
 
 /* A table; its columns follow, and its rows. The caption is for HTML. */
 void mensur_table(struct mensur_document *document, enum mensur_table_kind kind,
@@ -170,7 +161,7 @@ void mensur_document_text(const struct mensur_document *document, struct mensur_
 /* HTML, written in one or more parts. */
 struct mensur_html {
     struct mensur_out *out;
-    const struct mensur_sink *sink; /* drawings go straight to it; NULL: they are left out */
+    const struct mensur_sink *sink; /* drawings go straight to it */
     size_t level;                   /* h1 to h6 of a MENSUR_HEADING_SECTION */
     size_t note_level;              /* of the headings of notes */
     const char *id;                 /* begins every id; letters and digits, fewer than 40 */

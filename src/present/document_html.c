@@ -6,6 +6,7 @@
 
 #include "document.h"
 #include "lettering.h"
+#include "letters.h"
 #include "markup.h"
 
 /* As many names that run from the right are kept apart inside words. */
@@ -151,13 +152,13 @@ static size_t put_heading(const struct writer *writer, size_t i, size_t level) {
 
 static size_t put_note(const struct writer *writer, size_t i) {
     static const char *const headings[] = {
-        [MENSUR_NOTE_ASSUMED] = "What was assumed", [MENSUR_NOTE_WARNING] = "Warnings",
-        [MENSUR_NOTE_WARNINGS_LEFT] = "Warnings",   [MENSUR_NOTE_CAUTION] = "Cautions",
-        [MENSUR_NOTE_SOURCE] = "Sources",           [MENSUR_NOTE_ORIGIN] = "",
+        [MENSUR_FOOTNOTE_ASSUMED] = "What was assumed", [MENSUR_FOOTNOTE_WARNING] = "Warnings",
+        [MENSUR_FOOTNOTE_WARNINGS_LEFT] = "Warnings",   [MENSUR_FOOTNOTE_CAUTION] = "Cautions",
+        [MENSUR_FOOTNOTE_SOURCE] = "Sources",           [MENSUR_FOOTNOTE_ORIGIN] = "",
     };
     struct mensur_html *html = writer->html;
     size_t kind = token_at(writer, i)->number;
-    if (kind == MENSUR_NOTE_ORIGIN) {
+    if (kind == MENSUR_FOOTNOTE_ORIGIN) {
         end_open(html, "");
         return put_element(writer, i + 1, "p", "soft");
     }
@@ -175,12 +176,11 @@ static size_t put_note(const struct writer *writer, size_t i) {
 }
 
 static void put_drawing(const struct writer *writer,
-                        const struct mensur_document_drawing *drawing) {
+                        const struct mensur_illustration *illustration) {
+    const struct mensur_style *style = &writer->document->style;
     struct mensur_html *html = writer->html;
     char id[64];
-    struct mensur_drawing_style style = {
-        .figures = writer->document->style, .id = id, .within_page = true};
-    if (html->sink == NULL) {
+    if (style->illustrate == NULL) {
         return;
     }
     snprintf(id, sizeof(id), "%.40s%zu", html->id, ++html->drawings);
@@ -189,14 +189,7 @@ static void put_drawing(const struct writer *writer,
     mensur_out_line(html->out);
     mensur_out_flush(html->out);
     if (html->out->status == MENSUR_OK) {
-        mensur_out_fail(
-            html->out,
-            drawing->decision != NULL
-                ? mensur_draw_decision(drawing->decision, drawing->parts, &style, html->sink)
-            : drawing->comparison != NULL
-                ? mensur_draw_comparison(drawing->comparison, drawing->parts, &style, html->sink)
-                : mensur_draw_profiles(drawing->profiles, drawing->count, drawing->parts, &style,
-                                       html->sink));
+        mensur_out_fail(html->out, style->illustrate(illustration, id, style, html->sink));
     }
     mensur_markup_finish(html->out, "figure");
 }
@@ -223,9 +216,10 @@ static void start_cell(const struct writer *writer, const char *name, const char
 }
 
 /* Label and unit: "pull, N", "note at the body". */
-static void put_column_head(const struct writer *writer, const struct mensur_table_column *column) {
+static void put_column_head(const struct writer *writer, const struct mensur_table_column *column,
+                            bool words) {
     const char *name = *column->label == '\0' ? "td" : "th";
-    start_cell(writer, name, *column->label == '\0' ? NULL : "col", is_words(column));
+    start_cell(writer, name, *column->label == '\0' ? NULL : "col", words);
     if (column->number > 0) {
         put_name(writer, column->label);
     } else {
@@ -264,7 +258,8 @@ static size_t put_table_head(const struct writer *writer, size_t i) {
     mensur_markup_open(out, "tr");
     for (size_t column = 0; column < writer->column_count; column++) {
         if (!joins(&writer->columns[column])) {
-            put_column_head(writer, &writer->columns[column]);
+            const struct mensur_table_column *of = &writer->columns[column];
+            put_column_head(writer, of, column > 0 && is_words(of));
         }
     }
     mensur_markup_finish(out, "tr");
@@ -311,7 +306,7 @@ static size_t put_row(const struct writer *writer, size_t i) {
             const char *mark = token_at(writer, i)->text;
             column++;
             if (token_at(writer, i)->kind == MENSUR_TOKEN_CELL) {
-                mensur_out_text(writer->out, *mark != '\0' ? " " : "");
+                mensur_out_text(writer->out, *mark != '\0' ? MENSUR_NO_BREAK : "");
                 mensur_markup_text(writer->out, mark);
                 i++;
             }
@@ -355,7 +350,7 @@ void mensur_document_html(const struct mensur_document *document, struct mensur_
         case MENSUR_TOKEN_POINT:
             i = put_item(&writer, i + 1, "");
             break;
-        case MENSUR_TOKEN_NOTE:
+        case MENSUR_TOKEN_FOOTNOTE:
             i = put_note(&writer, i);
             break;
         case MENSUR_TOKEN_TABLE:

@@ -78,8 +78,9 @@ static bool is_run(const struct mensur_document *document, size_t i) {
     return i < document->token_count && document->tokens[i].kind <= MENSUR_TOKEN_NAME;
 }
 
-static bool is_note(const struct mensur_document *document, size_t i, enum mensur_note kind) {
-    return i < document->token_count && document->tokens[i].kind == MENSUR_TOKEN_NOTE &&
+static bool is_note(const struct mensur_document *document, size_t i,
+                    enum mensur_footnote_kind kind) {
+    return i < document->token_count && document->tokens[i].kind == MENSUR_TOKEN_FOOTNOTE &&
            document->tokens[i].number == kind;
 }
 
@@ -120,7 +121,7 @@ static size_t write_sources(const struct mensur_document *document, size_t i,
     say(&wrap, "Sources: ");
     for (bool last = false; !last;) {
         i = say_runs(document, i, &wrap);
-        last = !is_note(document, i, MENSUR_NOTE_SOURCE);
+        last = !is_note(document, i, MENSUR_FOOTNOTE_SOURCE);
         bool ended = mensur_sentence_ends(document->tokens[i - 1].text);
         say(&wrap, ended ? " " : last ? "." : "; ");
         i += last ? 0 : 1;
@@ -132,17 +133,17 @@ static size_t write_sources(const struct mensur_document *document, size_t i,
 
 static size_t write_note(const struct mensur_document *document, size_t i, bool first,
                          struct mensur_out *out) {
-    enum mensur_note kind = (enum mensur_note)document->tokens[i].number;
-    if (first && kind != MENSUR_NOTE_WARNINGS_LEFT) {
+    enum mensur_footnote_kind kind = (enum mensur_footnote_kind)document->tokens[i].number;
+    if (first && kind != MENSUR_FOOTNOTE_WARNINGS_LEFT) {
         mensur_out_line(out);
     }
-    if (kind == MENSUR_NOTE_SOURCE) {
+    if (kind == MENSUR_FOOTNOTE_SOURCE) {
         return write_sources(document, i + 1, out);
     }
-    const char *lead = kind == MENSUR_NOTE_WARNING   ? "Warning: "
-                       : kind == MENSUR_NOTE_CAUTION ? "Caution: "
-                                                     : "";
-    struct wrap wrap = {.out = out, .indent = kind == MENSUR_NOTE_ORIGIN ? 0 : 2};
+    const char *lead = kind == MENSUR_FOOTNOTE_WARNING   ? "Warning: "
+                       : kind == MENSUR_FOOTNOTE_CAUTION ? "Caution: "
+                                                         : "";
+    struct wrap wrap = {.out = out, .indent = kind == MENSUR_FOOTNOTE_ORIGIN ? 0 : 2};
     say(&wrap, lead);
     i = say_runs(document, i + 1, &wrap);
     write_word(&wrap);
@@ -329,7 +330,7 @@ void mensur_document_text(const struct mensur_document *document, struct mensur_
             mensur_out_text(out, "- ");
             i = write_runs(document, i + 1, out, 2, 2);
             break;
-        case MENSUR_TOKEN_NOTE:
+        case MENSUR_TOKEN_FOOTNOTE:
             i = write_note(document, i, token->number != notes, out);
             notes = token->number;
             break;

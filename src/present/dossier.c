@@ -47,17 +47,17 @@ static void put_head(const struct mensur_dossier *dossier, struct mensur_out *ou
 
 static void draw(struct mensur_document *document, const struct mensur_dossier *dossier,
                  unsigned parts) {
-    mensur_drawing(document, (struct mensur_document_drawing){.parts = parts,
-                                                              .profiles = dossier->profiles,
-                                                              .count = dossier->count});
+    mensur_drawing(document, (struct mensur_illustration){.parts = parts,
+                                                          .profiles = dossier->profiles,
+                                                          .count = dossier->count});
 }
 
 static void tell_decision(struct mensur_document *document, const struct mensur_dossier *dossier) {
     mensur_heading(document, MENSUR_HEADING_SECTION, "The %s",
                    dossier->decision->for_stop ? "stop" : "neck");
     mensur_drawing(document,
-                   (struct mensur_document_drawing){.parts = MENSUR_DRAW_WISHES | MENSUR_DRAW_SIDE,
-                                                    .decision = dossier->decision});
+                   (struct mensur_illustration){.parts = MENSUR_DRAW_WISHES | MENSUR_DRAW_SIDE,
+                                                .decision = dossier->decision});
     mensur_tell_decision(document, dossier->decision);
 }
 

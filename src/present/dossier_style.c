@@ -32,7 +32,7 @@ const char mensur_dossier_css[] =
     "vertical-align:top;font-variant-numeric:tabular-nums;min-width:4.5rem;max-width:16rem}\n"
     "th[scope=row],thead th:first-child,.words{text-align:left}\n"
     "th[scope=row]{font-weight:normal}\n"
-    ".words{min-width:10rem}\n"
+    ".words{min-width:6rem}\n"
     "@page{margin:15mm}\n"
     "@media print{:root{color-scheme:light;--page:#ffffff;--paper:#ffffff;--ink:#000000;"
     "--soft:#444444;--other:#7c2d12;--wood:#efe7d9;--line:#999999}\n"
@@ -44,4 +44,4 @@ const char mensur_dossier_css[] =
     "max-height:225mm}\n"
     "tr,li{break-inside:avoid}h2,h3,caption{break-after:avoid}thead{display:table-header-group}}\n";
 
-const char mensur_dossier_css_hash[] = "J4Nzw9wVvoVKpvvwHz/jsbDlPq1ckUG/LHxWW8NiN1U=";
+const char mensur_dossier_css_hash[] = "fCEsSXPUolZTlyMfBd63iaT6yqtFXJZUG71pGq588RI=";

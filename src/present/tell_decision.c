@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "letters.h"
 #include "tell.h"
 
 #define MOST_NOTES 5  /* of more strings only the pull in all is shown */
@@ -228,9 +229,9 @@ static void tell_step_columns(struct mensur_document *document,
 
 static const char *step_mark(const struct mensur_step *step) {
     if (step->recommended) {
-        return step->present ? "<- stays" : "<- best";
+        return step->present ? "<-" MENSUR_NO_BREAK "stays" : "<-" MENSUR_NO_BREAK "best";
     }
-    return step->present ? "<- now" : "";
+    return step->present ? "<-" MENSUR_NO_BREAK "now" : "";
 }
 
 static void tell_step(struct mensur_document *document, const struct mensur_decision *decision,

@@ -23,7 +23,7 @@ static void tell_apart(struct mensur_document *document, const struct mensur_gat
         if (!any_value(gathered, names)) {
             continue;
         }
-        mensur_note(document, MENSUR_NOTE_ASSUMED, "Assumed, not measured");
+        mensur_footnote(document, MENSUR_FOOTNOTE_ASSUMED, "Assumed, not measured");
         for (size_t i = 0; gathered->name_count > 1 && i < gathered->name_count; i++) {
             if ((names & 1u << i) != 0) {
                 mensur_say(document, "%s%n", between, gathered->names[i]);
@@ -47,9 +47,9 @@ static void tell_apart(struct mensur_document *document, const struct mensur_gat
 /* Each measurement once, with its range and for how many instruments it was assumed. */
 static void tell_together(struct mensur_document *document,
                           const struct mensur_gathered *gathered) {
-    mensur_note(document, MENSUR_NOTE_ASSUMED,
-                "Assumed where it was not measured (for how many of %z instruments): ",
-                gathered->instruments);
+    mensur_footnote(document, MENSUR_FOOTNOTE_ASSUMED,
+                    "Assumed where it was not measured (for how many of %z instruments): ",
+                    gathered->instruments);
     for (size_t i = 0; i < gathered->field_count; i++) {
         const struct mensur_gathered_field *field = &gathered->fields[i];
         mensur_say(
@@ -72,12 +72,12 @@ void mensur_tell_gathered(struct mensur_document *document,
         tell_together(document, gathered);
     }
     for (size_t i = 0; i < gathered->warnings.count; i++) {
-        mensur_note(document, MENSUR_NOTE_WARNING, "%s", gathered->warnings.items[i]);
+        mensur_footnote(document, MENSUR_FOOTNOTE_WARNING, "%s", gathered->warnings.items[i]);
     }
     if (gathered->warnings_left_out > 0) {
-        mensur_note(document, MENSUR_NOTE_WARNINGS_LEFT,
-                    "And %z warnings more; --format json has them all.",
-                    gathered->warnings_left_out);
+        mensur_footnote(document, MENSUR_FOOTNOTE_WARNINGS_LEFT,
+                        "And %z warnings more; --format json has them all.",
+                        gathered->warnings_left_out);
     }
 }
 
@@ -97,7 +97,7 @@ void mensur_tell_check(struct mensur_document *document, const char *file, long 
 static void tell_origin(struct mensur_document *document, const struct mensur_heading *heading) {
     bool pitches =
         strcmp(heading->command, "lengths") != 0 && strcmp(heading->command, "check") != 0;
-    mensur_note(document, MENSUR_NOTE_ORIGIN, "");
+    mensur_footnote(document, MENSUR_FOOTNOTE_ORIGIN, "");
     if (pitches) {
         mensur_say(document,
                    "A4 is %b" MENSUR_NO_BREAK
@@ -116,10 +116,10 @@ void mensur_tell_foot(struct mensur_document *document, const struct mensur_head
     const char *const *sources = heading->sources, *const *cautions = heading->cautions;
     bool sourced = sources != NULL && *sources != NULL;
     for (; sourced && !document->style.no_sources && *sources != NULL; sources++) {
-        mensur_note(document, MENSUR_NOTE_SOURCE, "%s", *sources);
+        mensur_footnote(document, MENSUR_FOOTNOTE_SOURCE, "%s", *sources);
     }
     for (; cautions != NULL && *cautions != NULL; cautions++) {
-        mensur_note(document, MENSUR_NOTE_CAUTION, "%s", *cautions);
+        mensur_footnote(document, MENSUR_FOOTNOTE_CAUTION, "%s", *cautions);
     }
     tell_origin(document, heading);
     if (document->style.no_sources && sourced) {

@@ -17,8 +17,8 @@ static void say_figure(struct mensur_document *document, const char *name, enum 
                        double spread, size_t *told) {
     double value = mensur_shown_value(&document->style, kind, spread);
     const char *unit = mensur_shown_unit(&document->style, kind);
-    char number[MENSUR_NUMBER_ROOM];
     if (value >= least_shown) {
+        char number[MENSUR_NUMBER_ROOM];
         mensur_number_print_significant(value, PLUS_MINUS_DIGITS, number);
         mensur_say(document, "%s%s \302\261%s%s%s", (*told)++ == 0 ? " " : ", ", name, number,
                    *unit == '\0' ? "" : MENSUR_NO_BREAK, unit);

@@ -45,15 +45,14 @@ static void gather_profile(struct mensur_presenter *presenter, const char *name,
 
 static void draw(struct mensur_presenter *presenter, unsigned parts,
                  const struct mensur_profile *profile) {
-    mensur_drawing(&presenter->document, (struct mensur_document_drawing){
-                                             .parts = parts, .profiles = profile, .count = 1});
+    mensur_drawing(&presenter->document,
+                   (struct mensur_illustration){.parts = parts, .profiles = profile, .count = 1});
 }
 
 static void present_open(struct mensur_presenter *presenter) {
     size_t level = presenter->style.heading_level > 0 ? presenter->style.heading_level : 3;
     mensur_document_open(&presenter->document, &presenter->style, !is_html(presenter));
-    mensur_html_open(&presenter->html, &presenter->out,
-                     presenter->style.drawings ? &presenter->out.sink : NULL,
+    mensur_html_open(&presenter->html, &presenter->out, &presenter->out.sink,
                      presenter->style.id != NULL ? presenter->style.id : "answer", level - 1);
     presenter->html.note_level = level;
 }
@@ -87,7 +86,7 @@ static void present_lengths(struct mensur_presenter *presenter,
                             const struct mensur_profile *profile) {
     struct mensur_told_lengths told = mensur_told_lengths_of(profile);
     gather_profile(presenter, profile->instrument, profile);
-    if (presenter->working != NULL || (is_html(presenter) && presenter->style.drawings)) {
+    if (presenter->working != NULL || (is_html(presenter) && presenter->style.illustrate != NULL)) {
         /* At length and at once, because the working follows, or a drawing of what is borrowed. */
         begin(presenter);
         draw(presenter, MENSUR_DRAW_SIDE | MENSUR_DRAW_BRIDGE, profile);
@@ -145,8 +144,8 @@ static void present_comparison(struct mensur_presenter *presenter,
     for (size_t i = 0; i < comparison->count; i++) {
         gather_profile(presenter, mensur_told_role(comparison, i), &comparison->instruments[i]);
     }
-    mensur_drawing(&presenter->document, (struct mensur_document_drawing){
-                                             .parts = MENSUR_DRAW_SIDE, .comparison = comparison});
+    mensur_drawing(&presenter->document, (struct mensur_illustration){.parts = MENSUR_DRAW_SIDE,
+                                                                      .comparison = comparison});
     mensur_tell_comparison(&presenter->document, comparison);
     write(presenter);
 }
@@ -164,8 +163,8 @@ static void present_decision(struct mensur_presenter *presenter,
         gather_profile(presenter, decision->like.instrument, &decision->like);
     }
     mensur_drawing(&presenter->document,
-                   (struct mensur_document_drawing){.parts = MENSUR_DRAW_WISHES | MENSUR_DRAW_SIDE,
-                                                    .decision = decision});
+                   (struct mensur_illustration){.parts = MENSUR_DRAW_WISHES | MENSUR_DRAW_SIDE,
+                                                .decision = decision});
     mensur_tell_decision(&presenter->document, decision);
     write(presenter);
 }

@@ -19,7 +19,7 @@ KNOWN = [
      'engine_request engine_save engine_shop engine_wishes view_ask view_decision view_fields '
      'view_reach view_restring view_working'),
     ('src/page', 'view_figures view_fingers'),
-    ('src/present', 'sheet sheet_frame sheet_strip'),
+    ('src/draw', 'sheet sheet_frame sheet_strip'),
 ]
 
 # What holds no use: comments, strings, characters, and the names of members.

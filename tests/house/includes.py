@@ -6,7 +6,8 @@ import re
 import sys
 
 SEES = {'base': '', 'model': 'base', 'read': 'base model', 'physics': 'base',
-        'answers': 'base model physics', 'present': 'base answers', 'paper': 'base present'}
+        'answers': 'base model physics', 'present': 'base answers', 'draw': 'base answers present',
+        'paper': 'base present'}
 root, faults, seen = sys.argv[1], [], 0
 # What other stages see of base without its being public stands beside base's code.
 homes = {name: 'base' for name in os.listdir(os.path.join(root, 'src/base')) if name.endswith('.h')}

@@ -117,7 +117,7 @@ static const struct {
 #define HTML_HEAD                                                                                  \
     "<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-labelledby=\"t-1\"><table>"           \
     "<caption id=\"t-1\">The pulls of <bdi>heron</bdi></caption>\n<thead><tr>"                     \
-    "<th scope=\"col\" class=\"words\">name</th>\n<th scope=\"col\">pull, N</th>\n"                \
+    "<th scope=\"col\">name</th>\n<th scope=\"col\">pull, N</th>\n"                                \
     "<th scope=\"col\" class=\"words\">remark</th>\n</tr>\n</thead>\n<tbody>"
 #define HTML_END "</tbody>\n</table>\n</div>\n"
 
@@ -204,13 +204,13 @@ static void tell_all(struct mensur_document *document) {
     mensur_column_of(document, MENSUR_CELLS_MARKS, "", NULL, 2);
     mensur_row(document);
     mensur_cells(document, 3, "neck", "1.0", "*");
-    mensur_note(document, MENSUR_NOTE_WARNING, "it is short");
-    mensur_note(document, MENSUR_NOTE_WARNINGS_LEFT, "And 2 more.");
-    mensur_note(document, MENSUR_NOTE_SOURCE, "A book");
-    mensur_note(document, MENSUR_NOTE_SOURCE, "Another.");
-    mensur_note(document, MENSUR_NOTE_SOURCE, "A third");
-    mensur_note(document, MENSUR_NOTE_CAUTION, "Mind your eyes.");
-    mensur_note(document, MENSUR_NOTE_ORIGIN, "From here.");
+    mensur_footnote(document, MENSUR_FOOTNOTE_WARNING, "it is short");
+    mensur_footnote(document, MENSUR_FOOTNOTE_WARNINGS_LEFT, "And 2 more.");
+    mensur_footnote(document, MENSUR_FOOTNOTE_SOURCE, "A book");
+    mensur_footnote(document, MENSUR_FOOTNOTE_SOURCE, "Another.");
+    mensur_footnote(document, MENSUR_FOOTNOTE_SOURCE, "A third");
+    mensur_footnote(document, MENSUR_FOOTNOTE_CAUTION, "Mind your eyes.");
+    mensur_footnote(document, MENSUR_FOOTNOTE_ORIGIN, "From here.");
 }
 
 static void test_text(void **state) {
@@ -246,8 +246,9 @@ static void test_html(void **state) {
                   "<ul><li>One.</li>\n<li>Two!</li>\n</ul>\n"
                   "<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-labelledby=\"t-1\">"
                   "<table><caption id=\"t-1\">Marks</caption>\n<thead><tr>"
-                  "<td class=\"words\"></td>\n<th scope=\"col\"><bdi>a very long name</bdi></th>\n"
-                  "</tr>\n</thead>\n<tbody><tr><th scope=\"row\">neck</th>\n<td>1.0 *</td>\n</tr>\n"
+                  "<td></td>\n<th scope=\"col\"><bdi>a very long name</bdi></th>\n"
+                  "</tr>\n</thead>\n<tbody><tr><th scope=\"row\">neck</th>\n<td>1.0" MENSUR_NO_BREAK
+                  "*</td>\n</tr>\n"
                   "</tbody>\n</table>\n</div>\n"
                   "<h2>Warnings</h2>\n<ul><li>it is short.</li>\n<li>And 2 more.</li>\n</ul>\n"
                   "<h2>Sources</h2>\n<ul><li>A book.</li>\n<li>Another.</li>\n<li>A third.</li>\n"

@@ -2,15 +2,18 @@
 /* The dossier: whole, escaped, nothing twice, nothing loaded. How it looks and whether it is valid
  * is for tests/web. */
 #include "dossier.h"
+#include "drawing.h"
 #include "drawn.h"
 
 static const char *const void_tags[] = {"meta", NULL};
 
-static char *written(const struct mensur_dossier *dossier) {
+static char *written(struct mensur_dossier *dossier) {
     struct memory_sink memory = {0};
     struct mensur_sink sink = memory_sink(&memory);
+    dossier->figures.illustrate = mensur_draw_illustration;
     assert_int_equal(mensur_dossier_write(dossier, &sink), MENSUR_OK);
     check_well_formed(memory.bytes, void_tags);
+    check_holds(memory.bytes, "<figure>");
     return memory.bytes;
 }
 
@@ -99,7 +102,10 @@ static void tells_the_decision(void **state) {
 static void refuses_with_its_sink(void **state) {
     (void)state;
     struct mensur_profile profile = drawn_profile("heron", 0.15, 0.222);
-    struct mensur_dossier dossier = {.heading = &fixture_heading, .profiles = &profile, .count = 1};
+    struct mensur_dossier dossier = {.heading = &fixture_heading,
+                                     .profiles = &profile,
+                                     .count = 1,
+                                     .figures = {.illustrate = mensur_draw_illustration}};
     for (size_t room = 1; room < 20000; room += 2711) {
         struct memory_sink memory = {.refuse_after = room};
         struct mensur_sink sink = memory_sink(&memory);

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What becomes of an answer when its sink refuses it, and of a presentation broken off. */
+#include "drawing.h"
 #include "drawn.h"
 
 static const struct mensur_style styles[] = {
@@ -8,7 +9,10 @@ static const struct mensur_style styles[] = {
     {.format = MENSUR_FORMAT_CSV},
     {.format = MENSUR_FORMAT_JSON},
     {.format = MENSUR_FORMAT_HTML, .feel = true},
-    {.format = MENSUR_FORMAT_HTML, .inches = true, .drawings = true, .heading_level = 2},
+    {.format = MENSUR_FORMAT_HTML,
+     .inches = true,
+     .illustrate = mensur_draw_illustration,
+     .heading_level = 2},
 };
 
 static void test_refusing_sink(void **state) {

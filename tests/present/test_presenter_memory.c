@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What becomes of an answer when memory fails, that of jansson too, which is told to ask there. */
 #include "../answers/scarce.h"
+#include "drawing.h"
 #include "fixtures.h"
 
 #include <jansson.h>
@@ -31,10 +32,11 @@ static enum mensur_status run(const struct presentation *presentation,
 /* Lets every allocation fail in turn, the first hundred and then some, until none is left to. */
 static void test_each_allocation(void **state) {
     (void)state;
-    static const struct mensur_style styles[] = {{.format = MENSUR_FORMAT_TEXT},
-                                                 {.format = MENSUR_FORMAT_CSV},
-                                                 {.format = MENSUR_FORMAT_JSON},
-                                                 {.format = MENSUR_FORMAT_HTML, .drawings = true}};
+    static const struct mensur_style styles[] = {
+        {.format = MENSUR_FORMAT_TEXT},
+        {.format = MENSUR_FORMAT_CSV},
+        {.format = MENSUR_FORMAT_JSON},
+        {.format = MENSUR_FORMAT_HTML, .illustrate = mensur_draw_illustration}};
     struct fixture *fixture = fixture_make();
     json_set_alloc_funcs(__wrap_malloc, free);
     for (size_t i = 0; i < presentation_count; i++) {

@@ -19,7 +19,7 @@ struct mensur_dossier {
     size_t count;  /**< 1 or more */
     const struct mensur_comparison *comparison; /**< of them all; NULL with one */
     const struct mensur_decision *decision;     /**< on the neck (stop) of the first; NULL: none */
-    struct mensur_style figures;                /**< inches and force unit are obeyed */
+    struct mensur_style figures;                /**< inches, force unit and illustrate are obeyed */
 };
 
 /**

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A drawing as data: lines, areas and texts in a list, in the unit of its page, and the words that
  * describe it. svg.c alone turns it into bytes. */
-#ifndef MENSUR_PRESENT_SHAPES_H
-#define MENSUR_PRESENT_SHAPES_H
+#ifndef MENSUR_DRAW_SHAPES_H
+#define MENSUR_DRAW_SHAPES_H
 
 #include <stdbool.h>
 #include <stddef.h>

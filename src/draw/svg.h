@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Writes shapes as SVG; no other file does. */
-#ifndef MENSUR_PRESENT_SVG_H
-#define MENSUR_PRESENT_SVG_H
+#ifndef MENSUR_DRAW_SVG_H
+#define MENSUR_DRAW_SVG_H
 
 #include "shapes.h"
 #include "sink.h"

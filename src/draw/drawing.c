@@ -114,3 +114,18 @@ enum mensur_status mensur_draw_decision(const struct mensur_decision *decision, 
                   decision->for_stop ? "The decision on the stop" : "The decision on the neck",
                   style, sink);
 }
+
+enum mensur_status mensur_draw_illustration(const struct mensur_illustration *illustration,
+                                            const char *id, const struct mensur_style *style,
+                                            const struct mensur_sink *sink) {
+    struct mensur_drawing_style drawing = {.figures = *style, .id = id, .within_page = true};
+    if (illustration->decision != NULL) {
+        return mensur_draw_decision(illustration->decision, illustration->parts, &drawing, sink);
+    }
+    if (illustration->comparison != NULL) {
+        return mensur_draw_comparison(illustration->comparison, illustration->parts, &drawing,
+                                      sink);
+    }
+    return mensur_draw_profiles(illustration->profiles, illustration->count, illustration->parts,
+                                &drawing, sink);
+}

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The parts of a drawing: each is placed below the last one and adds sentences to the description.
  */
-#ifndef MENSUR_PRESENT_DRAW_H
-#define MENSUR_PRESENT_DRAW_H
+#ifndef MENSUR_DRAW_DRAW_H
+#define MENSUR_DRAW_DRAW_H
 
 #include "present.h"
 #include "shapes.h"

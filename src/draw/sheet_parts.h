@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A page of the finger sheet: the part of the strings that it shows, and what is around it. All in
  * mm. */
-#ifndef MENSUR_PRESENT_SHEET_PARTS_H
-#define MENSUR_PRESENT_SHEET_PARTS_H
+#ifndef MENSUR_DRAW_SHEET_PARTS_H
+#define MENSUR_DRAW_SHEET_PARTS_H
 
 #include "sheet.h"
 #include "shapes.h"

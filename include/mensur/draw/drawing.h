@@ -18,15 +18,6 @@
 /** Width of every drawing in CSS px. */
 #define MENSUR_DRAWING_WIDTH 480
 
-/** The parts of a drawing, added together; they stand below each other in this order. */
-enum mensur_drawing_parts {
-    MENSUR_DRAW_WISHES = 1, /**< what each wish allows along the neck; decisions only */
-    MENSUR_DRAW_SIDE = 2,   /**< side views to scale, lower ends of the body together */
-    MENSUR_DRAW_BRIDGE = 4, /**< angles and forces at the first instrument's bridge, enlarged */
-    MENSUR_DRAW_PLACES = 8, /**< finger places to scale, and the spread of the hand by position */
-    MENSUR_DRAW_PULL = 16   /**< the pull of each string, what it is made for, what breaks it */
-};
-
 /** How a drawing stands in what is around it; all zero is a file of its own. */
 struct mensur_drawing_style {
     struct mensur_style figures; /**< inches and force unit are obeyed */
@@ -76,5 +67,18 @@ enum mensur_status mensur_draw_comparison(const struct mensur_comparison *compar
 enum mensur_status mensur_draw_decision(const struct mensur_decision *decision, unsigned parts,
                                         const struct mensur_drawing_style *style,
                                         const struct mensur_sink *sink);
+
+/**
+ * Draws an illustration: the function of mensur_illustrate's type, for the style of HTML.
+ *
+ * @param illustration  what of
+ * @param id            lead of every id in it
+ * @param style         inches and force unit are obeyed
+ * @param sink          where to
+ * @return  see this file's head
+ */
+enum mensur_status mensur_draw_illustration(const struct mensur_illustration *illustration,
+                                            const char *id, const struct mensur_style *style,
+                                            const struct mensur_sink *sink);
 
 #endif

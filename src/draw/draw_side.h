@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The side view of one instrument on the page; what was not measured is not drawn. */
-#ifndef MENSUR_PRESENT_DRAW_SIDE_H
-#define MENSUR_PRESENT_DRAW_SIDE_H
+#ifndef MENSUR_DRAW_DRAW_SIDE_H
+#define MENSUR_DRAW_DRAW_SIDE_H
 
 #include "draw.h"
 
