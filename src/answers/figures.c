@@ -465,6 +465,7 @@ const char *mensur_figure_text(const struct mensur_figure *figure, const void *r
 }
 
 void mensur_figures_unknown(enum mensur_scope scope, void *record) {
+    static const double unknown = NAN;
     static const enum mensur_known unsure = MENSUR_UNSURE;
     static const char *const none = NULL;
     struct mensur_figures figures = mensur_figures(scope);
@@ -472,7 +473,7 @@ void mensur_figures_unknown(enum mensur_scope scope, void *record) {
         char *at = (char *)record + figures.items[i].offset;
         switch (figures.items[i].type) {
         case MENSUR_FIGURE_NUMBER:
-            mensur_figure_put(&figures.items[i], NAN, record);
+            memcpy(at, &unknown, sizeof(unknown));
             break;
         case MENSUR_FIGURE_KNOWN:
             memcpy(at, &unsure, sizeof(unsure));
