@@ -80,8 +80,10 @@ enum mensur_status restring_packets(struct restringer *restringer, struct mensur
 /* Finds the strings that fit each note, and fills in the problem. MENSUR_OK or MENSUR_MEMORY. */
 enum mensur_status restring_fit(struct restringer *restringer);
 
-/* What was aimed at, in plain words; the caller's to free. */
-enum mensur_status restring_reason(const struct restringer *restringer, bool found, char **out);
+/* What was aimed at, in plain words, and what is known of the sets not found (as
+ * mensur_restringing.force_slack, N); the caller's to free. */
+enum mensur_status restring_reason(const struct restringer *restringer, bool found,
+                                   double force_slack, char **out);
 
 /* Why the string of note i, in plain words; the caller's to free. */
 enum mensur_status restring_why(const struct restringer *restringer, size_t i,

@@ -117,7 +117,22 @@ static enum mensur_status say_aim(const struct restringer *restringer, char **ou
     return finish(status, &parts, "; ", out);
 }
 
-enum mensur_status restring_reason(const struct restringer *restringer, bool found, char **out) {
+/* A slack is told as a part of the limit, rounded up to a tenth of a per cent. */
+static enum mensur_status say_best(const struct restringer *restringer, double force_slack,
+                                   struct mensur_texts *parts) {
+    struct words room;
+    if (force_slack > 0.0) {
+        double part = ceil(1000.0 * force_slack / restringer->wishes->most_belly_force) / 1000.0;
+        return mensur_texts_add(parts,
+                                "no other set that meets every wish, and presses the belly with at "
+                                "least %s less than the limit, comes nearer",
+                                words_percent(1.0 - part, &room));
+    }
+    return mensur_texts_add(parts, "no other set that meets every wish comes nearer");
+}
+
+enum mensur_status restring_reason(const struct restringer *restringer, bool found,
+                                   double force_slack, char **out) {
     struct mensur_texts parts = {0};
     struct note_list notes;
     char *aim = NULL;
@@ -133,7 +148,7 @@ enum mensur_status restring_reason(const struct restringer *restringer, bool fou
                                           "aim (weights of our own)");
     }
     if (status == MENSUR_OK && found) {
-        status = mensur_texts_add(&parts, "no other set that meets every wish comes nearer");
+        status = say_best(restringer, force_slack, &parts);
     }
     return finish(status, &parts, "; ", out);
 }

@@ -312,8 +312,10 @@ struct mensur_restringing {
     size_t string_count;
     size_t choice_count;           /**< 0: none fits */
     struct mensur_choice *choices; /**< owned; the best first */
-    struct mensur_texts excluded;  /**< which wish excludes what, in plain words */
-    char *reason;                  /**< owned */
+    double force_slack; /**< N; 0: no other sets that meet every wish cost less; else none of those
+                           that press the belly with so much less than the limit, or lighter */
+    struct mensur_texts excluded; /**< which wish excludes what, in plain words */
+    char *reason;                 /**< owned */
     struct mensur_texts
         packet_names; /**< owned: what the strings known by their packets are called */
 };
