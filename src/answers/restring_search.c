@@ -28,7 +28,7 @@ enum {
     LABELS_FIRST = 32, /* the same in the first pass; no fewer than sets can be wanted */
     PASSES_MAX = 3,
     STEPS_MAX = 1 << 22, /* from a label to a state, in a pass after the first; about 1 s */
-    PRICES_MAX = 40,     /* tried; any price makes a bound that holds */
+    PRICES_MAX = 8,      /* tried; any price makes a bound that holds */
     HALVINGS_MAX = 31    /* of the part of the limit that labels are merged within */
 };
 
@@ -211,7 +211,7 @@ static void find_price(struct search *search) {
         return; /* the limit takes nothing from the best set */
     }
     const double most = most_priced / search->heaviest;
-    double price = fmin(restring_unit / search->heaviest, most);
+    double price = restring_unit / search->heaviest;
     struct line within = solve(search, price);
     while (within.force > search->limit && price < most) {
         price = fmin(8.0 * price, most);
@@ -326,8 +326,7 @@ static enum mensur_status go_on(struct search *search, size_t i, const struct st
     struct stage *stage = &search->stages[i];
     bool is_last = i + 1 == search->stage_count;
     double most = is_last ? search->limit : search->limit - search->rounding;
-    enum mensur_status status = MENSUR_OK;
-    for (size_t k = 0; k < state->option_count && status == MENSUR_OK; k++) {
+    for (size_t k = 0; k < state->option_count; k++) {
         const struct option *option = &state->options[k];
         int64_t cost = step + state->own;
         struct label label = {.before = i == 0 ? NULL : from,
@@ -343,11 +342,12 @@ static enum mensur_status go_on(struct search *search, size_t i, const struct st
             label.cost + state->rest_cost <= ceiling_of(search)) {
             keep_set(search, i, state, &label);
         }
-        if (!is_last && !is_beaten(search, i, state, &label)) {
-            status = add_label(stage, &label);
+        if (!is_last && !is_beaten(search, i, state, &label) &&
+            add_label(stage, &label) != MENSUR_OK) {
+            return MENSUR_MEMORY;
         }
     }
-    return status;
+    return MENSUR_OK;
 }
 
 /* Goes on from the ways to a state of the note before. False where states farther away cost too
@@ -395,13 +395,11 @@ static void thin(const struct search *search, size_t i, const struct state *stat
             continue;
         }
         labels[kept++] = label;
-        size_t at = wanted - 1;
-        if (label.force < lightest[at]) {
-            for (; at > 0 && lightest[at - 1] > label.force; at--) {
-                lightest[at] = lightest[at - 1];
-            }
-            lightest[at] = label.force;
+        size_t at = wanted - 1; /* the heaviest of them is no lighter: it makes room */
+        for (; at > 0 && lightest[at - 1] > label.force; at--) {
+            lightest[at] = lightest[at - 1];
         }
+        lightest[at] = label.force;
     }
     stage->label_count = state->label_first + kept;
 }
