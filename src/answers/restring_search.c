@@ -47,7 +47,8 @@ struct state {
     const struct option *options; /* the lightest first */
     size_t option_count;
     double pull;
-    int64_t own; /* cost against the note's aim */
+    double force; /* N, of the lightest */
+    int64_t own;  /* cost against the note's aim */
     double rest;
     const struct state *next; /* the state of the next note that gives `rest`; NULL: no note */
     int64_t rest_cost;        /* of the strings that give `rest` */
@@ -138,7 +139,7 @@ static bool try_next(const struct state *next, double least, double wished, stru
         return false;
     }
     double rest = (double)step + next->least;
-    double force = next->options[0].force + next->rest_force;
+    double force = next->force + next->rest_force;
     if (rest < state->rest || (rest <= state->rest && force < state->rest_force)) {
         state->next = next;
         state->rest = rest;
@@ -148,7 +149,9 @@ static bool try_next(const struct state *next, double least, double wished, stru
     return true;
 }
 
-static void solve_stage(const struct search *search, struct stage *stage, bool is_last) {
+/* Solves the bounds of a note's states; returns the least. */
+static const struct state *solve_stage(const struct search *search, struct stage *stage,
+                                       bool is_last) {
     const struct stage *next = stage + 1;
     struct state *states = stage->states;
     size_t count = stage->state_count;
@@ -172,13 +175,18 @@ static void solve_stage(const struct search *search, struct stage *stage, bool i
                  down--) {
             }
         }
-        state->least = (double)state->own + search->price * state->options[0].force + state->rest;
+        state->least = (double)state->own + search->price * state->force + state->rest;
         state->least_below = k == 0 ? state->least : fmin(state->least, states[k - 1].least_below);
     }
     for (size_t k = count; k-- > 0;) {
         states[k].least_above =
             k + 1 == count ? states[k].least : fmin(states[k].least, states[k + 1].least_above);
     }
+    const struct state *best = states;
+    while (best->least > best->least_above) {
+        best++;
+    }
+    return best;
 }
 
 /* A set as a line over the price. */
@@ -189,17 +197,15 @@ struct line {
 
 /* Solves the bounds at a price; returns the set that costs least, priced. */
 static struct line solve(struct search *search, double price) {
+    struct line line = {0.0, 0.0};
     search->price = price;
     search->allowance = price > 0.0 ? price * (search->limit + search->rounding) : 0.0;
     for (size_t i = search->stage_count; i-- > 0;) {
-        solve_stage(search, &search->stages[i], i + 1 == search->stage_count);
+        const struct state *best =
+            solve_stage(search, &search->stages[i], i + 1 == search->stage_count);
+        line = (struct line){(double)(best->own + best->rest_cost), best->force + best->rest_force};
     }
-    const struct state *first = search->stages[0].states;
-    while (first->least > first->least_above) {
-        first++;
-    }
-    return (struct line){(double)(first->own + first->rest_cost),
-                         first->options[0].force + first->rest_force};
+    return line;
 }
 
 /* Solves the bounds at the price that makes the least of them highest. That one, over prices, is a
@@ -378,10 +384,10 @@ static void thin(const struct search *search, size_t i, const struct state *stat
     struct label *labels = stage->labels + state->label_first;
     const size_t count = stage->label_count - state->label_first;
     const size_t wanted = search->problem->wanted;
-    double lightest[RESTRING_SETS_MAX]; /* of those kept: as many as are wanted, in order */
+    double lightest[RESTRING_SETS_MAX]; /* N, of those kept: as many as are wanted, falling */
     double least = INFINITY;
     size_t kept = 0;
-    for (size_t k = 0; k < wanted; k++) {
+    for (size_t k = 0; k < RESTRING_SETS_MAX; k++) {
         lightest[k] = INFINITY;
     }
     for (size_t k = 0; k < count; k++) {
@@ -389,15 +395,15 @@ static void thin(const struct search *search, size_t i, const struct state *stat
     }
     for (size_t k = 0; k < count; k++) {
         const struct label label = labels[k];
-        bool is_outdone = lightest[wanted - 1] <= label.force + tolerance &&
-                          (tolerance <= 0.0 || label.force > least);
+        bool is_outdone =
+            lightest[0] <= label.force + tolerance && (tolerance <= 0.0 || label.force > least);
         if (is_outdone || is_beaten(search, i, state, &label)) {
             continue;
         }
         labels[kept++] = label;
-        size_t at = wanted - 1; /* the heaviest of them is no lighter: it makes room */
-        for (; at > 0 && lightest[at - 1] > label.force; at--) {
-            lightest[at] = lightest[at - 1];
+        size_t at = 0; /* the first of them is no lighter, and makes room */
+        for (; at + 1 < wanted && lightest[at + 1] > label.force; at++) {
+            lightest[at] = lightest[at + 1];
         }
         lightest[at] = label.force;
     }
@@ -500,6 +506,7 @@ static void fill_stage(const struct restring_note *note, bool is_limited, struct
             stage->states[stage->state_count++] =
                 (struct state){.options = &options[k],
                                .pull = pull,
+                               .force = options[k].force,
                                .own = isnan(note->aim) ? 0 : restring_term(pull - note->aim)};
         }
         stage->states[stage->state_count - 1].option_count++;
@@ -512,8 +519,8 @@ static enum mensur_status prepare(struct search *search) {
     for (size_t i = 0; i < problem->note_count; i++) {
         all += problem->notes[i].count;
     }
-    search->options = calloc(all, sizeof *search->options);
-    search->states = calloc(all, sizeof *search->states);
+    search->options = calloc(all + 1, sizeof *search->options);
+    search->states = calloc(all + 1, sizeof *search->states);
     if (search->options == NULL || search->states == NULL) {
         return MENSUR_MEMORY;
     }

@@ -191,10 +191,11 @@ static void refuses(void **state) {
 /* Sixteen notes of two hundred strings each, with aims that a limit on the belly's force keeps
  * away: so many sets are nearly as good that not all are told apart, and the answer says so. */
 static void very_many_strings(void **state) {
-    enum { NOTES = 16, STRINGS = 200 };
+    enum { NOTES = 16 };
+    const size_t count = 200; /* for each */
     static const char *const notes[NOTES] = {"C2", "G2", "D3", "A3", "E4", "B4", "C3", "G3",
                                              "D4", "A4", "E5", "B5", "C4", "G4", "D5", "A5"};
-    static struct mensur_string_spec specs[NOTES * STRINGS];
+    static struct mensur_string_spec specs[NOTES * 200];
     static struct mensur_wish wished[NOTES];
     static char name[] = "string";
     const struct demo *demo = *state;
@@ -209,7 +210,7 @@ static void very_many_strings(void **state) {
     tune(&stock, &tuning, notes[0]);
     tuning.count = NOTES;
     stock.strings = specs;
-    stock.string_count = NOTES * STRINGS;
+    stock.string_count = COUNT_OF(specs);
     wishes.tensions = wished;
     wishes.tension_count = NOTES;
     wishes.runners_up = MENSUR_RUNNERS_UP_MAX;
@@ -221,8 +222,8 @@ static void very_many_strings(void **state) {
         wished[i] = (struct mensur_wish){
             .kind = MENSUR_WISH_TENSION, .low = aim - 20.0, .high = aim + 20.0};
         strcpy(wished[i].note, notes[i]);
-        for (size_t k = 0; k < STRINGS; k++) {
-            struct mensur_string_spec *spec = &specs[i * STRINGS + k];
+        for (size_t k = 0; k < count; k++) {
+            struct mensur_string_spec *spec = &specs[i * count + k];
             mensur_string_spec_init(spec);
             spec->name = name;
             spec->note = *note;

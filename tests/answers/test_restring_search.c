@@ -433,6 +433,8 @@ static const struct graded graded[] = {
     {"sixteen of three hundred within 0.001 %", 16, 300, 1e-5, 0x1p-18, 0.4, 1},
 };
 
+static const long long none_graded = INT64_MAX / 2;
+
 /* The limit in grains over the lightest set. */
 static size_t make_graded(const struct graded *row, struct restring_problem *problem) {
     *problem = (struct restring_problem){.note_count = row->notes, .wanted = row->wanted};
@@ -451,44 +453,55 @@ static size_t make_graded(const struct graded *row, struct restring_problem *pro
     return grains;
 }
 
+/* The least costs of the ways to string k of the next note, one for each number of grains over the
+ * lightest, out of those to the strings of the note before. */
+static void go_on_graded(const struct graded *row, const struct restring_problem *problem, size_t k,
+                         size_t room, const long long *before, long long *to) {
+    const struct restring_string *strings = memory[0];
+    const size_t own = (size_t)((strings[k].force - strings[0].force) / row->grain);
+    const long long aim = whole(strings[k].pull - problem->notes[0].aim);
+    for (size_t f = 0; f < room; f++) {
+        to[f] = none_graded;
+    }
+    for (size_t j = 0; j < row->strings; j++) {
+        const long long *from = before + j * room;
+        long long cost = aim + whole(strings[k].pull - strings[j].pull);
+        for (size_t f = own; f < room; f++) {
+            to[f] = from[f - own] + cost < to[f] ? from[f - own] + cost : to[f];
+        }
+    }
+}
+
 /* The least cost of the sets that are heavier than the lightest by no more than so many grains: a
  * plain dynamic program over note, string and force. */
 static long long least_graded(const struct graded *row, const struct restring_problem *problem,
                               size_t grains) {
-    const struct restring_string *strings = problem->notes[0].strings;
-    const long long none = INT64_MAX / 2;
-    size_t room = grains + 1;
-    long long *before = calloc(row->strings * room, sizeof *before);
-    long long *ways = calloc(row->strings * room, sizeof *ways);
-    long long best = none;
-    assert_true(before != NULL && ways != NULL);
-    for (size_t i = 0; i < row->notes; i++) {
-        long long *free_now = before;
-        before = ways;
-        ways = free_now;
-        best = none;
-        for (size_t k = 0; k < row->strings; k++) {
-            long long *to = ways + k * room;
-            size_t own = (size_t)((strings[k].force - strings[0].force) / row->grain);
-            for (size_t f = 0; f < room; f++) {
-                to[f] = i == 0 && f == own ? 0 : none;
-            }
-            for (size_t j = 0; i > 0 && j < row->strings; j++) {
-                const long long *from = before + j * room;
-                long long step = whole(strings[k].pull - strings[j].pull);
-                for (size_t f = own; f < room; f++) {
-                    to[f] = from[f - own] + step < to[f] ? from[f - own] + step : to[f];
-                }
-            }
-            long long aim = whole(strings[k].pull - problem->notes[i].aim);
-            for (size_t f = 0; f < room; f++) {
-                to[f] = to[f] < none ? to[f] + aim : none;
-                best = to[f] < best ? to[f] : best;
-            }
+    const struct restring_string *strings = memory[0];
+    const size_t room = grains + 1;
+    long long *ways[2];
+    long long best = none_graded;
+    for (size_t n = 0; n < 2; n++) {
+        ways[n] = test_calloc(row->strings * room, sizeof *ways[n]);
+        assert_non_null(ways[n]);
+    }
+    for (size_t k = 0; k < row->strings; k++) {
+        size_t own = (size_t)((strings[k].force - strings[0].force) / row->grain);
+        for (size_t f = 0; f < room; f++) {
+            ways[0][k * room + f] =
+                f == own ? whole(strings[k].pull - problem->notes[0].aim) : none_graded;
         }
     }
-    free(before);
-    free(ways);
+    for (size_t i = 1; i < row->notes; i++) {
+        for (size_t k = 0; k < row->strings; k++) {
+            go_on_graded(row, problem, k, room, ways[(i + 1) % 2], ways[i % 2] + k * room);
+        }
+    }
+    for (size_t at = 0; at < row->strings * room; at++) {
+        long long way = ways[(row->notes + 1) % 2][at];
+        best = way < best ? way : best;
+    }
+    test_free(ways[0]);
+    test_free(ways[1]);
     return best;
 }
 
