@@ -17,7 +17,8 @@
  * A choice under a limit is a knapsack, and labels that none is better than may double with each
  * note. Where more than LABELS_MAX come to a state, some are dropped for others that are heavier by
  * a part of the limit; the least part that is enough, and no more than a LABELS_MAX-th. A first
- * pass with fewer labels finds sets near the best, under whose cost few are left in the next. */
+ * pass with fewer labels finds sets near the best, under whose cost few are left in the next; where
+ * that one takes too long, what the first has merged is what the answer states. */
 #include "restring_search.h"
 
 #include <math.h>
@@ -127,7 +128,10 @@ static int by_cost(const void *a, const void *b) {
 static int by_priced(const void *a, const void *b) {
     const struct label *x = a;
     const struct label *y = b;
-    return (x->priced > y->priced) - (x->priced < y->priced);
+    if (x->priced < y->priced || x->priced > y->priced) {
+        return x->priced < y->priced ? -1 : 1;
+    }
+    return by_cost(a, b); /* so that no library's way of sorting shows in the answer */
 }
 
 /* Goes on from a state to one of the next note if that costs less, priced, or as much and is
