@@ -32,9 +32,9 @@ void mensur_tell_length_sentence(struct mensur_document *document,
     mensur_say(document, ".");
 }
 
-static void tell_known(struct mensur_document *document, const struct mensur_lengths *lengths) {
+static void tell_known(struct mensur_document *document, const struct mensur_told_lengths *told) {
     const struct mensur_figure *figure;
-    mensur_table(document, MENSUR_TABLE_BARE, "Lengths and angles");
+    mensur_table(document, MENSUR_TABLE_BARE, "Lengths and angles of %n", told->instrument);
     mensur_column(document,
                   (struct mensur_table_column){
                       .label = "measurement", .width = 19, .gap = 2, .cells = MENSUR_CELLS_WORDS});
@@ -44,7 +44,7 @@ static void tell_known(struct mensur_document *document, const struct mensur_len
                       .label = "unit", .width = 11, .gap = 1, .cells = MENSUR_CELLS_WORDS});
     mensur_column_of(document, MENSUR_CELLS_WORDS, "what it is", NULL, 41);
     for (size_t i = 0; (figure = mensur_figure_told(MENSUR_SCOPE_INSTRUMENT, i)) != NULL; i++) {
-        double value = mensur_figure_value(figure, lengths);
+        double value = mensur_figure_value(figure, told->lengths);
         if (!isnan(value)) {
             mensur_row(document);
             mensur_cells(document, 4, figure->label,
@@ -79,7 +79,7 @@ static void tell_unknown(struct mensur_document *document, const struct mensur_t
 void mensur_tell_lengths(struct mensur_document *document, const struct mensur_told_lengths *told) {
     mensur_tell_length_sentence(document, told);
     mensur_gap(document);
-    tell_known(document, told->lengths);
+    tell_known(document, told);
     tell_unknown(document, told, false, "Not known: ");
     tell_unknown(document, told, true, "Only for what is held under the chin: ");
     mensur_tell_spread(document, told->instrument, told->spread);
