@@ -10,7 +10,7 @@
 
 static enum mensur_status fail(const struct asking *asking, const struct mensur_fault *fault,
                                enum mensur_status status) {
-    return say_fault(asking->messages, asking->shop, NULL, fault, status);
+    return ask_say_fault(asking->messages, asking->shop, NULL, fault, status);
 }
 
 /* The working is made where it is asked for, and where it has a place. */
@@ -37,22 +37,22 @@ static const struct mensur_instrument **asked_of(const struct asking *asking) {
 
 /* Finds what is named; `wanted` says what is missing where fewer are. */
 static enum mensur_status find_at_least(struct asking *asking, size_t least, const char *wanted) {
-    return asking->question->named_count < least ? say_names(asking, wanted) : find_named(asking);
+    return asking->question->named_count < least ? ask_say_names(asking, wanted)
+                                                 : ask_find_named(asking);
 }
 
-enum mensur_status make_files(struct asking *asking) {
-    struct mensur_report report = {.errors = {0}};
+/* What was warned of when the shop was opened is part of the answer. */
+enum mensur_status ask_make_files(struct asking *asking) {
+    struct mensur_report report = {.warnings = *asking->messages};
+    *asking->messages = (struct mensur_texts){0};
     enum mensur_status status = mensur_shop_instruments(asking->shop, true, NULL, NULL, &report);
-    for (size_t i = 0; i < report.errors.count && status != MENSUR_MEMORY; i++) {
-        if (mensur_texts_add(asking->messages, "%s", report.errors.items[i]) != MENSUR_OK) {
-            status = MENSUR_MEMORY;
-        }
+    if (status != MENSUR_OK) {
+        enum mensur_status said = ask_say_report(&report, asking->messages);
+        return said == MENSUR_OK ? status : said;
     }
     asking->answer->kind = MENSUR_ANSWER_FILES;
     asking->answer->warnings = report.warnings;
-    report.warnings = (struct mensur_texts){0};
-    mensur_report_clear(&report);
-    return status;
+    return MENSUR_OK;
 }
 
 /* Goes on behind an instrument that has no answer where `each` of them is to be said. */
@@ -77,7 +77,7 @@ static enum mensur_status make_profiles(struct asking *asking, bool each) {
 static enum mensur_status complete_rows(struct asking *asking) {
     const struct mensur_question *question = asking->question;
     struct mensur_answer *answer = asking->answer;
-    const struct row_way *row = command_way(question->command)->row;
+    const struct row_way *row = ask_way(question->command)->row;
     struct mensur_fault fault = {""};
     enum mensur_status status = MENSUR_OK;
     for (size_t i = 1; row->against_first && i < answer->profile_count && status == MENSUR_OK;
@@ -96,11 +96,11 @@ static enum mensur_status complete_rows(struct asking *asking) {
     return status;
 }
 
-enum mensur_status make_rows(struct asking *asking) {
+enum mensur_status ask_make_rows(struct asking *asking) {
     const struct mensur_question *question = asking->question;
     bool drawn = question->medium != MENSUR_MEDIUM_WORDS;
     if (drawn && (question->named_count == 0 || question->every)) {
-        return say_names(asking, "a drawing shows instruments that are named");
+        return ask_say_names(asking, "a drawing shows instruments that are named");
     }
     enum mensur_status status = find_at_least(asking, 1, "name an instrument");
     if (status == MENSUR_OK) {
@@ -142,7 +142,7 @@ static enum mensur_status compare_found(struct asking *asking) {
     enum mensur_status status = list == NULL ? MENSUR_MEMORY : make_room(answer, 0, 1);
     if (status == MENSUR_OK && wants_working(question)) {
         status = mensur_ask_working_compare(stock, list, question->named_count, &question->terms,
-                                            question_feels(question), &fault, answer->workings);
+                                            ask_feels(question), &fault, answer->workings);
         answer->working_count = status == MENSUR_OK;
     }
     if (status == MENSUR_OK) {
@@ -155,20 +155,20 @@ static enum mensur_status compare_found(struct asking *asking) {
                                : fail(asking, &fault, status);
 }
 
-enum mensur_status make_comparison(struct asking *asking) {
+enum mensur_status ask_make_comparison(struct asking *asking) {
     enum mensur_status status = find_at_least(asking, 2, "name two instruments or more");
     return status == MENSUR_OK ? compare_found(asking) : status;
 }
 
-enum mensur_status make_change(struct asking *asking) {
+enum mensur_status ask_make_change(struct asking *asking) {
     const struct mensur_question *question = asking->question;
     const struct mensur_stock *stock = &asking->shop->stock;
     struct mensur_answer *answer = asking->answer;
     struct mensur_fault fault = {""};
     if (question->named_count == 0) {
-        return say_names(asking, "name an instrument and what changes");
+        return ask_say_names(asking, "name an instrument and what changes");
     }
-    enum mensur_status status = find_named(asking);
+    enum mensur_status status = ask_find_named(asking);
     if (status == MENSUR_OK) {
         status = make_room(answer, 0, 1);
     }
@@ -179,7 +179,7 @@ enum mensur_status make_change(struct asking *asking) {
     const struct mensur_instrument *instrument = &answer->found[0].as_it_is;
     if (wants_working(question)) {
         status = mensur_ask_working_change(stock, instrument, named->changes, named->change_count,
-                                           &question->terms, question_feels(question), &fault,
+                                           &question->terms, ask_feels(question), &fault,
                                            answer->workings);
         answer->working_count = status == MENSUR_OK;
     }
@@ -215,7 +215,7 @@ static enum mensur_status decide(struct asking *asking) {
     return MENSUR_OK;
 }
 
-enum mensur_status make_decision(struct asking *asking) {
+enum mensur_status ask_make_decision(struct asking *asking) {
     const struct mensur_question *question = asking->question;
     struct mensur_answer *answer = asking->answer;
     struct mensur_fault fault = {""};
@@ -237,7 +237,7 @@ enum mensur_status make_decision(struct asking *asking) {
     return status;
 }
 
-enum mensur_status make_restringing(struct asking *asking) {
+enum mensur_status ask_make_restringing(struct asking *asking) {
     const struct mensur_question *question = asking->question;
     const struct mensur_stock *stock = &asking->shop->stock;
     struct mensur_answer *answer = asking->answer;
@@ -260,7 +260,7 @@ enum mensur_status make_restringing(struct asking *asking) {
     if (status == MENSUR_OK && wants_working(question)) {
         status = mensur_ask_working_restring(stock, answer->found[0].asked, &wishes,
                                              &answer->restringing, &question->terms,
-                                             question_feels(question), &fault, answer->workings);
+                                             ask_feels(question), &fault, answer->workings);
         answer->working_count = status == MENSUR_OK;
     }
     return status == MENSUR_OK ? MENSUR_OK : fail(asking, &fault, status);
@@ -287,25 +287,25 @@ static enum mensur_status reach_found(struct asking *asking, const struct mensur
     return status == MENSUR_OK ? MENSUR_OK : fail(asking, &fault, status);
 }
 
-enum mensur_status make_reaching(struct asking *asking) {
+enum mensur_status ask_make_reaching(struct asking *asking) {
     if (asking->question->named_count == 0) {
-        return say_names(asking, "name an instrument");
+        return ask_say_names(asking, "name an instrument");
     }
     const struct mensur_player *player = NULL;
-    enum mensur_status status = find_player(asking, &player);
+    enum mensur_status status = ask_find_player(asking, &player);
     if (status == MENSUR_OK) {
-        status = find_named(asking);
+        status = ask_find_named(asking);
     }
     return status == MENSUR_OK ? reach_found(asking, player) : status;
 }
 
-enum mensur_status make_sheet(struct asking *asking) {
+enum mensur_status ask_make_sheet(struct asking *asking) {
     enum mensur_status status = find_at_least(asking, 1, "name one instrument or two");
     return status == MENSUR_OK ? make_profiles(asking, false) : status;
 }
 
 /* One instrument, with the decision on its neck where wishes are given; or several side by side. */
-enum mensur_status make_dossier(struct asking *asking) {
+enum mensur_status ask_make_dossier(struct asking *asking) {
     const struct mensur_question *question = asking->question;
     enum mensur_status status = find_at_least(asking, 1, "name one instrument or more");
     if (status != MENSUR_OK || question->named_count > 1) {
@@ -328,7 +328,7 @@ enum mensur_status mensur_answer_make(struct mensur_shop *shop, const struct men
     made->shop = shop;
     made->met = true;
     mensur_question_heading(question, shop, &made->heading);
-    enum mensur_status status = command_way(question->command)->make(&asking);
+    enum mensur_status status = ask_way(question->command)->make(&asking);
     if (status == MENSUR_OK) {
         *answer = *made;
     } else {

@@ -172,11 +172,11 @@ static enum mensur_status say_unknown_field(const char *word, struct mensur_text
     }
     names[MENSUR_FIELD_COUNT] = "strings";
     names[MENSUR_FIELD_COUNT + 1] = "tuning";
-    const char *nearest = nearest_name(word, names, MENSUR_FIELD_COUNT + 2, sizeof names[0], 2);
+    const char *nearest = ask_nearest_name(word, names, MENSUR_FIELD_COUNT + 2, sizeof names[0], 2);
     if (nearest != NULL) {
         return SAY(messages, "there is no measurement \"%s\"; did you mean %s?", word, nearest);
     }
-    char *there = names_joined(names, MENSUR_FIELD_COUNT + 2, "");
+    char *there = ask_names_joined(names, MENSUR_FIELD_COUNT + 2, "");
     enum mensur_status status =
         there == NULL ? MENSUR_MEMORY
                       : SAY(messages, "there is no measurement \"%s\"; there are: %s", word, there);
@@ -185,8 +185,8 @@ static enum mensur_status say_unknown_field(const char *word, struct mensur_text
 }
 
 /* FIELD=VALUE, in which the value says "by so much" where it has a sign. */
-static enum mensur_status read_change(const char *text, struct mensur_texts *messages,
-                                      struct mensur_change *change) {
+static enum mensur_status ask_read_change(const char *text, struct mensur_texts *messages,
+                                          struct mensur_change *change) {
     enum { NAME_SHOWN = 60 };
     const char *equals = strchr(text, '=');
     char name[NAME_SHOWN + 1] = "";
@@ -238,7 +238,7 @@ enum mensur_status asked_names(const struct words *words, struct mensur_texts *m
     for (size_t i = 0; i < words->name_count && status == MENSUR_OK; i++) {
         struct mensur_change *change = &question->changes[change_count];
         if (is_change(words, i)) {
-            status = read_change(words->names[i], messages, change);
+            status = ask_read_change(words->names[i], messages, change);
             question->named[question->named_count - 1].change_count++;
             change_count++;
         } else {
@@ -250,8 +250,8 @@ enum mensur_status asked_names(const struct words *words, struct mensur_texts *m
                                            .changes = &question->changes[change_count]};
     for (size_t i = 0; i < words->listed_count && status == MENSUR_OK; i++) {
         if (words->listed[i].option == OPTION_ID_like_with) {
-            status =
-                read_change(words->listed[i].text, messages, &question->changes[change_count++]);
+            status = ask_read_change(words->listed[i].text, messages,
+                                     &question->changes[change_count++]);
             question->like.change_count++;
         }
     }

@@ -53,8 +53,7 @@ static enum mensur_status visit(void *context, const struct mensur_instrument *i
     return status;
 }
 
-/* Moves a report's texts to the messages. */
-static enum mensur_status say_report(struct mensur_report *report, struct mensur_texts *messages) {
+enum mensur_status ask_say_report(struct mensur_report *report, struct mensur_texts *messages) {
     const struct mensur_texts *lists[] = {&report->errors, &report->warnings};
     enum mensur_status status = MENSUR_OK;
     for (size_t l = 0; l < 2; l++) {
@@ -76,15 +75,15 @@ static enum mensur_status read_all(const struct asking *asking, struct hunt *hun
          i++) {
         status = visit(hunt, &asking->kept->items[i]);
     }
-    enum mensur_status said = say_report(&report, asking->messages);
+    enum mensur_status said = ask_say_report(&report, asking->messages);
     return status == MENSUR_OK ? said : status;
 }
 
 static enum mensur_status say_there(const struct hunt *hunt, const char *wanted, const char *name,
                                     struct mensur_texts *messages) {
     const struct mensur_texts *there = &hunt->there;
-    char *names = names_joined((const char *const *)there->items, there->count,
-                               there->count == NAMES_LISTED ? " ..." : "");
+    char *names = ask_names_joined((const char *const *)there->items, there->count,
+                                   there->count == NAMES_LISTED ? " ..." : "");
     enum mensur_status status =
         names == NULL  ? MENSUR_MEMORY
         : name == NULL ? SAY(messages, "%s; there are: %s", wanted, names)
@@ -151,14 +150,14 @@ static enum mensur_status make_changes(const struct asking *asking,
         &asking->shop->stock, &found->as_it_is, named->changes, named->change_count,
         &asking->question->terms, &fault, &found->changed);
     if (status != MENSUR_OK) {
-        return say_fault(asking->messages, asking->shop, NULL, &fault, status);
+        return ask_say_fault(asking->messages, asking->shop, NULL, &fault, status);
     }
     found->changed.line = 0; /* it stands in no file so */
     found->asked = &found->changed;
     return MENSUR_OK;
 }
 
-enum mensur_status find_named(struct asking *asking) {
+enum mensur_status ask_find_named(struct asking *asking) {
     const struct mensur_question *question = asking->question;
     size_t count = question->named_count + (question->like.name == NULL ? 0 : 1);
     const struct mensur_named **named = calloc(count + 1, sizeof *named);
@@ -179,7 +178,7 @@ enum mensur_status find_named(struct asking *asking) {
     return status;
 }
 
-enum mensur_status say_names(struct asking *asking, const char *wanted) {
+enum mensur_status ask_say_names(struct asking *asking, const char *wanted) {
     struct hunt hunt = {.named = NULL};
     enum mensur_status status = read_all(asking, &hunt);
     if (status == MENSUR_OK) {
@@ -196,7 +195,7 @@ static enum mensur_status say_players(const struct asking *asking, const char *n
     for (size_t i = 0; names != NULL && i < stock->player_count; i++) {
         names[i] = stock->players[i].name;
     }
-    char *there = names == NULL ? NULL : names_joined(names, stock->player_count, "");
+    char *there = names == NULL ? NULL : ask_names_joined(names, stock->player_count, "");
     const char *lead =
         stock->player_count == 0 ? "; there are none: put a row into players.csv" : "; there are: ";
     enum mensur_status status =
@@ -209,7 +208,8 @@ static enum mensur_status say_players(const struct asking *asking, const char *n
     return status;
 }
 
-enum mensur_status find_player(const struct asking *asking, const struct mensur_player **player) {
+enum mensur_status ask_find_player(const struct asking *asking,
+                                   const struct mensur_player **player) {
     const struct mensur_stock *stock = &asking->shop->stock;
     const char *name = asking->question->player, *nearest = NULL;
     *player = name == NULL ? NULL : mensur_stock_player(stock, name);
@@ -217,8 +217,8 @@ enum mensur_status find_player(const struct asking *asking, const struct mensur_
         return MENSUR_OK;
     }
     if (name != NULL) {
-        nearest = nearest_name(name, stock->players, stock->player_count, sizeof *stock->players,
-                               FARTHEST);
+        nearest = ask_nearest_name(name, stock->players, stock->player_count,
+                                   sizeof *stock->players, FARTHEST);
     }
     return nearest == NULL ? say_players(asking, name)
                            : SAY(asking->messages,
@@ -229,7 +229,7 @@ enum mensur_status mensur_question_shop(const char *folder, struct mensur_texts 
                                         struct mensur_shop *shop) {
     struct mensur_report report = {.errors = {0}};
     enum mensur_status status = mensur_shop_open(folder, &report, shop);
-    enum mensur_status said = say_report(&report, messages);
+    enum mensur_status said = ask_say_report(&report, messages);
     if (status == MENSUR_OK && said != MENSUR_OK) {
         mensur_shop_clear(shop);
     }

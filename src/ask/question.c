@@ -14,16 +14,16 @@ static enum mensur_status refuse_drawing(const char *what, const struct mensur_q
                : SAY(messages, "there is no drawing of %s; write .csv, .json or text", what);
 }
 
-enum mensur_status read_start(const struct words *words, struct mensur_texts *messages,
-                              struct mensur_question *question) {
+enum mensur_status ask_read_start(const struct words *words, struct mensur_texts *messages,
+                                  struct mensur_question *question) {
     question->start = words->name_count == 1 ? words->names[0] : NULL;
     return words->name_count == 1
                ? MENSUR_OK
                : SAY(messages, "start wants one folder, for example: mensur start my-shop");
 }
 
-enum mensur_status read_check(const struct words *words, struct mensur_texts *messages,
-                              struct mensur_question *question) {
+enum mensur_status ask_read_check(const struct words *words, struct mensur_texts *messages,
+                                  struct mensur_question *question) {
     if (words->name_count > 0) {
         return SAY(messages, "check takes no name; --shop FOLDER says which shop");
     }
@@ -31,17 +31,17 @@ enum mensur_status read_check(const struct words *words, struct mensur_texts *me
     return status == MENSUR_OK ? asked_terms(words, messages, question) : status;
 }
 
-enum mensur_status read_compare(const struct words *words, struct mensur_texts *messages,
-                                struct mensur_question *question) {
+enum mensur_status ask_read_compare(const struct words *words, struct mensur_texts *messages,
+                                    struct mensur_question *question) {
     enum mensur_status status = asked_terms(words, messages, question);
     return status == MENSUR_OK ? asked_names(words, messages, question) : status;
 }
 
-enum mensur_status read_rows(const struct words *words, struct mensur_texts *messages,
-                             struct mensur_question *question) {
+enum mensur_status ask_read_rows(const struct words *words, struct mensur_texts *messages,
+                                 struct mensur_question *question) {
     bool all = words->command == COMMAND_LENGTHS && words->name_count == 0;
     question->every = words->flag[OPTION_ID_every] || all;
-    enum mensur_status status = read_compare(words, messages, question);
+    enum mensur_status status = ask_read_compare(words, messages, question);
     if (status == MENSUR_OK && question->every && words->name_count > 0 &&
         question->medium == MENSUR_MEDIUM_WORDS) {
         status = SAY(messages, "--every takes every instrument; name none beside it");
@@ -49,8 +49,8 @@ enum mensur_status read_rows(const struct words *words, struct mensur_texts *mes
     return status;
 }
 
-enum mensur_status read_change(const struct words *words, struct mensur_texts *messages,
-                               struct mensur_question *question) {
+enum mensur_status ask_read_change(const struct words *words, struct mensur_texts *messages,
+                                   struct mensur_question *question) {
     enum mensur_status status = asked_terms(words, messages, question);
     if (status == MENSUR_OK && words->name_count == 1) {
         return SAY(messages, "say what changes, for example: mensur change %s neck=+4 stop=-3",
@@ -59,8 +59,8 @@ enum mensur_status read_change(const struct words *words, struct mensur_texts *m
     return status == MENSUR_OK ? asked_names(words, messages, question) : status;
 }
 
-enum mensur_status read_decide(const struct words *words, struct mensur_texts *messages,
-                               struct mensur_question *question) {
+enum mensur_status ask_read_decide(const struct words *words, struct mensur_texts *messages,
+                                   struct mensur_question *question) {
     enum mensur_status status = asked_terms(words, messages, question);
     if (status == MENSUR_OK) {
         status = asked_wishes(words, messages, question);
@@ -75,8 +75,8 @@ enum mensur_status read_decide(const struct words *words, struct mensur_texts *m
     return status;
 }
 
-enum mensur_status read_restring(const struct words *words, struct mensur_texts *messages,
-                                 struct mensur_question *question) {
+enum mensur_status ask_read_restring(const struct words *words, struct mensur_texts *messages,
+                                     struct mensur_question *question) {
     enum mensur_status status = refuse_drawing("new strings", question, messages);
     if (status == MENSUR_OK) {
         status = asked_terms(words, messages, question);
@@ -87,15 +87,15 @@ enum mensur_status read_restring(const struct words *words, struct mensur_texts 
     return status == MENSUR_OK ? asked_names(words, messages, question) : status;
 }
 
-enum mensur_status read_reach(const struct words *words, struct mensur_texts *messages,
-                              struct mensur_question *question) {
+enum mensur_status ask_read_reach(const struct words *words, struct mensur_texts *messages,
+                                  struct mensur_question *question) {
     enum mensur_status status = refuse_drawing("a reach", question, messages);
     question->player = words->text[OPTION_ID_player];
-    return status == MENSUR_OK ? read_compare(words, messages, question) : status;
+    return status == MENSUR_OK ? ask_read_compare(words, messages, question) : status;
 }
 
-enum mensur_status read_sheet(const struct words *words, struct mensur_texts *messages,
-                              struct mensur_question *question) {
+enum mensur_status ask_read_sheet(const struct words *words, struct mensur_texts *messages,
+                                  struct mensur_question *question) {
     if (question->medium != MENSUR_MEDIUM_PDF && question->medium != MENSUR_MEDIUM_SVG) {
         return SAY(messages, "a sheet wants --output FILE.pdf (pages to print) or FILE.svg (one "
                              "long strip)");
@@ -116,8 +116,8 @@ static bool is_html(const char *path) {
     return length >= 5 && strcmp(path + length - 5, ".html") == 0;
 }
 
-enum mensur_status read_dossier(const struct words *words, struct mensur_texts *messages,
-                                struct mensur_question *question) {
+enum mensur_status ask_read_dossier(const struct words *words, struct mensur_texts *messages,
+                                    struct mensur_question *question) {
     enum mensur_status status = asked_wishes(words, messages, question);
     if (status == MENSUR_OK && !is_html(question->output)) {
         return SAY(messages, "a dossier wants --output FILE.html");
@@ -138,7 +138,7 @@ enum mensur_status mensur_question_read(const char *const *list, size_t count,
                                         struct mensur_question *question) {
     struct words words;
     struct mensur_question read = {.named = NULL};
-    enum mensur_status status = words_read(list, count, messages, &words);
+    enum mensur_status status = ask_words_read(list, count, messages, &words);
     if (status != MENSUR_OK) {
         return status;
     }
@@ -147,9 +147,9 @@ enum mensur_status mensur_question_read(const char *const *list, size_t count,
     read.shop = words.text[OPTION_ID_shop];
     asked_output(&words, &read);
     if (read.help == MENSUR_HELP_NONE) {
-        status = command_way(read.command)->read(&words, messages, &read);
+        status = ask_way(read.command)->read(&words, messages, &read);
     }
-    words_clear(&words);
+    ask_words_clear(&words);
     if (status == MENSUR_OK) {
         *question = read;
     } else {

@@ -2,13 +2,13 @@
 /* lengths, tension, fingers: one instrument after the other. */
 #include "ways.h"
 
-bool question_feels(const struct mensur_question *question) {
+bool ask_feels(const struct mensur_question *question) {
     return question->style.feel || question->style.format == MENSUR_FORMAT_JSON;
 }
 
-enum mensur_status say_fault(struct mensur_texts *messages, const struct mensur_shop *shop,
-                             const struct mensur_instrument *instrument,
-                             const struct mensur_fault *fault, enum mensur_status status) {
+enum mensur_status ask_say_fault(struct mensur_texts *messages, const struct mensur_shop *shop,
+                                 const struct mensur_instrument *instrument,
+                                 const struct mensur_fault *fault, enum mensur_status status) {
     if (status == MENSUR_MEMORY) {
         return status;
     }
@@ -34,7 +34,7 @@ void mensur_question_heading(const struct mensur_question *question, const struc
 
 /* Drawings, sheets and dossiers show all there is; a CSV its figures alone. */
 static unsigned parts_of(const struct mensur_question *question) {
-    const struct row_way *row = command_way(question->command)->row;
+    const struct row_way *row = ask_way(question->command)->row;
     bool json = question->style.format == MENSUR_FORMAT_JSON;
     if (question->medium != MENSUR_MEDIUM_WORDS) {
         return MENSUR_PART_ALL;
@@ -53,7 +53,7 @@ enum mensur_status mensur_row_make(const struct mensur_shop *shop,
     struct mensur_fault fault = {""};
     enum mensur_status status = mensur_ask_profile(&shop->stock, instrument, &question->terms,
                                                    parts_of(question), &fault, profile);
-    return status == MENSUR_OK ? status : say_fault(messages, shop, instrument, &fault, status);
+    return status == MENSUR_OK ? status : ask_say_fault(messages, shop, instrument, &fault, status);
 }
 
 enum mensur_status mensur_row_write(const struct mensur_shop *shop,
@@ -61,7 +61,7 @@ enum mensur_status mensur_row_write(const struct mensur_shop *shop,
                                     struct mensur_presenter *presenter,
                                     const struct mensur_instrument *instrument,
                                     const struct mensur_profile *profile) {
-    const struct row_way *row = command_way(question->command)->row;
+    const struct row_way *row = ask_way(question->command)->row;
     struct mensur_working working = {.count = 0};
     struct mensur_fault fault = {""};
     enum mensur_status status = MENSUR_OK;

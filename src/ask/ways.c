@@ -15,7 +15,7 @@ static enum mensur_status work_tension(const struct mensur_question *question,
                                        const struct mensur_stock *stock,
                                        const struct mensur_instrument *instrument,
                                        struct mensur_fault *fault, struct mensur_working *out) {
-    return mensur_ask_working_tension(stock, instrument, &question->terms, question_feels(question),
+    return mensur_ask_working_tension(stock, instrument, &question->terms, ask_feels(question),
                                       fault, out);
 }
 
@@ -40,21 +40,22 @@ enum {
 };
 
 static const struct command_way ways[COMMAND_COUNT] = {
-    [COMMAND_START] = {read_start, NULL, 0, NULL},
-    [COMMAND_CHECK] = {read_check, make_files, 0, NULL},
-    [COMMAND_LENGTHS] = {read_rows, make_rows, MENSUR_DRAW_SIDE | MENSUR_DRAW_BRIDGE, &lengths},
-    [COMMAND_TENSION] = {read_rows, make_rows, MENSUR_DRAW_PULL, &tension},
-    [COMMAND_FINGERS] = {read_rows, make_rows, MENSUR_DRAW_PLACES, &fingers},
-    [COMMAND_COMPARE] = {read_compare, make_comparison, SIDE_BY_SIDE, NULL},
-    [COMMAND_CHANGE] = {read_change, make_change, SIDE_BY_SIDE, NULL},
-    [COMMAND_NECK] = {read_decide, make_decision, DECIDED, NULL},
-    [COMMAND_STOP] = {read_decide, make_decision, DECIDED, NULL},
-    [COMMAND_RESTRING] = {read_restring, make_restringing, 0, NULL},
-    [COMMAND_REACH] = {read_reach, make_reaching, 0, NULL},
-    [COMMAND_SHEET] = {read_sheet, make_sheet, 0, NULL},
-    [COMMAND_DOSSIER] = {read_dossier, make_dossier, 0, NULL},
+    [COMMAND_START] = {ask_read_start, NULL, 0, NULL},
+    [COMMAND_CHECK] = {ask_read_check, ask_make_files, 0, NULL},
+    [COMMAND_LENGTHS] = {ask_read_rows, ask_make_rows, MENSUR_DRAW_SIDE | MENSUR_DRAW_BRIDGE,
+                         &lengths},
+    [COMMAND_TENSION] = {ask_read_rows, ask_make_rows, MENSUR_DRAW_PULL, &tension},
+    [COMMAND_FINGERS] = {ask_read_rows, ask_make_rows, MENSUR_DRAW_PLACES, &fingers},
+    [COMMAND_COMPARE] = {ask_read_compare, ask_make_comparison, SIDE_BY_SIDE, NULL},
+    [COMMAND_CHANGE] = {ask_read_change, ask_make_change, SIDE_BY_SIDE, NULL},
+    [COMMAND_NECK] = {ask_read_decide, ask_make_decision, DECIDED, NULL},
+    [COMMAND_STOP] = {ask_read_decide, ask_make_decision, DECIDED, NULL},
+    [COMMAND_RESTRING] = {ask_read_restring, ask_make_restringing, 0, NULL},
+    [COMMAND_REACH] = {ask_read_reach, ask_make_reaching, 0, NULL},
+    [COMMAND_SHEET] = {ask_read_sheet, ask_make_sheet, 0, NULL},
+    [COMMAND_DOSSIER] = {ask_read_dossier, ask_make_dossier, 0, NULL},
 };
 
-const struct command_way *command_way(int command) {
+const struct command_way *ask_way(int command) {
     return &ways[command];
 }

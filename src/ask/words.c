@@ -9,8 +9,8 @@
 /* Further than this two words are not alike. */
 enum { FARTHEST = 2 };
 
-const char *nearest_name(const char *word, const void *records, size_t count, size_t step,
-                         int farthest) {
+const char *ask_nearest_name(const char *word, const void *records, size_t count, size_t step,
+                             int farthest) {
     const char *nearest = NULL;
     int least = farthest + 1;
     for (size_t i = 0; i < count; i++) {
@@ -24,7 +24,7 @@ const char *nearest_name(const char *word, const void *records, size_t count, si
     return nearest;
 }
 
-char *names_joined(const char *const *names, size_t count, const char *end) {
+char *ask_names_joined(const char *const *names, size_t count, const char *end) {
     size_t length = strlen(end);
     for (size_t i = 0; i < count; i++) {
         length += strlen(names[i]) + 2;
@@ -80,8 +80,8 @@ static enum mensur_status say_wrong_option(const char *const *list, size_t count
             MENSUR_OK) {
             return MENSUR_MEMORY;
         }
-        const char *nearest = nearest_name(word, mensur_option_at(0), OPTION_COUNT,
-                                           sizeof(struct mensur_option_info), FARTHEST);
+        const char *nearest = ask_nearest_name(word, mensur_option_at(0), OPTION_COUNT,
+                                               sizeof(struct mensur_option_info), FARTHEST);
         enum mensur_status status = SAY(messages, "there is no option \"%s\"%s%s%s", word,
                                         nearest == NULL ? "" : "; did you mean --",
                                         nearest == NULL ? "" : nearest, nearest == NULL ? "" : "?");
@@ -135,8 +135,8 @@ static enum mensur_status find_command(const char *word, struct mensur_texts *me
             return MENSUR_OK;
         }
     }
-    const char *nearest = nearest_name(word, mensur_command_at(0), COMMAND_COUNT,
-                                       sizeof(struct mensur_command_info), FARTHEST);
+    const char *nearest = ask_nearest_name(word, mensur_command_at(0), COMMAND_COUNT,
+                                           sizeof(struct mensur_command_info), FARTHEST);
     return nearest != NULL
                ? SAY(messages, "there is no command \"%s\"; did you mean \"%s\"?", word, nearest)
                : SAY(messages, "there is no command \"%s\"; mensur --help lists them", word);
@@ -176,8 +176,8 @@ static enum mensur_status read_sorted(size_t rest_count, struct mensur_texts *me
     return status == MENSUR_OK ? check_together(words, messages) : status;
 }
 
-enum mensur_status words_read(const char *const *list, size_t count, struct mensur_texts *messages,
-                              struct words *words) {
+enum mensur_status ask_words_read(const char *const *list, size_t count,
+                                  struct mensur_texts *messages, struct words *words) {
     size_t rest_count = 0;
     *words = (struct words){.rest = calloc(count + 1, sizeof *words->rest),
                             .listed = calloc(count + 1, sizeof *words->listed)};
@@ -188,12 +188,12 @@ enum mensur_status words_read(const char *const *list, size_t count, struct mens
         status = read_sorted(rest_count, messages, words);
     }
     if (status != MENSUR_OK) {
-        words_clear(words);
+        ask_words_clear(words);
     }
     return status;
 }
 
-void words_clear(struct words *words) {
+void ask_words_clear(struct words *words) {
     free(words->rest);
     free(words->listed);
     *words = (struct words){.rest = NULL};

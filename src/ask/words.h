@@ -26,18 +26,18 @@ struct words {
 
 /* Sorts the words, and sees that command and options go together: MENSUR_OK; MENSUR_USE, and what
  * is wrong is said; MENSUR_MEMORY. Clear them on success. */
-enum mensur_status words_read(const char *const *list, size_t count, struct mensur_texts *messages,
-                              struct words *words);
-void words_clear(struct words *words);
+enum mensur_status ask_words_read(const char *const *list, size_t count,
+                                  struct mensur_texts *messages, struct words *words);
+void ask_words_clear(struct words *words);
 
 /* The nearest of some names, each the first member of a record of `step` bytes, at most `farthest`
  * away; NULL where none is near. */
-const char *nearest_name(const char *word, const void *records, size_t count, size_t step,
-                         int farthest);
+const char *ask_nearest_name(const char *word, const void *records, size_t count, size_t step,
+                             int farthest);
 
 /* Names one after the other, a comma between them, and `end` behind the last: the caller's to
  * free(); NULL out of memory. */
-char *names_joined(const char *const *names, size_t count, const char *end);
+char *ask_names_joined(const char *const *names, size_t count, const char *end);
 
 /* Adds a message of wrong use: MENSUR_USE, or MENSUR_MEMORY. */
 #define SAY(messages, ...)                                                                         \

@@ -70,11 +70,11 @@ static enum mensur_status write_answer(const struct mensur_answer *made) {
     return closed == MENSUR_OK ? status : closed;
 }
 
-enum mensur_status answer(const struct mensur_question *question, struct mensur_shop *shop) {
-    struct mensur_texts messages = {0};
+enum mensur_status answer(const struct mensur_question *question, struct mensur_shop *shop,
+                          struct mensur_texts *messages) {
     struct mensur_answer made;
     enum mensur_status status =
-        say(&messages, mensur_answer_make(shop, NULL, question, &messages, &made));
+        say(messages, mensur_answer_make(shop, NULL, question, messages, &made));
     if (status == MENSUR_OK) {
         status = write_answer(&made);
         status = status == MENSUR_OK && !made.met ? MENSUR_NOT_MET : status;

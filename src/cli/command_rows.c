@@ -149,10 +149,12 @@ static bool answer_halved(struct rows *rows, enum mensur_status *status) {
     return true;
 }
 
-enum mensur_status answer_every(const struct mensur_question *question, struct mensur_shop *shop) {
+enum mensur_status answer_every(const struct mensur_question *question, struct mensur_shop *shop,
+                                struct mensur_texts *messages) {
     struct rows all = {.question = question, .shop = shop}, *rows = &all;
     struct spool spool;
     enum mensur_status status;
+    (void)say(messages, MENSUR_OK);
     mensur_question_heading(question, shop, &all.heading);
     if (answer_halved(rows, &status)) {
         return status;

@@ -9,10 +9,12 @@
 /* Writes the demonstration shop into the folder question->start. */
 enum mensur_status start(const struct mensur_question *question);
 
-/* Answers a question about what it names. */
-enum mensur_status answer(const struct mensur_question *question, struct mensur_shop *shop);
+/* Answers a question about what it names; `messages` are those of the shop's opening. */
+enum mensur_status answer(const struct mensur_question *question, struct mensur_shop *shop,
+                          struct mensur_texts *messages);
 
 /* Answers lengths, tension or fingers of every instrument of the shop. */
-enum mensur_status answer_every(const struct mensur_question *question, struct mensur_shop *shop);
+enum mensur_status answer_every(const struct mensur_question *question, struct mensur_shop *shop,
+                                struct mensur_texts *messages);
 
 #endif

@@ -19,13 +19,13 @@ static const char *folder_of(const struct mensur_question *question) {
 static enum mensur_status ask_shop(const struct mensur_question *question) {
     struct mensur_texts messages = {0};
     struct mensur_shop shop;
+    bool every = question->every && question->medium == MENSUR_MEDIUM_WORDS;
     enum mensur_status status = mensur_question_shop(folder_of(question), &messages, &shop);
-    (void)say(&messages, status);
-    if (status == MENSUR_OK) {
-        bool every = question->every && question->medium == MENSUR_MEDIUM_WORDS;
-        status = every ? answer_every(question, &shop) : answer(question, &shop);
-        mensur_shop_clear(&shop);
+    if (status != MENSUR_OK) {
+        return say(&messages, status);
     }
+    status = every ? answer_every(question, &shop, &messages) : answer(question, &shop, &messages);
+    mensur_shop_clear(&shop);
     return status;
 }
 

@@ -81,7 +81,8 @@ enum mensur_status mensur_question_shop(const char *folder, struct mensur_texts 
  *                  which is checked
  * @param question  as read, not about the program itself, nor of every instrument; must outlive the
  *                  answer, as the shop must
- * @param messages  what is wrong is added to it, and the file's warnings
+ * @param messages  what is wrong is added to it, and the file's warnings; of a check the warnings
+ *                  that stand in it, from the opening of the shop, go over into the answer
  * @param[out] answer  the caller's to clear on success
  * @return  MENSUR_OK, also where the wishes cannot be met (answer->met says so); MENSUR_USE,
  *          MENSUR_DATA, MENSUR_READ, MENSUR_NO_ANSWER or MENSUR_MEMORY
