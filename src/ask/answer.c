@@ -316,9 +316,10 @@ enum mensur_status ask_make_dossier(struct asking *asking) {
     return status == MENSUR_OK && wished ? decide(asking) : status;
 }
 
-enum mensur_status mensur_answer_make(struct mensur_shop *shop, const struct mensur_kept *kept,
-                                      const struct mensur_question *question,
-                                      struct mensur_texts *messages, struct mensur_answer *answer) {
+static enum mensur_status make(struct mensur_shop *shop, const struct mensur_kept *kept,
+                               const struct mensur_question *question,
+                               struct mensur_texts *messages, make_answer *way,
+                               struct mensur_answer *answer) {
     struct mensur_answer *made = calloc(1, sizeof *made);
     struct asking asking = {shop, kept, question, messages, made};
     if (made == NULL) {
@@ -328,7 +329,7 @@ enum mensur_status mensur_answer_make(struct mensur_shop *shop, const struct men
     made->shop = shop;
     made->met = true;
     mensur_question_heading(question, shop, &made->heading);
-    enum mensur_status status = ask_way(question->command)->make(&asking);
+    enum mensur_status status = way(&asking);
     if (status == MENSUR_OK) {
         *answer = *made;
     } else {
@@ -336,6 +337,18 @@ enum mensur_status mensur_answer_make(struct mensur_shop *shop, const struct men
     }
     free(made);
     return status;
+}
+
+enum mensur_status mensur_answer_make(struct mensur_shop *shop, const struct mensur_kept *kept,
+                                      const struct mensur_question *question,
+                                      struct mensur_texts *messages, struct mensur_answer *answer) {
+    return make(shop, kept, question, messages, ask_way(question->command)->make, answer);
+}
+
+enum mensur_status mensur_answer_find(struct mensur_shop *shop, const struct mensur_kept *kept,
+                                      const struct mensur_question *question,
+                                      struct mensur_texts *messages, struct mensur_answer *answer) {
+    return make(shop, kept, question, messages, ask_find_named, answer);
 }
 
 void mensur_answer_clear(struct mensur_answer *answer) {

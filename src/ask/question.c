@@ -142,7 +142,7 @@ enum mensur_status mensur_question_read(const char *const *list, size_t count,
     if (status != MENSUR_OK) {
         return status;
     }
-    read.command = words.command;
+    read.command = (int)words.command;
     read.help = words.help;
     read.shop = words.text[OPTION_ID_shop];
     asked_output(&words, &read);

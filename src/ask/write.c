@@ -55,6 +55,8 @@ static enum mensur_status present_profiles(const struct mensur_answer *answer,
 static enum mensur_status present(const struct mensur_answer *answer,
                                   struct mensur_presenter *presenter) {
     switch (answer->kind) {
+    case MENSUR_ANSWER_NONE:
+        return MENSUR_USE;
     case MENSUR_ANSWER_FILES:
         return present_files(answer, presenter);
     case MENSUR_ANSWER_PROFILES:

@@ -7,7 +7,7 @@ import sys
 
 SEES = {'base': '', 'model': 'base', 'read': 'base model', 'physics': 'base',
         'answers': 'base model physics', 'present': 'base answers', 'paper': 'base present',
-        'ask': 'base model read answers present', 'cli': 'base read ask paper'}
+        'ask': 'base model read answers present', 'cli': 'base read ask paper', 'page': 'base ask'}
 root, faults, seen = sys.argv[1], [], 0
 homes = {}
 for stage in os.listdir(os.path.join(root, 'include/mensur')):

@@ -20,6 +20,7 @@
 
 /** What an answer holds. */
 enum mensur_answer_kind {
+    MENSUR_ANSWER_NONE,        /**< what was found, and nothing more */
     MENSUR_ANSWER_FILES,       /**< the files of the shop, as they were checked */
     MENSUR_ANSWER_PROFILES,    /**< instruments one after the other */
     MENSUR_ANSWER_COMPARISON,  /**< instruments side by side */
@@ -88,6 +89,20 @@ enum mensur_status mensur_question_shop(const char *folder, struct mensur_texts 
  *          MENSUR_DATA, MENSUR_READ, MENSUR_NO_ANSWER or MENSUR_MEMORY
  */
 enum mensur_status mensur_answer_make(struct mensur_shop *shop, const struct mensur_kept *kept,
+                                      const struct mensur_question *question,
+                                      struct mensur_texts *messages, struct mensur_answer *answer);
+
+/**
+ * Finds what a question names, with the changes made, and asks nothing of it.
+ *
+ * @param shop      as mensur_answer_make
+ * @param kept      as mensur_answer_make
+ * @param question  as mensur_answer_make
+ * @param messages  what is wrong is added to it
+ * @param[out] answer  holds what was found, and no answer; the caller's to clear on success
+ * @return  as mensur_answer_make
+ */
+enum mensur_status mensur_answer_find(struct mensur_shop *shop, const struct mensur_kept *kept,
                                       const struct mensur_question *question,
                                       struct mensur_texts *messages, struct mensur_answer *answer);
 
