@@ -18,18 +18,15 @@ static bool wants_working(const struct mensur_question *question) {
     return question->working && question->medium == MENSUR_MEDIUM_WORDS;
 }
 
-static enum mensur_status make_room(struct mensur_answer *answer, size_t profiles,
-                                    size_t workings) {
-    answer->profiles = calloc(profiles + 1, sizeof *answer->profiles);
-    answer->workings = calloc(workings + 1, sizeof *answer->workings);
-    return answer->profiles == NULL || answer->workings == NULL ? MENSUR_MEMORY : MENSUR_OK;
-}
-
 /* The instruments named, as the answers take them: the caller's to free(). */
 static const struct mensur_instrument **asked_of(const struct asking *asking) {
     size_t count = asking->question->named_count;
-    const struct mensur_instrument **list = calloc(count + 1, sizeof *list);
-    for (size_t i = 0; list != NULL && i < count; i++) {
+    const struct mensur_instrument **list =
+        calloc(count + 1, sizeof(const struct mensur_instrument *));
+    if (list == NULL) {
+        return NULL;
+    }
+    for (size_t i = 0; i < count; i++) {
         list[i] = asking->answer->found[i].asked;
     }
     return list;
@@ -59,7 +56,7 @@ enum mensur_status ask_make_files(struct asking *asking) {
 static enum mensur_status make_profiles(struct asking *asking, bool each) {
     struct mensur_answer *answer = asking->answer;
     size_t count = asking->question->named_count;
-    enum mensur_status worst = make_room(answer, count, count);
+    enum mensur_status worst = MENSUR_OK;
     answer->kind = MENSUR_ANSWER_PROFILES;
     for (size_t i = 0; i < count && (worst == MENSUR_OK || (worst == MENSUR_NO_ANSWER && each));
          i++) {
@@ -91,7 +88,6 @@ static enum mensur_status complete_rows(struct asking *asking) {
         if (status != MENSUR_OK) {
             return fail(asking, &fault, status);
         }
-        answer->working_count++;
     }
     return status;
 }
@@ -139,11 +135,10 @@ static enum mensur_status compare_found(struct asking *asking) {
     struct mensur_answer *answer = asking->answer;
     struct mensur_fault fault = {""};
     const struct mensur_instrument **list = asked_of(asking);
-    enum mensur_status status = list == NULL ? MENSUR_MEMORY : make_room(answer, 0, 1);
+    enum mensur_status status = list == NULL ? MENSUR_MEMORY : MENSUR_OK;
     if (status == MENSUR_OK && wants_working(question)) {
         status = mensur_ask_working_compare(stock, list, question->named_count, &question->terms,
-                                            ask_feels(question), &fault, answer->workings);
-        answer->working_count = status == MENSUR_OK;
+                                            ask_feels(question), &fault, &answer->working);
     }
     if (status == MENSUR_OK) {
         answer->kind = MENSUR_ANSWER_COMPARISON;
@@ -169,9 +164,6 @@ enum mensur_status ask_make_change(struct asking *asking) {
         return ask_say_names(asking, "name an instrument and what changes");
     }
     enum mensur_status status = ask_find_named(asking);
-    if (status == MENSUR_OK) {
-        status = make_room(answer, 0, 1);
-    }
     if (status != MENSUR_OK) {
         return status;
     }
@@ -180,8 +172,7 @@ enum mensur_status ask_make_change(struct asking *asking) {
     if (wants_working(question)) {
         status = mensur_ask_working_change(stock, instrument, named->changes, named->change_count,
                                            &question->terms, ask_feels(question), &fault,
-                                           answer->workings);
-        answer->working_count = status == MENSUR_OK;
+                                           &answer->working);
     }
     if (status == MENSUR_OK) {
         answer->kind = MENSUR_ANSWER_COMPARISON;
@@ -221,17 +212,13 @@ enum mensur_status ask_make_decision(struct asking *asking) {
     struct mensur_fault fault = {""};
     enum mensur_status status = find_at_least(asking, 1, "name an instrument");
     if (status == MENSUR_OK) {
-        status = make_room(answer, 0, 1);
-    }
-    if (status == MENSUR_OK) {
         answer->kind = MENSUR_ANSWER_DECISION;
         status = decide(asking);
     }
     if (status == MENSUR_OK && wants_working(question)) {
         status = mensur_ask_working_decision(&asking->shop->stock, answer->found[0].asked,
                                              &answer->decision, &question->terms, &fault,
-                                             answer->workings);
-        answer->working_count = status == MENSUR_OK;
+                                             &answer->working);
         return status == MENSUR_OK ? MENSUR_OK : fail(asking, &fault, status);
     }
     return status;
@@ -244,9 +231,6 @@ enum mensur_status ask_make_restringing(struct asking *asking) {
     struct mensur_restring_wishes wishes = question->restring;
     struct mensur_fault fault = {""};
     enum mensur_status status = find_at_least(asking, 1, "name an instrument");
-    if (status == MENSUR_OK) {
-        status = make_room(answer, 0, 1);
-    }
     if (status != MENSUR_OK) {
         return status;
     }
@@ -260,8 +244,7 @@ enum mensur_status ask_make_restringing(struct asking *asking) {
     if (status == MENSUR_OK && wants_working(question)) {
         status = mensur_ask_working_restring(stock, answer->found[0].asked, &wishes,
                                              &answer->restringing, &question->terms,
-                                             ask_feels(question), &fault, answer->workings);
-        answer->working_count = status == MENSUR_OK;
+                                             ask_feels(question), &fault, &answer->working);
     }
     return status == MENSUR_OK ? MENSUR_OK : fail(asking, &fault, status);
 }
@@ -272,11 +255,10 @@ static enum mensur_status reach_found(struct asking *asking, const struct mensur
     struct mensur_answer *answer = asking->answer;
     struct mensur_fault fault = {""};
     const struct mensur_instrument **list = asked_of(asking);
-    enum mensur_status status = list == NULL ? MENSUR_MEMORY : make_room(answer, 0, 1);
+    enum mensur_status status = list == NULL ? MENSUR_MEMORY : MENSUR_OK;
     if (status == MENSUR_OK && wants_working(question)) {
         status = mensur_ask_working_reach(stock, list, question->named_count, player,
-                                          &question->terms, &fault, answer->workings);
-        answer->working_count = status == MENSUR_OK;
+                                          &question->terms, &fault, &answer->working);
     }
     if (status == MENSUR_OK) {
         answer->kind = MENSUR_ANSWER_REACHING;
@@ -328,8 +310,11 @@ static enum mensur_status make(struct mensur_shop *shop, const struct mensur_kep
     made->question = question;
     made->shop = shop;
     made->met = true;
+    made->profiles = calloc(question->named_count + 1, sizeof *made->profiles);
+    made->workings = calloc(question->named_count + 1, sizeof *made->workings);
     mensur_question_heading(question, shop, &made->heading);
-    enum mensur_status status = way(&asking);
+    enum mensur_status status =
+        made->profiles == NULL || made->workings == NULL ? MENSUR_MEMORY : way(&asking);
     if (status == MENSUR_OK) {
         *answer = *made;
     } else {
@@ -358,10 +343,9 @@ void mensur_answer_clear(struct mensur_answer *answer) {
     }
     for (size_t i = 0; i < answer->profile_count; i++) {
         mensur_profile_clear(&answer->profiles[i]);
-    }
-    for (size_t i = 0; i < answer->working_count; i++) {
         mensur_working_clear(&answer->workings[i]);
     }
+    mensur_working_clear(&answer->working);
     free(answer->found);
     free(answer->profiles);
     free(answer->workings);

@@ -13,7 +13,7 @@ enum { FARTHEST = 3 };
 
 /* The names that are looked for, and how far it has come. */
 struct hunt {
-    const struct mensur_named *const *named; /* those named, then the liked one */
+    const struct mensur_named *named; /* those named, then the liked one */
     size_t count;
     struct mensur_found *found; /* `asked` is set once it is found */
     char **nearest;             /* of each name, owned */
@@ -22,7 +22,7 @@ struct hunt {
 };
 
 static enum mensur_status note_nearest(struct hunt *hunt, size_t i, const char *name) {
-    int distance = mensur_text_distance(hunt->named[i]->name, name);
+    int distance = mensur_text_distance(hunt->named[i].name, name);
     if (distance >= hunt->distance[i]) {
         return MENSUR_OK;
     }
@@ -43,7 +43,7 @@ static enum mensur_status visit(void *context, const struct mensur_instrument *i
         if (found->asked != NULL) {
             continue;
         }
-        if (strcmp(hunt->named[i]->name, instrument->name) == 0) {
+        if (strcmp(hunt->named[i].name, instrument->name) == 0) {
             status = mensur_instrument_copy(instrument, &found->as_it_is);
             found->asked = status == MENSUR_OK ? &found->as_it_is : NULL;
         } else {
@@ -96,7 +96,7 @@ static enum mensur_status say_there(const struct hunt *hunt, const char *wanted,
 static enum mensur_status say_missing(const struct hunt *hunt, struct mensur_texts *messages) {
     enum mensur_status status = MENSUR_OK;
     for (size_t i = 0; i < hunt->count && status != MENSUR_MEMORY; i++) {
-        const char *name = hunt->named[i]->name;
+        const char *name = hunt->named[i].name;
         if (hunt->found[i].asked != NULL) {
             continue;
         }
@@ -117,8 +117,8 @@ static void hunt_end(struct hunt *hunt) {
     mensur_texts_clear(&hunt->there);
 }
 
-static enum mensur_status hunt_for(const struct asking *asking,
-                                   const struct mensur_named *const *named, size_t count) {
+static enum mensur_status hunt_for(const struct asking *asking, const struct mensur_named *named,
+                                   size_t count) {
     struct hunt hunt = {.named = named,
                         .count = count,
                         .found = asking->answer->found,
@@ -160,19 +160,19 @@ static enum mensur_status make_changes(const struct asking *asking,
 enum mensur_status ask_find_named(struct asking *asking) {
     const struct mensur_question *question = asking->question;
     size_t count = question->named_count + (question->like.name == NULL ? 0 : 1);
-    const struct mensur_named **named = calloc(count + 1, sizeof *named);
+    struct mensur_named *named = calloc(count + 1, sizeof *named);
     struct mensur_found *found = calloc(count + 1, sizeof *found);
     enum mensur_status status = named == NULL || found == NULL ? MENSUR_MEMORY : MENSUR_OK;
     asking->answer->found = found;
     for (size_t i = 0; i < count && status == MENSUR_OK; i++) {
-        named[i] = i < question->named_count ? &question->named[i] : &question->like;
+        named[i] = i < question->named_count ? question->named[i] : question->like;
     }
     if (status == MENSUR_OK) {
         asking->answer->found_count = count;
         status = hunt_for(asking, named, count);
     }
     for (size_t i = 0; i < count && status == MENSUR_OK; i++) {
-        status = make_changes(asking, named[i], &found[i]);
+        status = make_changes(asking, &named[i], &found[i]);
     }
     free(named);
     return status;

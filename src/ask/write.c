@@ -6,13 +6,6 @@
 #include "drawing.h"
 #include "ways.h"
 
-static void set_working(const struct mensur_answer *answer, size_t i,
-                        struct mensur_presenter *presenter) {
-    if (i < answer->working_count) {
-        mensur_present_set_working(presenter, &answer->workings[i]);
-    }
-}
-
 /* The warnings that speak of one file. */
 static enum mensur_status warnings_of(const char *label, const struct mensur_texts *all,
                                       struct mensur_texts *out) {
@@ -46,7 +39,9 @@ static enum mensur_status present_profiles(const struct mensur_answer *answer,
     const struct row_way *row = ask_way(answer->question->command)->row;
     enum mensur_status status = MENSUR_OK;
     for (size_t i = 0; i < answer->profile_count && status == MENSUR_OK; i++) {
-        set_working(answer, i, presenter);
+        if (answer->question->working) {
+            mensur_present_set_working(presenter, &answer->workings[i]);
+        }
         status = row->present(presenter, &answer->profiles[i]);
     }
     return status;
@@ -54,6 +49,9 @@ static enum mensur_status present_profiles(const struct mensur_answer *answer,
 
 static enum mensur_status present(const struct mensur_answer *answer,
                                   struct mensur_presenter *presenter) {
+    if (answer->question->working && answer->kind != MENSUR_ANSWER_PROFILES) {
+        mensur_present_set_working(presenter, &answer->working);
+    }
     switch (answer->kind) {
     case MENSUR_ANSWER_NONE:
         return MENSUR_USE;
@@ -62,16 +60,12 @@ static enum mensur_status present(const struct mensur_answer *answer,
     case MENSUR_ANSWER_PROFILES:
         return present_profiles(answer, presenter);
     case MENSUR_ANSWER_COMPARISON:
-        set_working(answer, 0, presenter);
         return mensur_present_comparison(presenter, &answer->comparison);
     case MENSUR_ANSWER_DECISION:
-        set_working(answer, 0, presenter);
         return mensur_present_decision(presenter, &answer->decision);
     case MENSUR_ANSWER_RESTRINGING:
-        set_working(answer, 0, presenter);
         return mensur_present_restringing(presenter, &answer->restringing);
     case MENSUR_ANSWER_REACHING:
-        set_working(answer, 0, presenter);
         return mensur_present_reaching(presenter, &answer->reaching);
     }
     return MENSUR_USE;

@@ -52,7 +52,8 @@ json_t *view_list(struct mensur_out *out, const char *const *texts) {
 /* Each formula with its numbers, its result and its source. */
 static enum mensur_status write_working(const struct mensur_answer *answer,
                                         const struct mensur_sink *sink) {
-    const struct mensur_working *working = &answer->workings[0];
+    const struct mensur_working *working =
+        answer->kind == MENSUR_ANSWER_PROFILES ? &answer->workings[0] : &answer->working;
     struct mensur_out out;
     mensur_out_open(&out, sink, false);
     json_t *array = json_array();
@@ -90,7 +91,7 @@ static enum mensur_status write_sheet(const struct mensur_answer *answer,
 enum mensur_status page_write_view(const struct mensur_answer *answer,
                                    const struct mensur_sink *sink) {
     const struct mensur_style *style = &answer->question->style;
-    if (answer->working_count > 0) {
+    if (answer->question->working) {
         return write_working(answer, sink);
     }
     switch (answer->kind) {

@@ -58,8 +58,8 @@ struct mensur_answer {
     struct mensur_decision decision;
     struct mensur_restringing restringing;
     struct mensur_reaching reaching;
-    size_t working_count;
-    struct mensur_working *workings; /**< owned: one for each profile, else one in all */
+    struct mensur_working working;   /**< where the question wants it; empty else */
+    struct mensur_working *workings; /**< owned: of PROFILES, one for each, in its place */
     struct mensur_texts warnings;    /**< of FILES */
 };
 
