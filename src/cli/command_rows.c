@@ -1,93 +1,76 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* lengths, tension, fingers: one instrument after the other. The answer waits in a spool until the
- * file's end, so that nothing is answered from a bad one and a file of any length needs little
- * memory; where there is no room for a spool, the file is gone through once more. */
+/* lengths, tension, fingers: every instrument of the file, or those named. The answer waits in a
+ * spool until the file's end, so that nothing is answered from a bad one and a file of any length
+ * needs little memory; where there is no room for a spool, the file is gone through once more. */
 #include <stdio.h>
 #include <unistd.h>
 
 #include "drawing_output.h"
 #include "row_answer.h"
-#include "rows_halved.h"
+#include "row_threads.h"
 #include "spool.h"
 
 /* Rows between two signs of progress on a terminal. */
 enum { PROGRESS_ROWS = 20000 };
 
-/* A pass over the instruments. */
+/* A pass over the instruments of a file. */
 struct pass {
     const struct question *question;
-    struct mensur_presenter *presenter; /* NULL: only see whether each can be answered */
-    bool first_time;                    /* say what is wrong, and go on to see the rest */
+    struct mensur_presenter *presenter;
+    bool first_time; /* say what is wrong, and go on to see the rest */
     enum mensur_status worst;
-    long rows;
+    size_t rows;
     bool progress;
-    struct mensur_profile *first; /* fingers are held against it; NULL: against none */
 };
 
-/* Remarks on how the fingers stand against the first instrument's. */
-static enum mensur_status hold_against_first(const struct pass *pass,
-                                             struct mensur_profile *profile) {
-    bool held = pass->first != NULL && pass->first->instrument != NULL &&
-                pass->question->options->command == COMMAND_FINGERS;
-    return held ? mensur_remark_fingers(pass->first, pass->question->terms.inches, profile)
-                : MENSUR_OK;
-}
-
-static enum mensur_status answer_one(struct pass *pass,
-                                     const struct mensur_instrument *instrument) {
-    const struct question *question = pass->question;
-    struct mensur_profile profile;
-    struct mensur_fault fault = {""};
-    enum mensur_status status = mensur_ask_profile(
-        &question->shop.stock, instrument, &question->terms, row_parts(question), &fault, &profile);
-    if (status != MENSUR_OK) {
-        say_fault(question, instrument, &fault);
-        return status;
-    }
-    status = hold_against_first(pass, &profile);
-    if (status == MENSUR_OK && pass->presenter != NULL && pass->worst == MENSUR_OK) {
-        status = row_present(question, pass->presenter, instrument, &profile);
-    }
-    if (pass->first != NULL && pass->first->instrument == NULL) {
-        *pass->first = profile;
-    } else {
-        mensur_profile_clear(&profile);
-    }
-    return status;
-}
-
-static void show_progress(struct pass *pass) {
-    if (pass->progress && pass->rows % PROGRESS_ROWS == 0) {
-        fprintf(stderr, "\r%s %ld rows", pass->first_time ? "checked" : "answered", pass->rows);
+static void show_progress(struct pass *pass, size_t more) {
+    size_t before = pass->rows / PROGRESS_ROWS;
+    pass->rows += more;
+    size_t now = pass->rows / PROGRESS_ROWS;
+    if (pass->progress && now > before) {
+        fprintf(stderr, "\r%s %zu rows", pass->first_time ? "checked" : "answered",
+                now * PROGRESS_ROWS);
     }
 }
 
-static enum mensur_status visit(void *context, const struct mensur_instrument *instrument) {
+/* take_batch */
+static enum mensur_status take(void *context, struct row_batch *batch) {
     struct pass *pass = context;
-    pass->rows++;
-    show_progress(pass);
-    enum mensur_status status = answer_one(pass, instrument);
+    show_progress(pass, batch->instruments.count);
+    for (size_t i = 0; i < batch->faults.count; i++) {
+        fprintf(stderr, "%s\n", batch->faults.items[i]);
+    }
     /* The first pass goes on, so that every instrument without an answer is said. */
-    if (pass->first_time && status == MENSUR_NO_ANSWER) {
-        pass->worst = status;
+    if (batch->status == MENSUR_NO_ANSWER && pass->first_time) {
+        pass->worst = MENSUR_NO_ANSWER;
         return MENSUR_OK;
     }
-    return status;
+    if (batch->status != MENSUR_OK || pass->worst != MENSUR_OK) {
+        return batch->status;
+    }
+    return write_batch(pass->question, pass->presenter, batch);
 }
 
 static enum mensur_status run_pass(struct question *question, struct mensur_presenter *presenter,
                                    bool first_time) {
     struct mensur_report report = {.errors = {0}};
+    struct mensur_batches *batches = NULL;
     struct pass pass = {
         .question = question, .presenter = presenter, .first_time = first_time, .worst = MENSUR_OK};
     pass.progress = isatty(STDERR_FILENO) != 0 && question->options->text[OPTION_ID_output] != NULL;
-    enum mensur_status status = mensur_shop_instruments(&question->shop, first_time, visit, &pass,
-                                                        first_time ? &report : NULL);
+    enum mensur_status status = mensur_batches_open(&question->shop, first_time, &report, &batches);
+    if (status == MENSUR_OK) {
+        status = answer_in_threads(question, batches, take, &pass);
+    }
+    mensur_batches_free(batches);
     if (pass.progress && pass.rows >= PROGRESS_ROWS) {
         fprintf(stderr, "\r%*s\r", 40, "");
     }
     if (status == MENSUR_MEMORY) {
         fprintf(stderr, "mensur: %s\n", mensur_status_text(status));
+    }
+    if (!first_time) {
+        mensur_texts_clear(&report.warnings); /* they were said by the first */
     }
     shopfront_say(&report);
     return status == MENSUR_OK ? pass.worst : status;
@@ -111,9 +94,8 @@ static enum mensur_status fill_spool(struct question *question, struct spool *sp
     return status == MENSUR_OK ? closed : status;
 }
 
-/* Writes what waits in one spool after the other. */
-static enum mensur_status pour_out(const struct question *question, struct spool *spools,
-                                   int count) {
+/* Writes what waits in the spool. */
+static enum mensur_status pour_out(const struct question *question, struct spool *spool) {
     const struct options *options = question->options;
     struct output output;
     enum mensur_status status =
@@ -122,9 +104,7 @@ static enum mensur_status pour_out(const struct question *question, struct spool
         return status;
     }
     struct mensur_sink sink = output_sink(&output);
-    for (int i = 0; i < count && status == MENSUR_OK; i++) {
-        status = spool_pour(&spools[i], &sink);
-    }
+    status = spool_pour(spool, &sink);
     if (status == MENSUR_READ) {
         fprintf(stderr, "mensur: %s\n", mensur_status_text(status));
     }
@@ -135,52 +115,76 @@ static enum mensur_status pour_out(const struct question *question, struct spool
 static enum mensur_status answer_again(struct question *question) {
     struct reply reply;
     enum mensur_status status = reply_open(question, &reply);
-    return status == MENSUR_OK ? reply_close(&reply, run_pass(question, reply.presenter, false))
-                               : status;
-}
-
-/* A long file, where two cores can share it. */
-static bool answer_halved(struct question *question, enum mensur_status *status) {
-    struct spool spools[2];
-    if (!rows_halved(question, spools)) {
-        return false;
+    if (status != MENSUR_OK) {
+        return status;
     }
-    *status = pour_out(question, spools, 2);
-    spool_close(&spools[0]);
-    spool_close(&spools[1]);
-    return true;
+    status = run_pass(question, reply.presenter, false);
+    if (status == MENSUR_READ && reply.output.path == NULL) {
+        fprintf(stderr, "mensur: the answer ends here; rows that were written already stand\n");
+    }
+    return reply_close(&reply, status);
 }
 
 static enum mensur_status answer_every(struct question *question) {
     struct spool spool;
-    enum mensur_status status;
-    if (answer_halved(question, &status)) {
-        return status;
-    }
     spool_open(&spool);
-    status = fill_spool(question, &spool);
+    enum mensur_status status = fill_spool(question, &spool);
     if (status == MENSUR_OK) {
-        status = spool_is_whole(&spool) ? pour_out(question, &spool, 1) : answer_again(question);
+        status = spool_is_whole(&spool) ? pour_out(question, &spool) : answer_again(question);
     }
     spool_close(&spool);
     return status;
 }
 
+/* Remarks on how the fingers stand against the first instrument's, which `first` keeps. */
+static enum mensur_status hold_against_first(const struct question *question,
+                                             const struct mensur_profile *first,
+                                             struct mensur_profile *profile) {
+    bool held = first->instrument != NULL && question->options->command == COMMAND_FINGERS;
+    return held ? mensur_remark_fingers(first, question->terms.inches, profile) : MENSUR_OK;
+}
+
+/* Answers an instrument, and keeps the first answer; presenter NULL: only sees whether there is
+ * one. */
+static enum mensur_status answer_one(const struct question *question,
+                                     const struct mensur_instrument *instrument,
+                                     struct mensur_presenter *presenter,
+                                     struct mensur_profile *first) {
+    struct mensur_profile profile;
+    struct mensur_fault fault = {""};
+    enum mensur_status status = mensur_ask_profile(
+        &question->shop.stock, instrument, &question->terms, row_parts(question), &fault, &profile);
+    if (status != MENSUR_OK) {
+        say_fault(question, instrument, &fault);
+        return status;
+    }
+    status = hold_against_first(question, first, &profile);
+    if (status == MENSUR_OK && presenter != NULL) {
+        status = row_present(question, presenter, instrument, &profile);
+    }
+    if (first->instrument == NULL) {
+        *first = profile;
+    } else {
+        mensur_profile_clear(&profile);
+    }
+    return status;
+}
+
+/* Without a presenter every instrument that has no answer is said. */
 static enum mensur_status answer_each(const struct question *question,
                                       const struct mensur_instrument *instruments, size_t count,
                                       struct mensur_presenter *presenter) {
     struct mensur_profile first = {.instrument = NULL};
-    struct pass pass = {.question = question,
-                        .presenter = presenter,
-                        .first_time = presenter == NULL,
-                        .worst = MENSUR_OK,
-                        .first = &first};
-    enum mensur_status status = MENSUR_OK;
+    enum mensur_status status = MENSUR_OK, worst = MENSUR_OK;
     for (size_t i = 0; i < count && status == MENSUR_OK; i++) {
-        status = visit(&pass, &instruments[i]);
+        status = answer_one(question, &instruments[i], presenter, &first);
+        if (status == MENSUR_NO_ANSWER && presenter == NULL) {
+            worst = status;
+            status = MENSUR_OK;
+        }
     }
     mensur_profile_clear(&first);
-    return status == MENSUR_OK ? pass.worst : status;
+    return status == MENSUR_OK ? worst : status;
 }
 
 static enum mensur_status answer_named(struct question *question) {

@@ -40,6 +40,11 @@ enum mensur_status reply_open(const struct question *question, struct reply *rep
 /* Closes both; `status` is that of the last answer presented. */
 enum mensur_status reply_close(struct reply *reply, enum mensur_status status);
 
+/* Notes a fault, to be said later, with the file and line of the instrument. MENSUR_MEMORY. */
+enum mensur_status note_fault(const struct question *question,
+                              const struct mensur_instrument *instrument,
+                              const struct mensur_fault *fault, struct mensur_texts *out);
+
 /* Says a fault, with the file and line of the instrument where it has one. */
 void say_fault(const struct question *question, const struct mensur_instrument *instrument,
                const struct mensur_fault *fault);

@@ -68,14 +68,24 @@ enum mensur_status reply_close(struct reply *reply, enum mensur_status status) {
     return written == MENSUR_OK ? status : written;
 }
 
-void say_fault(const struct question *question, const struct mensur_instrument *instrument,
-               const struct mensur_fault *fault) {
+enum mensur_status note_fault(const struct question *question,
+                              const struct mensur_instrument *instrument,
+                              const struct mensur_fault *fault, struct mensur_texts *out) {
     /* Where memory ran out there may have been none for words either. */
     const char *text = fault->text[0] != '\0' ? fault->text : mensur_status_text(MENSUR_MEMORY);
-    if (instrument != NULL && instrument->line > 0) {
-        fprintf(stderr, "%s:%ld:1: %s\n", question->shop.sources[MENSUR_TABLE_INSTRUMENTS].label,
-                instrument->line, text);
+    const char *file = question->shop.sources[MENSUR_TABLE_INSTRUMENTS].label;
+    return instrument != NULL && instrument->line > 0
+               ? mensur_texts_add(out, "%s:%ld:1: %s", file, instrument->line, text)
+               : mensur_texts_add(out, "mensur: %s", text);
+}
+
+void say_fault(const struct question *question, const struct mensur_instrument *instrument,
+               const struct mensur_fault *fault) {
+    struct mensur_texts said = {.count = 0};
+    if (note_fault(question, instrument, fault, &said) == MENSUR_OK) {
+        fprintf(stderr, "%s\n", said.items[0]);
     } else {
-        fprintf(stderr, "mensur: %s\n", text);
+        fprintf(stderr, "mensur: %s\n", mensur_status_text(MENSUR_MEMORY));
     }
+    mensur_texts_clear(&said);
 }

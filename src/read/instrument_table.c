@@ -15,25 +15,6 @@ static const char *const columns[INSTRUMENT_COLUMN_COUNT] = {"name",
 #undef NAME_OF
 };
 
-/* Names of family, tuning and set that were looked up, with nothing to say about them. Most rows
- * of a long file repeat a few. */
-#define SOUND_MOST 8
-#define SOUND_LONGEST 40
-
-struct sound_names {
-    char text[3][SOUND_LONGEST]; /* empty: not given */
-};
-
-/* What the reading hands on. */
-struct hand_out {
-    const struct mensur_stock *stock;
-    struct lookups lookups;
-    mensur_visit *visit;
-    void *context;
-    struct sound_names sound[SOUND_MOST];
-    size_t sound_count; /* that were kept so far; the oldest makes room */
-};
-
 static bool has_enough(const struct reading *reading) {
     return mensur_has_column(reading, INSTRUMENT_COLUMN(STRING_LENGTH)) ||
            (mensur_has_column(reading, INSTRUMENT_COLUMN(STOP)) &&
@@ -54,7 +35,7 @@ static const char *or_empty(const char *text) {
     return text != NULL ? text : "";
 }
 
-static bool is_sound(const struct hand_out *out, const struct mensur_instrument *instrument) {
+static bool is_sound(const struct instruments *out, const struct mensur_instrument *instrument) {
     size_t count = out->sound_count < SOUND_MOST ? out->sound_count : SOUND_MOST;
     for (size_t i = 0; i < count; i++) {
         const struct sound_names *sound = &out->sound[i];
@@ -67,7 +48,7 @@ static bool is_sound(const struct hand_out *out, const struct mensur_instrument 
     return false;
 }
 
-static void keep_sound(struct hand_out *out, const struct mensur_instrument *instrument) {
+static void keep_sound(struct instruments *out, const struct mensur_instrument *instrument) {
     const char *names[3] = {or_empty(instrument->family), or_empty(instrument->tuning),
                             or_empty(instrument->set)};
     struct sound_names sound = {{""}};
@@ -81,7 +62,7 @@ static void keep_sound(struct hand_out *out, const struct mensur_instrument *ins
     out->sound[out->sound_count++ % SOUND_MOST] = sound;
 }
 
-static void check_names(struct reading *reading, struct hand_out *out,
+static void check_names(struct reading *reading, struct instruments *out,
                         const struct mensur_instrument *instrument) {
     if (!is_sound(out, instrument) &&
         mensur_check_names(reading, out->stock, out->lookups, instrument)) {
@@ -90,7 +71,7 @@ static void check_names(struct reading *reading, struct hand_out *out,
 }
 
 static enum mensur_status take_row(struct reading *reading) {
-    struct hand_out *out = reading->context;
+    struct instruments *out = reading->context;
     /* its texts are the row's own cells, which live until the visit returns */
     struct mensur_instrument instrument = {
         .name = mensur_cell_text(reading, INSTRUMENT_NAME),
@@ -121,15 +102,17 @@ static const struct layout layout = {
                  "neck",
     .take_row = take_row};
 
-enum mensur_status mensur_read_instruments(struct mensur_source *source,
-                                           const struct mensur_stock *stock, struct lookups lookups,
-                                           struct names *names, mensur_visit *visit, void *context,
-                                           struct mensur_report *report) {
-    struct hand_out out = {.stock = stock, .lookups = lookups, .visit = visit, .context = context};
-    struct reading reading = {.layout = &layout,
-                              .source = source,
-                              .log = {.file = source->label, .report = report},
-                              .names = names,
-                              .context = &out};
-    return mensur_table_read(&reading);
+void mensur_instruments_init(struct instruments *instruments, struct mensur_source *source,
+                             const struct mensur_stock *stock, struct lookups lookups,
+                             bool compared, struct mensur_report *report) {
+    *instruments = (struct instruments){.stock = stock, .lookups = lookups};
+    instruments->reading = (struct reading){.layout = &layout,
+                                            .source = source,
+                                            .log = {.file = source->label, .report = report},
+                                            .names = compared ? &instruments->names : NULL,
+                                            .context = instruments};
+}
+
+void mensur_instruments_clear(struct instruments *instruments) {
+    mensur_names_clear(&instruments->names);
 }

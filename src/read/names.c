@@ -61,7 +61,7 @@ static void sort_by_byte(const uint64_t *from, size_t count, int shift, uint64_t
 }
 
 /* A few are sorted as well, and many where there is no room for a second list, without one. */
-void mensur_names_sort(struct names *names) {
+static void sort_hashes(struct names *names) {
     size_t count = names->count;
     uint64_t *other = count >= MANY ? malloc(count * sizeof(*other)) : NULL;
     if (other == NULL && count > 1) {
@@ -75,20 +75,6 @@ void mensur_names_sort(struct names *names) {
         sort_by_byte(other, count, shift + 8, names->hashes);
     }
     free(other);
-}
-
-bool mensur_names_meet(const struct names *one, const struct names *other) {
-    for (size_t i = 0, j = 0; i < one->count && j < other->count;) {
-        if (one->hashes[i] == other->hashes[j]) {
-            return true;
-        }
-        if (one->hashes[i] < other->hashes[j]) {
-            i++;
-        } else {
-            j++;
-        }
-    }
-    return false;
 }
 
 static bool any_repeated(const struct names *names) {
@@ -182,15 +168,29 @@ static void report_hits(const struct names *names, struct log *log) {
     }
 }
 
+/* What is wrong with the file was said by the first reading; said is only why this one fails. */
+static enum mensur_status read_again(struct names *names, const struct mensur_source *source,
+                                     struct log *log) {
+    struct mensur_report report = {.errors = {0}};
+    struct log own = {.file = log->file, .report = &report};
+    enum mensur_status status = mensur_rows_read(source, &own, find_hit, names);
+    if (status == MENSUR_READ && log->report != NULL) {
+        const char *why = report.errors.items[report.errors.count - 1];
+        status = mensur_texts_add(&log->report->errors, "%s", why) == MENSUR_OK ? MENSUR_READ
+                                                                                : MENSUR_MEMORY;
+    }
+    mensur_report_clear(&report);
+    return status;
+}
+
 enum mensur_status mensur_names_report(struct names *names, const struct mensur_source *source,
                                        struct log *log) {
-    mensur_names_sort(names);
+    sort_hashes(names);
     if (!any_repeated(names)) {
         return MENSUR_OK;
     }
     keep_repeated(names);
-    struct log silent = {.file = log->file};
-    enum mensur_status status = mensur_rows_read(source, &silent, find_hit, names);
+    enum mensur_status status = read_again(names, source, log);
     if (status != MENSUR_OK && status != MENSUR_DATA) {
         return status;
     }

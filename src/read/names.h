@@ -28,12 +28,6 @@ struct names {
 /* Notes a name. MENSUR_MEMORY. */
 enum mensur_status mensur_names_add(struct names *names, const struct cell *cell);
 
-/* Puts the hashes in their order. */
-void mensur_names_sort(struct names *names);
-
-/* True where two sorted lists have a hash in common. */
-bool mensur_names_meet(const struct names *one, const struct names *other);
-
 /* Sorts, reads the source again if any hash came twice, and reports each row whose name stood
  * before with the line of the first. MENSUR_MEMORY; MENSUR_READ. */
 enum mensur_status mensur_names_report(struct names *names, const struct mensur_source *source,

@@ -5,6 +5,7 @@
 #include <errno.h>
 #include <gsl/gsl_errno.h>
 #include <jansson.h>
+#include <unistd.h>
 
 #include "ask.h"
 #include "check.h"
@@ -14,13 +15,11 @@
 void *__real_malloc(size_t size);
 void *__real_calloc(size_t count, size_t size);
 void *__real_realloc(void *old, size_t size);
-size_t __real_fread(void *to, size_t size, size_t count, FILE *file);
-int __real_ferror(FILE *file);
+ssize_t __real_read(int file, void *to, size_t size);
 void *__wrap_malloc(size_t size);
 void *__wrap_calloc(size_t count, size_t size);
 void *__wrap_realloc(void *old, size_t size);
-size_t __wrap_fread(void *to, size_t size, size_t count, FILE *file);
-int __wrap_ferror(FILE *file);
+ssize_t __wrap_read(int file, void *to, size_t size);
 
 /* The turn that fails, counted down; 0: none. Memory that is used up stays used up. */
 static long allocations_left, reads_left;
@@ -43,18 +42,21 @@ void *__wrap_realloc(void *old, size_t size) {
     return memory_is_out() ? NULL : __real_realloc(old, size);
 }
 
-/* A reading that fails gives half of what it was asked for, then nothing. */
-size_t __wrap_fread(void *to, size_t size, size_t count, FILE *file) {
+/* Before a reading fails, one gives half of what it was asked for, and one is interrupted. */
+ssize_t __wrap_read(int file, void *to, size_t size) {
+    if (reads_left == 3) {
+        reads_left--;
+        errno = EINTR;
+        return -1;
+    }
     if (reads_left > 0 && --reads_left == 0) {
         read_failed = true;
-        errno = EIO;
-        return 0;
     }
-    return __real_fread(to, size, reads_left == 1 ? count / 2 : count, file);
-}
-
-int __wrap_ferror(FILE *file) {
-    return read_failed || __real_ferror(file);
+    if (read_failed) {
+        errno = EIO;
+        return -1;
+    }
+    return __real_read(file, to, reads_left == 1 ? size / 2 : size);
 }
 
 static void all_works(void) {

@@ -2,7 +2,7 @@
 /* Reading when memory fails: every allocation in turn, those that the CSV library would have made
  * for a call counted as one. And files that end, or fail, when they are read a second time. */
 #include "../answers/scarce.h"
-#include "halves.h"
+#include "batch.h"
 #include "reading.h"
 
 #include <csv.h>
@@ -21,11 +21,8 @@ int __real_csv_fini(struct csv_parser *parser, void (*cell)(void *, size_t, void
                     void (*row)(int, void *), void *context);
 int __wrap_csv_fini(struct csv_parser *parser, void (*cell)(void *, size_t, void *),
                     void (*row)(int, void *), void *context);
-size_t __real_fread(void *to, size_t size, size_t count, FILE *file);
-size_t __wrap_fread(void *to, size_t size, size_t count, FILE *file);
-
-int __real_ferror(FILE *file);
-int __wrap_ferror(FILE *file);
+ssize_t __real_read(int file, void *to, size_t size);
+ssize_t __wrap_read(int file, void *to, size_t size);
 
 static long reads_left = -1; /* until a file gives no more; less than 0: it goes on */
 static bool out_of_order;    /* it gives no more because it cannot */
@@ -47,16 +44,12 @@ int __wrap_csv_fini(struct csv_parser *parser, void (*cell)(void *, size_t, void
     return scarce_fails() ? -1 : __real_csv_fini(parser, cell, row, context);
 }
 
-size_t __wrap_fread(void *to, size_t size, size_t count, FILE *file) {
+ssize_t __wrap_read(int file, void *to, size_t size) {
     if (reads_left >= 0 && reads_left-- <= 0) {
         reads_left = 0;
-        return 0;
+        return out_of_order ? -1 : 0;
     }
-    return __real_fread(to, size, count, file);
-}
-
-int __wrap_ferror(FILE *file) {
-    return (out_of_order && reads_left == 0) || __real_ferror(file);
+    return __real_read(file, to, size);
 }
 
 /* The status that a reading has with memory enough comes out as MENSUR_OK. */
@@ -132,20 +125,26 @@ static enum mensur_status file(const struct demo *demo, struct mensur_fault *fau
     return from_folder(folder, MENSUR_DATA, fault);
 }
 
-static enum mensur_status halves(const struct demo *demo, struct mensur_fault *fault) {
+/* In batches, the second into the memory of the first. */
+static enum mensur_status batches(const struct demo *demo, struct mensur_fault *fault) {
     struct mensur_report report = {.errors = {0}};
     struct mensur_shop shop = {.label = NULL};
-    struct mensur_halves *made = NULL;
+    struct mensur_batches *made = NULL;
+    struct mensur_batch batch = {.count = 0};
     (void)demo;
     long kept = scarce_left; /* the shop has rows of its own */
     scarce_left = -1;
     check_status("shop", mensur_shop_open(folder, &report, &shop), MENSUR_OK);
     scarce_left = kept;
-    enum mensur_status status = mensur_halves_open(&shop, 0, &made);
-    mensur_halves_free(made);
+    enum mensur_status status = mensur_batches_open(&shop, true, &report, &made);
+    for (size_t count = 1; status == MENSUR_OK && count > 0; count = batch.count) {
+        status = mensur_batches_next(made, &batch);
+    }
+    mensur_batches_free(made);
+    mensur_batch_clear(&batch);
     mensur_shop_clear(&shop);
     mensur_report_clear(&report);
-    return as_wanted(status, MENSUR_OK, fault);
+    return as_wanted(status, MENSUR_DATA, fault);
 }
 
 /* A file that opens and gives nothing. */
@@ -195,7 +194,7 @@ static void each_allocation(void **state) {
                 {"bad rows", bad_rows},
                 {"no folder", nowhere},
                 {"file", file},
-                {"halves", halves},
+                {"batches", batches},
                 {"a file out of order", broken}};
     (void)state;
     for (size_t i = 0; i < COUNT_OF(rows); i++) {
@@ -203,24 +202,33 @@ static void each_allocation(void **state) {
     }
 }
 
-/* A file whose names are to be looked for once more and which is empty by then: they came twice,
- * and nobody can say where. */
-static void empty_by_then(void **state) {
-    struct mensur_report report = {.errors = {0}};
-    struct mensur_shop shop;
+/* A file whose names are to be looked for once more and which is empty, or cannot be read, by then:
+ * they came twice, and nobody can say where. */
+static void gone_by_then(void **state) {
+    static const struct {
+        bool out_of_order;
+        const char *error;
+    } rows[] = {{false, ":1:1: was changed after it was opened"}, {true, ":1:1: cannot be read: "}};
     (void)state;
-    check_status("shop", mensur_shop_open(folder, &report, &shop), MENSUR_OK);
-    reads_left = 2; /* all of it, and its end */
-    enum mensur_status status = mensur_shop_instruments(&shop, true, NULL, NULL, &report);
-    reads_left = -1;
-    check_status("empty by then", status, MENSUR_OK);
-    assert_int_equal(report.errors.count, 0);
-    mensur_shop_clear(&shop);
-    mensur_report_clear(&report);
+    for (size_t i = 0; i < COUNT_OF(rows); i++) {
+        struct mensur_report report = {.errors = {0}};
+        struct mensur_shop shop;
+        check_status("shop", mensur_shop_open(folder, &report, &shop), MENSUR_OK);
+        reads_left = 2; /* all of it, and its end */
+        out_of_order = rows[i].out_of_order;
+        enum mensur_status status = mensur_shop_instruments(&shop, true, NULL, NULL, &report);
+        reads_left = -1;
+        out_of_order = false;
+        check_status("gone by then", status, MENSUR_READ);
+        assert_int_equal(report.errors.count, 1);
+        check_holds(report.errors.items[0], rows[i].error);
+        mensur_shop_clear(&shop);
+        mensur_report_clear(&report);
+    }
 }
 
 int main(void) {
     const struct CMUnitTest tests[] = {cmocka_unit_test(each_allocation),
-                                       cmocka_unit_test(empty_by_then)};
+                                       cmocka_unit_test(gone_by_then)};
     return cmocka_run_group_tests(tests, make_file, remove_file);
 }
