@@ -3,6 +3,7 @@
  * that is none. */
 #include "reading.h"
 
+#include <sys/resource.h>
 #include <sys/socket.h>
 #include <sys/stat.h>
 #include <sys/un.h>
@@ -106,6 +107,24 @@ static void odd_kinds(void **state) {
     }
 }
 
+/* A file that is there and may not be opened, because too many are open. */
+static void too_many_open(void **state) {
+    struct rlimit before, none;
+    (void)state;
+    write_rows();
+    assert_int_equal(getrlimit(RLIMIT_NOFILE, &before), 0);
+    none = (struct rlimit){.rlim_cur = 0, .rlim_max = before.rlim_max};
+    assert_int_equal(setrlimit(RLIMIT_NOFILE, &none), 0);
+    struct mensur_report report = {.errors = {0}};
+    struct mensur_shop shop = {.label = NULL};
+    enum mensur_status status = mensur_shop_open(folder, &report, &shop);
+    assert_int_equal(setrlimit(RLIMIT_NOFILE, &before), 0);
+    check_status("too many", status, MENSUR_READ);
+    check_holds(report.errors.items[0], "instruments.csv:1:1: cannot be read: ");
+    mensur_report_clear(&report);
+    unlink(instruments);
+}
+
 /* A link to a file is as good as the file. */
 static void link_to_a_file(void **state) {
     (void)state;
@@ -144,7 +163,8 @@ static int remove_folder(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(links), cmocka_unit_test(no_folder), cmocka_unit_test(odd_kinds),
+        cmocka_unit_test(links),          cmocka_unit_test(no_folder),
+        cmocka_unit_test(odd_kinds),      cmocka_unit_test(too_many_open),
         cmocka_unit_test(link_to_a_file), cmocka_unit_test(no_table)};
     return cmocka_run_group_tests(tests, make_folder, remove_folder);
 }

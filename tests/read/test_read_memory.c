@@ -7,6 +7,8 @@
 
 #include <csv.h>
 #include <errno.h>
+#include <fcntl.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 int __real_csv_init(struct csv_parser *parser, unsigned char options);
@@ -47,6 +49,7 @@ int __wrap_csv_fini(struct csv_parser *parser, void (*cell)(void *, size_t, void
 ssize_t __wrap_read(int file, void *to, size_t size) {
     if (reads_left >= 0 && reads_left-- <= 0) {
         reads_left = 0;
+        errno = 0;
         return out_of_order ? -1 : 0;
     }
     return __real_read(file, to, size);
@@ -147,26 +150,55 @@ static enum mensur_status batches(const struct demo *demo, struct mensur_fault *
     return as_wanted(status, MENSUR_DATA, fault);
 }
 
-/* A file that opens and gives nothing. */
-static enum mensur_status broken(const struct demo *demo, struct mensur_fault *fault) {
-    struct mensur_report report = {.errors = {0}};
+/* What is done to the file once the shop is open, so that it cannot be read. */
+enum harm { GIVES_NOTHING, TOUCHED, GONE_BY_THEN, FAILS_BY_THEN };
+
+static void do_harm(enum harm harm) {
+    static time_t touches; /* each another time */
+    const struct timespec times[2] = {{.tv_nsec = UTIME_OMIT}, {.tv_sec = ++touches}};
+    if (harm == TOUCHED) {
+        assert_int_equal(utimensat(AT_FDCWD, path, times, 0), 0);
+    } else {
+        reads_left = harm == GIVES_NOTHING ? 0 : 2; /* all of it, and its end: then no more */
+        out_of_order = harm != GONE_BY_THEN;
+    }
+}
+
+/* Reads the instruments of a shop whose file was harmed after it was opened. */
+static enum mensur_status read_harmed(enum harm harm, struct mensur_report *report) {
     struct mensur_shop shop = {.label = NULL};
-    (void)demo;
     long kept = scarce_left; /* the shop has rows of its own */
     scarce_left = -1;
-    check_status("shop", mensur_shop_open(folder, &report, &shop), MENSUR_OK);
+    check_status("shop", mensur_shop_open(folder, report, &shop), MENSUR_OK);
     scarce_left = kept;
-    reads_left = 0;
-    out_of_order = true;
-    enum mensur_status status = mensur_shop_instruments(&shop, true, NULL, NULL, &report);
+    do_harm(harm);
+    enum mensur_status status = mensur_shop_instruments(&shop, true, NULL, NULL, report);
     reads_left = -1;
     out_of_order = false;
-    if (status == MENSUR_READ) {
-        check_holds(report.errors.items[0], "cannot be read: the system gives no reason");
-    }
     mensur_shop_clear(&shop);
+    return status;
+}
+
+static enum mensur_status harmed(enum harm harm, struct mensur_fault *fault) {
+    struct mensur_report report = {.errors = {0}};
+    enum mensur_status status = as_wanted(read_harmed(harm, &report), MENSUR_READ, fault);
     mensur_report_clear(&report);
-    return as_wanted(status, MENSUR_READ, fault);
+    return status;
+}
+
+static enum mensur_status gives_nothing(const struct demo *demo, struct mensur_fault *fault) {
+    (void)demo;
+    return harmed(GIVES_NOTHING, fault);
+}
+
+static enum mensur_status touched(const struct demo *demo, struct mensur_fault *fault) {
+    (void)demo;
+    return harmed(TOUCHED, fault);
+}
+
+static enum mensur_status fails_by_then(const struct demo *demo, struct mensur_fault *fault) {
+    (void)demo;
+    return harmed(FAILS_BY_THEN, fault);
 }
 
 static int make_file(void **state) {
@@ -195,40 +227,40 @@ static void each_allocation(void **state) {
                 {"no folder", nowhere},
                 {"file", file},
                 {"batches", batches},
-                {"a file out of order", broken}};
+                {"a file that gives nothing", gives_nothing},
+                {"a file that was touched", touched},
+                {"a file that gives nothing the second time", fails_by_then}};
     (void)state;
     for (size_t i = 0; i < COUNT_OF(rows); i++) {
         scarce_go_through(rows[i].row, rows[i].ask, NULL);
     }
 }
 
-/* A file whose names are to be looked for once more and which is empty, or cannot be read, by then:
- * they came twice, and nobody can say where. */
-static void gone_by_then(void **state) {
+/* What is said, once; a file whose names are to be looked for once more and which is empty, or
+ * cannot be read, by then has names that came twice, and nobody can say where. */
+static void says_why(void **state) {
     static const struct {
-        bool out_of_order;
-        const char *error;
-    } rows[] = {{false, ":1:1: was changed after it was opened"}, {true, ":1:1: cannot be read: "}};
+        const char *name, *error;
+        enum harm harm;
+    } rows[] = {
+        {"gives nothing", ":1:1: cannot be read: the system gives no reason", GIVES_NOTHING},
+        {"touched", ":1:1: was changed after it was opened", TOUCHED},
+        {"gone by then", ":1:1: was changed after it was opened", GONE_BY_THEN},
+        {"fails by then", ":1:1: cannot be read: ", FAILS_BY_THEN},
+    };
     (void)state;
     for (size_t i = 0; i < COUNT_OF(rows); i++) {
         struct mensur_report report = {.errors = {0}};
-        struct mensur_shop shop;
-        check_status("shop", mensur_shop_open(folder, &report, &shop), MENSUR_OK);
-        reads_left = 2; /* all of it, and its end */
-        out_of_order = rows[i].out_of_order;
-        enum mensur_status status = mensur_shop_instruments(&shop, true, NULL, NULL, &report);
-        reads_left = -1;
-        out_of_order = false;
-        check_status("gone by then", status, MENSUR_READ);
+        check_status(rows[i].name, read_harmed(rows[i].harm, &report), MENSUR_READ);
         assert_int_equal(report.errors.count, 1);
         check_holds(report.errors.items[0], rows[i].error);
-        mensur_shop_clear(&shop);
         mensur_report_clear(&report);
+        check_status(rows[i].name, read_harmed(rows[i].harm, NULL), MENSUR_READ);
     }
 }
 
 int main(void) {
     const struct CMUnitTest tests[] = {cmocka_unit_test(each_allocation),
-                                       cmocka_unit_test(gone_by_then)};
+                                       cmocka_unit_test(says_why)};
     return cmocka_run_group_tests(tests, make_file, remove_file);
 }

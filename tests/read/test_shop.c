@@ -158,13 +158,16 @@ static void reads_what_it_opened(void **state) {
 static void notices_a_change_in_place(void **state) {
     static const struct {
         const char *name, *text;
-        bool read_before, same_time;
+        bool read_before;
+        time_t seconds; /* that the time is moved by */
+        long nanoseconds;
     } rows[] = {
-        {"longer", "name,string_length\nteal,372\nruff,373\n", false, true},
-        {"shorter", "name,string_length\n", false, true},
-        {"another number", "name,string_length\nteal,373\n", false, false},
-        {"longer, once read", "name,string_length\nteal,372\nruff,373\n", true, false},
-        {"another number, once read", "name,string_length\nteal,373\n", true, true},
+        {"longer", "name,string_length\nteal,372\nruff,373\n", false, 0, 0},
+        {"shorter", "name,string_length\n", false, 0, 0},
+        {"another number", "name,string_length\nteal,373\n", false, 1, 0},
+        {"another number, at once", "name,string_length\nteal,373\n", false, 0, 1},
+        {"longer, once read", "name,string_length\nteal,372\nruff,373\n", true, 1, 0},
+        {"another number, once read", "name,string_length\nteal,373\n", true, 0, 0},
     };
     (void)state;
     for (size_t i = 0; i < COUNT_OF(rows); i++) {
@@ -181,7 +184,8 @@ static void notices_a_change_in_place(void **state) {
         }
         put("instruments.csv", rows[i].text);
         struct timespec times[2] = {before.st_atim, before.st_mtim};
-        times[1].tv_sec += rows[i].same_time ? 0 : 1;
+        times[1].tv_sec += rows[i].seconds;
+        times[1].tv_nsec += (times[1].tv_nsec > 0 ? -1 : 1) * rows[i].nanoseconds;
         assert_int_equal(utimensat(AT_FDCWD, path, times, 0), 0);
         check_status(rows[i].name, mensur_shop_instruments(&shop, true, NULL, NULL, &report),
                      MENSUR_READ);
