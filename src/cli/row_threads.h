@@ -11,8 +11,9 @@ typedef enum mensur_status take_batch(void *context, struct row_batch *batch);
 
 /* Reads all batches, answers them and hands them to `take`. A file shorter than 2^18 bytes is
  * answered without further threads, a longer one by as many threads as there are cores to the
- * process, 64 at most; MENSUR_THREADS in the environment sets another number, for any file. Each
- * has one batch in memory. Returns what the reading came to, or the status that ended it. */
+ * process, 64 at most; MENSUR_THREADS in the environment sets another number, for any file. There
+ * are four more batches than threads in memory. Returns what the reading came to, or the status
+ * that ended it. */
 enum mensur_status answer_in_threads(const struct question *question,
                                      struct mensur_batches *batches, take_batch *take,
                                      void *context);

@@ -54,10 +54,13 @@ enum mensur_status mensur_present_open_within(const struct mensur_heading *headi
 
 enum mensur_status mensur_present_written(struct mensur_presenter *presenter, const char *bytes,
                                           size_t length, size_t answers) {
-    mensur_out_bytes(&presenter->out, bytes, length);
+    struct mensur_out *out = &presenter->out;
+    mensur_out_flush(out);
+    if (out->status == MENSUR_OK && length > 0) {
+        mensur_out_fail(out, out->sink.write(out->sink.context, bytes, length));
+    }
     presenter->answers += answers;
-    mensur_out_flush(&presenter->out);
-    return presenter->out.status;
+    return out->status;
 }
 
 enum mensur_status mensur_present_open(const struct mensur_heading *heading,

@@ -54,8 +54,7 @@ static enum mensur_status open_descriptor(const char *path, struct mensur_file *
     return *kind == NULL ? MENSUR_OK : MENSUR_DATA;
 }
 
-enum mensur_status mensur_file_open(const char *path, struct mensur_source *source,
-                                    const char **kind) {
+enum mensur_status mensur_file_open(const char *path, struct mensur_file **out, const char **kind) {
     struct mensur_file *file = calloc(1, sizeof(*file));
     if (file == NULL) {
         return MENSUR_MEMORY;
@@ -63,14 +62,17 @@ enum mensur_status mensur_file_open(const char *path, struct mensur_source *sour
     file->descriptor = -1;
     enum mensur_status status = open_descriptor(path, file, kind);
     if (status == MENSUR_OK) {
-        source->file = file;
-        source->size = (size_t)file->opened.st_size;
+        *out = file;
         return MENSUR_OK;
     }
     int why = errno;
     mensur_file_close(file);
     errno = why;
     return status;
+}
+
+size_t mensur_file_size(const struct mensur_file *file) {
+    return (size_t)file->opened.st_size;
 }
 
 void mensur_file_close(struct mensur_file *file) {

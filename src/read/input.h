@@ -8,11 +8,13 @@
 
 #include "shop.h"
 
-/* Opens a file as a source, without ever waiting for it: a regular one, or a link to one.
- * MENSUR_OK; MENSUR_DATA where it is of another kind, which *kind names ("a directory");
- * MENSUR_READ (errno says why); MENSUR_MEMORY. */
-enum mensur_status mensur_file_open(const char *path, struct mensur_source *source,
-                                    const char **kind);
+/* Opens a file to be read, without ever waiting for it: a regular one, or a link to one. MENSUR_OK;
+ * MENSUR_DATA where it is of another kind, which *kind names ("a directory"); MENSUR_READ (errno
+ * says why); MENSUR_MEMORY. */
+enum mensur_status mensur_file_open(const char *path, struct mensur_file **out, const char **kind);
+
+/* Its size when it was opened, in bytes. */
+size_t mensur_file_size(const struct mensur_file *file);
 
 /* Closes it; NULL is passed over. */
 void mensur_file_close(struct mensur_file *file);

@@ -98,13 +98,18 @@ static enum mensur_status refuse_kind(const struct mensur_source *source, const 
 static enum mensur_status use_file(const char *folder, enum mensur_table table,
                                    struct mensur_report *report, struct mensur_source *source) {
     const char *kind = NULL;
+    struct mensur_file *file = NULL;
     *source = (struct mensur_source){.label = join(folder, mensur_table_file(table))};
     if (source->label == NULL) {
         return MENSUR_MEMORY;
     }
     errno = 0;
-    enum mensur_status status = mensur_file_open(source->label, source, &kind);
+    enum mensur_status status = mensur_file_open(source->label, &file, &kind);
     int why = errno;
+    if (status == MENSUR_OK) {
+        source->file = file;
+        source->size = mensur_file_size(file);
+    }
     if (status == MENSUR_DATA) {
         return refuse_kind(source, kind, report);
     }
