@@ -19,37 +19,43 @@ struct mensur_batch_texts {
 
 struct mensur_batches {
     struct instruments instruments;
-    struct mensur_batch *batch; /* that is being filled */
     size_t handed_out;
     bool more;
     enum mensur_status end; /* of the reading; told once the last rows were handed out */
 };
 
-/* Room for so many bytes behind what the latest piece holds, or in a new one; NULL without
- * memory. */
-static char *text_room(struct mensur_batch *batch, size_t length) {
-    struct mensur_batch_texts *latest = batch->texts;
-    if (latest == NULL || latest->room - latest->used < length) {
-        size_t room = length > TEXTS_LEAST ? length : TEXTS_LEAST;
-        latest = malloc(sizeof(*latest) + room);
-        if (latest == NULL) {
-            return NULL;
-        }
-        *latest = (struct mensur_batch_texts){.earlier = batch->texts, .room = room};
-        batch->texts = latest;
+/* Sees to it that the latest piece has room for so many bytes; false without memory. */
+static bool make_text_room(struct mensur_batch *batch, size_t length) {
+    if (batch->texts != NULL && batch->texts->room - batch->texts->used >= length) {
+        return true;
     }
-    char *at = latest->bytes + latest->used;
-    latest->used += length;
-    return at;
+    size_t room = length > TEXTS_LEAST ? length : TEXTS_LEAST;
+    struct mensur_batch_texts *more = malloc(sizeof(*more) + room);
+    if (more == NULL) {
+        return false;
+    }
+    *more = (struct mensur_batch_texts){.earlier = batch->texts, .room = room};
+    batch->texts = more;
+    return true;
 }
 
-static size_t size_of(const char *text) {
-    return text != NULL ? strlen(text) + 1 : 0;
+/* Puts a copy in the place of a text; there may be none. False without memory. */
+static bool keep_text(struct mensur_batch *batch, char **text) {
+    size_t size = *text != NULL ? strlen(*text) + 1 : 0;
+    if (size == 0) {
+        return true;
+    }
+    if (!make_text_room(batch, size)) {
+        return false;
+    }
+    *text = memcpy(batch->texts->bytes + batch->texts->used, *text, size);
+    batch->texts->used += size;
+    return true;
 }
 
 /* mensur_visit: copies the instrument behind those that the batch holds. */
 static enum mensur_status keep(void *context, const struct mensur_instrument *instrument) {
-    struct mensur_batch *batch = ((struct mensur_batches *)context)->batch;
+    struct mensur_batch *batch = context;
     if (batch->count == batch->room) {
         size_t room = batch->room == 0 ? 256 : batch->room * 2;
         struct mensur_instrument *items = realloc(batch->items, room * sizeof(*items));
@@ -61,24 +67,11 @@ static enum mensur_status keep(void *context, const struct mensur_instrument *in
     }
     struct mensur_instrument *copy = &batch->items[batch->count];
     *copy = *instrument;
-    char **texts[] = {&copy->name, &copy->family, &copy->tuning, &copy->set, &copy->note};
-    size_t sizes[5], all = 0;
-    for (int i = 0; i < 5; i++) {
-        sizes[i] = size_of(*texts[i]);
-        all += sizes[i];
-    }
-    char *at = text_room(batch, all);
-    if (at == NULL) {
-        return MENSUR_MEMORY;
-    }
-    for (int i = 0; i < 5; i++) {
-        if (sizes[i] > 0) {
-            *texts[i] = memcpy(at, *texts[i], sizes[i]);
-            at += sizes[i];
-        }
-    }
-    batch->count++;
-    return MENSUR_OK;
+    bool kept = keep_text(batch, &copy->name) && keep_text(batch, &copy->family) &&
+                keep_text(batch, &copy->tuning) && keep_text(batch, &copy->set) &&
+                keep_text(batch, &copy->note);
+    batch->count += kept;
+    return kept ? MENSUR_OK : MENSUR_MEMORY;
 }
 
 enum mensur_status mensur_batches_open(struct mensur_shop *shop, bool names,
@@ -91,7 +84,6 @@ enum mensur_status mensur_batches_open(struct mensur_shop *shop, bool names,
     mensur_instruments_init(&made->instruments, &shop->sources[MENSUR_TABLE_INSTRUMENTS],
                             &shop->stock, MENSUR_ALL_LOOKUPS, names, report);
     made->instruments.visit = keep;
-    made->instruments.context = made;
     made->more = true;
     enum mensur_status status = mensur_table_open(&made->instruments.reading);
     if (status != MENSUR_OK) {
@@ -118,7 +110,7 @@ enum mensur_status mensur_batches_next(struct mensur_batches *batches, struct me
     }
     batch->count = 0;
     batch->before = batches->handed_out;
-    batches->batch = batch;
+    batches->instruments.context = batch;
     while (batches->more && batch->count == 0) {
         batches->end = mensur_table_step(&batches->instruments.reading, &batches->more);
     }

@@ -2,8 +2,8 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """Times the program over long files: bench.py BUILD ROWS. Each figure is the best of several runs;
 the ratios, of the clock, hold it against libcsv alone, which only splits the same file into cells,
-and against awk, which only adds up two of them. Both have one core; the program shares a long file
-between two where it has them, and its processor time tells what that costs."""
+and against awk, which only adds up two of them. Both have one core; the program answers a long file
+with all there are, and its processor time tells what that costs."""
 import os
 import subprocess
 import sys

@@ -7,7 +7,7 @@
 # Clang's own coverage, not gcov's: it counts the conditions that stand in the source, each && and
 # || by itself and with its place, before any optimisation and without the branches that a compiler
 # makes; so the tests may run optimised, and a condition is known by its text. Counted atomically, as
-# long tables are answered by two threads.
+# long tables are answered by several threads.
 set -eu
 cd "$(dirname "$0")/../.."
 build=${1:-build-coverage}
