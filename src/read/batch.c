@@ -67,9 +67,11 @@ static enum mensur_status keep(void *context, const struct mensur_instrument *in
     }
     struct mensur_instrument *copy = &batch->items[batch->count];
     *copy = *instrument;
-    bool kept = keep_text(batch, &copy->name) && keep_text(batch, &copy->family) &&
-                keep_text(batch, &copy->tuning) && keep_text(batch, &copy->set) &&
-                keep_text(batch, &copy->note);
+    char **const texts[] = {&copy->name, &copy->family, &copy->tuning, &copy->set, &copy->note};
+    bool kept = true;
+    for (size_t i = 0; i < sizeof(texts) / sizeof(texts[0]) && kept; i++) {
+        kept = keep_text(batch, texts[i]);
+    }
     batch->count += kept;
     return kept ? MENSUR_OK : MENSUR_MEMORY;
 }
