@@ -56,38 +56,30 @@ static enum mensur_status make_profile_room(struct row_batch *batch) {
     return MENSUR_OK;
 }
 
-/* Keeps the answer, or what is written of it. `within` is NULL for text. */
-static enum mensur_status keep_answer(const struct question *question, struct row_batch *batch,
-                                      struct mensur_presenter *within,
-                                      const struct mensur_instrument *instrument,
-                                      struct mensur_profile *profile) {
-    enum mensur_status status = MENSUR_OK;
-    if (within == NULL) {
-        batch->profiles[batch->answered] = *profile;
-    } else {
-        status = row_present(question, within, instrument, profile);
-        mensur_profile_clear(profile);
-    }
-    batch->answered++;
-    return status;
-}
-
+/* Answers an instrument: text keeps the answer, else it is written at once. `within` is NULL for
+ * text. After an instrument without an answer nothing will be written of the others' either. */
 static enum mensur_status answer_one(const struct question *question, struct row_batch *batch,
                                      struct mensur_presenter *within,
                                      const struct mensur_instrument *instrument) {
-    struct mensur_profile profile;
+    struct mensur_profile own;
+    struct mensur_profile *profile = within == NULL ? &batch->profiles[batch->answered] : &own;
     struct mensur_fault fault = {""};
     enum mensur_status status = mensur_ask_profile(
-        &question->shop.stock, instrument, &question->terms, row_parts(question), &fault, &profile);
+        &question->shop.stock, instrument, &question->terms, row_parts(question), &fault, profile);
     if (status != MENSUR_OK) {
         enum mensur_status noted = note_fault(question, instrument, &fault, &batch->faults);
         return noted != MENSUR_OK ? noted : status;
     }
-    if (batch->status != MENSUR_OK) { /* nothing of it will be written */
-        mensur_profile_clear(&profile);
+    if (within == NULL && batch->status == MENSUR_OK) {
+        batch->answered++;
         return MENSUR_OK;
     }
-    return keep_answer(question, batch, within, instrument, &profile);
+    if (batch->status == MENSUR_OK) {
+        status = row_present(question, within, instrument, profile);
+        batch->answered++;
+    }
+    mensur_profile_clear(profile);
+    return status;
 }
 
 /* Goes on after an instrument without an answer, so that every one is found. */

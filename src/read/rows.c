@@ -23,7 +23,7 @@
 #define CELL_LONGEST 1000000
 
 /* Bytes fed in a step; a piece of the input has some of them. */
-#define STEP 16384
+#define STEP 8192
 
 /* libcsv grows a cell's room by so much at a time; its own 128 bytes make a long cell slow. */
 #define CELL_BLOCK 32768

@@ -32,7 +32,7 @@ struct rows;
 enum mensur_status mensur_rows_open(const struct mensur_source *source, struct log *log,
                                     row_visit *visit, void *context, struct rows **out);
 
-/* Hands out the rows that end within the next 16384 bytes, which can be none; *more is false once
+/* Hands out the rows that end within the next 8192 bytes, which can be none; *more is false once
  * the end was reached, or anything but MENSUR_OK is returned. What is wrong with the file itself
  * (empty, NUL byte, unclosed quote, not to be read, changed while it was read) goes to the log.
  * MENSUR_OK (the log says whether there were errors); MENSUR_DATA; MENSUR_READ; MENSUR_MEMORY; what

@@ -39,7 +39,7 @@ enum mensur_status mensur_batches_open(struct mensur_shop *shop, bool names,
                                        struct mensur_batches **batches);
 
 /**
- * Reads the next batch: the instruments that end in the next 16384 bytes of the file that end any.
+ * Reads the next batch: the instruments that end in the next 8192 bytes of the file that end any.
  * A row with an error is reported and not among them; the reading goes on to the file's end.
  *
  * @param batches     open
