@@ -46,27 +46,25 @@ static unsigned parts_of(const struct mensur_question *question) {
     return question->style.format == MENSUR_FORMAT_CSV ? parts | MENSUR_PART_FIGURES_ALONE : parts;
 }
 
-enum mensur_status mensur_row_make(const struct mensur_shop *shop,
-                                   const struct mensur_question *question,
-                                   const struct mensur_instrument *instrument,
-                                   struct mensur_texts *messages, struct mensur_profile *profile) {
+enum mensur_status ask_row_make(const struct mensur_shop *shop,
+                                const struct mensur_question *question,
+                                const struct mensur_instrument *instrument,
+                                struct mensur_texts *messages, struct mensur_profile *profile) {
     struct mensur_fault fault = {""};
     enum mensur_status status = mensur_ask_profile(&shop->stock, instrument, &question->terms,
                                                    parts_of(question), &fault, profile);
     return status == MENSUR_OK ? status : ask_say_fault(messages, shop, instrument, &fault, status);
 }
 
-enum mensur_status mensur_row_write(const struct mensur_shop *shop,
-                                    const struct mensur_question *question,
-                                    struct mensur_presenter *presenter,
-                                    const struct mensur_instrument *instrument,
-                                    const struct mensur_profile *profile) {
-    const struct row_way *row = ask_way(question->command)->row;
+enum mensur_status ask_row_write(const struct mensur_rows *rows, struct mensur_presenter *presenter,
+                                 const struct mensur_instrument *instrument,
+                                 const struct mensur_profile *profile) {
+    const struct row_way *row = ask_way(rows->question->command)->row;
     struct mensur_working working = {.count = 0};
     struct mensur_fault fault = {""};
     enum mensur_status status = MENSUR_OK;
-    if (question->working) {
-        status = row->work(question, &shop->stock, instrument, &fault, &working);
+    if (rows->question->working) {
+        status = row->work(rows->question, &rows->shop->stock, instrument, &fault, &working);
         mensur_present_set_working(presenter, &working);
     }
     if (status == MENSUR_OK) {

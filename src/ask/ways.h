@@ -4,6 +4,7 @@
 #define MENSUR_WAYS_H
 
 #include "answer.h"
+#include "row_batch.h"
 #include "words.h"
 
 /* A question under way. */
@@ -55,6 +56,18 @@ bool ask_feels(const struct mensur_question *question);
 enum mensur_status ask_say_fault(struct mensur_texts *messages, const struct mensur_shop *shop,
                                  const struct mensur_instrument *instrument,
                                  const struct mensur_fault *fault, enum mensur_status status);
+
+/* Answers lengths, tension or fingers of one instrument: MENSUR_OK, or as mensur_ask_profile with the
+ * reason among the messages. */
+enum mensur_status ask_row_make(const struct mensur_shop *shop,
+                                const struct mensur_question *question,
+                                const struct mensur_instrument *instrument,
+                                struct mensur_texts *messages, struct mensur_profile *profile);
+
+/* Writes it, with its working where that is asked for. */
+enum mensur_status ask_row_write(const struct mensur_rows *rows, struct mensur_presenter *presenter,
+                                 const struct mensur_instrument *instrument,
+                                 const struct mensur_profile *profile);
 
 /* Moves a report's texts to the messages: MENSUR_OK or MENSUR_MEMORY. */
 enum mensur_status ask_say_report(struct mensur_report *report, struct mensur_texts *messages);

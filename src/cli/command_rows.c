@@ -5,82 +5,79 @@
 #include <stdio.h>
 #include <unistd.h>
 
+#include "commands.h"
 #include "output.h"
-#include "rows_halved.h"
+#include "row_threads.h"
 #include "say.h"
 #include "spool.h"
 
 /* Rows between two signs of progress on a terminal. */
 enum { PROGRESS_ROWS = 20000 };
 
-/* A pass over the instruments. */
+/* A pass over the instruments of a file. */
 struct pass {
-    const struct rows *rows;
+    const struct mensur_rows *rows;
     struct mensur_presenter *presenter;
     bool first_time; /* say what is wrong, and go on to see the rest */
     enum mensur_status worst;
-    long count;
+    size_t count;
     bool progress;
 };
 
-static enum mensur_status answer_one(struct pass *pass,
-                                     const struct mensur_instrument *instrument) {
-    const struct rows *rows = pass->rows;
-    struct mensur_profile profile;
-    struct mensur_texts messages = {0};
-    enum mensur_status status =
-        mensur_row_make(rows->shop, rows->question, instrument, &messages, &profile);
-    (void)say(&messages, MENSUR_OK);
-    if (status != MENSUR_OK) {
-        return status;
-    }
-    if (pass->worst == MENSUR_OK) {
-        status =
-            mensur_row_write(rows->shop, rows->question, pass->presenter, instrument, &profile);
-    }
-    mensur_profile_clear(&profile);
-    return status;
-}
-
-static void show_progress(struct pass *pass) {
-    if (pass->progress && pass->count % PROGRESS_ROWS == 0) {
-        fprintf(stderr, "\r%s %ld rows", pass->first_time ? "checked" : "answered", pass->count);
+static void show_progress(struct pass *pass, size_t more) {
+    size_t before = pass->count / PROGRESS_ROWS;
+    pass->count += more;
+    size_t now = pass->count / PROGRESS_ROWS;
+    if (pass->progress && now > before) {
+        fprintf(stderr, "\r%s %zu rows", pass->first_time ? "checked" : "answered",
+                now * PROGRESS_ROWS);
     }
 }
 
-static enum mensur_status visit(void *context, const struct mensur_instrument *instrument) {
+/* take_batch */
+static enum mensur_status take(void *context, struct mensur_row_batch *batch) {
     struct pass *pass = context;
-    pass->count++;
-    show_progress(pass);
-    enum mensur_status status = answer_one(pass, instrument);
+    show_progress(pass, batch->instruments.count);
+    (void)say(&batch->messages, MENSUR_OK);
     /* The first pass goes on, so that every instrument without an answer is said. */
-    if (pass->first_time && status == MENSUR_NO_ANSWER) {
-        pass->worst = status;
+    if (batch->status == MENSUR_NO_ANSWER && pass->first_time) {
+        pass->worst = MENSUR_NO_ANSWER;
         return MENSUR_OK;
     }
-    return status;
+    if (batch->status != MENSUR_OK || pass->worst != MENSUR_OK) {
+        return batch->status;
+    }
+    return mensur_row_batch_write(pass->rows, pass->presenter, batch);
 }
 
-static enum mensur_status run_pass(struct rows *rows, struct mensur_presenter *presenter,
-                                   bool first_time) {
+static enum mensur_status run_pass(const struct mensur_rows *rows, struct mensur_shop *shop,
+                                   struct mensur_presenter *presenter, bool first_time) {
     struct mensur_report report = {.errors = {0}};
+    struct mensur_batches *batches = NULL;
     struct pass pass = {
         .rows = rows, .presenter = presenter, .first_time = first_time, .worst = MENSUR_OK};
     pass.progress = isatty(STDERR_FILENO) != 0 && rows->question->output != NULL;
-    enum mensur_status status =
-        mensur_shop_instruments(rows->shop, first_time, visit, &pass, first_time ? &report : NULL);
+    enum mensur_status status = mensur_batches_open(shop, first_time, &report, &batches);
+    if (status == MENSUR_OK) {
+        status = answer_in_threads(rows, batches, take, &pass);
+    }
+    mensur_batches_free(batches);
     if (pass.progress && pass.count >= PROGRESS_ROWS) {
         fprintf(stderr, "\r%*s\r", 40, "");
     }
     if (status == MENSUR_MEMORY) {
         fprintf(stderr, "mensur: %s\n", mensur_status_text(status));
     }
+    if (!first_time) {
+        mensur_texts_clear(&report.warnings); /* the first pass has told them */
+    }
     say_report(&report);
     return status == MENSUR_OK ? pass.worst : status;
 }
 
 /* Answers every instrument into a spool, saying all that is wrong. */
-static enum mensur_status fill_spool(struct rows *rows, struct spool *spool) {
+static enum mensur_status fill_spool(const struct mensur_rows *rows, struct mensur_shop *shop,
+                                     struct spool *spool) {
     struct mensur_sink sink = spool_sink(spool);
     struct mensur_presenter *presenter = NULL;
     enum mensur_status status =
@@ -89,7 +86,7 @@ static enum mensur_status fill_spool(struct rows *rows, struct spool *spool) {
         fprintf(stderr, "mensur: %s\n", mensur_status_text(status));
         return status;
     }
-    status = run_pass(rows, presenter, true);
+    status = run_pass(rows, shop, presenter, true);
     enum mensur_status closed = mensur_present_close(presenter, status == MENSUR_OK);
     if (status == MENSUR_OK && closed != MENSUR_OK) {
         fprintf(stderr, "mensur: %s\n", mensur_status_text(closed));
@@ -97,8 +94,8 @@ static enum mensur_status fill_spool(struct rows *rows, struct spool *spool) {
     return status == MENSUR_OK ? closed : status;
 }
 
-/* Writes what waits in one spool after the other. */
-static enum mensur_status pour_out(const struct rows *rows, struct spool *spools, int count) {
+/* Writes what waits in the spool. */
+static enum mensur_status pour_out(const struct mensur_rows *rows, struct spool *spool) {
     struct output output;
     enum mensur_status status =
         output_open(rows->question->output, rows->question->overwrite, &output);
@@ -106,9 +103,7 @@ static enum mensur_status pour_out(const struct rows *rows, struct spool *spools
         return status;
     }
     struct mensur_sink sink = output_sink(&output);
-    for (int i = 0; i < count && status == MENSUR_OK; i++) {
-        status = spool_pour(&spools[i], &sink);
-    }
+    status = spool_pour(spool, &sink);
     if (status == MENSUR_READ) {
         fprintf(stderr, "mensur: %s\n", mensur_status_text(status));
     }
@@ -116,7 +111,7 @@ static enum mensur_status pour_out(const struct rows *rows, struct spool *spools
     return written == MENSUR_OK ? status : written;
 }
 
-static enum mensur_status answer_again(struct rows *rows) {
+static enum mensur_status answer_again(const struct mensur_rows *rows, struct mensur_shop *shop) {
     struct output output;
     struct mensur_presenter *presenter = NULL;
     enum mensur_status status =
@@ -127,42 +122,29 @@ static enum mensur_status answer_again(struct rows *rows) {
     struct mensur_sink sink = output_sink(&output);
     status = mensur_present_open(&rows->heading, &rows->question->style, &sink, &presenter);
     if (status == MENSUR_OK) {
-        status = run_pass(rows, presenter, false);
+        status = run_pass(rows, shop, presenter, false);
         enum mensur_status closed = mensur_present_close(presenter, status == MENSUR_OK);
         status = status == MENSUR_OK ? closed : status;
     } else {
         fprintf(stderr, "mensur: %s\n", mensur_status_text(status));
     }
+    if (status == MENSUR_READ && output.path == NULL) {
+        fprintf(stderr, "mensur: the answer ends here; rows that were written already stand\n");
+    }
     enum mensur_status written = output_close(&output, status == MENSUR_OK);
     return written == MENSUR_OK ? status : written;
 }
 
-/* A long file, where two cores can share it. */
-static bool answer_halved(struct rows *rows, enum mensur_status *status) {
-    struct spool spools[2];
-    if (!rows_halved(rows, spools)) {
-        return false;
-    }
-    *status = pour_out(rows, spools, 2);
-    spool_close(&spools[0]);
-    spool_close(&spools[1]);
-    return true;
-}
-
 enum mensur_status answer_every(const struct mensur_question *question, struct mensur_shop *shop,
                                 struct mensur_texts *messages) {
-    struct rows all = {.question = question, .shop = shop}, *rows = &all;
+    struct mensur_rows rows = {.question = question, .shop = shop};
     struct spool spool;
-    enum mensur_status status;
     (void)say(messages, MENSUR_OK);
-    mensur_question_heading(question, shop, &all.heading);
-    if (answer_halved(rows, &status)) {
-        return status;
-    }
+    mensur_question_heading(question, shop, &rows.heading);
     spool_open(&spool);
-    status = fill_spool(rows, &spool);
+    enum mensur_status status = fill_spool(&rows, shop, &spool);
     if (status == MENSUR_OK) {
-        status = spool_is_whole(&spool) ? pour_out(rows, &spool, 1) : answer_again(rows);
+        status = spool_is_whole(&spool) ? pour_out(&rows, &spool) : answer_again(&rows, shop);
     }
     spool_close(&spool);
     return status;

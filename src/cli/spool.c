@@ -79,22 +79,9 @@ static ssize_t read_piece(const struct spool *spool) {
     return count;
 }
 
-static bool go_to(const struct spool *spool, size_t place) {
-    return lseek(fileno(spool->file), (off_t)place, SEEK_SET) == (off_t)place;
-}
-
-bool spool_pass_line(struct spool *spool) {
-    ssize_t count = (ssize_t)spool->used;
-    if (spool->file != NULL) {
-        count = go_to(spool, 0) ? read_piece(spool) : -1;
-    }
-    const char *end = count > 0 ? memchr(spool->buffer, '\n', (size_t)count) : NULL;
-    spool->from = end != NULL ? (size_t)(end - spool->buffer) + 1 : 0;
-    return end != NULL;
-}
-
 static enum mensur_status pour_file(const struct spool *spool, const struct mensur_sink *to) {
-    enum mensur_status status = go_to(spool, spool->from) ? MENSUR_OK : MENSUR_READ;
+    enum mensur_status status =
+        lseek(fileno(spool->file), 0, SEEK_SET) == 0 ? MENSUR_OK : MENSUR_READ;
     while (status == MENSUR_OK) {
         ssize_t count = read_piece(spool);
         if (count <= 0) {
@@ -106,8 +93,6 @@ static enum mensur_status pour_file(const struct spool *spool, const struct mens
 }
 
 enum mensur_status spool_pour(struct spool *spool, const struct mensur_sink *to) {
-    if (spool->file != NULL) {
-        return pour_file(spool, to);
-    }
-    return to->write(to->context, spool->buffer + spool->from, spool->used - spool->from);
+    return spool->file != NULL ? pour_file(spool, to)
+                               : to->write(to->context, spool->buffer, spool->used);
 }

@@ -29,10 +29,10 @@ static void release(struct mensur_presenter *presenter) {
     free(presenter);
 }
 
-enum mensur_status mensur_present_open(const struct mensur_heading *heading,
-                                       const struct mensur_style *style,
-                                       const struct mensur_sink *sink,
-                                       struct mensur_presenter **presenter) {
+enum mensur_status mensur_present_open_within(const struct mensur_heading *heading,
+                                              const struct mensur_style *style, size_t before,
+                                              const struct mensur_sink *sink,
+                                              struct mensur_presenter **presenter) {
     struct mensur_presenter *made = calloc(1, sizeof(*made));
     if (made == NULL) {
         return MENSUR_MEMORY;
@@ -40,10 +40,35 @@ enum mensur_status mensur_present_open(const struct mensur_heading *heading,
     made->heading = heading;
     made->style = *style;
     made->writer = writer_of(style->format);
+    made->answers = before;
     mensur_out_open(&made->out, sink, style->bold && style->format == MENSUR_FORMAT_TEXT);
+    *presenter = made;
+    return MENSUR_OK;
+}
+
+enum mensur_status mensur_present_written(struct mensur_presenter *presenter, const char *bytes,
+                                          size_t length, size_t answers) {
+    struct mensur_out *out = &presenter->out;
+    mensur_out_flush(out);
+    if (out->status == MENSUR_OK && length > 0) {
+        mensur_out_fail(out, out->sink.write(out->sink.context, bytes, length));
+    }
+    presenter->answers += answers;
+    return out->status;
+}
+
+enum mensur_status mensur_present_open(const struct mensur_heading *heading,
+                                       const struct mensur_style *style,
+                                       const struct mensur_sink *sink,
+                                       struct mensur_presenter **presenter) {
+    struct mensur_presenter *made;
+    enum mensur_status status = mensur_present_open_within(heading, style, 0, sink, &made);
+    if (status != MENSUR_OK) {
+        return status;
+    }
     made->writer->open(made);
     mensur_out_flush(&made->out);
-    enum mensur_status status = made->out.status;
+    status = made->out.status;
     if (status != MENSUR_OK) {
         release(made);
         return status;

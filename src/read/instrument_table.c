@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* instruments.csv: passed to the visit function row by row; rows are not kept. */
+/* instruments.csv: handed out row by row; nothing of a row is kept. */
 #include <math.h>
 #include <string.h>
 
@@ -13,25 +13,6 @@ static const char *const columns[INSTRUMENT_COLUMN_COUNT] = {"name",
 #define NAME_OF(id, name, domain, meaning) name,
                                                              MENSUR_FIELD_LIST(NAME_OF)
 #undef NAME_OF
-};
-
-/* The latest combinations of family, tuning and set that were checked without error or warning: a
- * long file repeats a few, which then need no second look-up. */
-#define CHECKED_MOST 8
-#define CHECKED_LONGEST 40
-
-struct checked_names {
-    char text[3][CHECKED_LONGEST]; /* empty: not given */
-};
-
-/* What take_row needs. */
-struct row_target {
-    const struct mensur_stock *stock;
-    struct lookups lookups;
-    mensur_visit *visit;
-    void *context;
-    struct checked_names checked[CHECKED_MOST];
-    size_t checked_count; /* kept so far; a new one replaces the oldest */
 };
 
 static bool has_enough(const struct reading *reading) {
@@ -54,44 +35,44 @@ static const char *or_empty(const char *text) {
     return text != NULL ? text : "";
 }
 
-static bool is_checked(const struct row_target *out, const struct mensur_instrument *instrument) {
-    size_t count = out->checked_count < CHECKED_MOST ? out->checked_count : CHECKED_MOST;
+static bool is_sound(const struct instruments *out, const struct mensur_instrument *instrument) {
+    size_t count = out->sound_count < SOUND_MOST ? out->sound_count : SOUND_MOST;
     for (size_t i = 0; i < count; i++) {
-        const struct checked_names *checked = &out->checked[i];
-        if (strcmp(checked->text[2], or_empty(instrument->set)) == 0 &&
-            strcmp(checked->text[0], or_empty(instrument->family)) == 0 &&
-            strcmp(checked->text[1], or_empty(instrument->tuning)) == 0) {
+        const struct sound_names *sound = &out->sound[i];
+        if (strcmp(sound->text[2], or_empty(instrument->set)) == 0 &&
+            strcmp(sound->text[0], or_empty(instrument->family)) == 0 &&
+            strcmp(sound->text[1], or_empty(instrument->tuning)) == 0) {
             return true;
         }
     }
     return false;
 }
 
-static void keep_checked(struct row_target *out, const struct mensur_instrument *instrument) {
+static void keep_sound(struct instruments *out, const struct mensur_instrument *instrument) {
     const char *names[3] = {or_empty(instrument->family), or_empty(instrument->tuning),
                             or_empty(instrument->set)};
-    struct checked_names checked = {{""}};
+    struct sound_names sound = {{""}};
     for (int i = 0; i < 3; i++) {
         size_t length = strlen(names[i]);
-        if (length >= CHECKED_LONGEST) {
+        if (length >= SOUND_LONGEST) {
             return;
         }
-        memcpy(checked.text[i], names[i], length);
+        memcpy(sound.text[i], names[i], length);
     }
-    out->checked[out->checked_count++ % CHECKED_MOST] = checked;
+    out->sound[out->sound_count++ % SOUND_MOST] = sound;
 }
 
-static void check_names(struct reading *reading, struct row_target *out,
+static void check_names(struct reading *reading, struct instruments *out,
                         const struct mensur_instrument *instrument) {
-    if (!is_checked(out, instrument) &&
+    if (!is_sound(out, instrument) &&
         mensur_check_names(reading, out->stock, out->lookups, instrument)) {
-        keep_checked(out, instrument);
+        keep_sound(out, instrument);
     }
 }
 
 static enum mensur_status take_row(struct reading *reading) {
-    struct row_target *out = reading->context;
-    /* its texts are the row's own cells, which are valid until the visit returns */
+    struct instruments *out = reading->context;
+    /* its texts are the row's own cells, which live until the visit returns */
     struct mensur_instrument instrument = {
         .name = mensur_cell_text(reading, INSTRUMENT_NAME),
         .family = mensur_cell_text(reading, INSTRUMENT_FAMILY),
@@ -121,16 +102,17 @@ static const struct layout layout = {
                  "neck",
     .take_row = take_row};
 
-enum mensur_status mensur_read_instruments(struct mensur_source *source,
-                                           const struct mensur_stock *stock, struct lookups lookups,
-                                           struct names *names, mensur_visit *visit, void *context,
-                                           struct mensur_report *report) {
-    struct row_target out = {
-        .stock = stock, .lookups = lookups, .visit = visit, .context = context};
-    struct reading reading = {.layout = &layout,
-                              .source = source,
-                              .log = {.file = source->label, .report = report},
-                              .names = names,
-                              .context = &out};
-    return mensur_table_read(&reading);
+void mensur_instruments_init(struct instruments *instruments, struct mensur_source *source,
+                             const struct mensur_stock *stock, struct lookups lookups,
+                             bool compared, struct mensur_report *report) {
+    *instruments = (struct instruments){.stock = stock, .lookups = lookups};
+    instruments->reading = (struct reading){.layout = &layout,
+                                            .source = source,
+                                            .log = {.file = source->label, .report = report},
+                                            .names = compared ? &instruments->names : NULL,
+                                            .context = instruments};
+}
+
+void mensur_instruments_clear(struct instruments *instruments) {
+    mensur_names_clear(&instruments->names);
 }

@@ -1,18 +1,19 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * Finds the names that a file gives more than once.
+ * Which names a file gave more than once.
  *
- * A 64-bit hash of each name is kept (FNV-1a, Fowler, Noll and Vo, its bits mixed at the end, from
- * memory), eight bytes a row. At the end of the file the hashes are sorted. Only if two are equal
- * is the file read once more, to find the rows and to compare the names themselves.
+ * Kept is a 64-bit hash of each name (FNV-1a, Fowler, Noll and Vo, its bits mixed at the end, from
+ * memory), eight bytes a row; at the file's end they are sorted, and equal ones lie side by side.
+ * Only then, if any are equal, is the file read once more: to name the rows, and so that two names
+ * that merely share a hash are no error.
  */
 #include "names.h"
 
 #include <stdlib.h>
 #include <string.h>
 
-/* From this count on the radix sort, whose cost for a short list is fixed, is faster than qsort. */
-#define RADIX_FROM 256
+/* From here on a sort that takes as long for one as for a hundred is the quicker. */
+#define MANY 256
 
 static uint64_t hash_of(const char *text, size_t length) {
     uint64_t hash = UINT64_C(14695981039346656037);
@@ -43,7 +44,7 @@ static int compare_hashes(const void *a, const void *b) {
     return (one > other) - (one < other);
 }
 
-/* One pass of a radix sort: by one byte, stable. */
+/* One pass of a radix sort: by this byte, those with the same one in the order they had. */
 static void sort_by_byte(const uint64_t *from, size_t count, int shift, uint64_t *to) {
     size_t place[256] = {0}, before = 0;
     for (size_t i = 0; i < count; i++) {
@@ -59,10 +60,10 @@ static void sort_by_byte(const uint64_t *from, size_t count, int shift, uint64_t
     }
 }
 
-/* By radix sort; by qsort a short list, and a long one where there is no memory for a second. */
-void mensur_names_sort(struct names *names) {
+/* A few are sorted as well, and many where there is no room for a second list, without one. */
+static void sort_hashes(struct names *names) {
     size_t count = names->count;
-    uint64_t *other = count >= RADIX_FROM ? malloc(count * sizeof(*other)) : NULL;
+    uint64_t *other = count >= MANY ? malloc(count * sizeof(*other)) : NULL;
     if (other == NULL && count > 1) {
         qsort(names->hashes, count, sizeof(*other), compare_hashes);
     }
@@ -76,20 +77,6 @@ void mensur_names_sort(struct names *names) {
     free(other);
 }
 
-bool mensur_names_meet(const struct names *one, const struct names *other) {
-    for (size_t i = 0, j = 0; i < one->count && j < other->count;) {
-        if (one->hashes[i] == other->hashes[j]) {
-            return true;
-        }
-        if (one->hashes[i] < other->hashes[j]) {
-            i++;
-        } else {
-            j++;
-        }
-    }
-    return false;
-}
-
 static bool any_repeated(const struct names *names) {
     for (size_t i = 1; i < names->count; i++) {
         if (names->hashes[i] == names->hashes[i - 1]) {
@@ -99,7 +86,7 @@ static bool any_repeated(const struct names *names) {
     return false;
 }
 
-/* Keeps of the sorted hashes those that occur more than once, each once. */
+/* Leaves of the sorted hashes those that came more than once, each once. */
 static void keep_repeated(struct names *names) {
     uint64_t *hashes = names->hashes;
     size_t kept = 0;
@@ -114,7 +101,7 @@ static void keep_repeated(struct names *names) {
 
 static enum mensur_status add_hit(struct names *names, uint64_t hash, const struct cell *cell) {
     size_t count = names->hit_count;
-    if ((count & (count - 1)) == 0) { /* the list is full at each power of two */
+    if ((count & (count - 1)) == 0) { /* full at each power of two */
         size_t room = count == 0 ? 1 : count * 2;
         struct name_hit *hits = realloc(names->hits, room * sizeof(*hits));
         if (hits == NULL) {
@@ -130,7 +117,7 @@ static enum mensur_status add_hit(struct names *names, uint64_t hash, const stru
     return MENSUR_OK;
 }
 
-/* For each row of the second reading: keeps it where its name's hash occurs more than once. */
+/* Every row of the second reading: is its name's hash one that came more than once? */
 static enum mensur_status find_hit(void *context, const struct row *row) {
     struct names *names = context;
     bool head = !names->past_head;
@@ -181,15 +168,29 @@ static void report_hits(const struct names *names, struct log *log) {
     }
 }
 
+/* What is wrong with the file was said by the first reading; said is only why this one fails. */
+static enum mensur_status read_again(struct names *names, const struct mensur_source *source,
+                                     struct log *log) {
+    struct mensur_report report = {.errors = {0}};
+    struct log own = {.file = log->file, .report = &report};
+    enum mensur_status status = mensur_rows_read(source, &own, find_hit, names);
+    if (status == MENSUR_READ && log->report != NULL) {
+        const char *why = report.errors.items[report.errors.count - 1];
+        status = mensur_texts_add(&log->report->errors, "%s", why) == MENSUR_OK ? MENSUR_READ
+                                                                                : MENSUR_MEMORY;
+    }
+    mensur_report_clear(&report);
+    return status;
+}
+
 enum mensur_status mensur_names_report(struct names *names, const struct mensur_source *source,
                                        struct log *log) {
-    mensur_names_sort(names);
+    sort_hashes(names);
     if (!any_repeated(names)) {
         return MENSUR_OK;
     }
     keep_repeated(names);
-    struct log silent = {.file = log->file};
-    enum mensur_status status = mensur_rows_read(source, &silent, find_hit, names);
+    enum mensur_status status = read_again(names, source, log);
     if (status != MENSUR_OK && status != MENSUR_DATA) {
         return status;
     }

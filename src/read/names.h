@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Finds the names that a file gives more than once; keeps eight bytes a row, not the names. */
+/* Which names a file gave more than once: eight bytes a row, not the names themselves. */
 #ifndef MENSUR_READ_NAMES_H
 #define MENSUR_READ_NAMES_H
 
@@ -7,7 +7,7 @@
 
 #include "rows.h"
 
-/* A row whose name's hash occurs more than once. */
+/* A row whose name has a hash that came more than once. */
 struct name_hit {
     uint64_t hash;
     char *name;
@@ -17,25 +17,19 @@ struct name_hit {
 
 /* All zero is an empty one. */
 struct names {
-    uint64_t *hashes; /* of every row's name; sorted by mensur_names_sort */
+    uint64_t *hashes; /* of every row's name; once sorted, in their order */
     size_t count, room;
     struct name_hit *hits;
     size_t hit_count;
     int column;     /* cell of the names, from 0 */
-    bool past_head; /* the second reading is past the first row */
+    bool past_head; /* of the second reading */
 };
 
-/* Adds a name. MENSUR_MEMORY. */
+/* Notes a name. MENSUR_MEMORY. */
 enum mensur_status mensur_names_add(struct names *names, const struct cell *cell);
 
-/* Sorts the hashes. */
-void mensur_names_sort(struct names *names);
-
-/* True where two sorted lists have a hash in common. */
-bool mensur_names_meet(const struct names *one, const struct names *other);
-
-/* Sorts, reads the source again if a hash occurs twice, and reports each row whose name an earlier
- * row has, with the line of the first. MENSUR_MEMORY; MENSUR_READ. */
+/* Sorts, reads the source again if any hash came twice, and reports each row whose name stood
+ * before with the line of the first. MENSUR_MEMORY; MENSUR_READ. */
 enum mensur_status mensur_names_report(struct names *names, const struct mensur_source *source,
                                        struct log *log);
 

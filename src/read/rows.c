@@ -22,6 +22,9 @@
 /* No honest cell is longer; a forgotten quote would gather the rest of a file in memory. */
 #define CELL_LONGEST 1000000
 
+/* Bytes fed in a step; a piece of the input has some of them. */
+#define STEP 8192
+
 /* libcsv grows a cell's room by so much at a time; its own 128 bytes make a long cell slow. */
 #define CELL_BLOCK 32768
 
@@ -31,8 +34,12 @@ struct open_cell {
     long line;
 };
 
-struct reader {
+struct rows {
     struct csv_parser parser;
+    struct input input;
+    const unsigned char *piece; /* of the input, what is not yet fed of it */
+    size_t left;
+    bool begun; /* the first piece was seen */
     struct log *log;
     row_visit *visit;
     void *context;
@@ -49,36 +56,36 @@ struct reader {
     bool decimal_comma;
 };
 
-static bool make_room(struct reader *reader, size_t more) {
-    if (reader->room - reader->used >= more) {
+static bool make_room(struct rows *rows, size_t more) {
+    if (rows->room - rows->used >= more) {
         return true;
     }
-    size_t room = (reader->used + more) * 2;
-    char *bytes = realloc(reader->bytes, room);
+    size_t room = (rows->used + more) * 2;
+    char *bytes = realloc(rows->bytes, room);
     if (bytes == NULL) {
         return false;
     }
-    reader->bytes = bytes;
-    reader->room = room;
+    rows->bytes = bytes;
+    rows->room = room;
     return true;
 }
 
-static bool make_cell_room(struct reader *reader) {
-    if (reader->count < reader->cell_room) {
+static bool make_cell_room(struct rows *rows) {
+    if (rows->count < rows->cell_room) {
         return true;
     }
-    size_t room = reader->cell_room == 0 ? 32 : reader->cell_room * 2;
-    struct open_cell *open = realloc(reader->open, room * sizeof(*open));
+    size_t room = rows->cell_room == 0 ? 32 : rows->cell_room * 2;
+    struct open_cell *open = realloc(rows->open, room * sizeof(*open));
     if (open == NULL) {
         return false;
     }
-    reader->open = open;
-    struct cell *cells = realloc(reader->cells, room * sizeof(*cells));
+    rows->open = open;
+    struct cell *cells = realloc(rows->cells, room * sizeof(*cells));
     if (cells == NULL) {
         return false;
     }
-    reader->cells = cells;
-    reader->cell_room = room;
+    rows->cells = cells;
+    rows->cell_room = room;
     return true;
 }
 
@@ -100,15 +107,15 @@ static bool is_plain(const unsigned char *bytes, size_t length) {
     return odd == 0;
 }
 
-static size_t append(struct reader *reader, const unsigned char *bytes, size_t length) {
-    char *to = reader->bytes + reader->used;
+static size_t append(struct rows *rows, const unsigned char *bytes, size_t length) {
+    char *to = rows->bytes + rows->used;
     if (mensur_is_utf8(bytes, length)) {
         memcpy(to, bytes, length);
         return length;
     }
-    if (!reader->log->converted) {
-        reader->log->converted = true;
-        mensur_log_warning(reader->log, reader->line, (int)reader->count + 1,
+    if (!rows->log->converted) {
+        rows->log->converted = true;
+        mensur_log_warning(rows->log, rows->line, (int)rows->count + 1,
                            "the text is not UTF-8 and was read as Windows-1252; "
                            "look at its letters, and save the file as UTF-8");
     }
@@ -116,65 +123,65 @@ static size_t append(struct reader *reader, const unsigned char *bytes, size_t l
 }
 
 static void take_cell(void *data, size_t length, void *context) {
-    struct reader *reader = context;
+    struct rows *rows = context;
     const unsigned char *bytes = data;
-    if (reader->status != MENSUR_OK) {
+    if (rows->status != MENSUR_OK) {
         return;
     }
-    if (!make_cell_room(reader) || !make_room(reader, length * MENSUR_ENCODING_GROWTH + 1)) {
-        reader->status = MENSUR_MEMORY;
+    if (!make_cell_room(rows) || !make_room(rows, length * MENSUR_ENCODING_GROWTH + 1)) {
+        rows->status = MENSUR_MEMORY;
         return;
     }
-    struct open_cell *cell = &reader->open[reader->count];
-    *cell = (struct open_cell){reader->used, length, reader->line};
+    struct open_cell *cell = &rows->open[rows->count];
+    *cell = (struct open_cell){rows->used, length, rows->line};
     if (length > 0 && is_plain(bytes, length)) {
-        memcpy(reader->bytes + reader->used, bytes, length);
-        reader->used += length;
+        memcpy(rows->bytes + rows->used, bytes, length);
+        rows->used += length;
     } else if (length > 0) {
-        cell->length = append(reader, bytes, length);
-        reader->used += cell->length;
-        reader->line += count_lines(bytes, length);
+        cell->length = append(rows, bytes, length);
+        rows->used += cell->length;
+        rows->line += count_lines(bytes, length);
     }
     if (length > 0) {
-        mensur_trim(reader->bytes, &cell->start, &cell->length);
+        mensur_trim(rows->bytes, &cell->start, &cell->length);
     }
-    reader->used = cell->start + cell->length;
-    reader->bytes[reader->used++] = '\0';
-    reader->filled = reader->filled || cell->length > 0;
-    reader->count++;
-    reader->after_return = false;
+    rows->used = cell->start + cell->length;
+    rows->bytes[rows->used++] = '\0';
+    rows->filled = rows->filled || cell->length > 0;
+    rows->count++;
+    rows->after_return = false;
 }
 
-static void hand_out(struct reader *reader) {
-    for (size_t i = 0; i < reader->count; i++) {
-        const struct open_cell *open = &reader->open[i];
-        reader->cells[i] = (struct cell){reader->bytes + open->start, open->length, open->line};
+static void hand_out(struct rows *rows) {
+    for (size_t i = 0; i < rows->count; i++) {
+        const struct open_cell *open = &rows->open[i];
+        rows->cells[i] = (struct cell){rows->bytes + open->start, open->length, open->line};
     }
-    struct row row = {.cells = reader->cells,
-                      .count = (int)reader->count,
-                      .line = reader->cells[0].line,
-                      .decimal_comma = reader->decimal_comma};
-    reader->head_seen = true;
-    reader->status = reader->visit(reader->context, &row);
-    if (reader->status == MENSUR_OK && reader->log->status == MENSUR_MEMORY) {
-        reader->status = MENSUR_MEMORY;
+    struct row row = {.cells = rows->cells,
+                      .count = (int)rows->count,
+                      .line = rows->cells[0].line,
+                      .decimal_comma = rows->decimal_comma};
+    rows->head_seen = true;
+    rows->status = rows->visit(rows->context, &row);
+    if (rows->status == MENSUR_OK && rows->log->status == MENSUR_MEMORY) {
+        rows->status = MENSUR_MEMORY;
     }
 }
 
 static void take_row(int end, void *context) {
-    struct reader *reader = context;
-    if (reader->status != MENSUR_OK) {
+    struct rows *rows = context;
+    if (rows->status != MENSUR_OK) {
         return;
     }
-    bool second_half = end == '\n' && reader->after_return;
-    if (reader->filled) {
-        hand_out(reader);
+    bool second_half = end == '\n' && rows->after_return;
+    if (rows->filled) {
+        hand_out(rows);
     }
-    reader->filled = false;
-    reader->count = 0;
-    reader->used = 0;
-    reader->line += second_half ? 0 : 1;
-    reader->after_return = end == '\r';
+    rows->filled = false;
+    rows->count = 0;
+    rows->used = 0;
+    rows->line += second_half ? 0 : 1;
+    rows->after_return = end == '\r';
 }
 
 /* The separator that stands most often in the head, outside quotes. */
@@ -198,126 +205,177 @@ static unsigned char find_separator(const unsigned char *bytes, size_t length) {
     return separators[counts[2] > counts[most] ? 2 : most];
 }
 
-static enum mensur_status stop_with_data(struct reader *reader) {
-    return reader->log->status == MENSUR_MEMORY ? MENSUR_MEMORY : MENSUR_DATA;
+static enum mensur_status stop_with_data(struct rows *rows) {
+    return rows->log->status == MENSUR_MEMORY ? MENSUR_MEMORY : MENSUR_DATA;
 }
 
-static bool inside_quotes(const struct reader *reader) {
-    return reader->parser.pstate == INSIDE_CELL && reader->parser.quoted;
+static bool inside_quotes(const struct rows *rows) {
+    return rows->parser.pstate == INSIDE_CELL && rows->parser.quoted;
 }
 
-static enum mensur_status refuse_quote(struct reader *reader) {
-    mensur_log_error(reader->log, reader->line, (int)reader->count + 1,
+static enum mensur_status refuse_quote(struct rows *rows) {
+    mensur_log_error(rows->log, rows->line, (int)rows->count + 1,
                      "the quote that opens this cell is never closed; close it with \", and write "
                      "a \" inside a quoted cell twice");
-    return stop_with_data(reader);
+    return stop_with_data(rows);
 }
 
-static enum mensur_status refuse_nul(struct reader *reader) {
-    long line = reader->line;
-    if (inside_quotes(reader)) {
-        line += count_lines(reader->parser.entry_buf, reader->parser.entry_pos);
+static enum mensur_status refuse_nul(struct rows *rows) {
+    long line = rows->line;
+    if (inside_quotes(rows)) {
+        line += count_lines(rows->parser.entry_buf, rows->parser.entry_pos);
     }
-    mensur_log_error(reader->log, line, (int)reader->count + 1,
+    mensur_log_error(rows->log, line, (int)rows->count + 1,
                      "a NUL byte: this is no plain text (UTF-16, or a spreadsheet's own format?); "
                      "save it as CSV in UTF-8");
-    return stop_with_data(reader);
+    return stop_with_data(rows);
 }
 
-/* Feeds a piece; stops at a NUL byte and at a cell without end. */
-static enum mensur_status feed(struct reader *reader, const unsigned char *piece, size_t length) {
-    const unsigned char *nul = memchr(piece, '\0', length);
-    size_t good = nul != NULL ? (size_t)(nul - piece) : length;
-    if (csv_parse(&reader->parser, piece, good, take_cell, take_row, reader) != good) {
+/* Feeds some bytes; stops at a NUL byte. */
+static enum mensur_status feed(struct rows *rows, const unsigned char *bytes, size_t length) {
+    const unsigned char *nul = memchr(bytes, '\0', length);
+    size_t good = nul != NULL ? (size_t)(nul - bytes) : length;
+    if (csv_parse(&rows->parser, bytes, good, take_cell, take_row, rows) != good) {
         return MENSUR_MEMORY;
     }
-    if (reader->status != MENSUR_OK) {
-        return reader->status;
+    return rows->status == MENSUR_OK && nul != NULL ? refuse_nul(rows) : rows->status;
+}
+
+/* Stops at a cell without end. */
+static enum mensur_status check_open_cell(struct rows *rows) {
+    if (rows->parser.entry_pos <= CELL_LONGEST) {
+        return MENSUR_OK;
     }
-    if (nul != NULL) {
-        return refuse_nul(reader);
+    if (inside_quotes(rows)) {
+        return refuse_quote(rows);
     }
-    if (reader->parser.entry_pos > CELL_LONGEST) {
-        if (inside_quotes(reader)) {
-            return refuse_quote(reader);
+    mensur_log_error(rows->log, rows->line, (int)rows->count + 1,
+                     "the cell is longer than %d bytes", CELL_LONGEST);
+    return stop_with_data(rows);
+}
+
+static enum mensur_status refuse_reading(struct rows *rows) {
+    const char *why = errno != 0 ? strerror(errno) : "the system gives no reason";
+    mensur_log_error(rows->log, rows->line, 1, "cannot be read: %s", why);
+    return rows->log->status == MENSUR_MEMORY ? MENSUR_MEMORY : MENSUR_READ;
+}
+
+/* What was found in two versions at once says nothing of either. */
+static enum mensur_status check_version(struct rows *rows, enum mensur_status status) {
+    bool judged = status == MENSUR_OK || status == MENSUR_DATA;
+    if (!judged || mensur_input_is_of_one_version(&rows->input)) {
+        return status;
+    }
+    mensur_log_error(rows->log, 1, 1,
+                     "was changed after it was opened, and what was read of it may be of two "
+                     "versions; ask again");
+    return rows->log->status == MENSUR_MEMORY ? MENSUR_MEMORY : MENSUR_READ;
+}
+
+/* Passes over a byte order mark, and finds the separator. */
+static void begin(struct rows *rows) {
+    size_t mark = rows->left >= 3 && memcmp(rows->piece, "\xEF\xBB\xBF", 3) == 0 ? 3 : 0;
+    rows->piece += mark;
+    rows->left -= mark;
+    unsigned char separator = find_separator(rows->piece, rows->left);
+    csv_set_delim(&rows->parser, separator);
+    rows->decimal_comma = separator != ',';
+    rows->begun = true;
+}
+
+static enum mensur_status finish(struct rows *rows) {
+    if (inside_quotes(rows)) {
+        return refuse_quote(rows);
+    }
+    if (csv_fini(&rows->parser, take_cell, take_row, rows) != 0) {
+        return MENSUR_MEMORY;
+    }
+    if (rows->status == MENSUR_OK && !rows->head_seen) {
+        mensur_log_error(rows->log, 1, 1, "the file is empty; its first row names the columns");
+        return stop_with_data(rows);
+    }
+    return rows->status;
+}
+
+static enum mensur_status step(struct rows *rows, bool *more) {
+    if (rows->left == 0) {
+        errno = 0;
+        if (mensur_input_next(&rows->input, &rows->piece, &rows->left) != MENSUR_OK) {
+            return refuse_reading(rows);
         }
-        mensur_log_error(reader->log, reader->line, (int)reader->count + 1,
-                         "the cell is longer than %d bytes", CELL_LONGEST);
-        return stop_with_data(reader);
+        if (rows->left == 0) {
+            return finish(rows);
+        }
+        if (!rows->begun) {
+            begin(rows);
+        }
     }
+    size_t length = rows->left < STEP ? rows->left : STEP;
+    enum mensur_status status = feed(rows, rows->piece, length);
+    rows->piece += length;
+    rows->left -= length;
+    if (status == MENSUR_OK && rows->left == 0) {
+        status = check_open_cell(rows);
+    }
+    *more = status == MENSUR_OK;
+    return status;
+}
+
+enum mensur_status mensur_rows_step(struct rows *rows, bool *more) {
+    *more = false;
+    enum mensur_status status = step(rows, more);
+    return *more ? status : check_version(rows, status);
+}
+
+enum mensur_status mensur_rows_open(const struct mensur_source *source, struct log *log,
+                                    row_visit *visit, void *context, struct rows **out) {
+    struct rows *rows = calloc(1, sizeof(*rows));
+    if (rows == NULL) {
+        return MENSUR_MEMORY;
+    }
+    if (csv_init(&rows->parser, CSV_REPALL_NL) != 0) {
+        free(rows);
+        return MENSUR_MEMORY;
+    }
+    csv_set_blk_size(&rows->parser, CELL_BLOCK);
+    rows->log = log;
+    rows->visit = visit;
+    rows->context = context;
+    rows->line = 1;
+    errno = 0;
+    enum mensur_status status = mensur_input_open(source, &rows->input);
+    if (status == MENSUR_READ) {
+        status = refuse_reading(rows);
+    }
+    status = check_version(rows, status);
+    if (status != MENSUR_OK) {
+        mensur_rows_close(rows);
+        return status;
+    }
+    *out = rows;
     return MENSUR_OK;
 }
 
-static enum mensur_status refuse_reading(struct reader *reader) {
-    const char *why = errno != 0 ? strerror(errno) : "the system gives no reason";
-    mensur_log_error(reader->log, reader->line, 1, "cannot be read: %s", why);
-    return reader->log->status == MENSUR_MEMORY ? MENSUR_MEMORY : MENSUR_READ;
-}
-
-static enum mensur_status feed_all(struct reader *reader, struct input *input) {
-    const unsigned char *piece = NULL;
-    size_t length = 0;
-    bool first = true;
-    for (;;) {
-        errno = 0;
-        if (mensur_input_next(input, &piece, &length) != MENSUR_OK) {
-            return refuse_reading(reader);
-        }
-        if (length == 0) {
-            return MENSUR_OK;
-        }
-        if (first) {
-            size_t mark = length >= 3 && memcmp(piece, "\xEF\xBB\xBF", 3) == 0 ? 3 : 0;
-            piece += mark;
-            length -= mark;
-            unsigned char separator = find_separator(piece, length);
-            csv_set_delim(&reader->parser, separator);
-            reader->decimal_comma = separator != ',';
-            first = false;
-        }
-        enum mensur_status status = feed(reader, piece, length);
-        if (status != MENSUR_OK) {
-            return status;
-        }
+void mensur_rows_close(struct rows *rows) {
+    if (rows == NULL) {
+        return;
     }
-}
-
-static enum mensur_status finish(struct reader *reader) {
-    if (inside_quotes(reader)) {
-        return refuse_quote(reader);
-    }
-    if (csv_fini(&reader->parser, take_cell, take_row, reader) != 0) {
-        return MENSUR_MEMORY;
-    }
-    if (reader->status == MENSUR_OK && !reader->head_seen) {
-        mensur_log_error(reader->log, 1, 1, "the file is empty; its first row names the columns");
-        return stop_with_data(reader);
-    }
-    return reader->status;
+    mensur_input_close(&rows->input);
+    csv_free(&rows->parser);
+    free(rows->bytes);
+    free(rows->open);
+    free(rows->cells);
+    free(rows);
 }
 
 enum mensur_status mensur_rows_read(const struct mensur_source *source, struct log *log,
                                     row_visit *visit, void *context) {
-    struct reader reader = {.log = log, .visit = visit, .context = context, .line = 1};
-    struct input input;
-    if (csv_init(&reader.parser, CSV_REPALL_NL) != 0) {
-        return MENSUR_MEMORY;
+    struct rows *rows = NULL;
+    bool more = true;
+    enum mensur_status status = mensur_rows_open(source, log, visit, context, &rows);
+    while (status == MENSUR_OK && more) {
+        status = mensur_rows_step(rows, &more);
     }
-    csv_set_blk_size(&reader.parser, CELL_BLOCK);
-    errno = 0;
-    enum mensur_status status = mensur_input_open(source, &input);
-    if (status == MENSUR_READ) {
-        status = refuse_reading(&reader);
-    } else if (status == MENSUR_OK) {
-        status = feed_all(&reader, &input);
-        mensur_input_close(&input);
-        if (status == MENSUR_OK) {
-            status = finish(&reader);
-        }
-    }
-    csv_free(&reader.parser);
-    free(reader.bytes);
-    free(reader.open);
-    free(reader.cells);
+    mensur_rows_close(rows);
     return status;
 }

@@ -24,9 +24,25 @@ struct row {
  * MENSUR_OK ends the reading with that status. */
 typedef enum mensur_status row_visit(void *context, const struct row *row);
 
-/* Reads a source row by row. What is wrong with the file itself (empty, NUL byte, unclosed quote,
- * not to be read) goes to the log. MENSUR_OK where the file's end was reached (the log says whether
- * there were errors); MENSUR_DATA; MENSUR_READ; MENSUR_MEMORY; what visit returned. */
+/* A reading of rows. */
+struct rows;
+
+/* Starts one; all are borrowed until it is closed. MENSUR_READ where the file cannot be rewound or
+ * was changed since it was opened (the log says so); MENSUR_MEMORY. */
+enum mensur_status mensur_rows_open(const struct mensur_source *source, struct log *log,
+                                    row_visit *visit, void *context, struct rows **out);
+
+/* Hands out the rows that end within the next 8192 bytes, which can be none; *more is false once
+ * the end was reached, or anything but MENSUR_OK is returned. What is wrong with the file itself
+ * (empty, NUL byte, unclosed quote, not to be read, changed while it was read) goes to the log.
+ * MENSUR_OK (the log says whether there were errors); MENSUR_DATA; MENSUR_READ; MENSUR_MEMORY; what
+ * visit returned. */
+enum mensur_status mensur_rows_step(struct rows *rows, bool *more);
+
+/* Ends it; NULL is passed over. */
+void mensur_rows_close(struct rows *rows);
+
+/* Reads a source to its end; as mensur_rows_step. */
 enum mensur_status mensur_rows_read(const struct mensur_source *source, struct log *log,
                                     row_visit *visit, void *context);
 

@@ -41,7 +41,7 @@ void mensur_report_clear(struct mensur_report *report) {
 void mensur_shop_clear(struct mensur_shop *shop) {
     for (int i = 0; i < MENSUR_TABLE_COUNT; i++) {
         free(shop->sources[i].label);
-        free(shop->sources[i].path);
+        mensur_file_close(shop->sources[i].file);
     }
     free(shop->label);
     mensur_stock_clear(&shop->stock);
@@ -87,20 +87,31 @@ static enum mensur_status refuse_file(const struct mensur_source *source, bool s
     return log.status == MENSUR_MEMORY ? MENSUR_MEMORY : MENSUR_READ;
 }
 
+static enum mensur_status refuse_kind(const struct mensur_source *source, const char *kind,
+                                      struct mensur_report *report) {
+    struct log log = {.file = source->label, .report = report};
+    mensur_log_error(&log, 1, 1, "is %s; a table is a regular file, or a link to one", kind);
+    return log.status;
+}
+
 /* The folder's file; where it lacks one, the built-in, save for the instruments. */
 static enum mensur_status use_file(const char *folder, enum mensur_table table,
                                    struct mensur_report *report, struct mensur_source *source) {
-    struct input input;
-    *source = (struct mensur_source){.label = join(folder, mensur_table_file(table)),
-                                     .path = join(folder, mensur_table_file(table))};
-    if (source->label == NULL || source->path == NULL) {
+    const char *kind = NULL;
+    struct mensur_file *file = NULL;
+    *source = (struct mensur_source){.label = join(folder, mensur_table_file(table))};
+    if (source->label == NULL) {
         return MENSUR_MEMORY;
     }
     errno = 0;
-    enum mensur_status status = mensur_input_open(source, &input);
+    enum mensur_status status = mensur_file_open(source->label, &file, &kind);
     int why = errno;
     if (status == MENSUR_OK) {
-        mensur_input_close(&input);
+        source->file = file;
+        source->size = mensur_file_size(file);
+    }
+    if (status == MENSUR_DATA) {
+        return refuse_kind(source, kind, report);
     }
     if (status != MENSUR_READ) {
         return status;
@@ -110,7 +121,6 @@ static enum mensur_status use_file(const char *folder, enum mensur_table table,
         return refuse_file(source, missing, folder, why, report);
     }
     free(source->label);
-    free(source->path);
     return use_built_in(table, source);
 }
 
@@ -126,11 +136,13 @@ static bool broken(enum mensur_status status) {
 static enum mensur_status read_instruments(struct mensur_shop *shop, struct lookups lookups,
                                            bool names, mensur_visit *visit, void *context,
                                            struct mensur_report *report) {
-    struct names seen = {0};
-    enum mensur_status status =
-        mensur_read_instruments(&shop->sources[MENSUR_TABLE_INSTRUMENTS], &shop->stock, lookups,
-                                names ? &seen : NULL, visit, context, report);
-    mensur_names_clear(&seen);
+    struct instruments instruments;
+    mensur_instruments_init(&instruments, &shop->sources[MENSUR_TABLE_INSTRUMENTS], &shop->stock,
+                            lookups, names, report);
+    instruments.visit = visit;
+    instruments.context = context;
+    enum mensur_status status = mensur_table_read(&instruments.reading);
+    mensur_instruments_clear(&instruments);
     return status;
 }
 
@@ -225,6 +237,5 @@ enum mensur_status mensur_shop_open_bytes(const char *label, const struct mensur
 enum mensur_status mensur_shop_instruments(struct mensur_shop *shop, bool names,
                                            mensur_visit *visit, void *context,
                                            struct mensur_report *report) {
-    struct lookups all = {true, true, true};
-    return read_instruments(shop, all, names, visit, context, report);
+    return read_instruments(shop, MENSUR_ALL_LOOKUPS, names, visit, context, report);
 }

@@ -179,12 +179,19 @@ static enum mensur_status take(void *context, const struct row *row) {
     return status == MENSUR_OK ? reading->layout->take_row(reading) : status;
 }
 
-enum mensur_status mensur_table_read(struct reading *reading) {
+enum mensur_status mensur_table_open(struct reading *reading) {
     for (int i = 0; i < MENSUR_COLUMNS_MOST; i++) {
         reading->at[i] = -1;
     }
     reading->source->rows = 0;
-    enum mensur_status status = mensur_rows_read(reading->source, &reading->log, take, reading);
+    return mensur_rows_open(reading->source, &reading->log, take, reading, &reading->rows);
+}
+
+enum mensur_status mensur_table_step(struct reading *reading, bool *more) {
+    enum mensur_status status = mensur_rows_step(reading->rows, more);
+    if (*more) {
+        return status;
+    }
     bool to_the_end = status == MENSUR_OK || status == MENSUR_DATA;
     if (to_the_end && reading->names != NULL) {
         enum mensur_status named =
@@ -192,6 +199,21 @@ enum mensur_status mensur_table_read(struct reading *reading) {
         status = named != MENSUR_OK ? named : status;
     }
     return status != MENSUR_OK ? status : reading->log.status;
+}
+
+void mensur_table_close(struct reading *reading) {
+    mensur_rows_close(reading->rows);
+    reading->rows = NULL;
+}
+
+enum mensur_status mensur_table_read(struct reading *reading) {
+    bool more = true;
+    enum mensur_status status = mensur_table_open(reading);
+    while (status == MENSUR_OK && more) {
+        status = mensur_table_step(reading, &more);
+    }
+    mensur_table_close(reading);
+    return status;
 }
 
 enum mensur_status mensur_table_read_into(const struct layout *layout, struct mensur_source *source,

@@ -26,6 +26,7 @@ struct reading {
     const struct layout *layout;
     struct mensur_source *source;
     struct log log;
+    struct rows *rows;           /* while it is open */
     int at[MENSUR_COLUMNS_MOST]; /* cell of each known column, from 0; -1 where it is absent */
     int width;                   /* cells in the head; 0 before it was read */
     bool head_bad;               /* rules on rows are then left out: they would repeat its errors */
@@ -35,8 +36,18 @@ struct reading {
     void *context;       /* the table's own */
 };
 
-/* Reads a whole table. MENSUR_OK; MENSUR_DATA after any error; MENSUR_READ; MENSUR_MEMORY; what
- * take_row returned. */
+/* Starts to read a table whose layout, source, log, names and context are set. MENSUR_READ;
+ * MENSUR_MEMORY. */
+enum mensur_status mensur_table_open(struct reading *reading);
+
+/* Reads on, as mensur_rows_step; at the end the names that stand twice are reported. MENSUR_OK;
+ * MENSUR_DATA at the end, after any error; MENSUR_READ; MENSUR_MEMORY; what take_row returned. */
+enum mensur_status mensur_table_step(struct reading *reading, bool *more);
+
+/* Ends it, opened or not. */
+void mensur_table_close(struct reading *reading);
+
+/* Reads a whole table; as mensur_table_step. */
 enum mensur_status mensur_table_read(struct reading *reading);
 
 /* Reads a table whose context is the stock; names are compared where the layout has them. */

@@ -1,13 +1,13 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
-# Branch coverage of base, read, physics and answers: each branch is taken, or listed with a reason
-# in exceptions.txt. Ends with a line "N passed, N failed".
+# Which branches of base, read, physics and answers the tests take: each one is taken, or argued in
+# exceptions.txt. Ends with a line "N passed, N failed".
 #   sh tests/coverage/run.sh [BUILD]    (build-coverage)
 #
 # Clang's own coverage, not gcov's: it counts the conditions that stand in the source, each && and
 # || by itself and with its place, before any optimisation and without the branches that a compiler
-# makes; so the tests may run optimised, and a condition is identified by its text. Counted
-# atomically, because long tables are answered by two threads.
+# makes; so the tests may run optimised, and a condition is known by its text. Counted atomically, as
+# long tables are answered by several threads.
 set -eu
 cd "$(dirname "$0")/../.."
 build=${1:-build-coverage}
@@ -28,10 +28,10 @@ suites() {
     echo "0 passed, 1 failed"
     exit 1
 }
-# Each program once: %m may be the same for two; size limits and signals leave damaged profiles.
+# Each program once, and two may look alike to %m; size limits and signals leave torn profiles.
 suites %m-%p --suite unit --suite fuzz
 suites %m-%p faults/library faults/program
-# One program that runs some thousand times, in one profile.
+# One program some thousand times: in one profile.
 suites %m --suite cli --suite docs
 suites %m faults/allocations
 

@@ -1,10 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The library where memory, the sink or a file fails: read, ask and present the demonstration as
- * text, CSV and JSON while each allocation, write and read fails in turn. Linked with --wrap, so
- * that the library's calls are redirected here; jansson is given the same malloc. */
+/* The library where memory, the sink or a file gives out: read, ask and present the demonstration
+ * as text, CSV and JSON, each allocation, write and reading failing in its turn. Linked with
+ * --wrap, so that the library's own calls come through here; jansson is handed the same malloc. */
 #include <errno.h>
 #include <gsl/gsl_errno.h>
 #include <jansson.h>
+#include <unistd.h>
 
 #include "ask.h"
 #include "check.h"
@@ -14,15 +15,13 @@
 void *__real_malloc(size_t size);
 void *__real_calloc(size_t count, size_t size);
 void *__real_realloc(void *old, size_t size);
-size_t __real_fread(void *to, size_t size, size_t count, FILE *file);
-int __real_ferror(FILE *file);
+ssize_t __real_read(int file, void *to, size_t size);
 void *__wrap_malloc(size_t size);
 void *__wrap_calloc(size_t count, size_t size);
 void *__wrap_realloc(void *old, size_t size);
-size_t __wrap_fread(void *to, size_t size, size_t count, FILE *file);
-int __wrap_ferror(FILE *file);
+ssize_t __wrap_read(int file, void *to, size_t size);
 
-/* Calls until one fails; 0: none fails. After the first failed allocation all later ones fail. */
+/* The turn that fails, counted down; 0: none. Memory that is used up stays used up. */
 static long allocations_left, reads_left;
 static bool used_up, read_failed;
 
@@ -43,18 +42,21 @@ void *__wrap_realloc(void *old, size_t size) {
     return memory_is_out() ? NULL : __real_realloc(old, size);
 }
 
-/* The read before the failing one returns half of what was asked for. */
-size_t __wrap_fread(void *to, size_t size, size_t count, FILE *file) {
+/* Before a reading fails, one gives half of what it was asked for, and one is interrupted. */
+ssize_t __wrap_read(int file, void *to, size_t size) {
+    if (reads_left == 3) {
+        reads_left--;
+        errno = EINTR;
+        return -1;
+    }
     if (reads_left > 0 && --reads_left == 0) {
         read_failed = true;
-        errno = EIO;
-        return 0;
     }
-    return __real_fread(to, size, reads_left == 1 ? count / 2 : count, file);
-}
-
-int __wrap_ferror(FILE *file) {
-    return read_failed || __real_ferror(file);
+    if (read_failed) {
+        errno = EIO;
+        return -1;
+    }
+    return __real_read(file, to, reads_left == 1 ? size / 2 : size);
 }
 
 static void all_works(void) {
@@ -64,7 +66,7 @@ static void all_works(void) {
     read_failed = false;
 }
 
-/* A sink whose write number fails_at and all later ones fail. */
+/* A sink whose so-manieth write fails. */
 struct bucket {
     long writes, fails_at; /* 0: never */
     size_t bytes;
@@ -166,7 +168,7 @@ static void every_allocation_fails(void **state) {
     }
 }
 
-/* After a failed write nothing more is written. */
+/* After a write that failed nothing is written any more. */
 static void without_sink(enum mensur_format format, bool strings) {
     struct bucket whole = {.fails_at = 0};
     check_status("whole", go_through(format, strings, &whole), MENSUR_OK);
@@ -187,7 +189,7 @@ static void every_write_fails(void **state) {
     }
 }
 
-/* A folder with one long file, which takes several reads. */
+/* A folder of one long file, so that there are several readings. */
 static void make_folder(char *folder, char *path) {
     assert_non_null(mkdtemp(folder));
     sprintf(path, "%s/instruments.csv", folder);

@@ -37,11 +37,11 @@ static enum mensur_status ask(void *context, const struct mensur_instrument *ins
 
 static enum mensur_status read_instruments(struct mensur_source *source,
                                            struct mensur_report *report) {
-    struct lookups all = {true, true, true};
-    struct names names = {0};
-    enum mensur_status status =
-        mensur_read_instruments(source, &shop.stock, all, &names, ask, NULL, report);
-    mensur_names_clear(&names);
+    struct instruments instruments;
+    mensur_instruments_init(&instruments, source, &shop.stock, MENSUR_ALL_LOOKUPS, true, report);
+    instruments.visit = ask;
+    enum mensur_status status = mensur_table_read(&instruments.reading);
+    mensur_instruments_clear(&instruments);
     return status;
 }
 

@@ -107,11 +107,65 @@ static void test_html(void **state) {
     }
 }
 
+/* Presents some answers of a longer presentation, of which so many stand before them. */
+static void write_within(const struct fixture *fixture, const struct mensur_style *style,
+                         size_t before, size_t count, struct memory_sink *memory) {
+    struct mensur_sink sink = memory_sink(memory);
+    struct mensur_presenter *presenter = NULL;
+    struct mensur_heading heading = heading_for("tension");
+    check_status("within", mensur_present_open_within(&heading, style, before, &sink, &presenter),
+                 MENSUR_OK);
+    for (size_t i = 0; i < count; i++) {
+        check_status("one", mensur_present_tension(presenter, &fixture->kestrel), MENSUR_OK);
+    }
+    check_status("close", mensur_present_close(presenter, false), MENSUR_OK);
+}
+
+/* Answers that were written apart, none, two and one, are those written one after the other. */
+static void test_written_apart(void **state) {
+    static const size_t counts[] = {0, 2, 1};
+    (void)state;
+    struct fixture *fixture = fixture_make();
+    for (size_t i = 2; i < COUNT_OF(styles); i++) { /* CSV and JSON */
+        struct memory_sink whole = {0}, joined = {0};
+        struct mensur_sink sinks[2] = {memory_sink(&whole), memory_sink(&joined)};
+        struct mensur_presenter *presenters[2];
+        struct mensur_heading heading = heading_for("tension");
+        for (int k = 0; k < 2; k++) {
+            check_status("open",
+                         mensur_present_open(&heading, &styles[i], &sinks[k], &presenters[k]),
+                         MENSUR_OK);
+        }
+        size_t before = 0;
+        for (size_t k = 0; k < COUNT_OF(counts); k++) {
+            struct memory_sink part = {0};
+            write_within(fixture, &styles[i], before, counts[k], &part);
+            check_status("written",
+                         mensur_present_written(presenters[1], part.length > 0 ? part.bytes : "",
+                                                part.length, counts[k]),
+                         MENSUR_OK);
+            before += counts[k];
+            memory_sink_clear(&part);
+        }
+        for (size_t k = 0; k < before; k++) {
+            check_status("one", mensur_present_tension(presenters[0], &fixture->kestrel),
+                         MENSUR_OK);
+        }
+        for (int k = 0; k < 2; k++) {
+            check_status("close", mensur_present_close(presenters[k], true), MENSUR_OK);
+        }
+        assert_string_equal(joined.bytes, whole.bytes);
+        memory_sink_clear(&whole);
+        memory_sink_clear(&joined);
+    }
+    fixture_clear(fixture);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_refusing_sink), cmocka_unit_test(test_broken_off),
         cmocka_unit_test(test_no_presenter),  cmocka_unit_test(test_same_bytes),
-        cmocka_unit_test(test_html),
+        cmocka_unit_test(test_html),          cmocka_unit_test(test_written_apart),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -1,12 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Reading when memory fails: every allocation in turn, those of one call of the CSV library counted
- * as one. And files that end, or fail, when they are read a second time. */
+/* Reading when memory fails: every allocation in turn, those that the CSV library would have made
+ * for a call counted as one. And files that end, or fail, when they are read a second time. */
 #include "../answers/scarce.h"
-#include "halves.h"
+#include "batch.h"
 #include "reading.h"
 
 #include <csv.h>
 #include <errno.h>
+#include <fcntl.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 int __real_csv_init(struct csv_parser *parser, unsigned char options);
@@ -21,14 +23,11 @@ int __real_csv_fini(struct csv_parser *parser, void (*cell)(void *, size_t, void
                     void (*row)(int, void *), void *context);
 int __wrap_csv_fini(struct csv_parser *parser, void (*cell)(void *, size_t, void *),
                     void (*row)(int, void *), void *context);
-size_t __real_fread(void *to, size_t size, size_t count, FILE *file);
-size_t __wrap_fread(void *to, size_t size, size_t count, FILE *file);
+ssize_t __real_read(int file, void *to, size_t size);
+ssize_t __wrap_read(int file, void *to, size_t size);
 
-int __real_ferror(FILE *file);
-int __wrap_ferror(FILE *file);
-
-static long reads_left = -1; /* until reads return nothing; below 0: no limit */
-static bool read_error;      /* reads return nothing because of an error */
+static long reads_left = -1; /* until a file gives no more; less than 0: it goes on */
+static bool out_of_order;    /* it gives no more because it cannot */
 
 int __wrap_csv_init(struct csv_parser *parser, unsigned char options) {
     return scarce_fails() ? -1 : __real_csv_init(parser, options);
@@ -47,23 +46,20 @@ int __wrap_csv_fini(struct csv_parser *parser, void (*cell)(void *, size_t, void
     return scarce_fails() ? -1 : __real_csv_fini(parser, cell, row, context);
 }
 
-size_t __wrap_fread(void *to, size_t size, size_t count, FILE *file) {
+ssize_t __wrap_read(int file, void *to, size_t size) {
     if (reads_left >= 0 && reads_left-- <= 0) {
         reads_left = 0;
-        return 0;
+        errno = 0;
+        return out_of_order ? -1 : 0;
     }
-    return __real_fread(to, size, count, file);
+    return __real_read(file, to, size);
 }
 
-int __wrap_ferror(FILE *file) {
-    return (read_error && reads_left == 0) || __real_ferror(file);
-}
-
-/* MENSUR_OK in place of the status that the reading has with enough memory. */
+/* The status that a reading has with memory enough comes out as MENSUR_OK. */
 static enum mensur_status as_wanted(enum mensur_status status, enum mensur_status wanted,
                                     struct mensur_fault *fault) {
     mensur_fault_set(fault, "%s",
-                     mensur_status_text(status)); /* reading sets no fault of its own */
+                     mensur_status_text(status)); /* a reading has no fault of its own */
     return status == wanted ? MENSUR_OK : status;
 }
 
@@ -132,42 +128,77 @@ static enum mensur_status file(const struct demo *demo, struct mensur_fault *fau
     return from_folder(folder, MENSUR_DATA, fault);
 }
 
-static enum mensur_status halves(const struct demo *demo, struct mensur_fault *fault) {
+/* In batches, the second into the memory of the first. */
+static enum mensur_status batches(const struct demo *demo, struct mensur_fault *fault) {
     struct mensur_report report = {.errors = {0}};
     struct mensur_shop shop = {.label = NULL};
-    struct mensur_halves *made = NULL;
+    struct mensur_batches *made = NULL;
+    struct mensur_batch batch = {.count = 0};
     (void)demo;
     long kept = scarce_left; /* the shop has rows of its own */
     scarce_left = -1;
     check_status("shop", mensur_shop_open(folder, &report, &shop), MENSUR_OK);
     scarce_left = kept;
-    enum mensur_status status = mensur_halves_open(&shop, 0, &made);
-    mensur_halves_free(made);
+    enum mensur_status status = mensur_batches_open(&shop, true, &report, &made);
+    for (size_t count = 1; status == MENSUR_OK && count > 0; count = batch.count) {
+        status = mensur_batches_next(made, &batch);
+    }
+    mensur_batches_free(made);
+    mensur_batch_clear(&batch);
     mensur_shop_clear(&shop);
     mensur_report_clear(&report);
-    return as_wanted(status, MENSUR_OK, fault);
+    return as_wanted(status, MENSUR_DATA, fault);
 }
 
-/* A file that opens and cannot be read. */
-static enum mensur_status broken(const struct demo *demo, struct mensur_fault *fault) {
-    struct mensur_report report = {.errors = {0}};
+/* What is done to the file once the shop is open, so that it cannot be read. */
+enum harm { GIVES_NOTHING, TOUCHED, GONE_BY_THEN, FAILS_BY_THEN };
+
+static void do_harm(enum harm harm) {
+    static time_t touches; /* each another time */
+    const struct timespec times[2] = {{.tv_nsec = UTIME_OMIT}, {.tv_sec = ++touches}};
+    if (harm == TOUCHED) {
+        assert_int_equal(utimensat(AT_FDCWD, path, times, 0), 0);
+    } else {
+        reads_left = harm == GIVES_NOTHING ? 0 : 2; /* all of it, and its end: then no more */
+        out_of_order = harm != GONE_BY_THEN;
+    }
+}
+
+/* Reads the instruments of a shop whose file was harmed after it was opened. */
+static enum mensur_status read_harmed(enum harm harm, struct mensur_report *report) {
     struct mensur_shop shop = {.label = NULL};
-    (void)demo;
     long kept = scarce_left; /* the shop has rows of its own */
     scarce_left = -1;
-    check_status("shop", mensur_shop_open(folder, &report, &shop), MENSUR_OK);
+    check_status("shop", mensur_shop_open(folder, report, &shop), MENSUR_OK);
     scarce_left = kept;
-    reads_left = 0;
-    read_error = true;
-    enum mensur_status status = mensur_shop_instruments(&shop, true, NULL, NULL, &report);
+    do_harm(harm);
+    enum mensur_status status = mensur_shop_instruments(&shop, true, NULL, NULL, report);
     reads_left = -1;
-    read_error = false;
-    if (status == MENSUR_READ) {
-        check_holds(report.errors.items[0], "cannot be read: the system gives no reason");
-    }
+    out_of_order = false;
     mensur_shop_clear(&shop);
+    return status;
+}
+
+static enum mensur_status harmed(enum harm harm, struct mensur_fault *fault) {
+    struct mensur_report report = {.errors = {0}};
+    enum mensur_status status = as_wanted(read_harmed(harm, &report), MENSUR_READ, fault);
     mensur_report_clear(&report);
-    return as_wanted(status, MENSUR_READ, fault);
+    return status;
+}
+
+static enum mensur_status gives_nothing(const struct demo *demo, struct mensur_fault *fault) {
+    (void)demo;
+    return harmed(GIVES_NOTHING, fault);
+}
+
+static enum mensur_status touched(const struct demo *demo, struct mensur_fault *fault) {
+    (void)demo;
+    return harmed(TOUCHED, fault);
+}
+
+static enum mensur_status fails_by_then(const struct demo *demo, struct mensur_fault *fault) {
+    (void)demo;
+    return harmed(FAILS_BY_THEN, fault);
 }
 
 static int make_file(void **state) {
@@ -195,31 +226,41 @@ static void each_allocation(void **state) {
                 {"bad rows", bad_rows},
                 {"no folder", nowhere},
                 {"file", file},
-                {"halves", halves},
-                {"a file that cannot be read", broken}};
+                {"batches", batches},
+                {"a file that gives nothing", gives_nothing},
+                {"a file that was touched", touched},
+                {"a file that gives nothing the second time", fails_by_then}};
     (void)state;
     for (size_t i = 0; i < COUNT_OF(rows); i++) {
         scarce_go_through(rows[i].row, rows[i].ask, NULL);
     }
 }
 
-/* A file with repeated names that is empty when it is read again to find their rows. */
-static void empty_by_then(void **state) {
-    struct mensur_report report = {.errors = {0}};
-    struct mensur_shop shop;
+/* What is said, once; a file whose names are to be looked for once more and which is empty, or
+ * cannot be read, by then has names that came twice, and nobody can say where. */
+static void says_why(void **state) {
+    static const struct {
+        const char *name, *error;
+        enum harm harm;
+    } rows[] = {
+        {"gives nothing", ":1:1: cannot be read: the system gives no reason", GIVES_NOTHING},
+        {"touched", ":1:1: was changed after it was opened", TOUCHED},
+        {"gone by then", ":1:1: was changed after it was opened", GONE_BY_THEN},
+        {"fails by then", ":1:1: cannot be read: ", FAILS_BY_THEN},
+    };
     (void)state;
-    check_status("shop", mensur_shop_open(folder, &report, &shop), MENSUR_OK);
-    reads_left = 2; /* all of it, and its end */
-    enum mensur_status status = mensur_shop_instruments(&shop, true, NULL, NULL, &report);
-    reads_left = -1;
-    check_status("empty by then", status, MENSUR_OK);
-    assert_int_equal(report.errors.count, 0);
-    mensur_shop_clear(&shop);
-    mensur_report_clear(&report);
+    for (size_t i = 0; i < COUNT_OF(rows); i++) {
+        struct mensur_report report = {.errors = {0}};
+        check_status(rows[i].name, read_harmed(rows[i].harm, &report), MENSUR_READ);
+        assert_int_equal(report.errors.count, 1);
+        check_holds(report.errors.items[0], rows[i].error);
+        mensur_report_clear(&report);
+        check_status(rows[i].name, read_harmed(rows[i].harm, NULL), MENSUR_READ);
+    }
 }
 
 int main(void) {
     const struct CMUnitTest tests[] = {cmocka_unit_test(each_allocation),
-                                       cmocka_unit_test(empty_by_then)};
+                                       cmocka_unit_test(says_why)};
     return cmocka_run_group_tests(tests, make_file, remove_file);
 }

@@ -164,35 +164,4 @@ void mensur_answer_clear(struct mensur_answer *answer);
 void mensur_question_heading(const struct mensur_question *question, const struct mensur_shop *shop,
                              struct mensur_heading *heading);
 
-/**
- * Answers lengths, tension or fingers of one instrument.
- *
- * @param shop          open
- * @param question      as read
- * @param instrument    what it is asked of
- * @param messages      why there is no answer is added to it
- * @param[out] profile  the caller's to clear on success
- * @return  as mensur_ask_profile
- */
-enum mensur_status mensur_row_make(const struct mensur_shop *shop,
-                                   const struct mensur_question *question,
-                                   const struct mensur_instrument *instrument,
-                                   struct mensur_texts *messages, struct mensur_profile *profile);
-
-/**
- * Sets such an answer down, with its working where that is asked for.
- *
- * @param shop        open
- * @param question    as read
- * @param presenter   open
- * @param instrument  what it was asked of
- * @param profile     the answer
- * @return  as mensur_present_lengths, or as mensur_ask_working_lengths
- */
-enum mensur_status mensur_row_write(const struct mensur_shop *shop,
-                                    const struct mensur_question *question,
-                                    struct mensur_presenter *presenter,
-                                    const struct mensur_instrument *instrument,
-                                    const struct mensur_profile *profile);
-
 #endif

@@ -135,6 +135,35 @@ enum mensur_status mensur_present_check(struct mensur_presenter *presenter, cons
                                         long rows, const struct mensur_texts *warnings);
 
 /**
+ * Opens a presentation of some answers of a longer one, in CSV or JSON, whose answers do not depend
+ * on each other: what it writes is to be handed to the longer one with mensur_present_written. It
+ * is closed as not complete, because nothing stands below these answers.
+ *
+ * @param heading         borrowed until closed
+ * @param style           how; not text
+ * @param before          answers of the longer one that stand before these
+ * @param sink            where to; copied
+ * @param[out] presenter  the caller's to close
+ * @return  see this file's head
+ */
+enum mensur_status mensur_present_open_within(const struct mensur_heading *heading,
+                                              const struct mensur_style *style, size_t before,
+                                              const struct mensur_sink *sink,
+                                              struct mensur_presenter **presenter);
+
+/**
+ * Takes answers that were written within a presentation of their own.
+ *
+ * @param presenter  open
+ * @param bytes      what was written
+ * @param length     how many
+ * @param answers    how many answers they are
+ * @return  see this file's head
+ */
+enum mensur_status mensur_present_written(struct mensur_presenter *presenter, const char *bytes,
+                                          size_t length, size_t answers);
+
+/**
  * Writes what stands below the answers (assumed values, warnings, cautions, sources) and frees the
  * presenter.
  *

@@ -6,6 +6,11 @@
  * A file that the folder lacks is taken from the built-in shop, save instruments.csv.
  * Instruments are not kept: they are handed out row by row, so that a file of any
  * length is read in little memory.
+ *
+ * A file is a regular one or a link to one (a FIFO, socket, device or directory is refused with
+ * MENSUR_DATA). It is opened once, with the shop, and stays open as long as the shop does: one that
+ * is put in its place by renaming is not read. One that is changed in place from then on cannot be
+ * read any more: MENSUR_READ, whatever else was found. A shop is read by one thread at a time.
  */
 #ifndef MENSUR_SHOP_H
 #define MENSUR_SHOP_H
@@ -34,20 +39,15 @@ enum mensur_table {
         MENSUR_TABLE_COUNT
 };
 
-/** A part of a file: its head, and the rows of a stretch further down. */
-struct mensur_part {
-    size_t head; /**< bytes of the head, at most 65536 */
-    size_t from; /**< where the rows begin */
-    size_t to;   /**< where they end; 0: it is no part, but all of the file */
-};
+/** An open file. */
+struct mensur_file;
 
-/** Where a table comes from: a file of that path, or bytes in memory. */
+/** Where a table comes from: a file, or bytes in memory. */
 struct mensur_source {
     char *label;                /**< as it is named in messages; owned */
-    char *path;                 /**< owned; NULL where it is bytes */
+    struct mensur_file *file;   /**< open as long as the shop is; owned; NULL where it is bytes */
     const unsigned char *bytes; /**< borrowed; NULL where it is a file */
-    size_t size;                /**< of the bytes */
-    struct mensur_part part;    /**< of a file */
+    size_t size;                /**< of the bytes, or of the file when it was opened */
     long rows;                  /**< data rows read so far, in the latest reading */
     bool built_in;              /**< it is the library's own */
 };

@@ -1,0 +1,133 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "row_batch.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "ways.h"
+
+/* Forgets the answers; the memory that held them is used again. */
+static void forget_answers(struct mensur_row_batch *batch) {
+    for (size_t i = 0; batch->profiles != NULL && i < batch->answered; i++) {
+        mensur_profile_clear(&batch->profiles[i]);
+    }
+    mensur_texts_clear(&batch->messages);
+    batch->answered = 0;
+    batch->used = 0;
+    batch->status = MENSUR_OK;
+}
+
+enum mensur_status mensur_row_batch_next(struct mensur_batches *from,
+                                         struct mensur_row_batch *batch) {
+    forget_answers(batch);
+    return mensur_batches_next(from, &batch->instruments);
+}
+
+static bool is_text(const struct mensur_rows *rows) {
+    return rows->question->style.format == MENSUR_FORMAT_TEXT;
+}
+
+static enum mensur_status keep_bytes(void *context, const char *bytes, size_t length) {
+    struct mensur_row_batch *batch = context;
+    if (batch->room - batch->used < length) {
+        size_t room = (batch->used + length) * 2;
+        char *more = realloc(batch->bytes, room);
+        if (more == NULL) {
+            return MENSUR_MEMORY;
+        }
+        batch->bytes = more;
+        batch->room = room;
+    }
+    memcpy(batch->bytes + batch->used, bytes, length);
+    batch->used += length;
+    return MENSUR_OK;
+}
+
+static enum mensur_status make_profile_room(struct mensur_row_batch *batch) {
+    size_t room = batch->instruments.count;
+    if (room <= batch->profile_room) {
+        return MENSUR_OK;
+    }
+    struct mensur_profile *profiles = realloc(batch->profiles, room * sizeof(*profiles));
+    if (profiles == NULL) {
+        return MENSUR_MEMORY;
+    }
+    batch->profiles = profiles;
+    batch->profile_room = room;
+    return MENSUR_OK;
+}
+
+/* Answers an instrument: text keeps the answer, else it is written at once. `within` is NULL for
+ * text. After an instrument without an answer nothing will be written of the others' either. */
+static enum mensur_status answer_one(const struct mensur_rows *rows, struct mensur_row_batch *batch,
+                                     struct mensur_presenter *within,
+                                     const struct mensur_instrument *instrument) {
+    struct mensur_profile own;
+    struct mensur_profile *profile = within == NULL ? &batch->profiles[batch->answered] : &own;
+    enum mensur_status status =
+        ask_row_make(rows->shop, rows->question, instrument, &batch->messages, profile);
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    if (within == NULL && batch->status == MENSUR_OK) {
+        batch->answered++;
+        return MENSUR_OK;
+    }
+    if (batch->status == MENSUR_OK) {
+        status = ask_row_write(rows, within, instrument, profile);
+        batch->answered++;
+    }
+    mensur_profile_clear(profile);
+    return status;
+}
+
+/* Goes on after an instrument without an answer, so that every one is found. */
+static void answer_all(const struct mensur_rows *rows, struct mensur_row_batch *batch,
+                       struct mensur_presenter *within) {
+    for (size_t i = 0; i < batch->instruments.count; i++) {
+        enum mensur_status status = answer_one(rows, batch, within, &batch->instruments.items[i]);
+        batch->status = status != MENSUR_OK ? status : batch->status;
+        if (batch->status != MENSUR_OK && batch->status != MENSUR_NO_ANSWER) {
+            return;
+        }
+    }
+}
+
+void mensur_row_batch_answer(const struct mensur_rows *rows, struct mensur_row_batch *batch) {
+    if (is_text(rows)) {
+        batch->status = make_profile_room(batch);
+        if (batch->status == MENSUR_OK) {
+            answer_all(rows, batch, NULL);
+        }
+        return;
+    }
+    struct mensur_sink sink = {.write = keep_bytes, .context = batch};
+    struct mensur_presenter *within = NULL;
+    batch->status = mensur_present_open_within(&rows->heading, &rows->question->style,
+                                               batch->instruments.before, &sink, &within);
+    if (batch->status == MENSUR_OK) {
+        answer_all(rows, batch, within);
+        (void)mensur_present_close(within, false);
+    }
+}
+
+enum mensur_status mensur_row_batch_write(const struct mensur_rows *rows,
+                                          struct mensur_presenter *presenter,
+                                          const struct mensur_row_batch *batch) {
+    if (!is_text(rows)) {
+        return mensur_present_written(presenter, batch->bytes, batch->used, batch->answered);
+    }
+    enum mensur_status status = MENSUR_OK;
+    for (size_t i = 0; i < batch->answered && status == MENSUR_OK; i++) {
+        status = ask_row_write(rows, presenter, &batch->instruments.items[i], &batch->profiles[i]);
+    }
+    return status;
+}
+
+void mensur_row_batch_clear(struct mensur_row_batch *batch) {
+    forget_answers(batch);
+    mensur_batch_clear(&batch->instruments);
+    free(batch->profiles);
+    free(batch->bytes);
+    *batch = (struct mensur_row_batch){.status = MENSUR_OK};
+}
