@@ -158,7 +158,7 @@ static enum mensur_status choose(struct restringer *restringer, struct mensur_re
     size_t found = 0;
     enum mensur_status status = restring_fit(restringer);
     if (status == MENSUR_OK && each_note_has_one(restringer)) {
-        status = restring_search(&restringer->problem, sets, &found);
+        status = restring_search(&restringer->problem, sets, &found, &out->force_slack);
     }
     if (status == MENSUR_OK) {
         status = keep_choices(restringer, sets, found, out);
@@ -166,7 +166,7 @@ static enum mensur_status choose(struct restringer *restringer, struct mensur_re
     if (status != MENSUR_OK) {
         return status;
     }
-    restring_reason(restringer, found > 0, &out->reason);
+    restring_reason(restringer, found > 0, out->force_slack, &out->reason);
     restring_excluded(restringer, found > 0, &out->excluded);
     return out->reason.status == MENSUR_OK ? out->excluded.status : out->reason.status;
 }

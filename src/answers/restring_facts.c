@@ -55,7 +55,8 @@ static void add_origin(const struct restringer *restringer, enum restring_origin
     mensur_facts_add(reason, MENSUR_FACT_AIM_NONE, MENSUR_NAMES(notes), NULL);
 }
 
-void restring_reason(const struct restringer *restringer, bool found, struct mensur_facts *reason) {
+void restring_reason(const struct restringer *restringer, bool found, double force_slack,
+                     struct mensur_facts *reason) {
     struct note_list notes;
     mensur_facts_add(reason, MENSUR_FACT_AIM, NULL, NULL);
     for (int origin = 0; origin <= RESTRING_NO_AIM; origin++) {
@@ -67,7 +68,11 @@ void restring_reason(const struct restringer *restringer, bool found, struct men
     if (list_notes(restringer, RESTRING_NO_AIM, &notes) < restringer->note_count) {
         mensur_facts_add(reason, MENSUR_FACT_EVENNESS_WEIGHS, NULL, NULL);
     }
-    if (found) {
+    if (found && force_slack > 0.0) {
+        /* A part of the limit, rounded up to a tenth of a per cent. */
+        double part = ceil(1000.0 * force_slack / restringer->wishes->most_belly_force) / 1000.0;
+        mensur_facts_add(reason, MENSUR_FACT_NONE_LIGHTER_NEARER, NULL, MENSUR_NUMBERS(1.0 - part));
+    } else if (found) {
         mensur_facts_add(reason, MENSUR_FACT_NONE_NEARER, NULL, NULL);
     }
 }

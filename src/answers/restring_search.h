@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The choice of one string for each note, as a problem of numbers alone: exact, with the best sets
- * in order, under a limit on the whole force. */
+/* The choice of one string for each note, as a problem of numbers alone: the best sets in order,
+ * under a limit on the whole force. */
 #ifndef MENSUR_RESTRING_SEARCH_H
 #define MENSUR_RESTRING_SEARCH_H
 
@@ -52,9 +52,12 @@ static inline double restring_cost(int64_t cost) {
     return (double)cost / restring_unit;
 }
 
-/* The best sets, the least cost first, equal ones in the order of their places. `found` may be less
- * than wanted, and 0. MENSUR_OK or MENSUR_MEMORY. */
+/* The best sets, the least cost first, equal ones in the order of their places. `found` is as many
+ * as are wanted or as there are. `slack` is 0 N where they are exact, as they always are without a
+ * limit; else the k-th of them costs no more than the k-th best of those sets whose force is less
+ * than the limit by `slack` or more. It is under a 2000th of the limit for each note but the last.
+ * MENSUR_OK or MENSUR_MEMORY. */
 enum mensur_status restring_search(const struct restring_problem *problem,
-                                   struct restring_set *sets, size_t *found);
+                                   struct restring_set *sets, size_t *found, double *slack);
 
 #endif

@@ -149,7 +149,9 @@ static void tell_step(struct workbook *book, const struct restringer *restringer
 }
 
 static void tell_cost(struct workbook *book, const struct restringer *restringer,
-                      const struct mensur_choice *choice) {
+                      const struct mensur_restringing *restringing) {
+    const struct mensur_choice *choice = &restringing->choices[0];
+    bool is_least = restringing->force_slack <= 0.0;
     struct sum cost = {.formula = "cost = "};
     struct sum steps = {.formula = "evenness = √(("};
     for (size_t i = 0; i < restringer->note_count; i++) {
@@ -158,8 +160,8 @@ static void tell_cost(struct workbook *book, const struct restringer *restringer
     for (size_t i = 0; i + 1 < restringer->note_count; i++) {
         tell_step(book, restringer, choice, i, &cost, &steps);
     }
-    workbook_step(book, "cost, the least there is", cost.formula, NULL, choice->cost, IN_NUMBER,
-                  FROM_COST);
+    workbook_step(book, is_least ? "cost, the least there is" : "cost, the least found",
+                  cost.formula, NULL, choice->cost, IN_NUMBER, FROM_COST);
     if (steps.terms > 0) {
         char count[24];
         snprintf(count, sizeof count, ")/%zu)", steps.terms);
@@ -179,7 +181,7 @@ static void tell(struct workbook *book, const struct restringer *restringer,
         make_strings(restringer, &restringing->choices[0], &strings);
         book->subject = "the best set";
         working_laws(book, restringer->stock, &strings);
-        tell_cost(book, restringer, &restringing->choices[0]);
+        tell_cost(book, restringer, restringing);
         if (feel) {
             working_feel(book, &strings);
         }

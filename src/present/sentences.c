@@ -153,6 +153,9 @@ static const struct {
     [MENSUR_FACT_EVENNESS_WEIGHS] = {5, "evenness from string to string weighs as much as the aim "
                                         "(weights of our own)"},
     [MENSUR_FACT_NONE_NEARER] = {6, "no other set that meets every wish comes nearer"},
+    [MENSUR_FACT_NONE_LIGHTER_NEARER] = {6, "no other set that meets every wish, and presses the "
+                                            "belly with at least {0P} less than the limit, comes "
+                                            "nearer"},
 
     [MENSUR_FACT_CHOSEN] = {0, "pulls {0F}"},
     [MENSUR_FACT_CHOSEN_AS_WISH] = {0, "pulls {0F}, as {1#the wish|the liked string|the aim}"},

@@ -66,6 +66,13 @@ def others(place):
         question = [mensur, 'restring', 'finch', '--shop', shop, '--tension', 'A4=40..70']
         if subprocess.run(question, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL).returncode in (0, 1):
             line('restring, %d strings for each of 5 notes' % count, best(question))
+    for notes, count, log_range, limit in ((12, 100, 0.3, 202), (16, 300, 0.01, 302.8)):
+        shop = os.path.join(place, 'graded%d' % notes)
+        subprocess.check_call([sys.executable, os.path.join(here, 'make_shop.py'), shop, '--graded', str(notes),
+                               str(count), str(log_range)])
+        line('restring, %d graded for each of %d, a limit' % (count, notes),
+             best([mensur, 'restring', 'finch', '--shop', shop, '--fifths', 'equal', '--belly-force',
+                   '..%g' % limit, '--runners-up', '16']))
     sys.stdout.write(subprocess.check_output([evaluations], text=True))
 
 

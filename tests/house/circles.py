@@ -13,7 +13,6 @@ from source import sources, tags_of
 # Circles that are known and wait to be opened: folder, files without their ending. A circle that is
 # not listed is a fault; so is a listed one that is gone or has other files.
 KNOWN = [
-    ('src/answers', 'restring_bounds restring_price restring_search'),
     ('src/cli', 'help options'),
     ('src/page', 'engine engine_answer engine_commands engine_dossier engine_drawing engine_profiles '
      'engine_request engine_save engine_shop engine_wishes view_ask view_decision view_fields '

@@ -88,6 +88,7 @@ enum mensur_fact_kind {
     MENSUR_FACT_AIM_NONE,      /**< notes */
     MENSUR_FACT_EVENNESS_WEIGHS,
     MENSUR_FACT_NONE_NEARER,
+    MENSUR_FACT_NONE_LIGHTER_NEARER, /**< ; share of the limit on the belly that is meant */
     /* why a string was chosen */
     MENSUR_FACT_CHOSEN,          /**< ; tension in N */
     MENSUR_FACT_CHOSEN_AS_WISH,  /**< ; tension in N; as the wish (1), liked string (2), aim (3) */

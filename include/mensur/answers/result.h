@@ -342,6 +342,8 @@ struct mensur_restringing {
     size_t string_count;
     size_t choice_count;           /**< 0: none fits */
     struct mensur_choice *choices; /**< owned; the best first */
+    double force_slack; /**< N; 0: no other sets that meet every wish cost less; else none of those
+                           that press the belly with so much less than the limit, or lighter */
     struct mensur_facts excluded;  /**< which wish excludes what */
     struct mensur_facts reason;
     struct mensur_texts
