@@ -1,46 +1,46 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* mensur: read the command line, ask, present, answer with an exit code. */
+/* mensur: words to a question, the shop, the answer, an exit code. */
 #include <errno.h>
+#include <glib.h>
 #include <gsl/gsl_errno.h>
 #include <signal.h>
 #include <stdio.h>
 #include <string.h>
 
 #include "commands.h"
+#include "say.h"
 
-static enum mensur_status answer(const struct options *options) {
-    switch (options->command) {
-    case COMMAND_START:
-        return command_start(options);
-    case COMMAND_CHECK:
-        return command_check(options);
-    case COMMAND_LENGTHS:
-    case COMMAND_TENSION:
-    case COMMAND_FINGERS:
-        return command_rows(options);
-    case COMMAND_COMPARE:
-        return command_compare(options);
-    case COMMAND_CHANGE:
-        return command_change(options);
-    case COMMAND_NECK:
-    case COMMAND_STOP:
-        return command_decide(options);
-    case COMMAND_RESTRING:
-        return command_restring(options);
-    case COMMAND_REACH:
-        return command_reach(options);
-    case COMMAND_SHEET:
-        return command_sheet(options);
-    case COMMAND_DOSSIER:
-        return command_dossier(options);
-    case COMMAND_COUNT:
-        break;
+/* --shop, else MENSUR_SHOP; NULL: the demonstration. */
+static const char *folder_of(const struct mensur_question *question) {
+    const char *folder = question->shop != NULL ? question->shop : g_getenv("MENSUR_SHOP");
+    return folder == NULL || (question->shop == NULL && folder[0] == '\0') ? NULL : folder;
+}
+
+static enum mensur_status ask_shop(const struct mensur_question *question) {
+    struct mensur_texts messages = {0};
+    struct mensur_shop shop;
+    bool every = question->every && question->medium == MENSUR_MEDIUM_WORDS;
+    enum mensur_status status = mensur_question_shop(folder_of(question), &messages, &shop);
+    if (status != MENSUR_OK) {
+        return say(&messages, status);
     }
-    return MENSUR_USE;
+    status = every ? answer_every(question, &shop, &messages) : answer(question, &shop, &messages);
+    mensur_shop_clear(&shop);
+    return status;
+}
+
+static enum mensur_status write_to(void *context, const char *bytes, size_t length) {
+    return fwrite(bytes, 1, length, context) == length ? MENSUR_OK : MENSUR_WRITE;
 }
 
 /* Help and version too are answers that must have left whole. */
-static enum mensur_status flush_said(void) {
+static enum mensur_status help(const struct mensur_question *question) {
+    bool missing = question->help == MENSUR_HELP_MISSING;
+    struct mensur_sink sink = {write_to, missing ? stderr : stdout};
+    (void)mensur_help_write(question, &sink);
+    if (missing) {
+        return MENSUR_USE;
+    }
     if (fflush(stdout) == 0 && ferror(stdout) == 0) {
         return MENSUR_OK;
     }
@@ -48,26 +48,28 @@ static enum mensur_status flush_said(void) {
     return MENSUR_WRITE;
 }
 
+static enum mensur_status ask(const char *const *words, size_t count) {
+    struct mensur_texts messages = {0};
+    struct mensur_question question;
+    enum mensur_status status =
+        say(&messages, mensur_question_read(words, count, &messages, &question));
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    status = question.help != MENSUR_HELP_NONE ? help(&question)
+             : question.start != NULL          ? start(&question)
+                                               : ask_shop(&question);
+    mensur_question_clear(&question);
+    return status;
+}
+
 int main(int argc, char **argv) {
-    struct options options;
-    enum mensur_status status = MENSUR_USE;
     /* The library checks domains itself; GSL's own handler would abort the program. */
     gsl_set_error_handler_off();
     /* A reader that closes the pipe is a failed write, said like any other. */
     (void)signal(SIGPIPE, SIG_IGN);
     /* So is a file that grows past what is allowed. */
     (void)signal(SIGXFSZ, SIG_IGN);
-    switch (options_read(argc, argv, &options)) {
-    case OPTIONS_ASK:
-        status = answer(&options);
-        break;
-    case OPTIONS_SAID:
-        status = flush_said();
-        break;
-    case OPTIONS_WRONG:
-        status = MENSUR_USE;
-        break;
-    }
-    options_free(&options);
-    return mensur_status_exit_code(status);
+    size_t count = argc > 1 ? (size_t)argc - 1 : 0;
+    return mensur_status_exit_code(ask((const char *const *)argv + (argc > 0), count));
 }

@@ -4,8 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "help.h"
-#include "options.h"
+#include "question.h"
 
 /* Text of a man page: a dash is a dash, and no line begins with a request. */
 static void put_roff(const char *text) {
@@ -29,28 +28,28 @@ static void put_section(const char *title) {
 
 static void man_commands(void) {
     put_section("COMMANDS");
-    for (int i = 0; i < COMMAND_COUNT; i++) {
-        const struct command_info *info = command_info((enum command)i);
+    const struct mensur_command_info *info;
+    for (size_t i = 0; (info = mensur_command_at(i)) != NULL; i++) {
         printf(".TP\n.B %s ", info->name);
         put_roff(info->arguments);
         fputs("\n", stdout);
         put_roff(info->meaning);
         fputs("; for example\n.B ", stdout);
-        put_roff(help_example((enum command)i));
+        put_roff(info->example);
         fputs("\n", stdout);
     }
 }
 
 /* Which commands an option goes with, where it is not all. */
-static void man_option_commands(const struct option_info *info) {
+static void man_option_commands(const struct mensur_option_info *info) {
     bool first = true;
-    if (info->commands == COMMANDS_ALL) {
+    if (info->goes_with_every) {
         return;
     }
     fputs("\n(", stdout);
-    for (int i = 0; i < COMMAND_COUNT; i++) {
+    for (size_t i = 0; mensur_command_at(i) != NULL; i++) {
         if ((info->commands & (1u << i)) != 0) {
-            printf("%s%s", first ? "" : ", ", command_info((enum command)i)->name);
+            printf("%s%s", first ? "" : ", ", mensur_command_at(i)->name);
             first = false;
         }
     }
@@ -59,8 +58,8 @@ static void man_option_commands(const struct option_info *info) {
 
 static void man_options(void) {
     put_section("OPTIONS");
-    for (int i = 0; i < OPTION_COUNT; i++) {
-        const struct option_info *info = option_info((enum option)i);
+    const struct mensur_option_info *info;
+    for (size_t i = 0; (info = mensur_option_at(i)) != NULL; i++) {
         printf(".TP\n.B \\-\\-");
         put_roff(info->name);
         if (info->value != NULL) {
@@ -114,16 +113,15 @@ static void print_man(void) {
 
 static void bash_words(const char *variable, bool options) {
     printf("    local %s=\"", variable);
-    int count = options ? OPTION_COUNT : COMMAND_COUNT;
-    for (int i = 0; i < count; i++) {
+    for (size_t i = 0; options ? mensur_option_at(i) != NULL : mensur_command_at(i) != NULL; i++) {
         printf("%s%s%s", i == 0 ? "" : " ", options ? "--" : "",
-               options ? option_info((enum option)i)->name : command_info((enum command)i)->name);
+               options ? mensur_option_at(i)->name : mensur_command_at(i)->name);
     }
     fputs("\"\n", stdout);
 }
 
 /* An option whose value is one of a few words: a|b|c. */
-static bool is_choice(const struct option_info *info) {
+static bool is_choice(const struct mensur_option_info *info) {
     return info->value != NULL && strchr(info->value, '|') != NULL;
 }
 
@@ -140,8 +138,8 @@ static void print_bash(void) {
     bash_words("commands", false);
     bash_words("options", true);
     fputs("    case $before in\n", stdout);
-    for (int i = 0; i < OPTION_COUNT; i++) {
-        const struct option_info *info = option_info((enum option)i);
+    const struct mensur_option_info *info;
+    for (size_t i = 0; (info = mensur_option_at(i)) != NULL; i++) {
         if (is_choice(info)) {
             printf("    --%s) COMPREPLY=($(compgen -W \"", info->name);
             put_choices(info->value);
@@ -174,9 +172,9 @@ static void put_zsh(const char *text) {
 
 static void print_zsh(void) {
     fputs("#compdef mensur\n_arguments \\\n", stdout);
-    for (int i = 0; i < OPTION_COUNT; i++) {
-        const struct option_info *info = option_info((enum option)i);
-        printf("  '%s--%s[", info->type == OPTION_LIST ? "*" : "", info->name);
+    const struct mensur_option_info *info;
+    for (size_t i = 0; (info = mensur_option_at(i)) != NULL; i++) {
+        printf("  '%s--%s[", info->type == MENSUR_OPTION_LIST ? "*" : "", info->name);
         put_zsh(info->meaning);
         fputs("]", stdout);
         if (is_choice(info)) {
@@ -191,10 +189,9 @@ static void print_zsh(void) {
         fputs("' \\\n", stdout);
     }
     fputs("  '1:command:((", stdout);
-    for (int i = 0; i < COMMAND_COUNT; i++) {
-        const struct command_info *info = command_info((enum command)i);
-        printf("%s%s\\:\"", i == 0 ? "" : " ", info->name);
-        put_zsh(info->meaning);
+    for (size_t i = 0; mensur_command_at(i) != NULL; i++) {
+        printf("%s%s\\:\"", i == 0 ? "" : " ", mensur_command_at(i)->name);
+        put_zsh(mensur_command_at(i)->meaning);
         fputs("\"", stdout);
     }
     fputs("))' \\\n  '*:name:'\n", stdout);

@@ -6,7 +6,7 @@
 #include <stdbool.h>
 #include <stdio.h>
 
-#include "present.h"
+#include "question.h"
 
 struct output {
     FILE *file;

@@ -11,13 +11,12 @@
 #include <stdatomic.h>
 
 #include "halves.h"
-#include "row_answer.h"
 
 /* Below this a second thread saves less than a blink. */
 enum { HALVED_LEAST_BYTES = 1 << 20 };
 
 struct half {
-    const struct question *question;
+    const struct rows *rows;
     struct mensur_halves *halves;
     int number;
     atomic_bool *stop; /* one of them met something to be said */
@@ -31,33 +30,34 @@ static bool silent(const struct half *half) {
     return half->report.errors.count == 0 && half->report.warnings.count == 0;
 }
 
-static enum mensur_status answer(void *context, const struct mensur_instrument *instrument) {
+static enum mensur_status visit(void *context, const struct mensur_instrument *instrument) {
     struct half *half = context;
-    const struct question *question = half->question;
+    const struct rows *rows = half->rows;
     struct mensur_profile profile;
-    struct mensur_fault fault;
+    struct mensur_texts messages = {0};
     if (atomic_load_explicit(half->stop, memory_order_relaxed) || !silent(half)) {
         return MENSUR_NO_ANSWER;
     }
-    enum mensur_status status = mensur_ask_profile(
-        &question->shop.stock, instrument, &question->terms, row_parts(question), &fault, &profile);
+    enum mensur_status status =
+        mensur_row_make(rows->shop, rows->question, instrument, &messages, &profile);
+    mensur_texts_clear(&messages);
     if (status != MENSUR_OK) {
         return status;
     }
-    status = row_present(question, half->presenter, instrument, &profile);
+    status = mensur_row_write(rows->shop, rows->question, half->presenter, instrument, &profile);
     mensur_profile_clear(&profile);
     return status;
 }
 
 static enum mensur_status answer_all(struct half *half) {
-    const struct question *question = half->question;
+    const struct rows *rows = half->rows;
     struct mensur_sink sink = spool_sink(half->spool);
     enum mensur_status status =
-        mensur_present_open(&question->heading, &question->style, &sink, &half->presenter);
+        mensur_present_open(&rows->heading, &rows->question->style, &sink, &half->presenter);
     if (status != MENSUR_OK) {
         return status;
     }
-    status = mensur_halves_read(half->halves, half->number, answer, half, &half->report);
+    status = mensur_halves_read(half->halves, half->number, visit, half, &half->report);
     enum mensur_status closed = mensur_present_close(half->presenter, status == MENSUR_OK);
     return status == MENSUR_OK ? closed : status;
 }
@@ -87,16 +87,13 @@ static bool is_whole(struct half *half) {
 }
 
 /* Answers both into their spools; the head that the second repeats is passed over. */
-static bool answer_both(const struct question *question, struct mensur_halves *halves,
+static bool answer_both(const struct rows *rows, struct mensur_halves *halves,
                         struct spool spools[2]) {
     atomic_bool stop = false;
     struct half each[2];
     for (int i = 0; i < 2; i++) {
-        each[i] = (struct half){.question = question,
-                                .halves = halves,
-                                .number = i,
-                                .stop = &stop,
-                                .spool = &spools[i]};
+        each[i] = (struct half){
+            .rows = rows, .halves = halves, .number = i, .stop = &stop, .spool = &spools[i]};
         spool_open(&spools[i]);
     }
     bool whole = run_both(each) && is_whole(&each[0]) && is_whole(&each[1]) &&
@@ -121,13 +118,13 @@ static int core_count(void) {
     return (int)g_get_num_processors();
 }
 
-bool rows_halved(const struct question *question, struct spool spools[2]) {
+bool rows_halved(const struct rows *rows, struct spool spools[2]) {
     struct mensur_halves *halves = NULL;
-    bool wanted = question->style.format == MENSUR_FORMAT_CSV && core_count() > 1;
-    if (!wanted || mensur_halves_open(&question->shop, HALVED_LEAST_BYTES, &halves) != MENSUR_OK) {
+    bool wanted = rows->question->style.format == MENSUR_FORMAT_CSV && core_count() > 1;
+    if (!wanted || mensur_halves_open(rows->shop, HALVED_LEAST_BYTES, &halves) != MENSUR_OK) {
         return false;
     }
-    bool whole = answer_both(question, halves, spools);
+    bool whole = answer_both(rows, halves, spools);
     mensur_halves_free(halves);
     return whole;
 }

@@ -7,7 +7,7 @@
 #include <stdbool.h>
 #include <stdio.h>
 
-#include "present.h"
+#include "question.h"
 
 struct spool {
     char *buffer; /* owned */

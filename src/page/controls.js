@@ -1,15 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What the controls do.
 function keep(what) {
-  const parts = { side: ["side", "bridge"], places: ["places"], pull: ["pull"] }[what];
+  const parts = { side: ["side", "bridge"], places: ["places"], pull: ["pull"], wishes: ["wishes", "side", "places", "pull"] }[what];
   const name = [state.a.name, state.b.name].filter(Boolean).join(" and ").replace(/[^\p{L}\p{N} -]/gu, "_");
   if (what === "print") return window.print();
   if (what === "dossier") return keepDossier(name);
-  const question = what === "wishes"
-    ? asked(state, `${state.decide} view`, { ...askedWishes(state), drawings: [{ parts: ["wishes", "side", "places", "pull"] }] })
-    : asked(state, "view", { drawings: [{ parts }] });
   try {
-    save(`${name} ${what}.svg`, "image/svg+xml", engine.json(question).drawings[0]);
+    engine.json("page_view", what === "wishes" ? askedDecision(state) : askedView(state));
+    save(`${name} ${what}.svg`, "image/svg+xml", engine.draw(parts));
   } catch (refusal) {
     if (!(refusal instanceof Refusal)) throw refusal;
     refuse(refusal.message);
@@ -17,7 +15,8 @@ function keep(what) {
 }
 
 function keepDossier(name) {
-  const { status, text } = engine.ask(asked(state, "dossier", askedWishes(state)));
+  const { status, text } = engine.ask(asked(state, "dossier",
+    { options: ["--output", "dossier.html", ...(state.b.name ? [] : wishWords(state))] }));
   if (status > 1) return refuse(text);
   save(`${name} dossier.html`, "text/html;charset=utf-8", text);
 }
@@ -67,6 +66,9 @@ function connect() {
   for (const key of ["impedance", "any"]) {
     $(`restring-${key}`).addEventListener("change", (event) => { state.restring[key] = event.target.checked; redraw(); });
   }
+  for (const key of ["margin", "belly", "packets"]) {
+    $(`restring-${key}`).addEventListener("change", (event) => { state.restring[key] = event.target.value.trim(); redraw(); });
+  }
   $("a4").addEventListener("change", setA4);
   $("wish-none").addEventListener("click", () => {
     Object.assign(state, { like: "", wishes: {}, pulls: {} });
@@ -100,14 +102,14 @@ async function startPage() {
   connect();
   demonstration();
   begin(fromFragment(location.hash.slice(1)));
-  say($("version"), `mensur ${engine.json(asked(state, "lengths", { format: "json" })).mensur}, GPL-3.0-or-later. It computes on your device, and asks no other.`);
+  say($("version"), `${engine.ask(["--version"]).text.trim()}, GPL-3.0-or-later. It computes on your device, and asks no other.`);
   document.documentElement.dataset.ready = "yes";
 }
 
 // Why the wishes cannot be read; null where they can.
 function decisionFault() {
-  const { status, text } = engine.ask(asked(state, `${state.decide} view`, askedWishes(state)));
-  return status === 2 && (state.like || askedWishes(state).wishes.length) ? text : null;
+  const { status, text } = engine.ask(askedDecision(state));
+  return status === 2 && wishWords(state).length ? text : null;
 }
 
 startPage().catch(fail);

@@ -1,16 +1,22 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What the script may call. A status is the program's exit code; after page_ask and page_open the
- * reply is the answer, or the reason why there is none. */
+/* What the script may call. A status is the program's exit code; after each call but page_give the
+ * reply is what was asked for, or the reason why there is none. */
+#include "engine.h"
+
 #include <gsl/gsl_errno.h>
+#include <jansson.h>
 #include <stdlib.h>
 #include <string.h>
-
-#include "engine_shop.h"
 
 struct page *page_new(void);
 int page_give(struct page *page, unsigned table, unsigned char *bytes, size_t size);
 int page_open(struct page *page);
-int page_ask(struct page *page, const char *text, size_t size);
+int page_ask(struct page *page, const char *words, size_t size);
+int page_view(struct page *page, const char *words, size_t size);
+int page_fields(struct page *page, const char *words, size_t size);
+int page_save(struct page *page, const char *words, size_t size);
+int page_draw(struct page *page, unsigned parts, const char *id);
+int page_table(struct page *page, unsigned table);
 const char *page_reply(const struct page *page);
 size_t page_reply_size(const struct page *page);
 
@@ -38,10 +44,6 @@ void page_reply_clear(struct page *page) {
     page->reply.size = 0;
 }
 
-enum mensur_status page_reply_text(struct page *page, const char *text) {
-    return reply_write(&page->reply, text, strlen(text));
-}
-
 struct page *page_new(void) {
     /* The library checks domains itself; GSL's own handler would abort the module. */
     gsl_set_error_handler_off();
@@ -55,25 +57,141 @@ int page_give(struct page *page, unsigned table, unsigned char *bytes, size_t si
     return mensur_status_exit_code(page_take(page, table, bytes, size));
 }
 
+static void forget_question(struct page *page) {
+    mensur_answer_clear(&page->answer);
+    mensur_question_clear(&page->question);
+    free(page->words);
+    page->words = NULL;
+}
+
 int page_open(struct page *page) {
     page_reply_clear(page);
+    forget_question(page);
     return mensur_status_exit_code(page_open_shop(page));
 }
 
-int page_ask(struct page *page, const char *text, size_t size) {
-    struct question question = {.root = NULL};
-    struct mensur_fault fault = {.text = ""};
+/* The messages instead of an answer: a line each, without the program's name before it. */
+static void reply_messages(struct page *page, const struct mensur_texts *messages,
+                           enum mensur_status status) {
+    static const char lead[] = "mensur: ";
     page_reply_clear(page);
-    enum mensur_status status = question_read(page, text, size, &question, &fault);
-    if (status == MENSUR_OK) {
-        status = answer_question(page, &question, &fault);
+    for (size_t i = 0; i < messages->count; i++) {
+        const char *text = messages->items[i];
+        text += strncmp(text, lead, sizeof lead - 1) == 0 ? sizeof lead - 1 : 0;
+        (void)reply_write(&page->reply, "\n", i > 0);
+        (void)reply_write(&page->reply, text, strlen(text));
+    }
+    if (messages->count == 0) {
+        (void)reply_write(&page->reply, mensur_status_text(status),
+                          strlen(mensur_status_text(status)));
+    }
+}
+
+/* Words with a NUL behind each, to a question that borrows them from the page. */
+static enum mensur_status read_words(struct page *page, const char *words, size_t size,
+                                     struct mensur_texts *messages) {
+    size_t count = 0;
+    const char **list = calloc(size + 1, sizeof *list);
+    page->words = calloc(size + 1, 1);
+    if (list == NULL || page->words == NULL) {
+        free(list);
+        return MENSUR_MEMORY;
+    }
+    memcpy(page->words, words, size);
+    for (size_t at = 0; at < size; at += strlen(page->words + at) + 1) {
+        list[count++] = page->words + at;
+    }
+    enum mensur_status status = mensur_question_read(list, count, messages, &page->question);
+    free(list);
+    return status;
+}
+
+typedef enum mensur_status make_answer(struct mensur_shop *shop, const struct mensur_kept *kept,
+                                       const struct mensur_question *question,
+                                       struct mensur_texts *messages, struct mensur_answer *answer);
+typedef enum mensur_status write_answer(struct page *page, const struct mensur_sink *sink);
+
+/* Reads the words, makes what they ask for and keeps it, and writes it into the reply. */
+static int answer_words(struct page *page, const char *words, size_t size, make_answer *make,
+                        write_answer *write) {
+    const struct mensur_kept kept = {page->instruments, page->count};
+    const struct mensur_sink sink = page_sink(page);
+    struct mensur_texts messages = {0};
+    page_reply_clear(page);
+    forget_question(page);
+    enum mensur_status status = read_words(page, words, size, &messages);
+    if (status == MENSUR_OK && page->question.help != MENSUR_HELP_NONE) {
+        status = mensur_help_write(&page->question, &sink);
+    } else if (status == MENSUR_OK && (page->question.start != NULL || !page->open)) {
+        status = MENSUR_USE;
+    } else if (status == MENSUR_OK) {
+        status = make(&page->shop, &kept, &page->question, &messages, &page->answer);
+        status = status == MENSUR_OK ? write(page, &sink) : status;
+        status = status == MENSUR_OK && !page->answer.met ? MENSUR_NOT_MET : status;
     }
     if (status != MENSUR_OK && status != MENSUR_NOT_MET) {
-        page_reply_clear(page);
-        (void)page_reply_text(page, *fault.text != '\0' ? fault.text : mensur_status_text(status));
+        reply_messages(page, &messages, status);
     }
-    question_clear(&question);
+    mensur_texts_clear(&messages);
     return mensur_status_exit_code(status);
+}
+
+static enum mensur_status write_as_asked(struct page *page, const struct mensur_sink *sink) {
+    return mensur_answer_write(&page->answer, 0, sink);
+}
+
+static enum mensur_status write_view(struct page *page, const struct mensur_sink *sink) {
+    return page_write_view(&page->answer, sink);
+}
+
+static enum mensur_status write_fields(struct page *page, const struct mensur_sink *sink) {
+    return page_write_fields(&page->answer, sink);
+}
+
+static enum mensur_status write_instruments(struct page *page, const struct mensur_sink *sink) {
+    return page_write_instruments(page, sink);
+}
+
+/* The program's answer, byte by byte. */
+int page_ask(struct page *page, const char *words, size_t size) {
+    return answer_words(page, words, size, mensur_answer_make, write_as_asked);
+}
+
+/* The figures that the page sets down of an answer; of lengths, tension and fingers all there is,
+ * where they are asked for as a drawing. With --working the working instead. */
+int page_view(struct page *page, const char *words, size_t size) {
+    return answer_words(page, words, size, mensur_answer_make, write_view);
+}
+
+/* Every measurement of the instrument named, with its changes. */
+int page_fields(struct page *page, const char *words, size_t size) {
+    return answer_words(page, words, size, mensur_answer_find, write_fields);
+}
+
+/* instruments.csv with the changes of the instruments named. */
+int page_save(struct page *page, const char *words, size_t size) {
+    return answer_words(page, words, size, mensur_answer_find, write_instruments);
+}
+
+/* A drawing of the latest answer, some of enum mensur_drawing_parts; id: the lead of its ids, for a
+ * drawing inside the page; empty: a file of its own. */
+int page_draw(struct page *page, unsigned parts, const char *id) {
+    const struct mensur_sink sink = page_sink(page);
+    const struct mensur_drawing_style style = {
+        .figures = page->question.style, .id = *id != '\0' ? id : NULL, .within_page = *id != '\0'};
+    page_reply_clear(page);
+    return mensur_status_exit_code(mensur_answer_draw(&page->answer, parts, &style, &sink));
+}
+
+/* A table of the demonstration, as it is. */
+int page_table(struct page *page, unsigned table) {
+    size_t size = 0;
+    page_reply_clear(page);
+    if (table >= MENSUR_TABLE_COUNT) {
+        return mensur_status_exit_code(MENSUR_USE);
+    }
+    const unsigned char *bytes = mensur_built_in((enum mensur_table)table, &size);
+    return mensur_status_exit_code(reply_write(&page->reply, (const char *)bytes, size));
 }
 
 const char *page_reply(const struct page *page) {

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The engine: questions in, answers out. Memory is viewed anew after every call, since it may grow.
+// The engine: the program's words in, answers out. Memory is viewed anew after every call, since it
+// may grow.
 const TABLES = ["instruments.csv", "strings.csv", "tunings.csv", "players.csv", "families.csv",
   "materials.csv", "wire_strength.csv"];
+const PARTS = { wishes: 1, side: 2, bridge: 4, places: 8, pull: 16 }; // of a drawing
 
 class Engine {
   constructor(bytes) {
@@ -45,23 +47,39 @@ class Engine {
     return answer;
   }
 
-  // {status, text}: 0 answered, 1 wishes cannot be met, else the reason
-  ask(question) {
-    const bytes = this.encoder.encode(JSON.stringify(question));
+  // Asks in words; {status, text}: 0 answered, 1 wishes cannot be met, else the reason.
+  call(name, words) {
+    const bytes = this.encoder.encode(words.map((word) => `${word}\0`).join(""));
     const at = this.place(bytes);
-    const status = this.calls.page_ask(this.page, at, bytes.length);
+    const status = this.calls[name](this.page, at, bytes.length);
     this.calls.free(at);
     return { status, text: this.reply() };
   }
 
-  // The answer as an object, with its drawings where the question lists some; throws a Refusal where
-  // there is none.
-  json(question) {
-    const { status, text } = this.ask(question);
+  // The program's answer.
+  ask(words) {
+    return this.call("page_ask", words);
+  }
+
+  // The figures that the page sets down, or an instrument's "fields"; throws a Refusal where there is
+  // no answer.
+  json(name, words) {
+    const { status, text } = this.call(name, words);
     if (status > 1) throw new Refusal(status, text);
-    if (!question.drawings) return JSON.parse(text);
-    const [answer, ...drawings] = text.split("\0");
-    return { ...JSON.parse(answer), drawings };
+    return JSON.parse(text);
+  }
+
+  // A drawing of the latest answer: names of its parts; id: its place in the page, or a file of its own.
+  draw(parts, id = "") {
+    const at = this.place(this.encoder.encode(`${id}\0`));
+    this.calls.page_draw(this.page, parts.reduce((sum, part) => sum | PARTS[part], 0), at);
+    this.calls.free(at);
+    return this.reply();
+  }
+
+  table(number) {
+    this.calls.page_table(this.page, number);
+    return this.reply();
   }
 }
 

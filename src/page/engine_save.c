@@ -3,15 +3,15 @@
 #include <math.h>
 #include <string.h>
 
-#include "engine_shop.h"
+#include "engine.h"
 #include "number.h"
 #include "view.h"
 
-static const struct mensur_instrument *with_changes(const struct question *question,
+static const struct mensur_instrument *with_changes(const struct mensur_answer *answer,
                                                     const struct mensur_instrument *instrument) {
-    for (size_t i = 0; i < question->count; i++) {
-        if (question->before[i] == instrument) {
-            return question->after[i];
+    for (size_t i = 0; i < answer->found_count; i++) {
+        if (strcmp(answer->found[i].as_it_is.name, instrument->name) == 0) {
+            return answer->found[i].asked;
         }
     }
     return instrument;
@@ -79,32 +79,13 @@ static void put_row(struct mensur_out *out, const struct mensur_instrument *inst
     mensur_out_text(out, "\r\n");
 }
 
-enum mensur_status answer_save(struct page *page, struct question *question,
-                               struct mensur_fault *fault) {
-    struct mensur_sink sink = page_sink(page);
+enum mensur_status page_write_instruments(const struct page *page, const struct mensur_sink *sink) {
     struct mensur_out out;
-    (void)fault;
-    mensur_out_open(&out, &sink, false);
+    mensur_out_open(&out, sink, false);
     put_head(&out);
     for (size_t i = 0; i < page->count; i++) {
-        put_row(&out, with_changes(question, &page->instruments[i]));
+        put_row(&out, with_changes(&page->answer, &page->instruments[i]));
     }
     mensur_out_flush(&out);
     return out.status;
-}
-
-/* A table of the demonstration, as it is. */
-enum mensur_status answer_table(struct page *page, struct question *question,
-                                struct mensur_fault *fault) {
-    const char *name = question_text(question, "table");
-    struct mensur_sink sink = page_sink(page);
-    for (int t = 0; name != NULL && t < MENSUR_TABLE_COUNT; t++) {
-        if (strcmp(name, mensur_table_file((enum mensur_table)t)) == 0) {
-            size_t size;
-            const unsigned char *bytes = mensur_built_in((enum mensur_table)t, &size);
-            return sink.write(sink.context, (const char *)bytes, size);
-        }
-    }
-    mensur_fault_set(fault, "there is no table \"%s\"", name == NULL ? "" : name);
-    return MENSUR_USE;
 }

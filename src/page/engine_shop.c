@@ -4,7 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "engine_shop.h"
+#include "engine.h"
 #include "view.h"
 
 /* The bytes are kept, to be freed: they cannot be const. */
@@ -32,30 +32,13 @@ static void free_instruments(struct mensur_instrument *instruments, size_t count
     free(instruments);
 }
 
-void page_shop_clear(struct page *page) {
+static void page_shop_clear(struct page *page) {
     mensur_shop_clear(&page->shop);
     free_instruments(page->instruments, page->count);
     free_tables(page->given);
     page->instruments = NULL;
     page->count = page->room = 0;
     page->open = false;
-}
-
-const struct mensur_stock *page_stock(const struct page *page) {
-    return &page->shop.stock;
-}
-
-const char *page_label(const struct page *page) {
-    return page->shop.label;
-}
-
-const struct mensur_instrument *page_find(const struct page *page, const char *name) {
-    for (size_t i = 0; i < page->count; i++) {
-        if (strcmp(page->instruments[i].name, name) == 0) {
-            return &page->instruments[i];
-        }
-    }
-    return NULL;
 }
 
 /* mensur_visit: keeps a copy of each. */

@@ -13,21 +13,19 @@ const watch = new IntersectionObserver((seen) => seen.forEach(({ target, isInter
 // The figures and their drawings, all from one state. Throws a Refusal where there is no answer.
 function showInstruments(wanted) {
   const drawn = Object.keys(DRAWN).filter((part) => wanted(DRAWN[part]) && (part !== "bridge" || $("bridge-details").open));
-  const view = engine.json(asked(state, "view", { "within-page": true,
-    drawings: drawn.map((part) => ({ parts: [part], id: part })) }));
+  const view = engine.json("page_view", askedView(state));
   showFigures(view, wanted);
   wishes.notes(view.strings.filter((row) => row.instruments[0]).map((row) => row.note));
   side.a.tell(view, view.changed ? 1 : 0);
   if (state.b.name) side.b.tell(view, 1);
-  drawn.forEach((part, i) => setDrawing($(`draw-${part}`), view.drawings[i]));
+  drawn.forEach((part) => setDrawing($(`draw-${part}`), engine.draw([part], part)));
 }
 
 function showVerdict() {
   try {
-    const answer = engine.json(asked(state, `${state.decide} view`, { ...askedWishes(state),
-      "within-page": true, drawings: [{ parts: ["wishes"], id: "wishes" }] }));
+    const answer = engine.json("page_view", askedDecision(state));
     showDecision(answer, units());
-    setDrawing($("draw-wishes"), answer.drawings[0]);
+    setDrawing($("draw-wishes"), engine.draw(["wishes"], "wishes"));
   } catch (refusal) {
     if (!(refusal instanceof Refusal)) throw refusal;
     noDecision(refusal.message);
@@ -37,11 +35,9 @@ function showVerdict() {
 function showMeasures() {
   for (const key of ["a", "b"]) {
     if (!state[key].name) continue;
-    const one = asked(state, "fields");
-    one.instruments = [one.instruments[key === "a" ? 0 : 1]];
-    const question = JSON.stringify(one);
+    const words = asked(state, "lengths", { sides: [key] }), question = words.join("\0");
     if (side[key].shown === question) continue;
-    side[key].show(engine.json(one), state[key].changes, state.unit);
+    side[key].show(engine.json("page_fields", words), state[key].changes, state.unit);
     side[key].shown = question;
   }
 }
@@ -58,7 +54,7 @@ function buildControls() {
   $("b-details").hidden = !state.b.name;
   for (const key of ["a", "b"]) {
     if (!state[key].name) continue;
-    const base = engine.json({ ...asked(state, "fields"), instruments: [{ name: state[key].name }] });
+    const base = engine.json("page_fields", [...asked(state, "lengths", { sides: [] }), state[key].name]);
     side[key].build(base, shop, state.unit);
   }
   say($("b-summary"), `Measurements of ${state.b.name}`);
@@ -67,6 +63,7 @@ function buildControls() {
   $(`decide-${state.decide}`).checked = true;
   $("restring-impedance").checked = state.restring.impedance;
   $("restring-any").checked = state.restring.any;
+  for (const key of ["margin", "belly", "packets"]) $(`restring-${key}`).value = state.restring[key];
   say($("shop-line"), shop.shop === "demonstration" ? "From the demonstration, invented; open your own files below."
     : "From your own files; what they leave out comes from the demonstration.");
 }
@@ -146,8 +143,8 @@ function changed(key, field, text, read = false) {
   if (field === null) state[key].changes = {};
   else if (text === null) delete state[key].changes[field];
   else if (!read) {
-    const tried = { name: state[key].name, changes: [`${field}=${text}`] };
-    const { status, text: why } = engine.ask({ ...asked(state, "fields"), instruments: [tried] });
+    const tried = [state[key].name, `${field}=${text}`];
+    const { status, text: why } = engine.call("page_fields", [...asked(state, "lengths", { sides: [] }), ...tried]);
     if (status === 2) return why;
   }
   if (field !== null && text !== null) state[key].changes[field] = text;
@@ -212,8 +209,8 @@ function demonstration() {
 
 function keepTable(table) {
   const own = engine.files.get(table);
-  const text = TABLES[table] === "instruments.csv" ? engine.ask(asked(state, "save")).text
-    : own ?? engine.ask({ command: "table", table: TABLES[table] }).text;
+  const text = TABLES[table] === "instruments.csv" ? engine.call("page_save", asked(state, "lengths")).text
+    : own ?? engine.table(table);
   save(TABLES[table], "text/csv;charset=utf-8", text);
 }
 

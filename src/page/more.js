@@ -1,14 +1,18 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What is asked less often: strings for the length, a player's reach, the working, whole answers.
-function restringWishes(state) {
-  return { like: state.restring.like, from: state.restring.from,
-    "same-impedance": state.restring.impedance, "any-length": state.restring.any,
-    tensions: askedWishes(state).wishes.filter((wish) => wish.about === "tension") };
+function restringWords(state) {
+  const { like, from, impedance, any, margin, belly, packets } = state.restring;
+  const packetList = packets.split(";").map((packet) => packet.trim()).filter(Boolean);
+  return [...likeWords(state, like), ...(like && impedance ? ["--feel-by", "impedance"] : []),
+    ...(from ? ["--from", from] : []), ...(any ? ["--any-length"] : []), ...(margin ? ["--margin", margin] : []),
+    ...(belly ? ["--belly-force", `..${belly}`] : []), ...packetList.flatMap((packet) => ["--packet", packet]),
+    ...tensionWords(state)];
 }
 
 function showRestring(engine, state) {
   try {
-    const answer = engine.json(asked(state, "restring view", restringWishes(state))), best = answer.choices[0];
+    const answer = engine.json("page_view", asked(state, "restring",
+      { sides: ["a"], options: [...restringWords(state), "--runners-up", "2"] })), best = answer.choices[0];
     say($("restring-said"), [firstUp(answer.reason), ...answer.excluded.map(firstUp)].filter(Boolean).map(stopped).join(" "));
     const heads = ["note", "string", "mass, g/m", `pull, ${state.force}`, "margin, st", `belly, ${state.force}`, "why"];
     const rows = !best ? [] : best.strings.map((row) => [row.note, row.string ?? "none", ...row.cells, row.why ?? ""]);
@@ -31,7 +35,7 @@ function showReach(engine, state) {
     return;
   }
   try {
-    const answer = engine.json(asked(state, "reach view", { player: state.player }));
+    const answer = engine.json("page_view", asked(state, "reach", { options: ["--player", state.player] }));
     const unit = state.unit === "in" ? "in" : "mm";
     const table = make("table"), frames = make("table");
     const reach = (one) => one.can_reach === null ? "not known" : one.can_reach ? "yes" : "no";
@@ -56,9 +60,9 @@ function showReach(engine, state) {
 // The working of a section, where it is open: each formula with its numbers, result and source.
 function showWorking(engine, state, details) {
   const list = details.querySelector("ol"), of = details.dataset.of;
-  const command = of === "decision" ? `${state.decide} working` : `working ${of}`;
+  const words = of === "decision" ? askedDecision(state, ["--working"]) : asked(state, of, { sides: ["a"], options: ["--working"] });
   try {
-    const lines = engine.json(asked(state, command, of === "decision" ? askedWishes(state) : {}));
+    const lines = engine.json("page_view", words);
     list.replaceChildren(...lines.map((line) => make("li", {},
       make("strong", {}, line.instrument ? `${line.what}, ${line.instrument}: ` : `${line.what}: `),
       make("span", { class: "formula" }, [line.formula, line.with_numbers, line.result].filter(Boolean).join(" = ")),
@@ -73,9 +77,9 @@ const WHOLE = [["lengths", "lengths"], ["tension", "pull of the strings"], ["fin
   ["change", "as it is and as changed"], ["decision", "the decision"], ["restring", "strings for this length"], ["reach", "reach"]];
 
 function wholeAnswer(engine, state) {
-  const chosen = $("whole-command").value, command = chosen === "decision" ? state.decide : chosen;
-  const more = { decision: askedWishes, restring: restringWishes, reach: () => ({ player: state.player }) }[chosen]?.(state);
-  const question = asked(state, command, { format: $("whole-format").value, working: $("whole-working").checked, ...more });
-  if (chosen === "change") question.instruments.splice(1);
-  return { ...engine.ask(question), command, format: question.format };
+  const chosen = $("whole-command").value, command = chosen === "decision" ? state.decide : chosen, format = $("whole-format").value;
+  const more = { decision: wishWords, restring: restringWords, reach: () => state.player ? ["--player", state.player] : [] }[chosen]?.(state) ?? [];
+  const sides = ["change", "decision", "restring"].includes(chosen) ? ["a"] : ["a", "b"];
+  const options = [...more, "--format", format, ...($("whole-working").checked ? ["--working"] : [])];
+  return { ...engine.ask(asked(state, command, { sides, options })), command, format };
 }

@@ -5,7 +5,7 @@ const plainState = () => ({
   a: { name: "", changes: {} }, b: { name: "", changes: {} },
   unit: "mm", force: "N", a4: "440", fifths: "pure", steps: "equal", hold: "projection",
   decide: "neck", like: "", wishes: {}, pulls: {},
-  player: "", restring: { like: "", from: "", impedance: false, any: false },
+  player: "", restring: { like: "", from: "", impedance: false, any: false, margin: "", belly: "", packets: "" },
 });
 
 const KEPT = ["unit", "force", "a4", "fifths", "steps", "hold", "decide", "like", "player"];
@@ -58,21 +58,34 @@ function shownLength(text, unit) {
 const rangeSides = (range) => range ? [range.split("..")[0], range.split("..")[1] ?? ""] : ["", ""];
 const rangeOf = (low, high) => low || high ? `${low}..${high}` : "";
 
-// The parts of a question that every question has.
-function asked(state, command, more = {}) {
-  const instruments = ["a", "b"].filter((side) => state[side].name).map((side) => ({
-    name: state[side].name,
-    changes: Object.entries(state[side].changes).map(([field, text]) => `${field}=${text}`),
-  }));
-  return { command, instruments, a4: state.a4, fifths: state.fifths, steps: state.steps,
-    hold: state.hold, inches: state.unit === "in", "force-unit": state.force, ...more };
+// The words of a question: the command, what every question has, more options; then the instruments,
+// each with its changes behind it.
+const changesOf = (one) => Object.entries(one.changes).map(([field, text]) => `${field}=${text}`);
+
+function asked(state, command, { sides = ["a", "b"], options = [] } = {}) {
+  const names = sides.filter((side) => state[side].name).flatMap((side) => [state[side].name, ...changesOf(state[side])]);
+  return [command, "--a4", state.a4, "--fifths", state.fifths, "--steps", state.steps, "--hold", state.hold,
+    ...(state.unit === "in" ? ["--inches"] : []), "--force-unit", state.force, ...options, "--", ...names];
 }
 
-// In the order in which the program takes them.
-function askedWishes(state) {
-  const wishes = WISHES.map(([about]) => ({ about, range: state.wishes[about] })).filter((wish) => wish.range);
-  for (const [note, range] of Object.entries(state.pulls)) {
-    if (range) wishes.push({ about: "tension", range: note === "all" ? range : `${note}=${range}` });
-  }
-  return { like: state.like, wishes };
+// All that is shown of the instruments chosen; of one alone as for a drawing, which shows everything.
+function askedView(state) {
+  if (state.b.name) return asked(state, "compare");
+  return changesOf(state.a).length ? asked(state, "change") : asked(state, "lengths", { options: ["--output", "page.svg"] });
 }
+
+// The liked instrument is the one beside the first with its changes, where it is that one.
+function likeWords(state, name) {
+  if (!name) return [];
+  return ["--like", name, ...(name === state.b.name ? changesOf(state.b).flatMap((change) => ["--like-with", change]) : [])];
+}
+
+const tensionWords = (state) => Object.entries(state.pulls).filter(([, range]) => range)
+  .flatMap(([note, range]) => ["--tension", note === "all" ? range : `${note}=${range}`]);
+
+function wishWords(state) {
+  return [...likeWords(state, state.like), ...tensionWords(state),
+    ...WISHES.filter(([about]) => state.wishes[about]).flatMap(([about]) => [`--${about}`, state.wishes[about]])];
+}
+
+const askedDecision = (state, options = []) => asked(state, state.decide, { sides: ["a"], options: [...wishWords(state), ...options] });

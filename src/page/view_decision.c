@@ -3,7 +3,6 @@
 #include <math.h>
 #include <string.h>
 
-#include "engine.h"
 #include "view.h"
 
 struct decided {
@@ -146,12 +145,11 @@ static void fill_place(const struct decided *decided, json_t *answer) {
     mensur_json_put(decided->out, answer, "to", shown_length(decided, decision->place_high));
 }
 
-static enum mensur_status write_decision(struct page *page, const struct question *question,
-                                         const struct mensur_decision *decision) {
-    struct mensur_sink sink = page_sink(page);
+enum mensur_status view_decision(const struct mensur_sink *sink, const struct mensur_style *style,
+                                 const struct mensur_decision *decision) {
     struct mensur_out out;
-    struct decided decided = {&out, &question->style, decision};
-    mensur_out_open(&out, &sink, false);
+    struct decided decided = {&out, style, decision};
+    mensur_out_open(&out, sink, false);
     json_t *answer = json_object();
     mensur_json_put(&out, answer, "instrument", mensur_json_text(decision->present.instrument));
     fill_place(&decided, answer);
@@ -165,19 +163,4 @@ static enum mensur_status write_decision(struct page *page, const struct questio
     mensur_json_put(&out, answer, "instead_length",
                     shown_length(&decided, decision->wished_length));
     return view_write(&out, answer);
-}
-
-enum mensur_status answer_decision_view(struct page *page, struct question *question,
-                                        struct mensur_fault *fault) {
-    struct mensur_decision decision;
-    enum mensur_status status = ask_decision(page, question, fault, &decision);
-    if (status != MENSUR_OK) {
-        return status;
-    }
-    status = write_decision(page, question, &decision);
-    if (status == MENSUR_OK) {
-        status = page_draw_each(page, question, page_draw_decision, &decision);
-    }
-    mensur_decision_clear(&decision);
-    return status;
 }

@@ -56,9 +56,9 @@ static struct standing stand(const struct mensur_instrument *instrument,
     return (struct standing){value, isnan(value) ? "unknown" : "follows"};
 }
 
-static json_t *field_row(struct mensur_out *out, const struct question *question,
+static json_t *field_row(struct mensur_out *out, const struct mensur_answer *made,
                          const struct mensur_profile *profile, enum mensur_field field) {
-    const struct mensur_instrument *instrument = question->after[0];
+    const struct mensur_instrument *instrument = made->found[0].asked;
     struct standing standing = stand(instrument, profile, field);
     double sure = instrument->measure[field].plus_minus;
     bool known = !isnan(standing.value);
@@ -68,33 +68,35 @@ static json_t *field_row(struct mensur_out *out, const struct question *question
     mensur_json_put(out, row, "zero_allowed",
                     json_boolean(mensur_field_info(field)->domain == MENSUR_NOT_NEGATIVE));
     mensur_json_put(out, row, "mm", mensur_json_number(MENSUR_LENGTH, standing.value));
-    mensur_json_put(out, row, "shown",
-                    known ? view_shown(mensur_show(&question->style, MENSUR_LENGTH, standing.value))
-                          : json_null());
+    mensur_json_put(
+        out, row, "shown",
+        known ? view_shown(mensur_show(&made->question->style, MENSUR_LENGTH, standing.value))
+              : json_null());
     mensur_json_put(out, row, "plus_minus",
-                    sure > 0.0 ? view_shown(mensur_show(&question->style, MENSUR_LENGTH, sure))
-                               : json_null());
+                    sure > 0.0
+                        ? view_shown(mensur_show(&made->question->style, MENSUR_LENGTH, sure))
+                        : json_null());
     mensur_json_put(out, row, "origin", mensur_json_text(standing.origin));
     return row;
 }
 
 /* The one instrument's, with its changes. An instrument that cannot be answered has them too. */
-enum mensur_status answer_fields(struct page *page, struct question *question,
-                                 struct mensur_fault *fault) {
+enum mensur_status page_write_fields(const struct mensur_answer *made,
+                                     const struct mensur_sink *sink) {
     struct mensur_profile profile = {.lengths = {.string_length = NAN, .body_straight = NAN}};
-    struct mensur_sink sink = page_sink(page);
+    struct mensur_texts messages = {0};
     struct mensur_out out;
-    if (question->count != 1) {
-        mensur_fault_set(fault, "choose one instrument");
+    if (made->found_count == 0) {
         return MENSUR_USE;
     }
-    const struct mensur_instrument *instrument = question->after[0];
-    bool answered = mensur_ask_profile(page_stock(page), instrument, &question->terms,
-                                       MENSUR_PART_LENGTHS, fault, &profile) == MENSUR_OK;
-    mensur_out_open(&out, &sink, false);
+    const struct mensur_instrument *instrument = made->found[0].asked;
+    bool answered =
+        mensur_row_make(made->shop, made->question, instrument, &messages, &profile) == MENSUR_OK;
+    mensur_texts_clear(&messages);
+    mensur_out_open(&out, sink, false);
     json_t *answer = json_object(), *rows = json_array();
     for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
-        mensur_json_add(&out, rows, field_row(&out, question, &profile, (enum mensur_field)f));
+        mensur_json_add(&out, rows, field_row(&out, made, &profile, (enum mensur_field)f));
     }
     mensur_json_put(&out, answer, "fields", rows);
     mensur_json_put(&out, answer, "name", mensur_json_text(instrument->name));

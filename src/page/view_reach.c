@@ -2,7 +2,6 @@
 /* A player's arms on the instruments. */
 #include <math.h>
 
-#include "engine.h"
 #include "view.h"
 
 static json_t *frames(struct mensur_out *out, const struct mensur_style *style,
@@ -43,12 +42,10 @@ static json_t *arms(struct mensur_out *out, const struct mensur_style *style,
     return object;
 }
 
-static enum mensur_status write_reaching(struct page *page, const struct question *question,
-                                         const struct mensur_reaching *reaching) {
-    struct mensur_sink sink = page_sink(page);
-    const struct mensur_style *style = &question->style;
+enum mensur_status view_reaching(const struct mensur_sink *sink, const struct mensur_style *style,
+                                 const struct mensur_reaching *reaching) {
     struct mensur_out out;
-    mensur_out_open(&out, &sink, false);
+    mensur_out_open(&out, sink, false);
     json_t *answer = json_object(), *instruments = json_array();
     for (size_t i = 0; i < reaching->count; i++) {
         mensur_json_add(&out, instruments, arms(&out, style, reaching, &reaching->instruments[i]));
@@ -65,15 +62,4 @@ static enum mensur_status write_reaching(struct page *page, const struct questio
     mensur_json_put(&out, answer, "warnings", mensur_json_facts(&out, style, &reaching->warnings));
     mensur_json_put(&out, answer, "remarks", mensur_json_facts(&out, style, &reaching->remarks));
     return view_write(&out, answer);
-}
-
-enum mensur_status answer_reach_view(struct page *page, struct question *question,
-                                     struct mensur_fault *fault) {
-    struct mensur_reaching reaching;
-    enum mensur_status status = ask_reach(page, question, fault, &reaching);
-    if (status == MENSUR_OK) {
-        status = write_reaching(page, question, &reaching);
-        mensur_reaching_clear(&reaching);
-    }
-    return status;
 }

@@ -2,10 +2,7 @@
 /* Strings chosen for the first instrument's length. */
 #include <math.h>
 
-#include "engine.h"
 #include "view.h"
-
-enum { RUNNERS_UP = 2 };
 
 static json_t *string_row(struct mensur_out *out, const struct mensur_style *style,
                           const struct mensur_choice *choice, size_t i) {
@@ -46,14 +43,14 @@ static json_t *choice_of(struct mensur_out *out, const struct mensur_style *styl
     return object;
 }
 
-static enum mensur_status write_restringing(struct page *page, const struct question *question,
-                                            const struct mensur_restringing *restringing) {
-    struct mensur_sink sink = page_sink(page);
+enum mensur_status view_restringing(const struct mensur_sink *sink,
+                                    const struct mensur_style *style,
+                                    const struct mensur_restringing *restringing) {
     struct mensur_out out;
-    mensur_out_open(&out, &sink, false);
+    mensur_out_open(&out, sink, false);
     json_t *answer = json_object(), *choices = json_array();
     for (size_t i = 0; i < restringing->choice_count; i++) {
-        mensur_json_add(&out, choices, choice_of(&out, &question->style, restringing, i));
+        mensur_json_add(&out, choices, choice_of(&out, style, restringing, i));
     }
     mensur_json_put(&out, answer, "reason",
                     mensur_json_sentence(&out, style, &restringing->reason));
@@ -61,15 +58,4 @@ static enum mensur_status write_restringing(struct page *page, const struct ques
     mensur_json_put(&out, answer, "excluded",
                     mensur_json_facts(&out, style, &restringing->excluded));
     return view_write(&out, answer);
-}
-
-enum mensur_status answer_restring_view(struct page *page, struct question *question,
-                                        struct mensur_fault *fault) {
-    struct mensur_restringing restringing;
-    enum mensur_status status = ask_restring(page, question, RUNNERS_UP, fault, &restringing);
-    if (status == MENSUR_OK) {
-        status = write_restringing(page, question, &restringing);
-        mensur_restringing_clear(&restringing);
-    }
-    return status;
 }

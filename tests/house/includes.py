@@ -7,7 +7,8 @@ import sys
 
 SEES = {'base': '', 'model': 'base', 'read': 'base model', 'physics': 'base',
         'answers': 'base model physics', 'present': 'base answers', 'draw': 'base answers present',
-        'paper': 'base present'}
+        'ask': 'base model read answers present draw', 'paper': 'base present',
+        'cli': 'base read ask paper', 'page': 'base ask'}
 root, faults, seen = sys.argv[1], [], 0
 # What other stages see of base without its being public stands beside base's code.
 homes = {name: 'base' for name in os.listdir(os.path.join(root, 'src/base')) if name.endswith('.h')}

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The page answers as the program does: its text letter by letter, its JSON to 1e-12, the figures in
 // its tables as printed; for the whole demonstration.
-import { assert, openPage, run, settle, test } from "./harness.mjs";
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { assert, openPage, run, scratch, settle, test } from "./harness.mjs";
 
 const INSTRUMENTS = run("lengths", "--format", "csv").out.trim().split(/\r?\n/).slice(1).map((line) => line.split(",")[0]);
 
@@ -136,9 +138,40 @@ export async function sameAnswers() {
     await sameDecision(page, "neck", "heron", ["--tension", "A4=44..50", "--body-note", "8.4..9.2"],
       { "pull.A4": "44..50", "wish.body-note": "8.4..9.2" });
   });
+  await test("what is liked is liked as changed", async () => {
+    const words = ["neck", "kestrel", "stop=218", "--like", "heron", "--like-with", "neck=152"];
+    await choose(page, { a: "kestrel", b: "heron", wishes: { "a.stop": "218", "b.neck": "152", like: "heron" } });
+    await same(page, "decision", words, "a liked one as changed");
+    await same(page, "compare", ["compare", "kestrel", "stop=218", "heron", "neck=152"], "two as changed");
+    await same(page, "tension", ["tension", "kestrel", "stop=218", "heron", "neck=152"], "two as changed");
+  });
+  await test("what is kept as a file is what the program writes", async () => {
+    const kept = async (what) => {
+      const [got] = await Promise.all([page.waitForEvent("download"), page.click(`[data-keep=${what}]`)]);
+      return readFileSync(await got.path(), "utf8");
+    };
+    const written = (file, ...words) => {
+      const path = join(scratch, file), { code, err } = run(...words, "--output", path, "--overwrite");
+      assert.ok(code <= 1, err);
+      return readFileSync(path, "utf8");
+    };
+    await choose(page, { a: "kestrel", wishes: { like: "heron" } });
+    assert.equal(await kept("dossier"), written("one.html", "dossier", "kestrel", "--like", "heron"));
+    assert.equal(await kept("side"), written("one.svg", "lengths", "kestrel"));
+    assert.equal(await kept("pull"), written("pull.svg", "tension", "kestrel"));
+    assert.equal(await kept("places"), written("places.svg", "fingers", "kestrel"));
+    await choose(page, { a: "kestrel", b: "heron", wishes: { "a.neck": "150", like: "heron" } });
+    assert.equal(await kept("dossier"), written("two.html", "dossier", "kestrel", "neck=150", "heron"));
+  });
   await test("strings for a length, and a player's reach", async () => {
     await choose(page, { a: "kestrel" });
     await same(page, "restring", ["restring", "kestrel"], "restring");
+    await choose(page, { a: "kestrel", b: "heron", wishes: { "a.neck": "150", "pull.A4": "40..60", "restring.like": "heron",
+      "restring.impedance": "yes", "restring.margin": "1.5", "restring.belly": "95", "restring.packets": "A4=55@370; C3=50@370@442" } });
+    const words = ["restring", "kestrel", "neck=150", "--like", "heron", "--feel-by", "impedance", "--margin", "1.5",
+      "--belly-force", "..95", "--packet", "A4=55@370", "--packet", "C3=50@370@442", "--tension", "A4=40..60"];
+    await same(page, "restring", words, "restring by packets");
+    assert.equal(await whole(page, "restring", "text", true), run(...words, "--working").out);
     await choose(page, { a: "kestrel", b: "wren", wishes: { player: "small" } });
     await same(page, "reach", ["reach", "kestrel", "wren", "--player", "small"], "reach");
   });

@@ -30,8 +30,7 @@ struct mensur_terms {
     double bow_distance; /**< m from the bridge, > 0; NaN: the usual 30 mm scaled by L/328 mm */
     double friction;     /**< unitless, > 0: static less dynamic; NaN: the usual 0.5 */
     double resistance;   /**< kg/s of the bridge, > 0; NaN: unknown, and no least bow force */
-    bool inches;         /**< lengths inside sentences (reasons, remarks, warnings) are in inches */
-    enum mensur_force_unit force_unit; /**< of forces inside sentences */
+    bool inches;         /**< lengths of a working are in inches */
 };
 
 /**

@@ -344,7 +344,7 @@ struct mensur_restringing {
     struct mensur_choice *choices; /**< owned; the best first */
     double force_slack; /**< N; 0: no other sets that meet every wish cost less; else none of those
                            that press the belly with so much less than the limit, or lighter */
-    struct mensur_facts excluded;  /**< which wish excludes what */
+    struct mensur_facts excluded; /**< which wish excludes what */
     struct mensur_facts reason;
     struct mensur_texts
         packet_names; /**< owned: what the strings known by their packets are called */

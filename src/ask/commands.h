@@ -1,42 +1,47 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The command line: commands, options, and which go together. One table drives reading, help,
- * man page and completion. */
-#ifndef MENSUR_OPTIONS_H
-#define MENSUR_OPTIONS_H
+/* Commands, options, and which go together. One table drives reading, help, man page and
+ * completion. */
+#ifndef MENSUR_COMMANDS_H
+#define MENSUR_COMMANDS_H
 
-#include <stdbool.h>
-#include <stddef.h>
+#include "question.h"
 
-/* id, name, arguments, what it answers */
+/* id, name, arguments, what it answers, an example */
 #define COMMAND_LIST(X)                                                                            \
-    X(START, "start", "FOLDER", "write the demonstration shop, ready to edit")                     \
-    X(CHECK, "check", "", "read every file of the shop; say what is wrong and where")              \
+    X(START, "start", "FOLDER", "write the demonstration shop, ready to edit",                     \
+      "mensur start my-shop")                                                                      \
+    X(CHECK, "check", "", "read every file of the shop; say what is wrong and where",              \
+      "mensur check --shop my-shop")                                                               \
     X(LENGTHS, "lengths", "[NAME...]",                                                             \
-      "string length, neck : stop, note at the body, angles, reach")                               \
-    X(TENSION, "tension", "NAME...", "how hard each string pulls, what it bears, how it presses")  \
-    X(FINGERS, "fingers", "NAME...", "where the fingers fall, in every position")                  \
-    X(COMPARE, "compare", "NAME NAME...", "instruments side by side, and where intuition fails")   \
-    X(CHANGE, "change", "NAME FIELD=VALUE...", "an instrument as it is against itself as changed") \
-    X(NECK, "neck", "NAME [wishes]", "the neck that this stop wants")                              \
-    X(STOP, "stop", "NAME [wishes]", "the stop that this neck wants")                              \
+      "string length, neck : stop, note at the body, angles, reach",                               \
+      "mensur lengths heron kestrel")                                                              \
+    X(TENSION, "tension", "NAME...", "how hard each string pulls, what it bears, how it presses",  \
+      "mensur tension kestrel")                                                                    \
+    X(FINGERS, "fingers", "NAME...", "where the fingers fall, in every position",                  \
+      "mensur fingers kestrel")                                                                    \
+    X(COMPARE, "compare", "NAME NAME...", "instruments side by side, and where intuition fails",   \
+      "mensur compare kestrel wren")                                                               \
+    X(CHANGE, "change", "NAME FIELD=VALUE...", "an instrument as it is against itself as changed", \
+      "mensur change kestrel neck=+6 stop=-3")                                                     \
+    X(NECK, "neck", "NAME [wishes]", "the neck that this stop wants",                              \
+      "mensur neck kestrel --like heron")                                                          \
+    X(STOP, "stop", "NAME [wishes]", "the stop that this neck wants",                              \
+      "mensur stop kestrel --string-length 368..376")                                              \
     X(RESTRING, "restring", "NAME [FIELD=VALUE...] [wishes]",                                      \
-      "strings for this length, out of the catalogue")                                             \
-    X(REACH, "reach", "NAME... --player NAME", "the left arm and the bow arm of a player on each") \
-    X(SHEET, "sheet", "NAME [NAME] --output FILE.pdf", "finger places at true size, to print")     \
-    X(DOSSIER, "dossier", "NAME... [wishes] --output FILE.html", "one page to hand over")
+      "strings for this length, out of the catalogue", "mensur restring kestrel --like heron")     \
+    X(REACH, "reach", "NAME... --player NAME", "the left arm and the bow arm of a player on each", \
+      "mensur reach kestrel heron --player small")                                                 \
+    X(SHEET, "sheet", "NAME [NAME] --output FILE.pdf", "finger places at true size, to print",     \
+      "mensur sheet heron kestrel --output fingers.pdf")                                           \
+    X(DOSSIER, "dossier", "NAME... [wishes] --output FILE.html", "one page to hand over",          \
+      "mensur dossier heron kestrel --output customer.html")
 
 /* A command; the bit 1 << id stands for it in a mask. */
 enum command {
-#define COMMAND_ENUM(id, name, arguments, meaning) COMMAND_##id,
+#define COMMAND_ENUM(id, name, arguments, meaning, example) COMMAND_##id,
     COMMAND_LIST(COMMAND_ENUM)
 #undef COMMAND_ENUM
         COMMAND_COUNT
-};
-
-struct command_info {
-    const char *name;
-    const char *arguments;
-    const char *meaning;
 };
 
 #define COMMANDS_ALL (~0u)
@@ -48,9 +53,6 @@ struct command_info {
 #define COMMANDS_RESTRING (1u << COMMAND_RESTRING)
 #define COMMANDS_STRINGS                                                                           \
     (COMMANDS_DECIDE | (1u << COMMAND_TENSION) | (1u << COMMAND_COMPARE) | (1u << COMMAND_CHANGE))
-
-/* How an option takes its value. */
-enum option_type { OPTION_FLAG, OPTION_TEXT, OPTION_LIST };
 
 /* id, name, type, value, commands, meaning */
 #define OPTION_LIST_ALL(X)                                                                         \
@@ -65,6 +67,8 @@ enum option_type { OPTION_FLAG, OPTION_TEXT, OPTION_LIST };
     X(like, "like", TEXT, "NAME", COMMANDS_WISH | COMMANDS_RESTRING,                               \
       "wish for that instrument's string length, 1 mm either way; restring: for the feel of its "  \
       "strings")                                                                                   \
+    X(like_with, "like-with", LIST, "FIELD=VALUE", COMMANDS_WISH | COMMANDS_RESTRING,              \
+      "change the liked instrument before anything is asked; repeatable")                          \
     X(feel_by, "feel-by", TEXT, "tension|impedance", COMMANDS_RESTRING,                            \
       "what feels alike with --like (tension)")                                                    \
     X(string_length, "string-length", TEXT, "LOW..HIGH", COMMANDS_WISH,                            \
@@ -126,39 +130,5 @@ enum option {
 #undef OPTION_ENUM
         OPTION_COUNT
 };
-
-struct option_info {
-    const char *name;
-    enum option_type type;
-    const char *value; /* NULL for a flag */
-    unsigned commands; /* those it goes with */
-    const char *meaning;
-};
-
-/* The command line as read. Texts are NULL where not given. */
-struct options {
-    enum command command;
-    char **names; /* what follows the command; ends with NULL; borrowed from the command line */
-    size_t name_count;
-    bool flag[OPTION_COUNT];
-    char *text[OPTION_COUNT];
-    char **list[OPTION_COUNT]; /* ends with NULL */
-    char **rest;               /* owned */
-};
-
-const struct command_info *command_info(enum command command);
-const struct option_info *option_info(enum option option);
-
-/* How reading the command line ended. */
-enum options_outcome { OPTIONS_ASK, OPTIONS_SAID, OPTIONS_WRONG };
-
-/* Reads the command line. SAID: help or version was printed; WRONG: the mistake was said on
- * standard error. The options are the caller's to free in every case. */
-enum options_outcome options_read(int argc, char **argv, struct options *options);
-
-void options_free(struct options *options);
-
-/* A command that is not one: the nearest. NULL where none is near. */
-const char *nearest_word(const char *word, const char *const *words, size_t count);
 
 #endif

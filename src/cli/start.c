@@ -7,6 +7,7 @@
 #include <unistd.h>
 
 #include "commands.h"
+#include "output.h"
 
 static char *path_of(const char *folder, enum mensur_table table) {
     return g_build_filename(folder, mensur_table_file(table), NULL);
@@ -59,13 +60,9 @@ static enum mensur_status write_files(const char *folder, bool overwrite) {
     return status;
 }
 
-enum mensur_status command_start(const struct options *options) {
-    bool overwrite = options->flag[OPTION_ID_overwrite];
-    if (options->name_count != 1) {
-        fprintf(stderr, "mensur: start wants one folder, for example: mensur start my-shop\n");
-        return MENSUR_USE;
-    }
-    const char *folder = options->names[0];
+enum mensur_status start(const struct mensur_question *question) {
+    bool overwrite = question->overwrite;
+    const char *folder = question->start;
     enum mensur_status status = overwrite ? MENSUR_OK : check_free(folder);
     if (status == MENSUR_OK) {
         status = make_folder(folder);

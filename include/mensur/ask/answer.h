@@ -1,0 +1,198 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * @file
+ * From a question to its answer, and from the answer to bytes.
+ *
+ *     struct mensur_question question;
+ *     struct mensur_shop shop;
+ *     struct mensur_answer answer;
+ *     mensur_question_read(words, count, &messages, &question);
+ *     mensur_question_shop(&question, folder, &messages, &shop);
+ *     mensur_answer_make(&shop, NULL, &question, &messages, &answer);
+ *     mensur_answer_write(&answer, 0, &sink);
+ */
+#ifndef MENSUR_ANSWER_H
+#define MENSUR_ANSWER_H
+
+#include "drawing.h"
+#include "question.h"
+#include "shop.h"
+
+/** What an answer holds. */
+enum mensur_answer_kind {
+    MENSUR_ANSWER_NONE,        /**< what was found, and nothing more */
+    MENSUR_ANSWER_FILES,       /**< the files of the shop, as they were checked */
+    MENSUR_ANSWER_PROFILES,    /**< instruments one after the other */
+    MENSUR_ANSWER_COMPARISON,  /**< instruments side by side */
+    MENSUR_ANSWER_DECISION,    /**< on the neck or the stop */
+    MENSUR_ANSWER_RESTRINGING, /**< strings for a length */
+    MENSUR_ANSWER_REACHING     /**< a player's arms */
+};
+
+/** An instrument that the question names. */
+struct mensur_found {
+    struct mensur_instrument as_it_is; /**< as the shop has it */
+    struct mensur_instrument changed;  /**< with the changes made; all zero where there are none */
+    const struct mensur_instrument *asked; /**< the one of the two that is asked about */
+};
+
+/** Instruments that are kept in memory, to be asked about again and again. */
+struct mensur_kept {
+    const struct mensur_instrument *items; /**< all of the shop's, in its order */
+    size_t count;
+};
+
+/** An answer. Its members beside those of its kind are all zero. */
+struct mensur_answer {
+    const struct mensur_question *question; /**< borrowed */
+    const struct mensur_shop *shop;         /**< borrowed */
+    enum mensur_answer_kind kind;
+    struct mensur_heading heading;
+    bool met; /**< false where no neck, stop or set of strings meets the wishes */
+    size_t found_count;
+    struct mensur_found *found; /**< owned: those named, then the liked one */
+    size_t profile_count;
+    struct mensur_profile *profiles; /**< owned: of PROFILES, and of a dossier of one */
+    struct mensur_comparison comparison;
+    bool decided; /**< the decision is there: of DECISION, and of a dossier with wishes */
+    struct mensur_decision decision;
+    struct mensur_restringing restringing;
+    struct mensur_reaching reaching;
+    struct mensur_working working;   /**< where the question wants it; empty else */
+    struct mensur_working *workings; /**< owned: of PROFILES, one for each, in its place */
+    struct mensur_texts warnings;    /**< of FILES */
+};
+
+/**
+ * Opens the shop that a question is asked of.
+ *
+ * @param folder      path of the folder; NULL: the built-in demonstration
+ * @param messages    errors and warnings are added to it
+ * @param[out] shop   the caller's to clear on success
+ * @return  as mensur_shop_open
+ */
+enum mensur_status mensur_question_shop(const char *folder, struct mensur_texts *messages,
+                                        struct mensur_shop *shop);
+
+/**
+ * Answers a question.
+ *
+ * @param shop      open; its instruments are read
+ * @param kept      its instruments, where they are kept; NULL: they are read from the file, all of
+ *                  which is checked
+ * @param question  as read, not about the program itself, nor of every instrument; must outlive the
+ *                  answer, as the shop must
+ * @param messages  what is wrong is added to it, and the file's warnings; of a check the warnings
+ *                  that stand in it, from the opening of the shop, go over into the answer
+ * @param[out] answer  the caller's to clear on success
+ * @return  MENSUR_OK, also where the wishes cannot be met (answer->met says so); MENSUR_USE,
+ *          MENSUR_DATA, MENSUR_READ, MENSUR_NO_ANSWER or MENSUR_MEMORY
+ */
+enum mensur_status mensur_answer_make(struct mensur_shop *shop, const struct mensur_kept *kept,
+                                      const struct mensur_question *question,
+                                      struct mensur_texts *messages, struct mensur_answer *answer);
+
+/**
+ * Finds what a question names, with the changes made, and asks nothing of it.
+ *
+ * @param shop      as mensur_answer_make
+ * @param kept      as mensur_answer_make
+ * @param question  as mensur_answer_make
+ * @param messages  what is wrong is added to it
+ * @param[out] answer  holds what was found, and no answer; the caller's to clear on success
+ * @return  as mensur_answer_make
+ */
+enum mensur_status mensur_answer_find(struct mensur_shop *shop, const struct mensur_kept *kept,
+                                      const struct mensur_question *question,
+                                      struct mensur_texts *messages, struct mensur_answer *answer);
+
+/**
+ * How many pages an answer has: one, but for a sheet on paper.
+ *
+ * @param answer      as made
+ * @param[out] pages  1 or more
+ * @return  MENSUR_OK, MENSUR_NO_ANSWER (no finger places are known) or MENSUR_MEMORY
+ */
+enum mensur_status mensur_answer_pages(const struct mensur_answer *answer, size_t *pages);
+
+/**
+ * Writes a page of an answer as the question wants it: text, CSV, JSON, HTML or SVG.
+ *
+ * @param answer  as made
+ * @param page    0 to pages less 1
+ * @param sink    where to
+ * @return  MENSUR_OK, MENSUR_WRITE (what the sink answered) or MENSUR_MEMORY
+ */
+enum mensur_status mensur_answer_write(const struct mensur_answer *answer, size_t page,
+                                       const struct mensur_sink *sink);
+
+/**
+ * What a document of several pages is called.
+ *
+ * @param answer  as made
+ * @return        static; NULL where it has no title
+ */
+const char *mensur_answer_title(const struct mensur_answer *answer);
+
+/**
+ * Draws parts of an answer, whatever medium the question wants.
+ *
+ * @param answer  of PROFILES, COMPARISON or DECISION
+ * @param parts   some of enum mensur_drawing_parts that go with its kind; 0: those of its command
+ * @param style   how; its figures are the question's
+ * @param sink    where to
+ * @return  MENSUR_OK, MENSUR_USE (there is no drawing of that kind), MENSUR_WRITE or MENSUR_MEMORY
+ */
+enum mensur_status mensur_answer_draw(const struct mensur_answer *answer, unsigned parts,
+                                      const struct mensur_drawing_style *style,
+                                      const struct mensur_sink *sink);
+
+/**
+ * Frees what an answer owns.
+ *
+ * @param answer  the answer; left all zero
+ */
+void mensur_answer_clear(struct mensur_answer *answer);
+
+/**
+ * What stands above the answer to a question.
+ *
+ * @param question      as read
+ * @param shop          open; its label is borrowed
+ * @param[out] heading  filled in
+ */
+void mensur_question_heading(const struct mensur_question *question, const struct mensur_shop *shop,
+                             struct mensur_heading *heading);
+
+/**
+ * Answers lengths, tension or fingers of one instrument.
+ *
+ * @param shop          open
+ * @param question      as read
+ * @param instrument    what it is asked of
+ * @param messages      why there is no answer is added to it
+ * @param[out] profile  the caller's to clear on success
+ * @return  as mensur_ask_profile
+ */
+enum mensur_status mensur_row_make(const struct mensur_shop *shop,
+                                   const struct mensur_question *question,
+                                   const struct mensur_instrument *instrument,
+                                   struct mensur_texts *messages, struct mensur_profile *profile);
+
+/**
+ * Sets such an answer down, with its working where that is asked for.
+ *
+ * @param shop        open
+ * @param question    as read
+ * @param presenter   open
+ * @param instrument  what it was asked of
+ * @param profile     the answer
+ * @return  as mensur_present_lengths, or as mensur_ask_working_lengths
+ */
+enum mensur_status mensur_row_write(const struct mensur_shop *shop,
+                                    const struct mensur_question *question,
+                                    struct mensur_presenter *presenter,
+                                    const struct mensur_instrument *instrument,
+                                    const struct mensur_profile *profile);
+
+#endif

@@ -1,0 +1,357 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* From a question to its answer. */
+#include "answer.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "ways.h"
+#include "working.h"
+
+static enum mensur_status fail(const struct asking *asking, const struct mensur_fault *fault,
+                               enum mensur_status status) {
+    return ask_say_fault(asking->messages, asking->shop, NULL, fault, status);
+}
+
+/* The working is made where it is asked for, and where it has a place. */
+static bool wants_working(const struct mensur_question *question) {
+    return question->working && question->medium == MENSUR_MEDIUM_WORDS;
+}
+
+/* The instruments named, as the answers take them: the caller's to free(). */
+static const struct mensur_instrument **asked_of(const struct asking *asking) {
+    size_t count = asking->question->named_count;
+    const struct mensur_instrument **list =
+        calloc(count + 1, sizeof(const struct mensur_instrument *));
+    if (list == NULL) {
+        return NULL;
+    }
+    for (size_t i = 0; i < count; i++) {
+        list[i] = asking->answer->found[i].asked;
+    }
+    return list;
+}
+
+/* Finds what is named; `wanted` says what is missing where fewer are. */
+static enum mensur_status find_at_least(struct asking *asking, size_t least, const char *wanted) {
+    return asking->question->named_count < least ? ask_say_names(asking, wanted)
+                                                 : ask_find_named(asking);
+}
+
+/* What was warned of when the shop was opened is part of the answer. */
+enum mensur_status ask_make_files(struct asking *asking) {
+    struct mensur_report report = {.warnings = *asking->messages};
+    *asking->messages = (struct mensur_texts){0};
+    enum mensur_status status = mensur_shop_instruments(asking->shop, true, NULL, NULL, &report);
+    if (status != MENSUR_OK) {
+        enum mensur_status said = ask_say_report(&report, asking->messages);
+        return said == MENSUR_OK ? status : said;
+    }
+    asking->answer->kind = MENSUR_ANSWER_FILES;
+    asking->answer->warnings = report.warnings;
+    return MENSUR_OK;
+}
+
+/* Goes on behind an instrument that has no answer where `each` of them is to be said. */
+static enum mensur_status make_profiles(struct asking *asking, bool each) {
+    struct mensur_answer *answer = asking->answer;
+    size_t count = asking->question->named_count;
+    enum mensur_status worst = MENSUR_OK;
+    answer->kind = MENSUR_ANSWER_PROFILES;
+    for (size_t i = 0; i < count && (worst == MENSUR_OK || (worst == MENSUR_NO_ANSWER && each));
+         i++) {
+        const struct mensur_found *found = &answer->found[i];
+        enum mensur_status status =
+            mensur_row_make(asking->shop, asking->question, found->asked, asking->messages,
+                            &answer->profiles[answer->profile_count]);
+        answer->profile_count += status == MENSUR_OK;
+        worst = status == MENSUR_OK ? worst : status;
+    }
+    return worst;
+}
+
+/* Remarks on how the fingers stand against the first instrument's; and the workings. */
+static enum mensur_status complete_rows(struct asking *asking) {
+    const struct mensur_question *question = asking->question;
+    struct mensur_answer *answer = asking->answer;
+    const struct row_way *row = ask_way(question->command)->row;
+    struct mensur_fault fault = {""};
+    enum mensur_status status = MENSUR_OK;
+    for (size_t i = 1; row->against_first && i < answer->profile_count && status == MENSUR_OK;
+         i++) {
+        status = mensur_remark_fingers(&answer->profiles[0], &answer->profiles[i]);
+    }
+    for (size_t i = 0; question->working && i < answer->profile_count && status == MENSUR_OK; i++) {
+        status = row->work(question, &asking->shop->stock, answer->found[i].asked, &fault,
+                           &answer->workings[i]);
+        if (status != MENSUR_OK) {
+            return fail(asking, &fault, status);
+        }
+    }
+    return status;
+}
+
+enum mensur_status ask_make_rows(struct asking *asking) {
+    const struct mensur_question *question = asking->question;
+    bool drawn = question->medium != MENSUR_MEDIUM_WORDS;
+    if (drawn && (question->named_count == 0 || question->every)) {
+        return ask_say_names(asking, "a drawing shows instruments that are named");
+    }
+    enum mensur_status status = find_at_least(asking, 1, "name an instrument");
+    if (status == MENSUR_OK) {
+        status = make_profiles(asking, !drawn);
+    }
+    return status == MENSUR_OK && !drawn ? complete_rows(asking) : status;
+}
+
+/* What was assumed of a changed instrument is told as a change tells it: of the changed one itself
+ * it would be taken for measured. */
+static enum mensur_status tell_assumed(const struct asking *asking,
+                                       struct mensur_comparison *comparison) {
+    enum mensur_status status = MENSUR_OK;
+    for (size_t i = 0; i < comparison->count && status == MENSUR_OK; i++) {
+        const struct mensur_named *named = &asking->question->named[i];
+        struct mensur_comparison change;
+        struct mensur_fault fault = {""};
+        if (named->change_count == 0) {
+            continue;
+        }
+        status = mensur_ask_change(&asking->shop->stock, &asking->answer->found[i].as_it_is,
+                                   named->changes, named->change_count, &asking->question->terms,
+                                   &fault, &change);
+        if (status != MENSUR_OK) {
+            return fail(asking, &fault, status);
+        }
+        comparison->instruments[i].assumed = change.instruments[1].assumed;
+        mensur_comparison_clear(&change);
+    }
+    return status;
+}
+
+static enum mensur_status compare_found(struct asking *asking) {
+    const struct mensur_question *question = asking->question;
+    const struct mensur_stock *stock = &asking->shop->stock;
+    struct mensur_answer *answer = asking->answer;
+    struct mensur_fault fault = {""};
+    const struct mensur_instrument **list = asked_of(asking);
+    enum mensur_status status = list == NULL ? MENSUR_MEMORY : MENSUR_OK;
+    if (status == MENSUR_OK && wants_working(question)) {
+        status = mensur_ask_working_compare(stock, list, question->named_count, &question->terms,
+                                            ask_feels(question), &fault, &answer->working);
+    }
+    if (status == MENSUR_OK) {
+        answer->kind = MENSUR_ANSWER_COMPARISON;
+        status = mensur_ask_compare(stock, list, question->named_count, &question->terms, &fault,
+                                    &answer->comparison);
+    }
+    free(list);
+    return status == MENSUR_OK ? tell_assumed(asking, &answer->comparison)
+                               : fail(asking, &fault, status);
+}
+
+enum mensur_status ask_make_comparison(struct asking *asking) {
+    enum mensur_status status = find_at_least(asking, 2, "name two instruments or more");
+    return status == MENSUR_OK ? compare_found(asking) : status;
+}
+
+enum mensur_status ask_make_change(struct asking *asking) {
+    const struct mensur_question *question = asking->question;
+    const struct mensur_stock *stock = &asking->shop->stock;
+    struct mensur_answer *answer = asking->answer;
+    struct mensur_fault fault = {""};
+    if (question->named_count == 0) {
+        return ask_say_names(asking, "name an instrument and what changes");
+    }
+    enum mensur_status status = ask_find_named(asking);
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    const struct mensur_named *named = &question->named[0];
+    const struct mensur_instrument *instrument = &answer->found[0].as_it_is;
+    if (wants_working(question)) {
+        status = mensur_ask_working_change(stock, instrument, named->changes, named->change_count,
+                                           &question->terms, ask_feels(question), &fault,
+                                           &answer->working);
+    }
+    if (status == MENSUR_OK) {
+        answer->kind = MENSUR_ANSWER_COMPARISON;
+        status = mensur_ask_change(stock, instrument, named->changes, named->change_count,
+                                   &question->terms, &fault, &answer->comparison);
+    }
+    return status == MENSUR_OK ? MENSUR_OK : fail(asking, &fault, status);
+}
+
+/* The liked instrument stands behind those named. */
+static const struct mensur_instrument *liked(const struct asking *asking) {
+    const struct mensur_question *question = asking->question;
+    return question->like.name == NULL ? NULL : asking->answer->found[question->named_count].asked;
+}
+
+/* The decision on the first instrument. */
+static enum mensur_status decide(struct asking *asking) {
+    const struct mensur_question *question = asking->question;
+    struct mensur_answer *answer = asking->answer;
+    struct mensur_fault fault = {""};
+    const struct mensur_wishes wishes = {
+        .like = liked(asking), .items = question->wishes, .count = question->wish_count};
+    enum mensur_status status = mensur_ask_decision(&asking->shop->stock, answer->found[0].asked,
+                                                    &wishes, question->command == COMMAND_STOP,
+                                                    &question->terms, &fault, &answer->decision);
+    if (status != MENSUR_OK) {
+        return fail(asking, &fault, status);
+    }
+    answer->decided = true;
+    answer->met = answer->decision.can_meet_all;
+    return MENSUR_OK;
+}
+
+enum mensur_status ask_make_decision(struct asking *asking) {
+    const struct mensur_question *question = asking->question;
+    struct mensur_answer *answer = asking->answer;
+    struct mensur_fault fault = {""};
+    enum mensur_status status = find_at_least(asking, 1, "name an instrument");
+    if (status == MENSUR_OK) {
+        answer->kind = MENSUR_ANSWER_DECISION;
+        status = decide(asking);
+    }
+    if (status == MENSUR_OK && wants_working(question)) {
+        status = mensur_ask_working_decision(&asking->shop->stock, answer->found[0].asked,
+                                             &answer->decision, &question->terms, &fault,
+                                             &answer->working);
+        return status == MENSUR_OK ? MENSUR_OK : fail(asking, &fault, status);
+    }
+    return status;
+}
+
+enum mensur_status ask_make_restringing(struct asking *asking) {
+    const struct mensur_question *question = asking->question;
+    const struct mensur_stock *stock = &asking->shop->stock;
+    struct mensur_answer *answer = asking->answer;
+    struct mensur_restring_wishes wishes = question->restring;
+    struct mensur_fault fault = {""};
+    enum mensur_status status = find_at_least(asking, 1, "name an instrument");
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    wishes.like = liked(asking);
+    wishes.tensions = question->wishes;
+    wishes.tension_count = question->wish_count;
+    answer->kind = MENSUR_ANSWER_RESTRINGING;
+    status = mensur_ask_restring(stock, answer->found[0].asked, &wishes, &question->terms, &fault,
+                                 &answer->restringing);
+    answer->met = answer->restringing.choice_count > 0;
+    if (status == MENSUR_OK && wants_working(question)) {
+        status = mensur_ask_working_restring(stock, answer->found[0].asked, &wishes,
+                                             &answer->restringing, &question->terms,
+                                             ask_feels(question), &fault, &answer->working);
+    }
+    return status == MENSUR_OK ? MENSUR_OK : fail(asking, &fault, status);
+}
+
+static enum mensur_status reach_found(struct asking *asking, const struct mensur_player *player) {
+    const struct mensur_question *question = asking->question;
+    const struct mensur_stock *stock = &asking->shop->stock;
+    struct mensur_answer *answer = asking->answer;
+    struct mensur_fault fault = {""};
+    const struct mensur_instrument **list = asked_of(asking);
+    enum mensur_status status = list == NULL ? MENSUR_MEMORY : MENSUR_OK;
+    if (status == MENSUR_OK && wants_working(question)) {
+        status = mensur_ask_working_reach(stock, list, question->named_count, player,
+                                          &question->terms, &fault, &answer->working);
+    }
+    if (status == MENSUR_OK) {
+        answer->kind = MENSUR_ANSWER_REACHING;
+        status = mensur_ask_reach(stock, list, question->named_count, player, &question->terms,
+                                  &fault, &answer->reaching);
+    }
+    free(list);
+    return status == MENSUR_OK ? MENSUR_OK : fail(asking, &fault, status);
+}
+
+enum mensur_status ask_make_reaching(struct asking *asking) {
+    if (asking->question->named_count == 0) {
+        return ask_say_names(asking, "name an instrument");
+    }
+    const struct mensur_player *player = NULL;
+    enum mensur_status status = ask_find_player(asking, &player);
+    if (status == MENSUR_OK) {
+        status = ask_find_named(asking);
+    }
+    return status == MENSUR_OK ? reach_found(asking, player) : status;
+}
+
+enum mensur_status ask_make_sheet(struct asking *asking) {
+    enum mensur_status status = find_at_least(asking, 1, "name one instrument or two");
+    return status == MENSUR_OK ? make_profiles(asking, false) : status;
+}
+
+/* One instrument, with the decision on its neck where wishes are given; or several side by side. */
+enum mensur_status ask_make_dossier(struct asking *asking) {
+    const struct mensur_question *question = asking->question;
+    enum mensur_status status = find_at_least(asking, 1, "name one instrument or more");
+    if (status != MENSUR_OK || question->named_count > 1) {
+        return status == MENSUR_OK ? compare_found(asking) : status;
+    }
+    status = make_profiles(asking, false);
+    bool wished = question->wish_count > 0 || question->like.name != NULL;
+    return status == MENSUR_OK && wished ? decide(asking) : status;
+}
+
+static enum mensur_status make(struct mensur_shop *shop, const struct mensur_kept *kept,
+                               const struct mensur_question *question,
+                               struct mensur_texts *messages, make_answer *way,
+                               struct mensur_answer *answer) {
+    struct mensur_answer *made = calloc(1, sizeof *made);
+    struct asking asking = {shop, kept, question, messages, made};
+    if (made == NULL) {
+        return MENSUR_MEMORY;
+    }
+    made->question = question;
+    made->shop = shop;
+    made->met = true;
+    made->profiles = calloc(question->named_count + 1, sizeof *made->profiles);
+    made->workings = calloc(question->named_count + 1, sizeof *made->workings);
+    mensur_question_heading(question, shop, &made->heading);
+    enum mensur_status status =
+        made->profiles == NULL || made->workings == NULL ? MENSUR_MEMORY : way(&asking);
+    if (status == MENSUR_OK) {
+        *answer = *made;
+    } else {
+        mensur_answer_clear(made);
+    }
+    free(made);
+    return status;
+}
+
+enum mensur_status mensur_answer_make(struct mensur_shop *shop, const struct mensur_kept *kept,
+                                      const struct mensur_question *question,
+                                      struct mensur_texts *messages, struct mensur_answer *answer) {
+    return make(shop, kept, question, messages, ask_way(question->command)->make, answer);
+}
+
+enum mensur_status mensur_answer_find(struct mensur_shop *shop, const struct mensur_kept *kept,
+                                      const struct mensur_question *question,
+                                      struct mensur_texts *messages, struct mensur_answer *answer) {
+    return make(shop, kept, question, messages, ask_find_named, answer);
+}
+
+void mensur_answer_clear(struct mensur_answer *answer) {
+    for (size_t i = 0; i < answer->found_count; i++) {
+        mensur_instrument_clear(&answer->found[i].as_it_is);
+        mensur_instrument_clear(&answer->found[i].changed);
+    }
+    for (size_t i = 0; i < answer->profile_count; i++) {
+        mensur_profile_clear(&answer->profiles[i]);
+        mensur_working_clear(&answer->workings[i]);
+    }
+    mensur_working_clear(&answer->working);
+    free(answer->found);
+    free(answer->profiles);
+    free(answer->workings);
+    mensur_comparison_clear(&answer->comparison);
+    mensur_decision_clear(&answer->decision);
+    mensur_restringing_clear(&answer->restringing);
+    mensur_reaching_clear(&answer->reaching);
+    mensur_texts_clear(&answer->warnings);
+    *answer = (struct mensur_answer){.question = NULL};
+}

@@ -1,0 +1,74 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Which function reads the words of a command, and which answers it. */
+#ifndef MENSUR_WAYS_H
+#define MENSUR_WAYS_H
+
+#include "answer.h"
+#include "words.h"
+
+/* A question under way. */
+struct asking {
+    struct mensur_shop *shop;
+    const struct mensur_kept *kept; /* NULL: the instruments are read */
+    const struct mensur_question *question;
+    struct mensur_texts *messages;
+    struct mensur_answer *answer; /* to be filled; cleared by the caller where it fails */
+};
+
+/* Reads the words of a command into a question that is all zero but for its output. */
+typedef enum mensur_status read_words(const struct words *words, struct mensur_texts *messages,
+                                      struct mensur_question *question);
+read_words ask_read_start, ask_read_check, ask_read_rows, ask_read_compare, ask_read_change,
+    ask_read_decide, ask_read_restring, ask_read_reach, ask_read_sheet, ask_read_dossier;
+
+/* Answers it. */
+typedef enum mensur_status make_answer(struct asking *asking);
+make_answer ask_make_files, ask_make_rows, ask_make_comparison, ask_make_change, ask_make_decision,
+    ask_make_restringing, ask_make_reaching, ask_make_sheet, ask_make_dossier;
+
+/* lengths, tension, fingers: what is asked of each instrument, and how it is set down. */
+struct row_way {
+    unsigned parts; /* some of enum mensur_parts */
+    enum mensur_status (*present)(struct mensur_presenter *presenter,
+                                  const struct mensur_profile *profile);
+    enum mensur_status (*work)(const struct mensur_question *question,
+                               const struct mensur_stock *stock,
+                               const struct mensur_instrument *instrument,
+                               struct mensur_fault *fault, struct mensur_working *out);
+    bool against_first; /* remarks hold it against the first one */
+};
+
+struct command_way {
+    read_words *read;
+    make_answer *make;
+    unsigned draw;             /* the parts of its drawing, some of enum mensur_drawing_parts */
+    const struct row_way *row; /* NULL but for lengths, tension, fingers */
+};
+
+const struct command_way *ask_way(int command);
+
+/* What bow and finger feel is told too: where it is asked for, and in JSON. */
+bool ask_feels(const struct mensur_question *question);
+
+/* Says why there is no answer, with the file and line of the instrument where it is about one
+ * (NULL: none): the status as it is, but MENSUR_MEMORY where that cannot be said. */
+enum mensur_status ask_say_fault(struct mensur_texts *messages, const struct mensur_shop *shop,
+                                 const struct mensur_instrument *instrument,
+                                 const struct mensur_fault *fault, enum mensur_status status);
+
+/* Moves a report's texts to the messages: MENSUR_OK or MENSUR_MEMORY. */
+enum mensur_status ask_say_report(struct mensur_report *report, struct mensur_texts *messages);
+
+/* Finds what the question names, and what it likes: MENSUR_OK; MENSUR_USE for a name that is not
+ * there, which is said with the nearest, or with the names there are; others as
+ * mensur_shop_instruments, or as mensur_instrument_changed. */
+enum mensur_status ask_find_named(struct asking *asking);
+
+/* Says which names there are, where one is missing: MENSUR_USE, or what went wrong. */
+enum mensur_status ask_say_names(struct asking *asking, const char *wanted);
+
+/* The player that the question names: MENSUR_OK, or as ask_find_named. */
+enum mensur_status ask_find_player(const struct asking *asking,
+                                   const struct mensur_player **player);
+
+#endif

@@ -1,0 +1,155 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* From an answer to bytes. */
+#include <string.h>
+
+#include "dossier.h"
+#include "drawing.h"
+#include "ways.h"
+
+/* The warnings that speak of one file. */
+static enum mensur_status warnings_of(const char *label, const struct mensur_texts *all,
+                                      struct mensur_texts *out) {
+    enum mensur_status status = MENSUR_OK;
+    size_t length = strlen(label);
+    for (size_t i = 0; i < all->count && status == MENSUR_OK; i++) {
+        if (strncmp(all->items[i], label, length) == 0 && all->items[i][length] == ':') {
+            status = mensur_texts_add(out, "%s", all->items[i]);
+        }
+    }
+    return status;
+}
+
+static enum mensur_status present_files(const struct mensur_answer *answer,
+                                        struct mensur_presenter *presenter) {
+    enum mensur_status status = MENSUR_OK;
+    for (size_t i = 0; i < MENSUR_TABLE_COUNT && status == MENSUR_OK; i++) {
+        const struct mensur_source *source = &answer->shop->sources[i];
+        struct mensur_texts here = {0};
+        status = warnings_of(source->label, &answer->warnings, &here);
+        if (status == MENSUR_OK) {
+            status = mensur_present_check(presenter, source->label, source->rows, &here);
+        }
+        mensur_texts_clear(&here);
+    }
+    return status;
+}
+
+static enum mensur_status present_profiles(const struct mensur_answer *answer,
+                                           struct mensur_presenter *presenter) {
+    const struct row_way *row = ask_way(answer->question->command)->row;
+    enum mensur_status status = MENSUR_OK;
+    for (size_t i = 0; i < answer->profile_count && status == MENSUR_OK; i++) {
+        if (answer->question->working) {
+            mensur_present_set_working(presenter, &answer->workings[i]);
+        }
+        status = row->present(presenter, &answer->profiles[i]);
+    }
+    return status;
+}
+
+static enum mensur_status present(const struct mensur_answer *answer,
+                                  struct mensur_presenter *presenter) {
+    if (answer->question->working && answer->kind != MENSUR_ANSWER_PROFILES) {
+        mensur_present_set_working(presenter, &answer->working);
+    }
+    switch (answer->kind) {
+    case MENSUR_ANSWER_NONE:
+        return MENSUR_USE;
+    case MENSUR_ANSWER_FILES:
+        return present_files(answer, presenter);
+    case MENSUR_ANSWER_PROFILES:
+        return present_profiles(answer, presenter);
+    case MENSUR_ANSWER_COMPARISON:
+        return mensur_present_comparison(presenter, &answer->comparison);
+    case MENSUR_ANSWER_DECISION:
+        return mensur_present_decision(presenter, &answer->decision);
+    case MENSUR_ANSWER_RESTRINGING:
+        return mensur_present_restringing(presenter, &answer->restringing);
+    case MENSUR_ANSWER_REACHING:
+        return mensur_present_reaching(presenter, &answer->reaching);
+    }
+    return MENSUR_USE;
+}
+
+static enum mensur_status write_words(const struct mensur_answer *answer,
+                                      const struct mensur_sink *sink) {
+    struct mensur_presenter *presenter = NULL;
+    enum mensur_status status =
+        mensur_present_open(&answer->heading, &answer->question->style, sink, &presenter);
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    status = present(answer, presenter);
+    enum mensur_status closed = mensur_present_close(presenter, status == MENSUR_OK);
+    return status == MENSUR_OK ? closed : status;
+}
+
+static enum mensur_status write_dossier(const struct mensur_answer *answer,
+                                        const struct mensur_sink *sink) {
+    bool several = answer->kind == MENSUR_ANSWER_COMPARISON;
+    struct mensur_dossier dossier = {
+        .heading = &answer->heading,
+        .profiles = several ? answer->comparison.instruments : answer->profiles,
+        .count = several ? answer->comparison.count : answer->profile_count,
+        .comparison = several ? &answer->comparison : NULL,
+        .decision = answer->decided ? &answer->decision : NULL,
+        .figures = answer->question->style};
+    dossier.figures.illustrate = mensur_draw_illustration;
+    return mensur_dossier_write(&dossier, sink);
+}
+
+static bool is_sheet(const struct mensur_answer *answer) {
+    return answer->question->command == COMMAND_SHEET;
+}
+
+static struct mensur_sheet sheet_of(const struct mensur_answer *answer) {
+    return (struct mensur_sheet){.profiles = answer->profiles,
+                                 .count = answer->profile_count,
+                                 .paper = answer->question->paper,
+                                 .figures = answer->question->style};
+}
+
+enum mensur_status mensur_answer_draw(const struct mensur_answer *answer, unsigned parts,
+                                      const struct mensur_drawing_style *style,
+                                      const struct mensur_sink *sink) {
+    unsigned drawn = parts != 0 ? parts : ask_way(answer->question->command)->draw;
+    switch (answer->kind) {
+    case MENSUR_ANSWER_PROFILES:
+        /* The bridge is that of the first one: among several it would be taken for all. */
+        if (parts == 0 && answer->profile_count > 1) {
+            drawn &= ~(unsigned)MENSUR_DRAW_BRIDGE;
+        }
+        return mensur_draw_profiles(answer->profiles, answer->profile_count, drawn, style, sink);
+    case MENSUR_ANSWER_COMPARISON:
+        return mensur_draw_comparison(&answer->comparison, drawn, style, sink);
+    case MENSUR_ANSWER_DECISION:
+        return mensur_draw_decision(&answer->decision, drawn, style, sink);
+    default:
+        return MENSUR_USE;
+    }
+}
+
+enum mensur_status mensur_answer_pages(const struct mensur_answer *answer, size_t *pages) {
+    const struct mensur_sheet sheet = sheet_of(answer);
+    *pages = 1;
+    return is_sheet(answer) ? mensur_sheet_pages(&sheet, pages) : MENSUR_OK;
+}
+
+const char *mensur_answer_title(const struct mensur_answer *answer) {
+    return is_sheet(answer) ? "Finger places at true size" : NULL;
+}
+
+enum mensur_status mensur_answer_write(const struct mensur_answer *answer, size_t page,
+                                       const struct mensur_sink *sink) {
+    const struct mensur_sheet sheet = sheet_of(answer);
+    const struct mensur_drawing_style style = {.figures = answer->question->style};
+    switch (answer->question->medium) {
+    case MENSUR_MEDIUM_WORDS:
+        return write_words(answer, sink);
+    case MENSUR_MEDIUM_HTML:
+        return write_dossier(answer, sink);
+    default:
+        return is_sheet(answer) ? mensur_sheet_page(&sheet, page, sink)
+                                : mensur_answer_draw(answer, 0, &style, sink);
+    }
+}
