@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Keeping what is told. */
+/* Storage of a document, and the functions that add to it. */
 #include "document.h"
 #include "sentences.h"
 
@@ -7,9 +7,9 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Texts are copied into blocks that stay where they are. */
+/* Texts are copied into blocks that are not moved, so that tokens can point into them. */
 struct mensur_document_texts {
-    struct mensur_document_texts *next; /* one that was filled before, or is free again */
+    struct mensur_document_texts *next; /* the block that was filled before it; NULL */
     size_t used, room;
     char bytes[];
 };
@@ -134,7 +134,7 @@ static void say_text(struct mensur_document *document, const char *text) {
     add(document, MENSUR_TOKEN_WORDS, 0, text, strlen(text));
 }
 
-/* What stands behind a percent sign. */
+/* Adds the argument that a letter behind a percent sign stands for. */
 static void say_value(struct mensur_document *document, char letter, va_list *values) {
     const struct mensur_style *style = &document->style;
     const char *name;

@@ -1,16 +1,16 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * An answer as it is told, once for every medium: headings, paragraphs, points, tables, drawings
- * and notes, in the order in which they are read. One writer makes text of it (document_text.c),
- * one HTML (document_html.c).
+ * An answer in the form in which people read it, made once for all media: headings, paragraphs,
+ * points, tables, drawings and footnotes in their order. document_text.c writes it as text,
+ * document_html.c as HTML.
  *
- * Whoever tells an answer meets no failure: the first one is kept as the document's status, and
- * after it nothing is added. A long answer is written and cleared part by part.
+ * The functions that add to a document return no status: the first failure is kept as the
+ * document's, and after it nothing is added. A long answer is written and cleared in parts.
  *
- * Where `format` is said below, it is a text in which stand for what follows it:
+ * `format` is a text in which these are replaced by the arguments behind it:
  *   %s  words (const char *)
- *   %n  a name (const char *), which in HTML is kept apart from the direction of its surroundings
- *   %l  a length in m, %p a force in N (a pull): a figure with its unit (double)
+ *   %n  a name (const char *); in HTML its direction does not affect the text around it
+ *   %l  a length in m, %p a force in N: the figure with its shown unit (double)
  *   %r  a ratio as 2 : it, %b a bare number to four digits (double)
  *   %z  a count (size_t)
  *   %%  a percent sign
@@ -23,7 +23,7 @@
 #include "sink.h"
 
 enum mensur_token_kind {
-    /* Runs of what begins before them. */
+    /* Runs of text of the token before them that is none. */
     MENSUR_TOKEN_WORDS,
     MENSUR_TOKEN_NAME,
     /* What begins something; `number` is the level of a heading, by how much the lines of a

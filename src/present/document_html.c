@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A document as HTML, without the page around it: escaped, names kept apart, every table in a
- * region that scrolls by itself, with its caption, and a scope for each heading. */
+/* Writes a document as HTML without the page around it: text is escaped, names are isolated (bdi),
+ * every table has a region that scrolls by itself, a caption, and a scope for each heading. */
 #include <stdio.h>
 #include <string.h>
 
@@ -9,7 +9,7 @@
 #include "letters.h"
 #include "markup.h"
 
-/* As many names that run from the right are kept apart inside words. */
+/* So many right-to-left names are isolated inside words too. */
 #define TURNING_NAMES 64
 
 /* What is being written. */
@@ -28,7 +28,7 @@ static const struct mensur_token *token_at(const struct writer *writer, size_t i
     return i < writer->document->token_count ? &writer->document->tokens[i] : &end;
 }
 
-/* The names of the document that run from the right, to be found in words too. */
+/* Collects the right-to-left names of the document, which sentences hold as plain words. */
 static void find_names(struct writer *writer) {
     for (size_t i = 0; i < writer->document->token_count; i++) {
         const struct mensur_token *token = &writer->document->tokens[i];

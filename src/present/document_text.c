@@ -1,15 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * A document as text of at most 80 columns: running text is broken at blanks, and inside a word
- * that alone is too wide; tables have columns of fixed width, and a name that is too wide for its
- * column takes lines of its own.
+ * Writes a document as text of at most 80 columns. Running text is broken at blanks, and inside a
+ * word only where the word alone is wider; tables have columns of fixed width, and a name that is
+ * too wide for its column gets lines of its own.
  */
 #include <string.h>
 
 #include "document.h"
 #include "letters.h"
 
-/* Of a paragraph's further lines of its own, and of what follows of each. */
+/* Indents of a MENSUR_TOKEN_LINE: of its first line, and of those it is broken into. */
 #define LINE_INDENT 4
 #define LINE_REST 6
 

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What the answers are told with in common. */
+/* Columns, names and counts that several answers use. */
 #include "tell.h"
 
 #include <stdio.h>

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The answers, each told once: what a text, a dossier and a page say of it. */
+/* Each answer as part of a document: text, dossier and page are all written from it. */
 #ifndef MENSUR_PRESENT_TELL_H
 #define MENSUR_PRESENT_TELL_H
 

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * Instruments side by side: in words what surprises, then every figure with its difference from
- * the first instrument's. Within 80 columns more than three stand in blocks, the first one in each.
+ * Instruments side by side: remarks, then every figure with its difference from the first
+ * instrument's. Within 80 columns more than three are shown in blocks, the first one in each.
  */
 #include <math.h>
 #include <stdio.h>

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The neck that a stop wants, or the stop that a neck wants: in words first, in tables below. */
+/* The decision on the neck for a given stop, or on the stop for a given neck. */
 #include <math.h>
 #include <string.h>
 

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The formats that a document is written in: each answer is told and written at once, but for the
- * lengths of a few instruments, which are kept back until it is known that there are no more. */
+/* Text and HTML: each answer is added to a document, which is written and cleared at once. Only the
+ * lengths of the first instruments are held until it is known whether there are more of them. */
 #include <stdlib.h>
 #include <string.h>
 
@@ -87,7 +87,7 @@ static void present_lengths(struct mensur_presenter *presenter,
     struct mensur_told_lengths told = mensur_told_lengths_of(profile);
     gather_profile(presenter, profile->instrument, profile);
     if (presenter->working != NULL || (is_html(presenter) && presenter->style.illustrate != NULL)) {
-        /* At length and at once, because the working follows, or a drawing of what is borrowed. */
+        /* Not held: the working follows, or a drawing, which borrows the profile. */
         begin(presenter);
         draw(presenter, MENSUR_DRAW_SIDE | MENSUR_DRAW_BRIDGE, profile);
         mensur_tell_lengths(&presenter->document, &told);
