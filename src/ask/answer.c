@@ -74,7 +74,7 @@ static enum mensur_status make_profiles(struct asking *asking, bool each) {
 static enum mensur_status complete_rows(struct asking *asking) {
     const struct mensur_question *question = asking->question;
     struct mensur_answer *answer = asking->answer;
-    const struct row_way *row = ask_way(question->command)->row;
+    const struct row_way *row = question->way->row;
     struct mensur_fault fault = {""};
     enum mensur_status status = MENSUR_OK;
     for (size_t i = 1; row->against_first && i < answer->profile_count && status == MENSUR_OK;
@@ -326,7 +326,7 @@ static enum mensur_status make(struct mensur_shop *shop, const struct mensur_kep
 enum mensur_status mensur_answer_make(struct mensur_shop *shop, const struct mensur_kept *kept,
                                       const struct mensur_question *question,
                                       struct mensur_texts *messages, struct mensur_answer *answer) {
-    return make(shop, kept, question, messages, ask_way(question->command)->make, answer);
+    return make(shop, kept, question, messages, question->way->make, answer);
 }
 
 enum mensur_status mensur_answer_find(struct mensur_shop *shop, const struct mensur_kept *kept,

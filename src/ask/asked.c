@@ -184,8 +184,8 @@ static enum mensur_status say_unknown_field(const char *word, struct mensur_text
 }
 
 /* FIELD=VALUE, in which the value says "by so much" where it has a sign. */
-static enum mensur_status ask_read_change(const char *text, struct mensur_texts *messages,
-                                          struct mensur_change *change) {
+static enum mensur_status read_change_of(const char *text, struct mensur_texts *messages,
+                                         struct mensur_change *change) {
     enum { NAME_SHOWN = 60 };
     const char *equals = strchr(text, '=');
     char name[NAME_SHOWN + 1] = "";
@@ -237,7 +237,7 @@ enum mensur_status asked_names(const struct words *words, struct mensur_texts *m
     for (size_t i = 0; i < words->name_count && status == MENSUR_OK; i++) {
         struct mensur_change *change = &question->changes[change_count];
         if (is_change(words, i)) {
-            status = ask_read_change(words->names[i], messages, change);
+            status = read_change_of(words->names[i], messages, change);
             question->named[question->named_count - 1].change_count++;
             change_count++;
         } else {
@@ -249,8 +249,8 @@ enum mensur_status asked_names(const struct words *words, struct mensur_texts *m
                                            .changes = &question->changes[change_count]};
     for (size_t i = 0; i < words->listed_count && status == MENSUR_OK; i++) {
         if (words->listed[i].option == OPTION_ID_like_with) {
-            status = ask_read_change(words->listed[i].text, messages,
-                                     &question->changes[change_count++]);
+            status =
+                read_change_of(words->listed[i].text, messages, &question->changes[change_count++]);
             question->like.change_count++;
         }
     }

@@ -133,31 +133,6 @@ enum mensur_status ask_read_dossier(const struct words *words, struct mensur_tex
     return status == MENSUR_OK ? asked_terms(words, messages, question) : status;
 }
 
-enum mensur_status mensur_question_read(const char *const *words, size_t count,
-                                        struct mensur_texts *messages,
-                                        struct mensur_question *question) {
-    struct words sorted;
-    struct mensur_question read = {.named = NULL};
-    enum mensur_status status = ask_words_read(words, count, messages, &sorted);
-    if (status != MENSUR_OK) {
-        return status;
-    }
-    read.command = (int)sorted.command;
-    read.help = sorted.help;
-    read.shop = sorted.text[OPTION_ID_shop];
-    asked_output(&sorted, &read);
-    if (read.help == MENSUR_HELP_NONE) {
-        status = ask_way(read.command)->read(&sorted, messages, &read);
-    }
-    ask_words_clear(&sorted);
-    if (status == MENSUR_OK) {
-        *question = read;
-    } else {
-        mensur_question_clear(&read);
-    }
-    return status;
-}
-
 void mensur_question_clear(struct mensur_question *question) {
     free(question->named);
     free(question->changes);

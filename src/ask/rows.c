@@ -34,7 +34,7 @@ void mensur_question_heading(const struct mensur_question *question, const struc
 
 /* Drawings, sheets and dossiers show all there is; a CSV its figures alone. */
 static unsigned parts_of(const struct mensur_question *question) {
-    const struct row_way *row = ask_way(question->command)->row;
+    const struct row_way *row = question->way->row;
     bool json = question->style.format == MENSUR_FORMAT_JSON;
     if (question->medium != MENSUR_MEDIUM_WORDS) {
         return MENSUR_PART_ALL;
@@ -59,7 +59,7 @@ enum mensur_status ask_row_make(const struct mensur_shop *shop,
 enum mensur_status ask_row_write(const struct mensur_rows *rows, struct mensur_presenter *presenter,
                                  const struct mensur_instrument *instrument,
                                  const struct mensur_profile *profile) {
-    const struct row_way *row = ask_way(rows->question->command)->row;
+    const struct row_way *row = rows->question->way->row;
     struct mensur_working working = {.count = 0};
     struct mensur_fault fault = {""};
     enum mensur_status status = MENSUR_OK;

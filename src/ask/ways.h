@@ -39,14 +39,12 @@ struct row_way {
     bool against_first; /* remarks hold it against the first one */
 };
 
-struct command_way {
+struct mensur_command_way {
     read_words *read;
     make_answer *make;
     unsigned draw;             /* the parts of its drawing, some of enum mensur_drawing_parts */
     const struct row_way *row; /* NULL but for lengths, tension, fingers */
 };
-
-const struct command_way *ask_way(int command);
 
 /* What bow and finger feel is told too: where it is asked for, and in JSON. */
 bool ask_feels(const struct mensur_question *question);
@@ -57,8 +55,8 @@ enum mensur_status ask_say_fault(struct mensur_texts *messages, const struct men
                                  const struct mensur_instrument *instrument,
                                  const struct mensur_fault *fault, enum mensur_status status);
 
-/* Answers lengths, tension or fingers of one instrument: MENSUR_OK, or as mensur_ask_profile with the
- * reason among the messages. */
+/* Answers lengths, tension or fingers of one instrument: MENSUR_OK, or as mensur_ask_profile with
+ * the reason among the messages. */
 enum mensur_status ask_row_make(const struct mensur_shop *shop,
                                 const struct mensur_question *question,
                                 const struct mensur_instrument *instrument,

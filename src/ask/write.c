@@ -36,7 +36,7 @@ static enum mensur_status present_files(const struct mensur_answer *answer,
 
 static enum mensur_status present_profiles(const struct mensur_answer *answer,
                                            struct mensur_presenter *presenter) {
-    const struct row_way *row = ask_way(answer->question->command)->row;
+    const struct row_way *row = answer->question->way->row;
     enum mensur_status status = MENSUR_OK;
     for (size_t i = 0; i < answer->profile_count && status == MENSUR_OK; i++) {
         if (answer->question->working) {
@@ -112,7 +112,7 @@ static struct mensur_sheet sheet_of(const struct mensur_answer *answer) {
 enum mensur_status mensur_answer_draw(const struct mensur_answer *answer, unsigned parts,
                                       const struct mensur_drawing_style *style,
                                       const struct mensur_sink *sink) {
-    unsigned drawn = parts != 0 ? parts : ask_way(answer->question->command)->draw;
+    unsigned drawn = parts != 0 ? parts : answer->question->way->draw;
     switch (answer->kind) {
     case MENSUR_ANSWER_PROFILES:
         /* The bridge is that of the first one: among several it would be taken for all. */

@@ -58,3 +58,8 @@ const char *mensur_log_short(const char *text, char out[MENSUR_SHORT_ROOM]) {
     memcpy(out + length, cut ? CUT : "", cut ? sizeof(CUT) : 1);
     return out;
 }
+
+void mensur_report_clear(struct mensur_report *report) {
+    mensur_texts_clear(&report->errors);
+    mensur_texts_clear(&report->warnings);
+}

@@ -33,11 +33,6 @@ const unsigned char *mensur_built_in(enum mensur_table table, size_t *size) {
     return at->bytes;
 }
 
-void mensur_report_clear(struct mensur_report *report) {
-    mensur_texts_clear(&report->errors);
-    mensur_texts_clear(&report->warnings);
-}
-
 void mensur_shop_clear(struct mensur_shop *shop) {
     for (int i = 0; i < MENSUR_TABLE_COUNT; i++) {
         free(shop->sources[i].label);

@@ -90,7 +90,8 @@ enum mensur_help {
 
 /** A question as read. Its texts are borrowed from the words. */
 struct mensur_question {
-    int command; /**< its place in the table */
+    int command;                          /**< its place in the table */
+    const struct mensur_command_way *way; /**< how it is read and answered; the library's own */
     enum mensur_help help;
     const char *start; /**< folder that the demonstration is to be written to; NULL: no such wish */
     const char *shop;  /**< --shop; NULL where not given */
