@@ -33,7 +33,6 @@ static void find_windings(const struct mensur_stock *stock, struct string_model 
 /* Where tension or length is missing the density stays unknown. */
 static void find_stated_tension(enum mensur_fifths fifths, struct string_model *model) {
     const struct mensur_string_spec *spec = model->spec;
-    model->way = STRING_STATED_TENSION;
     model->stated_a4 = or_else(spec->stated_a4.value, 440.0);
     (void)mensur_open_frequency(spec->note.semitones_from_a4, spec->note.fifths_from_a,
                                 model->stated_a4, fifths, &model->stated_frequency);
@@ -41,34 +40,31 @@ static void find_stated_tension(enum mensur_fifths fifths, struct string_model *
                                      spec->stated_tension.value, &model->linear_density);
 }
 
-static void find_build(const struct mensur_stock *stock, struct string_model *model) {
-    const struct mensur_string_spec *spec = model->spec;
-    double plain = spec->diameter.value;
-    double core = spec->core_diameter.value;
-    model->density = or_else(spec->density.value, material_density(stock, spec->material));
-    find_windings(stock, model);
-    if (model->winding_count > 0) {
-        model->way = STRING_WRAPPED;
-        model->diameter = or_else(core, plain);
-        (void)mensur_wrapped_density(model->diameter, model->density, model->windings,
-                                     model->winding_count, &model->linear_density);
-    } else {
-        model->way = STRING_PLAIN;
-        model->diameter = or_else(plain, core);
-        (void)mensur_plain_density(model->diameter, model->density, &model->linear_density);
-    }
-}
-
 static void find_density(const struct mensur_stock *stock, enum mensur_fifths fifths,
                          struct string_model *model) {
     const struct mensur_string_spec *spec = model->spec;
-    if (!isnan(spec->linear_density.value)) {
-        model->way = STRING_STATED;
+    double plain = spec->diameter.value;
+    double core = spec->core_diameter.value;
+    find_windings(stock, model);
+    model->way = mensur_string_way(!isnan(spec->linear_density.value),
+                                   !isnan(spec->stated_tension.value), model->winding_count > 0);
+    model->density = or_else(spec->density.value, material_density(stock, spec->material));
+    switch (model->way) {
+    case MENSUR_WAY_STATED:
         model->linear_density = spec->linear_density.value;
-    } else if (!isnan(spec->stated_tension.value)) {
+        break;
+    case MENSUR_WAY_TENSION:
         find_stated_tension(fifths, model);
-    } else {
-        find_build(stock, model);
+        break;
+    case MENSUR_WAY_WRAPPED:
+        model->diameter = or_else(core, plain);
+        (void)mensur_wrapped_density(model->diameter, model->density, model->windings,
+                                     model->winding_count, &model->linear_density);
+        break;
+    case MENSUR_WAY_PLAIN:
+        model->diameter = or_else(plain, core);
+        (void)mensur_plain_density(model->diameter, model->density, &model->linear_density);
+        break;
     }
 }
 
@@ -123,7 +119,7 @@ void string_model_make(const struct mensur_stock *stock, const struct mensur_str
         find_density(stock, fifths, &model);
         /* A stated tension tells the density at pitch, whatever state another would be stated in.
          */
-        model.slack = spec->slack && model.way != STRING_STATED_TENSION;
+        model.slack = spec->slack && model.way != MENSUR_WAY_TENSION;
         find_core(stock, &model);
     }
     *out = model;

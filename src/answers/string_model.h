@@ -7,19 +7,11 @@
 #include "ask.h"
 #include "string_build.h"
 
-/* What a string's density follows from. */
-enum string_way {
-    STRING_STATED,         /* it is stated itself */
-    STRING_STATED_TENSION, /* a tension with its length and A4 */
-    STRING_WRAPPED,        /* core and wrappings */
-    STRING_PLAIN           /* diameter and density of the material */
-};
-
 struct string_model {
     const struct mensur_string_spec *spec; /* borrowed; NULL where the set has none for the note */
     double linear_density;                 /* kg/m, tuned or slack as the spec says; NaN unknown */
     bool slack;
-    enum string_way way;
+    enum mensur_string_way way;
     double stated_a4;        /* Hz, of a stated tension */
     double stated_frequency; /* Hz at that A4 */
     double diameter;         /* m, of the plain string, or inside the wrappings */

@@ -91,17 +91,17 @@ static void wrapped(struct workbook *book, const struct string_model *model, con
 void working_density(struct workbook *book, const struct string_model *model) {
     const char *name = model->slack ? "μ0" : "μ";
     switch (model->way) {
-    case STRING_STATED:
+    case MENSUR_WAY_STATED:
         workbook_value(book, model->slack ? "density of the slack string" : "density", name,
                        model->linear_density, IN_G_PER_M, FROM_MAKER);
         break;
-    case STRING_STATED_TENSION:
+    case MENSUR_WAY_TENSION:
         stated_tension(book, model, name);
         break;
-    case STRING_WRAPPED:
+    case MENSUR_WAY_WRAPPED:
         wrapped(book, model, name);
         break;
-    case STRING_PLAIN:
+    case MENSUR_WAY_PLAIN:
         plain(book, model, name);
         break;
     }

@@ -5,6 +5,13 @@
 #include <math.h>
 #include <stdlib.h>
 
+enum mensur_string_way mensur_string_way(bool linear_density, bool stated_tension, bool wrapped) {
+    return linear_density   ? MENSUR_WAY_STATED
+           : stated_tension ? MENSUR_WAY_TENSION
+           : wrapped        ? MENSUR_WAY_WRAPPED
+                            : MENSUR_WAY_PLAIN;
+}
+
 void mensur_string_spec_init(struct mensur_string_spec *spec) {
     *spec = (struct mensur_string_spec){
         .linear_density = MENSUR_UNKNOWN,

@@ -8,8 +8,6 @@
 
 #include "suggest.h"
 
-enum way { STATED, BUILT, PLAIN, NO_WAY };
-
 static bool given(const struct reading *reading, enum string_column column) {
     return mensur_cell_given(reading, (int)column);
 }
@@ -24,20 +22,16 @@ static bool has_wraps(const struct reading *reading) {
     return false;
 }
 
-static enum way find_way(const struct reading *reading) {
-    if (given(reading, STRING_LINEAR_DENSITY)) {
-        return STATED;
-    }
-    if (given(reading, STRING_STATED_TENSION)) {
-        return given(reading, STRING_STATED_LENGTH) ? STATED : NO_WAY;
-    }
-    if (has_wraps(reading) || given(reading, STRING_CORE_DIAMETER)) {
-        return given(reading, STRING_CORE_DIAMETER) ? BUILT : NO_WAY;
-    }
-    return given(reading, STRING_DIAMETER) ? PLAIN : NO_WAY;
+/* Whether the row gives all that its way to the density needs. */
+static bool is_complete(const struct reading *reading, enum mensur_string_way way) {
+    static const enum string_column needs[] = {[MENSUR_WAY_STATED] = STRING_LINEAR_DENSITY,
+                                               [MENSUR_WAY_TENSION] = STRING_STATED_LENGTH,
+                                               [MENSUR_WAY_WRAPPED] = STRING_CORE_DIAMETER,
+                                               [MENSUR_WAY_PLAIN] = STRING_DIAMETER};
+    return given(reading, needs[way]);
 }
 
-static void refuse_no_way(struct reading *reading) {
+static void refuse_incomplete(struct reading *reading) {
     if (given(reading, STRING_STATED_TENSION)) {
         mensur_cell_error(reading, STRING_STATED_LENGTH,
                           "stated_length: the cell is empty; a stated_tension holds for a length");
@@ -141,17 +135,21 @@ static void warn_of_material(struct reading *reading, const struct mensur_stock 
 }
 
 void mensur_check_string(struct reading *reading, const struct mensur_stock *stock) {
-    enum way way = find_way(reading);
-    if (way == NO_WAY) {
-        refuse_no_way(reading);
+    enum mensur_string_way way = mensur_string_way(
+        given(reading, STRING_LINEAR_DENSITY), given(reading, STRING_STATED_TENSION),
+        has_wraps(reading) || given(reading, STRING_CORE_DIAMETER));
+    bool complete = is_complete(reading, way);
+    if (!complete) {
+        refuse_incomplete(reading);
     }
-    if (way == BUILT) {
+    if (complete && way == MENSUR_WAY_WRAPPED) {
         check_wraps(reading, stock);
     }
-    if (way == BUILT || way == PLAIN) {
+    if (complete && (way == MENSUR_WAY_WRAPPED || way == MENSUR_WAY_PLAIN)) {
         need_density(reading, stock, STRING_MATERIAL, STRING_DENSITY);
     }
-    if (way == STATED || given(reading, STRING_DENSITY)) {
+    bool stated = complete && (way == MENSUR_WAY_STATED || way == MENSUR_WAY_TENSION);
+    if (stated || given(reading, STRING_DENSITY)) {
         warn_of_material(reading, stock);
     }
 }

@@ -47,6 +47,24 @@ struct mensur_string_spec {
     long line;                            /**< of its file, from 1 */
 };
 
+/** What a string's linear density is found from. */
+enum mensur_string_way {
+    MENSUR_WAY_STATED,  /**< it is stated itself */
+    MENSUR_WAY_TENSION, /**< a stated tension with its string length and A4 */
+    MENSUR_WAY_WRAPPED, /**< core and wrappings */
+    MENSUR_WAY_PLAIN    /**< diameter and density of the material */
+};
+
+/**
+ * The way that counts where a string gives more than one: the first of those above.
+ *
+ * @param linear_density  it gives a linear density
+ * @param stated_tension  it gives a tension
+ * @param wrapped         it gives a wrapping
+ * @return                the first that is given; MENSUR_WAY_PLAIN where none of these is
+ */
+enum mensur_string_way mensur_string_way(bool linear_density, bool stated_tension, bool wrapped);
+
 /**
  * Makes an empty string: no texts, every figure unknown.
  *
