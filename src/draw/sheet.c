@@ -7,7 +7,6 @@
 #include "sheet_parts.h"
 #include "svg.h"
 
-#define MM 1000.0       /* mm in a m */
 #define BEFORE_NUT 10.0 /* mm, for the names of the open strings */
 #define BEHIND_LAST 8.0
 
@@ -23,9 +22,9 @@ static double needed(const struct mensur_sheet *sheet) {
         if (profile->place_count == 0 || isnan(profile->lengths.string_length)) {
             return NAN;
         }
-        most = fmax(most, profile->places[profile->place_count - 1].from_nut * MM);
+        most = fmax(most, profile->places[profile->place_count - 1].from_nut * MENSUR_SHEET_MM);
         if (sheet->paper == MENSUR_SHEET_STRIP) {
-            most = fmax(most, profile->lengths.string_length * MM);
+            most = fmax(most, profile->lengths.string_length * MENSUR_SHEET_MM);
         }
     }
     return most + BEHIND_LAST;
@@ -54,18 +53,6 @@ static enum mensur_status look(const struct mensur_sheet *sheet, struct mensur_s
     double pages = ceil((end + BEFORE_NUT - MENSUR_SHEET_OVERLAP) / step);
     view->pages = pages < 1.0 ? 1 : (size_t)fmin(pages, MENSUR_SHEET_PAGES);
     return MENSUR_OK;
-}
-
-double mensur_sheet_x(const struct mensur_sheet_view *view, double from_nut) {
-    return MENSUR_SHEET_MARGIN + from_nut * MM - view->from;
-}
-
-bool mensur_sheet_shows(const struct mensur_sheet_view *view, double from_nut) {
-    return from_nut * MM >= view->from && from_nut * MM <= view->to;
-}
-
-struct mensur_lettering mensur_sheet_letters(double size, enum mensur_anchor anchor) {
-    return (struct mensur_lettering){.size = size, .anchor = anchor, .paint = MENSUR_PAINT_INK};
 }
 
 enum mensur_status mensur_sheet_pages(const struct mensur_sheet *sheet, size_t *pages) {

@@ -1,10 +1,22 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The parts of a page around the strips: title, order of the pages, bars, register marks. */
+/* The page: where places stand on it, title, order of the pages, bars, register marks. */
 #include <string.h>
 
 #include "sheet_parts.h"
 
 static const struct mensur_pen fine = {MENSUR_PAINT_INK, 0.2, MENSUR_DASH_NONE};
+
+double mensur_sheet_x(const struct mensur_sheet_view *view, double from_nut) {
+    return MENSUR_SHEET_MARGIN + from_nut * MENSUR_SHEET_MM - view->from;
+}
+
+bool mensur_sheet_shows(const struct mensur_sheet_view *view, double from_nut) {
+    return from_nut * MENSUR_SHEET_MM >= view->from && from_nut * MENSUR_SHEET_MM <= view->to;
+}
+
+struct mensur_lettering mensur_sheet_letters(double size, enum mensur_anchor anchor) {
+    return (struct mensur_lettering){.size = size, .anchor = anchor, .paint = MENSUR_PAINT_INK};
+}
 
 /* Joins short texts to one line. */
 static const char *join(char *line, size_t room, const char *const *parts, size_t count) {

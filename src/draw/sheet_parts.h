@@ -8,6 +8,7 @@
 #include "shapes.h"
 #include "shown.h"
 
+#define MENSUR_SHEET_MM 1000.0 /* mm in a m */
 #define MENSUR_SHEET_MARGIN 10.0
 #define MENSUR_SHEET_OVERLAP 20.0
 #define MENSUR_SHEET_STRIP_HEIGHT 74.0

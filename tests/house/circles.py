@@ -13,12 +13,8 @@ from source import sources, tags_of
 # Circles that are known and wait to be opened: folder, files without their ending. A circle that is
 # not listed is a fault; so is a listed one that is gone or has other files.
 KNOWN = [
-    ('src/cli', 'help options'),
-    ('src/page', 'engine engine_answer engine_commands engine_dossier engine_drawing engine_profiles '
-     'engine_request engine_save engine_shop engine_wishes view_ask view_decision view_fields '
-     'view_reach view_restring view_working'),
-    ('src/page', 'view_figures view_fingers'),
-    ('src/draw', 'sheet sheet_frame sheet_strip'),
+    ('src/page', 'engine engine_shop'),
+    ('src/page', 'view view_decision view_figures view_fingers view_reach view_restring view_strings'),
 ]
 
 # What holds no use: comments, strings, characters, and the names of members.
