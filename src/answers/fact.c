@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "fact.h"
+#include "result_use.h"
 
 #include <stdlib.h>
 #include <string.h>

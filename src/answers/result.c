@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Frees what answers own. */
-#include "result.h"
+#include "result_use.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -8,7 +8,6 @@
 
 #include "number.h"
 #include "quantity.h"
-#include "texts.h"
 
 /* Name in a row of the table, factor from SI, decimals (or digits, where negative), unit behind a
  * result. */

@@ -6,6 +6,8 @@
 #define MENSUR_WORKBOOK_H
 
 #include "figures.h"
+#include "result_use.h"
+#include "texts.h"
 
 /* How a value (in SI) is written; one digit more than in the answers. */
 enum workbook_unit {

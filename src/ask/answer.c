@@ -1,7 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* From a question to its answer. */
-#include "answer.h"
-
 #include <stdlib.h>
 #include <string.h>
 

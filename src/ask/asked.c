@@ -5,8 +5,9 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "ask.h"
+#include "measure.h"
 #include "number.h"
-#include "shop.h"
 
 /* How many sets stand beside the best where nothing else is asked. */
 enum { USUAL_RUNNERS_UP = 3 };

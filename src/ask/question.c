@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "asked.h"
+#include "sheet.h"
 #include "ways.h"
 
 /* What has no drawing refuses one. */

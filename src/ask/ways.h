@@ -3,7 +3,7 @@
 #ifndef MENSUR_WAYS_H
 #define MENSUR_WAYS_H
 
-#include "answer.h"
+#include "found.h"
 #include "row_batch.h"
 #include "words.h"
 

@@ -4,6 +4,7 @@
 
 #include "dossier.h"
 #include "drawing.h"
+#include "sheet.h"
 #include "ways.h"
 
 /* The warnings that speak of one file. */

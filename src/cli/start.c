@@ -8,6 +8,7 @@
 
 #include "commands.h"
 #include "output.h"
+#include "shop_files.h"
 
 static char *path_of(const char *folder, enum mensur_table table) {
     return g_build_filename(folder, mensur_table_file(table), NULL);

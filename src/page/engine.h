@@ -7,7 +7,8 @@
 #ifndef MENSUR_PAGE_ENGINE_H
 #define MENSUR_PAGE_ENGINE_H
 
-#include "answer.h"
+#include "found.h"
+#include "shop_files.h"
 
 /* Bytes that grow. */
 struct reply {

@@ -2,6 +2,7 @@
 /* A player's arms on the instruments. */
 #include <math.h>
 
+#include "result_use.h"
 #include "view.h"
 
 static json_t *frames(struct mensur_out *out, const struct mensur_style *style,

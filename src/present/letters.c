@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "texts.h"
 #include "utf8.h"
 
 static bool moves_the_cursor(uint32_t code) {

@@ -6,6 +6,7 @@
 
 #include "presenter.h"
 #include "tell.h"
+#include "texts.h"
 
 static bool is_html(const struct mensur_presenter *presenter) {
     return presenter->style.format == MENSUR_FORMAT_HTML;

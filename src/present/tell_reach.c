@@ -2,6 +2,7 @@
 /* A player's reach: what differs in words, then arms and hand instrument by instrument. */
 #include <math.h>
 
+#include "result_use.h"
 #include "tell.h"
 
 #define FRAMES 8 /* positions in one block of 80 columns */

@@ -6,7 +6,7 @@
 
 #include <stdint.h>
 
-#include "shop.h"
+#include "shop_files.h"
 
 /* Opens a file to be read, without ever waiting for it: a regular one, or a link to one. MENSUR_OK;
  * MENSUR_DATA where it is of another kind, which *kind names ("a directory"); MENSUR_READ (errno

@@ -5,7 +5,7 @@
 
 #include <stdbool.h>
 
-#include "shop.h"
+#include "shop_files.h"
 
 /* Bytes for a cell's text in a message, with its terminating NUL. */
 #define MENSUR_SHORT_ROOM 96

@@ -1,5 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Reads one value of a measurement as a cell of its column is read. */
+#include "measure.h"
+
 #include <string.h>
 
 #include "log.h"

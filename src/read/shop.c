@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The shop: its sources found, its tables read in the order in which they need each other. */
-#include "shop.h"
+#include "shop_files.h"
 
 #include <errno.h>
 #include <stdio.h>

@@ -6,7 +6,8 @@
 #include <stdio.h>
 #include <stdlib.h>
 
-#include "answer.h"
+#include "found.h"
+#include "shop_files.h"
 
 struct kept {
     struct mensur_instrument items[16];

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Each allocation on the way from words to bytes fails in turn: the status says so, and nothing is
  * lost. */
-#include "answer.h"
+#include "found.h"
 #include "../answers/scarce.h"
 
 struct kept {

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Words to a question, and what is said where there is none. */
+#include "ask.h"
 #include "check.h"
 #include "question.h"
 

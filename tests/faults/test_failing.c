@@ -10,7 +10,7 @@
 #include "ask.h"
 #include "check.h"
 #include "present.h"
-#include "shop.h"
+#include "shop_files.h"
 
 void *__real_malloc(size_t size);
 void *__real_calloc(size_t count, size_t size);

@@ -6,8 +6,8 @@
 
 #include "ask.h"
 #include "fuzz.h"
+#include "measure.h"
 #include "note.h"
-#include "shop.h"
 
 static void try_wish(unsigned kind, const char *text) {
     struct mensur_wish wish;

@@ -1,7 +1,7 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
-# Installs into a temporary folder, compiles the example program of the documents and every header
-# against the installation, and compares the library's symbols with its headers.
+# Installs into a temporary folder, compiles the example programs of the documents and every header
+# against the installation, asks one of them what the program is asked, and compares the library's symbols with its headers.
 # usage: installed.sh BUILD SOURCE
 set -eu
 build=$1
@@ -30,6 +30,34 @@ said=$("$scratch/example")
 want='string 328.1 mm
 A4 of 0.68 g/m pulls 56.7 N'
 [ "$said" = "$want" ] || fault "the documents' program says: $said"
+
+# What stands in include is installed, and nothing else.
+find "$source/include" -name '*.h' -exec basename {} \; | LC_ALL=C sort >"$scratch/public"
+(cd "$prefix/include/mensur" && ls) | LC_ALL=C sort >"$scratch/headers"
+cmp "$scratch/public" "$scratch/headers" || fault "the headers installed are not those in include"
+
+# The public headers are enough to ask whatever the program is asked.
+# shellcheck disable=SC2086 # the flags are words
+cc -std=c17 -Wall -Wextra -Werror "$source/docs/example_question.c" $flags \
+    -Wl,-rpath,"${library%/*}" -o "$scratch/question"
+unset MENSUR_SHOP
+while read -r words; do
+    # shellcheck disable=SC2086 # the words are words
+    "$prefix/bin/mensur" $words >"$scratch/want" 2>"$scratch/want.err" && want=0 || want=$?
+    # shellcheck disable=SC2086 # the words are words
+    "$scratch/question" $words >"$scratch/got" 2>"$scratch/got.err" && got=0 || got=$?
+    [ "$want" = "$got" ] || fault "$words: the program ends with $want, the library with $got"
+    cmp "$scratch/want" "$scratch/got" || fault "$words: the library answers otherwise"
+    cmp "$scratch/want.err" "$scratch/got.err" || fault "$words: the library says otherwise"
+done <<'WORDS'
+--version
+check
+lengths kestrel
+neck kestrel --like heron --working
+compare kestrel heron --format json
+neck kestrel --string-length ..200
+lengths kestral
+WORDS
 
 for header in "$prefix"/include/mensur/*.h; do
     name=${header##*/}

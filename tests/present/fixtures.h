@@ -6,6 +6,8 @@
 #include "check.h"
 #include "figures.h"
 #include "present.h"
+#include "result_use.h"
+#include "texts.h"
 
 /* A sink into memory; refuses everything once refuse_after bytes have been taken. */
 struct memory_sink {

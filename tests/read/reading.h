@@ -6,7 +6,7 @@
 
 #include "check.h"
 
-#include "shop.h"
+#include "shop_files.h"
 
 /* A table as text, of that many bytes (0: up to its terminating NUL). */
 struct given {

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* One value of a measurement, as typed on the command line. */
+#include "measure.h"
 #include "reading.h"
 
 static const struct {

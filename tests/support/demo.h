@@ -5,7 +5,7 @@
 
 #include "ask.h"
 #include "check.h"
-#include "shop.h"
+#include "shop_files.h"
 
 struct demo {
     struct mensur_shop shop;

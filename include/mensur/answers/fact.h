@@ -132,26 +132,4 @@ struct mensur_facts {
     enum mensur_status status; /**< MENSUR_MEMORY once a fact found no room; none is added then */
 };
 
-/**
- * Adds a fact. Where memory runs out the list's status says so.
- *
- * @param list     the list
- * @param kind     which
- * @param names    MENSUR_FACT_NAMES of them, copied; NULL for none, any may be NULL
- * @param numbers  MENSUR_FACT_NUMBERS of them in SI; NULL for none
- */
-void mensur_facts_add(struct mensur_facts *list, enum mensur_fact_kind kind,
-                      const char *const *names, const double *numbers);
-
-/** The names and the numbers of a fact, those left out NULL and 0. */
-#define MENSUR_NAMES(...) ((const char *const[MENSUR_FACT_NAMES]){__VA_ARGS__})
-#define MENSUR_NUMBERS(...) ((const double[MENSUR_FACT_NUMBERS]){__VA_ARGS__})
-
-/**
- * Frees all facts.
- *
- * @param list  the list; left empty
- */
-void mensur_facts_clear(struct mensur_facts *list);
-
 #endif

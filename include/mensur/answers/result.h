@@ -11,8 +11,8 @@
 #include <stddef.h>
 
 #include "fact.h"
-#include "quantity.h"
-#include "texts.h"
+#include "messages.h"
+#include "units.h"
 
 /** The most strings, positions, places and assumptions an answer holds. */
 #define MENSUR_RESULT_STRINGS 16
@@ -200,13 +200,6 @@ struct mensur_profile {
     struct mensur_spread *spread; /**< owned; NULL where no measurement says how sure it is */
 };
 
-/**
- * Frees what a profile owns.
- *
- * @param profile  the profile; left without names, strings, places, texts and spread
- */
-void mensur_profile_clear(struct mensur_profile *profile);
-
 /** Two or more instruments side by side, each held against the first; or one as it is and as
  * changed. */
 struct mensur_comparison {
@@ -218,13 +211,6 @@ struct mensur_comparison {
     struct mensur_facts remarks;
     bool changed; /**< the second is the first as changed */
 };
-
-/**
- * Frees what a comparison owns.
- *
- * @param comparison  the comparison; left all zero
- */
-void mensur_comparison_clear(struct mensur_comparison *comparison);
 
 /** What a wish is about. */
 enum mensur_wish_kind {
@@ -242,7 +228,8 @@ enum mensur_wish_kind {
 
 /** One wish and the necks (or stops) that meet it. */
 struct mensur_want {
-    char what[32]; /**< word of mensur_wish_info; of a tension with its note: "tension A4" */
+    char what[32]; /**< its word as in JSON, "string_length"; of a tension with its note: "tension
+                      A4" */
     enum mensur_kind kind; /**< of low and high */
     const char *unit;   /**< of low and high in the kind's bare unit: "mm", "N", "semitones", "stop
                            per 2 neck" */
@@ -318,13 +305,6 @@ struct mensur_decision {
     struct mensur_facts how_sure;                     /**< none where no ± is stated */
 };
 
-/**
- * Frees what a decision owns.
- *
- * @param decision  the decision; left all zero
- */
-void mensur_decision_clear(struct mensur_decision *decision);
-
 /** A set of strings chosen for an instrument. */
 struct mensur_choice {
     struct mensur_string_figures strings[MENSUR_RESULT_STRINGS];
@@ -349,13 +329,6 @@ struct mensur_restringing {
     struct mensur_texts
         packet_names; /**< owned: what the strings known by their packets are called */
 };
-
-/**
- * Frees what a restringing owns.
- *
- * @param restringing  the restringing; left all zero
- */
-void mensur_restringing_clear(struct mensur_restringing *restringing);
 
 /** One player's left arm and bow arm on one instrument; owns its name and its warnings. */
 struct mensur_reach {
@@ -388,23 +361,6 @@ struct mensur_reaching {
     struct mensur_facts remarks;       /**< what differs first */
 };
 
-/**
- * Tells whether the hand's frame in a position is wider than the player's hand spans.
- *
- * @param reaching  the player
- * @param position  of one of the instruments
- * @return          MENSUR_UNSURE where no span is known
- */
-enum mensur_known mensur_reaching_too_wide(const struct mensur_reaching *reaching,
-                                           const struct mensur_position *position);
-
-/**
- * Frees what a reaching owns.
- *
- * @param reaching  the reaching; left all zero
- */
-void mensur_reaching_clear(struct mensur_reaching *reaching);
-
 /** A step of a working that is about all instruments of an answer. */
 #define MENSUR_WORKING_ALL ((size_t)-1)
 
@@ -425,13 +381,6 @@ struct mensur_working {
     size_t room;
     struct mensur_working_line *lines; /**< owned */
 };
-
-/**
- * Frees what a working owns.
- *
- * @param working  the working; left all zero
- */
-void mensur_working_clear(struct mensur_working *working);
 
 /** What stands above the answers of one command. */
 struct mensur_heading {

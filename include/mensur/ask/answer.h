@@ -7,16 +7,20 @@
  *     struct mensur_shop shop;
  *     struct mensur_answer answer;
  *     mensur_question_read(words, count, &messages, &question);
- *     mensur_question_shop(&question, folder, &messages, &shop);
+ *     mensur_question_shop(folder, &messages, &shop);
  *     mensur_answer_make(&shop, NULL, &question, &messages, &answer);
  *     mensur_answer_write(&answer, 0, &sink);
  */
 #ifndef MENSUR_ANSWER_H
 #define MENSUR_ANSWER_H
 
-#include "drawing.h"
+#include "drawing_style.h"
 #include "question.h"
+#include "result.h"
 #include "shop.h"
+
+/** Instruments that are kept in memory, to be asked about again and again; the library's own. */
+struct mensur_kept;
 
 /** What an answer holds. */
 enum mensur_answer_kind {
@@ -27,19 +31,6 @@ enum mensur_answer_kind {
     MENSUR_ANSWER_DECISION,    /**< on the neck or the stop */
     MENSUR_ANSWER_RESTRINGING, /**< strings for a length */
     MENSUR_ANSWER_REACHING     /**< a player's arms */
-};
-
-/** An instrument that the question names. */
-struct mensur_found {
-    struct mensur_instrument as_it_is; /**< as the shop has it */
-    struct mensur_instrument changed;  /**< with the changes made; all zero where there are none */
-    const struct mensur_instrument *asked; /**< the one of the two that is asked about */
-};
-
-/** Instruments that are kept in memory, to be asked about again and again. */
-struct mensur_kept {
-    const struct mensur_instrument *items; /**< all of the shop's, in its order */
-    size_t count;
 };
 
 /** An answer. Its members beside those of its kind are all zero. */
@@ -78,8 +69,8 @@ enum mensur_status mensur_question_shop(const char *folder, struct mensur_texts 
  * Answers a question.
  *
  * @param shop      open; its instruments are read
- * @param kept      its instruments, where they are kept; NULL: they are read from the file, all of
- *                  which is checked
+ * @param kept      NULL: the instruments are read from the file, all of which is checked; else the
+ *                  shop's, as the page keeps them
  * @param question  as read, not about the program itself, nor of every instrument; must outlive the
  *                  answer, as the shop must
  * @param messages  what is wrong is added to it, and the file's warnings; of a check the warnings
@@ -89,20 +80,6 @@ enum mensur_status mensur_question_shop(const char *folder, struct mensur_texts 
  *          MENSUR_DATA, MENSUR_READ, MENSUR_NO_ANSWER or MENSUR_MEMORY
  */
 enum mensur_status mensur_answer_make(struct mensur_shop *shop, const struct mensur_kept *kept,
-                                      const struct mensur_question *question,
-                                      struct mensur_texts *messages, struct mensur_answer *answer);
-
-/**
- * Finds what a question names, with the changes made, and asks nothing of it.
- *
- * @param shop      as mensur_answer_make
- * @param kept      as mensur_answer_make
- * @param question  as mensur_answer_make
- * @param messages  what is wrong is added to it
- * @param[out] answer  holds what was found, and no answer; the caller's to clear on success
- * @return  as mensur_answer_make
- */
-enum mensur_status mensur_answer_find(struct mensur_shop *shop, const struct mensur_kept *kept,
                                       const struct mensur_question *question,
                                       struct mensur_texts *messages, struct mensur_answer *answer);
 
@@ -153,15 +130,5 @@ enum mensur_status mensur_answer_draw(const struct mensur_answer *answer, unsign
  * @param answer  the answer; left all zero
  */
 void mensur_answer_clear(struct mensur_answer *answer);
-
-/**
- * What stands above the answer to a question.
- *
- * @param question      as read
- * @param shop          open; its label is borrowed
- * @param[out] heading  filled in
- */
-void mensur_question_heading(const struct mensur_question *question, const struct mensur_shop *shop,
-                             struct mensur_heading *heading);
 
 #endif

@@ -15,9 +15,9 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "ask.h"
-#include "present.h"
-#include "sheet.h"
+#include "drawing_style.h"
+#include "messages.h"
+#include "terms.h"
 
 /** A command of the table. */
 struct mensur_command_info {

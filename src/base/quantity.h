@@ -14,21 +14,7 @@
 #include <stddef.h>
 
 #include "status.h"
-
-/** The quantity that a number measures, which decides the units it may have. */
-enum mensur_kind {
-    MENSUR_LENGTH,         /**< m; bare: mm; mm cm m in " and fractions of an inch */
-    MENSUR_FORCE,          /**< N; bare: N; N kgf lbf */
-    MENSUR_LINEAR_DENSITY, /**< kg/m; bare: g/m; g/m kg/m mg/m */
-    MENSUR_MODULUS,        /**< Pa; bare: GPa; GPa MPa */
-    MENSUR_STRESS,         /**< Pa; bare: MPa; MPa GPa */
-    MENSUR_DENSITY,        /**< kg/m3; bare: kg/m3; kg/m3 g/cm3 */
-    MENSUR_FREQUENCY,      /**< Hz; bare: Hz; Hz */
-    MENSUR_ANGLE,          /**< rad; bare: degrees; deg */
-    MENSUR_SEMITONES,      /**< semitones; bare only */
-    MENSUR_NUMBER,         /**< unitless; bare only */
-    MENSUR_KIND_COUNT
-};
+#include "units.h"
 
 /** A value and its standard uncertainty, both in SI. */
 struct mensur_quantity {
@@ -59,9 +45,6 @@ struct mensur_quantity {
  */
 enum mensur_status mensur_quantity_read(const char *text, size_t length, enum mensur_kind kind,
                                         bool decimal_comma, struct mensur_quantity *out);
-
-/** Units in which forces are shown. */
-enum mensur_force_unit { MENSUR_FORCE_N, MENSUR_FORCE_KGF, MENSUR_FORCE_LBF };
 
 /** A unit of force. */
 struct mensur_force_unit_info {

@@ -12,8 +12,19 @@
 #define MENSUR_ROW_BATCH_H
 
 #include "batch.h"
+#include "present.h"
 #include "question.h"
 #include "shop.h"
+
+/**
+ * What stands above the answer to a question.
+ *
+ * @param question      as read
+ * @param shop          open; its label is borrowed
+ * @param[out] heading  filled in
+ */
+void mensur_question_heading(const struct mensur_question *question, const struct mensur_shop *shop,
+                             struct mensur_heading *heading);
 
 /** A question about every instrument; all is borrowed. */
 struct mensur_rows {

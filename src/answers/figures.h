@@ -7,6 +7,7 @@
 #ifndef MENSUR_FIGURES_H
 #define MENSUR_FIGURES_H
 
+#include "quantity.h"
 #include "result.h"
 
 /** The records that figures belong to. */

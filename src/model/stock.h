@@ -8,23 +8,8 @@
 #define MENSUR_STOCK_H
 
 #include "instrument.h"
+#include "stock_tables.h"
 #include "string_spec.h"
-
-/** The tables of a shop; owns all of them. All zero is an empty stock. */
-struct mensur_stock {
-    struct mensur_family *families;
-    size_t family_count;
-    struct mensur_tuning *tunings;
-    size_t tuning_count;
-    struct mensur_string_spec *strings;
-    size_t string_count;
-    struct mensur_material *materials;
-    size_t material_count;
-    struct mensur_wire_strength *wires; /**< grouped by material, in order of diameter */
-    size_t wire_count;
-    struct mensur_player *players;
-    size_t player_count;
-};
 
 /**
  * Frees all that a stock holds.

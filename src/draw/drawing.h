@@ -13,19 +13,8 @@
 #ifndef MENSUR_DRAWING_H
 #define MENSUR_DRAWING_H
 
+#include "drawing_style.h"
 #include "present.h"
-
-/** Width of every drawing in CSS px. */
-#define MENSUR_DRAWING_WIDTH 480
-
-/** How a drawing stands in what is around it; all zero is a file of its own. */
-struct mensur_drawing_style {
-    struct mensur_style figures; /**< inches and force unit are obeyed */
-    const char *id;   /**< lead of every id in it, letters and digits, unique in its document; NULL:
-                         "mensur" */
-    bool within_page; /**< inside an HTML page: its colours are the page's (currentColor, and the
-                           variables --soft, --other, --paper, --wood), and no paper is painted */
-};
 
 /**
  * Draws one or more instruments, the others against the first.

@@ -7,7 +7,7 @@
 #ifndef MENSUR_BATCH_H
 #define MENSUR_BATCH_H
 
-#include "shop.h"
+#include "shop_files.h"
 
 /** A piece of memory that holds texts. */
 struct mensur_batch_texts;

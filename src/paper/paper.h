@@ -10,7 +10,7 @@
 #ifndef MENSUR_PAPER_H
 #define MENSUR_PAPER_H
 
-#include "present.h"
+#include "style.h"
 
 /** Bytes of one SVG. */
 struct mensur_paper_page {

@@ -11,14 +11,8 @@
 #ifndef MENSUR_SHEET_H
 #define MENSUR_SHEET_H
 
+#include "drawing_style.h"
 #include "present.h"
-
-/** Paper, lying on its long side. */
-enum mensur_sheet_paper {
-    MENSUR_SHEET_A4,     /**< 297 x 210 mm, ISO 216 */
-    MENSUR_SHEET_LETTER, /**< 11 x 8.5 in */
-    MENSUR_SHEET_STRIP   /**< one page as long as the strings */
-};
 
 /** The most instruments on one sheet, and the most pages of one. */
 #define MENSUR_SHEET_INSTRUMENTS 2

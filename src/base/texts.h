@@ -1,17 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * @file
- * Messages: one fault, a growing list of texts, copies of text, distance between words.
- *
- * Ownership, one rule for the whole library: whoever creates an object frees it; what a getter
- * returns is borrowed and valid as long as its owner. Every _clear accepts an
- * object that is all zero and leaves it so.
+ * One fault, texts added to a list, copies of text, distance between words.
  */
 #ifndef MENSUR_TEXTS_H
 #define MENSUR_TEXTS_H
 
 #include <stddef.h>
 
+#include "messages.h"
 #include "status.h"
 
 #if defined(__GNUC__)
@@ -34,13 +31,6 @@ struct mensur_fault {
  */
 void mensur_fault_set(struct mensur_fault *fault, const char *format, ...) MENSUR_PRINTF(2, 3);
 
-/** A growing list of texts that it owns. */
-struct mensur_texts {
-    char **items;
-    size_t count;
-    size_t room;
-};
-
 /**
  * Adds a text (same formats as mensur_fault_set, any length).
  *
@@ -50,13 +40,6 @@ struct mensur_texts {
  */
 enum mensur_status mensur_texts_add(struct mensur_texts *list, const char *format, ...)
     MENSUR_PRINTF(2, 3);
-
-/**
- * Frees all texts.
- *
- * @param list  the list; left empty
- */
-void mensur_texts_clear(struct mensur_texts *list);
 
 /**
  * Copies length bytes and adds a terminating NUL.

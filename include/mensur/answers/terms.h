@@ -1,0 +1,61 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * @file
+ * On which terms a question is asked, and what is wished.
+ */
+#ifndef MENSUR_TERMS_H
+#define MENSUR_TERMS_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "pitch.h"
+#include "result.h"
+
+/** What is held when stop, neck or set-up change. */
+enum mensur_hold {
+    MENSUR_HOLD_PROJECTION, /**< the neck is set to the projection */
+    MENSUR_HOLD_SLOPE       /**< an existing instrument whose bridge moves: projection follows */
+};
+
+/** The terms on which every question is asked. */
+struct mensur_terms {
+    double a4;                 /**< Hz, > 0 */
+    enum mensur_fifths fifths; /**< of the open strings */
+    enum mensur_steps steps;   /**< of stopped notes */
+    enum mensur_hold hold;
+    double bow_speed;    /**< m/s, > 0; NaN: the usual 0.2, reported as assumed */
+    double bow_distance; /**< m from the bridge, > 0; NaN: the usual 30 mm scaled by L/328 mm */
+    double friction;     /**< unitless, > 0: static less dynamic; NaN: the usual 0.5 */
+    double resistance;   /**< kg/s of the bridge, > 0; NaN: unknown, and no least bow force */
+    bool inches;         /**< lengths of a working are in inches */
+};
+
+/** One wish: a range, ends included. */
+struct mensur_wish {
+    enum mensur_wish_kind kind;
+    char note[8]; /**< of a tension; empty: every note */
+    bool percent; /**< of the present (or the liked) instrument's; low and high are then ratios */
+    double low, high; /**< SI; NaN open */
+};
+
+/** The most sets that come after the best one. */
+#define MENSUR_RUNNERS_UP_MAX 16
+
+/** What is wished of a set of strings. */
+struct mensur_restring_wishes {
+    const struct mensur_instrument *like; /**< same feel as its strings have; NULL: none */
+    bool same_impedance;                /**< with like: the same impedance; else the same tension */
+    const struct mensur_wish *tensions; /**< of kind TENSION, by note or for all */
+    size_t tension_count;
+    double least_margin;     /**< semitones to breaking, >= 0; NaN: the usual 1 */
+    bool any_length;         /**< true: strings outside their made-for range too */
+    double most_belly_force; /**< N in all, > 0; NaN: no limit */
+    const char *from;        /**< name of a set to choose from; NULL: the whole catalogue */
+    size_t runners_up;       /**< how many besides the best, at most MENSUR_RUNNERS_UP_MAX */
+    const struct mensur_packet *packets; /**< strings besides the catalogue's, each behind the last
+                                            of its note; of any `from` */
+    size_t packet_count;
+};
+
+#endif

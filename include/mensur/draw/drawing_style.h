@@ -1,0 +1,32 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * @file
+ * How a drawing stands in what is around it, and what paper a finger sheet is on.
+ */
+#ifndef MENSUR_DRAWING_STYLE_H
+#define MENSUR_DRAWING_STYLE_H
+
+#include <stdbool.h>
+
+#include "style.h"
+
+/** Width of every drawing in CSS px. */
+#define MENSUR_DRAWING_WIDTH 480
+
+/** How a drawing stands in what is around it; all zero is a file of its own. */
+struct mensur_drawing_style {
+    struct mensur_style figures; /**< inches and force unit are obeyed */
+    const char *id;   /**< lead of every id in it, letters and digits, unique in its document; NULL:
+                         "mensur" */
+    bool within_page; /**< inside an HTML page: its colours are the page's (currentColor, and the
+                           variables --soft, --other, --paper, --wood), and no paper is painted */
+};
+
+/** Paper, lying on its long side. */
+enum mensur_sheet_paper {
+    MENSUR_SHEET_A4,     /**< 297 x 210 mm, ISO 216 */
+    MENSUR_SHEET_LETTER, /**< 11 x 8.5 in */
+    MENSUR_SHEET_STRIP   /**< one page as long as the strings */
+};
+
+#endif

@@ -1,0 +1,28 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * @file
+ * What a shop holds besides its instruments, as struct mensur_shop has it; what is in the tables is
+ * the library's own.
+ */
+#ifndef MENSUR_STOCK_TABLES_H
+#define MENSUR_STOCK_TABLES_H
+
+#include <stddef.h>
+
+/** The tables of a shop; owns all of them. All zero is an empty stock. */
+struct mensur_stock {
+    struct mensur_family *families;
+    size_t family_count;
+    struct mensur_tuning *tunings;
+    size_t tuning_count;
+    struct mensur_string_spec *strings;
+    size_t string_count;
+    struct mensur_material *materials;
+    size_t material_count;
+    struct mensur_wire_strength *wires; /**< grouped by material, in order of diameter */
+    size_t wire_count;
+    struct mensur_player *players;
+    size_t player_count;
+};
+
+#endif

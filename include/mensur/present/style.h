@@ -1,0 +1,63 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/**
+ * @file
+ * How answers are set down, and where their bytes go.
+ */
+#ifndef MENSUR_STYLE_H
+#define MENSUR_STYLE_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "status.h"
+#include "units.h"
+
+/** Where bytes go. */
+struct mensur_sink {
+    /** Takes length bytes; MENSUR_OK or MENSUR_WRITE. */
+    enum mensur_status (*write)(void *context, const char *bytes, size_t length);
+    void *context;
+};
+
+enum mensur_format {
+    MENSUR_FORMAT_TEXT,
+    MENSUR_FORMAT_CSV,
+    MENSUR_FORMAT_JSON,
+    MENSUR_FORMAT_HTML /**< a part of a page, to stand within its main element: no head, no style */
+};
+
+/** The parts of a drawing, added together; they stand below each other in this order. */
+enum mensur_drawing_parts {
+    MENSUR_DRAW_WISHES = 1, /**< what each wish allows along the neck; decisions only */
+    MENSUR_DRAW_SIDE = 2,   /**< side views to scale, lower ends of the body together */
+    MENSUR_DRAW_BRIDGE = 4, /**< angles and forces at the first instrument's bridge, enlarged */
+    MENSUR_DRAW_PLACES = 8, /**< finger places to scale, and the spread of the hand by position */
+    MENSUR_DRAW_PULL = 16   /**< the pull of each string, what it is made for, what breaks it */
+};
+
+struct mensur_illustration;
+struct mensur_style;
+
+/** Writes an illustration as SVG to be embedded, each id in it led by `id`; MENSUR_OK, MENSUR_WRITE
+ * or MENSUR_MEMORY. */
+typedef enum mensur_status mensur_illustrate(const struct mensur_illustration *illustration,
+                                             const char *id, const struct mensur_style *style,
+                                             const struct mensur_sink *sink);
+
+/** How answers are set down; all zero is text in mm and N. */
+struct mensur_style {
+    enum mensur_format format;
+    bool inches;                       /**< text, HTML and drawings only */
+    enum mensur_force_unit force_unit; /**< text, HTML and drawings only */
+    bool feel;                         /**< text and HTML: the playing-feel figures too */
+    bool true_places;                  /**< text, HTML and CSV of fingers: the true places */
+    bool no_sources; /**< text and HTML: only a hint where the sources are to be had */
+    bool bold;       /**< text: terminal bold for headings */
+    mensur_illustrate *illustrate; /**< HTML: makes the drawing of an answer; NULL: there
+                                      is none. A dossier has its own */
+    const char *id; /**< HTML: begins every id in it; letters and digits, fewer than 40; NULL:
+                       "answer" */
+    unsigned heading_level; /**< HTML: of an answer's headings, 2 to 5; 0: 3 */
+};
+
+#endif
