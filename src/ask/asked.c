@@ -23,6 +23,7 @@ static const char *const hold_words[] = {
 static const char *const format_words[] = {[MENSUR_FORMAT_TEXT] = "text",
                                            [MENSUR_FORMAT_CSV] = "csv",
                                            [MENSUR_FORMAT_JSON] = "json",
+                                           [MENSUR_FORMAT_HTML] = "html",
                                            NULL};
 static const char *const force_words[] = {
     [MENSUR_FORCE_N] = "N", [MENSUR_FORCE_KGF] = "kgf", [MENSUR_FORCE_LBF] = "lbf", NULL};
@@ -112,7 +113,7 @@ static enum mensur_status read_style(const struct words *words, struct mensur_te
     if (status == MENSUR_OK) {
         status = read_word(words, OPTION_ID_force_unit, force_words, messages, &force);
     }
-    bool text = format == MENSUR_FORMAT_TEXT;
+    bool text = format == MENSUR_FORMAT_TEXT || format == MENSUR_FORMAT_HTML;
     question->style = (struct mensur_style){.format = (enum mensur_format)format,
                                             .inches = words->flag[OPTION_ID_inches],
                                             .force_unit = (enum mensur_force_unit)force,
