@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "ask.h"
+#include "figures.h"
 #include "measure.h"
 #include "number.h"
 
@@ -23,6 +24,7 @@ static const char *const hold_words[] = {
 static const char *const format_words[] = {[MENSUR_FORMAT_TEXT] = "text",
                                            [MENSUR_FORMAT_CSV] = "csv",
                                            [MENSUR_FORMAT_JSON] = "json",
+                                           [MENSUR_FORMAT_HTML] = "html",
                                            NULL};
 static const char *const force_words[] = {
     [MENSUR_FORCE_N] = "N", [MENSUR_FORCE_KGF] = "kgf", [MENSUR_FORCE_LBF] = "lbf", NULL};
@@ -112,7 +114,7 @@ static enum mensur_status read_style(const struct words *words, struct mensur_te
     if (status == MENSUR_OK) {
         status = read_word(words, OPTION_ID_force_unit, force_words, messages, &force);
     }
-    bool text = format == MENSUR_FORMAT_TEXT;
+    bool text = format == MENSUR_FORMAT_TEXT || format == MENSUR_FORMAT_HTML;
     question->style = (struct mensur_style){.format = (enum mensur_format)format,
                                             .inches = words->flag[OPTION_ID_inches],
                                             .force_unit = (enum mensur_force_unit)force,
@@ -276,22 +278,23 @@ static enum mensur_status add_wish(enum option option, enum mensur_wish_kind kin
     return MENSUR_OK;
 }
 
+/* The option that asks for a kind of wish. */
+static enum option option_of(enum mensur_wish_kind kind) {
+    enum option option = 0;
+    while (strcmp(mensur_option_at(option)->name, mensur_wish_info(kind)->option) != 0) {
+        option++;
+    }
+    return option;
+}
+
 enum mensur_status asked_wishes(const struct words *words, struct mensur_texts *messages,
                                 struct mensur_question *question) {
-    static const struct {
-        enum option option;
-        enum mensur_wish_kind kind;
-    } kinds[] = {{OPTION_ID_string_length, MENSUR_WISH_STRING_LENGTH},
-                 {OPTION_ID_ratio, MENSUR_WISH_RATIO},
-                 {OPTION_ID_body_note, MENSUR_WISH_BODY_NOTE},
-                 {OPTION_ID_left_reach, MENSUR_WISH_LEFT_REACH},
-                 {OPTION_ID_total_tension, MENSUR_WISH_TOTAL_TENSION},
-                 {OPTION_ID_belly_force, MENSUR_WISH_BELLY_FORCE}};
     enum mensur_status status = MENSUR_OK;
-    for (size_t i = 0; i < sizeof kinds / sizeof kinds[0] && status == MENSUR_OK; i++) {
-        const char *text = words->text[kinds[i].option];
-        if (text != NULL) {
-            status = add_wish(kinds[i].option, kinds[i].kind, text, messages, question);
+    for (enum mensur_wish_kind kind = 0; kind < MENSUR_WISH_COUNT && status == MENSUR_OK; kind++) {
+        enum option option = option_of(kind);
+        const char *text = words->text[option];
+        if (text != NULL && mensur_option_at(option)->type == MENSUR_OPTION_TEXT) {
+            status = add_wish(option, kind, text, messages, question);
         }
     }
     for (size_t i = 0; i < words->listed_count && status == MENSUR_OK; i++) {

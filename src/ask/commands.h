@@ -110,7 +110,7 @@ enum command {
       "each formula with the numbers in it and its source (text and json; forces in N)")           \
     X(every, "every", FLAG, NULL, (1u << COMMAND_TENSION) | (1u << COMMAND_FINGERS),               \
       "every instrument of the shop, row by row")                                                  \
-    X(format, "format", TEXT, "text|csv|json", COMMANDS_SHOP & ~COMMANDS_MADE,                     \
+    X(format, "format", TEXT, "text|csv|json|html", COMMANDS_SHOP & ~COMMANDS_MADE,                \
       "how the answer is set down (text)")                                                         \
     X(inches, "inches", FLAG, NULL, COMMANDS_ANSWER, "lengths in inches (text and drawings)")      \
     X(force_unit, "force-unit", TEXT, "N|kgf|lbf", COMMANDS_ANSWER,                                \

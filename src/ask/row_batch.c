@@ -24,7 +24,8 @@ enum mensur_status mensur_row_batch_next(struct mensur_batches *from,
 }
 
 static bool is_text(const struct mensur_rows *rows) {
-    return rows->question->style.format == MENSUR_FORMAT_TEXT;
+    return rows->question->style.format == MENSUR_FORMAT_TEXT ||
+           rows->question->style.format == MENSUR_FORMAT_HTML;
 }
 
 static enum mensur_status keep_bytes(void *context, const char *bytes, size_t length) {

@@ -5,13 +5,9 @@ function keep(what) {
   const name = [state.a.name, state.b.name].filter(Boolean).join(" and ").replace(/[^\p{L}\p{N} -]/gu, "_");
   if (what === "print") return window.print();
   if (what === "dossier") return keepDossier(name);
-  try {
-    engine.json("page_view", what === "wishes" ? askedDecision(state) : askedView(state));
-    save(`${name} ${what}.svg`, "image/svg+xml", engine.draw(parts));
-  } catch (refusal) {
-    if (!(refusal instanceof Refusal)) throw refusal;
-    refuse(refusal.message);
-  }
+  const { status, text } = engine.ask(what === "wishes" ? askedDecision(state) : askedView(state));
+  if (status > 1) return refuse(text);
+  save(`${name} ${what}.svg`, "image/svg+xml", engine.draw(parts));
 }
 
 function keepDossier(name) {
@@ -50,8 +46,7 @@ function setA4() {
 function take(button) {
   state.a.changes[button.dataset.place] = button.dataset.mm;
   redraw();
-  $("verdict").tabIndex = -1;
-  $("verdict").focus();
+  $("decision").focus();
 }
 
 function connect() {

@@ -1,59 +1,58 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The decision on the neck, or on the stop, in words and tables.
-const firstUp = (text) => text ? text[0].toUpperCase() + text.slice(1) : "";
+// Answers as the program tells them, in the program's own HTML; first of all the decision.
 
-function verdictOf(answer) {
-  if (!answer.met) return firstUp(`${answer.instrument}: no ${answer.place} meets every wish.`);
-  if (/^[-+]?[0.]+$/.test(answer.move)) {
-    return `${answer.instrument}: leave the ${answer.place} as it is, ${answer.now}.`;
+// What stands below a heading with a table in it is folded away under the heading.
+function folded(nodes) {
+  const parts = [[]];
+  for (const node of nodes) {
+    if (node.nodeName === "H3") parts.push([]);
+    parts.at(-1).push(node);
   }
-  const what = answer.place === "neck" ? "cut the neck" : "set the stop to";
-  return `${answer.instrument}: ${what} ${answer.recommended} (now ${answer.now.replace(/\s\S+$/, "")}, ${answer.move}).`;
+  return parts.flatMap((part) => {
+    const [head, ...rest] = part;
+    if (head?.nodeName !== "H3" || !rest.some((node) => node.querySelector?.("table"))) return part;
+    return [make("details", {}, make("summary", {}, ...head.childNodes), ...rest)];
+  });
 }
 
-function showDecision(answer, units) {
-  say($("verdict"), verdictOf(answer));
-  say($("reason"), answer.reason ? `${firstUp(answer.reason)}.` : "");
-  const [one, other] = answer.conflict;
-  say($("gives"), one ? `The least that would do: either the wish for ${wishWord(one.what)} ${one.wanted} gives ${one.give}, `
-    + `or the one for ${wishWord(other.what)} ${other.wanted} gives ${other.give}.` : "");
-  const take = $("take");
-  take.hidden = !answer.met || /^[-+]?[0.]+$/.test(answer.move);
-  say(take, take.hidden ? "" : `Take this ${answer.place}: ${answer.recommended}`);
-  take.dataset.place = answer.place;
-  take.dataset.mm = answer.recommended_mm ?? "";
-  $("costs-box").hidden = !answer.costs.length;
-  fillList($("costs"), answer.costs);
-  showWants(answer);
-  showSteps(answer, units);
-  say($("instead-line"), answer.instead_length ? `Leave the ${answer.place} as it is, and these strings would pull as the present ones do on ${answer.instead_length}.` : "");
-  fillTable($("instead"), "", ["note", "now, g/m", "needed, g/m", "nearest, g/m", "nearest string"],
-    answer.instead.map((row) => [row.note, ...row.cells, row.nearest ?? "none"]), { words: [4] });
-}
-
-function showWants(answer) {
-  const none = (row) => row.within_reach ? "any" : "none";
-  const rows = answer.wants.map((row) => [wishWord(row.what), row.wanted, row.from ?? none(row), row.to ?? none(row), row.origin]);
-  rows.push(["all together", "", answer.from ?? "none", answer.to ?? "none", ""]);
-  fillTable($("wants"), "", ["wish", "wanted", `${answer.place} from`, `${answer.place} to`, "why"], rows, { words: [1, 4] });
-}
-
-function showSteps(answer, units) {
-  const mark = (row) => row.recommended ? row.present ? "stays" : "best" : row.present ? "now" : "";
-  fillTable($("step-table"), `Lengths in ${units.length}, pulls in ${units.force}. 2 to: neck : stop as 2 to this. Reach: lower end of the body to the nut. Room: from the board's end to the bridge.`,
-    [answer.place, "string", "2 to", "note at the body, st", "reach", "room", ...answer.notes, "which"],
-    answer.steps.map((row) => [...row.cells, mark(row)]),
-    { words: [6 + answer.notes.length], marks: answer.steps.map((row) => row.recommended ? "best" : row.present ? "now" : "") });
-}
-
-function noDecision(why) {
-  say($("verdict"), "No decision.");
-  say($("reason"), why);
-  for (const id of ["gives", "instead-line"]) say($(id), "");
-  $("take").hidden = $("costs-box").hidden = true;
-  setDrawing($("draw-wishes"), "");
-  for (const id of ["wants", "step-table", "instead"]) {
-    delete $(id).dataset.shape;
-    $(id).replaceChildren();
+// Sets what differs; false where the elements are others. What is open or scrolled stays so.
+function patched(before, after) {
+  if (before.nodeName !== after.nodeName || before.childNodes.length !== after.childNodes.length) return false;
+  if (before.nodeType === Node.TEXT_NODE) {
+    if (before.data !== after.data) before.data = after.data;
+    return true;
   }
+  if ((before.className ?? "") !== (after.className ?? "")) before.className = after.className;
+  return [...after.childNodes].every((node, i) => patched(before.childNodes[i], node));
+}
+
+function setFragment(box, html) {
+  const made = make("div", {}, ...folded([...new DOMParser().parseFromString(html, "text/html").body.childNodes]));
+  if (box.childNodes.length === made.childNodes.length && [...made.childNodes].every((node, i) => patched(box.childNodes[i], node))) return;
+  const open = [...box.querySelectorAll("details")].map((details) => details.open);
+  box.replaceChildren(...made.childNodes);
+  box.querySelectorAll("details").forEach((details, i) => { details.open = open[i] ?? false; });
+}
+
+// The answer to the words, or why there is none; its status.
+function showAnswer(engine, box, words) {
+  const { status, text } = engine.ask([words[0], "--format", "html", ...words.slice(1)], box.id);
+  if (box.told !== text) {
+    box.told = text;
+    if (status > 1) box.replaceChildren(make("p", {}, text));
+    else setFragment(box, text);
+  }
+  return status;
+}
+
+// Its first paragraph is the verdict.
+function showDecision(engine, state) {
+  const box = $("decision"), answered = showAnswer(engine, box, askedDecision(state)) <= 1;
+  if (box.firstElementChild) box.firstElementChild.id = "verdict";
+  setDrawing($("draw-wishes"), answered ? engine.draw(["wishes"], "wishes") : "");
+  const mm = answered ? engine.recommended() : NaN, take = $("take");
+  take.hidden = Number.isNaN(mm);
+  say(take, `Take this ${state.decide}`);
+  take.dataset.place = state.decide;
+  take.dataset.mm = Number.isNaN(mm) ? "" : String(Number(mm.toFixed(6)));
 }

@@ -5,44 +5,24 @@
 
 #include <gsl/gsl_errno.h>
 #include <jansson.h>
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
+
+#include "row_batch.h"
 
 struct page *page_new(void);
 int page_give(struct page *page, unsigned table, unsigned char *bytes, size_t size);
 int page_open(struct page *page);
-int page_ask(struct page *page, const char *words, size_t size);
+int page_ask(struct page *page, const char *words, size_t size, const char *id);
 int page_view(struct page *page, const char *words, size_t size);
 int page_fields(struct page *page, const char *words, size_t size);
 int page_save(struct page *page, const char *words, size_t size);
 int page_draw(struct page *page, unsigned parts, const char *id);
+double page_recommended(const struct page *page);
 int page_table(struct page *page, unsigned table);
 const char *page_reply(const struct page *page);
 size_t page_reply_size(const struct page *page);
-
-static enum mensur_status reply_write(void *context, const char *bytes, size_t length) {
-    struct reply *reply = context;
-    if (reply->room - reply->size < length) {
-        size_t room = 2 * reply->room + length;
-        char *grown = realloc(reply->bytes, room);
-        if (grown == NULL) {
-            return MENSUR_WRITE;
-        }
-        reply->bytes = grown;
-        reply->room = room;
-    }
-    memcpy(reply->bytes + reply->size, bytes, length);
-    reply->size += length;
-    return MENSUR_OK;
-}
-
-struct mensur_sink page_sink(struct page *page) {
-    return (struct mensur_sink){reply_write, &page->reply};
-}
-
-void page_reply_clear(struct page *page) {
-    page->reply.size = 0;
-}
 
 struct page *page_new(void) {
     /* The library checks domains itself; GSL's own handler would abort the module. */
@@ -74,16 +54,17 @@ int page_open(struct page *page) {
 static void reply_messages(struct page *page, const struct mensur_texts *messages,
                            enum mensur_status status) {
     static const char lead[] = "mensur: ";
+    const struct mensur_sink sink = page_sink(page);
     page_reply_clear(page);
     for (size_t i = 0; i < messages->count; i++) {
         const char *text = messages->items[i];
         text += strncmp(text, lead, sizeof lead - 1) == 0 ? sizeof lead - 1 : 0;
-        (void)reply_write(&page->reply, "\n", i > 0);
-        (void)reply_write(&page->reply, text, strlen(text));
+        (void)sink.write(sink.context, "\n", i > 0);
+        (void)sink.write(sink.context, text, strlen(text));
     }
     if (messages->count == 0) {
-        (void)reply_write(&page->reply, mensur_status_text(status),
-                          strlen(mensur_status_text(status)));
+        (void)sink.write(sink.context, mensur_status_text(status),
+                         strlen(mensur_status_text(status)));
     }
 }
 
@@ -102,6 +83,7 @@ static enum mensur_status read_words(struct page *page, const char *words, size_
         list[count++] = page->words + at;
     }
     enum mensur_status status = mensur_question_read(list, count, messages, &page->question);
+    page->question.style.id = page->id;
     free(list);
     return status;
 }
@@ -110,6 +92,48 @@ typedef enum mensur_status make_answer(struct mensur_shop *shop, const struct me
                                        const struct mensur_question *question,
                                        struct mensur_texts *messages, struct mensur_answer *answer);
 typedef enum mensur_status write_answer(struct page *page, const struct mensur_sink *sink);
+
+/* Reads, answers and writes one batch of rows after the other. */
+static enum mensur_status write_batches(const struct mensur_rows *rows,
+                                        struct mensur_batches *batches,
+                                        struct mensur_presenter *presenter,
+                                        struct mensur_texts *messages) {
+    struct mensur_row_batch batch = {.status = MENSUR_OK};
+    enum mensur_status status = mensur_row_batch_next(batches, &batch);
+    while (status == MENSUR_OK && batch.instruments.count > 0) {
+        mensur_row_batch_answer(rows, &batch);
+        status = batch.status == MENSUR_OK ? mensur_row_batch_write(rows, presenter, &batch)
+                                           : batch.status;
+        for (size_t i = 0; i < batch.messages.count; i++) {
+            (void)mensur_texts_add(messages, "%s", batch.messages.items[i]);
+        }
+        status = status == MENSUR_OK ? mensur_row_batch_next(batches, &batch) : status;
+    }
+    mensur_row_batch_clear(&batch);
+    return status;
+}
+
+/* Every instrument of the shop. */
+static enum mensur_status answer_every(struct page *page, struct mensur_texts *messages) {
+    const struct mensur_sink sink = page_sink(page);
+    struct mensur_rows rows = {.question = &page->question, .shop = &page->shop};
+    struct mensur_report report = {.errors = {0}};
+    struct mensur_batches *batches = NULL;
+    struct mensur_presenter *presenter = NULL;
+    mensur_question_heading(&page->question, &page->shop, &rows.heading);
+    enum mensur_status status =
+        mensur_present_open(&rows.heading, &page->question.style, &sink, &presenter);
+    if (status == MENSUR_OK) {
+        status = mensur_batches_open(&page->shop, true, &report, &batches);
+    }
+    if (status == MENSUR_OK) {
+        status = write_batches(&rows, batches, presenter, messages);
+    }
+    mensur_batches_free(batches);
+    mensur_report_clear(&report);
+    enum mensur_status closed = mensur_present_close(presenter, status == MENSUR_OK);
+    return status == MENSUR_OK ? closed : status;
+}
 
 /* Reads the words, makes what they ask for and keeps it, and writes it into the reply. */
 static int answer_words(struct page *page, const char *words, size_t size, make_answer *make,
@@ -124,6 +148,10 @@ static int answer_words(struct page *page, const char *words, size_t size, make_
         status = mensur_help_write(&page->question, &sink);
     } else if (status == MENSUR_OK && (page->question.start != NULL || !page->open)) {
         status = MENSUR_USE;
+    } else if (status == MENSUR_OK && make == mensur_answer_make && page->question.every &&
+               page->question.medium == MENSUR_MEDIUM_WORDS) {
+        page->answer.met = true;
+        status = answer_every(page, &messages);
     } else if (status == MENSUR_OK) {
         status = make(&page->shop, &kept, &page->question, &messages, &page->answer);
         status = status == MENSUR_OK ? write(page, &sink) : status;
@@ -152,9 +180,13 @@ static enum mensur_status write_instruments(struct page *page, const struct mens
     return page_write_instruments(page, sink);
 }
 
-/* The program's answer, byte by byte. */
-int page_ask(struct page *page, const char *words, size_t size) {
-    return answer_words(page, words, size, mensur_answer_make, write_as_asked);
+/* The program's answer, byte by byte; id: begins every id of one in HTML, so that several can stand
+ * in one page; NULL: the program's own. */
+int page_ask(struct page *page, const char *words, size_t size, const char *id) {
+    page->id = id;
+    int code = answer_words(page, words, size, mensur_answer_make, write_as_asked);
+    page->id = NULL;
+    return code;
 }
 
 /* The figures that the page sets down of an answer; of lengths, tension and fingers all there is,
@@ -183,15 +215,28 @@ int page_draw(struct page *page, unsigned parts, const char *id) {
     return mensur_status_exit_code(mensur_answer_draw(&page->answer, parts, &style, &sink));
 }
 
+/* The neck, or the stop, that the latest decision moves to, in mm; NaN where there is none, or it
+ * stays where it is to 0.05 mm. */
+double page_recommended(const struct page *page) {
+    const struct mensur_decision *decision = &page->answer.decision;
+    const struct mensur_lengths *lengths = &decision->present.lengths;
+    double now = decision->for_stop ? lengths->stop : lengths->neck;
+    bool stays = fabs(decision->recommended_place - now) < 0.00005;
+    return page->answer.decided && decision->can_meet_all && !stays
+               ? mensur_from_si(MENSUR_LENGTH, decision->recommended_place)
+               : (double)NAN;
+}
+
 /* A table of the demonstration, as it is. */
 int page_table(struct page *page, unsigned table) {
+    const struct mensur_sink sink = page_sink(page);
     size_t size = 0;
     page_reply_clear(page);
     if (table >= MENSUR_TABLE_COUNT) {
         return mensur_status_exit_code(MENSUR_USE);
     }
     const unsigned char *bytes = mensur_built_in((enum mensur_table)table, &size);
-    return mensur_status_exit_code(reply_write(&page->reply, (const char *)bytes, size));
+    return mensur_status_exit_code(sink.write(sink.context, (const char *)bytes, size));
 }
 
 const char *page_reply(const struct page *page) {

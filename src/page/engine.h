@@ -29,7 +29,8 @@ struct page {
     bool open;
     struct mensur_instrument *instruments; /* of the open shop; owned */
     size_t count, room;
-    char *words; /* of the latest question; owned */
+    char *words;    /* of the latest question; owned */
+    const char *id; /* begins the ids of the answer under way; NULL: as the program's */
     struct mensur_question question;
     struct mensur_answer answer; /* to the latest question */
     struct reply reply;
@@ -47,7 +48,7 @@ enum mensur_status page_open_shop(struct page *page);
 /* Writes instruments.csv with the changes of the question made, as one that was read again. */
 enum mensur_status page_write_instruments(const struct page *page, const struct mensur_sink *sink);
 
-/* An answer as the page sets it down (view.c); where it has a working, that alone. */
+/* An answer as the page sets it down (engine_view.c); where it has a working, that alone. */
 enum mensur_status page_write_view(const struct mensur_answer *answer,
                                    const struct mensur_sink *sink);
 

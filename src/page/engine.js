@@ -48,17 +48,20 @@ class Engine {
   }
 
   // Asks in words; {status, text}: 0 answered, 1 wishes cannot be met, else the reason.
-  call(name, words) {
+  call(name, words, ...more) {
     const bytes = this.encoder.encode(words.map((word) => `${word}\0`).join(""));
     const at = this.place(bytes);
-    const status = this.calls[name](this.page, at, bytes.length);
+    const status = this.calls[name](this.page, at, bytes.length, ...more);
     this.calls.free(at);
     return { status, text: this.reply() };
   }
 
-  // The program's answer.
-  ask(words) {
-    return this.call("page_ask", words);
+  // The program's answer; id: begins the ids of one in HTML.
+  ask(words, id = "") {
+    const at = id && this.place(this.encoder.encode(`${id}\0`));
+    const answer = this.call("page_ask", words, at || 0);
+    if (at) this.calls.free(at);
+    return answer;
   }
 
   // The figures that the page sets down, or an instrument's "fields"; throws a Refusal where there is
@@ -75,6 +78,11 @@ class Engine {
     this.calls.page_draw(this.page, parts.reduce((sum, part) => sum | PARTS[part], 0), at);
     this.calls.free(at);
     return this.reply();
+  }
+
+  // The neck (stop) that the latest decision moves to, mm; NaN: there is none, or it stays.
+  recommended() {
+    return this.calls.page_recommended(this.page);
   }
 
   table(number) {

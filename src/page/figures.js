@@ -50,6 +50,7 @@ function showFingers(view) {
   fillTable($("places"), two ? `In ${inWords(unit)} from the nut.` : "", ["semitones", ...each("from nut"), ...each("to next")],
     view.places.map((row) => [String(row.semitones), ...row.from_nut.map(dash), ...row.to_next.map(dash)]));
 }
+const stopped = (text) => /[.?!]$/.test(text) ? text : `${text}.`;
 const inWords = (unit) => unit === "in" ? "inches" : unit;
 const dash = (text) => text ?? "–";
 

@@ -2,7 +2,6 @@
 // The page: from what is chosen to what is shown. Every move asks the engine anew.
 let state = plainState(), shop, engine, side = {}, wishes, waiting = false, told = "", tellLater, restLater;
 
-const units = () => ({ length: state.unit, force: state.force });
 const DRAWN = { side: "h-side", pull: "h-pull", places: "h-fingers", bridge: "h-side" };
 
 // Sections in sight are drawn anew with every move, the others when it rests.
@@ -19,17 +18,6 @@ function showInstruments(wanted) {
   side.a.tell(view, view.changed ? 1 : 0);
   if (state.b.name) side.b.tell(view, 1);
   drawn.forEach((part) => setDrawing($(`draw-${part}`), engine.draw([part], part)));
-}
-
-function showVerdict() {
-  try {
-    const answer = engine.json("page_view", askedDecision(state));
-    showDecision(answer, units());
-    setDrawing($("draw-wishes"), engine.draw(["wishes"], "wishes"));
-  } catch (refusal) {
-    if (!(refusal instanceof Refusal)) throw refusal;
-    noDecision(refusal.message);
-  }
 }
 
 function showMeasures() {
@@ -95,7 +83,7 @@ function redraw(wanted = () => true) {
   try {
     showMeasures();
     showInstruments(wanted);
-    if (wanted("h-decision")) showVerdict();
+    if (wanted("h-decision")) showDecision(engine, state);
     wishes.show();
     refuse("");
   } catch (refusal) {
@@ -131,7 +119,7 @@ function keepAddress() {
 function tell() {
   clearTimeout(tellLater);
   tellLater = setTimeout(() => {
-    const text = $("verdict").textContent;
+    const text = $("decision").firstElementChild.textContent;
     if (text !== told) say($("heard"), text);
     told = text;
   }, 500);

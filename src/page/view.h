@@ -42,12 +42,5 @@ enum mensur_status view_sheet(const struct mensur_sink *sink, const struct mensu
                               const struct mensur_heading *heading,
                               const struct mensur_profile *profiles, size_t count,
                               const struct mensur_comparison *comparison);
-enum mensur_status view_decision(const struct mensur_sink *sink, const struct mensur_style *style,
-                                 const struct mensur_decision *decision);
-enum mensur_status view_restringing(const struct mensur_sink *sink,
-                                    const struct mensur_style *style,
-                                    const struct mensur_restringing *restringing);
-enum mensur_status view_reaching(const struct mensur_sink *sink, const struct mensur_style *style,
-                                 const struct mensur_reaching *reaching);
 
 #endif

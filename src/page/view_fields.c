@@ -84,15 +84,14 @@ static json_t *field_row(struct mensur_out *out, const struct mensur_answer *mad
 enum mensur_status page_write_fields(const struct mensur_answer *made,
                                      const struct mensur_sink *sink) {
     struct mensur_profile profile = {.lengths = {.string_length = NAN, .body_straight = NAN}};
-    struct mensur_texts messages = {0};
+    struct mensur_fault fault = {""};
     struct mensur_out out;
     if (made->found_count == 0) {
         return MENSUR_USE;
     }
     const struct mensur_instrument *instrument = made->found[0].asked;
-    bool answered =
-        mensur_row_make(made->shop, made->question, instrument, &messages, &profile) == MENSUR_OK;
-    mensur_texts_clear(&messages);
+    bool answered = mensur_ask_profile(&made->shop->stock, instrument, &made->question->terms,
+                                       MENSUR_PART_LENGTHS, &fault, &profile) == MENSUR_OK;
     mensur_out_open(&out, sink, false);
     json_t *answer = json_object(), *rows = json_array();
     for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {

@@ -5,20 +5,6 @@
 
 #include "view.h"
 
-/* A row of figures of one kind, a cell for each instrument and one for the difference. */
-void view_cells(const struct sheet *sheet, json_t *row, const char *key, enum mensur_kind kind,
-                const double *values, double difference) {
-    json_t *cells = json_array();
-    for (size_t i = 0; i < sheet->count; i++) {
-        mensur_json_add(sheet->out, cells, view_shown(mensur_show(sheet->style, kind, values[i])));
-    }
-    mensur_json_put(sheet->out, row, key, cells);
-    if (sheet->difference != NULL) {
-        mensur_json_put(sheet->out, row, "difference",
-                        view_shown(mensur_show_difference(sheet->style, kind, difference)));
-    }
-}
-
 static json_t *length_row(const struct sheet *sheet, const struct mensur_figure *figure) {
     json_t *row = json_object(), *cells = json_array();
     mensur_json_put(sheet->out, row, "label", mensur_json_text(figure->label));

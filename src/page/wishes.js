@@ -3,9 +3,6 @@
 const WISHES = [["string-length", "string length", true], ["ratio", "neck : stop, as 2 to", false],
   ["body-note", "note at the body, semitones", false], ["left-reach", "left reach", true],
   ["total-tension", "pull in all, N", false], ["belly-force", "force on the belly, N", false]];
-const WISH_WORDS = { string_length: "string length", ratio: "neck : stop", body_note: "note at the body",
-  left_reach: "left reach", total_tension: "pull in all", belly_force: "force on the belly" };
-const wishWord = (what) => WISH_WORDS[what] ?? what.replace(/^tension /, "pull of ");
 
 class Wishes {
   constructor(state, changed) {

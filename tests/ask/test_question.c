@@ -51,8 +51,8 @@ static void test_refusals(void **state) {
          "--help lists those that do"},
         {"neck|kestrel|--packet|A4=55@370", "mensur: the option --packet does not go with neck; "
                                             "mensur neck --help lists those that do"},
-        {"lengths|--format|xml", "mensur: --format takes text|csv|json, not \"xml\""},
-        {"lengths|--format=", "mensur: --format takes text|csv|json, not \"\""},
+        {"lengths|--format|xml", "mensur: --format takes text|csv|json|html, not \"xml\""},
+        {"lengths|--format=", "mensur: --format takes text|csv|json|html, not \"\""},
         {"lengths|--a4|-3", "mensur: --a4 takes a number above 0, not \"-3\""},
         {"lengths|--a4|inf", "mensur: --a4 takes a number above 0, not \"inf\""},
         {"start", "mensur: start wants one folder, for example: mensur start my-shop"},

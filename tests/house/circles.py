@@ -13,8 +13,6 @@ from source import sources, tags_of
 # Circles that are known and wait to be opened: folder, files without their ending. A circle that is
 # not listed is a fault; so is a listed one that is gone or has other files.
 KNOWN = [
-    ('src/page', 'engine engine_shop'),
-    ('src/page', 'view view_decision view_figures view_fingers view_reach view_restring view_strings'),
 ]
 
 # What holds no use: comments, strings, characters, and the names of members.

@@ -78,26 +78,21 @@ async function sameTables(page, name) {
   }
 }
 
+// A section told in the program's own HTML says what that says, word by word.
+async function sameSection(page, id, words) {
+  const html = run(...words, "--format", "html").out;
+  const [told, shown] = await page.evaluate(([markup, box]) => [new DOMParser().parseFromString(markup, "text/html").body.textContent,
+    document.getElementById(box).textContent], [html, id]);
+  assert.ok(told.length > 200 && shown.trim() === told.trim(), `${words.join(" ")}\n${shown.slice(0, 300)}\n${told.slice(0, 300)}`);
+}
+
 async function sameDecision(page, place, name, words, fragment) {
   await choose(page, { a: name, wishes: { decide: place, ...fragment } });
   const told = run(place, name, ...words);
   assert.ok(told.code <= 1, told.err);
   await same(page, "decision", [place, name, ...words], `${place} ${name} ${words}`);
-  const text = plain(told.out);
-  const met = told.code === 0;
-  for (const id of met ? ["verdict", "reason"] : ["reason", "gives"]) {
-    const said = plain(await page.textContent(`#${id}`)).replace(/^./, (letter) => letter.toLowerCase());
-    assert.ok(text.toLowerCase().includes(said.toLowerCase()), `${id}: "${said}" is not in\n${told.out}`);
-  }
-  for (const cost of await page.$$eval("#costs li", (items) => items.map((item) => item.textContent))) {
-    assert.ok(text.includes(plain(cost)), cost);
-  }
-  for (const row of await table(page, "step-table")) {
-    if (row.at(-1)) assert.ok(text.includes(plain(row.slice(0, -1).join(" "))), `step ${row}`);
-  }
-  for (const [note, ...figures] of await table(page, "instead")) {
-    if (!figures.includes("?")) assert.ok(text.includes(plain([note, ...figures].join(" "))), `instead ${figures}`);
-  }
+  await sameSection(page, "decision", [place, name, ...words]);
+  assert.equal(await page.isVisible("#take"), told.code === 0);
 }
 
 export async function sameAnswers() {
@@ -109,6 +104,7 @@ export async function sameAnswers() {
       await sameTables(page, name);
     });
   }
+  await test("every instrument, row by row", () => same(page, "every", ["lengths"], "every instrument"));
   await test("side by side, every instrument with the next", async () => {
     for (const [i, a] of INSTRUMENTS.entries()) {
       const b = INSTRUMENTS[(i + 1) % INSTRUMENTS.length];
@@ -172,8 +168,10 @@ export async function sameAnswers() {
       "--belly-force", "..95", "--packet", "A4=55@370", "--packet", "C3=50@370@442", "--tension", "A4=40..60"];
     await same(page, "restring", words, "restring by packets");
     assert.equal(await whole(page, "restring", "text", true), run(...words, "--working").out);
+    await sameSection(page, "restring", words);
     await choose(page, { a: "kestrel", b: "wren", wishes: { player: "small" } });
     await same(page, "reach", ["reach", "kestrel", "wren", "--player", "small"], "reach");
+    await sameSection(page, "reach", ["reach", "kestrel", "wren", "--player", "small"]);
   });
   await test("the working", async () => {
     await choose(page, { a: "kestrel", b: "heron", wishes: { like: "heron" } });

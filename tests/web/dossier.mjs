@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The dossier in a real browser: valid HTML, no accessibility fault, nothing loaded and no script,
-// nothing wider than a phone, light and dark, clean printed pages.
+// nothing wider than a phone, light and dark, clean printed pages. Every answer as a part of a page:
+// valid HTML, no accessibility fault.
 //
 //     node dossier.mjs MENSUR [PICTURES]
 //
@@ -66,8 +67,8 @@ const validator = new HtmlValidate({
   },
 });
 
-async function validate(path, what) {
-  const found = await validator.validateString(readFileSync(path, 'utf8'));
+async function validate(html, what) {
+  const found = await validator.validateString(html);
   const messages = found.results.flatMap((r) => r.messages);
   report(messages.length === 0, `${what} is valid HTML`,
     messages.slice(0, 5).map((m) => `${m.line}:${m.column} ${m.ruleId} ${m.message}`).join('; '));
@@ -134,6 +135,25 @@ async function print(browser, path, what) {
   await page.close();
 }
 
+// Every answer as --format html gives it: a part of a page, which is put into one here.
+const answers = ['lengths kestrel dipper', 'lengths', 'lengths kestrel --working',
+  'tension kestrel heron --feel', 'fingers kestrel --true', 'compare kestrel heron dipper',
+  'change kestrel neck=+4', 'neck kestrel --like heron', 'stop kestrel --string-length 368..372',
+  'restring kestrel --working', 'reach kestrel heron bittern --player small --working', 'check'];
+
+async function lookAtAnswer(browser, words) {
+  const done = spawnSync(mensur, [...words.split(' '), '--format', 'html']);
+  const html = ['<!DOCTYPE html>', '<html lang="en">', '<head>', '<meta charset="utf-8">',
+    `<title>${words}</title>`, '</head>', '<body>', '<main>', '<h1>The shop</h1>', '<h2>Answer</h2>',
+    `${done.stdout}</main>`, '</body>', '</html>', ''].join('\n');
+  report(done.status < 2 && done.stdout.length > 0, `${words} is answered`, done.stderr.toString());
+  await validate(html, words);
+  const page = await browser.newPage();
+  await page.setContent(html);
+  await checkAccess(page, words);
+  await page.close();
+}
+
 writeShop();
 const shop = ['--shop', folder];
 const dossiers = {
@@ -147,13 +167,16 @@ const browser = await chromium.launch({
 });
 try {
   for (const [what, path] of Object.entries(dossiers)) {
-    await validate(path, what);
+    await validate(readFileSync(path, 'utf8'), what);
     for (const width of [360, 1280]) {
       for (const scheme of ['light', 'dark']) {
         await look(browser, path, what, width, scheme);
       }
     }
     await print(browser, path, what);
+  }
+  for (const words of answers) {
+    await lookAtAnswer(browser, words);
   }
 } finally {
   await browser.close();
