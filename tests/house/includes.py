@@ -8,7 +8,7 @@ import sys
 SEES = {'base': '', 'model': 'base', 'read': 'base model', 'physics': 'base',
         'answers': 'base model physics', 'present': 'base answers', 'draw': 'base answers present',
         'ask': 'base model read answers present draw', 'paper': 'base present',
-        'cli': 'base read ask paper', 'page': 'base read answers present ask'}
+        'cli': 'base read ask paper', 'page': 'base read present ask'}
 # The headers in src that other stages may include; each other one is for its own stage alone. The
 # public headers, in include/mensur, include public ones alone.
 SHARED = {'base': 'nearest quantity texts utf8', 'model': 'field instrument note stock string_spec',
