@@ -157,7 +157,7 @@ static void remark_apart(const struct mensur_reach *first, const struct mensur_r
     double elbow = other->elbow - first->elbow;
     const struct mensur_position *here = first_position(other);
     const struct mensur_position *there = first_position(first);
-    if (!isnan(left) && !isnan(bow)) {
+    if (!isnan(left + bow)) {
         mensur_facts_add(remarks, MENSUR_FACT_REACHES_APART,
                          MENSUR_NAMES(first->instrument, other->instrument),
                          MENSUR_NUMBERS(noticed(left), noticed(bow)));

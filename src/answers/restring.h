@@ -81,7 +81,8 @@ enum mensur_status restring_packets(struct restringer *restringer, struct mensur
 /* Finds the strings that fit each note, and fills in the problem. MENSUR_OK or MENSUR_MEMORY. */
 enum mensur_status restring_fit(struct restringer *restringer);
 
-/* What was aimed at, and what is known of the sets not found (as mensur_restringing.force_slack). */
+/* What was aimed at, and what is known of the sets not found (as mensur_restringing.force_slack).
+ */
 void restring_reason(const struct restringer *restringer, bool found, double force_slack,
                      struct mensur_facts *reason);
 

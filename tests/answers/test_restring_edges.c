@@ -237,8 +237,9 @@ static void very_many_strings(void **state) {
     assert_int_equal(answer.choice_count, 1 + MENSUR_RUNNERS_UP_MAX);
     assert_true(answer.force_slack > 0.0 && answer.force_slack < 0.1 / 100.0 * 280.0);
     assert_true(answer.choices[0].total_force_on_belly <= 280.0 * (1.0 + 1e-12));
-    check_holds(said(&answer.reason, 0), "no other set that meets every wish, and presses the belly with at "
-                               "least 0.1 % less than the limit, comes nearer");
+    check_holds(said(&answer.reason, 0),
+                "no other set that meets every wish, and presses the belly with at "
+                "least 0.1 % less than the limit, comes nearer");
     check_status("working",
                  mensur_ask_working_restring(&stock, &demo->kestrel, &wishes, &answer, &demo->terms,
                                              false, &fault, &working),
