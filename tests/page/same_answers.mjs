@@ -4,21 +4,9 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { assert, openPage, run, scratch, settle, test } from "./harness.mjs";
+import { sameJson } from "./same_bytes.mjs";
 
 const INSTRUMENTS = run("lengths", "--format", "csv").out.trim().split(/\r?\n/).slice(1).map((line) => line.split(",")[0]);
-
-// How sure a figure is comes from numerical derivatives, which magnify the last places in which two C
-// libraries differ: those alone are held to 1e-9.
-function close(one, other, path = "") {
-  if (typeof one === "number" && typeof other === "number") {
-    const gap = Math.abs(one - other), size = Math.max(Math.abs(one), Math.abs(other));
-    const near = /plus_minus|share/.test(path) ? 1e-9 : 1e-12;
-    assert.ok(gap <= near * size || gap < near, `${path}: ${one} and ${other}`);
-  } else if (one && other && typeof one === "object" && typeof other === "object") {
-    assert.deepEqual(Object.keys(one), Object.keys(other), path);
-    for (const key of Object.keys(one)) close(one[key], other[key], `${path}/${key}`);
-  } else assert.equal(one, other, path);
-}
 
 async function choose(page, { a, b = "", wishes = {} }) {
   const pairs = new URLSearchParams({ a, ...(b ? { b } : {}), ...wishes });
@@ -39,7 +27,7 @@ async function same(page, command, words, name) {
   assert.ok(text.code <= 1, `${name}: ${text.err}`);
   assert.equal(await whole(page, command, "text"), text.out, `${name}, text`);
   assert.equal(await whole(page, command, "csv"), csv.out, `${name}, CSV`);
-  close(JSON.parse(await whole(page, command, "json")), JSON.parse(json.out), name);
+  sameJson(JSON.parse(await whole(page, command, "json")), JSON.parse(json.out), name);
 }
 
 const table = (page, id) => page.$$eval(`#${id} tbody tr`, (rows) => rows.map((row) => [...row.cells].map((cell) => cell.textContent)));
