@@ -160,8 +160,10 @@ static void tell_cost(struct workbook *book, const struct restringer *restringer
     for (size_t i = 0; i + 1 < restringer->note_count; i++) {
         tell_step(book, restringer, choice, i, &cost, &steps);
     }
-    workbook_step(book, is_least ? "cost, the least there is" : "cost, the least found",
-                  cost.formula, NULL, choice->cost, IN_NUMBER, FROM_COST);
+    if (cost.terms > 0) {
+        workbook_step(book, is_least ? "cost, the least there is" : "cost, the least found",
+                      cost.formula, NULL, choice->cost, IN_NUMBER, FROM_COST);
+    }
     if (steps.terms > 0) {
         char count[24];
         snprintf(count, sizeof count, ")/%zu)", steps.terms);
