@@ -97,6 +97,23 @@ static void full(void **state) {
     }
 }
 
+/* A formula that has no room with its numbers in it: there is no working. */
+static void too_long(void **state) {
+    (void)state;
+    char formula[2048] = "y = {x}";
+    struct workbook book;
+    struct mensur_working working = {.count = 77};
+    struct mensur_fault fault = {""};
+    while (strlen(formula) + sizeof " + {x}" < sizeof formula) {
+        strcat(formula, " + {x}");
+    }
+    workbook_open(&book, false);
+    workbook_know(&book, "x", 1.23456e-100, IN_NUMBER);
+    workbook_step(&book, "sum", formula, NULL, 7.5, IN_NEWTONS, "definition");
+    check_status("too long", workbook_close(&book, &fault, &working), MENSUR_MEMORY);
+    assert_int_equal(working.count, 77);
+}
+
 /* A symbol in the unit that stands behind it, whatever it is known in; one that is none is bare. */
 static void other_unit(void **state) {
     (void)state;
@@ -143,8 +160,9 @@ static void rows(void **state) {
 }
 
 int main(void) {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(prints),     cmocka_unit_test(unknown),
-                                       cmocka_unit_test(nameless),   cmocka_unit_test(full),
-                                       cmocka_unit_test(other_unit), cmocka_unit_test(rows)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(prints),   cmocka_unit_test(unknown),
+                                       cmocka_unit_test(nameless), cmocka_unit_test(full),
+                                       cmocka_unit_test(too_long), cmocka_unit_test(other_unit),
+                                       cmocka_unit_test(rows)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
