@@ -98,7 +98,7 @@ static void add_power(struct workbook *book, struct scrap *scrap, const char *po
 static void add_number(struct workbook *book, struct scrap *scrap, double value,
                        enum workbook_unit unit) {
     char room[MENSUR_NUMBER_ROOM];
-    if (unit == IN_LENGTH && book->inches) {
+    if (unit == IN_LENGTH && book->terms->inches) {
         mensur_number_print(value / (MENSUR_MM_PER_INCH / 1e3), INCH_DECIMALS, room);
     } else if (units[unit].decimals >= 0) {
         mensur_number_print(value * units[unit].factor, units[unit].decimals, room);
@@ -201,7 +201,7 @@ static void set_down(struct workbook *book, const char *what, const char *formul
         add_text(book, &whole, book->of);
     }
     add_number(book, &result, value, unit);
-    add_text(book, &result, unit == IN_LENGTH && book->inches ? " in" : units[unit].unit);
+    add_text(book, &result, unit == IN_LENGTH && book->terms->inches ? " in" : units[unit].unit);
     struct mensur_working_line *line = book->status == MENSUR_OK ? new_line(book) : NULL;
     if (line != NULL) {
         *line = (struct mensur_working_line){.instrument = book->instrument,
@@ -214,19 +214,30 @@ static void set_down(struct workbook *book, const char *what, const char *formul
     }
 }
 
-void workbook_open(struct workbook *book, bool inches) {
-    *book = (struct workbook){.inches = inches};
+void workbook_open(struct workbook *book, const struct mensur_stock *stock,
+                   const struct mensur_terms *terms, struct mensur_fault *fault) {
+    *book = (struct workbook){.stock = stock, .terms = terms, .fault = fault};
 }
 
-enum mensur_status workbook_close(struct workbook *book, struct mensur_fault *fault,
-                                  struct mensur_working *out) {
-    if (book->status != MENSUR_OK) {
-        mensur_working_clear(&book->working);
-        mensur_fault_set(fault, "%s", mensur_status_text(book->status));
-        return book->status;
+bool workbook_setup(struct workbook *book, const struct mensur_instrument *instrument,
+                    const struct setup *from, struct setup *out) {
+    if (book->status == MENSUR_OK) {
+        book->status =
+            setup_make(book->stock, instrument, from, book->terms->hold, book->fault, out);
     }
-    *out = book->working;
-    return MENSUR_OK;
+    return book->status == MENSUR_OK;
+}
+
+enum mensur_status workbook_close(struct workbook *book, struct mensur_working *out) {
+    if (book->status == MENSUR_OK) {
+        *out = book->working;
+        return MENSUR_OK;
+    }
+    mensur_working_clear(&book->working);
+    if (book->status == MENSUR_MEMORY) {
+        mensur_fault_set(book->fault, "%s", mensur_status_text(book->status));
+    }
+    return book->status;
 }
 
 void workbook_know(struct workbook *book, const char *name, double value, enum workbook_unit unit) {

@@ -182,8 +182,8 @@ static void tell_best_length(struct workbook *book, const struct mensur_decision
                   (low + high) / 2.0, IN_LENGTH, source);
 }
 
-static void tell_recommended(struct workbook *book, const struct mensur_stock *stock,
-                             const struct search *search, const struct mensur_decision *decision) {
+static void tell_recommended(struct workbook *book, const struct search *search,
+                             const struct mensur_decision *decision) {
     struct setup setup;
     double length = search->setup->string_length;
     tell_best_length(book, decision);
@@ -195,7 +195,7 @@ static void tell_recommended(struct workbook *book, const struct mensur_stock *s
                    "nearest to that length within all wishes, to 0.5 mm where that stays inside");
     book->subject = "recommended";
     working_lengths(book, &setup);
-    working_pulls(book, stock, &setup, search->terms);
+    working_pulls(book, &setup);
     working_wider(book, length, setup.string_length);
 }
 
@@ -213,11 +213,11 @@ static void tell_instead(struct workbook *book, const struct search *search,
     book->of = NULL;
 }
 
-static void tell(struct workbook *book, const struct mensur_stock *stock,
-                 const struct search *search, const struct mensur_decision *decision) {
+static void tell(struct workbook *book, const struct search *search,
+                 const struct mensur_decision *decision) {
     book->subject = "as it is";
     working_lengths(book, search->setup);
-    working_pulls(book, stock, search->setup, search->terms);
+    working_pulls(book, search->setup);
     for (size_t i = 0; i < decision->want_count; i++) {
         tell_want(book, search, &decision->wants[i]);
     }
@@ -230,7 +230,7 @@ static void tell(struct workbook *book, const struct mensur_stock *stock,
         tell_conflict(book, search, decision);
     }
     if (decision->has_recommended) {
-        tell_recommended(book, stock, search, decision);
+        tell_recommended(book, search, decision);
     }
     book->subject = "other strings instead";
     tell_instead(book, search, decision, "wished_tension_N");
@@ -246,14 +246,12 @@ enum mensur_status mensur_ask_working_decision(const struct mensur_stock *stock,
     struct setup setup;
     struct search search;
     struct workbook book;
-    enum mensur_status status = setup_make(stock, instrument, NULL, terms->hold, fault, &setup);
-    if (status == MENSUR_OK) {
-        status = search_make(stock, &setup, terms, decision->for_stop, fault, &search);
+    workbook_open(&book, stock, terms, fault);
+    if (workbook_setup(&book, instrument, NULL, &setup)) {
+        book.status = search_make(stock, &setup, terms, decision->for_stop, fault, &search);
     }
-    if (status != MENSUR_OK) {
-        return status;
+    if (book.status == MENSUR_OK) {
+        tell(&book, &search, decision);
     }
-    workbook_open(&book, terms->inches);
-    tell(&book, stock, &search, decision);
-    return workbook_close(&book, fault, out);
+    return workbook_close(&book, out);
 }

@@ -52,23 +52,8 @@ static void arm(struct workbook *book, const struct reach_arm *arm) {
                   a->upper_arm + a->forearm, IN_LENGTH, FROM_DEFINITION);
 }
 
-static void frames(struct workbook *book, const struct setup *setup,
-                   const struct mensur_terms *terms, const struct mensur_reaching *reaching,
-                   const struct mensur_reach *reach) {
-    struct mensur_profile profile = {
-        .position_count = reach->position_count,
-        .frame_semitones = setup->family == NULL ? NAN : setup->family->frame_semitones};
-    for (size_t i = 0; i < reach->position_count; i++) {
-        profile.positions[i] = reach->positions[i];
-    }
-    working_string_length(book, setup);
-    working_places(book, setup, terms, &profile, false);
-    workbook_value(book, "span of the hand", "span", reaching->span, IN_LENGTH, "given");
-}
-
 static void instrument(struct workbook *book, const struct setup *setup,
-                       const struct mensur_terms *terms, const struct mensur_reaching *reaching,
-                       const struct mensur_reach *reach) {
+                       const struct mensur_reaching *reaching, const struct mensur_reach *reach) {
     static const char *const keys[] = {
         "left_reach_mm", "bow_reach_mm", "nut_side_mm", "nut_forward_mm",
         "distance_mm",   "elbow_deg",    NULL};
@@ -86,28 +71,9 @@ static void instrument(struct workbook *book, const struct setup *setup,
                       reach->distance - reaching->longest, IN_LENGTH,
                       "a triangle has no side longer than the other two");
     }
-    frames(book, setup, terms, reaching, reach);
-}
-
-static enum mensur_status tell(struct workbook *book, const struct mensur_stock *stock,
-                               const struct mensur_instrument *const *instruments,
-                               const struct mensur_player *player, const struct mensur_terms *terms,
-                               const struct mensur_reaching *reaching, struct mensur_fault *fault) {
-    struct reach_arm made;
-    enum mensur_status status = reach_arm_make(player, fault, &made);
-    if (status == MENSUR_OK) {
-        arm(book, &made);
-    }
-    for (size_t i = 0; i < reaching->count && status == MENSUR_OK; i++) {
-        struct setup setup;
-        status = setup_make(stock, instruments[i], NULL, terms->hold, fault, &setup);
-        if (status == MENSUR_OK) {
-            book->instrument = i;
-            book->subject = reaching->count > 1 ? instruments[i]->name : NULL;
-            instrument(book, &setup, terms, reaching, &reaching->instruments[i]);
-        }
-    }
-    return status;
+    working_string_length(book, setup);
+    working_frames(book, setup, reach->positions, reach->position_count);
+    workbook_value(book, "span of the hand", "span", reaching->span, IN_LENGTH, "given");
 }
 
 enum mensur_status mensur_ask_working_reach(const struct mensur_stock *stock,
@@ -116,19 +82,25 @@ enum mensur_status mensur_ask_working_reach(const struct mensur_stock *stock,
                                             const struct mensur_terms *terms,
                                             struct mensur_fault *fault,
                                             struct mensur_working *out) {
-    struct mensur_reaching reaching;
+    struct mensur_reaching reaching = {.count = 0};
     struct workbook book;
-    enum mensur_status status =
-        mensur_ask_reach(stock, instruments, count, player, terms, fault, &reaching);
-    if (status != MENSUR_OK) {
-        return status;
+    struct reach_arm made;
+    struct setup setup;
+    workbook_open(&book, stock, terms, fault);
+    book.status = mensur_ask_reach(stock, instruments, count, player, terms, fault, &reaching);
+    if (book.status == MENSUR_OK) {
+        book.status = reach_arm_make(player, fault, &made);
     }
-    workbook_open(&book, terms->inches);
-    status = tell(&book, stock, instruments, player, terms, &reaching, fault);
+    if (book.status == MENSUR_OK) {
+        arm(&book, &made);
+    }
+    for (size_t i = 0; i < reaching.count; i++) {
+        if (workbook_setup(&book, instruments[i], NULL, &setup)) {
+            book.instrument = i;
+            book.subject = reaching.count > 1 ? instruments[i]->name : NULL;
+            instrument(&book, &setup, &reaching, &reaching.instruments[i]);
+        }
+    }
     mensur_reaching_clear(&reaching);
-    if (status != MENSUR_OK) {
-        mensur_working_clear(&book.working);
-        return status;
-    }
-    return workbook_close(&book, fault, out);
+    return workbook_close(&book, out);
 }
