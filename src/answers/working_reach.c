@@ -24,23 +24,18 @@ static void part(struct workbook *book, const char *what, const char *name, cons
 static void arm(struct workbook *book, const struct reach_arm *arm) {
     const struct mensur_arm *a = &arm->arm;
     book->instrument = MENSUR_WORKING_ALL;
-    workbook_know(book, "upper", a->upper_arm, IN_LENGTH);
-    workbook_know(book, "fore", a->forearm, IN_LENGTH);
+    if (!arm->stature_follows &&
+        (arm->upper_follows || arm->fore_follows || arm->side_follows || arm->forward_follows)) {
+        workbook_value(book, "stature", "stature", arm->stature, IN_LENGTH, "given");
+    }
+    part(book, "upper arm", "upper", "upper = 0.186·{stature}", arm->upper_follows, a->upper_arm,
+         FROM_SEGMENTS);
+    part(book, "forearm", "fore", "fore = 0.146·{stature}", arm->fore_follows, a->forearm,
+         FROM_SEGMENTS);
     if (arm->stature_follows) {
-        workbook_value(book, "upper arm", "upper", a->upper_arm, IN_LENGTH, "given");
-        workbook_value(book, "forearm", "fore", a->forearm, IN_LENGTH, "given");
         workbook_step(book, "stature of such an arm",
                       "stature = ({upper} + {fore})/(0.186 + 0.146)", NULL, arm->stature, IN_LENGTH,
                       FROM_SEGMENTS);
-    } else {
-        workbook_know(book, "stature", arm->stature, IN_LENGTH);
-        if (arm->upper_follows || arm->fore_follows || arm->side_follows || arm->forward_follows) {
-            workbook_value(book, "stature", "stature", arm->stature, IN_LENGTH, "given");
-        }
-        part(book, "upper arm", "upper", "upper = 0.186·{stature}", arm->upper_follows,
-             a->upper_arm, FROM_SEGMENTS);
-        part(book, "forearm", "fore", "fore = 0.146·{stature}", arm->fore_follows, a->forearm,
-             FROM_SEGMENTS);
     }
     part(book, "rest, inside the left shoulder", "rest_side", "rest_side = 0.11·{stature}",
          arm->side_follows, a->rest_side, FROM_OURSELVES);

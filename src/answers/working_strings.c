@@ -191,7 +191,7 @@ static void pulls(struct workbook *book, const struct working_strings *strings) 
             workbook_row(book, MENSUR_SCOPE_STRING, "stiffness_N", figures);
             workbook_row(book, MENSUR_SCOPE_STRING, "unthinned_tension_N", figures);
             workbook_step(book, "pull", "T = 2·{B}/(1 + √(1 + 4·{B}/{EA}))", NULL, figures->tension,
-                          IN_NEWTONS, "Hooke: the mass stays while the string stretches");
+                          IN_NEWTONS, FROM_SLACK);
             workbook_row(book, MENSUR_SCOPE_STRING, "linear_density_g_per_m", figures);
         } else {
             workbook_row(book, MENSUR_SCOPE_STRING, "tension_N", figures);
@@ -213,18 +213,26 @@ static void densities_and_cores(struct workbook *book, const struct working_stri
     book->of = NULL;
 }
 
+/* A figure of a string; NaN without a key. */
+static double figure_of(const struct mensur_string_figures *figures, const char *key) {
+    return key == NULL
+               ? NAN
+               : mensur_figure_value(mensur_figure_named(MENSUR_SCOPE_STRING, key), figures);
+}
+
 /* One sum over the strings; nothing where one of them is not known. */
-static void total(struct workbook *book, const char *key, const char *symbol, const double *parts,
-                  size_t count) {
+static void total(struct workbook *book, const char *key, const char *symbol, const char *part_key,
+                  const struct mensur_string_figures *strings, size_t count) {
     const struct mensur_figure *figure = mensur_figure_named(MENSUR_SCOPE_TOTAL, key);
     char formula[512];
     double sum = 0.0;
     snprintf(formula, sizeof formula, "%s =", figure->symbol);
     for (size_t i = 0; i < count; i++) {
         char part[24];
+        double value = figure_of(&strings[i], part_key);
         snprintf(part, sizeof part, "%s%zu", symbol, i + 1);
-        workbook_know(book, part, parts[i], IN_NEWTONS);
-        sum += parts[i];
+        workbook_know(book, part, value, IN_NEWTONS);
+        sum += value;
         snprintf(formula + strlen(formula), sizeof formula - strlen(formula), "%s {%s}",
                  i == 0 ? "" : " +", part);
     }
@@ -236,14 +244,8 @@ static void total(struct workbook *book, const char *key, const char *symbol, co
 
 void working_totals(struct workbook *book, const struct mensur_string_figures *strings,
                     size_t count) {
-    double tensions[MENSUR_RESULT_STRINGS];
-    double forces[MENSUR_RESULT_STRINGS];
-    for (size_t i = 0; i < count; i++) {
-        tensions[i] = strings[i].tension;
-        forces[i] = strings[i].force_on_belly;
-    }
-    total(book, "total_tension_N", "T", tensions, count);
-    total(book, "total_force_on_belly_N", "F", forces, count);
+    total(book, "total_tension_N", "T", "tension_N", strings, count);
+    total(book, "total_force_on_belly_N", "F", "force_on_belly_N", strings, count);
 }
 
 void working_laws(struct workbook *book, const struct working_strings *strings) {
@@ -297,12 +299,6 @@ static const struct feeling {
     {"stopped_low_Hz", NULL, NULL, NULL, true},
     {"rise_low_cents", NULL, NULL, "stopped_low_Hz", false},
 };
-
-static double figure_of(const struct mensur_string_figures *figures, const char *key) {
-    return key == NULL
-               ? NAN
-               : mensur_figure_value(mensur_figure_named(MENSUR_SCOPE_STRING, key), figures);
-}
 
 static void feel(struct workbook *book, const struct working_strings *strings, size_t i,
                  const struct feeling *feeling) {
