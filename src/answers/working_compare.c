@@ -73,6 +73,7 @@ static void tell(struct workbook *book, const struct side *sides, size_t count, 
             tell_difference(book, &sides[0], &sides[i]);
         }
     }
+    book->subject = NULL;
     mensur_texts_clear(&subjects);
 }
 
