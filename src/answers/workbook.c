@@ -16,26 +16,25 @@ static const struct {
     double factor;
     int decimals;
     const char *unit;
-    const char *glued; /* behind a number inside a formula */
 } units[IN_UNIT_COUNT] = {
-    [IN_LENGTH] = {"mm or in", 1e3, 2, " mm", ""},
-    [IN_MM] = {"mm", 1e3, 2, " mm", ""},
-    [IN_FINE_MM] = {"fine mm", 1e3, 4, " mm", ""},
-    [IN_MM2] = {"mm²", 1e6, -5, " mm²", ""},
-    [IN_MM4] = {"mm⁴", 1e12, -5, " mm⁴", ""},
-    [IN_METRES] = {"m", 1.0, 5, " m", ""},
-    [IN_DEGREES] = {"°", 57.29577951308232, 3, "°", "°"},
-    [IN_HERTZ] = {"Hz", 1.0, 3, " Hz", ""},
-    [IN_NEWTONS] = {"N", 1.0, 2, " N", ""},
-    [IN_KG_PER_M] = {"kg/m", 1.0, -5, " kg/m", ""},
-    [IN_G_PER_M] = {"g/m", 1e3, -5, " g/m", ""},
-    [IN_G_PER_CM3] = {"g/cm³", 1e-3, -5, " g/cm³", ""},
-    [IN_MPA] = {"MPa", 1e-6, -6, " MPa", ""},
-    [IN_KG_PER_S] = {"kg/s", 1.0, -4, " kg/s", ""},
-    [IN_SEMITONES] = {"semitones", 1.0, 2, " semitones", ""},
-    [IN_CENTS] = {"cents", 1.0, 2, " cents", ""},
-    [IN_NUMBER] = {"number", 1.0, -6, "", ""},
-    [IN_PERCENT] = {"%", 1e2, 2, " %", ""},
+    [IN_LENGTH] = {"mm or in", 1e3, 2, " mm"},
+    [IN_MM] = {"mm", 1e3, 2, " mm"},
+    [IN_FINE_MM] = {"fine mm", 1e3, 4, " mm"},
+    [IN_MM2] = {"mm²", 1e6, -5, " mm²"},
+    [IN_MM4] = {"mm⁴", 1e12, -5, " mm⁴"},
+    [IN_METRES] = {"m", 1.0, 5, " m"},
+    [IN_DEGREES] = {"°", 57.29577951308232, 3, "°"},
+    [IN_HERTZ] = {"Hz", 1.0, 3, " Hz"},
+    [IN_NEWTONS] = {"N", 1.0, 2, " N"},
+    [IN_KG_PER_M] = {"kg/m", 1.0, -5, " kg/m"},
+    [IN_G_PER_M] = {"g/m", 1e3, -5, " g/m"},
+    [IN_G_PER_CM3] = {"g/cm³", 1e-3, -5, " g/cm³"},
+    [IN_MPA] = {"MPa", 1e-6, -6, " MPa"},
+    [IN_KG_PER_S] = {"kg/s", 1.0, -4, " kg/s"},
+    [IN_SEMITONES] = {"semitones", 1.0, 2, " semitones"},
+    [IN_CENTS] = {"cents", 1.0, 2, " cents"},
+    [IN_NUMBER] = {"number", 1.0, -6, ""},
+    [IN_PERCENT] = {"%", 1e2, 2, " %"},
 };
 
 /* The unit of a name; of a figure's row. */
@@ -65,50 +64,41 @@ static enum workbook_unit unit_of(const struct mensur_figure *figure) {
 
 enum { INCH_DECIMALS = 4 };
 
-/* Text that grows; its status is the book's. */
+/* The text of one line, with room for a formula of 64 terms; what does not fit fails the book. */
 struct scrap {
-    char *text;
+    char text[4096];
     size_t length;
-    size_t room;
-    bool failed;
 };
 
-static void add(struct scrap *scrap, const char *text, size_t length) {
-    if (!scrap->failed && scrap->room - scrap->length <= length) {
-        size_t room = 2 * (scrap->length + length + 32);
-        char *grown = realloc(scrap->text, room);
-        scrap->failed = grown == NULL;
-        if (grown != NULL) {
-            scrap->text = grown;
-            scrap->room = room;
-        }
+static void add(struct workbook *book, struct scrap *scrap, const char *text, size_t length) {
+    if (length >= sizeof scrap->text - scrap->length) {
+        book->status = MENSUR_MEMORY;
+        return;
     }
-    if (!scrap->failed) {
-        memcpy(scrap->text + scrap->length, text, length);
-        scrap->length += length;
-        scrap->text[scrap->length] = '\0';
-    }
+    memcpy(scrap->text + scrap->length, text, length);
+    scrap->length += length;
+    scrap->text[scrap->length] = '\0';
 }
 
-static void add_text(struct scrap *scrap, const char *text) {
-    add(scrap, text, strlen(text));
+static void add_text(struct workbook *book, struct scrap *scrap, const char *text) {
+    add(book, scrap, text, strlen(text));
 }
 
 /* The power of ten of a number printed as 1.5e-05, as 1.5·10⁻⁵. */
-static void add_power(struct scrap *scrap, const char *power) {
+static void add_power(struct workbook *book, struct scrap *scrap, const char *power) {
     static const char *const digits[] = {"⁰", "¹", "²", "³", "⁴", "⁵", "⁶", "⁷", "⁸", "⁹"};
-    add_text(scrap, power[0] == '-' ? "·10⁻" : "·10");
+    add_text(book, scrap, power[0] == '-' ? "·10⁻" : "·10");
     power += strspn(power, "+-0");
     for (; *power != '\0'; power++) {
-        add_text(scrap, digits[*power - '0']);
+        add_text(book, scrap, digits[*power - '0']);
     }
 }
 
 /* The number alone, with a true minus. */
-static void add_number(struct scrap *scrap, const struct workbook *book, double value,
+static void add_number(struct workbook *book, struct scrap *scrap, double value,
                        enum workbook_unit unit) {
     char room[MENSUR_NUMBER_ROOM];
-    if (unit == IN_LENGTH && book->inches) {
+    if (unit == IN_LENGTH && book->terms->inches) {
         mensur_number_print(value / (MENSUR_MM_PER_INCH / 1e3), INCH_DECIMALS, room);
     } else if (units[unit].decimals >= 0) {
         mensur_number_print(value * units[unit].factor, units[unit].decimals, room);
@@ -117,27 +107,23 @@ static void add_number(struct scrap *scrap, const struct workbook *book, double 
     }
     const char *digits = room[0] == '-' ? room + 1 : room;
     size_t length = strcspn(digits, "e");
-    add_text(scrap, room[0] == '-' ? "−" : "");
-    add(scrap, digits, length);
+    add_text(book, scrap, room[0] == '-' ? "−" : "");
+    add(book, scrap, digits, length);
     if (digits[length] == 'e') {
-        add_power(scrap, digits + length + 1);
+        add_power(book, scrap, digits + length + 1);
     }
 }
 
 /* A number inside a formula: in brackets where a sign of its own would confuse. */
-static void add_operand(struct scrap *scrap, const struct workbook *book,
-                        const struct workbook_symbol *symbol) {
-    struct scrap number = {0};
-    add_number(&number, book, symbol->value, symbol->unit);
-    if (!number.failed) {
-        bool bracket = strstr(number.text, "−") != NULL || strstr(number.text, "·") != NULL;
-        add_text(scrap, bracket ? "(" : "");
-        add_text(scrap, number.text);
-        add_text(scrap, units[symbol->unit].glued);
-        add_text(scrap, bracket ? ")" : "");
-    }
-    scrap->failed = scrap->failed || number.failed;
-    free(number.text);
+static void add_operand(struct workbook *book, struct scrap *scrap, double value,
+                        enum workbook_unit unit) {
+    struct scrap number = {.length = 0};
+    add_number(book, &number, value, unit);
+    bool bracket = strstr(number.text, "−") != NULL || strstr(number.text, "·") != NULL;
+    add_text(book, scrap, bracket ? "(" : "");
+    add_text(book, scrap, number.text);
+    add_text(book, scrap, unit == IN_DEGREES ? "°" : "");
+    add_text(book, scrap, bracket ? ")" : "");
 }
 
 static const struct workbook_symbol *find(const struct workbook *book, const char *name,
@@ -153,12 +139,11 @@ static const struct workbook_symbol *find(const struct workbook *book, const cha
 
 /* Copies a formula, its braced symbols as names or as numbers. False where one of them is not
  * known. */
-static bool expand(const struct workbook *book, const char *formula, bool numbers,
-                   struct scrap *scrap) {
+static bool expand(struct workbook *book, const char *formula, bool numbers, struct scrap *scrap) {
     bool known = true;
     while (*formula != '\0') {
         size_t plain = strcspn(formula, "{");
-        add(scrap, formula, plain);
+        add(book, scrap, formula, plain);
         formula += plain;
         if (*formula == '{') {
             const char *name = formula + 1;
@@ -167,13 +152,12 @@ static bool expand(const struct workbook *book, const char *formula, bool number
             const struct workbook_symbol *symbol = find(book, name, letters);
             known = known && symbol != NULL && !isnan(symbol->value);
             if (numbers && known) {
-                struct workbook_symbol shown = *symbol;
-                if (letters < length) {
-                    shown.unit = unit_named(name + letters + 1, length - letters - 1);
-                }
-                add_operand(scrap, book, &shown);
+                bool own = letters == length;
+                add_operand(book, scrap, symbol->value,
+                            own ? symbol->unit
+                                : unit_named(name + letters + 1, length - letters - 1));
             } else {
-                add(scrap, name, letters);
+                add(book, scrap, name, letters);
             }
             formula = name + length + 1;
         }
@@ -193,81 +177,67 @@ static struct mensur_working_line *new_line(struct workbook *book) {
         working->lines = lines;
         working->room = room;
     }
-    return &working->lines[working->count];
+    return &working->lines[working->count++];
 }
 
-static void free_line(struct mensur_working_line *line) {
-    free(line->about);
-    free(line->what);
-    free(line->formula);
-    free(line->with_numbers);
-    free(line->result);
-    free(line->source);
-}
-
-static char *joined(struct workbook *book, const char *const *parts, size_t count) {
-    struct scrap scrap = {0};
-    for (size_t i = 0; i < count; i++) {
-        add_text(&scrap, parts[i] == NULL ? "" : parts[i]);
+/* NULL is told as nothing: no line lacks a text. */
+static char *copy(struct workbook *book, const char *text) {
+    char *made = NULL;
+    text = text == NULL ? "" : text;
+    if (book->status == MENSUR_OK) {
+        book->status = mensur_text_copy(text, strlen(text), &made);
     }
-    if (scrap.failed) {
-        free(scrap.text);
-        book->status = MENSUR_MEMORY;
-        return NULL;
+    return made;
+}
+
+static void set_down(struct workbook *book, const char *what, const char *formula,
+                     const char *with_numbers, double value, enum workbook_unit unit,
+                     const char *source) {
+    struct scrap whole = {.length = 0};
+    struct scrap result = {.length = 0};
+    add_text(book, &whole, what);
+    if (book->of != NULL) {
+        add_text(book, &whole, " of ");
+        add_text(book, &whole, book->of);
     }
-    return scrap.text;
-}
-
-static char *what_of(struct workbook *book, const char *what) {
-    const char *parts[] = {what, book->of == NULL ? "" : " of ", book->of};
-    return joined(book, parts, sizeof parts / sizeof parts[0]);
-}
-
-static char *result_of(struct workbook *book, double value, enum workbook_unit unit) {
-    struct scrap scrap = {0};
-    add_number(&scrap, book, value, unit);
-    add_text(&scrap, unit == IN_LENGTH && book->inches ? " in" : units[unit].unit);
-    if (scrap.failed) {
-        free(scrap.text);
-        book->status = MENSUR_MEMORY;
-        return NULL;
-    }
-    return scrap.text;
-}
-
-/* Sets a line down; takes formula and numbers over, to free them: they cannot be const. */
-/* NOLINTNEXTLINE(readability-non-const-parameter) */
-static void set_down(struct workbook *book, const char *what, char *formula, char *with_numbers,
-                     double value, enum workbook_unit unit, const char *source) {
-    struct mensur_working_line made = {.instrument = book->instrument,
-                                       .about = joined(book, &book->subject, 1),
-                                       .what = what_of(book, what),
-                                       .formula = formula,
-                                       .with_numbers = with_numbers,
-                                       .result = result_of(book, value, unit),
-                                       .source = joined(book, &source, 1)};
+    add_number(book, &result, value, unit);
+    add_text(book, &result, unit == IN_LENGTH && book->terms->inches ? " in" : units[unit].unit);
     struct mensur_working_line *line = book->status == MENSUR_OK ? new_line(book) : NULL;
-    if (line == NULL) {
-        free_line(&made);
-        return;
+    if (line != NULL) {
+        *line = (struct mensur_working_line){.instrument = book->instrument,
+                                             .about = copy(book, book->subject),
+                                             .what = copy(book, whole.text),
+                                             .formula = copy(book, formula),
+                                             .with_numbers = copy(book, with_numbers),
+                                             .result = copy(book, result.text),
+                                             .source = copy(book, source)};
     }
-    *line = made;
-    book->working.count++;
 }
 
-void workbook_open(struct workbook *book, bool inches) {
-    *book = (struct workbook){.inches = inches};
+void workbook_open(struct workbook *book, const struct mensur_stock *stock,
+                   const struct mensur_terms *terms, struct mensur_fault *fault) {
+    *book = (struct workbook){.stock = stock, .terms = terms, .fault = fault};
 }
 
-enum mensur_status workbook_close(struct workbook *book, struct mensur_fault *fault,
-                                  struct mensur_working *out) {
-    if (book->status != MENSUR_OK) {
-        mensur_working_clear(&book->working);
-        mensur_fault_set(fault, "%s", mensur_status_text(book->status));
-        return book->status;
+bool workbook_setup(struct workbook *book, const struct mensur_instrument *instrument,
+                    const struct setup *from, struct setup *out) {
+    if (book->status == MENSUR_OK) {
+        book->status =
+            setup_make(book->stock, instrument, from, book->terms->hold, book->fault, out);
     }
-    *out = book->working;
-    return MENSUR_OK;
+    return book->status == MENSUR_OK;
+}
+
+enum mensur_status workbook_close(struct workbook *book, struct mensur_working *out) {
+    if (book->status == MENSUR_OK) {
+        *out = book->working;
+        return MENSUR_OK;
+    }
+    mensur_working_clear(&book->working);
+    if (book->status == MENSUR_MEMORY) {
+        mensur_fault_set(book->fault, "%s", mensur_status_text(book->status));
+    }
+    return book->status;
 }
 
 void workbook_know(struct workbook *book, const char *name, double value, enum workbook_unit unit) {
@@ -291,38 +261,28 @@ void workbook_know(struct workbook *book, const char *name, double value, enum w
 
 void workbook_value(struct workbook *book, const char *what, const char *name, double value,
                     enum workbook_unit unit, const char *source) {
-    static const char *const none = "";
     workbook_know(book, name, value, unit);
-    if (book->status == MENSUR_OK && !isnan(value)) {
-        set_down(book, what, joined(book, &name, 1), joined(book, &none, 1), value, unit, source);
+    if (!isnan(value)) {
+        set_down(book, what, name, "", value, unit, source);
     }
 }
 
 void workbook_step(struct workbook *book, const char *what, const char *formula, const char *note,
                    double value, enum workbook_unit unit, const char *source) {
-    struct scrap symbols = {0};
-    struct scrap numbers = {0};
+    struct scrap symbols = {.length = 0};
+    struct scrap numbers = {.length = 0};
     const char *right = strstr(formula, " = ");
     right = right == NULL ? formula : right + strlen(" = ");
     bool known = expand(book, right, true, &numbers) && !isnan(value);
     workbook_know(book, formula, value, unit);
-    if (numbers.failed) {
-        book->status = MENSUR_MEMORY;
+    if (known) {
+        (void)expand(book, formula, false, &symbols);
+        if (note != NULL) {
+            add_text(book, &symbols, ", ");
+            add_text(book, &symbols, note);
+        }
+        set_down(book, what, symbols.text, numbers.text, value, unit, source);
     }
-    if (book->status != MENSUR_OK || !known) {
-        free(numbers.text);
-        return;
-    }
-    (void)expand(book, formula, false, &symbols);
-    add_text(&symbols, note == NULL ? "" : ", ");
-    add_text(&symbols, note == NULL ? "" : note);
-    if (symbols.failed) {
-        free(symbols.text);
-        free(numbers.text);
-        book->status = MENSUR_MEMORY;
-        return;
-    }
-    set_down(book, what, symbols.text, numbers.text, value, unit, source);
 }
 
 void workbook_record(struct workbook *book, enum mensur_scope scope, const void *record) {
@@ -346,16 +306,15 @@ void workbook_row(struct workbook *book, enum mensur_scope scope, const char *ke
 void workbook_figure(struct workbook *book, const struct mensur_figure *figure, const char *what,
                      const char *formula, const char *source, const void *record) {
     double value = mensur_figure_value(figure, record);
-    const char *parts[] = {figure->symbol, " = ", formula};
+    struct scrap whole = {.length = 0};
     if (formula == NULL) {
         workbook_value(book, what, figure->symbol, value, unit_of(figure), source);
         return;
     }
-    char *whole = joined(book, parts, 3);
-    if (whole != NULL) {
-        workbook_step(book, what, whole, figure->note, value, unit_of(figure), source);
-    }
-    free(whole);
+    add_text(book, &whole, figure->symbol);
+    add_text(book, &whole, " = ");
+    add_text(book, &whole, formula);
+    workbook_step(book, what, whole.text, figure->note, value, unit_of(figure), source);
 }
 
 void workbook_rows(struct workbook *book, enum mensur_scope scope, const char *const *keys,
@@ -367,7 +326,13 @@ void workbook_rows(struct workbook *book, enum mensur_scope scope, const char *c
 
 void mensur_working_clear(struct mensur_working *working) {
     for (size_t i = 0; working->lines != NULL && i < working->count; i++) {
-        free_line(&working->lines[i]);
+        struct mensur_working_line *line = &working->lines[i];
+        free(line->about);
+        free(line->what);
+        free(line->formula);
+        free(line->with_numbers);
+        free(line->result);
+        free(line->source);
     }
     free(working->lines);
     memset(working, 0, sizeof *working);

@@ -6,8 +6,7 @@
 #define MENSUR_WORKBOOK_H
 
 #include "figures.h"
-#include "result_use.h"
-#include "texts.h"
+#include "setup.h"
 
 /* How a value (in SI) is written; one digit more than in the answers. */
 enum workbook_unit {
@@ -46,22 +45,28 @@ struct workbook_symbol {
 enum { WORKBOOK_SYMBOLS = 512 };
 
 struct workbook {
+    const struct mensur_stock *stock; /* what was asked, and how */
+    const struct mensur_terms *terms;
+    struct mensur_fault *fault;
     struct mensur_working working; /* the caller's to take or clear */
     enum mensur_status status;     /* the first failure; after it nothing is written */
-    bool inches;
-    size_t instrument;   /* of the lines that follow */
-    const char *subject; /* what part the lines that follow are about; NULL: the whole */
-    const char *of;      /* behind each `what`: a string; NULL */
+    size_t instrument;             /* of the lines that follow */
+    const char *subject;           /* what part the lines that follow are about; NULL: the whole */
+    const char *of;                /* behind each `what`: a string; NULL */
     size_t symbol_count;
     struct workbook_symbol symbols[WORKBOOK_SYMBOLS];
 };
 
 /* An empty one. */
-void workbook_open(struct workbook *book, bool inches);
+void workbook_open(struct workbook *book, const struct mensur_stock *stock,
+                   const struct mensur_terms *terms, struct mensur_fault *fault);
 
-/* Hands the working over, or frees it; the status of all that was written. */
-enum mensur_status workbook_close(struct workbook *book, struct mensur_fault *fault,
-                                  struct mensur_working *out);
+/* Makes an instrument ready, as setup_make; whether it is: nothing is done after a failure. */
+bool workbook_setup(struct workbook *book, const struct mensur_instrument *instrument,
+                    const struct setup *from, struct setup *out);
+
+/* Hands the working over, or frees it; the status of all that was done. */
+enum mensur_status workbook_close(struct workbook *book, struct mensur_working *out);
 
 /* From here on a symbol stands for a value; no line is written. */
 void workbook_know(struct workbook *book, const char *name, double value, enum workbook_unit unit);

@@ -1,99 +1,48 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/**
- * @file
+/*
  * The working behind an answer: each formula with the numbers in it, its result and its source, in
  * the order of reasoning. The numbers are those of the answer itself, rounded to one digit more
  * than the answer shows; lengths in mm (or inches, where the terms say so), forces in N.
  *
- * Every function here takes what the question was asked with, and returns as the question does
- * (ask.h).
+ * Every function here takes what the question was asked with (and its answer where the working
+ * needs it), returns as the question does (ask.h), and on success fills in `out`, the caller's to
+ * clear.
  */
 #ifndef MENSUR_WORKING_H
 #define MENSUR_WORKING_H
 
 #include "ask.h"
 
-/**
- * How the lengths, angles and reaches of an instrument come about.
- *
- * @param stock       families, tunings, strings, materials
- * @param instrument  as read
- * @param terms       how it was asked
- * @param[out] fault  the reason on failure
- * @param[out] out    any memory; the caller's to clear on success
- * @return  see this file's head
- */
+/* How the lengths, angles and reaches of an instrument come about. */
 enum mensur_status mensur_ask_working_lengths(const struct mensur_stock *stock,
                                               const struct mensur_instrument *instrument,
                                               const struct mensur_terms *terms,
                                               struct mensur_fault *fault,
                                               struct mensur_working *out);
 
-/**
- * How pitch, density and pull of the strings come about, and what follows from them.
- *
- * @param stock       as above
- * @param instrument  as above
- * @param terms       as above
- * @param feel        what bow and finger feel, too
- * @param[out] fault  the reason on failure
- * @param[out] out    any memory; the caller's to clear on success
- * @return  see this file's head
- */
+/* How pitch, density and pull of the strings come about; feel: what bow and finger feel, too. */
 enum mensur_status mensur_ask_working_tension(const struct mensur_stock *stock,
                                               const struct mensur_instrument *instrument,
                                               const struct mensur_terms *terms, bool feel,
                                               struct mensur_fault *fault,
                                               struct mensur_working *out);
 
-/**
- * How the places of the fingers and the hand's frames come about.
- *
- * @param stock        as above
- * @param instrument   as above
- * @param terms        as above
- * @param true_places  the true place of the octave on each string, too
- * @param[out] fault   the reason on failure
- * @param[out] out     any memory; the caller's to clear on success
- * @return  see this file's head
- */
+/* How the places of the fingers and the hand's frames come about; true_places: the true place of
+ * the octave on each string, too. */
 enum mensur_status mensur_ask_working_fingers(const struct mensur_stock *stock,
                                               const struct mensur_instrument *instrument,
                                               const struct mensur_terms *terms, bool true_places,
                                               struct mensur_fault *fault,
                                               struct mensur_working *out);
 
-/**
- * How the figures of instruments side by side come about, and what their remarks rest on.
- *
- * @param stock        as above
- * @param instruments  two or more
- * @param count        how many
- * @param terms        as above
- * @param feel         what bow and finger feel, too
- * @param[out] fault   the reason on failure
- * @param[out] out     any memory; the caller's to clear on success
- * @return  see this file's head
- */
+/* How the figures of instruments side by side come about, and what their remarks rest on. */
 enum mensur_status mensur_ask_working_compare(const struct mensur_stock *stock,
                                               const struct mensur_instrument *const *instruments,
                                               size_t count, const struct mensur_terms *terms,
                                               bool feel, struct mensur_fault *fault,
                                               struct mensur_working *out);
 
-/**
- * The same for an instrument as it is and as changed.
- *
- * @param stock       as above
- * @param instrument  as it is
- * @param changes     one or more
- * @param count       how many
- * @param terms       as above
- * @param feel        what bow and finger feel, too
- * @param[out] fault  the reason on failure
- * @param[out] out    any memory; the caller's to clear on success
- * @return  see this file's head
- */
+/* The same for an instrument as it is and as changed. */
 enum mensur_status mensur_ask_working_change(const struct mensur_stock *stock,
                                              const struct mensur_instrument *instrument,
                                              const struct mensur_change *changes, size_t count,
@@ -101,18 +50,8 @@ enum mensur_status mensur_ask_working_change(const struct mensur_stock *stock,
                                              struct mensur_fault *fault,
                                              struct mensur_working *out);
 
-/**
- * How each wish became an interval of necks (stops), what they have in common, and how the one
- * recommended was chosen.
- *
- * @param stock       as above
- * @param instrument  the one decided on
- * @param decision    the answer
- * @param terms       as above
- * @param[out] fault  the reason on failure
- * @param[out] out    any memory; the caller's to clear on success
- * @return  see this file's head
- */
+/* How each wish became an interval of necks (stops), what they have in common, and how the one
+ * recommended was chosen. */
 enum mensur_status mensur_ask_working_decision(const struct mensur_stock *stock,
                                                const struct mensur_instrument *instrument,
                                                const struct mensur_decision *decision,
@@ -120,19 +59,7 @@ enum mensur_status mensur_ask_working_decision(const struct mensur_stock *stock,
                                                struct mensur_fault *fault,
                                                struct mensur_working *out);
 
-/**
- * How the figures of the strings chosen come about.
- *
- * @param stock        as above
- * @param instrument   the one that was strung
- * @param wishes       what was wished
- * @param restringing  the answer
- * @param terms        as above
- * @param feel         what bow and finger feel, too
- * @param[out] fault   the reason on failure
- * @param[out] out     any memory; the caller's to clear on success
- * @return  see this file's head
- */
+/* How the figures of the strings chosen come about. */
 enum mensur_status mensur_ask_working_restring(const struct mensur_stock *stock,
                                                const struct mensur_instrument *instrument,
                                                const struct mensur_restring_wishes *wishes,
@@ -141,18 +68,7 @@ enum mensur_status mensur_ask_working_restring(const struct mensur_stock *stock,
                                                struct mensur_fault *fault,
                                                struct mensur_working *out);
 
-/**
- * How the way from the shoulder to the nut and the angle of the elbow come about.
- *
- * @param stock        as above
- * @param instruments  one or more
- * @param count        how many
- * @param player       as asked
- * @param terms        as above
- * @param[out] fault   the reason on failure
- * @param[out] out     any memory; the caller's to clear on success
- * @return  see this file's head
- */
+/* How the way from the shoulder to the nut and the angle of the elbow come about. */
 enum mensur_status mensur_ask_working_reach(const struct mensur_stock *stock,
                                             const struct mensur_instrument *const *instruments,
                                             size_t count, const struct mensur_player *player,

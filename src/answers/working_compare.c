@@ -11,16 +11,10 @@
 
 /* One of the instruments. */
 struct side {
+    const char *name; /* as it is to be called */
     struct setup setup;
     struct mensur_profile profile;
 };
-
-static void tell_side(struct workbook *book, const struct mensur_stock *stock,
-                      const struct mensur_terms *terms, const struct side *side, bool feel) {
-    working_lengths(book, &side->setup);
-    working_strings(book, stock, &side->setup, terms, feel);
-    working_places(book, &side->setup, terms, &side->profile, false);
-}
 
 /* By how much a force is more than another, of the same letter. */
 static void tell_more(struct workbook *book, const char *what, const char *formula, double first,
@@ -53,49 +47,53 @@ static void tell_difference(struct workbook *book, const struct side *first,
               one->total_force_on_belly, two->total_force_on_belly);
 }
 
-/* All of it; `names` are the instruments', as they are to be called. */
-static void tell_all(struct workbook *book, const struct mensur_stock *stock,
-                     const struct mensur_terms *terms, const struct side *sides, size_t count,
-                     const char *const *names, bool feel) {
-    for (size_t i = 0; i < count; i++) {
-        book->subject = names[i];
-        book->instrument = i;
-        tell_side(book, stock, terms, &sides[i], feel);
+/* What it has besides the lengths, of one that is ready. */
+static void make_profile(struct workbook *book, struct side *side) {
+    if (book->status == MENSUR_OK) {
+        book->status = profile_make(book->stock, &side->setup, book->terms, MENSUR_PART_ALL,
+                                    book->fault, &side->profile);
     }
-    for (size_t i = 1; i < count; i++) {
-        struct mensur_texts subject = {0};
-        if (mensur_texts_add(&subject, "%s against %s", names[i], names[0]) != MENSUR_OK) {
-            mensur_texts_clear(&subject);
-            book->status = MENSUR_MEMORY;
-            return;
+}
+
+static void tell(struct workbook *book, const struct side *sides, size_t count, bool feel) {
+    struct mensur_texts subjects = {0};
+    for (size_t i = 0; i < count; i++) {
+        book->subject = sides[i].name;
+        book->instrument = i;
+        working_lengths(book, &sides[i].setup);
+        working_strings(book, &sides[i].setup, feel);
+        working_frames(book, &sides[i].setup, sides[i].profile.positions,
+                       sides[i].profile.position_count);
+    }
+    for (size_t i = 1; i < count && book->status == MENSUR_OK; i++) {
+        book->status = mensur_texts_add(&subjects, "%s against %s", sides[i].name, sides[0].name);
+        if (book->status == MENSUR_OK) {
+            book->subject = subjects.items[i - 1];
+            book->instrument = i;
+            tell_difference(book, &sides[0], &sides[i]);
         }
-        book->subject = subject.items[0];
-        book->instrument = i;
-        tell_difference(book, &sides[0], &sides[i]);
-        book->subject = NULL;
-        mensur_texts_clear(&subject);
     }
+    book->subject = NULL;
+    mensur_texts_clear(&subjects);
 }
 
-static enum mensur_status finish(const struct mensur_stock *stock, const struct mensur_terms *terms,
-                                 const struct side *sides, size_t count, const char *const *names,
-                                 bool feel, struct mensur_fault *fault,
-                                 struct mensur_working *out) {
-    struct workbook book;
-    workbook_open(&book, terms->inches);
-    tell_all(&book, stock, terms, sides, count, names, feel);
-    return workbook_close(&book, fault, out);
-}
-
-static void clear_sides(struct side *sides, size_t count) {
-    for (size_t i = 0; i < count; i++) {
+/* Tells of all sides that are ready, and frees them. */
+static void finish(struct workbook *book, struct side *sides, size_t count, bool feel) {
+    if (book->status == MENSUR_OK) {
+        tell(book, sides, count, feel);
+    }
+    for (size_t i = 0; i < count && sides != NULL; i++) {
         mensur_profile_clear(&sides[i].profile);
     }
+    free(sides);
 }
 
-static enum mensur_status out_of_memory(struct mensur_fault *fault) {
-    mensur_fault_set(fault, "%s", mensur_status_text(MENSUR_MEMORY));
-    return MENSUR_MEMORY;
+static struct side *make_sides(struct workbook *book, size_t count) {
+    struct side *sides = calloc(count + 1, sizeof *sides);
+    if (sides == NULL) {
+        book->status = MENSUR_MEMORY;
+    }
+    return sides;
 }
 
 enum mensur_status mensur_ask_working_compare(const struct mensur_stock *stock,
@@ -103,51 +101,16 @@ enum mensur_status mensur_ask_working_compare(const struct mensur_stock *stock,
                                               size_t count, const struct mensur_terms *terms,
                                               bool feel, struct mensur_fault *fault,
                                               struct mensur_working *out) {
-    struct side *sides = calloc(count == 0 ? 1 : count, sizeof *sides);
-    const char **names = calloc(count == 0 ? 1 : count, sizeof *names);
-    enum mensur_status status = sides == NULL || names == NULL ? out_of_memory(fault) : MENSUR_OK;
-    size_t made = 0;
-    for (size_t i = 0; i < count && status == MENSUR_OK; i++) {
-        status = setup_make(stock, instruments[i], NULL, terms->hold, fault, &sides[i].setup);
-        if (status == MENSUR_OK) {
-            status = profile_make(stock, &sides[i].setup, terms, MENSUR_PART_ALL, fault,
-                                  &sides[i].profile);
-        }
-        if (status == MENSUR_OK) {
-            names[made++] = instruments[i]->name;
-        }
+    struct workbook book;
+    workbook_open(&book, stock, terms, fault);
+    struct side *sides = make_sides(&book, count);
+    for (size_t i = 0; i < count && book.status == MENSUR_OK; i++) {
+        sides[i].name = instruments[i]->name;
+        (void)workbook_setup(&book, instruments[i], NULL, &sides[i].setup);
+        make_profile(&book, &sides[i]);
     }
-    if (status == MENSUR_OK) {
-        status = finish(stock, terms, sides, count, names, feel, fault, out);
-    }
-    if (sides != NULL) {
-        clear_sides(sides, made);
-    }
-    free(sides);
-    free(names);
-    return status;
-}
-
-/* sides[0] holds the instrument as it is, ready but without its profile. */
-static enum mensur_status change_sides(const struct mensur_stock *stock,
-                                       const struct mensur_instrument *changed,
-                                       const struct mensur_terms *terms, bool feel,
-                                       struct mensur_fault *fault, struct side *sides,
-                                       struct mensur_working *out) {
-    static const char *const names[] = {"as it is", "changed"};
-    size_t made = 0;
-    enum mensur_status status =
-        setup_make(stock, changed, &sides[0].setup, terms->hold, fault, &sides[1].setup);
-    for (size_t i = 0; i < 2 && status == MENSUR_OK; i++) {
-        status =
-            profile_make(stock, &sides[i].setup, terms, MENSUR_PART_ALL, fault, &sides[i].profile);
-        made += status == MENSUR_OK;
-    }
-    if (status == MENSUR_OK) {
-        status = finish(stock, terms, sides, 2, names, feel, fault, out);
-    }
-    clear_sides(sides, made);
-    return status;
+    finish(&book, sides, count, feel);
+    return workbook_close(&book, out);
 }
 
 enum mensur_status mensur_ask_working_change(const struct mensur_stock *stock,
@@ -156,20 +119,19 @@ enum mensur_status mensur_ask_working_change(const struct mensur_stock *stock,
                                              const struct mensur_terms *terms, bool feel,
                                              struct mensur_fault *fault,
                                              struct mensur_working *out) {
-    struct mensur_instrument changed;
-    struct side *sides = calloc(2, sizeof *sides);
-    if (sides == NULL) {
-        return out_of_memory(fault);
+    struct workbook book;
+    struct mensur_instrument changed = {.name = NULL};
+    workbook_open(&book, stock, terms, fault);
+    struct side *sides = make_sides(&book, 2);
+    if (sides != NULL && workbook_setup(&book, instrument, NULL, &sides[0].setup)) {
+        sides[0].name = "as it is";
+        sides[1].name = "changed";
+        book.status = change_apply(stock, &sides[0].setup, changes, count, fault, &changed);
+        (void)workbook_setup(&book, &changed, &sides[0].setup, &sides[1].setup);
+        make_profile(&book, &sides[0]);
+        make_profile(&book, &sides[1]);
     }
-    enum mensur_status status =
-        setup_make(stock, instrument, NULL, terms->hold, fault, &sides[0].setup);
-    if (status == MENSUR_OK) {
-        status = change_apply(stock, &sides[0].setup, changes, count, fault, &changed);
-        if (status == MENSUR_OK) {
-            status = change_sides(stock, &changed, terms, feel, fault, sides, out);
-            mensur_instrument_clear(&changed);
-        }
-    }
-    free(sides);
-    return status;
+    finish(&book, sides, 2, feel);
+    mensur_instrument_clear(&changed);
+    return workbook_close(&book, out);
 }

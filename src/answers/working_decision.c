@@ -15,20 +15,20 @@ static const char *place_name(const struct search *search) {
     return search->for_stop ? "S" : "N";
 }
 
-/* The wish that a want's name stands for. */
-static enum mensur_wish_kind wish_kind(const struct mensur_want *want) {
-    enum mensur_wish_kind kind;
-    (void)mensur_wish_of(want->what, &kind);
-    return kind;
-}
-
-static size_t string_of(const struct search *search, const struct mensur_want *want) {
+static size_t string_of(const struct search *search, const char *note) {
     for (size_t i = 0; i < search->string_count; i++) {
-        if (strcmp(search->setup->tuning->notes[i].name, want->what + strlen("tension ")) == 0) {
+        if (strcmp(search->setup->tuning->notes[i].name, note) == 0) {
             return i;
         }
     }
     return 0;
+}
+
+/* Writes the words of a wish for those of its key. */
+static void space_out(char *text) {
+    for (; *text != '\0'; text++) {
+        *text = *text == '_' ? ' ' : *text;
+    }
 }
 
 /* The pull of string i on an instrument whose string length is told. */
@@ -45,7 +45,8 @@ static void pull(struct workbook *book, const struct search *search, const struc
 /* The figure of a wish on an instrument whose neck or stop has been moved. */
 static void tell_figure(struct workbook *book, const struct search *search,
                         const struct setup *setup, const struct mensur_want *want) {
-    const enum mensur_wish_kind kind = wish_kind(want);
+    enum mensur_wish_kind kind;
+    const char *note = mensur_wish_of(want->what, &kind);
     struct mensur_string_figures figures[MENSUR_STRINGS_MAX];
     struct mensur_lengths lengths;
     setup_lengths(setup, &lengths);
@@ -54,7 +55,7 @@ static void tell_figure(struct workbook *book, const struct search *search,
     }
     switch (mensur_wish_info(kind)->scope) {
     case MENSUR_SCOPE_STRING:
-        pull(book, search, setup, string_of(search, want), &figures[0]);
+        pull(book, search, setup, string_of(search, note), &figures[0]);
         break;
     case MENSUR_SCOPE_TOTAL:
         workbook_value(book, "down factor", "down", setup->geometry.down_factor, IN_NUMBER,
@@ -100,9 +101,7 @@ static void tell_want(struct workbook *book, const struct search *search,
                       const struct mensur_want *want) {
     char subject[64];
     snprintf(subject, sizeof subject, "wish for %s", want->what);
-    for (char *at = subject; *at != '\0'; at++) {
-        *at = *at == '_' ? ' ' : *at;
-    }
+    space_out(subject);
     book->subject = subject;
     workbook_value(book, "at least", "low", want->low, workbook_unit_of(want->kind),
                    origin_of(want));
@@ -143,9 +142,7 @@ static void tell_give(struct workbook *book, const struct mensur_want *want, con
                       double value) {
     char what[96];
     snprintf(what, sizeof what, "what the wish for %s would have to give", want->what);
-    for (char *at = what; *at != '\0'; at++) {
-        *at = *at == '_' ? ' ' : *at;
-    }
+    space_out(what);
     workbook_value(book, what, name, value, workbook_unit_of(want->kind),
                    "its figure at the other's end, less that at its own");
 }
@@ -170,7 +167,9 @@ static void tell_best_length(struct workbook *book, const struct mensur_decision
     double high = decision->present.made_for_high;
     const char *source = "range that the strings are made for";
     for (size_t i = 0; i < decision->want_count && isnan((low + high) / 2.0); i++) {
-        if (wish_kind(&decision->wants[i]) == MENSUR_WISH_STRING_LENGTH) {
+        enum mensur_wish_kind kind;
+        (void)mensur_wish_of(decision->wants[i].what, &kind);
+        if (kind == MENSUR_WISH_STRING_LENGTH) {
             low = decision->wants[i].low;
             high = decision->wants[i].high;
             source = "range wished for";
@@ -182,8 +181,8 @@ static void tell_best_length(struct workbook *book, const struct mensur_decision
                   (low + high) / 2.0, IN_LENGTH, source);
 }
 
-static void tell_recommended(struct workbook *book, const struct mensur_stock *stock,
-                             const struct search *search, const struct mensur_decision *decision) {
+static void tell_recommended(struct workbook *book, const struct search *search,
+                             const struct mensur_decision *decision) {
     struct setup setup;
     double length = search->setup->string_length;
     tell_best_length(book, decision);
@@ -195,7 +194,7 @@ static void tell_recommended(struct workbook *book, const struct mensur_stock *s
                    "nearest to that length within all wishes, to 0.5 mm where that stays inside");
     book->subject = "recommended";
     working_lengths(book, &setup);
-    working_pulls(book, stock, &setup, search->terms);
+    working_pulls(book, &setup);
     working_wider(book, length, setup.string_length);
 }
 
@@ -213,11 +212,11 @@ static void tell_instead(struct workbook *book, const struct search *search,
     book->of = NULL;
 }
 
-static void tell(struct workbook *book, const struct mensur_stock *stock,
-                 const struct search *search, const struct mensur_decision *decision) {
+static void tell(struct workbook *book, const struct search *search,
+                 const struct mensur_decision *decision) {
     book->subject = "as it is";
     working_lengths(book, search->setup);
-    working_pulls(book, stock, search->setup, search->terms);
+    working_pulls(book, search->setup);
     for (size_t i = 0; i < decision->want_count; i++) {
         tell_want(book, search, &decision->wants[i]);
     }
@@ -230,7 +229,7 @@ static void tell(struct workbook *book, const struct mensur_stock *stock,
         tell_conflict(book, search, decision);
     }
     if (decision->has_recommended) {
-        tell_recommended(book, stock, search, decision);
+        tell_recommended(book, search, decision);
     }
     book->subject = "other strings instead";
     tell_instead(book, search, decision, "wished_tension_N");
@@ -246,14 +245,12 @@ enum mensur_status mensur_ask_working_decision(const struct mensur_stock *stock,
     struct setup setup;
     struct search search;
     struct workbook book;
-    enum mensur_status status = setup_make(stock, instrument, NULL, terms->hold, fault, &setup);
-    if (status == MENSUR_OK) {
-        status = search_make(stock, &setup, terms, decision->for_stop, fault, &search);
+    workbook_open(&book, stock, terms, fault);
+    if (workbook_setup(&book, instrument, NULL, &setup)) {
+        book.status = search_make(stock, &setup, terms, decision->for_stop, fault, &search);
     }
-    if (status != MENSUR_OK) {
-        return status;
+    if (book.status == MENSUR_OK) {
+        tell(&book, &search, decision);
     }
-    workbook_open(&book, terms->inches);
-    tell(&book, stock, &search, decision);
-    return workbook_close(&book, fault, out);
+    return workbook_close(&book, out);
 }

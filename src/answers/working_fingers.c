@@ -10,13 +10,13 @@
 
 #define FROM_ROOT "the stopped string sounds the octave there; found by a root finder"
 
-static void place(struct workbook *book, const struct mensur_terms *terms,
-                  const struct mensur_finger_place *place) {
+static void place(struct workbook *book, const struct mensur_finger_place *place) {
+    const enum mensur_steps steps = book->terms->steps;
     char what[64];
     double ratio = NAN;
-    bool equal = terms->steps == MENSUR_STEPS_EQUAL;
+    bool equal = steps == MENSUR_STEPS_EQUAL;
     int semitones = (int)place->semitones;
-    (void)mensur_step_ratio(semitones, terms->steps, &ratio);
+    (void)mensur_step_ratio(semitones, steps, &ratio);
     workbook_know(book, "s", place->semitones, IN_NUMBER);
     workbook_know(book, "r", ratio, IN_NUMBER);
     snprintf(what, sizeof what, "place of semitone %d", semitones);
@@ -33,23 +33,15 @@ static void frame(struct workbook *book, const struct mensur_position *position)
     workbook_figure(book, figure, what, figure->formula, figure->source, position);
 }
 
-void working_places(struct workbook *book, const struct setup *setup,
-                    const struct mensur_terms *terms, const struct mensur_profile *profile,
-                    bool all) {
+void working_frames(struct workbook *book, const struct setup *setup,
+                    const struct mensur_position *positions, size_t count) {
+    const struct mensur_profile hand = {
+        .frame_semitones = setup->family == NULL ? NAN : setup->family->frame_semitones};
     workbook_know(book, "L", setup->string_length, IN_LENGTH);
-    for (size_t i = 1; i < profile->place_count && all; i++) {
-        place(book, terms, &profile->places[i]);
+    workbook_row(book, MENSUR_SCOPE_HAND, "frame_semitones", &hand);
+    for (size_t i = 0; i < count; i++) {
+        frame(book, &positions[i]);
     }
-    workbook_row(book, MENSUR_SCOPE_HAND, "frame_semitones", profile);
-    for (size_t i = 0; i < profile->position_count; i++) {
-        frame(book, &profile->positions[i]);
-    }
-}
-
-static void body_note(struct workbook *book, const struct setup *setup,
-                      const struct mensur_profile *profile) {
-    workbook_value(book, "neck", "N", setup->value[MENSUR_FIELD_NECK], IN_LENGTH, "given");
-    workbook_row(book, MENSUR_SCOPE_INSTRUMENT, "body_at_semitones", &profile->lengths);
 }
 
 void working_wider(struct workbook *book, double length, double other) {
@@ -100,17 +92,16 @@ static const struct mensur_true_place *octave_of(const struct mensur_profile *pr
     return NULL;
 }
 
-static void true_octaves(struct workbook *book, const struct mensur_stock *stock,
-                         const struct setup *setup, const struct mensur_terms *terms,
+static void true_octaves(struct workbook *book, const struct setup *setup,
                          const struct mensur_profile *profile) {
     struct string_model models[MENSUR_STRINGS_MAX];
-    profile_models(stock, setup, terms->fifths, models);
+    profile_models(book->stock, setup, book->terms->fifths, models);
     for (size_t i = 0; setup->tuning != NULL && i < setup->tuning->count; i++) {
         const char *note = setup->tuning->notes[i].name;
         const struct mensur_true_place *octave = octave_of(profile, note);
         if (octave != NULL) {
             struct mensur_string_figures figures;
-            string_figures(setup, &models[i], terms, i, &figures);
+            string_figures(setup, &models[i], book->terms, i, &figures);
             book->of = note;
             workbook_record(book, MENSUR_SCOPE_STRING, &figures);
             true_octave(book, setup, &figures, i, setup->string_length, octave->from_nut_low);
@@ -130,20 +121,20 @@ enum mensur_status mensur_ask_working_fingers(const struct mensur_stock *stock,
     struct workbook book;
     struct mensur_profile profile;
     unsigned parts = MENSUR_PART_FINGERS | (true_places ? (unsigned)MENSUR_PART_TRUE_PLACES : 0u);
-    enum mensur_status status = setup_make(stock, instrument, NULL, terms->hold, fault, &setup);
-    if (status == MENSUR_OK) {
-        status = profile_make(stock, &setup, terms, parts, fault, &profile);
+    workbook_open(&book, stock, terms, fault);
+    if (workbook_setup(&book, instrument, NULL, &setup)) {
+        book.status = profile_make(stock, &setup, terms, parts, fault, &profile);
     }
-    if (status != MENSUR_OK) {
-        return status;
+    if (book.status == MENSUR_OK) {
+        working_string_length(&book, &setup);
+        for (size_t i = 1; i < profile.place_count; i++) {
+            place(&book, &profile.places[i]);
+        }
+        working_frames(&book, &setup, profile.positions, profile.position_count);
+        workbook_value(&book, "neck", "N", setup.value[MENSUR_FIELD_NECK], IN_LENGTH, "given");
+        workbook_row(&book, MENSUR_SCOPE_INSTRUMENT, "body_at_semitones", &profile.lengths);
+        true_octaves(&book, &setup, &profile);
+        mensur_profile_clear(&profile);
     }
-    workbook_open(&book, terms->inches);
-    working_string_length(&book, &setup);
-    working_places(&book, &setup, terms, &profile, true);
-    body_note(&book, &setup, &profile);
-    if (true_places) {
-        true_octaves(&book, stock, &setup, terms, &profile);
-    }
-    mensur_profile_clear(&profile);
-    return workbook_close(&book, fault, out);
+    return workbook_close(&book, out);
 }

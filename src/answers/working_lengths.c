@@ -38,23 +38,26 @@ static const char *origin_of(const struct setup *setup, enum mensur_field field,
     return "";
 }
 
-void working_field(struct workbook *book, const struct setup *setup, enum mensur_field field,
-                   const char *symbol) {
+/* A measurement as it was given, assumed or derived; in formulas it has the name it has in files.
+ */
+static void field(struct workbook *book, const struct setup *setup, enum mensur_field which) {
     char room[128];
-    workbook_value(book, mensur_field_info(field)->name, symbol, setup->value[field], IN_LENGTH,
-                   origin_of(setup, field, room, sizeof room));
+    const char *name = mensur_field_info(which)->name;
+    const char *symbol = which == MENSUR_FIELD_STOP ? "S" : which == MENSUR_FIELD_NECK ? "N" : name;
+    workbook_value(book, name, symbol, setup->value[which], IN_LENGTH,
+                   origin_of(setup, which, room, sizeof room));
 }
 
 /* The straight length of a back that was measured over its arching. */
 static void body_straight(struct workbook *book, const struct setup *setup) {
     static const char *const arched[] = {"half_mm", "bend", NULL};
     if (setup->origin[MENSUR_FIELD_BODY_STRAIGHT] != SETUP_DERIVED) {
-        working_field(book, setup, MENSUR_FIELD_BODY_STRAIGHT, "body_straight");
+        field(book, setup, MENSUR_FIELD_BODY_STRAIGHT);
         return;
     }
     const struct mensur_figure *straight = mensur_figure_named(MENSUR_SCOPE_BACK, "straight_mm");
-    working_field(book, setup, MENSUR_FIELD_BODY, "body");
-    working_field(book, setup, MENSUR_FIELD_BACK_ARCH, "back_arch");
+    field(book, setup, MENSUR_FIELD_BODY);
+    field(book, setup, MENSUR_FIELD_BACK_ARCH);
     if (setup->back.bend > 0.0) {
         workbook_rows(book, MENSUR_SCOPE_BACK, arched, &setup->back);
         workbook_step(book, "back over the arching", "body = {a}·(√(1 + {t}²) + asinh({t})/{t})",
@@ -77,12 +80,12 @@ static void lengths_row(struct workbook *book, const struct setup *setup, const 
 
 static void arch(struct workbook *book, const struct setup *setup) {
     if (setup->origin[MENSUR_FIELD_ARCH] == SETUP_DERIVED) {
-        working_field(book, setup, MENSUR_FIELD_ARCH_FULL, "arch_full");
-        working_field(book, setup, MENSUR_FIELD_EDGE, "edge");
+        field(book, setup, MENSUR_FIELD_ARCH_FULL);
+        field(book, setup, MENSUR_FIELD_EDGE);
         workbook_step(book, "belly under the bridge, above the edge", "arch = {arch_full} − {edge}",
                       NULL, setup->view.arch, IN_LENGTH, FROM_DEFINITION);
     } else {
-        working_field(book, setup, MENSUR_FIELD_ARCH, "arch");
+        field(book, setup, MENSUR_FIELD_ARCH);
     }
 }
 
@@ -108,18 +111,23 @@ static void slope(struct workbook *book, const struct setup *setup) {
 
 static void bridge(struct workbook *book, const struct setup *setup) {
     if (!setup->bridge_follows) {
-        working_field(book, setup, MENSUR_FIELD_BRIDGE, "bridge");
+        field(book, setup, MENSUR_FIELD_BRIDGE);
         return;
     }
-    working_field(book, setup, MENSUR_FIELD_CLEARANCE_LOW, "clearance_low");
-    working_field(book, setup, MENSUR_FIELD_CLEARANCE_HIGH, "clearance_high");
+    field(book, setup, MENSUR_FIELD_CLEARANCE_LOW);
+    field(book, setup, MENSUR_FIELD_CLEARANCE_HIGH);
     workbook_value(book, "height of the bridge, with which the clearance below comes out as given",
                    "bridge", setup->view.bridge, IN_LENGTH,
                    "clearance at the board's end, solved for the bridge");
 }
 
-/* From the nut to the string length; slope and measurements are known. */
-static void points(struct workbook *book, const struct setup *setup) {
+void working_points(struct workbook *book, const struct setup *setup) {
+    const struct mensur_side_view *view = &setup->view;
+    workbook_record(book, MENSUR_SCOPE_GEOMETRY, &setup->geometry);
+    workbook_know(book, "S", view->stop, IN_LENGTH);
+    workbook_know(book, "N", view->neck, IN_LENGTH);
+    workbook_know(book, "overstand", view->overstand, IN_LENGTH);
+    workbook_know(book, "body_straight", view->body_straight, IN_LENGTH);
     geometry_row(book, setup, "nut_x_mm");
     geometry_row(book, setup, "nut_y_mm");
     if (!setup->measured) {
@@ -133,36 +141,26 @@ static void points(struct workbook *book, const struct setup *setup) {
                   setup->string_length, IN_LENGTH, "measured");
 }
 
-void working_points(struct workbook *book, const struct setup *setup) {
-    const struct mensur_side_view *view = &setup->view;
-    workbook_record(book, MENSUR_SCOPE_GEOMETRY, &setup->geometry);
-    workbook_know(book, "S", view->stop, IN_LENGTH);
-    workbook_know(book, "N", view->neck, IN_LENGTH);
-    workbook_know(book, "overstand", view->overstand, IN_LENGTH);
-    workbook_know(book, "body_straight", view->body_straight, IN_LENGTH);
-    points(book, setup);
-}
-
 static void side_view(struct workbook *book, const struct setup *setup) {
+    static const enum mensur_field first[] = {MENSUR_FIELD_STOP,      MENSUR_FIELD_NECK,
+                                              MENSUR_FIELD_OVERSTAND, MENSUR_FIELD_BOARD,
+                                              MENSUR_FIELD_BOARD_NUT, MENSUR_FIELD_NUT};
     if (!setup->has_geometry) {
         workbook_value(book, "string length", "L", setup->string_length, IN_LENGTH, "measured");
         return;
     }
-    working_field(book, setup, MENSUR_FIELD_STOP, "S");
-    working_field(book, setup, MENSUR_FIELD_NECK, "N");
-    working_field(book, setup, MENSUR_FIELD_OVERSTAND, "overstand");
-    working_field(book, setup, MENSUR_FIELD_BOARD, "board");
-    working_field(book, setup, MENSUR_FIELD_BOARD_NUT, "board_nut");
-    working_field(book, setup, MENSUR_FIELD_NUT, "nut");
+    for (size_t i = 0; i < sizeof first / sizeof first[0]; i++) {
+        field(book, setup, first[i]);
+    }
     arch(book, setup);
     if (setup->origin[MENSUR_FIELD_PROJECTION] != SETUP_DERIVED) {
-        working_field(book, setup, MENSUR_FIELD_PROJECTION, "projection");
+        field(book, setup, MENSUR_FIELD_PROJECTION);
     }
     bridge(book, setup);
     slope(book, setup);
     geometry_row(book, setup, "nut_height_mm");
     geometry_row(book, setup, "top_y_mm");
-    points(book, setup);
+    working_points(book, setup);
 }
 
 static void angles(struct workbook *book, const struct setup *setup,
@@ -171,7 +169,7 @@ static void angles(struct workbook *book, const struct setup *setup,
                                          "bow_reach_mm", NULL};
     geometry_row(book, setup, "front_angle_deg");
     body_straight(book, setup);
-    working_field(book, setup, MENSUR_FIELD_SADDLE, "saddle");
+    field(book, setup, MENSUR_FIELD_SADDLE);
     geometry_row(book, setup, "back_angle_deg");
     workbook_rows(book, MENSUR_SCOPE_INSTRUMENT, behind, lengths);
 }
@@ -183,13 +181,13 @@ static void followers(struct workbook *book, const struct setup *setup,
     if (follows(setup, MENSUR_FIELD_AFTERLENGTH, length / 6.0)) {
         workbook_row(book, MENSUR_SCOPE_INSTRUMENT, "afterlength_mm", lengths);
     } else {
-        working_field(book, setup, MENSUR_FIELD_AFTERLENGTH, "afterlength");
+        field(book, setup, MENSUR_FIELD_AFTERLENGTH);
     }
     if (follows(setup, MENSUR_FIELD_BOARD_LENGTH, length * 5.0 / 6.0)) {
         workbook_step(book, "length of the board", "board_length = 5·{L}/6", NULL,
                       v[MENSUR_FIELD_BOARD_LENGTH], IN_LENGTH, FROM_TRADE);
     } else {
-        working_field(book, setup, MENSUR_FIELD_BOARD_LENGTH, "board_length");
+        field(book, setup, MENSUR_FIELD_BOARD_LENGTH);
     }
     workbook_row(book, MENSUR_SCOPE_INSTRUMENT, "bow_room_mm", lengths);
 }
@@ -226,11 +224,9 @@ enum mensur_status mensur_ask_working_lengths(const struct mensur_stock *stock,
                                               struct mensur_working *out) {
     struct setup setup;
     struct workbook book;
-    enum mensur_status status = setup_make(stock, instrument, NULL, terms->hold, fault, &setup);
-    if (status != MENSUR_OK) {
-        return status;
+    workbook_open(&book, stock, terms, fault);
+    if (workbook_setup(&book, instrument, NULL, &setup)) {
+        working_lengths(&book, &setup);
     }
-    workbook_open(&book, terms->inches);
-    working_lengths(&book, &setup);
-    return workbook_close(&book, fault, out);
+    return workbook_close(&book, out);
 }

@@ -7,10 +7,6 @@
 #include "profile.h"
 #include "workbook.h"
 
-/* A measurement as it was given, assumed or derived. */
-void working_field(struct workbook *book, const struct setup *setup, enum mensur_field field,
-                   const char *symbol);
-
 /* The lengths: the side view, and what follows from the string length. */
 void working_lengths(struct workbook *book, const struct setup *setup);
 
@@ -24,30 +20,19 @@ void working_down_factor(struct workbook *book, const struct setup *setup);
 /* Strings on an instrument, with their figures. */
 struct working_strings {
     const struct setup *setup;
-    const struct mensur_terms *terms;
     size_t count;
     struct string_model models[MENSUR_STRINGS_MAX];
     struct mensur_string_figures figures[MENSUR_STRINGS_MAX];
 };
 
 /* Pitch, density, pull and what follows, law by law. */
-void working_laws(struct workbook *book, const struct mensur_stock *stock,
-                  const struct working_strings *strings);
+void working_laws(struct workbook *book, const struct working_strings *strings);
 
 /* The same of an instrument's own strings; feel: of bow and finger, too. */
-void working_strings(struct workbook *book, const struct mensur_stock *stock,
-                     const struct setup *setup, const struct mensur_terms *terms, bool feel);
+void working_strings(struct workbook *book, const struct setup *setup, bool feel);
 
 /* Pitch, density and pull alone. */
-void working_pulls(struct workbook *book, const struct mensur_stock *stock,
-                   const struct setup *setup, const struct mensur_terms *terms);
-
-/* Density of a string. */
-void working_density(struct workbook *book, const struct string_model *model);
-
-/* Areas and strength of a string's core. */
-void working_core(struct workbook *book, const struct mensur_stock *stock,
-                  const struct string_model *model);
+void working_pulls(struct workbook *book, const struct setup *setup);
 
 /* What bow and finger feel of each string. */
 void working_feel(struct workbook *book, const struct working_strings *strings);
@@ -59,9 +44,8 @@ void working_totals(struct workbook *book, const struct mensur_string_figures *s
 /* By how much the fingers stand wider on a string of another length. */
 void working_wider(struct workbook *book, double length, double other);
 
-/* Places of the fingers (all: of every semitone) and frames of the positions. */
-void working_places(struct workbook *book, const struct setup *setup,
-                    const struct mensur_terms *terms, const struct mensur_profile *profile,
-                    bool all);
+/* Frames of the hand in the positions. */
+void working_frames(struct workbook *book, const struct setup *setup,
+                    const struct mensur_position *positions, size_t count);
 
 #endif

@@ -24,23 +24,18 @@ static void part(struct workbook *book, const char *what, const char *name, cons
 static void arm(struct workbook *book, const struct reach_arm *arm) {
     const struct mensur_arm *a = &arm->arm;
     book->instrument = MENSUR_WORKING_ALL;
-    workbook_know(book, "upper", a->upper_arm, IN_LENGTH);
-    workbook_know(book, "fore", a->forearm, IN_LENGTH);
+    if (!arm->stature_follows &&
+        (arm->upper_follows || arm->fore_follows || arm->side_follows || arm->forward_follows)) {
+        workbook_value(book, "stature", "stature", arm->stature, IN_LENGTH, "given");
+    }
+    part(book, "upper arm", "upper", "upper = 0.186·{stature}", arm->upper_follows, a->upper_arm,
+         FROM_SEGMENTS);
+    part(book, "forearm", "fore", "fore = 0.146·{stature}", arm->fore_follows, a->forearm,
+         FROM_SEGMENTS);
     if (arm->stature_follows) {
-        workbook_value(book, "upper arm", "upper", a->upper_arm, IN_LENGTH, "given");
-        workbook_value(book, "forearm", "fore", a->forearm, IN_LENGTH, "given");
         workbook_step(book, "stature of such an arm",
                       "stature = ({upper} + {fore})/(0.186 + 0.146)", NULL, arm->stature, IN_LENGTH,
                       FROM_SEGMENTS);
-    } else {
-        workbook_know(book, "stature", arm->stature, IN_LENGTH);
-        if (arm->upper_follows || arm->fore_follows || arm->side_follows || arm->forward_follows) {
-            workbook_value(book, "stature", "stature", arm->stature, IN_LENGTH, "given");
-        }
-        part(book, "upper arm", "upper", "upper = 0.186·{stature}", arm->upper_follows,
-             a->upper_arm, FROM_SEGMENTS);
-        part(book, "forearm", "fore", "fore = 0.146·{stature}", arm->fore_follows, a->forearm,
-             FROM_SEGMENTS);
     }
     part(book, "rest, inside the left shoulder", "rest_side", "rest_side = 0.11·{stature}",
          arm->side_follows, a->rest_side, FROM_OURSELVES);
@@ -52,23 +47,8 @@ static void arm(struct workbook *book, const struct reach_arm *arm) {
                   a->upper_arm + a->forearm, IN_LENGTH, FROM_DEFINITION);
 }
 
-static void frames(struct workbook *book, const struct setup *setup,
-                   const struct mensur_terms *terms, const struct mensur_reaching *reaching,
-                   const struct mensur_reach *reach) {
-    struct mensur_profile profile = {
-        .position_count = reach->position_count,
-        .frame_semitones = setup->family == NULL ? NAN : setup->family->frame_semitones};
-    for (size_t i = 0; i < reach->position_count; i++) {
-        profile.positions[i] = reach->positions[i];
-    }
-    working_string_length(book, setup);
-    working_places(book, setup, terms, &profile, false);
-    workbook_value(book, "span of the hand", "span", reaching->span, IN_LENGTH, "given");
-}
-
 static void instrument(struct workbook *book, const struct setup *setup,
-                       const struct mensur_terms *terms, const struct mensur_reaching *reaching,
-                       const struct mensur_reach *reach) {
+                       const struct mensur_reaching *reaching, const struct mensur_reach *reach) {
     static const char *const keys[] = {
         "left_reach_mm", "bow_reach_mm", "nut_side_mm", "nut_forward_mm",
         "distance_mm",   "elbow_deg",    NULL};
@@ -86,28 +66,9 @@ static void instrument(struct workbook *book, const struct setup *setup,
                       reach->distance - reaching->longest, IN_LENGTH,
                       "a triangle has no side longer than the other two");
     }
-    frames(book, setup, terms, reaching, reach);
-}
-
-static enum mensur_status tell(struct workbook *book, const struct mensur_stock *stock,
-                               const struct mensur_instrument *const *instruments,
-                               const struct mensur_player *player, const struct mensur_terms *terms,
-                               const struct mensur_reaching *reaching, struct mensur_fault *fault) {
-    struct reach_arm made;
-    enum mensur_status status = reach_arm_make(player, fault, &made);
-    if (status == MENSUR_OK) {
-        arm(book, &made);
-    }
-    for (size_t i = 0; i < reaching->count && status == MENSUR_OK; i++) {
-        struct setup setup;
-        status = setup_make(stock, instruments[i], NULL, terms->hold, fault, &setup);
-        if (status == MENSUR_OK) {
-            book->instrument = i;
-            book->subject = reaching->count > 1 ? instruments[i]->name : NULL;
-            instrument(book, &setup, terms, reaching, &reaching->instruments[i]);
-        }
-    }
-    return status;
+    working_string_length(book, setup);
+    working_frames(book, setup, reach->positions, reach->position_count);
+    workbook_value(book, "span of the hand", "span", reaching->span, IN_LENGTH, "given");
 }
 
 enum mensur_status mensur_ask_working_reach(const struct mensur_stock *stock,
@@ -116,19 +77,25 @@ enum mensur_status mensur_ask_working_reach(const struct mensur_stock *stock,
                                             const struct mensur_terms *terms,
                                             struct mensur_fault *fault,
                                             struct mensur_working *out) {
-    struct mensur_reaching reaching;
+    struct mensur_reaching reaching = {.count = 0};
     struct workbook book;
-    enum mensur_status status =
-        mensur_ask_reach(stock, instruments, count, player, terms, fault, &reaching);
-    if (status != MENSUR_OK) {
-        return status;
+    struct reach_arm made;
+    struct setup setup;
+    workbook_open(&book, stock, terms, fault);
+    book.status = mensur_ask_reach(stock, instruments, count, player, terms, fault, &reaching);
+    if (book.status == MENSUR_OK) {
+        book.status = reach_arm_make(player, fault, &made);
     }
-    workbook_open(&book, terms->inches);
-    status = tell(&book, stock, instruments, player, terms, &reaching, fault);
+    if (book.status == MENSUR_OK) {
+        arm(&book, &made);
+    }
+    for (size_t i = 0; i < reaching.count; i++) {
+        if (workbook_setup(&book, instruments[i], NULL, &setup)) {
+            book.instrument = i;
+            book.subject = reaching.count > 1 ? instruments[i]->name : NULL;
+            instrument(&book, &setup, &reaching, &reaching.instruments[i]);
+        }
+    }
     mensur_reaching_clear(&reaching);
-    if (status != MENSUR_OK) {
-        mensur_working_clear(&book.working);
-        return status;
-    }
-    return workbook_close(&book, fault, out);
+    return workbook_close(&book, out);
 }

@@ -28,7 +28,6 @@ static const struct mensur_string_spec *spec_of(const struct restringer *restrin
 static void make_strings(const struct restringer *restringer, const struct mensur_choice *choice,
                          struct working_strings *out) {
     out->setup = restringer->setup;
-    out->terms = restringer->terms;
     out->count = restringer->note_count;
     for (size_t i = 0; i < out->count; i++) {
         string_model_make(restringer->stock, spec_of(restringer, i, choice->strings[i].string),
@@ -160,8 +159,10 @@ static void tell_cost(struct workbook *book, const struct restringer *restringer
     for (size_t i = 0; i + 1 < restringer->note_count; i++) {
         tell_step(book, restringer, choice, i, &cost, &steps);
     }
-    workbook_step(book, is_least ? "cost, the least there is" : "cost, the least found",
-                  cost.formula, NULL, choice->cost, IN_NUMBER, FROM_COST);
+    if (cost.terms > 0) {
+        workbook_step(book, is_least ? "cost, the least there is" : "cost, the least found",
+                      cost.formula, NULL, choice->cost, IN_NUMBER, FROM_COST);
+    }
     if (steps.terms > 0) {
         char count[24];
         snprintf(count, sizeof count, ")/%zu)", steps.terms);
@@ -180,7 +181,7 @@ static void tell(struct workbook *book, const struct restringer *restringer,
     if (restringing->choice_count > 0) {
         make_strings(restringer, &restringing->choices[0], &strings);
         book->subject = "the best set";
-        working_laws(book, restringer->stock, &strings);
+        working_laws(book, &strings);
         tell_cost(book, restringer, restringing);
         if (feel) {
             working_feel(book, &strings);
@@ -228,21 +229,16 @@ enum mensur_status mensur_ask_working_restring(const struct mensur_stock *stock,
                                     .setup = &setup,
                                     .present = &restringing->present,
                                     .least_margin = -INFINITY};
-    enum mensur_status status = setup_make(stock, instrument, NULL, terms->hold, fault, &setup);
-    if (status != MENSUR_OK) {
-        return status;
+    workbook_open(&book, stock, terms, fault);
+    if (workbook_setup(&book, instrument, NULL, &setup)) {
+        book.status = make_ready(&restringer, &names, fault);
     }
-    status = make_ready(&restringer, &names, fault);
-    if (status == MENSUR_OK) {
-        workbook_open(&book, terms->inches);
+    if (book.status == MENSUR_OK) {
         tell(&book, &restringer, restringing, feel);
-        status = workbook_close(&book, fault, out);
-    } else if (status == MENSUR_MEMORY) {
-        mensur_fault_set(fault, "%s", mensur_status_text(status));
     }
     mensur_profile_clear(&restringer.like);
     free(restringer.packets);
     free(restringer.strings);
     mensur_texts_clear(&names);
-    return status;
+    return workbook_close(&book, out);
 }

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The working of the strings: one law after the other, each for all strings, so that like numbers
- * stand below each other. */
+/* The working of the strings: density and core of each, and one law after the other, each for all
+ * strings, so that like numbers stand below each other. */
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -8,14 +8,149 @@
 #include "working.h"
 #include "working_parts.h"
 
-static void make_strings(const struct mensur_stock *stock, const struct setup *setup,
-                         const struct mensur_terms *terms, struct working_strings *out) {
+#define FROM_MAKER "stated for the string"
+#define FROM_CIRCLES "areas of circles; round wire fills π/4 of its ring, ribbon all of it"
+
+/* Where a figure of a string or of its material comes from. */
+static const char *origin(double own, const char *material, char *room, size_t size) {
+    if (!isnan(own) || material == NULL) {
+        return FROM_MAKER;
+    }
+    snprintf(room, size, "table of materials: %.60s", material);
+    return room;
+}
+
+/* The density that the string has by its way; name: "μ", or "μ0" of a slack string. */
+static void linear_density(struct workbook *book, const struct string_model *model,
+                           const char *name, const char *right, const char *note,
+                           const char *source) {
+    char formula[512];
+    snprintf(formula, sizeof formula, "%s = %s", name, right);
+    workbook_step(book, "density", formula, note, model->linear_density, IN_G_PER_M, source);
+}
+
+static void stated_tension(struct workbook *book, const struct string_model *model,
+                           const char *name) {
+    const struct mensur_string_spec *spec = model->spec;
+    workbook_value(book, "stated pull", "T0", spec->stated_tension.value, IN_NEWTONS, FROM_MAKER);
+    workbook_value(book, "string length that it is stated for", "L0", spec->stated_length.value,
+                   IN_METRES, FROM_MAKER);
+    workbook_value(book, "A4 that it is stated for", "a4", model->stated_a4, IN_HERTZ, FROM_MAKER);
+    workbook_value(book, "pitch at that A4", "f0", model->stated_frequency, IN_HERTZ,
+                   "as the pitch above");
+    linear_density(book, model, name, "1000·{T0}/(4·{L0}²·{f0}²)", "in N, m and Hz",
+                   "Mersenne 1636, turned round");
+}
+
+static void plain(struct workbook *book, const struct string_model *model, const char *name) {
+    const struct mensur_string_spec *spec = model->spec;
+    char room[96];
+    workbook_value(book, "diameter", "d", model->diameter, IN_FINE_MM, FROM_MAKER);
+    workbook_value(book, "density of the material", "ρ", model->density, IN_G_PER_CM3,
+                   origin(spec->density.value, spec->material, room, sizeof room));
+    linear_density(book, model, name, "π/4·{ρ}·{d}²", "in g/cm³ and mm", "area of a circle");
+}
+
+/* One wrapping: its values, its outer diameter, and its term of the sum behind the others. */
+static void wrapping(struct workbook *book, const struct string_model *model,
+                     const struct mensur_wrap *wrap, size_t number, char *terms) {
+    static const char *const inner[] = {"dc", "D1", "D2", "D3"};
+    char name[32];
+    char formula[64];
+    char room[96];
+    const struct mensur_winding *winding = &model->windings[number - 1];
+    double outside = NAN;
+    (void)mensur_outer_diameter(model->diameter, model->windings, number, &outside);
+    snprintf(name, sizeof name, "t%zu", number);
+    workbook_value(book, winding->flat ? "thickness of the ribbon" : "thickness of the wire", name,
+                   winding->thickness, IN_FINE_MM, FROM_MAKER);
+    snprintf(name, sizeof name, "ρ%zu", number);
+    workbook_value(book, "density of the wrapping", name, winding->density, IN_G_PER_CM3,
+                   origin(wrap->density.value, wrap->material, room, sizeof room));
+    snprintf(formula, sizeof formula, "D%zu = {%s} + 2·{t%zu}", number, inner[number - 1], number);
+    workbook_step(book, "diameter over the wrapping", formula, NULL, outside, IN_FINE_MM,
+                  FROM_DEFINITION);
+    snprintf(terms + strlen(terms), 96, " + {ρ%zu}%s·({D%zu}² − {%s}²)", number,
+             winding->flat ? "" : "·π/4", number, inner[number - 1]);
+}
+
+static void wrapped(struct workbook *book, const struct string_model *model, const char *name) {
+    const struct mensur_string_spec *spec = model->spec;
+    char right[64 + 96 * MENSUR_WRAPS_MAX] = "π/4·({ρc}·{dc}²";
+    char room[96];
+    size_t number = 0;
+    workbook_value(book, "diameter of the core", "dc", model->diameter, IN_FINE_MM, FROM_MAKER);
+    workbook_value(book, "density of the core", "ρc", model->density, IN_G_PER_CM3,
+                   origin(spec->density.value, spec->material, room, sizeof room));
+    for (size_t i = 0; i < MENSUR_WRAPS_MAX; i++) {
+        if (!isnan(spec->wraps[i].thickness.value)) {
+            wrapping(book, model, &spec->wraps[i], ++number, right);
+        }
+    }
+    strcat(right, ")");
+    linear_density(book, model, name, right, "in g/cm³ and mm", FROM_CIRCLES);
+}
+
+/* By whichever way string_model.c took. */
+static void density(struct workbook *book, const struct string_model *model) {
+    const char *name = model->slack ? "μ0" : "μ";
+    switch (model->way) {
+    case MENSUR_WAY_STATED:
+        workbook_value(book, model->slack ? "density of the slack string" : "density", name,
+                       model->linear_density, IN_G_PER_M, FROM_MAKER);
+        break;
+    case MENSUR_WAY_TENSION:
+        stated_tension(book, model, name);
+        break;
+    case MENSUR_WAY_WRAPPED:
+        wrapped(book, model, name);
+        break;
+    case MENSUR_WAY_PLAIN:
+        plain(book, model, name);
+        break;
+    }
+}
+
+/* Where the strength was found. */
+static const char *strength_origin(const struct workbook *book,
+                                   const struct mensur_string_spec *spec, double strength,
+                                   char *room, size_t size) {
+    const struct mensur_material *material = mensur_stock_material(book->stock, spec->material);
+    if (isnan(spec->strength.value) && material != NULL &&
+        !(fabs(material->strength - strength) <= 1e-6 * strength)) {
+        snprintf(room, size, "table of wire strengths: %.60s", spec->material);
+        return room;
+    }
+    return origin(spec->strength.value, spec->material, room, size);
+}
+
+static void core(struct workbook *book, const struct string_model *model) {
+    const struct mensur_figure *modulus = mensur_figure_named(MENSUR_SCOPE_MODEL, "modulus");
+    const struct mensur_figure *second = mensur_figure_named(MENSUR_SCOPE_MODEL, "second_moment");
+    const struct mensur_figure *strength = mensur_figure_named(MENSUR_SCOPE_MODEL, "strength_MPa");
+    const struct mensur_string_spec *spec = model->spec;
+    char room[96];
+    workbook_record(book, MENSUR_SCOPE_MODEL, model);
+    workbook_row(book, MENSUR_SCOPE_MODEL, "core_area", model);
+    workbook_figure(book, modulus, modulus->what, NULL,
+                    origin(spec->modulus.value, spec->material, room, sizeof room), model);
+    if (model->strands > 1.0) {
+        workbook_step(book, second->what, "I = π/64·{dc}⁴/{n}", "strands that slide freely",
+                      model->second_moment, IN_MM4, second->source);
+    } else {
+        workbook_row(book, MENSUR_SCOPE_MODEL, "second_moment", model);
+    }
+    workbook_figure(book, strength, strength->what, NULL,
+                    strength_origin(book, spec, model->strength, room, sizeof room), model);
+}
+
+static void make_strings(const struct workbook *book, const struct setup *setup,
+                         struct working_strings *out) {
     out->setup = setup;
-    out->terms = terms;
     out->count = setup->tuning == NULL ? 0 : setup->tuning->count;
-    profile_models(stock, setup, terms->fifths, out->models);
+    profile_models(book->stock, setup, book->terms->fifths, out->models);
     for (size_t i = 0; i < out->count; i++) {
-        string_figures(setup, &out->models[i], terms, i, &out->figures[i]);
+        string_figures(setup, &out->models[i], book->terms, i, &out->figures[i]);
     }
 }
 
@@ -32,10 +167,10 @@ static void pitches(struct workbook *book, const struct working_strings *strings
     const struct mensur_figure *figure = mensur_figure_named(MENSUR_SCOPE_STRING, "frequency_Hz");
     for (size_t i = 0; i < strings->count; i++) {
         const struct mensur_note *note = &strings->setup->tuning->notes[i];
-        bool pure = strings->terms->fifths == MENSUR_FIFTHS_PURE;
+        bool pure = book->terms->fifths == MENSUR_FIFTHS_PURE;
         int octaves = (note->semitones_from_a4 - 7 * note->fifths_from_a) / 12;
         know_string(book, strings, i);
-        workbook_know(book, "A4", strings->terms->a4, IN_HERTZ);
+        workbook_know(book, "A4", book->terms->a4, IN_HERTZ);
         workbook_know(book, "k", note->fifths_from_a, IN_NUMBER);
         workbook_know(book, "m", octaves, IN_NUMBER);
         workbook_know(book, "s", note->semitones_from_a4, IN_NUMBER);
@@ -56,7 +191,7 @@ static void pulls(struct workbook *book, const struct working_strings *strings) 
             workbook_row(book, MENSUR_SCOPE_STRING, "stiffness_N", figures);
             workbook_row(book, MENSUR_SCOPE_STRING, "unthinned_tension_N", figures);
             workbook_step(book, "pull", "T = 2·{B}/(1 + √(1 + 4·{B}/{EA}))", NULL, figures->tension,
-                          IN_NEWTONS, "Hooke: the mass stays while the string stretches");
+                          IN_NEWTONS, FROM_SLACK);
             workbook_row(book, MENSUR_SCOPE_STRING, "linear_density_g_per_m", figures);
         } else {
             workbook_row(book, MENSUR_SCOPE_STRING, "tension_N", figures);
@@ -65,31 +200,39 @@ static void pulls(struct workbook *book, const struct working_strings *strings) 
     book->of = NULL;
 }
 
-static void densities_and_cores(struct workbook *book, const struct mensur_stock *stock,
-                                const struct working_strings *strings, bool cores) {
+static void densities_and_cores(struct workbook *book, const struct working_strings *strings,
+                                bool cores) {
     for (size_t i = 0; i < strings->count; i++) {
         book->of = strings->figures[i].note;
         if (strings->models[i].spec != NULL && cores) {
-            working_core(book, stock, &strings->models[i]);
+            core(book, &strings->models[i]);
         } else if (strings->models[i].spec != NULL) {
-            working_density(book, &strings->models[i]);
+            density(book, &strings->models[i]);
         }
     }
     book->of = NULL;
 }
 
+/* A figure of a string; NaN without a key. */
+static double figure_of(const struct mensur_string_figures *figures, const char *key) {
+    return key == NULL
+               ? NAN
+               : mensur_figure_value(mensur_figure_named(MENSUR_SCOPE_STRING, key), figures);
+}
+
 /* One sum over the strings; nothing where one of them is not known. */
-static void total(struct workbook *book, const char *key, const char *symbol, const double *parts,
-                  size_t count) {
+static void total(struct workbook *book, const char *key, const char *symbol, const char *part_key,
+                  const struct mensur_string_figures *strings, size_t count) {
     const struct mensur_figure *figure = mensur_figure_named(MENSUR_SCOPE_TOTAL, key);
     char formula[512];
     double sum = 0.0;
     snprintf(formula, sizeof formula, "%s =", figure->symbol);
     for (size_t i = 0; i < count; i++) {
         char part[24];
+        double value = figure_of(&strings[i], part_key);
         snprintf(part, sizeof part, "%s%zu", symbol, i + 1);
-        workbook_know(book, part, parts[i], IN_NEWTONS);
-        sum += parts[i];
+        workbook_know(book, part, value, IN_NEWTONS);
+        sum += value;
         snprintf(formula + strlen(formula), sizeof formula - strlen(formula), "%s {%s}",
                  i == 0 ? "" : " +", part);
     }
@@ -101,25 +244,18 @@ static void total(struct workbook *book, const char *key, const char *symbol, co
 
 void working_totals(struct workbook *book, const struct mensur_string_figures *strings,
                     size_t count) {
-    double tensions[MENSUR_RESULT_STRINGS];
-    double forces[MENSUR_RESULT_STRINGS];
-    for (size_t i = 0; i < count; i++) {
-        tensions[i] = strings[i].tension;
-        forces[i] = strings[i].force_on_belly;
-    }
-    total(book, "total_tension_N", "T", tensions, count);
-    total(book, "total_force_on_belly_N", "F", forces, count);
+    total(book, "total_tension_N", "T", "tension_N", strings, count);
+    total(book, "total_force_on_belly_N", "F", "force_on_belly_N", strings, count);
 }
 
-void working_laws(struct workbook *book, const struct mensur_stock *stock,
-                  const struct working_strings *strings) {
+void working_laws(struct workbook *book, const struct working_strings *strings) {
     static const char *const laws[] = {"stress_MPa",           "breaking_margin_semitones",
                                        "highest_frequency_Hz", "inharmonicity",
                                        "impedance_kg_per_s",   "force_on_belly_N"};
     pitches(book, strings);
-    densities_and_cores(book, stock, strings, false);
+    densities_and_cores(book, strings, false);
     pulls(book, strings);
-    densities_and_cores(book, stock, strings, true);
+    densities_and_cores(book, strings, true);
     for (size_t n = 0; n < sizeof laws / sizeof laws[0]; n++) {
         for (size_t i = 0; i < strings->count; i++) {
             know_string(book, strings, i);
@@ -131,8 +267,8 @@ void working_laws(struct workbook *book, const struct mensur_stock *stock,
 }
 
 /* How it is bowed, the same for all strings. */
-static void bowing(struct workbook *book, const struct setup *setup,
-                   const struct mensur_terms *terms) {
+static void bowing(struct workbook *book, const struct setup *setup) {
+    const struct mensur_terms *terms = book->terms;
     double distance = playing_bow_distance(terms, setup->string_length);
     workbook_know(book, "L", setup->string_length, IN_LENGTH);
     workbook_value(book, "speed of the bow in m/s", "v", playing_bow_speed(terms), IN_NUMBER,
@@ -164,12 +300,6 @@ static const struct feeling {
     {"rise_low_cents", NULL, NULL, "stopped_low_Hz", false},
 };
 
-static double figure_of(const struct mensur_string_figures *figures, const char *key) {
-    return key == NULL
-               ? NAN
-               : mensur_figure_value(mensur_figure_named(MENSUR_SCOPE_STRING, key), figures);
-}
-
 static void feel(struct workbook *book, const struct working_strings *strings, size_t i,
                  const struct feeling *feeling) {
     const struct setup *setup = strings->setup;
@@ -188,10 +318,10 @@ static void feel(struct workbook *book, const struct working_strings *strings, s
 void working_feel(struct workbook *book, const struct working_strings *strings) {
     const struct setup *setup = strings->setup;
     double hollow = setup->value[MENSUR_FIELD_HOLLOW];
-    bowing(book, setup, strings->terms);
+    bowing(book, setup);
     workbook_record(book, MENSUR_SCOPE_GEOMETRY, &setup->geometry);
     workbook_know(book, "hollow", isnan(hollow) ? 0.0 : hollow, IN_MM);
-    workbook_know(book, "R", strings->terms->resistance, IN_KG_PER_S);
+    workbook_know(book, "R", book->terms->resistance, IN_KG_PER_S);
     for (size_t n = 0; n < sizeof feelings / sizeof feelings[0]; n++) {
         for (size_t i = 0; i < strings->count; i++) {
             feel(book, strings, i, &feelings[n]);
@@ -200,11 +330,10 @@ void working_feel(struct workbook *book, const struct working_strings *strings) 
     book->of = NULL;
 }
 
-void working_strings(struct workbook *book, const struct mensur_stock *stock,
-                     const struct setup *setup, const struct mensur_terms *terms, bool feel) {
+void working_strings(struct workbook *book, const struct setup *setup, bool feel) {
     struct working_strings strings;
-    make_strings(stock, setup, terms, &strings);
-    working_laws(book, stock, &strings);
+    make_strings(book, setup, &strings);
+    working_laws(book, &strings);
     if (feel) {
         working_feel(book, &strings);
     }
@@ -215,12 +344,11 @@ void working_down_factor(struct workbook *book, const struct setup *setup) {
                    FROM_LENGTHS);
 }
 
-void working_pulls(struct workbook *book, const struct mensur_stock *stock,
-                   const struct setup *setup, const struct mensur_terms *terms) {
+void working_pulls(struct workbook *book, const struct setup *setup) {
     struct working_strings strings;
-    make_strings(stock, setup, terms, &strings);
+    make_strings(book, setup, &strings);
     pitches(book, &strings);
-    densities_and_cores(book, stock, &strings, false);
+    densities_and_cores(book, &strings, false);
     pulls(book, &strings);
     working_totals(book, strings.figures, strings.count);
 }
@@ -232,13 +360,11 @@ enum mensur_status mensur_ask_working_tension(const struct mensur_stock *stock,
                                               struct mensur_working *out) {
     struct setup setup;
     struct workbook book;
-    enum mensur_status status = setup_make(stock, instrument, NULL, terms->hold, fault, &setup);
-    if (status != MENSUR_OK) {
-        return status;
+    workbook_open(&book, stock, terms, fault);
+    if (workbook_setup(&book, instrument, NULL, &setup)) {
+        working_string_length(&book, &setup);
+        working_down_factor(&book, &setup);
+        working_strings(&book, &setup, feel);
     }
-    workbook_open(&book, terms->inches);
-    working_string_length(&book, &setup);
-    working_down_factor(&book, &setup);
-    working_strings(&book, stock, &setup, terms, feel);
-    return workbook_close(&book, fault, out);
+    return workbook_close(&book, out);
 }

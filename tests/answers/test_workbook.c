@@ -3,6 +3,8 @@
 #include "check.h"
 #include "workbook.h"
 
+static const struct mensur_terms terms = {.inches = false}, inches = {.inches = true};
+
 static const struct {
     const char *row;
     double value;
@@ -22,11 +24,11 @@ static void prints(void **state) {
         struct workbook book;
         struct mensur_working working;
         struct mensur_fault fault = {""};
-        workbook_open(&book, false);
+        workbook_open(&book, NULL, &terms, &fault);
         workbook_know(&book, "x", numbers[i].value, numbers[i].unit);
         workbook_know(&book, "one", 1, IN_NUMBER);
         workbook_step(&book, "sum", "y = {x} + {one}", NULL, 7.5, IN_NEWTONS, "definition");
-        check_status(numbers[i].row, workbook_close(&book, &fault, &working), MENSUR_OK);
+        check_status(numbers[i].row, workbook_close(&book, &working), MENSUR_OK);
         assert_int_equal(working.count, 1);
         assert_string_equal(working.lines[0].formula, "y = x + one");
         assert_string_equal(working.lines[0].with_numbers, numbers[i].numbers);
@@ -44,12 +46,12 @@ static void unknown(void **state) {
         struct workbook book;
         struct mensur_working working;
         struct mensur_fault fault = {""};
-        workbook_open(&book, false);
+        workbook_open(&book, NULL, &terms, &fault);
         workbook_know(&book, "x", 3.25, IN_NUMBER);
         workbook_know(&book, "nan", NAN, IN_NUMBER);
         workbook_know(&book, "a_name_that_is_longer_than_any_symbol", 4.5, IN_NUMBER);
         workbook_step(&book, "sum", formulas[i], NULL, 7.5, IN_NEWTONS, "definition");
-        check_status(formulas[i], workbook_close(&book, &fault, &working), MENSUR_OK);
+        check_status(formulas[i], workbook_close(&book, &working), MENSUR_OK);
         assert_int_equal(working.count, 0);
         mensur_working_clear(&working);
     }
@@ -61,10 +63,10 @@ static void nameless(void **state) {
     struct workbook book;
     struct mensur_working working;
     struct mensur_fault fault = {""};
-    workbook_open(&book, false);
+    workbook_open(&book, NULL, &terms, &fault);
     workbook_know(&book, "x", 3.25, IN_NUMBER);
     workbook_step(&book, "twice", "2·{x}", NULL, 6.5, IN_NUMBER, "definition");
-    check_status("nameless", workbook_close(&book, &fault, &working), MENSUR_OK);
+    check_status("nameless", workbook_close(&book, &working), MENSUR_OK);
     assert_string_equal(working.lines[0].with_numbers, "2·3.25");
     assert_string_equal(working.lines[0].result, "6.5");
     mensur_working_clear(&working);
@@ -77,7 +79,7 @@ static void full(void **state) {
         struct workbook book;
         struct mensur_working working = {.count = 77};
         struct mensur_fault fault = {""};
-        workbook_open(&book, false);
+        workbook_open(&book, NULL, &terms, &fault);
         for (int i = 0; i < WORKBOOK_SYMBOLS - 1 + more; i++) {
             char name[24];
             snprintf(name, sizeof name, "x%d", i);
@@ -85,7 +87,7 @@ static void full(void **state) {
         }
         workbook_know(&book, "x7", 2.25, IN_NUMBER); /* once more, and no other */
         workbook_step(&book, "twice", "y = 2·{x7}", NULL, 4.5, IN_NUMBER, "definition");
-        check_status("full", workbook_close(&book, &fault, &working),
+        check_status("full", workbook_close(&book, &working),
                      more == 0 ? MENSUR_OK : MENSUR_MEMORY);
         if (more == 0) {
             assert_string_equal(working.lines[0].with_numbers, "2·2.25");
@@ -97,17 +99,34 @@ static void full(void **state) {
     }
 }
 
+/* A formula that has no room with its numbers in it: there is no working. */
+static void too_long(void **state) {
+    (void)state;
+    char formula[2048] = "y = {x}";
+    struct workbook book;
+    struct mensur_working working = {.count = 77};
+    struct mensur_fault fault = {""};
+    while (strlen(formula) + sizeof " + {x}" < sizeof formula) {
+        strcat(formula, " + {x}");
+    }
+    workbook_open(&book, NULL, &terms, &fault);
+    workbook_know(&book, "x", 1.23456e-100, IN_NUMBER);
+    workbook_step(&book, "sum", formula, NULL, 7.5, IN_NEWTONS, "definition");
+    check_status("too long", workbook_close(&book, &working), MENSUR_MEMORY);
+    assert_int_equal(working.count, 77);
+}
+
 /* A symbol in the unit that stands behind it, whatever it is known in; one that is none is bare. */
 static void other_unit(void **state) {
     (void)state;
     struct workbook book;
     struct mensur_working working;
     struct mensur_fault fault = {""};
-    workbook_open(&book, true);
+    workbook_open(&book, NULL, &inches, &fault);
     workbook_know(&book, "x", 0.0254, IN_LENGTH);
     workbook_step(&book, "sum", "y = {x} + {x mm} + {x fine mm} + {x m} + {x ell}", NULL, 7.5,
                   IN_NEWTONS, "definition");
-    check_status("unit", workbook_close(&book, &fault, &working), MENSUR_OK);
+    check_status("unit", workbook_close(&book, &working), MENSUR_OK);
     assert_string_equal(working.lines[0].formula, "y = x + x + x + x + x");
     assert_string_equal(working.lines[0].with_numbers,
                         "1.0000 + 25.40 + 25.4000 + 0.02540 + 0.0254");
@@ -123,12 +142,12 @@ static void rows(void **state) {
     struct workbook book;
     struct mensur_working working;
     struct mensur_fault fault = {""};
-    workbook_open(&book, false);
+    workbook_open(&book, NULL, &terms, &fault);
     workbook_record(&book, MENSUR_SCOPE_POSITION, &position);
     workbook_rows(&book, MENSUR_SCOPE_POSITION, keys, &position);
     mensur_figures_unknown(MENSUR_SCOPE_STRING, &string);
     workbook_row(&book, MENSUR_SCOPE_STRING, "tension_N", &string);
-    check_status("rows", workbook_close(&book, &fault, &working), MENSUR_OK);
+    check_status("rows", workbook_close(&book, &working), MENSUR_OK);
     assert_int_equal(working.count, 2);
     assert_string_equal(working.lines[0].what, "first finger");
     assert_string_equal(working.lines[0].formula, "first");
@@ -143,8 +162,9 @@ static void rows(void **state) {
 }
 
 int main(void) {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(prints),     cmocka_unit_test(unknown),
-                                       cmocka_unit_test(nameless),   cmocka_unit_test(full),
-                                       cmocka_unit_test(other_unit), cmocka_unit_test(rows)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(prints),   cmocka_unit_test(unknown),
+                                       cmocka_unit_test(nameless), cmocka_unit_test(full),
+                                       cmocka_unit_test(too_long), cmocka_unit_test(other_unit),
+                                       cmocka_unit_test(rows)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

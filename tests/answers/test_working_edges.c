@@ -237,7 +237,8 @@ static void restrung_by_wish(void **state) {
     mensur_restringing_clear(&r);
 }
 
-/* One string has no step to another; no string has no cost. */
+/* One string has no step to another; where it aims at nothing, or there is none, there is no cost.
+ */
 static void restrung_alone(void **state) {
     const struct demo *demo = *state;
     struct mensur_stock stock = demo->shop.stock;
@@ -252,6 +253,14 @@ static void restrung_alone(void **state) {
     restring(demo, &stock, &wishes, &r, &w);
     assert_non_null(find_line(&w, "the best set", "cost, the least there is"));
     assert_null(find_line(&w, "the best set", "evenness"));
+    mensur_working_clear(&w);
+    mensur_restringing_clear(&r);
+    /* Its set has no such string, so nothing says what one is to pull. */
+    check_status("E5", mensur_note_read("E5", 2, &one.notes[0]), MENSUR_OK);
+    restring(demo, &stock, &wishes, &r, &w);
+    assert_int_equal(r.choices[0].cost, 0);
+    assert_non_null(find_line(&w, "the best set", "pitch of E5"));
+    assert_null(find_line(&w, "the best set", "cost, the least there is"));
     mensur_working_clear(&w);
     mensur_restringing_clear(&r);
     check_status("F#2", mensur_note_read("F#2", 3, &one.notes[0]), MENSUR_OK);
