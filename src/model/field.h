@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/**
- * @file
+/*
  * The measurements of an instrument: one list drives the reader, the change
  * command, the families' usual values and the messages.
  */
@@ -60,21 +59,10 @@ struct mensur_field_info {
     const char *meaning;       /**< what is measured, in words */
 };
 
-/**
- * The row of a measurement.
- *
- * @param field  0 to MENSUR_FIELD_COUNT - 1
- * @return       borrowed, never NULL
- */
+/* The row of a measurement; borrowed, never NULL. */
 const struct mensur_field_info *mensur_field_info(enum mensur_field field);
 
-/**
- * Finds a measurement by its name.
- *
- * @param name        as in the files
- * @param[out] field  the measurement
- * @return  MENSUR_OK, or MENSUR_USE where there is none of that name
- */
+/* Finds a measurement by its name in the files: MENSUR_OK; MENSUR_USE where there is none. */
 enum mensur_status mensur_field_find(const char *name, enum mensur_field *field);
 
 /** Tells whether a value in SI lies in a domain; NaN and infinite lengths do not. */
