@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/**
- * @file
+/*
  * A measured value read from the text of a cell: number, unit, standard uncertainty (±).
  *
  * Inside the library every value is in SI. A bare number (one without a unit) is in the
@@ -28,20 +27,14 @@ struct mensur_quantity {
 /** An unknown quantity. */
 #define MENSUR_UNKNOWN ((struct mensur_quantity){.value = NAN, .plus_minus = 0.0})
 
-/**
- * Reads a quantity: number, unit, and ± (or +-) with the standard uncertainty.
+/*
+ * Reads a quantity in SI: number, unit, and ± (or +-) with the standard uncertainty.
  *
  * `222`, `222 mm`, `22.225cm`, `8.75in`, `8 3/4 in`, `8-3/4"`, `0.222 m`, `+222`, `222 ±0.5`,
  * `222 mm ± 0.5 mm`. Blanks around it (no-break ones too) are skipped; the whole text must be
- * used. A unit written once, before or after the ±, holds for both numbers. A fraction is one of an
- * inch and needs its unit. A ± is never negative.
- *
- * @param text           where to read; needs no terminating NUL
- * @param length         its length in bytes
- * @param kind           what it measures
- * @param decimal_comma  true: a comma too separates the decimals
- * @param[out] out       value and ± in SI
- * @return  MENSUR_OK; MENSUR_DATA where the text is not such a quantity
+ * used, and needs no terminating NUL. A unit written once, before or after the ±, holds for both
+ * numbers. A fraction is one of an inch and needs its unit. A ± is never negative. decimal_comma: a
+ * comma too separates the decimals. MENSUR_OK; MENSUR_DATA where the text is not such a quantity.
  */
 enum mensur_status mensur_quantity_read(const char *text, size_t length, enum mensur_kind kind,
                                         bool decimal_comma, struct mensur_quantity *out);
@@ -53,46 +46,20 @@ struct mensur_force_unit_info {
     int decimals;     /**< decimals shown */
 };
 
-/**
- * Name, size and decimals of a unit of force.
- *
- * @param unit  any unit of force
- * @return      borrowed
- */
+/* Name, size and decimals of a unit of force; borrowed. */
 const struct mensur_force_unit_info *mensur_force_unit_info(enum mensur_force_unit unit);
 
-/**
- * The unit of a bare number of a kind.
- *
- * @param kind  any kind
- * @return      borrowed text such as "mm"; "" for a unitless one
- */
+/* The unit of a bare number of a kind, such as "mm"; "" for a unitless one; borrowed. */
 const char *mensur_kind_unit(enum mensur_kind kind);
 
-/**
- * What a kind is called in a message ("a length"), with an example of how to write one.
- *
- * @param kind  any kind
- * @return      borrowed text such as "a length, for example 222, 222 mm or 8-3/4\""
- */
+/* What a kind is called in a message, with an example: "a length, for example 222, 222 mm or
+ * 8-3/4\""; borrowed. */
 const char *mensur_kind_wanted(enum mensur_kind kind);
 
-/**
- * Converts an SI value to the kind's bare unit.
- *
- * @param kind   any kind
- * @param value  SI
- * @return       value in mensur_kind_unit(kind)
- */
+/* Converts an SI value to the kind's bare unit. */
 double mensur_from_si(enum mensur_kind kind, double value);
 
-/**
- * Converts a value in the kind's bare unit to SI.
- *
- * @param kind   any kind
- * @param value  in mensur_kind_unit(kind)
- * @return       SI
- */
+/* Converts a value in the kind's bare unit to SI. */
 double mensur_to_si(enum mensur_kind kind, double value);
 
 #endif

@@ -25,12 +25,25 @@ enum mensur_status mensur_field_find(const char *name, enum mensur_field *field)
     return MENSUR_USE;
 }
 
+bool mensur_in_domain(enum mensur_kind kind, enum mensur_domain domain, double value) {
+    bool low = domain == MENSUR_ANY_SIGN || (domain == MENSUR_POSITIVE ? value > 0 : value >= 0);
+    return low && (kind != MENSUR_LENGTH || fabs(value) <= MENSUR_LONGEST_M);
+}
+
+const char *mensur_domain_text(enum mensur_kind kind, enum mensur_domain domain) {
+    if (kind == MENSUR_LENGTH) {
+        return domain == MENSUR_POSITIVE       ? "more than 0 and at most 3000 mm"
+               : domain == MENSUR_NOT_NEGATIVE ? "from 0 to 3000 mm"
+                                               : "from -3000 to 3000 mm";
+    }
+    return domain == MENSUR_POSITIVE ? "more than 0" : "0 or more";
+}
+
 enum mensur_status mensur_field_check(enum mensur_field field, double value) {
-    bool inside = mensur_field_info(field)->domain == MENSUR_POSITIVE ? value > 0 : value >= 0;
-    return inside && value <= MENSUR_LONGEST_M ? MENSUR_OK : MENSUR_DOMAIN;
+    bool inside = mensur_in_domain(MENSUR_LENGTH, mensur_field_info(field)->domain, value);
+    return inside ? MENSUR_OK : MENSUR_DOMAIN;
 }
 
 const char *mensur_field_domain_text(enum mensur_field field) {
-    return mensur_field_info(field)->domain == MENSUR_POSITIVE ? "more than 0 and at most 3000 mm"
-                                                               : "from 0 to 3000 mm";
+    return mensur_domain_text(MENSUR_LENGTH, mensur_field_info(field)->domain);
 }

@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/**
- * @file
+/*
  * The measurements of an instrument: one list drives the reader, the change
  * command, the families' usual values and the messages.
  */
@@ -9,10 +8,11 @@
 
 #include "quantity.h"
 
-/** Which values a measurement may take. */
+/** Which values a measurement, or another cell, may take. */
 enum mensur_domain {
-    MENSUR_POSITIVE,    /**< > 0 and at most 3 m */
-    MENSUR_NOT_NEGATIVE /**< >= 0 and at most 3 m */
+    MENSUR_POSITIVE,     /**< > 0; a length at most 3 m */
+    MENSUR_NOT_NEGATIVE, /**< >= 0; a length at most 3 m */
+    MENSUR_ANY_SIGN      /**< any; a length at most 3 m either way */
 };
 
 /** name as in the files, domain, what it is */
@@ -59,38 +59,22 @@ struct mensur_field_info {
     const char *meaning;       /**< what is measured, in words */
 };
 
-/**
- * The row of a measurement.
- *
- * @param field  0 to MENSUR_FIELD_COUNT - 1
- * @return       borrowed, never NULL
- */
+/* The row of a measurement; borrowed, never NULL. */
 const struct mensur_field_info *mensur_field_info(enum mensur_field field);
 
-/**
- * Finds a measurement by its name.
- *
- * @param name        as in the files
- * @param[out] field  the measurement
- * @return  MENSUR_OK, or MENSUR_USE where there is none of that name
- */
+/* Finds a measurement by its name in the files: MENSUR_OK; MENSUR_USE where there is none. */
 enum mensur_status mensur_field_find(const char *name, enum mensur_field *field);
 
-/**
- * Tells whether a value lies in a measurement's domain.
- *
- * @param field  which
- * @param value  m
- * @return       MENSUR_OK or MENSUR_DOMAIN (NaN and infinity too)
- */
+/** Tells whether a value in SI lies in a domain; NaN and infinite lengths do not. */
+bool mensur_in_domain(enum mensur_kind kind, enum mensur_domain domain, double value);
+
+/** A domain in words: "more than 0 and at most 3000 mm"; borrowed. */
+const char *mensur_domain_text(enum mensur_kind kind, enum mensur_domain domain);
+
+/** Tells whether a value in m lies in a measurement's domain: MENSUR_OK or MENSUR_DOMAIN. */
 enum mensur_status mensur_field_check(enum mensur_field field, double value);
 
-/**
- * The domain in words: "more than 0 and at most 3000 mm".
- *
- * @param field  which
- * @return       borrowed text
- */
+/** The domain of a measurement in words; borrowed. */
 const char *mensur_field_domain_text(enum mensur_field field);
 
 #endif

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Instrument, family, tuning, player: initialise, copy, clear. */
+/* An instrument: initialise, copy, clear. */
 #include "instrument.h"
 
 #include <math.h>
@@ -43,21 +43,4 @@ void mensur_instrument_clear(struct mensur_instrument *instrument) {
     free(instrument->set);
     free(instrument->note);
     mensur_instrument_init(instrument);
-}
-
-void mensur_family_clear(struct mensur_family *family) {
-    free(family->name);
-    free(family->source);
-    *family = (struct mensur_family){0};
-}
-
-void mensur_tuning_clear(struct mensur_tuning *tuning) {
-    free(tuning->name);
-    *tuning = (struct mensur_tuning){0};
-}
-
-void mensur_player_clear(struct mensur_player *player) {
-    free(player->name);
-    free(player->note);
-    *player = (struct mensur_player){0};
 }

@@ -1,8 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/**
- * @file
- * An instrument as read from instruments.csv, a family, a tuning and a player.
- */
+/* An instrument as read from instruments.csv, a family, a tuning and a player. */
 #ifndef MENSUR_INSTRUMENT_H
 #define MENSUR_INSTRUMENT_H
 
@@ -25,28 +22,15 @@ struct mensur_instrument {
     struct mensur_quantity measure[MENSUR_FIELD_COUNT]; /**< m; NaN where not given */
 };
 
-/**
- * Makes an empty instrument: no texts, every measurement unknown.
- *
- * @param[out] instrument  any memory; what it held is not freed
- */
+/* Makes an empty instrument: no texts, every measurement unknown; what the memory held is not
+ * freed. */
 void mensur_instrument_init(struct mensur_instrument *instrument);
 
-/**
- * Copies an instrument and its texts.
- *
- * @param from     the instrument
- * @param[out] to  any memory; the caller's to clear
- * @return  MENSUR_OK or MENSUR_MEMORY
- */
+/* Copies an instrument and its texts; the copy is the caller's to clear. MENSUR_MEMORY. */
 enum mensur_status mensur_instrument_copy(const struct mensur_instrument *from,
                                           struct mensur_instrument *to);
 
-/**
- * Frees what an instrument owns and leaves it empty.
- *
- * @param instrument  the instrument
- */
+/* Frees what an instrument owns and leaves it empty. */
 void mensur_instrument_clear(struct mensur_instrument *instrument);
 
 /** How an instrument is held. */
@@ -66,26 +50,12 @@ struct mensur_family {
     char *source;
 };
 
-/**
- * Frees what a family owns.
- *
- * @param family  the family; left all zero
- */
-void mensur_family_clear(struct mensur_family *family);
-
 /** A tuning: its open strings in the order of the file, the lowest first. */
 struct mensur_tuning {
     char *name;
     size_t count; /**< 1 to MENSUR_STRINGS_MAX */
     struct mensur_note notes[MENSUR_STRINGS_MAX];
 };
-
-/**
- * Frees what a tuning owns.
- *
- * @param tuning  the tuning; left all zero
- */
-void mensur_tuning_clear(struct mensur_tuning *tuning);
 
 /** A player; lengths in m, NaN where not given. */
 struct mensur_player {
@@ -94,12 +64,5 @@ struct mensur_player {
     struct mensur_quantity stature, upper_arm, forearm, hand, span, rest_side, rest_forward;
     struct mensur_quantity yaw; /**< rad, to the left of straight ahead */
 };
-
-/**
- * Frees what a player owns.
- *
- * @param player  the player; left all zero
- */
-void mensur_player_clear(struct mensur_player *player);
 
 #endif

@@ -1,8 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/**
- * @file
- * A written note, in scientific pitch notation (middle C is C4).
- */
+/* A written note, in scientific pitch notation (middle C is C4). */
 #ifndef MENSUR_NOTE_H
 #define MENSUR_NOTE_H
 
@@ -20,15 +17,9 @@ struct mensur_note {
     int fifths_from_a; /**< steps along the line of fifths from A; E is 1, D is -1, F# is 3 */
 };
 
-/**
- * Reads a note: a letter A to G, then up to two of # or b (or the signs ♯ ♭), then an octave -1
- * to 9.
- *
- * @param text      where to read; needs no terminating NUL
- * @param length    its length in bytes; all of it must be used
- * @param[out] out  the note
- * @return  MENSUR_OK, or MENSUR_DATA where the text is not a note
- */
+/* Reads a note: a letter A to G, then up to two of # or b (or the signs ♯ ♭), then an octave -1
+ * to 9. All bytes of the text must be used; it needs no terminating NUL. MENSUR_OK; MENSUR_DATA
+ * where it is no note. */
 enum mensur_status mensur_note_read(const char *text, size_t length, struct mensur_note *out);
 
 #endif

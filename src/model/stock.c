@@ -5,15 +5,27 @@
 #include <stdlib.h>
 #include <string.h>
 
+static void clear_string(struct mensur_string_spec *spec) {
+    free(spec->name);
+    free(spec->set);
+    free(spec->material);
+    free(spec->construction);
+    free(spec->source);
+    for (int i = 0; i < MENSUR_WRAPS_MAX; i++) {
+        free(spec->wraps[i].material);
+    }
+}
+
 void mensur_stock_clear(struct mensur_stock *stock) {
     for (size_t i = 0; i < stock->family_count; i++) {
-        mensur_family_clear(&stock->families[i]);
+        free(stock->families[i].name);
+        free(stock->families[i].source);
     }
     for (size_t i = 0; i < stock->tuning_count; i++) {
-        mensur_tuning_clear(&stock->tunings[i]);
+        free(stock->tunings[i].name);
     }
     for (size_t i = 0; i < stock->string_count; i++) {
-        mensur_string_spec_clear(&stock->strings[i]);
+        clear_string(&stock->strings[i]);
     }
     for (size_t i = 0; i < stock->material_count; i++) {
         free(stock->materials[i].name);
@@ -24,7 +36,8 @@ void mensur_stock_clear(struct mensur_stock *stock) {
         free(stock->wires[i].source);
     }
     for (size_t i = 0; i < stock->player_count; i++) {
-        mensur_player_clear(&stock->players[i]);
+        free(stock->players[i].name);
+        free(stock->players[i].note);
     }
     free(stock->families);
     free(stock->tunings);

@@ -1,9 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A string: initialise, clear. */
+/* A string: the way to its density; an empty one. */
 #include "string_spec.h"
 
 #include <math.h>
-#include <stdlib.h>
 
 enum mensur_string_way mensur_string_way(bool linear_density, bool stated_tension, bool wrapped) {
     return linear_density   ? MENSUR_WAY_STATED
@@ -31,16 +30,4 @@ void mensur_string_spec_init(struct mensur_string_spec *spec) {
         spec->wraps[i] =
             (struct mensur_wrap){.density = MENSUR_UNKNOWN, .thickness = MENSUR_UNKNOWN};
     }
-}
-
-void mensur_string_spec_clear(struct mensur_string_spec *spec) {
-    free(spec->name);
-    free(spec->set);
-    free(spec->material);
-    free(spec->construction);
-    free(spec->source);
-    for (int i = 0; i < MENSUR_WRAPS_MAX; i++) {
-        free(spec->wraps[i].material);
-    }
-    mensur_string_spec_init(spec);
 }

@@ -1,8 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/**
- * @file
- * A string as read from strings.csv, and the materials it is made of.
- */
+/* A string as read from strings.csv, and the materials it is made of. */
 #ifndef MENSUR_STRING_SPEC_H
 #define MENSUR_STRING_SPEC_H
 
@@ -55,29 +52,11 @@ enum mensur_string_way {
     MENSUR_WAY_PLAIN    /**< diameter and density of the material */
 };
 
-/**
- * The way that counts where a string gives more than one: the first of those above.
- *
- * @param linear_density  it gives a linear density
- * @param stated_tension  it gives a tension
- * @param wrapped         it gives a wrapping
- * @return                the first that is given; MENSUR_WAY_PLAIN where none of these is
- */
+/* The first of those ways that is given, MENSUR_WAY_PLAIN where none of these is. */
 enum mensur_string_way mensur_string_way(bool linear_density, bool stated_tension, bool wrapped);
 
-/**
- * Makes an empty string: no texts, every figure unknown.
- *
- * @param[out] spec  any memory; what it held is not freed
- */
+/* Makes an empty string: no texts, every figure unknown; what the memory held is not freed. */
 void mensur_string_spec_init(struct mensur_string_spec *spec);
-
-/**
- * Frees what a string owns and leaves it empty.
- *
- * @param spec  the string
- */
-void mensur_string_spec_clear(struct mensur_string_spec *spec);
 
 /** A material; owns its texts. */
 struct mensur_material {

@@ -18,7 +18,7 @@ struct mensur_batch_texts {
 };
 
 struct mensur_batches {
-    struct instruments instruments;
+    struct reading reading;
     size_t handed_out;
     bool more;
     enum mensur_status end; /* of the reading; told once the last rows were handed out */
@@ -83,11 +83,12 @@ enum mensur_status mensur_batches_open(struct mensur_shop *shop, bool names,
     if (made == NULL) {
         return MENSUR_MEMORY;
     }
-    mensur_instruments_init(&made->instruments, &shop->sources[MENSUR_TABLE_INSTRUMENTS],
-                            &shop->stock, MENSUR_ALL_LOOKUPS, names, report);
-    made->instruments.visit = keep;
+    made->reading =
+        mensur_reading(MENSUR_TABLE_INSTRUMENTS, &shop->sources[MENSUR_TABLE_INSTRUMENTS],
+                       &shop->stock, names, report);
+    made->reading.visit = keep;
     made->more = true;
-    enum mensur_status status = mensur_table_open(&made->instruments.reading);
+    enum mensur_status status = mensur_table_open(&made->reading);
     if (status != MENSUR_OK) {
         mensur_batches_free(made);
         return status;
@@ -112,9 +113,9 @@ enum mensur_status mensur_batches_next(struct mensur_batches *batches, struct me
     }
     batch->count = 0;
     batch->before = batches->handed_out;
-    batches->instruments.context = batch;
+    batches->reading.context = batch;
     while (batches->more && batch->count == 0) {
-        batches->end = mensur_table_step(&batches->instruments.reading, &batches->more);
+        batches->end = mensur_table_step(&batches->reading, &batches->more);
     }
     batches->handed_out += batch->count;
     return batch->count > 0 ? MENSUR_OK : batches->end;
@@ -122,8 +123,7 @@ enum mensur_status mensur_batches_next(struct mensur_batches *batches, struct me
 
 void mensur_batches_free(struct mensur_batches *batches) {
     if (batches != NULL) {
-        mensur_table_close(&batches->instruments.reading);
-        mensur_instruments_clear(&batches->instruments);
+        mensur_table_close(&batches->reading);
     }
     free(batches);
 }

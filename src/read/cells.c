@@ -2,12 +2,7 @@
 /* Reads the cells of a row: texts, quantities, values; errors and warnings at a cell. */
 #include "table.h"
 
-#include <math.h>
 #include <stdarg.h>
-#include <stdio.h>
-#include <string.h>
-
-#define MESSAGE_ROOM 1024
 
 bool mensur_has_column(const struct reading *reading, int column) {
     return reading->at[column] >= 0;
@@ -29,15 +24,6 @@ bool mensur_cell_given(const struct reading *reading, int column) {
     return find_cell(reading, column) != NULL;
 }
 
-enum mensur_status mensur_cell_copy(const struct reading *reading, int column, char **out) {
-    const struct cell *cell = find_cell(reading, column);
-    if (cell == NULL) {
-        *out = NULL;
-        return MENSUR_OK;
-    }
-    return mensur_text_copy(cell->text, cell->length, out);
-}
-
 /* Line of a cell, or of its row where the cell is absent. */
 static long line_of(const struct reading *reading, int column) {
     int at = reading->at[column];
@@ -48,70 +34,73 @@ static int place_of(const struct reading *reading, int column) {
     return reading->at[column] >= 0 ? reading->at[column] + 1 : 1;
 }
 
+static void add(struct reading *reading, bool error, int column, const char *format,
+                va_list values) {
+    mensur_log_add(&reading->log, error, line_of(reading, column), place_of(reading, column),
+                   format, values);
+}
+
 void mensur_cell_error(struct reading *reading, int column, const char *format, ...) {
-    char message[MESSAGE_ROOM];
     va_list values;
     va_start(values, format);
-    vsnprintf(message, sizeof(message), format, values);
-    va_end(values);
     reading->row_bad = true;
-    mensur_log_error(&reading->log, line_of(reading, column), place_of(reading, column), "%s",
-                     message);
+    add(reading, true, column, format, values);
+    va_end(values);
 }
 
 void mensur_cell_warning(struct reading *reading, int column, const char *format, ...) {
-    char message[MESSAGE_ROOM];
     va_list values;
     va_start(values, format);
-    vsnprintf(message, sizeof(message), format, values);
+    add(reading, false, column, format, values);
     va_end(values);
-    mensur_log_warning(&reading->log, line_of(reading, column), place_of(reading, column), "%s",
-                       message);
 }
 
-static const char *domain_text(enum mensur_kind kind, enum range range) {
-    if (kind == MENSUR_LENGTH) {
-        return range == RANGE_POSITIVE       ? "more than 0 and at most 3000 mm"
-               : range == RANGE_NOT_NEGATIVE ? "from 0 to 3000 mm"
-                                             : "from -3000 to 3000 mm";
-    }
-    return range == RANGE_POSITIVE ? "more than 0" : "0 or more";
-}
-
-static bool in_domain(enum mensur_kind kind, enum range range, double value) {
-    bool low = range == RANGE_ANY || (range == RANGE_POSITIVE ? value > 0 : value >= 0);
-    return low && (kind != MENSUR_LENGTH || fabs(value) <= MENSUR_LONGEST_M);
-}
-
-struct mensur_quantity mensur_cell_quantity(struct reading *reading, int column,
-                                            enum mensur_kind kind, enum range range) {
-    const struct cell *cell = find_cell(reading, column);
+/* A cell's quantity, unknown where it is empty or no such (an error then). */
+static struct mensur_quantity read_quantity(struct reading *reading, int at) {
+    const struct column *column = &reading->layout->columns[at];
+    const struct cell *cell = find_cell(reading, at);
     struct mensur_quantity quantity = MENSUR_UNKNOWN;
     char text[MENSUR_SHORT_ROOM];
     if (cell == NULL) {
         return MENSUR_UNKNOWN;
     }
-    if (mensur_quantity_read(cell->text, cell->length, kind, reading->row->decimal_comma,
+    if (mensur_quantity_read(cell->text, cell->length, column->kind, reading->row->decimal_comma,
                              &quantity) != MENSUR_OK) {
-        mensur_cell_error(reading, column, "%s: \"%s\" is not %s", reading->layout->columns[column],
-                          mensur_log_short(cell->text, text), mensur_kind_wanted(kind));
+        mensur_cell_error(reading, at, "%s: \"%s\" is not %s", column->name,
+                          mensur_log_short(cell->text, text), mensur_kind_wanted(column->kind));
         return MENSUR_UNKNOWN;
     }
-    if (!in_domain(kind, range, quantity.value)) {
-        mensur_cell_error(reading, column, "%s: \"%s\" is out of its range, which is %s",
-                          reading->layout->columns[column], mensur_log_short(cell->text, text),
-                          domain_text(kind, range));
+    if (!mensur_in_domain(column->kind, column->domain, quantity.value)) {
+        mensur_cell_error(reading, at, "%s: \"%s\" is out of its range, which is %s", column->name,
+                          mensur_log_short(cell->text, text),
+                          mensur_domain_text(column->kind, column->domain));
         return MENSUR_UNKNOWN;
     }
     return quantity;
 }
 
-double mensur_cell_value(struct reading *reading, int column, enum mensur_kind kind,
-                         enum range range) {
-    struct mensur_quantity quantity = mensur_cell_quantity(reading, column, kind, range);
+static double read_value(struct reading *reading, int column) {
+    struct mensur_quantity quantity = read_quantity(reading, column);
     if (quantity.plus_minus > 0) {
         mensur_cell_warning(reading, column, "%s: the \xC2\xB1 is not used in this column",
-                            reading->layout->columns[column]);
+                            reading->layout->columns[column].name);
     }
     return quantity.value;
+}
+
+void mensur_cells_read(struct reading *reading, void *row) {
+    for (int i = 0; i < reading->layout->count; i++) {
+        const struct column *column = &reading->layout->columns[i];
+        void *member = (char *)row + column->at;
+        if (column->how == CELL_TEXT) {
+            *(char **)member = mensur_cell_text(reading, i);
+        } else if (column->how == CELL_QUANTITY) {
+            *(struct mensur_quantity *)member = read_quantity(reading, i);
+        } else if (column->how == CELL_VALUE) {
+            *(double *)member = read_value(reading, i);
+        }
+        if (column->rule != NULL && mensur_has_column(reading, i)) {
+            column->rule(reading, i, row);
+        }
+    }
 }

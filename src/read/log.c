@@ -2,7 +2,6 @@
 /* Errors and warnings of one file, each with its line and column. */
 #include "log.h"
 
-#include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -10,39 +9,37 @@
 
 #define CUT "\xE2\x80\xA6" /* an ellipsis */
 
-static void add(struct log *log, struct mensur_texts *list, long line, int column,
-                const char *message) {
-    if (mensur_texts_add(list, "%s:%ld:%d: %s", log->file, line, column, message) != MENSUR_OK) {
-        log->status = MENSUR_MEMORY;
-    }
-}
-
 /* A longer message is cut; cells that it quotes are shortened before. */
 #define MESSAGE_ROOM 1024
 
-void mensur_log_error(struct log *log, long line, int column, const char *format, ...) {
-    if (log->status == MENSUR_OK) {
+void mensur_log_add(struct log *log, bool error, long line, int column, const char *format,
+                    va_list values) {
+    if (error && log->status == MENSUR_OK) {
         log->status = MENSUR_DATA;
     }
     if (log->report != NULL) {
+        struct mensur_texts *list = error ? &log->report->errors : &log->report->warnings;
         char message[MESSAGE_ROOM];
-        va_list values;
-        va_start(values, format);
         vsnprintf(message, sizeof(message), format, values);
-        va_end(values);
-        add(log, &log->report->errors, line, column, message);
+        if (mensur_texts_add(list, "%s:%ld:%d: %s", log->file, line, column, message) !=
+            MENSUR_OK) {
+            log->status = MENSUR_MEMORY;
+        }
     }
 }
 
+void mensur_log_error(struct log *log, long line, int column, const char *format, ...) {
+    va_list values;
+    va_start(values, format);
+    mensur_log_add(log, true, line, column, format, values);
+    va_end(values);
+}
+
 void mensur_log_warning(struct log *log, long line, int column, const char *format, ...) {
-    if (log->report != NULL) {
-        char message[MESSAGE_ROOM];
-        va_list values;
-        va_start(values, format);
-        vsnprintf(message, sizeof(message), format, values);
-        va_end(values);
-        add(log, &log->report->warnings, line, column, message);
-    }
+    va_list values;
+    va_start(values, format);
+    mensur_log_add(log, false, line, column, format, values);
+    va_end(values);
 }
 
 const char *mensur_log_short(const char *text, char out[MENSUR_SHORT_ROOM]) {

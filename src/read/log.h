@@ -3,6 +3,7 @@
 #ifndef MENSUR_READ_LOG_H
 #define MENSUR_READ_LOG_H
 
+#include <stdarg.h>
 #include <stdbool.h>
 
 #include "shop_files.h"
@@ -22,6 +23,10 @@ struct log {
 /* Adds `FILE:LINE:COLUMN: ` and the message; the status becomes MENSUR_DATA at least. */
 void mensur_log_error(struct log *log, long line, int column, const char *format, ...)
     MENSUR_PRINTF(4, 5);
+
+/* The same, or (where it is no error) a warning. */
+void mensur_log_add(struct log *log, bool error, long line, int column, const char *format,
+                    va_list values) MENSUR_PRINTF(5, 0);
 
 /* Adds a warning in the same form. */
 void mensur_log_warning(struct log *log, long line, int column, const char *format, ...)

@@ -1,71 +1,42 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* materials.csv: density, modulus, strength, and the range of published values. */
-#include <stdlib.h>
-
-#include "table.h"
 #include "tables.h"
 
-enum {
-    NAME,
-    DENSITY,
-    MODULUS,
-    STRENGTH,
-    LOW_DENSITY,
-    HIGH_DENSITY,
-    LOW_STRENGTH,
-    HIGH_STRENGTH,
-    SOURCE,
-    COLUMN_COUNT
+static void check_density(struct reading *reading, int column, void *row) {
+    const struct material_row *material = row;
+    if (material->low_density > material->high_density) {
+        mensur_cell_error(reading, column - 1, "low_density: it is more than high_density");
+    }
+}
+
+static void check_strength(struct reading *reading, int column, void *row) {
+    const struct material_row *material = row;
+    if (material->low_strength > material->high_strength) {
+        mensur_cell_error(reading, column - 1, "low_strength: it is more than high_strength");
+    }
+}
+
+#define AT(member) .at = offsetof(struct material_row, member)
+
+static const struct column columns[] = {
+    {.name = "name", .how = CELL_TEXT, AT(kept.name), .required = true},
+    {.name = "density", .how = CELL_VALUE, AT(kept.density), .kind = MENSUR_DENSITY},
+    {.name = "modulus", .how = CELL_VALUE, AT(kept.modulus), .kind = MENSUR_MODULUS},
+    {.name = "strength", .how = CELL_VALUE, AT(kept.strength), .kind = MENSUR_STRESS},
+    {.name = "low_density", .how = CELL_VALUE, AT(low_density), .kind = MENSUR_DENSITY},
+    {.name = "high_density",
+     .how = CELL_VALUE,
+     AT(high_density),
+     .kind = MENSUR_DENSITY,
+     .rule = check_density},
+    {.name = "low_strength", .how = CELL_VALUE, AT(low_strength), .kind = MENSUR_STRESS},
+    {.name = "high_strength",
+     .how = CELL_VALUE,
+     AT(high_strength),
+     .kind = MENSUR_STRESS,
+     .rule = check_strength},
+    {.name = "source", .how = CELL_TEXT, AT(kept.source)},
 };
 
-static const char *const columns[COLUMN_COUNT] = {"name",         "density",       "modulus",
-                                                  "strength",     "low_density",   "high_density",
-                                                  "low_strength", "high_strength", "source"};
-
-static enum mensur_status keep(struct reading *reading, struct mensur_material *material) {
-    struct mensur_stock *stock = reading->context;
-    struct mensur_material *rows =
-        mensur_grow(stock->materials, stock->material_count, sizeof(*rows));
-    if (rows == NULL) {
-        return MENSUR_MEMORY;
-    }
-    stock->materials = rows;
-    enum mensur_status status = mensur_cell_copy(reading, NAME, &material->name);
-    if (status == MENSUR_OK) {
-        status = mensur_cell_copy(reading, SOURCE, &material->source);
-    }
-    if (status != MENSUR_OK) {
-        free(material->name);
-        return status;
-    }
-    rows[stock->material_count++] = *material;
-    return MENSUR_OK;
-}
-
-/* The ends of a range of published values are checked and not kept. */
-static void check_range(struct reading *reading, int low, int high, enum mensur_kind kind) {
-    double least = mensur_cell_value(reading, low, kind, RANGE_POSITIVE);
-    double most = mensur_cell_value(reading, high, kind, RANGE_POSITIVE);
-    if (least > most) {
-        mensur_cell_error(reading, low, "%s: it is more than %s", columns[low], columns[high]);
-    }
-}
-
-static enum mensur_status take_row(struct reading *reading) {
-    struct mensur_material material = {
-        .density = mensur_cell_value(reading, DENSITY, MENSUR_DENSITY, RANGE_POSITIVE),
-        .modulus = mensur_cell_value(reading, MODULUS, MENSUR_MODULUS, RANGE_POSITIVE),
-        .strength = mensur_cell_value(reading, STRENGTH, MENSUR_STRESS, RANGE_POSITIVE),
-    };
-    check_range(reading, LOW_DENSITY, HIGH_DENSITY, MENSUR_DENSITY);
-    check_range(reading, LOW_STRENGTH, HIGH_STRENGTH, MENSUR_STRESS);
-    return mensur_row_good(reading) ? keep(reading, &material) : MENSUR_OK;
-}
-
-static const struct layout layout = {
-    .columns = columns, .count = COLUMN_COUNT, .required = 1, .named = true, .take_row = take_row};
-
-enum mensur_status mensur_read_materials(struct mensur_source *source, struct mensur_report *report,
-                                         struct mensur_stock *stock) {
-    return mensur_table_read_into(&layout, source, report, stock);
-}
+const struct layout mensur_materials_layout = {
+    .columns = columns, .count = sizeof(columns) / sizeof(columns[0]), .named = true};

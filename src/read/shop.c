@@ -9,7 +9,6 @@
 
 #include "built_in.h"
 #include "input.h"
-#include "log.h"
 #include "tables.h"
 
 #define DEMONSTRATION "demonstration"
@@ -128,51 +127,29 @@ static bool broken(enum mensur_status status) {
     return status != MENSUR_OK && status != MENSUR_DATA;
 }
 
-static enum mensur_status read_instruments(struct mensur_shop *shop, struct lookups lookups,
-                                           bool names, mensur_visit *visit, void *context,
-                                           struct mensur_report *report) {
-    struct instruments instruments;
-    mensur_instruments_init(&instruments, &shop->sources[MENSUR_TABLE_INSTRUMENTS], &shop->stock,
-                            lookups, names, report);
-    instruments.visit = visit;
-    instruments.context = context;
-    enum mensur_status status = mensur_table_read(&instruments.reading);
-    mensur_instruments_clear(&instruments);
-    return status;
+static enum mensur_status read_table(struct mensur_shop *shop, enum mensur_table table,
+                                     const struct bad_tables *bad, struct mensur_report *report) {
+    struct reading reading =
+        mensur_reading(table, &shop->sources[table], &shop->stock, true, report);
+    reading.bad = *bad;
+    return mensur_table_read(&reading);
 }
 
 /* Reads all tables; after an error the instruments too, so that all errors are reported at once;
  * they are then looked up in sound tables alone. */
 static enum mensur_status read_tables(struct mensur_shop *shop, struct mensur_report *report) {
-    static const struct {
-        enum mensur_table table;
-        table_reader *read;
-    } readers[] = {
-        {MENSUR_TABLE_MATERIALS, mensur_read_materials},
-        {MENSUR_TABLE_WIRES, mensur_read_wires},
-        {MENSUR_TABLE_FAMILIES, mensur_read_families},
-        {MENSUR_TABLE_TUNINGS, mensur_read_tunings},
-        {MENSUR_TABLE_PLAYERS, mensur_read_players},
-    };
-    enum mensur_status each[MENSUR_TABLE_COUNT] = {MENSUR_OK}, all = MENSUR_OK;
-    for (size_t i = 0; i < sizeof(readers) / sizeof(readers[0]) && !broken(all); i++) {
-        enum mensur_table table = readers[i].table;
-        each[table] = readers[i].read(&shop->sources[table], report, &shop->stock);
-        all = worse(all, each[table]);
+    static const enum mensur_table order[] = {MENSUR_TABLE_MATERIALS, MENSUR_TABLE_WIRES,
+                                              MENSUR_TABLE_FAMILIES,  MENSUR_TABLE_TUNINGS,
+                                              MENSUR_TABLE_PLAYERS,   MENSUR_TABLE_STRINGS};
+    struct bad_tables bad = {{false}};
+    enum mensur_status all = MENSUR_OK;
+    for (size_t i = 0; i < sizeof(order) / sizeof(order[0]) && !broken(all); i++) {
+        enum mensur_status each = read_table(shop, order[i], &bad, report);
+        bad.is[order[i]] = each != MENSUR_OK;
+        all = worse(all, each);
     }
-    if (!broken(all)) {
-        each[MENSUR_TABLE_STRINGS] =
-            mensur_read_strings(&shop->sources[MENSUR_TABLE_STRINGS], report, &shop->stock,
-                                each[MENSUR_TABLE_MATERIALS] == MENSUR_OK);
-        all = worse(all, each[MENSUR_TABLE_STRINGS]);
-    }
-    if (all == MENSUR_DATA) {
-        struct lookups sound = {.families = each[MENSUR_TABLE_FAMILIES] == MENSUR_OK,
-                                .tunings = each[MENSUR_TABLE_TUNINGS] == MENSUR_OK,
-                                .strings = each[MENSUR_TABLE_STRINGS] == MENSUR_OK};
-        all = worse(all, read_instruments(shop, sound, true, NULL, NULL, report));
-    }
-    return all;
+    return all == MENSUR_DATA ? worse(all, read_table(shop, MENSUR_TABLE_INSTRUMENTS, &bad, report))
+                              : all;
 }
 
 /* Hands the shop over, or clears it. */
@@ -232,5 +209,10 @@ enum mensur_status mensur_shop_open_bytes(const char *label, const struct mensur
 enum mensur_status mensur_shop_instruments(struct mensur_shop *shop, bool names,
                                            mensur_visit *visit, void *context,
                                            struct mensur_report *report) {
-    return read_instruments(shop, MENSUR_ALL_LOOKUPS, names, visit, context, report);
+    struct reading reading =
+        mensur_reading(MENSUR_TABLE_INSTRUMENTS, &shop->sources[MENSUR_TABLE_INSTRUMENTS],
+                       &shop->stock, names, report);
+    reading.visit = visit;
+    reading.context = context;
+    return mensur_table_read(&reading);
 }

@@ -1,8 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/**
- * @file
- * The files of a shop: its instruments row by row, the built-in ones as they are.
- */
+/* The files of a shop: its instruments row by row, the built-in ones as they are. */
 #ifndef MENSUR_SHOP_FILES_H
 #define MENSUR_SHOP_FILES_H
 
@@ -20,37 +17,20 @@
  */
 typedef enum mensur_status mensur_visit(void *context, const struct mensur_instrument *instrument);
 
-/**
- * Reads the instruments row by row, checking each (families, tunings and sets it names too).
- * A row with an error is reported and not handed out; the reading goes on to the file's end, where
- * alone it is known which names stood twice: such rows are handed out too.
- *
- * @param shop     an open shop
- * @param names    true: a name given twice is an error (keeps some bytes a row: for a first pass)
- * @param visit    called for every good row; NULL: only check
- * @param context  handed to visit
- * @param report   errors and warnings are added to it; NULL: they were reported by a first pass
- * @return  MENSUR_OK; MENSUR_DATA; MENSUR_READ; MENSUR_MEMORY; what visit returned
- */
+/* Reads the instruments row by row, checking each (families, tunings and sets it names too);
+ * every good row is handed to visit (NULL: only check). A row with an error is reported and not
+ * handed out; the reading goes on to the file's end, where alone it is known which names stood
+ * twice: such rows are handed out too. `names`: a name given twice is an error (keeps some bytes
+ * a row: for a first pass). Errors and warnings are added to the report; NULL: a first pass
+ * reported them. MENSUR_OK; MENSUR_DATA; MENSUR_READ; MENSUR_MEMORY; what visit returned. */
 enum mensur_status mensur_shop_instruments(struct mensur_shop *shop, bool names,
                                            mensur_visit *visit, void *context,
                                            struct mensur_report *report);
 
-/**
- * A built-in file, to be written out as it is.
- *
- * @param table      which
- * @param[out] size  its length in bytes
- * @return           borrowed bytes
- */
+/* A built-in file, to be written out as it is; borrowed; size in bytes. */
 const unsigned char *mensur_built_in(enum mensur_table table, size_t *size);
 
-/**
- * The file name of a table.
- *
- * @param table  which
- * @return       borrowed, such as "instruments.csv"
- */
+/* The file name of a table, such as "instruments.csv"; borrowed. */
 const char *mensur_table_file(enum mensur_table table);
 
 #endif

@@ -2,7 +2,6 @@
 /* What an unknown name may have meant. */
 #include "suggest.h"
 
-#include <stdbool.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -18,14 +17,18 @@ static const char *name_at(const struct known_names *known, size_t row) {
     return name;
 }
 
-static bool named_before(const struct known_names *known, size_t row) {
-    for (size_t i = 0; i < row; i++) {
-        const char *name = name_at(known, i);
-        if (name != NULL && strcmp(name, name_at(known, row)) == 0) {
+static bool is_among(const char *name, const struct known_names *known, size_t count) {
+    for (size_t i = 0; i < count; i++) {
+        const char *other = name_at(known, i);
+        if (other != NULL && strcmp(other, name) == 0) {
             return true;
         }
     }
     return false;
+}
+
+bool mensur_is_known(const char *name, const struct known_names *known) {
+    return is_among(name, known, known->count);
 }
 
 /* All names, each once, as far as there is room. */
@@ -35,7 +38,7 @@ static void list_names(const struct known_names *known, char out[MENSUR_SUGGEST_
     for (size_t i = 0; i < known->count; i++) {
         char text[MENSUR_SHORT_ROOM];
         const char *name = name_at(known, i);
-        if (name == NULL || named_before(known, i)) {
+        if (name == NULL || is_among(name, known, i)) {
             continue;
         }
         mensur_log_short(name, text);

@@ -3,6 +3,7 @@
 #ifndef MENSUR_READ_SUGGEST_H
 #define MENSUR_READ_SUGGEST_H
 
+#include <stdbool.h>
 #include <stddef.h>
 
 /* Room for a suggestion, its end mark included. */
@@ -14,6 +15,9 @@ struct known_names {
     size_t count, size; /* rows, bytes of each */
     size_t offset;      /* of the name in a row */
 };
+
+/* True where one of them is this. */
+bool mensur_is_known(const char *name, const struct known_names *known);
 
 /* `did you mean "viola"?`, or, where nothing is near, `there are: violin, viola, cello`. */
 const char *mensur_suggest(const char *wrong, const struct known_names *known,

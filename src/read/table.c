@@ -1,10 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A table of named columns: its head understood, its rows checked and handed on. */
+/* A table of named columns: its head understood, its rows read, checked, and kept or handed out. */
 #include "table.h"
 
 #include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
+
+#include "nearest.h"
 
 /* So many letters apart, a word is taken for another misspelt. */
 #define MISSPELT_MOST 2
@@ -24,29 +26,21 @@ static void fold_name(char *text) {
 
 static int find_column(const struct layout *layout, const char *name) {
     for (int i = 0; i < layout->count; i++) {
-        if (strcmp(layout->columns[i], name) == 0) {
+        if (strcmp(layout->columns[i].name, name) == 0) {
             return i;
         }
     }
     return -1;
 }
 
-/* Words whose lengths alone set them further apart need no closer look. */
-static bool may_be_meant(const char *column, size_t length) {
-    size_t own = strlen(column);
-    return own <= length + MISSPELT_MOST && length <= own + MISSPELT_MOST;
-}
-
 /* The absent column that an unknown name is nearest to, within two letters; -1 where none is. */
 static int find_meant(const struct reading *reading, const char *name) {
-    int best = -1, least = MISSPELT_MOST + 1;
-    size_t length = strlen(name);
+    struct mensur_nearest nearest = mensur_nearest_start(name, MISSPELT_MOST);
+    int best = -1;
     for (int i = 0; i < reading->layout->count; i++) {
-        bool near = reading->at[i] < 0 && may_be_meant(reading->layout->columns[i], length);
-        int distance = near ? mensur_text_distance(reading->layout->columns[i], name) : least;
-        if (distance < least) {
+        bool absent = reading->at[i] < 0;
+        if (absent && mensur_nearest_take(&nearest, reading->layout->columns[i].name)) {
             best = i;
-            least = distance;
         }
     }
     return best;
@@ -72,7 +66,7 @@ static void judge_unknown(struct reading *reading, int column, bool suggested[])
         reading->head_bad = true;
         mensur_log_error(&reading->log, reading->row->line, column + 1,
                          "column \"%s\" is unknown; did you mean \"%s\"?",
-                         mensur_log_short(name, text), reading->layout->columns[meant]);
+                         mensur_log_short(name, text), reading->layout->columns[meant].name);
     } else {
         mensur_log_warning(&reading->log, reading->row->line, column + 1,
                            "column \"%s\" is unknown, and is not read",
@@ -102,16 +96,26 @@ static void place_columns(struct reading *reading) {
     }
 }
 
+bool mensur_has_enough(const struct reading *reading, bool (*has)(const struct reading *, int)) {
+    const struct layout *layout = reading->layout;
+    for (int i = 0; i < MENSUR_WAYS_MOST && layout->enough[i][0] > 0; i++) {
+        if (has(reading, layout->enough[i][0]) && has(reading, layout->enough[i][1])) {
+            return true;
+        }
+    }
+    return layout->needs_one == NULL;
+}
+
 static void require_columns(struct reading *reading, const bool suggested[]) {
     const struct layout *layout = reading->layout;
     bool misspelt = false;
     for (int i = 0; i < layout->count; i++) {
         misspelt = misspelt || suggested[i];
-        if (i < layout->required && reading->at[i] < 0 && !suggested[i]) {
-            head_error(reading, 0, layout->columns[i], "is missing, and every row needs it");
+        if (layout->columns[i].required && reading->at[i] < 0 && !suggested[i]) {
+            head_error(reading, 0, layout->columns[i].name, "is missing, and every row needs it");
         }
     }
-    if (layout->has_enough != NULL && !misspelt && !layout->has_enough(reading)) {
+    if (!misspelt && !mensur_has_enough(reading, mensur_has_column)) {
         reading->head_bad = true;
         mensur_log_error(&reading->log, reading->row->line, 1, "%s", layout->needs_one);
     }
@@ -136,9 +140,7 @@ static enum mensur_status take_head(struct reading *reading) {
         }
     }
     require_columns(reading, suggested);
-    if (reading->names != NULL) {
-        reading->names->column = reading->at[0];
-    }
+    reading->names.column = reading->at[0];
     return MENSUR_OK;
 }
 
@@ -150,14 +152,104 @@ static enum mensur_status check_name(struct reading *reading) {
         mensur_cell_error(reading, 0, "name: the cell is empty; every row needs a name");
         return MENSUR_OK;
     }
-    if (reading->names == NULL) {
-        return MENSUR_OK;
-    }
-    return mensur_names_add(reading->names, &reading->row->cells[reading->at[0]]);
+    return reading->compared
+               ? mensur_names_add(&reading->names, &reading->row->cells[reading->at[0]])
+               : MENSUR_OK;
 }
 
-bool mensur_row_good(const struct reading *reading) {
-    return !reading->row_bad && !reading->head_bad;
+/* Where a stock has the rows of a table, and a row its name. */
+static const struct list {
+    size_t items, count; /* offsets in the stock */
+    size_t size, name;   /* of a row; offset in it */
+} lists[MENSUR_TABLE_COUNT] = {
+#define LIST(rows, number, row, title)                                                             \
+    {                                                                                              \
+        offsetof(struct mensur_stock, rows), offsetof(struct mensur_stock, number),                \
+            sizeof(struct row), offsetof(struct row, title)                                        \
+    }
+    [MENSUR_TABLE_STRINGS] = LIST(strings, string_count, mensur_string_spec, set),
+    [MENSUR_TABLE_TUNINGS] = LIST(tunings, tuning_count, mensur_tuning, name),
+    [MENSUR_TABLE_PLAYERS] = LIST(players, player_count, mensur_player, name),
+    [MENSUR_TABLE_FAMILIES] = LIST(families, family_count, mensur_family, name),
+    [MENSUR_TABLE_MATERIALS] = LIST(materials, material_count, mensur_material, name),
+    [MENSUR_TABLE_WIRES] = LIST(wires, wire_count, mensur_wire_strength, material),
+#undef LIST
+};
+
+struct known_names mensur_names_in(const struct mensur_stock *stock, enum mensur_table table) {
+    const struct list *list = &lists[table];
+    struct known_names known = {.size = list->size, .offset = list->name};
+    memcpy(&known.rows, (const char *)stock + list->items, sizeof(known.rows));
+    memcpy(&known.count, (const char *)stock + list->count, sizeof(known.count));
+    return known;
+}
+
+/* A row of any table of the stock, or an instrument. */
+union any_row {
+    struct mensur_family family;
+    struct mensur_instrument instrument;
+    struct material_row material;
+    struct mensur_player player;
+    struct mensur_string_spec string;
+    struct mensur_tuning tuning;
+    struct mensur_wire_strength wire;
+};
+
+/* Puts copies in the place of the borrowed texts, all of them or none. */
+static enum mensur_status own_texts(const struct layout *layout, union any_row *row) {
+    for (int i = 0; i < layout->count; i++) {
+        void *member = (char *)row + layout->columns[i].at;
+        char **text = layout->columns[i].how == CELL_TEXT ? member : NULL;
+        if (text == NULL || *text == NULL ||
+            mensur_text_copy(*text, strlen(*text), text) == MENSUR_OK) {
+            continue;
+        }
+        while (i-- > 0) {
+            member = (char *)row + layout->columns[i].at;
+            if (layout->columns[i].how == CELL_TEXT) {
+                free(*(char **)member);
+            }
+        }
+        return MENSUR_MEMORY;
+    }
+    return MENSUR_OK;
+}
+
+/* Adds the row to the stock. */
+static enum mensur_status keep(struct reading *reading, union any_row *row) {
+    const struct list *list = &lists[reading->table];
+    char *items, *stock = (char *)reading->stock;
+    size_t count;
+    memcpy(&items, stock + list->items, sizeof(items));
+    memcpy(&count, stock + list->count, sizeof(count));
+    items = mensur_grow(items, count, list->size);
+    if (items == NULL) {
+        return MENSUR_MEMORY;
+    }
+    memcpy(stock + list->items, &items, sizeof(items));
+    if (own_texts(reading->layout, row) != MENSUR_OK) {
+        return MENSUR_MEMORY;
+    }
+    memcpy(items + count * list->size, row, list->size);
+    count++;
+    memcpy(stock + list->count, &count, sizeof(count));
+    return MENSUR_OK;
+}
+
+static enum mensur_status take_row(struct reading *reading) {
+    union any_row row;
+    memset(&row, 0, sizeof(row));
+    mensur_cells_read(reading, &row);
+    if (reading->layout->check != NULL) {
+        reading->layout->check(reading, &row);
+    }
+    if (reading->row_bad || reading->head_bad) {
+        return MENSUR_OK;
+    }
+    if (reading->table != MENSUR_TABLE_INSTRUMENTS) {
+        return keep(reading, &row);
+    }
+    return reading->visit != NULL ? reading->visit(reading->context, &row.instrument) : MENSUR_OK;
 }
 
 static enum mensur_status take(void *context, const struct row *row) {
@@ -176,7 +268,7 @@ static enum mensur_status take(void *context, const struct row *row) {
         reading->row_bad = true;
     }
     enum mensur_status status = check_name(reading);
-    return status == MENSUR_OK ? reading->layout->take_row(reading) : status;
+    return status == MENSUR_OK ? take_row(reading) : status;
 }
 
 enum mensur_status mensur_table_open(struct reading *reading) {
@@ -193,9 +285,9 @@ enum mensur_status mensur_table_step(struct reading *reading, bool *more) {
         return status;
     }
     bool to_the_end = status == MENSUR_OK || status == MENSUR_DATA;
-    if (to_the_end && reading->names != NULL) {
+    if (to_the_end && reading->compared) {
         enum mensur_status named =
-            mensur_names_report(reading->names, reading->source, &reading->log);
+            mensur_names_report(&reading->names, reading->source, &reading->log);
         status = named != MENSUR_OK ? named : status;
     }
     return status != MENSUR_OK ? status : reading->log.status;
@@ -203,6 +295,7 @@ enum mensur_status mensur_table_step(struct reading *reading, bool *more) {
 
 void mensur_table_close(struct reading *reading) {
     mensur_rows_close(reading->rows);
+    mensur_names_clear(&reading->names);
     reading->rows = NULL;
 }
 
@@ -213,20 +306,6 @@ enum mensur_status mensur_table_read(struct reading *reading) {
         status = mensur_table_step(reading, &more);
     }
     mensur_table_close(reading);
-    return status;
-}
-
-enum mensur_status mensur_table_read_into(const struct layout *layout, struct mensur_source *source,
-                                          struct mensur_report *report,
-                                          struct mensur_stock *stock) {
-    struct names names = {0};
-    struct reading reading = {.layout = layout,
-                              .source = source,
-                              .log = {.file = source->label, .report = report},
-                              .names = layout->named ? &names : NULL,
-                              .context = stock};
-    enum mensur_status status = mensur_table_read(&reading);
-    mensur_names_clear(&names);
     return status;
 }
 

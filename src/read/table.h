@@ -1,67 +1,109 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A table of named columns: its head understood, its rows checked, its cells read by kind. */
+/* A table of named columns: its head understood, its rows read by the columns' kinds, checked by
+ * its rules, and kept in the stock or handed out. */
 #ifndef MENSUR_READ_TABLE_H
 #define MENSUR_READ_TABLE_H
 
 #include "names.h"
+#include "suggest.h"
 
 /* The most columns that a table knows. */
 #define MENSUR_COLUMNS_MOST 64
+/* The most ways in which a table's columns can be enough. */
+#define MENSUR_WAYS_MOST 4
 
 struct reading;
 
-/* What a file of this table looks like. */
+/* What a cell is read as: nothing (its rule reads it), a text (borrowed while the row is checked),
+ * a quantity, or a quantity's value without a place for its +-, which is warned of. */
+enum how { CELL_OWN, CELL_TEXT, CELL_QUANTITY, CELL_VALUE };
+
+struct column {
+    const char *name;
+    enum how how;
+    size_t at; /* offset of its member in the row */
+    enum mensur_kind kind;
+    enum mensur_domain domain;
+    bool required; /* of every file */
+    /* what else is asked of its cells, where the head has it; NULL: nothing */
+    void (*rule)(struct reading *reading, int column, void *row);
+};
+
+/* What a file of a table looks like. The columns are read in their order. */
 struct layout {
-    const char *const *columns; /* the known ones, by number */
+    const struct column *columns; /* the known ones, by number */
     int count;
-    int required;          /* the first so many of them */
-    bool named;            /* column 0 is a name, which each row has and no two share */
-    const char *needs_one; /* NULL, or the message where has_enough is false */
-    bool (*has_enough)(const struct reading *reading); /* of the columns that are there */
-    enum mensur_status (*take_row)(struct reading *reading);
+    bool named; /* column 0 is a name, which each row has and no two share */
+    /* one of these pairs must be there; a single column: twice; 0, 0 ends them */
+    int enough[MENSUR_WAYS_MOST][2];
+    const char *needs_one;                             /* the message where none is */
+    void (*check)(struct reading *reading, void *row); /* the whole row; NULL: nothing */
+};
+
+/* A row of materials.csv: the ends of a range of published values are checked and not kept. */
+struct material_row {
+    struct mensur_material kept;
+    double low_density, high_density, low_strength, high_strength;
+};
+
+/* Which tables had errors: nothing is looked up in them. */
+struct bad_tables {
+    bool is[MENSUR_TABLE_COUNT];
+};
+
+/* Names of family, tuning and set that were looked up, with nothing to say about them. Most rows
+ * of a long file repeat a few. */
+#define SOUND_MOST 8
+#define SOUND_LONGEST 40
+
+struct sound_names {
+    char text[3][SOUND_LONGEST]; /* empty: not given */
 };
 
 /* A table while it is read. */
 struct reading {
+    enum mensur_table table;
     const struct layout *layout;
     struct mensur_source *source;
     struct log log;
+    struct mensur_stock *stock; /* gets the rows, except instruments */
+    struct bad_tables bad;
+    bool compared;               /* a name that stands twice is an error */
+    mensur_visit *visit;         /* gets the good instruments; may be NULL */
+    void *context;               /* of the visit */
     struct rows *rows;           /* while it is open */
     int at[MENSUR_COLUMNS_MOST]; /* cell of each known column, from 0; -1 where it is absent */
     int width;                   /* cells in the head; 0 before it was read */
     bool head_bad;               /* rules on rows are then left out: they would repeat its errors */
     const struct row *row;
     bool row_bad;
-    struct names *names; /* NULL: names are not compared */
-    void *context;       /* the table's own */
+    struct names names;
+    struct sound_names sound[SOUND_MOST];
+    size_t sound_count; /* that were kept so far; the oldest makes room */
 };
 
-/* Starts to read a table whose layout, source, log, names and context are set. MENSUR_READ;
+/* Starts to read a table whose layout, source, log, stock and comparing are set. MENSUR_READ;
  * MENSUR_MEMORY. */
 enum mensur_status mensur_table_open(struct reading *reading);
 
 /* Reads on, as mensur_rows_step; at the end the names that stand twice are reported. MENSUR_OK;
- * MENSUR_DATA at the end, after any error; MENSUR_READ; MENSUR_MEMORY; what take_row returned. */
+ * MENSUR_DATA at the end, after any error; MENSUR_READ; MENSUR_MEMORY; what visit returned. */
 enum mensur_status mensur_table_step(struct reading *reading, bool *more);
 
 /* Ends it, opened or not. */
 void mensur_table_close(struct reading *reading);
 
-/* Reads a whole table; as mensur_table_step. */
+/* Opens, reads and closes a whole table; as mensur_table_step. */
 enum mensur_status mensur_table_read(struct reading *reading);
 
-/* Reads a table whose context is the stock; names are compared where the layout has them. */
-enum mensur_status mensur_table_read_into(const struct layout *layout, struct mensur_source *source,
-                                          struct mensur_report *report, struct mensur_stock *stock);
-
-/* True where nothing speaks against keeping the row. */
-bool mensur_row_good(const struct reading *reading);
+/* The names in another table of the stock; those of its strings are their sets'. */
+struct known_names mensur_names_in(const struct mensur_stock *stock, enum mensur_table table);
 
 /* True where the head has the column. */
 bool mensur_has_column(const struct reading *reading, int column);
 
-/* Which values a cell may take. */
-enum range { RANGE_ANY, RANGE_NOT_NEGATIVE, RANGE_POSITIVE };
+/* True where one of the layout's pairs is there, as `has` tells. */
+bool mensur_has_enough(const struct reading *reading, bool (*has)(const struct reading *, int));
 
 /* The text of a cell, borrowed until the row ends; NULL where it is empty or absent. */
 char *mensur_cell_text(const struct reading *reading, int column);
@@ -69,17 +111,8 @@ char *mensur_cell_text(const struct reading *reading, int column);
 /* True where a cell of the column has text. */
 bool mensur_cell_given(const struct reading *reading, int column);
 
-/* A copy of a cell's text; NULL where it is empty or absent. MENSUR_MEMORY. */
-enum mensur_status mensur_cell_copy(const struct reading *reading, int column, char **out);
-
-/* A cell's quantity, unknown where it is empty or no such (an error then). A length is at most
- * MENSUR_LONGEST_M. */
-struct mensur_quantity mensur_cell_quantity(struct reading *reading, int column,
-                                            enum mensur_kind kind, enum range range);
-
-/* The same without a place for its ±: one that is given is warned of. */
-double mensur_cell_value(struct reading *reading, int column, enum mensur_kind kind,
-                         enum range range);
+/* Reads the row's cells into the members of its columns; calls the columns' rules. */
+void mensur_cells_read(struct reading *reading, void *row);
 
 /* An error at a cell (where its column is absent, at the row's first); the row is bad. */
 void mensur_cell_error(struct reading *reading, int column, const char *format, ...)

@@ -2,12 +2,9 @@
 /* tunings.csv: the notes of the open strings, the lowest first. */
 #include <string.h>
 
-#include "table.h"
 #include "tables.h"
 
-enum { NAME, NOTES, COLUMN_COUNT };
-
-static const char *const columns[COLUMN_COUNT] = {"name", "notes"};
+enum { NAME, NOTES };
 
 static void refuse(struct reading *reading, const char *text, size_t length) {
     char word[MENSUR_SHORT_ROOM], cut[MENSUR_SHORT_ROOM];
@@ -47,9 +44,10 @@ static void add_note(struct reading *reading, struct mensur_tuning *tuning, cons
     }
 }
 
-static void read_notes(struct reading *reading, struct mensur_tuning *tuning) {
+static void read_notes(struct reading *reading, int column, void *row) {
+    struct mensur_tuning *tuning = row;
     static const char between[] = " ,;\t\r\n";
-    const char *text = mensur_cell_text(reading, NOTES);
+    const char *text = mensur_cell_text(reading, column);
     if (text == NULL) {
         mensur_cell_error(reading, NOTES,
                           "notes: the cell is empty; write the open strings from the lowest, for "
@@ -67,31 +65,13 @@ static void read_notes(struct reading *reading, struct mensur_tuning *tuning) {
     }
 }
 
-static enum mensur_status take_row(struct reading *reading) {
-    struct mensur_stock *stock = reading->context;
-    struct mensur_tuning tuning = {0};
-    if (mensur_has_column(reading, NOTES)) {
-        read_notes(reading, &tuning);
-    }
-    if (!mensur_row_good(reading)) {
-        return MENSUR_OK;
-    }
-    struct mensur_tuning *rows = mensur_grow(stock->tunings, stock->tuning_count, sizeof(*rows));
-    if (rows == NULL) {
-        return MENSUR_MEMORY;
-    }
-    stock->tunings = rows;
-    enum mensur_status status = mensur_cell_copy(reading, NAME, &tuning.name);
-    if (status == MENSUR_OK) {
-        rows[stock->tuning_count++] = tuning;
-    }
-    return status;
-}
+static const struct column columns[] = {
+    [NAME] = {.name = "name",
+              .how = CELL_TEXT,
+              .at = offsetof(struct mensur_tuning, name),
+              .required = true},
+    [NOTES] = {.name = "notes", .required = true, .rule = read_notes},
+};
 
-static const struct layout layout = {
-    .columns = columns, .count = COLUMN_COUNT, .required = 2, .named = true, .take_row = take_row};
-
-enum mensur_status mensur_read_tunings(struct mensur_source *source, struct mensur_report *report,
-                                       struct mensur_stock *stock) {
-    return mensur_table_read_into(&layout, source, report, stock);
-}
+const struct layout mensur_tunings_layout = {
+    .columns = columns, .count = sizeof(columns) / sizeof(columns[0]), .named = true};

@@ -35,36 +35,17 @@ static enum mensur_status ask(void *context, const struct mensur_instrument *ins
     return MENSUR_OK;
 }
 
-static enum mensur_status read_instruments(struct mensur_source *source,
-                                           struct mensur_report *report) {
-    struct instruments instruments;
-    mensur_instruments_init(&instruments, source, &shop.stock, MENSUR_ALL_LOOKUPS, true, report);
-    instruments.visit = ask;
-    enum mensur_status status = mensur_table_read(&instruments.reading);
-    mensur_instruments_clear(&instruments);
-    return status;
-}
-
 static enum mensur_status read_any(struct mensur_source *source, struct mensur_report *report,
                                    struct mensur_stock *stock) {
-    switch (TABLE) {
-    case MENSUR_TABLE_INSTRUMENTS:
-        return read_instruments(source, report);
-    case MENSUR_TABLE_STRINGS:
+    struct reading reading = mensur_reading(TABLE, source, stock, true, report);
+    if (TABLE == MENSUR_TABLE_INSTRUMENTS) {
+        reading.stock = &shop.stock;
+        reading.visit = ask;
+    } else if (TABLE == MENSUR_TABLE_STRINGS) {
         stock->materials = shop.stock.materials;
         stock->material_count = shop.stock.material_count;
-        return mensur_read_strings(source, report, stock, true);
-    case MENSUR_TABLE_TUNINGS:
-        return mensur_read_tunings(source, report, stock);
-    case MENSUR_TABLE_PLAYERS:
-        return mensur_read_players(source, report, stock);
-    case MENSUR_TABLE_FAMILIES:
-        return mensur_read_families(source, report, stock);
-    case MENSUR_TABLE_MATERIALS:
-        return mensur_read_materials(source, report, stock);
-    default:
-        return mensur_read_wires(source, report, stock);
     }
+    return mensur_table_read(&reading);
 }
 
 static void try_bytes(const uint8_t *bytes, size_t size) {
