@@ -64,6 +64,8 @@ const char *mensur_told_role(const struct mensur_comparison *comparison, size_t 
 void mensur_tell_decision(struct mensur_document *document, const struct mensur_decision *decision);
 void mensur_tell_restringing(struct mensur_document *document,
                              const struct mensur_restringing *restringing);
+/* The instrument with most positions, which has the names of all. */
+const struct mensur_reach *mensur_told_most_positions(const struct mensur_reaching *reaching);
 void mensur_tell_reaching(struct mensur_document *document, const struct mensur_reaching *reaching);
 /* How sure the figures of an instrument are; nothing where no measurement says so. */
 void mensur_tell_spread(struct mensur_document *document, const char *name,
