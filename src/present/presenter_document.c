@@ -35,8 +35,8 @@ static void write(struct mensur_presenter *presenter) {
 
 static void gather(struct mensur_presenter *presenter, const char *name,
                    const struct mensur_assumptions *assumed, const struct mensur_facts *warnings) {
-    mensur_out_fail(&presenter->out, mensur_gather(&presenter->gathered, &presenter->style, name,
-                                                   assumed, warnings));
+    mensur_gather(&presenter->gathered, &presenter->style, name, assumed, warnings);
+    mensur_out_fail(&presenter->out, presenter->gathered.status);
 }
 
 static void gather_profile(struct mensur_presenter *presenter, const char *name,
@@ -153,12 +153,11 @@ static void present_comparison(struct mensur_presenter *presenter,
 
 static void present_decision(struct mensur_presenter *presenter,
                              const struct mensur_decision *decision) {
+    static const struct mensur_assumptions none;
     begin(presenter);
     gather_profile(presenter, decision->present.instrument, &decision->present);
     if (decision->has_recommended) {
-        mensur_out_fail(&presenter->out,
-                        mensur_gather_facts(&presenter->gathered, &presenter->style,
-                                            &decision->recommended.warnings));
+        gather(presenter, decision->present.instrument, &none, &decision->recommended.warnings);
     }
     if (decision->has_like) {
         gather_profile(presenter, decision->like.instrument, &decision->like);
@@ -193,7 +192,8 @@ static void present_reaching(struct mensur_presenter *presenter,
 static void present_check(struct mensur_presenter *presenter, const char *file, long rows,
                           const struct mensur_texts *warnings) {
     mensur_tell_check(&presenter->document, file, rows, warnings);
-    mensur_out_fail(&presenter->out, mensur_gather_warnings(&presenter->gathered, warnings));
+    mensur_gather_warnings(&presenter->gathered, warnings);
+    mensur_out_fail(&presenter->out, presenter->gathered.status);
     write(presenter);
 }
 
