@@ -316,14 +316,9 @@ void mensur_cells(struct mensur_document *document, size_t count, ...) {
 
 static struct mensur_shown show(const struct mensur_style *style,
                                 const struct mensur_table_column *column, double value) {
-    const struct mensur_figure *figure = column->figure;
     size_t width = column->width <= FIGURE_WIDTH ? column->width - 1 : FIGURE_WIDTH;
-    if (column->finer) {
-        return mensur_show_finer(style, figure->kind, value);
-    }
-    return figure->kind == MENSUR_NUMBER && figure->decimals > 0
-               ? mensur_show_number(value, figure->decimals, width)
-               : mensur_show_within(style, figure->kind, value, width);
+    return column->finer ? mensur_show_finer(style, column->figure->kind, value)
+                         : mensur_figure_within(column->figure, style, value, width);
 }
 
 void mensur_cells_of(struct mensur_document *document, size_t count, const void *record) {

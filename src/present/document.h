@@ -161,17 +161,17 @@ void mensur_document_text(const struct mensur_document *document, struct mensur_
 /* HTML, written in one or more parts. */
 struct mensur_html {
     struct mensur_out *out;
-    const struct mensur_sink *sink; /* drawings go straight to it */
-    size_t level;                   /* h1 to h6 of a MENSUR_HEADING_SECTION */
-    size_t note_level;              /* of the headings of notes */
-    const char *id;                 /* begins every id; letters and digits, fewer than 40 */
-    size_t tables, drawings;        /* written so far */
-    const char *open;               /* element that is not ended yet, "" none */
-    const char *notes;              /* heading of the notes that were written last */
+    size_t level;            /* h1 to h6 of a MENSUR_HEADING_SECTION */
+    size_t note_level;       /* of the headings of notes */
+    const char *id;          /* begins every id; letters and digits, fewer than 40 */
+    size_t tables, drawings; /* written so far */
+    const char *open;        /* element that is not ended yet, "" none */
+    const char *notes;       /* heading of the notes that were written last */
 };
 
-void mensur_html_open(struct mensur_html *html, struct mensur_out *out,
-                      const struct mensur_sink *sink, const char *id, size_t level);
+/* Drawings go straight to the sink of the output. */
+void mensur_html_open(struct mensur_html *html, struct mensur_out *out, const char *id,
+                      size_t level);
 void mensur_document_html(const struct mensur_document *document, struct mensur_html *html);
 /* Ends what is open. */
 void mensur_html_close(struct mensur_html *html);

@@ -175,7 +175,7 @@ enum mensur_status mensur_dossier_write(const struct mensur_dossier *dossier,
     mensur_document_open(&document, &style, false);
     tell(&document, dossier);
     mensur_out_open(&out, sink, false);
-    mensur_html_open(&html, &out, sink, "dossier", 2);
+    mensur_html_open(&html, &out, "dossier", 2);
     put_head(dossier, &out);
     mensur_document_html(&document, &html);
     mensur_html_close(&html);

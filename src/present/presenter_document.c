@@ -53,7 +53,7 @@ static void draw(struct mensur_presenter *presenter, unsigned parts,
 static void present_open(struct mensur_presenter *presenter) {
     size_t level = presenter->style.heading_level > 0 ? presenter->style.heading_level : 3;
     mensur_document_open(&presenter->document, &presenter->style, !is_html(presenter));
-    mensur_html_open(&presenter->html, &presenter->out, &presenter->out.sink,
+    mensur_html_open(&presenter->html, &presenter->out,
                      presenter->style.id != NULL ? presenter->style.id : "answer", level - 1);
     presenter->html.note_level = level;
 }

@@ -46,10 +46,8 @@ struct mensur_told_lengths {
 };
 
 struct mensur_told_lengths mensur_told_lengths_of(const struct mensur_profile *profile);
-/* One instrument's at length; or the sentence alone. */
+/* One instrument's at length. */
 void mensur_tell_lengths(struct mensur_document *document, const struct mensur_told_lengths *told);
-void mensur_tell_length_sentence(struct mensur_document *document,
-                                 const struct mensur_told_lengths *told);
 /* A row of a table of many, with the first the table; and what explains it. */
 void mensur_tell_length_row(struct mensur_document *document,
                             const struct mensur_told_lengths *told, bool first);

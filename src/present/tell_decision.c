@@ -137,43 +137,46 @@ static void tell_wants(struct mensur_document *document, const struct mensur_dec
 
 /* As it is, as recommended, and the instrument it shall be like; some may be missing. */
 struct beside {
-    size_t count;
-    const struct mensur_profile *profiles[3];
+    const char *head;
+    const struct mensur_profile *profile;
 };
 
+static double beside_value(const struct beside *beside, enum mensur_scope scope,
+                           const struct mensur_figure *figure) {
+    return mensur_figure_value(figure, mensur_told_record(beside->profile, scope, ""));
+}
+
 static void tell_beside_rows(struct mensur_document *document, const struct beside *beside,
-                             enum mensur_scope scope) {
+                             size_t count, enum mensur_scope scope) {
     const struct mensur_figure *figure;
     for (size_t i = 0; (figure = mensur_figure_told(scope, i)) != NULL; i++) {
-        double values[3] = {NAN, NAN, NAN};
-        bool known = false;
-        for (size_t j = 0; j < beside->count; j++) {
-            values[j] =
-                mensur_figure_value(figure, mensur_told_record(beside->profiles[j], scope, ""));
-            known = known || !isnan(values[j]);
+        size_t known = 0;
+        for (size_t j = 0; j < count; j++) {
+            known += isnan(beside_value(&beside[j], scope, figure)) ? 0 : 1;
         }
-        if (!known ||
+        if (known == 0 ||
             (scope == MENSUR_SCOPE_INSTRUMENT && (figure->flags & MENSUR_FIGURE_MOVES) == 0)) {
             continue;
         }
         mensur_row(document);
         mensur_cells(document, 2, figure->label, mensur_shown_unit(&document->style, figure->kind));
-        for (size_t j = 0; j < beside->count; j++) {
-            mensur_cell(document, mensur_figure_show(figure, &document->style, values[j]).text);
+        for (size_t j = 0; j < count; j++) {
+            double value = beside_value(&beside[j], scope, figure);
+            mensur_cell(document, mensur_figure_show(figure, &document->style, value).text);
         }
     }
 }
 
 static void tell_beside(struct mensur_document *document, const struct mensur_decision *decision) {
-    const struct {
-        bool there;
-        const struct mensur_profile *profile;
-        const char *head;
-    } all[] = {{true, &decision->present, "as it is"},
-               {decision->has_recommended, &decision->recommended, "best"},
-               {decision->has_like, &decision->like, "like"}};
-    struct beside beside = {0};
-    if (!decision->has_recommended && !decision->has_like) {
+    struct beside beside[3] = {{"as it is", &decision->present}};
+    size_t count = 1;
+    if (decision->has_recommended) {
+        beside[count++] = (struct beside){"best", &decision->recommended};
+    }
+    if (decision->has_like) {
+        beside[count++] = (struct beside){"like", &decision->like};
+    }
+    if (count == 1) {
         return;
     }
     mensur_heading(document, MENSUR_HEADING_PART, "Side by side");
@@ -184,14 +187,11 @@ static void tell_beside(struct mensur_document *document, const struct mensur_de
                  place_word(decision));
     mensur_column_of(document, MENSUR_CELLS_WORDS, "", NULL, 21);
     mensur_column_of(document, MENSUR_CELLS_WORDS, "", NULL, 10);
-    for (size_t i = 0; i < 3; i++) {
-        if (all[i].there) {
-            mensur_column_of(document, MENSUR_CELLS_FIGURES, all[i].head, NULL, 11);
-            beside.profiles[beside.count++] = all[i].profile;
-        }
+    for (size_t i = 0; i < count; i++) {
+        mensur_column_of(document, MENSUR_CELLS_FIGURES, beside[i].head, NULL, 11);
     }
-    tell_beside_rows(document, &beside, MENSUR_SCOPE_INSTRUMENT);
-    tell_beside_rows(document, &beside, MENSUR_SCOPE_TOTAL);
+    tell_beside_rows(document, beside, count, MENSUR_SCOPE_INSTRUMENT);
+    tell_beside_rows(document, beside, count, MENSUR_SCOPE_TOTAL);
 }
 
 static const struct mensur_told step_figures[] = {

@@ -15,8 +15,8 @@ struct mensur_told_lengths mensur_told_lengths_of(const struct mensur_profile *p
                                         .warned = profile->warnings.count > 0};
 }
 
-void mensur_tell_length_sentence(struct mensur_document *document,
-                                 const struct mensur_told_lengths *told) {
+static void tell_sentence(struct mensur_document *document,
+                          const struct mensur_told_lengths *told) {
     const struct mensur_lengths *lengths = told->lengths;
     bool measured = lengths->string_length_measured == MENSUR_YES;
     mensur_paragraph(document, 0, "%n: the string is %l long", told->instrument,
@@ -77,7 +77,7 @@ static void tell_unknown(struct mensur_document *document, const struct mensur_t
 }
 
 void mensur_tell_lengths(struct mensur_document *document, const struct mensur_told_lengths *told) {
-    mensur_tell_length_sentence(document, told);
+    tell_sentence(document, told);
     mensur_gap(document);
     tell_known(document, told);
     tell_unknown(document, told, false, "Not known: ");
