@@ -288,6 +288,12 @@ void mensur_column_of(struct mensur_document *document, enum mensur_table_cells 
                                 .label = label, .unit = unit, .width = width, .cells = cells});
 }
 
+void mensur_column_behind(struct mensur_document *document, enum mensur_table_cells cells,
+                          const char *label, size_t gap, size_t width) {
+    mensur_column(document, (struct mensur_table_column){
+                                .label = label, .width = width, .gap = gap, .cells = cells});
+}
+
 void mensur_row(struct mensur_document *document) {
     begin(document, MENSUR_TOKEN_ROW, 0);
     document->cell = document->first_column;

@@ -142,9 +142,11 @@ void mensur_drawing(struct mensur_document *document, struct mensur_illustration
 void mensur_table(struct mensur_document *document, enum mensur_table_kind kind,
                   const char *caption, ...);
 void mensur_column(struct mensur_document *document, struct mensur_table_column column);
-/* The usual ones. */
+/* The usual ones; and one with a gap before it, so many blanks of its width. */
 void mensur_column_of(struct mensur_document *document, enum mensur_table_cells cells,
                       const char *label, const char *unit, size_t width);
+void mensur_column_behind(struct mensur_document *document, enum mensur_table_cells cells,
+                          const char *label, size_t gap, size_t width);
 void mensur_row(struct mensur_document *document);
 void mensur_cell(struct mensur_document *document, const char *text);
 /* So many cells, each a const char *. */

@@ -74,9 +74,29 @@ static int take(const char *bytes, size_t length, void *context) {
     return out->status == MENSUR_OK ? 0 : -1;
 }
 
-static void write_value(struct mensur_out *out, json_t *value);
+static void write_members(struct mensur_out *out, json_t *object);
 
 /* No tree of ours is more than a few levels deep. NOLINTBEGIN(misc-no-recursion) */
+static void write_value(struct mensur_out *out, json_t *value) {
+    if (json_is_object(value)) {
+        mensur_out_text(out, "{");
+        write_members(out, value);
+        mensur_out_text(out, "}");
+    } else if (json_is_array(value)) {
+        mensur_out_text(out, "[");
+        for (size_t i = 0; i < json_array_size(value); i++) {
+            mensur_out_text(out, i > 0 ? ", " : "");
+            write_value(out, json_array_get(value, i));
+        }
+        mensur_out_text(out, "]");
+    } else if (json_is_real(value)) {
+        char room[MENSUR_NUMBER_ROOM];
+        size_t length = mensur_number_print_significant(json_real_value(value), DIGITS, room);
+        mensur_out_bytes(out, room, length);
+    } else if (json_dump_callback(value, take, out, JSON_ENCODE_ANY) != 0) {
+        mensur_out_fail(out, MENSUR_MEMORY); /* what the sink said is kept already */
+    }
+}
 
 /* The keys are our own: letters, digits and low lines. */
 static void write_members(struct mensur_out *out, json_t *object) {
@@ -89,35 +109,6 @@ static void write_members(struct mensur_out *out, json_t *object) {
         mensur_out_text(out, "\": ");
         write_value(out, value);
         between = ", ";
-    }
-}
-
-static void write_items(struct mensur_out *out, const json_t *array) {
-    for (size_t i = 0; i < json_array_size(array); i++) {
-        mensur_out_text(out, i > 0 ? ", " : "");
-        write_value(out, json_array_get(array, i));
-    }
-}
-
-static void write_real(struct mensur_out *out, const json_t *value) {
-    char room[MENSUR_NUMBER_ROOM];
-    size_t length = mensur_number_print_significant(json_real_value(value), DIGITS, room);
-    mensur_out_bytes(out, room, length);
-}
-
-static void write_value(struct mensur_out *out, json_t *value) {
-    if (json_is_object(value)) {
-        mensur_out_text(out, "{");
-        write_members(out, value);
-        mensur_out_text(out, "}");
-    } else if (json_is_array(value)) {
-        mensur_out_text(out, "[");
-        write_items(out, value);
-        mensur_out_text(out, "]");
-    } else if (json_is_real(value)) {
-        write_real(out, value);
-    } else if (json_dump_callback(value, take, out, JSON_ENCODE_ANY) != 0) {
-        mensur_out_fail(out, MENSUR_MEMORY); /* what the sink said is kept already */
     }
 }
 /* NOLINTEND(misc-no-recursion) */

@@ -60,25 +60,23 @@ static void present_open(struct mensur_presenter *presenter) {
 
 static void hold(struct mensur_presenter *presenter, const struct mensur_profile *profile) {
     struct mensur_held_lengths *held = &presenter->held[presenter->held_count];
-    struct mensur_told_lengths told = mensur_told_lengths_of(profile);
-    enum mensur_status status =
-        mensur_text_copy(profile->instrument, strlen(profile->instrument), &held->instrument);
-    if (status != MENSUR_OK) {
-        mensur_out_fail(&presenter->out, status);
+    mensur_out_fail(
+        &presenter->out,
+        mensur_text_copy(profile->instrument, strlen(profile->instrument), &held->instrument));
+    if (held->instrument == NULL) {
         return;
     }
     held->lengths = profile->lengths;
-    held->told = told;
+    held->told = mensur_told_lengths_of(profile);
     held->told.instrument = held->instrument;
     held->told.lengths = &held->lengths;
     if (profile->spread != NULL) {
-        held->spread = malloc(sizeof(*held->spread));
+        held->told.spread = held->spread = malloc(sizeof(*held->spread));
         if (held->spread != NULL) {
             *held->spread = *profile->spread;
         } else {
             mensur_out_fail(&presenter->out, MENSUR_MEMORY);
         }
-        held->told.spread = held->spread;
     }
     presenter->held_count++;
 }

@@ -117,9 +117,7 @@ static void tell_wants(struct mensur_document *document, const struct mensur_dec
                      document->style.inches ? "from in" : "from mm", 8);
     mensur_column_of(document, MENSUR_CELLS_FIGURES, place_word(decision),
                      document->style.inches ? "to in" : "to mm", 8);
-    mensur_column(document,
-                  (struct mensur_table_column){
-                      .label = "why", .width = 19, .gap = 2, .cells = MENSUR_CELLS_WORDS});
+    mensur_column_behind(document, MENSUR_CELLS_WORDS, "why", 2, 19);
     for (size_t i = 0; i < decision->want_count; i++) {
         const struct mensur_want *want = &decision->wants[i];
         const char *open = want->within_reach ? "any" : "none";
@@ -223,8 +221,7 @@ static void tell_step_columns(struct mensur_document *document,
     if (notes == 0) {
         mensur_tell_columns(document, MENSUR_SCOPE_STEP_TOTAL, &step_total, 1);
     }
-    mensur_column(document, (struct mensur_table_column){
-                                .label = "", .width = 9, .gap = 1, .cells = MENSUR_CELLS_MARKS});
+    mensur_column_behind(document, MENSUR_CELLS_MARKS, "", 1, 9);
 }
 
 static const char *step_mark(const struct mensur_step *step) {
@@ -294,12 +291,8 @@ static void tell_instead(struct mensur_document *document, const struct mensur_d
     }
     mensur_table(document, MENSUR_TABLE, "Strings instead");
     mensur_tell_columns(document, MENSUR_SCOPE_INSTEAD, figures, 4);
-    mensur_column(document,
-                  (struct mensur_table_column){
-                      .label = mensur_figure_named(MENSUR_SCOPE_INSTEAD, "nearest_string")->label,
-                      .width = 47,
-                      .gap = 2,
-                      .cells = MENSUR_CELLS_NAMES});
+    mensur_column_behind(document, MENSUR_CELLS_NAMES,
+                         mensur_figure_named(MENSUR_SCOPE_INSTEAD, "nearest_string")->label, 2, 47);
     for (size_t i = 0; i < decision->instead_count; i++) {
         const struct mensur_instead *instead = &decision->instead[i];
         mensur_row(document);
