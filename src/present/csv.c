@@ -217,18 +217,23 @@ static void choice_row(struct mensur_csv *row, const void *answer, size_t i) {
     figures(row, MENSUR_SCOPE_CHOICE, choice);
 }
 
-/* As many frames as the instrument with most positions has; positions are counted alike in all
- * families. */
+/* A reach, with as many frames as the instrument with most positions has; positions are counted
+ * alike in all families. */
+struct reached {
+    const struct mensur_reaching *reaching;
+    const struct mensur_reach *most;
+};
+
 static void reach_row(struct mensur_csv *row, const void *answer, size_t i) {
-    const struct mensur_reaching *reaching = answer;
+    const struct reached *reached = answer;
+    const struct mensur_reaching *reaching = reached->reaching;
     const struct mensur_reach *reach = &reaching->instruments[i];
-    const struct mensur_reach *most = mensur_told_most_positions(reaching);
     mensur_csv_text(row, "instrument", reach->instrument);
     mensur_csv_text(row, "player", reaching->player);
     figures(row, MENSUR_SCOPE_REACH, reach);
-    for (size_t j = 0; j < most->position_count; j++) {
+    for (size_t j = 0; j < reached->most->position_count; j++) {
         char key[32];
-        snprintf(key, sizeof(key), "frame_%s_mm", most->positions[j].name);
+        snprintf(key, sizeof(key), "frame_%s_mm", reached->most->positions[j].name);
         mensur_csv_number(row, key, MENSUR_LENGTH,
                           j < reach->position_count ? reach->positions[j].frame : NAN);
     }
@@ -285,7 +290,8 @@ static void csv_restringing(struct mensur_presenter *presenter,
 static void csv_reaching(struct mensur_presenter *presenter,
                          const struct mensur_reaching *reaching) {
     if (reaching->count > 0) {
-        write_rows(presenter, reach_row, reaching, reaching->count);
+        struct reached reached = {reaching, mensur_told_most_positions(reaching)};
+        write_rows(presenter, reach_row, &reached, reaching->count);
     }
 }
 
