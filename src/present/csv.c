@@ -1,11 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Cells and rows of CSV, and what keeps a name from becoming a formula. */
+/* Answers as rows of CSV: an instrument, string, place, step or file each. */
 #include "csv_cells.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "number.h"
+#include "tell.h"
 
 static void begin_cell(struct mensur_csv *row) {
     if (row->begun) {
@@ -14,7 +16,8 @@ static void begin_cell(struct mensur_csv *row) {
     row->begun = true;
 }
 
-void mensur_csv_word(struct mensur_csv *row, const char *word) {
+/* A key of the head, or a word of our own. */
+static void word_cell(struct mensur_csv *row, const char *word) {
     begin_cell(row);
     mensur_out_text(row->out, word);
 }
@@ -43,7 +46,11 @@ static void quoted_text(struct mensur_csv *row, const char *text) {
     mensur_out_text(row->out, "\"");
 }
 
-void mensur_csv_text(struct mensur_csv *row, const char *text) {
+void mensur_csv_text(struct mensur_csv *row, const char *key, const char *text) {
+    if (row->head) {
+        word_cell(row, key);
+        return;
+    }
     begin_cell(row);
     if (text == NULL) {
         return;
@@ -60,7 +67,11 @@ void mensur_csv_text(struct mensur_csv *row, const char *text) {
 }
 
 /* Written where it is to stand: of these cells there are most. */
-void mensur_csv_number(struct mensur_csv *row, enum mensur_kind kind, double si) {
+void mensur_csv_number(struct mensur_csv *row, const char *key, enum mensur_kind kind, double si) {
+    if (row->head) {
+        word_cell(row, key);
+        return;
+    }
     double value = mensur_from_si(kind, si);
     char *room = mensur_out_room(row->out, MENSUR_NUMBER_ROOM + 1), *at = room;
     if (row->begun) {
@@ -74,40 +85,240 @@ void mensur_csv_number(struct mensur_csv *row, enum mensur_kind kind, double si)
     mensur_out_wrote(row->out, (size_t)(at - room));
 }
 
-void mensur_csv_known(struct mensur_csv *row, enum mensur_known known) {
-    mensur_csv_word(row, known == MENSUR_YES ? "true" : known == MENSUR_NO ? "false" : "");
+static void known_cell(struct mensur_csv *row, const char *key, enum mensur_known known) {
+    const char *word = known == MENSUR_YES ? "true" : known == MENSUR_NO ? "false" : "";
+    word_cell(row, row->head ? key : word);
 }
 
-void mensur_csv_keys(struct mensur_csv *row, enum mensur_scope scope) {
-    struct mensur_figures figures = mensur_figures(scope);
-    for (size_t i = 0; i < figures.count; i++) {
-        if ((figures.items[i].flags & MENSUR_FIGURE_PUBLISHED) != 0) {
-            mensur_csv_word(row, figures.items[i].key);
-        }
-    }
+static void count_cell(struct mensur_csv *row, const char *key, long count) {
+    char digits[32];
+    snprintf(digits, sizeof(digits), "%ld", count);
+    word_cell(row, row->head ? key : digits);
 }
 
-void mensur_csv_cells(struct mensur_csv *row, enum mensur_scope scope, const void *record,
-                      bool difference) {
+/* The published figures of a record; of a difference only its numbers. */
+static void cells(struct mensur_csv *row, enum mensur_scope scope, const void *record,
+                  bool difference) {
     struct mensur_figures figures = mensur_figures(scope);
     for (size_t i = 0; i < figures.count; i++) {
         const struct mensur_figure *figure = &figures.items[i];
         if ((figure->flags & MENSUR_FIGURE_PUBLISHED) == 0) {
             continue;
         }
-        if (figure->type == MENSUR_FIGURE_NUMBER) {
-            mensur_csv_number(row, figure->kind, mensur_figure_value(figure, record));
+        if (row->head) {
+            word_cell(row, figure->key);
+        } else if (figure->type == MENSUR_FIGURE_NUMBER) {
+            mensur_csv_number(row, figure->key, figure->kind, mensur_figure_value(figure, record));
         } else if (difference) {
-            mensur_csv_word(row, "");
+            word_cell(row, "");
         } else if (figure->type == MENSUR_FIGURE_KNOWN) {
-            mensur_csv_known(row, mensur_figure_known(figure, record));
+            known_cell(row, figure->key, mensur_figure_known(figure, record));
         } else {
-            mensur_csv_text(row, mensur_figure_text(figure, record));
+            mensur_csv_text(row, figure->key, mensur_figure_text(figure, record));
         }
     }
+}
+
+static void figures(struct mensur_csv *row, enum mensur_scope scope, const void *record) {
+    cells(row, scope, record, false);
 }
 
 void mensur_csv_end(struct mensur_csv *row) {
     mensur_out_line(row->out);
     row->begun = false;
 }
+
+/* Writes the cells of a row of an answer. Of the head it writes the keys, and the answer may hold
+ * no row. */
+typedef void row_of(struct mensur_csv *row, const void *answer, size_t i);
+
+/* Writes the rows of an answer, and the head above the first. */
+static void write_rows(struct mensur_presenter *presenter, row_of *write, const void *answer,
+                       size_t count) {
+    struct mensur_csv row = {.out = &presenter->out};
+    if (presenter->answers == 0) {
+        row.head = true;
+        write(&row, answer, 0);
+        mensur_csv_end(&row);
+        row.head = false;
+    }
+    for (size_t i = 0; i < count; i++) {
+        write(&row, answer, i);
+        mensur_csv_end(&row);
+    }
+}
+
+static void lengths_row(struct mensur_csv *row, const void *answer, size_t i) {
+    const struct mensur_profile *profile = answer;
+    (void)i; /* one row an answer */
+    mensur_csv_text(row, "instrument", profile->instrument);
+    figures(row, MENSUR_SCOPE_INSTRUMENT, &profile->lengths);
+}
+
+static void string_row(struct mensur_csv *row, const void *answer, size_t i) {
+    const struct mensur_profile *profile = answer;
+    mensur_csv_text(row, "instrument", profile->instrument);
+    mensur_csv_number(row, "string_length_mm", MENSUR_LENGTH, profile->lengths.string_length);
+    figures(row, MENSUR_SCOPE_STRING, &profile->strings[i]);
+}
+
+static void place_row(struct mensur_csv *row, const void *answer, size_t i) {
+    const struct mensur_profile *profile = answer;
+    mensur_csv_text(row, "instrument", profile->instrument);
+    mensur_csv_number(row, "string_length_mm", MENSUR_LENGTH, profile->lengths.string_length);
+    figures(row, MENSUR_SCOPE_HAND, profile);
+    figures(row, MENSUR_SCOPE_PLACE, &profile->places[i]);
+}
+
+static void true_place_row(struct mensur_csv *row, const void *answer, size_t i) {
+    const struct mensur_profile *profile = answer;
+    mensur_csv_text(row, "instrument", profile->instrument);
+    figures(row, MENSUR_SCOPE_TRUE_PLACE, row->head ? NULL : &profile->true_places[i]);
+}
+
+/* The instruments, and behind them the differences. */
+static void compared_row(struct mensur_csv *row, const void *answer, size_t i) {
+    const struct mensur_comparison *comparison = answer;
+    bool difference = i >= comparison->count;
+    const struct mensur_profile *profile =
+        difference ? &comparison->differences[i - comparison->count] : &comparison->instruments[i];
+    mensur_csv_text(row, "row", difference ? "difference" : "instrument");
+    mensur_csv_text(row, "instrument", profile->instrument);
+    cells(row, MENSUR_SCOPE_INSTRUMENT, &profile->lengths, difference);
+    cells(row, MENSUR_SCOPE_TOTAL, profile, difference);
+}
+
+static void step_row(struct mensur_csv *row, const void *answer, size_t i) {
+    static const struct mensur_step none;
+    const struct mensur_decision *decision = answer;
+    const struct mensur_step *step = row->head ? &none : &decision->steps[i];
+    mensur_csv_text(row, "instrument", decision->present.instrument);
+    mensur_csv_number(row, decision->for_stop ? "stop_mm" : "neck_mm", MENSUR_LENGTH, step->place);
+    figures(row, MENSUR_SCOPE_STEP, step);
+    for (size_t j = 0; j < decision->present.string_count; j++) {
+        char key[32];
+        snprintf(key, sizeof(key), "tension_%s_N", decision->present.strings[j].note);
+        mensur_csv_number(row, key, MENSUR_FORCE, step->tension[j]);
+    }
+    figures(row, MENSUR_SCOPE_STEP_TOTAL, step);
+    known_cell(row, "present", step->present ? MENSUR_YES : MENSUR_NO);
+    known_cell(row, "recommended", step->recommended ? MENSUR_YES : MENSUR_NO);
+}
+
+static void choice_row(struct mensur_csv *row, const void *answer, size_t i) {
+    static const struct mensur_choice none;
+    const struct mensur_restringing *restringing = answer;
+    size_t number = row->head ? 0 : i / restringing->string_count;
+    const struct mensur_choice *choice = row->head ? &none : &restringing->choices[number];
+    size_t string = i - number * restringing->string_count;
+    count_cell(row, "choice", (long)number + 1);
+    mensur_csv_text(row, "instrument", restringing->present.instrument);
+    figures(row, MENSUR_SCOPE_STRING, &choice->strings[string]);
+    figures(row, MENSUR_SCOPE_CHOICE, choice);
+}
+
+/* A reach, with as many frames as the instrument with most positions has; positions are counted
+ * alike in all families. */
+struct reached {
+    const struct mensur_reaching *reaching;
+    const struct mensur_reach *most;
+};
+
+static void reach_row(struct mensur_csv *row, const void *answer, size_t i) {
+    const struct reached *reached = answer;
+    const struct mensur_reaching *reaching = reached->reaching;
+    const struct mensur_reach *reach = &reaching->instruments[i];
+    mensur_csv_text(row, "instrument", reach->instrument);
+    mensur_csv_text(row, "player", reaching->player);
+    figures(row, MENSUR_SCOPE_REACH, reach);
+    for (size_t j = 0; j < reached->most->position_count; j++) {
+        char key[32];
+        snprintf(key, sizeof(key), "frame_%s_mm", reached->most->positions[j].name);
+        mensur_csv_number(row, key, MENSUR_LENGTH,
+                          j < reach->position_count ? reach->positions[j].frame : NAN);
+    }
+    mensur_csv_number(row, "span_mm", MENSUR_LENGTH, reaching->span);
+}
+
+/* A file that was checked. */
+struct checked {
+    const char *file;
+    long rows;
+    const struct mensur_texts *warnings;
+};
+
+static void checked_row(struct mensur_csv *row, const void *answer, size_t i) {
+    const struct checked *checked = answer;
+    (void)i; /* one row an answer */
+    mensur_csv_text(row, "file", checked->file);
+    count_cell(row, "rows", checked->rows);
+    count_cell(row, "warnings", (long)checked->warnings->count);
+}
+
+static void csv_lengths(struct mensur_presenter *presenter, const struct mensur_profile *profile) {
+    write_rows(presenter, lengths_row, profile, 1);
+}
+
+static void csv_tension(struct mensur_presenter *presenter, const struct mensur_profile *profile) {
+    write_rows(presenter, string_row, profile, profile->string_count);
+}
+
+static void csv_fingers(struct mensur_presenter *presenter, const struct mensur_profile *profile) {
+    if (presenter->style.true_places) {
+        write_rows(presenter, true_place_row, profile, profile->true_place_count);
+    } else {
+        write_rows(presenter, place_row, profile, profile->place_count);
+    }
+}
+
+static void csv_comparison(struct mensur_presenter *presenter,
+                           const struct mensur_comparison *comparison) {
+    write_rows(presenter, compared_row, comparison, 2 * comparison->count - 1);
+}
+
+static void csv_decision(struct mensur_presenter *presenter,
+                         const struct mensur_decision *decision) {
+    write_rows(presenter, step_row, decision, decision->step_count);
+}
+
+static void csv_restringing(struct mensur_presenter *presenter,
+                            const struct mensur_restringing *restringing) {
+    write_rows(presenter, choice_row, restringing,
+               restringing->choice_count * restringing->string_count);
+}
+
+static void csv_reaching(struct mensur_presenter *presenter,
+                         const struct mensur_reaching *reaching) {
+    if (reaching->count > 0) {
+        struct reached reached = {reaching, mensur_told_most_positions(reaching)};
+        write_rows(presenter, reach_row, &reached, reaching->count);
+    }
+}
+
+static void csv_check(struct mensur_presenter *presenter, const char *file, long rows,
+                      const struct mensur_texts *warnings) {
+    write_rows(presenter, checked_row, &(struct checked){file, rows, warnings}, 1);
+}
+
+static void csv_open(struct mensur_presenter *presenter) {
+    (void)presenter; /* the head waits for the first answer, which settles its columns */
+}
+
+/* A file of instruments may be without a row; its answer still has a head. */
+static void csv_close(struct mensur_presenter *presenter) {
+    static const struct mensur_profile none;
+    static const struct {
+        const char *command;
+        row_of *write;
+    } of[] = {{"lengths", lengths_row}, {"tension", string_row}, {"fingers", place_row}};
+    for (size_t i = 0; presenter->answers == 0 && i < sizeof(of) / sizeof(of[0]); i++) {
+        if (strcmp(presenter->heading->command, of[i].command) == 0) {
+            write_rows(presenter, of[i].write, &none, 0);
+        }
+    }
+}
+
+const struct mensur_writer mensur_csv_writer = {
+    csv_open,        csv_lengths,  csv_tension, csv_fingers, csv_comparison, csv_decision,
+    csv_restringing, csv_reaching, csv_check,   csv_close,   NULL,
+};

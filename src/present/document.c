@@ -288,6 +288,12 @@ void mensur_column_of(struct mensur_document *document, enum mensur_table_cells 
                                 .label = label, .unit = unit, .width = width, .cells = cells});
 }
 
+void mensur_column_behind(struct mensur_document *document, enum mensur_table_cells cells,
+                          const char *label, size_t gap, size_t width) {
+    mensur_column(document, (struct mensur_table_column){
+                                .label = label, .width = width, .gap = gap, .cells = cells});
+}
+
 void mensur_row(struct mensur_document *document) {
     begin(document, MENSUR_TOKEN_ROW, 0);
     document->cell = document->first_column;
@@ -316,14 +322,9 @@ void mensur_cells(struct mensur_document *document, size_t count, ...) {
 
 static struct mensur_shown show(const struct mensur_style *style,
                                 const struct mensur_table_column *column, double value) {
-    const struct mensur_figure *figure = column->figure;
     size_t width = column->width <= FIGURE_WIDTH ? column->width - 1 : FIGURE_WIDTH;
-    if (column->finer) {
-        return mensur_show_finer(style, figure->kind, value);
-    }
-    return figure->kind == MENSUR_NUMBER && figure->decimals > 0
-               ? mensur_show_number(value, figure->decimals, width)
-               : mensur_show_within(style, figure->kind, value, width);
+    return column->finer ? mensur_show_finer(style, column->figure->kind, value)
+                         : mensur_figure_within(column->figure, style, value, width);
 }
 
 void mensur_cells_of(struct mensur_document *document, size_t count, const void *record) {

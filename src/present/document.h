@@ -142,9 +142,11 @@ void mensur_drawing(struct mensur_document *document, struct mensur_illustration
 void mensur_table(struct mensur_document *document, enum mensur_table_kind kind,
                   const char *caption, ...);
 void mensur_column(struct mensur_document *document, struct mensur_table_column column);
-/* The usual ones. */
+/* The usual ones; and one with a gap before it, so many blanks of its width. */
 void mensur_column_of(struct mensur_document *document, enum mensur_table_cells cells,
                       const char *label, const char *unit, size_t width);
+void mensur_column_behind(struct mensur_document *document, enum mensur_table_cells cells,
+                          const char *label, size_t gap, size_t width);
 void mensur_row(struct mensur_document *document);
 void mensur_cell(struct mensur_document *document, const char *text);
 /* So many cells, each a const char *. */
@@ -161,17 +163,17 @@ void mensur_document_text(const struct mensur_document *document, struct mensur_
 /* HTML, written in one or more parts. */
 struct mensur_html {
     struct mensur_out *out;
-    const struct mensur_sink *sink; /* drawings go straight to it */
-    size_t level;                   /* h1 to h6 of a MENSUR_HEADING_SECTION */
-    size_t note_level;              /* of the headings of notes */
-    const char *id;                 /* begins every id; letters and digits, fewer than 40 */
-    size_t tables, drawings;        /* written so far */
-    const char *open;               /* element that is not ended yet, "" none */
-    const char *notes;              /* heading of the notes that were written last */
+    size_t level;            /* h1 to h6 of a MENSUR_HEADING_SECTION */
+    size_t note_level;       /* of the headings of notes */
+    const char *id;          /* begins every id; letters and digits, fewer than 40 */
+    size_t tables, drawings; /* written so far */
+    const char *open;        /* element that is not ended yet, "" none */
+    const char *notes;       /* heading of the notes that were written last */
 };
 
-void mensur_html_open(struct mensur_html *html, struct mensur_out *out,
-                      const struct mensur_sink *sink, const char *id, size_t level);
+/* Drawings go straight to the sink of the output. */
+void mensur_html_open(struct mensur_html *html, struct mensur_out *out, const char *id,
+                      size_t level);
 void mensur_document_html(const struct mensur_document *document, struct mensur_html *html);
 /* Ends what is open. */
 void mensur_html_close(struct mensur_html *html);

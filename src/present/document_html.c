@@ -189,7 +189,7 @@ static void put_drawing(const struct writer *writer,
     mensur_out_line(html->out);
     mensur_out_flush(html->out);
     if (html->out->status == MENSUR_OK) {
-        mensur_out_fail(html->out, style->illustrate(illustration, id, style, html->sink));
+        mensur_out_fail(html->out, style->illustrate(illustration, id, style, &html->out->sink));
     }
     mensur_markup_finish(html->out, "figure");
 }
@@ -238,7 +238,7 @@ static void put_column_head(const struct writer *writer, const struct mensur_tab
 }
 
 /* The region, the caption from token i on, and the head. */
-static size_t put_table_head(const struct writer *writer, size_t i) {
+static void put_table_head(const struct writer *writer, size_t i) {
     struct mensur_html *html = writer->html;
     struct mensur_out *out = writer->out;
     struct mensur_shown number = mensur_show_count(++html->tables);
@@ -252,7 +252,7 @@ static size_t put_table_head(const struct writer *writer, size_t i) {
     mensur_markup_start(out, "caption");
     mensur_markup_id(out, "id", "", html->id, number.text, "");
     mensur_markup_end(out);
-    i = put_runs(writer, i);
+    (void)put_runs(writer, i);
     mensur_markup_finish(out, "caption");
     mensur_markup_open(out, "thead");
     mensur_markup_open(out, "tr");
@@ -265,7 +265,6 @@ static size_t put_table_head(const struct writer *writer, size_t i) {
     mensur_markup_finish(out, "tr");
     mensur_markup_finish(out, "thead");
     mensur_markup_open(out, "tbody");
-    return i;
 }
 
 /* Begins the table at token i, or goes on with the one that is open. */
@@ -317,15 +316,10 @@ static size_t put_row(const struct writer *writer, size_t i) {
     return i;
 }
 
-void mensur_html_open(struct mensur_html *html, struct mensur_out *out,
-                      const struct mensur_sink *sink, const char *id, size_t level) {
-    *html = (struct mensur_html){.out = out,
-                                 .sink = sink,
-                                 .level = level,
-                                 .note_level = level,
-                                 .id = id,
-                                 .open = "",
-                                 .notes = ""};
+void mensur_html_open(struct mensur_html *html, struct mensur_out *out, const char *id,
+                      size_t level) {
+    *html = (struct mensur_html){
+        .out = out, .level = level, .note_level = level, .id = id, .open = "", .notes = ""};
 }
 
 void mensur_html_close(struct mensur_html *html) {

@@ -4,10 +4,54 @@
 
 #include <stdlib.h>
 
-#include "dossier_style.h"
 #include "lettering.h"
 #include "markup.h"
 #include "tell.h"
+
+/* Its hash stands in the page's content security policy; a test holds
+ * the one against the other (printf of the sheet | openssl dgst -sha256 -binary | base64). */
+static const char css[] =
+    ":root{color-scheme:light dark;--page:#faf7f1;--paper:#ffffff;--ink:#1c1a17;--soft:#5f5a52;"
+    "--other:#9a3412;--wood:#efe7d9;--line:#d6cdbd}\n"
+    "@media (prefers-color-scheme:dark){:root{--page:#171512;--paper:#211e1a;--ink:#f0eadf;"
+    "--soft:#b9b0a1;--other:#f2a582;--wood:#4b4136;--line:#4a4238}}\n"
+    "*{box-sizing:border-box}\n"
+    "body{margin:0;background:var(--page);color:var(--ink);font:1rem/1.55 system-ui,sans-serif}\n"
+    "main{max-width:50rem;margin:0 auto;padding:1.25rem 1rem 3rem}\n"
+    "h1,h2,h3,p,li,caption,bdi{overflow-wrap:anywhere}th,td{overflow-wrap:break-word}\n"
+    "h1{font-size:1.7rem;line-height:1.25;margin:0 0 .5rem}\n"
+    "h2{font-size:1.25rem;line-height:1.3;margin:2.25rem 0 .6rem;padding-top:.6rem;"
+    "border-top:1px solid var(--line)}\n"
+    "h3{font-size:1.05rem;margin:1.4rem 0 .4rem}\n"
+    "p,ul{margin:.5rem 0}\n"
+    "ul{padding-left:1.2rem}\n"
+    ".soft{color:var(--soft)}\n"
+    "figure{margin:1rem 0;padding:.5rem;background:var(--paper);border:1px solid var(--line);"
+    "border-radius:.5rem}\n"
+    "figure svg{display:block;width:100%;max-width:36rem;height:auto;margin:0 auto}\n"
+    "@media (max-width:34rem){figure{margin:1rem -1rem;padding:.25rem 0;border-width:1px 0;"
+    "border-radius:0}}\n"
+    ".wide{overflow-x:auto;margin:1rem 0}\n"
+    ".wide:focus-visible{outline:2px solid var(--other);outline-offset:2px}\n"
+    "table{border-collapse:collapse;min-width:min(100%,32rem);font-size:.95rem}\n"
+    "caption{text-align:left;color:var(--soft);padding:.2rem 0 .4rem}\n"
+    "th,td{padding:.3rem .6rem;border-bottom:1px solid var(--line);text-align:right;"
+    "vertical-align:top;font-variant-numeric:tabular-nums;min-width:4.5rem;max-width:16rem}\n"
+    "th[scope=row],thead th:first-child,.words{text-align:left}\n"
+    "th[scope=row]{font-weight:normal}\n"
+    ".words{min-width:6rem}\n"
+    "@page{margin:15mm}\n"
+    "@media print{:root{color-scheme:light;--page:#ffffff;--paper:#ffffff;--ink:#000000;"
+    "--soft:#444444;--other:#7c2d12;--wood:#efe7d9;--line:#999999}\n"
+    "body{font-size:10.5pt}main{max-width:none;padding:0}\n"
+    ".wide{overflow:visible;margin:.6rem "
+    "0}table{font-size:9.5pt;line-height:1.25}th,td{min-width:0;padding:.2rem .5rem}"
+    "th[scope=row],.words{min-width:0}\n"
+    "figure{border:0;padding:0;break-inside:avoid}figure svg{width:auto;max-width:100%;"
+    "max-height:225mm}\n"
+    "tr,li{break-inside:avoid}h2,h3,caption{break-after:avoid}thead{display:table-header-group}}\n";
+
+static const char css_hash[] = "fCEsSXPUolZTlyMfBd63iaT6yqtFXJZUG71pGq588RI=";
 
 /* "heron, kestrel and wren": what stands before name i of count. */
 static const char *before_name(size_t i, size_t count) {
@@ -27,7 +71,7 @@ static void put_head(const struct mensur_dossier *dossier, struct mensur_out *ou
     mensur_out_text(out, "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
                          "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src "
                          "'none'; style-src 'sha256-");
-    mensur_out_text(out, mensur_dossier_css_hash);
+    mensur_out_text(out, css_hash);
     mensur_out_text(out, "'; base-uri 'none'; form-action 'none'\">\n");
     put_meta(out, "viewport", "width=device-width, initial-scale=1");
     put_meta(out, "color-scheme", "light dark");
@@ -41,7 +85,7 @@ static void put_head(const struct mensur_dossier *dossier, struct mensur_out *ou
     }
     mensur_markup_finish(out, "title");
     mensur_out_text(out, "<style>");
-    mensur_out_text(out, mensur_dossier_css);
+    mensur_out_text(out, css);
     mensur_out_text(out, "</style>\n</head>\n<body>\n<main>\n");
 }
 
@@ -97,10 +141,10 @@ static void tell_notes(struct mensur_document *document, const struct mensur_dos
     struct mensur_gathered gathered = {0};
     for (size_t i = 0; i < dossier->count; i++) {
         const struct mensur_profile *profile = &dossier->profiles[i];
-        mensur_document_fail(document,
-                             mensur_gather(&gathered, &document->style, profile->instrument,
-                                           &profile->assumed, &profile->warnings));
+        mensur_gather(&gathered, &document->style, profile->instrument, &profile->assumed,
+                      &profile->warnings);
     }
+    mensur_document_fail(document, gathered.status);
     mensur_tell_gathered(document, &gathered);
     mensur_gathered_clear(&gathered);
     mensur_tell_foot(document, dossier->heading);
@@ -131,7 +175,7 @@ enum mensur_status mensur_dossier_write(const struct mensur_dossier *dossier,
     mensur_document_open(&document, &style, false);
     tell(&document, dossier);
     mensur_out_open(&out, sink, false);
-    mensur_html_open(&html, &out, sink, "dossier", 2);
+    mensur_html_open(&html, &out, "dossier", 2);
     put_head(dossier, &out);
     mensur_document_html(&document, &html);
     mensur_html_close(&html);

@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/**
- * @file
+/*
  * The dossier: one page of HTML to hand over, complete in itself. It holds figures, drawings,
  * reasons, what was assumed, cautions and sources; no script, nothing that is loaded from
  * elsewhere (its own content security policy forbids both). It prints, follows light and dark, and
@@ -11,24 +10,18 @@
 
 #include "present.h"
 
-/** What a dossier tells of. All is borrowed. */
+/* What a dossier tells of. All is borrowed. */
 struct mensur_dossier {
     const struct mensur_heading *heading;
     const struct mensur_profile
-        *profiles; /**< complete ones; the others are held against the first */
-    size_t count;  /**< 1 or more */
-    const struct mensur_comparison *comparison; /**< of them all; NULL with one */
-    const struct mensur_decision *decision;     /**< on the neck (stop) of the first; NULL: none */
-    struct mensur_style figures;                /**< inches, force unit and illustrate are obeyed */
+        *profiles; /* complete ones; the others are held against the first */
+    size_t count;  /* 1 or more */
+    const struct mensur_comparison *comparison; /* of them all; NULL with one */
+    const struct mensur_decision *decision;     /* on the neck (stop) of the first; NULL: none */
+    struct mensur_style figures;                /* inches, force unit and illustrate are obeyed */
 };
 
-/**
- * Writes a dossier.
- *
- * @param dossier  what it tells of
- * @param sink     where to
- * @return  MENSUR_OK, MENSUR_WRITE (what the sink answered) or MENSUR_MEMORY
- */
+/* MENSUR_OK, MENSUR_WRITE (what the sink answered) or MENSUR_MEMORY. */
 enum mensur_status mensur_dossier_write(const struct mensur_dossier *dossier,
                                         const struct mensur_sink *sink);
 

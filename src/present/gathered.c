@@ -1,72 +1,68 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Gathering what was assumed and warned of. */
 #include "gathered.h"
-#include "sentences.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-static enum mensur_status copy(const char *text, char **out) {
-    return mensur_text_copy(text, strlen(text), out);
+#include "sentences.h"
+
+static void fail(struct mensur_gathered *gathered, enum mensur_status status) {
+    if (gathered->status == MENSUR_OK) {
+        gathered->status = status;
+    }
 }
 
-/* Value and unit; a ratio or a speed that has no unit, to four digits. */
-static enum mensur_status shown_copy(const struct mensur_style *style,
-                                     const struct mensur_assumed *item, char **out) {
-    if (item->text != NULL) {
-        return copy(item->text, out);
-    }
-    return copy(mensur_show_unit(style, item->kind, item->value).text, out);
+/* A copy of a text; NULL without memory. */
+static char *copy(struct mensur_gathered *gathered, const char *text) {
+    char *made = NULL;
+    fail(gathered, mensur_text_copy(text, strlen(text), &made));
+    return made;
+}
+
+/* Room for one item more; NULL without memory, and the items stay. */
+static void *grown(struct mensur_gathered *gathered, void *items, size_t count, size_t size) {
+    void *more = realloc(items, (count + 1) * size);
+    fail(gathered, more == NULL ? MENSUR_MEMORY : MENSUR_OK);
+    return more;
 }
 
 /* Which instrument it is, from 0; a new one where there is room, else MENSUR_GATHERED_NAMES. */
-static enum mensur_status find_name(struct mensur_gathered *gathered, const char *instrument,
-                                    size_t *out) {
-    for (size_t i = 0; i < gathered->name_count; i++) {
-        if (strcmp(gathered->names[i], instrument) == 0) {
-            *out = i;
-            return MENSUR_OK;
-        }
+static size_t find_name(struct mensur_gathered *gathered, const char *instrument) {
+    size_t i = 0;
+    while (i < gathered->name_count && strcmp(gathered->names[i], instrument) != 0) {
+        i++;
     }
-    gathered->instruments++;
-    *out = gathered->name_count;
-    if (gathered->name_count == MENSUR_GATHERED_NAMES) {
-        return MENSUR_OK;
+    if (i == gathered->name_count) {
+        gathered->instruments++;
     }
-    enum mensur_status status = copy(instrument, &gathered->names[gathered->name_count]);
-    if (status == MENSUR_OK) {
-        gathered->name_count++;
+    if (i == gathered->name_count && i < MENSUR_GATHERED_NAMES) {
+        gathered->names[i] = copy(gathered, instrument);
+        gathered->name_count += gathered->names[i] != NULL ? 1 : 0;
     }
-    return status;
+    return i;
 }
 
-static enum mensur_status add_value(struct mensur_gathered *gathered,
-                                    const struct mensur_style *style, size_t name,
-                                    const struct mensur_assumed *item) {
-    char *shown;
-    enum mensur_status status = shown_copy(style, item, &shown);
-    if (status != MENSUR_OK) {
-        return status;
-    }
+static void add_value(struct mensur_gathered *gathered, const struct mensur_style *style,
+                      size_t name, const struct mensur_assumed *item) {
+    struct mensur_shown number = mensur_show_unit(style, item->kind, item->value);
+    const char *shown = item->text != NULL ? item->text : number.text;
     for (size_t i = 0; i < gathered->value_count; i++) {
         struct mensur_gathered_value *value = &gathered->values[i];
         if (strcmp(value->field, item->field) == 0 && strcmp(value->shown, shown) == 0) {
             value->names |= 1u << name;
-            free(shown);
-            return MENSUR_OK;
+            return;
         }
     }
     void *more =
-        realloc(gathered->values, (gathered->value_count + 1) * sizeof(gathered->values[0]));
+        grown(gathered, gathered->values, gathered->value_count, sizeof(gathered->values[0]));
     if (more == NULL) {
-        free(shown);
-        return MENSUR_MEMORY;
+        return;
     }
+    struct mensur_gathered_value value = {item->field, copy(gathered, shown), 1u << name};
     gathered->values = more;
-    gathered->values[gathered->value_count++] =
-        (struct mensur_gathered_value){item->field, shown, 1u << name};
-    return MENSUR_OK;
+    gathered->values[gathered->value_count] = value;
+    gathered->value_count += value.shown != NULL ? 1 : 0;
 }
 
 static void widen(struct mensur_gathered_field *field, const struct mensur_assumed *item) {
@@ -79,48 +75,40 @@ static void widen(struct mensur_gathered_field *field, const struct mensur_assum
     field->high = fmax(field->high, item->value);
 }
 
-static enum mensur_status add_field(struct mensur_gathered *gathered,
-                                    const struct mensur_assumed *item) {
+static void add_field(struct mensur_gathered *gathered, const struct mensur_assumed *item) {
     for (size_t i = 0; i < gathered->field_count; i++) {
         if (strcmp(gathered->fields[i].field, item->field) == 0) {
             widen(&gathered->fields[i], item);
-            return MENSUR_OK;
+            return;
         }
-    }
-    struct mensur_gathered_field field = {.field = item->field,
-                                          .kind = item->kind,
-                                          .low = item->value,
-                                          .high = item->value,
-                                          .count = 1};
-    if (item->text != NULL && copy(item->text, &field.text) != MENSUR_OK) {
-        return MENSUR_MEMORY;
     }
     void *more =
-        realloc(gathered->fields, (gathered->field_count + 1) * sizeof(gathered->fields[0]));
+        grown(gathered, gathered->fields, gathered->field_count, sizeof(gathered->fields[0]));
     if (more == NULL) {
-        free(field.text);
-        return MENSUR_MEMORY;
+        return;
     }
     gathered->fields = more;
-    gathered->fields[gathered->field_count++] = field;
-    return MENSUR_OK;
+    gathered->fields[gathered->field_count++] = (struct mensur_gathered_field){
+        .field = item->field,
+        .kind = item->kind,
+        .low = item->value,
+        .high = item->value,
+        .text = item->text != NULL ? copy(gathered, item->text) : NULL,
+        .count = 1};
 }
 
-enum mensur_status mensur_gather_assumed(struct mensur_gathered *gathered,
-                                         const struct mensur_style *style, const char *instrument,
-                                         const struct mensur_assumptions *assumed) {
-    size_t name;
-    enum mensur_status status = find_name(gathered, instrument, &name);
-    for (size_t i = 0; status == MENSUR_OK && i < assumed->count; i++) {
-        status = add_field(gathered, &assumed->items[i]);
-        if (status == MENSUR_OK && name < MENSUR_GATHERED_NAMES) {
-            status = add_value(gathered, style, name, &assumed->items[i]);
+void mensur_gather_assumed(struct mensur_gathered *gathered, const struct mensur_style *style,
+                           const char *instrument, const struct mensur_assumptions *assumed) {
+    size_t name = find_name(gathered, instrument);
+    for (size_t i = 0; gathered->status == MENSUR_OK && i < assumed->count; i++) {
+        add_field(gathered, &assumed->items[i]);
+        if (name < MENSUR_GATHERED_NAMES) {
+            add_value(gathered, style, name, &assumed->items[i]);
         }
     }
-    return status;
 }
 
-bool mensur_texts_hold(const struct mensur_texts *list, const char *text) {
+static bool holds(const struct mensur_texts *list, const char *text) {
     for (size_t i = 0; i < list->count; i++) {
         if (strcmp(list->items[i], text) == 0) {
             return true;
@@ -129,38 +117,27 @@ bool mensur_texts_hold(const struct mensur_texts *list, const char *text) {
     return false;
 }
 
-enum mensur_status mensur_gather_warnings(struct mensur_gathered *gathered,
-                                          const struct mensur_texts *warnings) {
+void mensur_gather_warnings(struct mensur_gathered *gathered, const struct mensur_texts *warnings) {
     for (size_t i = 0; i < warnings->count; i++) {
-        if (mensur_texts_hold(&gathered->warnings, warnings->items[i])) {
+        if (holds(&gathered->warnings, warnings->items[i])) {
             continue;
         }
         if (gathered->warnings.count == MENSUR_GATHERED_WARNINGS) {
             gathered->warnings_left_out++;
-        } else if (mensur_texts_add(&gathered->warnings, "%s", warnings->items[i]) != MENSUR_OK) {
-            return MENSUR_MEMORY;
+        } else {
+            fail(gathered, mensur_texts_add(&gathered->warnings, "%s", warnings->items[i]));
         }
     }
-    return MENSUR_OK;
 }
 
-enum mensur_status mensur_gather_facts(struct mensur_gathered *gathered,
-                                       const struct mensur_style *style,
-                                       const struct mensur_facts *warnings) {
+void mensur_gather(struct mensur_gathered *gathered, const struct mensur_style *style,
+                   const char *instrument, const struct mensur_assumptions *assumed,
+                   const struct mensur_facts *warnings) {
     struct mensur_texts texts = {0};
-    enum mensur_status status = mensur_sentences(warnings, style, &texts);
-    if (status == MENSUR_OK) {
-        status = mensur_gather_warnings(gathered, &texts);
-    }
+    mensur_gather_assumed(gathered, style, instrument, assumed);
+    fail(gathered, mensur_sentences(warnings, style, &texts));
+    mensur_gather_warnings(gathered, &texts);
     mensur_texts_clear(&texts);
-    return status;
-}
-
-enum mensur_status mensur_gather(struct mensur_gathered *gathered, const struct mensur_style *style,
-                                 const char *instrument, const struct mensur_assumptions *assumed,
-                                 const struct mensur_facts *warnings) {
-    enum mensur_status status = mensur_gather_assumed(gathered, style, instrument, assumed);
-    return status == MENSUR_OK ? mensur_gather_facts(gathered, style, warnings) : status;
 }
 
 void mensur_gathered_clear(struct mensur_gathered *gathered) {

@@ -31,7 +31,9 @@ struct mensur_gathered_field {
     size_t count;
 };
 
+/* All zero at first. */
 struct mensur_gathered {
+    enum mensur_status status; /* the first failure: MENSUR_MEMORY */
     size_t instruments;
     size_t name_count;
     char *names[MENSUR_GATHERED_NAMES]; /* owned */
@@ -43,24 +45,15 @@ struct mensur_gathered {
     size_t warnings_left_out;
 };
 
-/* Gathers what was assumed for an instrument. MENSUR_OK or MENSUR_MEMORY. */
-enum mensur_status mensur_gather_assumed(struct mensur_gathered *gathered,
-                                         const struct mensur_style *style, const char *instrument,
-                                         const struct mensur_assumptions *assumed);
-/* Both of an instrument. */
-enum mensur_status mensur_gather(struct mensur_gathered *gathered, const struct mensur_style *style,
-                                 const char *instrument, const struct mensur_assumptions *assumed,
-                                 const struct mensur_facts *warnings);
-/* Gathers warnings; the same one twice counts once. MENSUR_OK or MENSUR_MEMORY. */
-enum mensur_status mensur_gather_warnings(struct mensur_gathered *gathered,
-                                          const struct mensur_texts *warnings);
-/* Gathers the sentences of warnings. */
-enum mensur_status mensur_gather_facts(struct mensur_gathered *gathered,
-                                       const struct mensur_style *style,
-                                       const struct mensur_facts *warnings);
+/* Gathers what was assumed for an instrument. */
+void mensur_gather_assumed(struct mensur_gathered *gathered, const struct mensur_style *style,
+                           const char *instrument, const struct mensur_assumptions *assumed);
+/* Gathers warnings; the same one twice counts once. */
+void mensur_gather_warnings(struct mensur_gathered *gathered, const struct mensur_texts *warnings);
+/* Both of an instrument, of warnings the sentences. */
+void mensur_gather(struct mensur_gathered *gathered, const struct mensur_style *style,
+                   const char *instrument, const struct mensur_assumptions *assumed,
+                   const struct mensur_facts *warnings);
 void mensur_gathered_clear(struct mensur_gathered *gathered);
-
-/* True where a list of texts holds a text. */
-bool mensur_texts_hold(const struct mensur_texts *list, const char *text);
 
 #endif

@@ -8,9 +8,6 @@
 #include "letters.h"
 
 #define ELLIPSIS "\xE2\x80\xA6"
-/* Unicode first-strong isolate and its end: the text between them has a direction of its own. */
-#define ISOLATE "\xE2\x81\xA8"
-#define ISOLATE_END "\xE2\x81\xA9"
 
 /* Combining marks kept on one letter: more would overlap the lines above and below. */
 enum { MARKS_MAX = 3 };
@@ -113,8 +110,8 @@ static char *copy_letters(const char *text, double width, size_t marks_max, char
 static char *fitted(const char *text, double ems, size_t marks_max) {
     bool whole = true;
     bool turns = false;
-    size_t lead = strlen(ISOLATE);
-    char *copy = malloc(strlen(text) + lead + strlen(ISOLATE_END) + strlen(ELLIPSIS) + 1);
+    size_t lead = strlen(MENSUR_ISOLATE);
+    char *copy = malloc(strlen(text) + lead + strlen(MENSUR_ISOLATE_END) + strlen(ELLIPSIS) + 1);
     if (copy == NULL) {
         return NULL;
     }
@@ -131,8 +128,8 @@ static char *fitted(const char *text, double ems, size_t marks_max) {
     }
     if (turns) {
         /* The letters follow. NOLINTNEXTLINE(bugprone-not-null-terminated-result) */
-        memcpy(copy, ISOLATE, lead);
-        memcpy(end, ISOLATE_END, strlen(ISOLATE_END) + 1);
+        memcpy(copy, MENSUR_ISOLATE, lead);
+        memcpy(end, MENSUR_ISOLATE_END, strlen(MENSUR_ISOLATE_END) + 1);
         return copy;
     }
     *end = '\0';

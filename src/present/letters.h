@@ -17,6 +17,10 @@
 /* A blank at which a line is not broken; shown as a plain one. */
 #define MENSUR_NO_BREAK "\xC2\xA0"
 
+/* Unicode first-strong isolate and its end: the text between them has a direction of its own. */
+#define MENSUR_ISOLATE "\xE2\x81\xA8"
+#define MENSUR_ISOLATE_END "\xE2\x81\xA9"
+
 /* One letter, ready to be shown. */
 struct mensur_letter {
     char bytes[MENSUR_UTF8_MOST];

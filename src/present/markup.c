@@ -28,17 +28,14 @@ static const char *escaped(char letter) {
     }
 }
 
-#define ISOLATE "\xE2\x81\xA8"
-#define ISOLATE_END "\xE2\x81\xA9"
-
 /* Keeps the Unicode isolates around a name, each beginning with its end. */
 static void put_isolate(struct mensur_out *out, const char *text, size_t *open) {
-    if (memcmp(text, ISOLATE, 3) == 0) {
+    if (memcmp(text, MENSUR_ISOLATE, 3) == 0) {
         ++*open;
-        mensur_out_text(out, ISOLATE);
-    } else if (memcmp(text, ISOLATE_END, 3) == 0 && *open > 0) {
+        mensur_out_text(out, MENSUR_ISOLATE);
+    } else if (memcmp(text, MENSUR_ISOLATE_END, 3) == 0 && *open > 0) {
         --*open;
-        mensur_out_text(out, ISOLATE_END);
+        mensur_out_text(out, MENSUR_ISOLATE_END);
     }
 }
 
@@ -70,7 +67,7 @@ void mensur_markup_part(struct mensur_out *out, const char *text, size_t length)
         text += letter.used;
     }
     for (; open > 0; open--) {
-        mensur_out_text(out, ISOLATE_END);
+        mensur_out_text(out, MENSUR_ISOLATE_END);
     }
 }
 

@@ -1,11 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/**
- * @file
- * Answers as text, CSV, JSON or HTML. Nothing is computed here: figures are turned into
- * the unit asked for and set down.
+/*
+ * Answers as text, CSV, JSON or HTML. Nothing is computed here: figures are turned into the unit
+ * asked for and set down.
  *
- * Open, present any number of answers of one command, close. Every function returns
- * MENSUR_OK, MENSUR_WRITE (what the sink answered) or MENSUR_MEMORY.
+ * Open, present any number of answers of one command, close. Every function returns MENSUR_OK,
+ * MENSUR_WRITE (what the sink answered) or MENSUR_MEMORY; answers are borrowed.
  */
 #ifndef MENSUR_PRESENT_H
 #define MENSUR_PRESENT_H
@@ -14,116 +13,65 @@
 #include "result.h"
 #include "style.h"
 
-/** A drawing among the words of an answer: of profiles, or of a comparison, or of a decision. All
+/* A drawing among the words of an answer: of profiles, or of a comparison, or of a decision. All
  * is borrowed. */
 struct mensur_illustration {
-    unsigned parts; /**< some of enum mensur_drawing_parts */
+    unsigned parts; /* some of enum mensur_drawing_parts */
     const struct mensur_profile *profiles;
-    size_t count;                               /**< of profiles */
-    const struct mensur_comparison *comparison; /**< NULL: not of one */
-    const struct mensur_decision *decision;     /**< NULL: not of one */
+    size_t count;                               /* of profiles */
+    const struct mensur_comparison *comparison; /* NULL: not of one */
+    const struct mensur_decision *decision;     /* NULL: not of one */
 };
 
-/** An open presentation. */
+/* An open presentation. */
 struct mensur_presenter;
 
-/**
- * Opens a presentation and writes what stands above the answers.
- *
- * @param heading         borrowed until closed
- * @param style           how
- * @param sink            where to; copied
- * @param[out] presenter  the caller's to close
- * @return  see this file's head
- */
+/* Opens a presentation and writes what stands above the answers. The heading is borrowed until it
+ * is closed; style and sink are copied. */
 enum mensur_status mensur_present_open(const struct mensur_heading *heading,
                                        const struct mensur_style *style,
                                        const struct mensur_sink *sink,
                                        struct mensur_presenter **presenter);
 
-/** Presents an instrument's lengths. @param presenter open @param profile borrowed @return see this
- * file's head */
+/* An instrument's lengths, strings, finger places. */
 enum mensur_status mensur_present_lengths(struct mensur_presenter *presenter,
                                           const struct mensur_profile *profile);
-/** Presents an instrument's strings. @param presenter open @param profile borrowed @return see this
- * file's head */
 enum mensur_status mensur_present_tension(struct mensur_presenter *presenter,
                                           const struct mensur_profile *profile);
-/** Presents an instrument's finger places. @param presenter open @param profile borrowed @return
- * see this file's head */
 enum mensur_status mensur_present_fingers(struct mensur_presenter *presenter,
                                           const struct mensur_profile *profile);
-/** Presents instruments side by side (compare, change). @param presenter open @param comparison
- * borrowed @return see this file's head */
+/* Instruments side by side (compare, change). */
 enum mensur_status mensur_present_comparison(struct mensur_presenter *presenter,
                                              const struct mensur_comparison *comparison);
-/** Presents the decision on the neck or the stop. @param presenter open @param decision borrowed
- * @return see this file's head */
 enum mensur_status mensur_present_decision(struct mensur_presenter *presenter,
                                            const struct mensur_decision *decision);
-/** Presents the strings chosen. @param presenter open @param restringing borrowed @return see this
- * file's head */
 enum mensur_status mensur_present_restringing(struct mensur_presenter *presenter,
                                               const struct mensur_restringing *restringing);
-/**
- * Presents a player's reach; one answer an instrument.
- *
- * @param presenter  open
- * @param reaching   borrowed
- * @return  see this file's head
- */
+/* A player's reach; in JSON one answer an instrument. */
 enum mensur_status mensur_present_reaching(struct mensur_presenter *presenter,
                                            const struct mensur_reaching *reaching);
-/**
- * Attaches the working to the answer that is presented next: below its tables in text and HTML, as
- * the key "working" in JSON, nowhere in CSV.
- *
- * @param presenter  open
- * @param working    borrowed until that answer is presented; NULL: none
- */
-void mensur_present_set_working(struct mensur_presenter *presenter,
-                                const struct mensur_working *working);
-/** Presents one file that was checked. @param presenter open @param file its name @param rows its
- * data rows @param warnings borrowed @return see this file's head */
+/* One file that was checked, its data rows and its warnings. */
 enum mensur_status mensur_present_check(struct mensur_presenter *presenter, const char *file,
                                         long rows, const struct mensur_texts *warnings);
+/* Attaches the working to the answer that is presented next: below its tables in text and HTML, as
+ * the key "working" in JSON, nowhere in CSV. NULL: none. */
+void mensur_present_set_working(struct mensur_presenter *presenter,
+                                const struct mensur_working *working);
 
-/**
- * Opens a presentation of some answers of a longer one, in CSV or JSON, whose answers do not depend
- * on each other: what it writes is to be handed to the longer one with mensur_present_written. It
- * is closed as not complete, because nothing stands below these answers.
- *
- * @param heading         borrowed until closed
- * @param style           how; not text
- * @param before          answers of the longer one that stand before these
- * @param sink            where to; copied
- * @param[out] presenter  the caller's to close
- * @return  see this file's head
- */
+/* Opens a presentation of some answers of a longer one, in CSV or JSON, whose answers do not depend
+ * on each other: `before` answers of the longer one stand before these. What it writes is to be
+ * handed to the longer one with mensur_present_written. It is closed as not complete, because
+ * nothing stands below these answers. */
 enum mensur_status mensur_present_open_within(const struct mensur_heading *heading,
                                               const struct mensur_style *style, size_t before,
                                               const struct mensur_sink *sink,
                                               struct mensur_presenter **presenter);
-
-/**
- * Takes answers that were written within a presentation of their own.
- *
- * @param presenter  open
- * @param bytes      what was written
- * @param length     how many
- * @param answers    how many answers they are
- * @return  see this file's head
- */
+/* Takes answers that were written within a presentation of their own, and how many they are. */
 enum mensur_status mensur_present_written(struct mensur_presenter *presenter, const char *bytes,
                                           size_t length, size_t answers);
 
-/**
- * Writes what stands below the answers (assumed values, warnings, cautions, sources) and frees the
- * presenter.
- *
- * @param presenter  may be NULL
- * @param complete   false: an answer failed half way; nothing more is written
- * @return  see this file's head
+/* Writes what stands below the answers (assumed values, warnings, cautions, sources) and frees the
+ * presenter, which may be NULL. Not complete: an answer failed half way, nothing more is written.
  */
 enum mensur_status mensur_present_close(struct mensur_presenter *presenter, bool complete);
 

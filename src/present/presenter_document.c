@@ -43,8 +43,8 @@ static void write(struct mensur_presenter *presenter, enum mensur_html_parts par
 
 static void gather(struct mensur_presenter *presenter, const char *name,
                    const struct mensur_assumptions *assumed, const struct mensur_facts *warnings) {
-    mensur_out_fail(&presenter->out, mensur_gather(&presenter->gathered, &presenter->style, name,
-                                                   assumed, warnings));
+    mensur_gather(&presenter->gathered, &presenter->style, name, assumed, warnings);
+    mensur_out_fail(&presenter->out, presenter->gathered.status);
 }
 
 static void gather_profile(struct mensur_presenter *presenter, const char *name,
@@ -61,32 +61,30 @@ static void draw(struct mensur_presenter *presenter, unsigned parts,
 static void present_open(struct mensur_presenter *presenter) {
     size_t level = presenter->style.heading_level > 0 ? presenter->style.heading_level : 3;
     mensur_document_open(&presenter->document, &presenter->style, !is_html(presenter));
-    mensur_html_open(&presenter->html, &presenter->out, &presenter->out.sink,
+    mensur_html_open(&presenter->html, &presenter->out,
                      presenter->style.id != NULL ? presenter->style.id : "answer", level - 1);
     presenter->html.note_level = level;
 }
 
 static void hold(struct mensur_presenter *presenter, const struct mensur_profile *profile) {
     struct mensur_held_lengths *held = &presenter->held[presenter->held_count];
-    struct mensur_told_lengths told = mensur_told_lengths_of(profile);
-    enum mensur_status status =
-        mensur_text_copy(profile->instrument, strlen(profile->instrument), &held->instrument);
-    if (status != MENSUR_OK) {
-        mensur_out_fail(&presenter->out, status);
+    mensur_out_fail(
+        &presenter->out,
+        mensur_text_copy(profile->instrument, strlen(profile->instrument), &held->instrument));
+    if (held->instrument == NULL) {
         return;
     }
     held->lengths = profile->lengths;
-    held->told = told;
+    held->told = mensur_told_lengths_of(profile);
     held->told.instrument = held->instrument;
     held->told.lengths = &held->lengths;
     if (profile->spread != NULL) {
-        held->spread = malloc(sizeof(*held->spread));
+        held->told.spread = held->spread = malloc(sizeof(*held->spread));
         if (held->spread != NULL) {
             *held->spread = *profile->spread;
         } else {
             mensur_out_fail(&presenter->out, MENSUR_MEMORY);
         }
-        held->told.spread = held->spread;
     }
     presenter->held_count++;
 }
@@ -161,12 +159,11 @@ static void present_comparison(struct mensur_presenter *presenter,
 
 static void present_decision(struct mensur_presenter *presenter,
                              const struct mensur_decision *decision) {
+    static const struct mensur_assumptions none;
     begin(presenter);
     gather_profile(presenter, decision->present.instrument, &decision->present);
     if (decision->has_recommended) {
-        mensur_out_fail(&presenter->out,
-                        mensur_gather_facts(&presenter->gathered, &presenter->style,
-                                            &decision->recommended.warnings));
+        gather(presenter, decision->present.instrument, &none, &decision->recommended.warnings);
     }
     if (decision->has_like) {
         gather_profile(presenter, decision->like.instrument, &decision->like);
@@ -201,7 +198,8 @@ static void present_reaching(struct mensur_presenter *presenter,
 static void present_check(struct mensur_presenter *presenter, const char *file, long rows,
                           const struct mensur_texts *warnings) {
     mensur_tell_check(&presenter->document, file, rows, warnings);
-    mensur_out_fail(&presenter->out, mensur_gather_warnings(&presenter->gathered, warnings));
+    mensur_gather_warnings(&presenter->gathered, warnings);
+    mensur_out_fail(&presenter->out, presenter->gathered.status);
     write(presenter, MENSUR_HTML_ANSWER);
 }
 

@@ -162,20 +162,22 @@ struct mensur_shown mensur_show_count(size_t count) {
     return shown;
 }
 
-static struct mensur_shown show_bare(const struct mensur_figure *figure,
-                                     const struct mensur_style *style, double value) {
-    return figure->kind == MENSUR_NUMBER ? mensur_show_number(value, figure->decimals, 7)
-                                         : mensur_show(style, figure->kind, value);
+struct mensur_shown mensur_figure_within(const struct mensur_figure *figure,
+                                         const struct mensur_style *style, double value,
+                                         size_t width) {
+    return figure->kind == MENSUR_NUMBER && figure->decimals > 0
+               ? mensur_show_number(value, figure->decimals, width)
+               : mensur_show_within(style, figure->kind, value, width);
 }
 
 struct mensur_shown mensur_figure_show(const struct mensur_figure *figure,
                                        const struct mensur_style *style, double value) {
     return (figure->flags & MENSUR_FIGURE_RATIO) != 0 && !isnan(value)
                ? mensur_show_ratio(value)
-               : show_bare(figure, style, value);
+               : mensur_figure_within(figure, style, value, NUMBER_WIDTH);
 }
 
 struct mensur_shown mensur_figure_difference(const struct mensur_figure *figure,
                                              const struct mensur_style *style, double value) {
-    return mensur_shown_signed(show_bare(figure, style, value));
+    return mensur_shown_signed(mensur_figure_within(figure, style, value, NUMBER_WIDTH));
 }

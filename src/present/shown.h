@@ -45,6 +45,10 @@ struct mensur_shown mensur_show_range(const struct mensur_style *style, enum men
                                       double low, double high);
 /* The same of ratios: "2 : 2.80 to 2 : 3.10". */
 struct mensur_shown mensur_show_ratio_range(double low, double high);
+/* A figure of the table as a bare number in at most so many columns. */
+struct mensur_shown mensur_figure_within(const struct mensur_figure *figure,
+                                         const struct mensur_style *style, double value,
+                                         size_t width);
 /* A figure of the table in its shown unit, the one that is a ratio as the trade tells it; and a
  * difference of two, with its sign. */
 struct mensur_shown mensur_figure_show(const struct mensur_figure *figure,

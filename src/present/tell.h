@@ -46,10 +46,8 @@ struct mensur_told_lengths {
 };
 
 struct mensur_told_lengths mensur_told_lengths_of(const struct mensur_profile *profile);
-/* One instrument's at length; or the sentence alone. */
+/* One instrument's at length. */
 void mensur_tell_lengths(struct mensur_document *document, const struct mensur_told_lengths *told);
-void mensur_tell_length_sentence(struct mensur_document *document,
-                                 const struct mensur_told_lengths *told);
 /* A row of a table of many, with the first the table; and what explains it. */
 void mensur_tell_length_row(struct mensur_document *document,
                             const struct mensur_told_lengths *told, bool first);
@@ -64,6 +62,8 @@ const char *mensur_told_role(const struct mensur_comparison *comparison, size_t 
 void mensur_tell_decision(struct mensur_document *document, const struct mensur_decision *decision);
 void mensur_tell_restringing(struct mensur_document *document,
                              const struct mensur_restringing *restringing);
+/* The instrument with most positions, which has the names of all. */
+const struct mensur_reach *mensur_told_most_positions(const struct mensur_reaching *reaching);
 void mensur_tell_reaching(struct mensur_document *document, const struct mensur_reaching *reaching);
 /* How sure the figures of an instrument are; nothing where no measurement says so. */
 void mensur_tell_spread(struct mensur_document *document, const char *name,

@@ -117,9 +117,7 @@ static void tell_wants(struct mensur_document *document, const struct mensur_dec
                      document->style.inches ? "from in" : "from mm", 8);
     mensur_column_of(document, MENSUR_CELLS_FIGURES, place_word(decision),
                      document->style.inches ? "to in" : "to mm", 8);
-    mensur_column(document,
-                  (struct mensur_table_column){
-                      .label = "why", .width = 19, .gap = 2, .cells = MENSUR_CELLS_WORDS});
+    mensur_column_behind(document, MENSUR_CELLS_WORDS, "why", 2, 19);
     for (size_t i = 0; i < decision->want_count; i++) {
         const struct mensur_want *want = &decision->wants[i];
         const char *open = want->within_reach ? "any" : "none";
@@ -137,43 +135,46 @@ static void tell_wants(struct mensur_document *document, const struct mensur_dec
 
 /* As it is, as recommended, and the instrument it shall be like; some may be missing. */
 struct beside {
-    size_t count;
-    const struct mensur_profile *profiles[3];
+    const char *head;
+    const struct mensur_profile *profile;
 };
 
+static double beside_value(const struct beside *beside, enum mensur_scope scope,
+                           const struct mensur_figure *figure) {
+    return mensur_figure_value(figure, mensur_told_record(beside->profile, scope, ""));
+}
+
 static void tell_beside_rows(struct mensur_document *document, const struct beside *beside,
-                             enum mensur_scope scope) {
+                             size_t count, enum mensur_scope scope) {
     const struct mensur_figure *figure;
     for (size_t i = 0; (figure = mensur_figure_told(scope, i)) != NULL; i++) {
-        double values[3] = {NAN, NAN, NAN};
-        bool known = false;
-        for (size_t j = 0; j < beside->count; j++) {
-            values[j] =
-                mensur_figure_value(figure, mensur_told_record(beside->profiles[j], scope, ""));
-            known = known || !isnan(values[j]);
+        size_t known = 0;
+        for (size_t j = 0; j < count; j++) {
+            known += isnan(beside_value(&beside[j], scope, figure)) ? 0 : 1;
         }
-        if (!known ||
+        if (known == 0 ||
             (scope == MENSUR_SCOPE_INSTRUMENT && (figure->flags & MENSUR_FIGURE_MOVES) == 0)) {
             continue;
         }
         mensur_row(document);
         mensur_cells(document, 2, figure->label, mensur_shown_unit(&document->style, figure->kind));
-        for (size_t j = 0; j < beside->count; j++) {
-            mensur_cell(document, mensur_figure_show(figure, &document->style, values[j]).text);
+        for (size_t j = 0; j < count; j++) {
+            double value = beside_value(&beside[j], scope, figure);
+            mensur_cell(document, mensur_figure_show(figure, &document->style, value).text);
         }
     }
 }
 
 static void tell_beside(struct mensur_document *document, const struct mensur_decision *decision) {
-    const struct {
-        bool there;
-        const struct mensur_profile *profile;
-        const char *head;
-    } all[] = {{true, &decision->present, "as it is"},
-               {decision->has_recommended, &decision->recommended, "best"},
-               {decision->has_like, &decision->like, "like"}};
-    struct beside beside = {0};
-    if (!decision->has_recommended && !decision->has_like) {
+    struct beside beside[3] = {{"as it is", &decision->present}};
+    size_t count = 1;
+    if (decision->has_recommended) {
+        beside[count++] = (struct beside){"best", &decision->recommended};
+    }
+    if (decision->has_like) {
+        beside[count++] = (struct beside){"like", &decision->like};
+    }
+    if (count == 1) {
         return;
     }
     mensur_heading(document, MENSUR_HEADING_PART, "Side by side");
@@ -184,14 +185,11 @@ static void tell_beside(struct mensur_document *document, const struct mensur_de
                  place_word(decision));
     mensur_column_of(document, MENSUR_CELLS_WORDS, "", NULL, 21);
     mensur_column_of(document, MENSUR_CELLS_WORDS, "", NULL, 10);
-    for (size_t i = 0; i < 3; i++) {
-        if (all[i].there) {
-            mensur_column_of(document, MENSUR_CELLS_FIGURES, all[i].head, NULL, 11);
-            beside.profiles[beside.count++] = all[i].profile;
-        }
+    for (size_t i = 0; i < count; i++) {
+        mensur_column_of(document, MENSUR_CELLS_FIGURES, beside[i].head, NULL, 11);
     }
-    tell_beside_rows(document, &beside, MENSUR_SCOPE_INSTRUMENT);
-    tell_beside_rows(document, &beside, MENSUR_SCOPE_TOTAL);
+    tell_beside_rows(document, beside, count, MENSUR_SCOPE_INSTRUMENT);
+    tell_beside_rows(document, beside, count, MENSUR_SCOPE_TOTAL);
 }
 
 static const struct mensur_told step_figures[] = {
@@ -223,8 +221,7 @@ static void tell_step_columns(struct mensur_document *document,
     if (notes == 0) {
         mensur_tell_columns(document, MENSUR_SCOPE_STEP_TOTAL, &step_total, 1);
     }
-    mensur_column(document, (struct mensur_table_column){
-                                .label = "", .width = 9, .gap = 1, .cells = MENSUR_CELLS_MARKS});
+    mensur_column_behind(document, MENSUR_CELLS_MARKS, "", 1, 9);
 }
 
 static const char *step_mark(const struct mensur_step *step) {
@@ -294,12 +291,8 @@ static void tell_instead(struct mensur_document *document, const struct mensur_d
     }
     mensur_table(document, MENSUR_TABLE, "Strings instead");
     mensur_tell_columns(document, MENSUR_SCOPE_INSTEAD, figures, 4);
-    mensur_column(document,
-                  (struct mensur_table_column){
-                      .label = mensur_figure_named(MENSUR_SCOPE_INSTEAD, "nearest_string")->label,
-                      .width = 47,
-                      .gap = 2,
-                      .cells = MENSUR_CELLS_NAMES});
+    mensur_column_behind(document, MENSUR_CELLS_NAMES,
+                         mensur_figure_named(MENSUR_SCOPE_INSTEAD, "nearest_string")->label, 2, 47);
     for (size_t i = 0; i < decision->instead_count; i++) {
         const struct mensur_instead *instead = &decision->instead[i];
         mensur_row(document);

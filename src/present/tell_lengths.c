@@ -15,8 +15,8 @@ struct mensur_told_lengths mensur_told_lengths_of(const struct mensur_profile *p
                                         .warned = profile->warnings.count > 0};
 }
 
-void mensur_tell_length_sentence(struct mensur_document *document,
-                                 const struct mensur_told_lengths *told) {
+static void tell_sentence(struct mensur_document *document,
+                          const struct mensur_told_lengths *told) {
     const struct mensur_lengths *lengths = told->lengths;
     bool measured = lengths->string_length_measured == MENSUR_YES;
     mensur_paragraph(document, 0, "%n: the string is %l long", told->instrument,
@@ -35,13 +35,9 @@ void mensur_tell_length_sentence(struct mensur_document *document,
 static void tell_known(struct mensur_document *document, const struct mensur_told_lengths *told) {
     const struct mensur_figure *figure;
     mensur_table(document, MENSUR_TABLE_BARE, "Lengths and angles of %n", told->instrument);
-    mensur_column(document,
-                  (struct mensur_table_column){
-                      .label = "measurement", .width = 19, .gap = 2, .cells = MENSUR_CELLS_WORDS});
+    mensur_column_behind(document, MENSUR_CELLS_WORDS, "measurement", 2, 19);
     mensur_column_of(document, MENSUR_CELLS_FIGURES, "figure", NULL, 9);
-    mensur_column(document,
-                  (struct mensur_table_column){
-                      .label = "unit", .width = 11, .gap = 1, .cells = MENSUR_CELLS_WORDS});
+    mensur_column_behind(document, MENSUR_CELLS_WORDS, "unit", 1, 11);
     mensur_column_of(document, MENSUR_CELLS_WORDS, "what it is", NULL, 41);
     for (size_t i = 0; (figure = mensur_figure_told(MENSUR_SCOPE_INSTRUMENT, i)) != NULL; i++) {
         double value = mensur_figure_value(figure, told->lengths);
@@ -77,7 +73,7 @@ static void tell_unknown(struct mensur_document *document, const struct mensur_t
 }
 
 void mensur_tell_lengths(struct mensur_document *document, const struct mensur_told_lengths *told) {
-    mensur_tell_length_sentence(document, told);
+    tell_sentence(document, told);
     mensur_gap(document);
     tell_known(document, told);
     tell_unknown(document, told, false, "Not known: ");
@@ -102,9 +98,7 @@ void mensur_tell_length_row(struct mensur_document *document,
         mensur_table(document, MENSUR_TABLE, "Lengths of all");
         mensur_column_of(document, MENSUR_CELLS_NAMES, "instrument", NULL, 21);
         mensur_tell_columns(document, MENSUR_SCOPE_INSTRUMENT, row_figures, ROW_FIGURES);
-        mensur_column(document,
-                      (struct mensur_table_column){
-                          .label = "", .width = 3, .gap = 1, .cells = MENSUR_CELLS_MARKS});
+        mensur_column_behind(document, MENSUR_CELLS_MARKS, "", 1, 3);
     }
     mensur_row(document);
     mensur_cell(document, told->instrument);

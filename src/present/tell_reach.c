@@ -42,8 +42,7 @@ static void tell_arms(struct mensur_document *document, const struct mensur_reac
                      "stretched out. Elbow: 180 is a stretched arm.");
 }
 
-/* Names of positions come from the instrument that has most of them. */
-static const struct mensur_reach *most_positions(const struct mensur_reaching *reaching) {
+const struct mensur_reach *mensur_told_most_positions(const struct mensur_reaching *reaching) {
     const struct mensur_reach *most = &reaching->instruments[0];
     for (size_t i = 1; i < reaching->count; i++) {
         if (reaching->instruments[i].position_count > most->position_count) {
@@ -56,7 +55,7 @@ static const struct mensur_reach *most_positions(const struct mensur_reaching *r
 /* Frames from a position on; a star behind those that are wider than the span. */
 static void tell_frames(struct mensur_document *document, const struct mensur_reaching *reaching,
                         size_t start, size_t end) {
-    const struct mensur_reach *most = most_positions(reaching);
+    const struct mensur_reach *most = mensur_told_most_positions(reaching);
     mensur_table(document, MENSUR_TABLE, "The hand's frame from position %s on",
                  most->positions[start].name);
     mensur_column_of(document, MENSUR_CELLS_NAMES, "position",
@@ -81,7 +80,7 @@ static void tell_frames(struct mensur_document *document, const struct mensur_re
 }
 
 static void tell_hand(struct mensur_document *document, const struct mensur_reaching *reaching) {
-    size_t positions = most_positions(reaching)->position_count;
+    size_t positions = mensur_told_most_positions(reaching)->position_count;
     size_t most = document->narrow ? FRAMES : positions;
     if (positions == 0) {
         return;

@@ -58,8 +58,7 @@ enum { FIGURES = sizeof(figures) / sizeof(figures[0]) };
 static void tell_strings(struct mensur_document *document, const struct mensur_profile *profile) {
     mensur_table(document, MENSUR_TABLE, "Strings of %n", profile->instrument);
     mensur_tell_columns(document, MENSUR_SCOPE_STRING, figures, FIGURES);
-    mensur_column(document, (struct mensur_table_column){
-                                .label = "", .width = 3, .gap = 1, .cells = MENSUR_CELLS_MARKS});
+    mensur_column_behind(document, MENSUR_CELLS_MARKS, "", 1, 3);
     for (size_t i = 0; i < profile->string_count; i++) {
         const struct mensur_string_figures *string = &profile->strings[i];
         bool marked = would_break(string) || near_breaking(string) || outside_range(string);

@@ -37,9 +37,9 @@ static void test_cells(void **state) {
         struct mensur_sink sink = memory_sink(&memory);
         struct mensur_out out;
         mensur_out_open(&out, &sink, false);
-        struct mensur_csv row = {&out, false};
-        mensur_csv_text(&row, cells[i].text);
-        mensur_csv_word(&row, "end");
+        struct mensur_csv row = {.out = &out};
+        mensur_csv_text(&row, "", cells[i].text);
+        mensur_csv_text(&row, "", "end");
         mensur_csv_end(&row);
         mensur_out_flush(&out);
         char want[64];
@@ -70,8 +70,8 @@ static void test_numbers(void **state) {
         struct mensur_sink sink = memory_sink(&memory);
         struct mensur_out out;
         mensur_out_open(&out, &sink, false);
-        struct mensur_csv row = {&out, false};
-        mensur_csv_number(&row, of[i].kind, of[i].si);
+        struct mensur_csv row = {.out = &out};
+        mensur_csv_number(&row, "", of[i].kind, of[i].si);
         mensur_csv_end(&row);
         mensur_out_flush(&out);
         memory.bytes[memory.length - 1] = '\0';

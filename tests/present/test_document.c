@@ -17,7 +17,7 @@ static char *written(struct mensur_document *document, bool html) {
     struct mensur_out out;
     struct mensur_html writer;
     mensur_out_open(&out, &sink, false);
-    mensur_html_open(&writer, &out, NULL, "t", 2);
+    mensur_html_open(&writer, &out, "t", 2);
     if (html) {
         mensur_document_html(document, &writer);
         mensur_html_close(&writer);
@@ -163,7 +163,7 @@ static void test_table_in_parts(void **state) {
         struct mensur_out out;
         struct mensur_html writer;
         mensur_out_open(&out, &sink, false);
-        mensur_html_open(&writer, &out, NULL, "t", 2);
+        mensur_html_open(&writer, &out, "t", 2);
         mensur_document_open(&document, &metric, html == 0);
         tell_table(&document);
         for (int part = 0; part < 3; part++) {
