@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ways.h"
 
-#include "asked.h"
 #include "drawing.h"
 #include "working.h"
 
@@ -40,7 +39,7 @@ enum {
     DECIDED = MENSUR_DRAW_WISHES | MENSUR_DRAW_SIDE
 };
 
-static const struct mensur_command_way ways[COMMAND_COUNT] = {
+const struct mensur_command_way ask_ways[COMMAND_COUNT] = {
     [COMMAND_START] = {ask_read_start, NULL, 0, NULL},
     [COMMAND_CHECK] = {ask_read_check, ask_make_files, 0, NULL},
     [COMMAND_LENGTHS] = {ask_read_rows, ask_make_rows, MENSUR_DRAW_SIDE | MENSUR_DRAW_BRIDGE,
@@ -56,29 +55,3 @@ static const struct mensur_command_way ways[COMMAND_COUNT] = {
     [COMMAND_SHEET] = {ask_read_sheet, ask_make_sheet, 0, NULL},
     [COMMAND_DOSSIER] = {ask_read_dossier, ask_make_dossier, 0, NULL},
 };
-
-enum mensur_status mensur_question_read(const char *const *words, size_t count,
-                                        struct mensur_texts *messages,
-                                        struct mensur_question *question) {
-    struct words sorted;
-    struct mensur_question read = {.named = NULL};
-    enum mensur_status status = ask_words_read(words, count, messages, &sorted);
-    if (status != MENSUR_OK) {
-        return status;
-    }
-    read.command = (int)sorted.command;
-    read.help = sorted.help;
-    read.shop = sorted.text[OPTION_ID_shop];
-    asked_output(&sorted, &read);
-    read.way = &ways[read.command];
-    if (read.help == MENSUR_HELP_NONE) {
-        status = read.way->read(&sorted, messages, &read);
-    }
-    ask_words_clear(&sorted);
-    if (status == MENSUR_OK) {
-        *question = read;
-    } else {
-        mensur_question_clear(&read);
-    }
-    return status;
-}

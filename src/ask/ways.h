@@ -16,9 +16,16 @@ struct asking {
     struct mensur_answer *answer; /* to be filled; cleared by the caller where it fails */
 };
 
-/* Reads the words of a command into a question that is all zero but for its output. */
-typedef enum mensur_status read_words(const struct words *words, struct mensur_texts *messages,
-                                      struct mensur_question *question);
+/* A question while its words are read. The first failure stays, and nothing is said after it. */
+struct reading {
+    const struct words *words;
+    struct mensur_texts *messages;
+    struct mensur_question *question; /* all zero but for what is common to all commands */
+    enum mensur_status status;        /* MENSUR_USE: what is wrong is said */
+};
+
+/* Reads the words of a command. */
+typedef void read_words(struct reading *reading);
 read_words ask_read_start, ask_read_check, ask_read_rows, ask_read_compare, ask_read_change,
     ask_read_decide, ask_read_restring, ask_read_reach, ask_read_sheet, ask_read_dossier;
 
@@ -45,6 +52,7 @@ struct mensur_command_way {
     unsigned draw;             /* the parts of its drawing, some of enum mensur_drawing_parts */
     const struct row_way *row; /* NULL but for lengths, tension, fingers */
 };
+extern const struct mensur_command_way ask_ways[COMMAND_COUNT];
 
 /* What bow and finger feel is told too: where it is asked for, and in JSON. */
 bool ask_feels(const struct mensur_question *question);
