@@ -13,7 +13,9 @@ struct asking {
     const struct mensur_kept *kept; /* NULL: the instruments are read */
     const struct mensur_question *question;
     struct mensur_texts *messages;
-    struct mensur_answer *answer; /* to be filled; cleared by the caller where it fails */
+    struct mensur_answer *answer;          /* to be filled; cleared by the caller where it fails */
+    const struct mensur_instrument **list; /* owned: those found that are asked about */
+    struct mensur_fault fault;             /* why there is none, said by the caller */
 };
 
 /* A question while its words are read. The first failure stays, and nothing is said after it. */
