@@ -176,7 +176,7 @@ static void list_angle(struct mensur_draw *draw, const char *name, double angle)
     mensur_shape_text(&draw->shapes, mensur_draw_soft(MENSUR_ANCHOR_START), MENSUR_PAGE_MARGIN,
                       draw->y, name);
     mensur_shape_text(&draw->shapes, mensur_draw_letters(MENSUR_ANCHOR_END), 366.0, draw->y, text);
-    mensur_shape_say(&draw->shapes, name, " ", text, ".", NULL);
+    MENSUR_SHAPE_SAY(&draw->shapes, "%s %s.", name, text);
     draw->y += 18.0;
 }
 
@@ -189,7 +189,7 @@ static void list_length(struct mensur_draw *draw, const char *name, double value
                       draw->y, name);
     mensur_shape_text(&draw->shapes, mensur_draw_letters(MENSUR_ANCHOR_END), 366.0, draw->y,
                       figure.text);
-    mensur_shape_say(&draw->shapes, name, " ", figure.text, ".", NULL);
+    MENSUR_SHAPE_SAY(&draw->shapes, "%s %s.", name, figure.text);
     draw->y += 18.0;
 }
 
@@ -207,23 +207,19 @@ static void list_rest(struct mensur_draw *draw, const struct detail *detail) {
 static void say_bridge(struct mensur_draw *draw, const struct detail *detail) {
     const struct mensur_profile *profile = detail->profile;
     const struct mensur_side_points *side = detail->side;
-    mensur_shape_say(&draw->shapes, "At the bridge: arch ",
-                     mensur_show_unit(draw->style, MENSUR_LENGTH, side->arch).text, ", projection ",
+    MENSUR_SHAPE_SAY(&draw->shapes, "At the bridge: arch %s, projection %s, bridge %s.",
+                     mensur_show_unit(draw->style, MENSUR_LENGTH, side->arch).text,
                      mensur_show_unit(draw->style, MENSUR_LENGTH, side->projection).text,
-                     ", bridge ", mensur_show_unit(draw->style, MENSUR_LENGTH, side->bridge).text,
-                     ".", NULL);
+                     mensur_show_unit(draw->style, MENSUR_LENGTH, side->bridge).text);
     if (!isnan(profile->total_force_on_belly)) {
-        mensur_shape_say(
-            &draw->shapes, "The strings pull ",
+        MENSUR_SHAPE_SAY(
+            &draw->shapes, "The strings pull %s in all and press the belly with %s.",
             mensur_show_unit(draw->style, MENSUR_FORCE, profile->total_tension).text,
-            " in all and press the belly with ",
-            mensur_show_unit(draw->style, MENSUR_FORCE, profile->total_force_on_belly).text, ".",
-            NULL);
+            mensur_show_unit(draw->style, MENSUR_FORCE, profile->total_force_on_belly).text);
     }
     if (!isnan(profile->lengths.break_angle)) {
-        mensur_shape_say(&draw->shapes, "Break angle ",
-                         mensur_show(draw->style, MENSUR_ANGLE, profile->lengths.break_angle).text,
-                         " degrees.", NULL);
+        MENSUR_SHAPE_SAY(&draw->shapes, "Break angle %s degrees.",
+                         mensur_show(draw->style, MENSUR_ANGLE, profile->lengths.break_angle).text);
     }
 }
 

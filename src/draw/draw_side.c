@@ -218,8 +218,8 @@ static void draw_reference_lines(struct mensur_draw *draw, const struct rows *ro
 
 static void say_length(struct mensur_draw *draw, const char *what, double value) {
     if (!isnan(value)) {
-        mensur_shape_say(&draw->shapes, what,
-                         mensur_show_unit(draw->style, MENSUR_LENGTH, value).text, ".", NULL);
+        MENSUR_SHAPE_SAY(&draw->shapes, "%s%s.", what,
+                         mensur_show_unit(draw->style, MENSUR_LENGTH, value).text);
     }
 }
 
@@ -234,9 +234,9 @@ static void say_row(struct mensur_draw *draw, const struct mensur_drawn *drawn, 
     say_length(draw, "Lower end to the bridge (bow reach) ", own->bow_reach);
     double longer = own->string_length - first->string_length;
     if (i > 0 && isfinite(longer)) {
-        mensur_shape_say(&draw->shapes, "Its string differs from the first one's by ",
-                         mensur_show_difference(draw->style, MENSUR_LENGTH, longer).text, " ",
-                         mensur_shown_unit(draw->style, MENSUR_LENGTH), ".", NULL);
+        MENSUR_SHAPE_SAY(&draw->shapes, "Its string differs from the first one's by %s %s.",
+                         mensur_show_difference(draw->style, MENSUR_LENGTH, longer).text,
+                         mensur_shown_unit(draw->style, MENSUR_LENGTH));
     }
 }
 
@@ -248,8 +248,8 @@ void mensur_draw_side(struct mensur_draw *draw, const struct mensur_drawn *drawn
                      several ? "Lower ends together; dotted: nut, edge, bridge of the first."
                              : "From the nut to the lower end of the body.",
                      MENSUR_LENGTH, several);
-    mensur_shape_say(&draw->shapes, "Side views to one scale, nut on the left",
-                     several ? ", the lower ends of the body together on the right." : ".", NULL);
+    MENSUR_SHAPE_SAY(&draw->shapes, "Side views to one scale, nut on the left%s",
+                     several ? ", the lower ends of the body together on the right." : ".");
     if (several) {
         draw_reference_lines(draw, &rows);
     }

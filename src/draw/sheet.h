@@ -30,4 +30,8 @@ enum mensur_status mensur_sheet_pages(const struct mensur_sheet *sheet, size_t *
 enum mensur_status mensur_sheet_page(const struct mensur_sheet *sheet, size_t page,
                                      const struct mensur_sink *sink);
 
+/* Name of the note so many semitones above a written one, without its octave; static text, ""
+ * where the note cannot be read. */
+const char *mensur_note_above(const char *note, int semitones);
+
 #endif
