@@ -53,15 +53,14 @@ static enum mensur_status make_profiles(struct asking *asking, bool each) {
 static enum mensur_status complete_rows(struct asking *asking) {
     const struct mensur_question *question = asking->question;
     struct mensur_answer *answer = asking->answer;
-    const struct row_way *row = question->way->row;
     enum mensur_status status = MENSUR_OK;
-    for (size_t i = 1; row->against_first && i < answer->profile_count && status == MENSUR_OK;
-         i++) {
+    bool fingers = (question->way->parts & MENSUR_PART_FINGERS) != 0;
+    for (size_t i = 1; fingers && i < answer->profile_count && status == MENSUR_OK; i++) {
         status = mensur_remark_fingers(&answer->profiles[0], &answer->profiles[i]);
     }
     for (size_t i = 0; question->working && i < answer->profile_count && status == MENSUR_OK; i++) {
-        status = row->work(question, &asking->shop->stock, answer->found[i].asked, &asking->fault,
-                           &answer->workings[i]);
+        status = ask_row_work(question, &asking->shop->stock, answer->found[i].asked,
+                              &asking->fault, &answer->workings[i]);
     }
     return status;
 }

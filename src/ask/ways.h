@@ -36,23 +36,15 @@ typedef enum mensur_status make_answer(struct asking *asking);
 make_answer ask_make_files, ask_make_rows, ask_make_comparison, ask_make_change, ask_make_decision,
     ask_make_restringing, ask_make_reaching, ask_make_sheet, ask_make_dossier;
 
-/* lengths, tension, fingers: what is asked of each instrument, and how it is set down. */
-struct row_way {
-    unsigned parts; /* some of enum mensur_parts */
-    enum mensur_status (*present)(struct mensur_presenter *presenter,
-                                  const struct mensur_profile *profile);
-    enum mensur_status (*work)(const struct mensur_question *question,
-                               const struct mensur_stock *stock,
-                               const struct mensur_instrument *instrument,
-                               struct mensur_fault *fault, struct mensur_working *out);
-    bool against_first; /* remarks hold it against the first one */
-};
-
 struct mensur_command_way {
     read_words *read;
     make_answer *make;
-    unsigned draw;             /* the parts of its drawing, some of enum mensur_drawing_parts */
-    const struct row_way *row; /* NULL but for lengths, tension, fingers */
+    unsigned draw; /* the parts of its drawing, some of enum mensur_drawing_parts */
+    /* lengths, tension, fingers: what is asked of each instrument, some of enum mensur_parts, and
+     * how it is set down. */
+    unsigned parts;
+    enum mensur_status (*present)(struct mensur_presenter *presenter,
+                                  const struct mensur_profile *profile);
 };
 extern const struct mensur_command_way ask_ways[COMMAND_COUNT];
 
@@ -71,6 +63,12 @@ enum mensur_status ask_row_make(const struct mensur_shop *shop,
                                 const struct mensur_question *question,
                                 const struct mensur_instrument *instrument,
                                 struct mensur_texts *messages, struct mensur_profile *profile);
+
+/* How it comes about. */
+enum mensur_status ask_row_work(const struct mensur_question *question,
+                                const struct mensur_stock *stock,
+                                const struct mensur_instrument *instrument,
+                                struct mensur_fault *fault, struct mensur_working *out);
 
 /* Writes it, with its working where that is asked for. */
 enum mensur_status ask_row_write(const struct mensur_rows *rows, struct mensur_presenter *presenter,

@@ -4,7 +4,7 @@
 #include "draw_side.h"
 
 #include <math.h>
-#include <string.h>
+#include <stdio.h>
 
 #include "lettering.h"
 
@@ -132,9 +132,10 @@ static void draw_dimensions(struct mensur_draw *draw, const struct mensur_profil
     mensur_draw_dimension(draw, nut, end, y + 54.0);
     struct mensur_shown reach =
         mensur_draw_figure(draw, MENSUR_LENGTH, own->left_reach, than->left_reach, is_first);
-    char text[96] = "left reach ";
+    char text[96];
+    snprintf(text, sizeof text, "left reach %s", reach.text);
     mensur_draw_plate(draw, mensur_draw_letters(MENSUR_ANCHOR_MIDDLE), (nut + end) / 2.0, y + 58.5,
-                      strcat(text, reach.text));
+                      text);
 }
 
 /* The string's length, over the string. */
@@ -143,9 +144,9 @@ static void label_string(struct mensur_draw *draw, const struct mensur_profile *
     struct mensur_shown figure =
         mensur_draw_figure(draw, MENSUR_LENGTH, profile->lengths.string_length,
                            first->lengths.string_length, profile == first);
-    char text[96] = "string ";
-    mensur_draw_plate(draw, mensur_draw_strong(MENSUR_ANCHOR_MIDDLE), x, y,
-                      strcat(text, figure.text));
+    char text[96];
+    snprintf(text, sizeof text, "string %s", figure.text);
+    mensur_draw_plate(draw, mensur_draw_strong(MENSUR_ANCHOR_MIDDLE), x, y, text);
 }
 
 static void draw_string_dimension(struct mensur_draw *draw, const struct mensur_profile *profile,
