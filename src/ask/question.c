@@ -72,7 +72,7 @@ static bool ends_with(const char *text, const char *end) {
 }
 
 /* The output's ending says what is written, where --format does not. */
-static void read_output(struct reading *reading) {
+void ask_read_output(struct reading *reading) {
     static const struct {
         const char *end;
         enum mensur_medium medium;
@@ -441,33 +441,6 @@ void ask_read_dossier(struct reading *reading) {
         REFUSE(reading, "wishes go with a dossier of one instrument");
     }
     read_terms(reading);
-}
-
-enum mensur_status mensur_question_read(const char *const *words, size_t count,
-                                        struct mensur_texts *messages,
-                                        struct mensur_question *question) {
-    struct words sorted;
-    struct mensur_question read = {.named = NULL};
-    struct reading reading = {&sorted, messages, &read,
-                              ask_words_read(words, count, messages, &sorted)};
-    if (!is_good(&reading)) {
-        return reading.status;
-    }
-    read.command = (int)sorted.command;
-    read.help = sorted.help;
-    read.shop = sorted.text[OPTION_ID_shop];
-    read.way = &ask_ways[read.command];
-    read_output(&reading);
-    if (read.help == MENSUR_HELP_NONE) {
-        read.way->read(&reading);
-    }
-    ask_words_clear(&sorted);
-    if (is_good(&reading)) {
-        *question = read;
-    } else {
-        mensur_question_clear(&read);
-    }
-    return reading.status;
 }
 
 void mensur_question_clear(struct mensur_question *question) {

@@ -8,7 +8,7 @@ enum {
     DECIDED = MENSUR_DRAW_WISHES | MENSUR_DRAW_SIDE
 };
 
-const struct mensur_command_way ask_ways[COMMAND_COUNT] = {
+static const struct mensur_command_way ways[COMMAND_COUNT] = {
     [COMMAND_START] = {ask_read_start},
     [COMMAND_CHECK] = {ask_read_check, ask_make_files},
     [COMMAND_LENGTHS] = {ask_read_rows, ask_make_rows, MENSUR_DRAW_SIDE | MENSUR_DRAW_BRIDGE,
@@ -26,3 +26,30 @@ const struct mensur_command_way ask_ways[COMMAND_COUNT] = {
     [COMMAND_SHEET] = {ask_read_sheet, ask_make_sheet},
     [COMMAND_DOSSIER] = {ask_read_dossier, ask_make_dossier},
 };
+
+enum mensur_status mensur_question_read(const char *const *words, size_t count,
+                                        struct mensur_texts *messages,
+                                        struct mensur_question *question) {
+    struct words sorted;
+    struct mensur_question read = {.named = NULL};
+    struct reading reading = {&sorted, messages, &read,
+                              ask_words_read(words, count, messages, &sorted)};
+    if (reading.status != MENSUR_OK) {
+        return reading.status;
+    }
+    read.command = (int)sorted.command;
+    read.help = sorted.help;
+    read.shop = sorted.text[OPTION_ID_shop];
+    read.way = &ways[read.command];
+    ask_read_output(&reading);
+    if (read.help == MENSUR_HELP_NONE) {
+        read.way->read(&reading);
+    }
+    ask_words_clear(&sorted);
+    if (reading.status == MENSUR_OK) {
+        *question = read;
+    } else {
+        mensur_question_clear(&read);
+    }
+    return reading.status;
+}

@@ -26,10 +26,11 @@ struct reading {
     enum mensur_status status;        /* MENSUR_USE: what is wrong is said */
 };
 
-/* Reads the words of a command. */
+/* Reads what is common to all commands, or the words of one. */
 typedef void read_words(struct reading *reading);
-read_words ask_read_start, ask_read_check, ask_read_rows, ask_read_compare, ask_read_change,
-    ask_read_decide, ask_read_restring, ask_read_reach, ask_read_sheet, ask_read_dossier;
+read_words ask_read_output, ask_read_start, ask_read_check, ask_read_rows, ask_read_compare,
+    ask_read_change, ask_read_decide, ask_read_restring, ask_read_reach, ask_read_sheet,
+    ask_read_dossier;
 
 /* Answers it. */
 typedef enum mensur_status make_answer(struct asking *asking);
@@ -46,7 +47,6 @@ struct mensur_command_way {
     enum mensur_status (*present)(struct mensur_presenter *presenter,
                                   const struct mensur_profile *profile);
 };
-extern const struct mensur_command_way ask_ways[COMMAND_COUNT];
 
 /* What bow and finger feel is told too: where it is asked for, and in JSON. */
 bool ask_feels(const struct mensur_question *question);
