@@ -6,28 +6,9 @@
 #include "ways.h"
 #include "working.h"
 
-static enum mensur_status fail(const struct asking *asking, const struct mensur_fault *fault,
-                               enum mensur_status status) {
-    return ask_say_fault(asking->messages, asking->shop, NULL, fault, status);
-}
-
 /* The working is made where it is asked for, and where it has a place. */
 static bool wants_working(const struct mensur_question *question) {
     return question->working && question->medium == MENSUR_MEDIUM_WORDS;
-}
-
-/* The instruments named, as the answers take them: the caller's to free(). */
-static const struct mensur_instrument **asked_of(const struct asking *asking) {
-    size_t count = asking->question->named_count;
-    const struct mensur_instrument **list =
-        calloc(count + 1, sizeof(const struct mensur_instrument *));
-    if (list == NULL) {
-        return NULL;
-    }
-    for (size_t i = 0; i < count; i++) {
-        list[i] = asking->answer->found[i].asked;
-    }
-    return list;
 }
 
 /* Finds what is named; `wanted` says what is missing where fewer are. */
@@ -72,19 +53,14 @@ static enum mensur_status make_profiles(struct asking *asking, bool each) {
 static enum mensur_status complete_rows(struct asking *asking) {
     const struct mensur_question *question = asking->question;
     struct mensur_answer *answer = asking->answer;
-    const struct row_way *row = question->way->row;
-    struct mensur_fault fault = {""};
     enum mensur_status status = MENSUR_OK;
-    for (size_t i = 1; row->against_first && i < answer->profile_count && status == MENSUR_OK;
-         i++) {
+    bool fingers = (question->way->parts & MENSUR_PART_FINGERS) != 0;
+    for (size_t i = 1; fingers && i < answer->profile_count && status == MENSUR_OK; i++) {
         status = mensur_remark_fingers(&answer->profiles[0], &answer->profiles[i]);
     }
     for (size_t i = 0; question->working && i < answer->profile_count && status == MENSUR_OK; i++) {
-        status = row->work(question, &asking->shop->stock, answer->found[i].asked, &fault,
-                           &answer->workings[i]);
-        if (status != MENSUR_OK) {
-            return fail(asking, &fault, status);
-        }
+        status = ask_row_work(question, &asking->shop->stock, answer->found[i].asked,
+                              &asking->fault, &answer->workings[i]);
     }
     return status;
 }
@@ -104,23 +80,21 @@ enum mensur_status ask_make_rows(struct asking *asking) {
 
 /* What was assumed of a changed instrument is told as a change tells it: of the changed one itself
  * it would be taken for measured. */
-static enum mensur_status tell_assumed(const struct asking *asking,
-                                       struct mensur_comparison *comparison) {
+static enum mensur_status tell_assumed(struct asking *asking) {
+    struct mensur_comparison *comparison = &asking->answer->comparison;
     enum mensur_status status = MENSUR_OK;
     for (size_t i = 0; i < comparison->count && status == MENSUR_OK; i++) {
         const struct mensur_named *named = &asking->question->named[i];
-        struct mensur_comparison change;
-        struct mensur_fault fault = {""};
+        struct mensur_comparison change = {.count = 0};
         if (named->change_count == 0) {
             continue;
         }
         status = mensur_ask_change(&asking->shop->stock, &asking->answer->found[i].as_it_is,
                                    named->changes, named->change_count, &asking->question->terms,
-                                   &fault, &change);
-        if (status != MENSUR_OK) {
-            return fail(asking, &fault, status);
+                                   &asking->fault, &change);
+        if (status == MENSUR_OK) {
+            comparison->instruments[i].assumed = change.instruments[1].assumed;
         }
-        comparison->instruments[i].assumed = change.instruments[1].assumed;
         mensur_comparison_clear(&change);
     }
     return status;
@@ -130,21 +104,18 @@ static enum mensur_status compare_found(struct asking *asking) {
     const struct mensur_question *question = asking->question;
     const struct mensur_stock *stock = &asking->shop->stock;
     struct mensur_answer *answer = asking->answer;
-    struct mensur_fault fault = {""};
-    const struct mensur_instrument **list = asked_of(asking);
-    enum mensur_status status = list == NULL ? MENSUR_MEMORY : MENSUR_OK;
-    if (status == MENSUR_OK && wants_working(question)) {
-        status = mensur_ask_working_compare(stock, list, question->named_count, &question->terms,
-                                            ask_feels(question), &fault, &answer->working);
+    enum mensur_status status = MENSUR_OK;
+    answer->kind = MENSUR_ANSWER_COMPARISON;
+    if (wants_working(question)) {
+        status =
+            mensur_ask_working_compare(stock, asking->list, question->named_count, &question->terms,
+                                       ask_feels(question), &asking->fault, &answer->working);
     }
     if (status == MENSUR_OK) {
-        answer->kind = MENSUR_ANSWER_COMPARISON;
-        status = mensur_ask_compare(stock, list, question->named_count, &question->terms, &fault,
-                                    &answer->comparison);
+        status = mensur_ask_compare(stock, asking->list, question->named_count, &question->terms,
+                                    &asking->fault, &answer->comparison);
     }
-    free(list);
-    return status == MENSUR_OK ? tell_assumed(asking, &answer->comparison)
-                               : fail(asking, &fault, status);
+    return status == MENSUR_OK ? tell_assumed(asking) : status;
 }
 
 enum mensur_status ask_make_comparison(struct asking *asking) {
@@ -156,69 +127,57 @@ enum mensur_status ask_make_change(struct asking *asking) {
     const struct mensur_question *question = asking->question;
     const struct mensur_stock *stock = &asking->shop->stock;
     struct mensur_answer *answer = asking->answer;
-    struct mensur_fault fault = {""};
-    if (question->named_count == 0) {
-        return ask_say_names(asking, "name an instrument and what changes");
-    }
-    enum mensur_status status = ask_find_named(asking);
+    enum mensur_status status = find_at_least(asking, 1, "name an instrument and what changes");
     if (status != MENSUR_OK) {
         return status;
     }
     const struct mensur_named *named = &question->named[0];
     const struct mensur_instrument *instrument = &answer->found[0].as_it_is;
+    answer->kind = MENSUR_ANSWER_COMPARISON;
     if (wants_working(question)) {
         status = mensur_ask_working_change(stock, instrument, named->changes, named->change_count,
-                                           &question->terms, ask_feels(question), &fault,
+                                           &question->terms, ask_feels(question), &asking->fault,
                                            &answer->working);
     }
-    if (status == MENSUR_OK) {
-        answer->kind = MENSUR_ANSWER_COMPARISON;
-        status = mensur_ask_change(stock, instrument, named->changes, named->change_count,
-                                   &question->terms, &fault, &answer->comparison);
-    }
-    return status == MENSUR_OK ? MENSUR_OK : fail(asking, &fault, status);
+    return status == MENSUR_OK
+               ? mensur_ask_change(stock, instrument, named->changes, named->change_count,
+                                   &question->terms, &asking->fault, &answer->comparison)
+               : status;
 }
 
 /* The liked instrument stands behind those named. */
 static const struct mensur_instrument *liked(const struct asking *asking) {
     const struct mensur_question *question = asking->question;
-    return question->like.name == NULL ? NULL : asking->answer->found[question->named_count].asked;
+    return question->like.name == NULL ? NULL : asking->list[question->named_count];
 }
 
 /* The decision on the first instrument. */
 static enum mensur_status decide(struct asking *asking) {
     const struct mensur_question *question = asking->question;
     struct mensur_answer *answer = asking->answer;
-    struct mensur_fault fault = {""};
     const struct mensur_wishes wishes = {
         .like = liked(asking), .items = question->wishes, .count = question->wish_count};
-    enum mensur_status status = mensur_ask_decision(&asking->shop->stock, answer->found[0].asked,
-                                                    &wishes, question->command == COMMAND_STOP,
-                                                    &question->terms, &fault, &answer->decision);
-    if (status != MENSUR_OK) {
-        return fail(asking, &fault, status);
-    }
-    answer->decided = true;
+    enum mensur_status status = mensur_ask_decision(
+        &asking->shop->stock, asking->list[0], &wishes, question->command == COMMAND_STOP,
+        &question->terms, &asking->fault, &answer->decision);
+    answer->decided = status == MENSUR_OK;
     answer->met = answer->decision.can_meet_all;
-    return MENSUR_OK;
+    return status;
 }
 
 enum mensur_status ask_make_decision(struct asking *asking) {
     const struct mensur_question *question = asking->question;
     struct mensur_answer *answer = asking->answer;
-    struct mensur_fault fault = {""};
     enum mensur_status status = find_at_least(asking, 1, "name an instrument");
+    answer->kind = MENSUR_ANSWER_DECISION;
     if (status == MENSUR_OK) {
-        answer->kind = MENSUR_ANSWER_DECISION;
         status = decide(asking);
     }
-    if (status == MENSUR_OK && wants_working(question)) {
-        status = mensur_ask_working_decision(&asking->shop->stock, answer->found[0].asked,
-                                             &answer->decision, &question->terms, &fault,
-                                             &answer->working);
-        return status == MENSUR_OK ? MENSUR_OK : fail(asking, &fault, status);
-    }
-    return status;
+    return status == MENSUR_OK && wants_working(question)
+               ? mensur_ask_working_decision(&asking->shop->stock, asking->list[0],
+                                             &answer->decision, &question->terms, &asking->fault,
+                                             &answer->working)
+               : status;
 }
 
 enum mensur_status ask_make_restringing(struct asking *asking) {
@@ -226,7 +185,6 @@ enum mensur_status ask_make_restringing(struct asking *asking) {
     const struct mensur_stock *stock = &asking->shop->stock;
     struct mensur_answer *answer = asking->answer;
     struct mensur_restring_wishes wishes = question->restring;
-    struct mensur_fault fault = {""};
     enum mensur_status status = find_at_least(asking, 1, "name an instrument");
     if (status != MENSUR_OK) {
         return status;
@@ -235,47 +193,37 @@ enum mensur_status ask_make_restringing(struct asking *asking) {
     wishes.tensions = question->wishes;
     wishes.tension_count = question->wish_count;
     answer->kind = MENSUR_ANSWER_RESTRINGING;
-    status = mensur_ask_restring(stock, answer->found[0].asked, &wishes, &question->terms, &fault,
+    status = mensur_ask_restring(stock, asking->list[0], &wishes, &question->terms, &asking->fault,
                                  &answer->restringing);
     answer->met = answer->restringing.choice_count > 0;
-    if (status == MENSUR_OK && wants_working(question)) {
-        status = mensur_ask_working_restring(stock, answer->found[0].asked, &wishes,
-                                             &answer->restringing, &question->terms,
-                                             ask_feels(question), &fault, &answer->working);
-    }
-    return status == MENSUR_OK ? MENSUR_OK : fail(asking, &fault, status);
-}
-
-static enum mensur_status reach_found(struct asking *asking, const struct mensur_player *player) {
-    const struct mensur_question *question = asking->question;
-    const struct mensur_stock *stock = &asking->shop->stock;
-    struct mensur_answer *answer = asking->answer;
-    struct mensur_fault fault = {""};
-    const struct mensur_instrument **list = asked_of(asking);
-    enum mensur_status status = list == NULL ? MENSUR_MEMORY : MENSUR_OK;
-    if (status == MENSUR_OK && wants_working(question)) {
-        status = mensur_ask_working_reach(stock, list, question->named_count, player,
-                                          &question->terms, &fault, &answer->working);
-    }
-    if (status == MENSUR_OK) {
-        answer->kind = MENSUR_ANSWER_REACHING;
-        status = mensur_ask_reach(stock, list, question->named_count, player, &question->terms,
-                                  &fault, &answer->reaching);
-    }
-    free(list);
-    return status == MENSUR_OK ? MENSUR_OK : fail(asking, &fault, status);
+    return status == MENSUR_OK && wants_working(question)
+               ? mensur_ask_working_restring(stock, asking->list[0], &wishes, &answer->restringing,
+                                             &question->terms, ask_feels(question), &asking->fault,
+                                             &answer->working)
+               : status;
 }
 
 enum mensur_status ask_make_reaching(struct asking *asking) {
-    if (asking->question->named_count == 0) {
+    const struct mensur_question *question = asking->question;
+    const struct mensur_stock *stock = &asking->shop->stock;
+    struct mensur_answer *answer = asking->answer;
+    const struct mensur_player *player = NULL;
+    if (question->named_count == 0) {
         return ask_say_names(asking, "name an instrument");
     }
-    const struct mensur_player *player = NULL;
     enum mensur_status status = ask_find_player(asking, &player);
+    answer->kind = MENSUR_ANSWER_REACHING;
     if (status == MENSUR_OK) {
         status = ask_find_named(asking);
     }
-    return status == MENSUR_OK ? reach_found(asking, player) : status;
+    if (status == MENSUR_OK && wants_working(question)) {
+        status = mensur_ask_working_reach(stock, asking->list, question->named_count, player,
+                                          &question->terms, &asking->fault, &answer->working);
+    }
+    return status == MENSUR_OK
+               ? mensur_ask_reach(stock, asking->list, question->named_count, player,
+                                  &question->terms, &asking->fault, &answer->reaching)
+               : status;
 }
 
 enum mensur_status ask_make_sheet(struct asking *asking) {
@@ -300,7 +248,8 @@ static enum mensur_status make(struct mensur_shop *shop, const struct mensur_kep
                                struct mensur_texts *messages, make_answer *way,
                                struct mensur_answer *answer) {
     struct mensur_answer *made = calloc(1, sizeof *made);
-    struct asking asking = {shop, kept, question, messages, made};
+    struct asking asking = {
+        .shop = shop, .kept = kept, .question = question, .messages = messages, .answer = made};
     if (made == NULL) {
         return MENSUR_MEMORY;
     }
@@ -312,6 +261,10 @@ static enum mensur_status make(struct mensur_shop *shop, const struct mensur_kep
     mensur_question_heading(question, shop, &made->heading);
     enum mensur_status status =
         made->profiles == NULL || made->workings == NULL ? MENSUR_MEMORY : way(&asking);
+    free(asking.list);
+    if (status != MENSUR_OK && asking.fault.text[0] != '\0') {
+        status = ask_say_fault(messages, shop, NULL, &asking.fault, status);
+    }
     if (status == MENSUR_OK) {
         *answer = *made;
     } else {

@@ -138,22 +138,19 @@ static enum mensur_status hunt_for(const struct asking *asking, const struct men
     return status;
 }
 
-static enum mensur_status make_changes(const struct asking *asking,
-                                       const struct mensur_named *named,
+static enum mensur_status make_changes(struct asking *asking, const struct mensur_named *named,
                                        struct mensur_found *found) {
-    struct mensur_fault fault = {""};
     if (named->change_count == 0) {
         return MENSUR_OK;
     }
     enum mensur_status status = mensur_instrument_changed(
         &asking->shop->stock, &found->as_it_is, named->changes, named->change_count,
-        &asking->question->terms, &fault, &found->changed);
-    if (status != MENSUR_OK) {
-        return ask_say_fault(asking->messages, asking->shop, NULL, &fault, status);
+        &asking->question->terms, &asking->fault, &found->changed);
+    if (status == MENSUR_OK) {
+        found->changed.line = 0; /* it stands in no file so */
+        found->asked = &found->changed;
     }
-    found->changed.line = 0; /* it stands in no file so */
-    found->asked = &found->changed;
-    return MENSUR_OK;
+    return status;
 }
 
 enum mensur_status ask_find_named(struct asking *asking) {
@@ -161,17 +158,20 @@ enum mensur_status ask_find_named(struct asking *asking) {
     size_t count = question->named_count + (question->like.name == NULL ? 0 : 1);
     struct mensur_named *named = calloc(count + 1, sizeof *named);
     struct mensur_found *found = calloc(count + 1, sizeof *found);
-    enum mensur_status status = named == NULL || found == NULL ? MENSUR_MEMORY : MENSUR_OK;
+    asking->list = calloc(count + 1, sizeof(const struct mensur_instrument *));
     asking->answer->found = found;
-    for (size_t i = 0; i < count && status == MENSUR_OK; i++) {
+    if (named == NULL || found == NULL || asking->list == NULL) {
+        free(named);
+        return MENSUR_MEMORY;
+    }
+    for (size_t i = 0; i < count; i++) {
         named[i] = i < question->named_count ? question->named[i] : question->like;
     }
-    if (status == MENSUR_OK) {
-        asking->answer->found_count = count;
-        status = hunt_for(asking, named, count);
-    }
+    asking->answer->found_count = count;
+    enum mensur_status status = hunt_for(asking, named, count);
     for (size_t i = 0; i < count && status == MENSUR_OK; i++) {
         status = make_changes(asking, &named[i], &found[i]);
+        asking->list[i] = found[i].asked;
     }
     free(named);
     return status;

@@ -1,8 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/**
- * @file
- * What a question names.
- */
+/* What a question names. */
 #ifndef MENSUR_FOUND_H
 #define MENSUR_FOUND_H
 
@@ -10,29 +7,21 @@
 #include "ask.h"
 #include "instrument.h"
 
-/** An instrument that the question names. */
+/* An instrument that the question names. */
 struct mensur_found {
-    struct mensur_instrument as_it_is; /**< as the shop has it */
-    struct mensur_instrument changed;  /**< with the changes made; all zero where there are none */
-    const struct mensur_instrument *asked; /**< the one of the two that is asked about */
+    struct mensur_instrument as_it_is; /* as the shop has it */
+    struct mensur_instrument changed;  /* with the changes made; all zero where there are none */
+    const struct mensur_instrument *asked; /* the one of the two that is asked about */
 };
 
-/** Instruments that are kept in memory, to be asked about again and again. */
+/* Instruments that are kept in memory, to be asked about again and again. */
 struct mensur_kept {
-    const struct mensur_instrument *items; /**< all of the shop's, in its order */
+    const struct mensur_instrument *items; /* all of the shop's, in its order */
     size_t count;
 };
 
-/**
- * Finds what a question names, with the changes made, and asks nothing of it.
- *
- * @param shop      as mensur_answer_make
- * @param kept      as mensur_answer_make
- * @param question  as mensur_answer_make
- * @param messages  what is wrong is added to it
- * @param[out] answer  holds what was found, and no answer; the caller's to clear on success
- * @return  as mensur_answer_make
- */
+/* Finds what a question names, with the changes made, and asks nothing of it; else as
+ * mensur_answer_make. */
 enum mensur_status mensur_answer_find(struct mensur_shop *shop, const struct mensur_kept *kept,
                                       const struct mensur_question *question,
                                       struct mensur_texts *messages, struct mensur_answer *answer);

@@ -3,47 +3,31 @@
 #include <string.h>
 
 #include "commands.h"
-
-/* A sink with the status of the first write that failed. */
-struct page {
-    const struct mensur_sink *sink;
-    enum mensur_status status;
-};
-
-static void put_part(struct page *page, const char *text, size_t length) {
-    if (page->status == MENSUR_OK) {
-        page->status = page->sink->write(page->sink->context, text, length);
-    }
-}
-
-static void put(struct page *page, const char *text) {
-    put_part(page, text, strlen(text));
-}
+#include "sink.h"
 
 /* Words from column `column` on, wrapped at 78. */
-static void put_wrapped(struct page *page, const char *text, size_t column) {
+static void put_wrapped(struct mensur_out *out, const char *text, size_t column) {
     size_t at = column;
     while (*text != '\0') {
         size_t length = strcspn(text, " ");
         if (at > column && at + 1 + length > 78) {
-            put(page, "\n");
-            for (at = 0; at < column; at++) {
-                put(page, " ");
-            }
+            mensur_out_line(out);
+            mensur_out_blanks(out, column);
+            at = column;
         } else if (at > column) {
-            put(page, " ");
+            mensur_out_text(out, " ");
             at++;
         }
-        put_part(page, text, length);
+        mensur_out_bytes(out, text, length);
         at += length;
         text += length + (text[length] == ' ');
     }
-    put(page, "\n");
+    mensur_out_text(out, "\n");
 }
 
-static void put_overview(struct page *page) {
-    put(page,
-        "mensur: stop, neck and strings of bowed instruments, decided before wood is cut\n\n");
+static void put_overview(struct mensur_out *out) {
+    mensur_out_text(
+        out, "mensur: stop, neck and strings of bowed instruments, decided before wood is cut\n\n");
     for (size_t i = 0; i < COMMAND_COUNT; i++) {
         const struct mensur_command_info *info = mensur_command_at(i);
         const char *const parts[] = {"  mensur ",
@@ -54,62 +38,68 @@ static void put_overview(struct page *page) {
                                      info->meaning,
                                      "\n"};
         for (size_t p = 0; p < sizeof parts / sizeof parts[0]; p++) {
-            put(page, parts[p]);
+            mensur_out_text(out, parts[p]);
         }
     }
-    put(page,
+    mensur_out_text(
+        out,
         "\nmensur COMMAND --help lists a command's options. Without --shop FOLDER the answers\n"
         "come from the built-in demonstration; mensur start FOLDER writes a shop to edit.\n");
 }
 
-static void put_option(struct page *page, const struct mensur_option_info *info) {
-    put(page, "  --");
-    put(page, info->name);
-    put(page, info->value == NULL ? "" : " ");
-    put(page, info->value == NULL ? "" : info->value);
-    put(page, "\n      ");
-    put_wrapped(page, info->meaning, 6);
+static void put_option(struct mensur_out *out, const struct mensur_option_info *info) {
+    mensur_out_text(out, "  --");
+    mensur_out_text(out, info->name);
+    mensur_out_text(out, info->value == NULL ? "" : " ");
+    mensur_out_text(out, info->value == NULL ? "" : info->value);
+    mensur_out_text(out, "\n      ");
+    put_wrapped(out, info->meaning, 6);
 }
 
-static void put_command(struct page *page, size_t command) {
+static void put_command(struct mensur_out *out, size_t command) {
     const struct mensur_command_info *info = mensur_command_at(command);
     unsigned bit = 1u << command;
-    put(page, "mensur ");
-    put(page, info->name);
-    put(page, " ");
-    put(page, info->arguments);
-    put(page, "\n\n");
-    put_wrapped(page, info->meaning, 0);
-    put(page, "\nFor example: ");
-    put(page, info->example);
-    put(page, "\n\nOptions:\n");
+    mensur_out_text(out, "mensur ");
+    mensur_out_text(out, info->name);
+    mensur_out_text(out, " ");
+    mensur_out_text(out, info->arguments);
+    mensur_out_text(out, "\n\n");
+    put_wrapped(out, info->meaning, 0);
+    mensur_out_text(out, "\nFor example: ");
+    mensur_out_text(out, info->example);
+    mensur_out_text(out, "\n\nOptions:\n");
     for (size_t i = 0; i < OPTION_COUNT; i++) {
         const struct mensur_option_info *option = mensur_option_at(i);
         if ((option->commands & bit) != 0) {
-            put_option(page, option);
+            put_option(out, option);
         }
     }
     if (((COMMANDS_DECIDE | COMMANDS_RESTRING) & bit) != 0) {
-        put(page, "\nA wish is a range LOW..HIGH, ends included, open on either side (368.., "
-                  "..560).\n");
+        mensur_out_text(out,
+                        "\nA wish is a range LOW..HIGH, ends included, open on either side (368.., "
+                        "..560).\n");
     }
     if ((COMMANDS_ANSWER & ~(1u << COMMAND_CHANGE) & bit) != 0) {
-        put(page, "\nFIELD=VALUE behind a NAME changes that instrument before anything is asked: "
-                  "neck=152,\nstop=-3 (by so much), strings=SET, tuning=TUNING.\n");
+        mensur_out_text(
+            out, "\nFIELD=VALUE behind a NAME changes that instrument before anything is asked: "
+                 "neck=152,\nstop=-3 (by so much), strings=SET, tuning=TUNING.\n");
     }
-    put(page, "\nExit: 0 answered; 1 answered, the wish cannot be met; 2 wrong use; 3 bad data;\n"
-              "4 no physical answer; 5 the system failed.\n");
+    mensur_out_text(
+        out, "\nExit: 0 answered; 1 answered, the wish cannot be met; 2 wrong use; 3 bad data;\n"
+             "4 no physical answer; 5 the system failed.\n");
 }
 
 enum mensur_status mensur_help_write(const struct mensur_question *question,
                                      const struct mensur_sink *sink) {
-    struct page page = {.sink = sink, .status = MENSUR_OK};
+    struct mensur_out out;
+    mensur_out_open(&out, sink, false);
     if (question->help == MENSUR_HELP_VERSION) {
-        put(&page, "mensur " MENSUR_VERSION "\n");
+        mensur_out_text(&out, "mensur " MENSUR_VERSION "\n");
     } else if (question->help == MENSUR_HELP_COMMAND) {
-        put_command(&page, (size_t)question->command);
+        put_command(&out, (size_t)question->command);
     } else {
-        put_overview(&page);
+        put_overview(&out);
     }
-    return page.status;
+    mensur_out_flush(&out);
+    return out.status;
 }

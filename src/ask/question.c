@@ -1,137 +1,446 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A question, read whole. */
+/* A question, read whole from its words. */
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-#include "asked.h"
+#include "ask.h"
+#include "figures.h"
+#include "measure.h"
+#include "number.h"
 #include "sheet.h"
 #include "ways.h"
 
-/* What has no drawing refuses one. */
-static enum mensur_status refuse_drawing(const char *what, const struct mensur_question *question,
-                                         struct mensur_texts *messages) {
-    return question->medium == MENSUR_MEDIUM_WORDS
-               ? MENSUR_OK
-               : SAY(messages, "there is no drawing of %s; write .csv, .json or text", what);
+/* How many sets stand beside the best where nothing else is asked. */
+enum { USUAL_RUNNERS_UP = 3 };
+
+static bool is_good(const struct reading *reading) {
+    return reading->status == MENSUR_OK;
 }
 
-enum mensur_status ask_read_start(const struct words *words, struct mensur_texts *messages,
-                                  struct mensur_question *question) {
-    question->start = words->name_count == 1 ? words->names[0] : NULL;
-    return words->name_count == 1
-               ? MENSUR_OK
-               : SAY(messages, "start wants one folder, for example: mensur start my-shop");
+/* Says what is wrong, unless something was wrong before. */
+#define REFUSE(reading, ...)                                                                       \
+    ((reading)->status =                                                                           \
+         is_good(reading) ? SAY((reading)->messages, __VA_ARGS__) : (reading)->status)
+
+static void refuse_value(struct reading *reading, enum option option, const char *wanted) {
+    REFUSE(reading, "--%s takes %s, not \"%s\"", mensur_option_at(option)->name, wanted,
+           reading->words->text[option]);
 }
 
-enum mensur_status ask_read_check(const struct words *words, struct mensur_texts *messages,
-                                  struct mensur_question *question) {
-    if (words->name_count > 0) {
-        return SAY(messages, "check takes no name; --shop FOLDER says which shop");
+/* The place of the option's word among those of its table, "a|b|c"; `usual` where it is not given.
+ * The enums of the choices have the table's order. */
+static unsigned read_choice(struct reading *reading, enum option option, unsigned usual) {
+    const char *text = reading->words->text[option];
+    if (text == NULL) {
+        return usual;
     }
-    enum mensur_status status = refuse_drawing("a check", question, messages);
-    return status == MENSUR_OK ? asked_terms(words, messages, question) : status;
+    const char *choices = mensur_option_at(option)->value;
+    unsigned place = 0;
+    for (const char *choice = choices; *choice != '\0'; place++) {
+        size_t length = strcspn(choice, "|");
+        if (length == strlen(text) && strncmp(choice, text, length) == 0) {
+            return place;
+        }
+        choice += length + (choice[length] == '|');
+    }
+    refuse_value(reading, option, choices);
+    return usual;
 }
 
-enum mensur_status ask_read_compare(const struct words *words, struct mensur_texts *messages,
-                                    struct mensur_question *question) {
-    enum mensur_status status = asked_terms(words, messages, question);
-    return status == MENSUR_OK ? asked_names(words, messages, question) : status;
+/* A quantity of that kind in SI, finite and above 0, or, where `wanted` says what else it may be,
+ * only not under it; left as it is where the option is not given. */
+static void read_number(struct reading *reading, enum option option, enum mensur_kind kind,
+                        const char *wanted, double *value) {
+    const char *text = reading->words->text[option];
+    struct mensur_quantity quantity;
+    if (text == NULL) {
+        return;
+    }
+    if (mensur_quantity_read(text, strlen(text), kind, true, &quantity) != MENSUR_OK ||
+        !(quantity.value >= 0.0) ||
+        (wanted == NULL && (!(quantity.value > 0.0) || !isfinite(quantity.value)))) {
+        refuse_value(reading, option, wanted == NULL ? "a number above 0" : wanted);
+        return;
+    }
+    *value = quantity.value;
 }
 
-enum mensur_status ask_read_rows(const struct words *words, struct mensur_texts *messages,
-                                 struct mensur_question *question) {
+static bool ends_with(const char *text, const char *end) {
+    size_t length = text == NULL ? 0 : strlen(text);
+    return length >= strlen(end) && strcmp(text + length - strlen(end), end) == 0;
+}
+
+/* The output's ending says what is written, where --format does not. */
+void ask_read_output(struct reading *reading) {
+    static const struct {
+        const char *end;
+        enum mensur_medium medium;
+    } endings[] = {
+        {".svg", MENSUR_MEDIUM_SVG}, {".pdf", MENSUR_MEDIUM_PDF}, {".png", MENSUR_MEDIUM_PNG}};
+    const struct words *words = reading->words;
+    struct mensur_question *question = reading->question;
+    question->output = words->text[OPTION_ID_output];
+    question->overwrite = words->flag[OPTION_ID_overwrite];
+    for (size_t i = 0; i < sizeof endings / sizeof endings[0]; i++) {
+        if (words->text[OPTION_ID_format] == NULL && ends_with(question->output, endings[i].end)) {
+            question->medium = endings[i].medium;
+        }
+    }
+}
+
+/* A file that is called ".csv" has no ending. */
+static unsigned format_of_file(const char *path) {
+    const char *rest = path == NULL || path[0] == '\0' ? NULL : path + 1;
+    return ends_with(rest, ".csv")    ? MENSUR_FORMAT_CSV
+           : ends_with(rest, ".json") ? MENSUR_FORMAT_JSON
+                                      : MENSUR_FORMAT_TEXT;
+}
+
+/* The terms on which it is asked, and how the answer is to look. */
+static void read_terms(struct reading *reading) {
+    const struct words *words = reading->words;
+    struct mensur_question *question = reading->question;
+    struct mensur_terms *terms = &question->terms;
+    const char *fifths = words->text[OPTION_ID_fifths], *steps = words->text[OPTION_ID_steps];
+    const struct {
+        enum option option;
+        enum mensur_kind kind;
+        double *value;
+    } numbers[] = {{OPTION_ID_a4, MENSUR_FREQUENCY, &terms->a4},
+                   {OPTION_ID_bow_speed, MENSUR_NUMBER, &terms->bow_speed},
+                   {OPTION_ID_bow_distance, MENSUR_LENGTH, &terms->bow_distance},
+                   {OPTION_ID_friction, MENSUR_NUMBER, &terms->friction},
+                   {OPTION_ID_bridge_resistance, MENSUR_NUMBER, &terms->resistance}};
+    mensur_terms_init(terms);
+    terms->fifths = read_choice(reading, OPTION_ID_fifths, MENSUR_FIFTHS_PURE);
+    terms->steps = read_choice(reading, OPTION_ID_steps, MENSUR_STEPS_EQUAL);
+    terms->hold = read_choice(reading, OPTION_ID_hold, MENSUR_HOLD_PROJECTION);
+    for (size_t i = 0; i < sizeof numbers / sizeof numbers[0]; i++) {
+        read_number(reading, numbers[i].option, numbers[i].kind, NULL, numbers[i].value);
+    }
+    question->fifths = fifths == NULL ? "pure" : fifths;
+    question->steps = steps == NULL ? "equal" : steps;
+    unsigned format = read_choice(reading, OPTION_ID_format, format_of_file(question->output));
+    question->style = (struct mensur_style){
+        .format = format,
+        .inches = words->flag[OPTION_ID_inches],
+        .force_unit = read_choice(reading, OPTION_ID_force_unit, MENSUR_FORCE_N),
+        .no_sources = !words->flag[OPTION_ID_working],
+        .feel = words->flag[OPTION_ID_feel],
+        .true_places = words->flag[OPTION_ID_true_places]};
+    question->working = words->flag[OPTION_ID_working] && format != MENSUR_FORMAT_CSV;
+    /* JSON and CSV are in mm and N, and so are their sentences. */
+    terms->inches =
+        question->style.inches && (format == MENSUR_FORMAT_TEXT || format == MENSUR_FORMAT_HTML);
+}
+
+static void refuse_field(struct reading *reading, const char *word) {
+    const char *names[MENSUR_FIELD_COUNT + 2];
+    for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
+        names[f] = mensur_field_info((enum mensur_field)f)->name;
+    }
+    names[MENSUR_FIELD_COUNT] = "strings";
+    names[MENSUR_FIELD_COUNT + 1] = "tuning";
+    const char *nearest = ask_nearest_name(word, names, MENSUR_FIELD_COUNT + 2, sizeof names[0], 2);
+    if (nearest != NULL) {
+        REFUSE(reading, "there is no measurement \"%s\"; did you mean %s?", word, nearest);
+        return;
+    }
+    char *there = ask_names_joined(names, MENSUR_FIELD_COUNT + 2, "");
+    if (there == NULL) {
+        reading->status = MENSUR_MEMORY;
+    } else {
+        REFUSE(reading, "there is no measurement \"%s\"; there are: %s", word, there);
+    }
+    free(there);
+}
+
+/* FIELD=VALUE, in which the value says "by so much" where it has a sign. */
+static void read_change(struct reading *reading, const char *text, struct mensur_change *change) {
+    enum { NAME_SHOWN = 60 };
+    const char *equals = strchr(text, '=');
+    char name[NAME_SHOWN + 1] = "";
+    struct mensur_fault fault = {""};
+    *change = (struct mensur_change){.relative = false};
+    if (equals == NULL || equals[1] == '\0') {
+        REFUSE(reading, "\"%s\" is no change; write FIELD=VALUE, for example neck=152 or stop=-3",
+               text);
+        return;
+    }
+    size_t length = (size_t)(equals - text);
+    memcpy(name, text, length < NAME_SHOWN ? length : NAME_SHOWN);
+    if (strcmp(name, "strings") == 0) {
+        change->set = equals + 1;
+    } else if (strcmp(name, "tuning") == 0) {
+        change->tuning = equals + 1;
+    } else if (mensur_field_find(name, &change->field) != MENSUR_OK) {
+        refuse_field(reading, name);
+    } else {
+        change->relative = equals[1] == '+' || equals[1] == '-';
+        if (mensur_read_measure(change->field, equals + 1, change->relative, &fault,
+                                &change->value) != MENSUR_OK) {
+            REFUSE(reading, "%s", fault.text);
+        }
+    }
+}
+
+/* change and restring are of one instrument: what follows its name are changes of it. Elsewhere a
+ * name may hold `=`, but not right behind a single word. */
+static bool is_change(const struct words *words, size_t i) {
+    static const char letters[] = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ_";
+    bool of_one = words->command == COMMAND_CHANGE || words->command == COMMAND_RESTRING;
+    size_t length = strspn(words->names[i], letters);
+    return i > 0 && (of_one || (length > 0 && words->names[i][length] == '='));
+}
+
+/* The instruments named, each with the changes that stand behind it, and the liked one. */
+static void read_names(struct reading *reading) {
+    const struct words *words = reading->words;
+    struct mensur_question *question = reading->question;
+    if (!is_good(reading)) {
+        return;
+    }
+    question->named = calloc(words->name_count + 1, sizeof *question->named);
+    question->changes =
+        calloc(words->name_count + words->listed_count + 1, sizeof *question->changes);
+    if (question->named == NULL || question->changes == NULL) {
+        reading->status = MENSUR_MEMORY;
+        return;
+    }
+    struct mensur_change *change = question->changes;
+    for (size_t i = 0; i < words->name_count; i++) {
+        if (is_change(words, i)) {
+            read_change(reading, words->names[i], change++);
+            question->named[question->named_count - 1].change_count++;
+        } else {
+            question->named[question->named_count++] =
+                (struct mensur_named){.name = words->names[i], .changes = change};
+        }
+    }
+    question->like = (struct mensur_named){.name = words->text[OPTION_ID_like], .changes = change};
+    for (size_t i = 0; i < words->listed_count; i++) {
+        if (words->listed[i].option == OPTION_ID_like_with) {
+            read_change(reading, words->listed[i].text, change++);
+            question->like.change_count++;
+        }
+    }
+    if (question->like.change_count > 0 && question->like.name == NULL) {
+        REFUSE(reading, "--like-with changes the instrument of --like NAME");
+    }
+}
+
+static void add_wish(struct reading *reading, enum option option, enum mensur_wish_kind kind,
+                     const char *text) {
+    struct mensur_question *question = reading->question;
+    struct mensur_fault fault = {""};
+    if (question->wish_count == MENSUR_QUESTION_WISHES) {
+        REFUSE(reading, "more than %d wishes", MENSUR_QUESTION_WISHES);
+    } else if (mensur_wish_read(kind, text, &fault, &question->wishes[question->wish_count]) !=
+               MENSUR_OK) {
+        REFUSE(reading, "--%s: %s", mensur_option_at(option)->name, fault.text);
+    } else {
+        question->wish_count++;
+    }
+}
+
+/* The option that asks for a kind of wish. */
+static enum option option_of(enum mensur_wish_kind kind) {
+    enum option option = 0;
+    while (strcmp(mensur_option_at(option)->name, mensur_wish_info(kind)->option) != 0) {
+        option++;
+    }
+    return option;
+}
+
+static void read_wishes(struct reading *reading) {
+    const struct words *words = reading->words;
+    for (enum mensur_wish_kind kind = 0; kind < MENSUR_WISH_COUNT; kind++) {
+        enum option option = option_of(kind);
+        const char *text = words->text[option];
+        if (text != NULL && mensur_option_at(option)->type == MENSUR_OPTION_TEXT) {
+            add_wish(reading, option, kind, text);
+        }
+    }
+    for (size_t i = 0; i < words->listed_count; i++) {
+        if (words->listed[i].option == OPTION_ID_tension) {
+            add_wish(reading, OPTION_ID_tension, MENSUR_WISH_TENSION, words->listed[i].text);
+        }
+    }
+}
+
+/* Tensions stay in the list of wishes; the limit on the belly, the one other wish, leaves it. */
+static void read_ranges(struct reading *reading) {
+    struct mensur_question *question = reading->question;
+    size_t tensions = 0;
+    read_wishes(reading);
+    for (size_t i = 0; i < question->wish_count; i++) {
+        const struct mensur_wish *wish = &question->wishes[i];
+        if (wish->kind == MENSUR_WISH_TENSION) {
+            question->wishes[tensions++] = *wish;
+        } else if (!isnan(wish->low)) {
+            refuse_value(reading, OPTION_ID_belly_force, "a limit here, such as ..90");
+        } else {
+            question->restring.most_belly_force = wish->high;
+        }
+    }
+    question->wish_count = tensions;
+}
+
+static size_t read_runners_up(struct reading *reading) {
+    static const char wanted[] = "a whole number from 0 to 16";
+    double number = USUAL_RUNNERS_UP;
+    read_number(reading, OPTION_ID_runners_up, MENSUR_NUMBER, wanted, &number);
+    if (number > MENSUR_RUNNERS_UP_MAX || floor(number) < number) {
+        refuse_value(reading, OPTION_ID_runners_up, wanted);
+        return 0;
+    }
+    return (size_t)number;
+}
+
+static void read_packets(struct reading *reading) {
+    const struct words *words = reading->words;
+    struct mensur_question *question = reading->question;
+    struct mensur_fault fault = {""};
+    size_t count = 0;
+    if (!is_good(reading)) {
+        return;
+    }
+    question->packets = calloc(words->listed_count + 1, sizeof *question->packets);
+    if (question->packets == NULL) {
+        reading->status = MENSUR_MEMORY;
+        return;
+    }
+    for (size_t i = 0; i < words->listed_count; i++) {
+        if (words->listed[i].option == OPTION_ID_packet &&
+            mensur_packet_read(words->listed[i].text, &fault, &question->packets[count++]) !=
+                MENSUR_OK) {
+            REFUSE(reading, "--packet: %s", fault.text);
+        }
+    }
+    question->restring.packets = question->packets;
+    question->restring.packet_count = count;
+}
+
+/* The wishes for a set of strings. */
+static void read_strings(struct reading *reading) {
+    const struct words *words = reading->words;
+    struct mensur_restring_wishes *restring = &reading->question->restring;
+    *restring = (struct mensur_restring_wishes){.least_margin = NAN,
+                                                .most_belly_force = NAN,
+                                                .from = words->text[OPTION_ID_from],
+                                                .any_length = words->flag[OPTION_ID_any_length]};
+    read_ranges(reading);
+    read_number(reading, OPTION_ID_margin, MENSUR_SEMITONES, "a number of semitones, 0 or more",
+                &restring->least_margin);
+    if (words->text[OPTION_ID_feel_by] != NULL && words->text[OPTION_ID_like] == NULL) {
+        REFUSE(reading, "--feel-by says what feels alike with --like NAME");
+    }
+    restring->same_impedance = read_choice(reading, OPTION_ID_feel_by, 0) == 1;
+    restring->runners_up = read_runners_up(reading);
+    read_packets(reading);
+}
+
+/* What has no drawing refuses one. */
+static void refuse_drawing(struct reading *reading, const char *what) {
+    if (reading->question->medium != MENSUR_MEDIUM_WORDS) {
+        REFUSE(reading, "there is no drawing of %s; write .csv, .json or text", what);
+    }
+}
+
+void ask_read_start(struct reading *reading) {
+    if (reading->words->name_count == 1) {
+        reading->question->start = reading->words->names[0];
+    } else {
+        REFUSE(reading, "start wants one folder, for example: mensur start my-shop");
+    }
+}
+
+void ask_read_check(struct reading *reading) {
+    if (reading->words->name_count > 0) {
+        REFUSE(reading, "check takes no name; --shop FOLDER says which shop");
+    }
+    refuse_drawing(reading, "a check");
+    read_terms(reading);
+}
+
+void ask_read_compare(struct reading *reading) {
+    read_terms(reading);
+    read_names(reading);
+}
+
+void ask_read_rows(struct reading *reading) {
+    const struct words *words = reading->words;
+    struct mensur_question *question = reading->question;
     bool all = words->command == COMMAND_LENGTHS && words->name_count == 0;
     question->every = words->flag[OPTION_ID_every] || all;
-    enum mensur_status status = ask_read_compare(words, messages, question);
-    if (status == MENSUR_OK && question->every && words->name_count > 0 &&
-        question->medium == MENSUR_MEDIUM_WORDS) {
-        status = SAY(messages, "--every takes every instrument; name none beside it");
+    ask_read_compare(reading);
+    if (question->every && words->name_count > 0 && question->medium == MENSUR_MEDIUM_WORDS) {
+        REFUSE(reading, "--every takes every instrument; name none beside it");
     }
-    return status;
 }
 
-enum mensur_status ask_read_change(const struct words *words, struct mensur_texts *messages,
-                                   struct mensur_question *question) {
-    enum mensur_status status = asked_terms(words, messages, question);
-    if (status == MENSUR_OK && words->name_count == 1) {
-        return SAY(messages, "say what changes, for example: mensur change %s neck=+4 stop=-3",
-                   words->names[0]);
+void ask_read_change(struct reading *reading) {
+    read_terms(reading);
+    if (reading->words->name_count == 1) {
+        REFUSE(reading, "say what changes, for example: mensur change %s neck=+4 stop=-3",
+               reading->words->names[0]);
     }
-    return status == MENSUR_OK ? asked_names(words, messages, question) : status;
+    read_names(reading);
 }
 
-enum mensur_status ask_read_decide(const struct words *words, struct mensur_texts *messages,
-                                   struct mensur_question *question) {
-    enum mensur_status status = asked_terms(words, messages, question);
-    if (status == MENSUR_OK) {
-        status = asked_wishes(words, messages, question);
+void ask_read_decide(struct reading *reading) {
+    read_terms(reading);
+    read_wishes(reading);
+    read_names(reading);
+    if (reading->question->named_count > 1) {
+        REFUSE(reading, "one instrument at a time; \"%s\" is one too many",
+               reading->question->named[1].name);
     }
-    if (status == MENSUR_OK) {
-        status = asked_names(words, messages, question);
-    }
-    if (status == MENSUR_OK && question->named_count > 1) {
-        status = SAY(messages, "one instrument at a time; \"%s\" is one too many",
-                     question->named[1].name);
-    }
-    return status;
 }
 
-enum mensur_status ask_read_restring(const struct words *words, struct mensur_texts *messages,
-                                     struct mensur_question *question) {
-    enum mensur_status status = refuse_drawing("new strings", question, messages);
-    if (status == MENSUR_OK) {
-        status = asked_terms(words, messages, question);
-    }
-    if (status == MENSUR_OK) {
-        status = asked_strings(words, messages, question);
-    }
-    return status == MENSUR_OK ? asked_names(words, messages, question) : status;
+void ask_read_restring(struct reading *reading) {
+    refuse_drawing(reading, "new strings");
+    read_terms(reading);
+    read_strings(reading);
+    read_names(reading);
 }
 
-enum mensur_status ask_read_reach(const struct words *words, struct mensur_texts *messages,
-                                  struct mensur_question *question) {
-    enum mensur_status status = refuse_drawing("a reach", question, messages);
-    question->player = words->text[OPTION_ID_player];
-    return status == MENSUR_OK ? ask_read_compare(words, messages, question) : status;
+void ask_read_reach(struct reading *reading) {
+    refuse_drawing(reading, "a reach");
+    reading->question->player = reading->words->text[OPTION_ID_player];
+    ask_read_compare(reading);
 }
 
-enum mensur_status ask_read_sheet(const struct words *words, struct mensur_texts *messages,
-                                  struct mensur_question *question) {
-    if (question->medium != MENSUR_MEDIUM_PDF && question->medium != MENSUR_MEDIUM_SVG) {
-        return SAY(messages, "a sheet wants --output FILE.pdf (pages to print) or FILE.svg (one "
-                             "long strip)");
+void ask_read_sheet(struct reading *reading) {
+    struct mensur_question *question = reading->question;
+    bool strip = question->medium == MENSUR_MEDIUM_SVG;
+    if (question->medium != MENSUR_MEDIUM_PDF && !strip) {
+        REFUSE(reading, "a sheet wants --output FILE.pdf (pages to print) or FILE.svg (one "
+                        "long strip)");
     }
-    enum mensur_status status = asked_names(words, messages, question);
-    if (status == MENSUR_OK && question->named_count > MENSUR_SHEET_INSTRUMENTS) {
-        return SAY(messages, "a sheet holds two instruments; \"%s\" is one too many",
-                   question->named[MENSUR_SHEET_INSTRUMENTS].name);
+    read_names(reading);
+    if (question->named_count > MENSUR_SHEET_INSTRUMENTS) {
+        REFUSE(reading, "a sheet holds two instruments; \"%s\" is one too many",
+               question->named[MENSUR_SHEET_INSTRUMENTS].name);
     }
-    if (status == MENSUR_OK) {
-        status = asked_terms(words, messages, question);
-    }
-    return status == MENSUR_OK ? asked_paper(words, messages, question) : status;
+    read_terms(reading);
+    unsigned paper = read_choice(reading, OPTION_ID_paper, MENSUR_SHEET_A4);
+    question->paper = strip ? MENSUR_SHEET_STRIP : (enum mensur_sheet_paper)paper;
 }
 
-static bool is_html(const char *path) {
-    size_t length = path == NULL ? 0 : strlen(path);
-    return length >= 5 && strcmp(path + length - 5, ".html") == 0;
-}
-
-enum mensur_status ask_read_dossier(const struct words *words, struct mensur_texts *messages,
-                                    struct mensur_question *question) {
-    enum mensur_status status = asked_wishes(words, messages, question);
-    if (status == MENSUR_OK && !is_html(question->output)) {
-        return SAY(messages, "a dossier wants --output FILE.html");
+void ask_read_dossier(struct reading *reading) {
+    struct mensur_question *question = reading->question;
+    read_wishes(reading);
+    if (!ends_with(question->output, ".html")) {
+        REFUSE(reading, "a dossier wants --output FILE.html");
     }
     question->medium = MENSUR_MEDIUM_HTML;
-    if (status == MENSUR_OK) {
-        status = asked_names(words, messages, question);
+    read_names(reading);
+    if (question->named_count > 1 && (question->wish_count > 0 || question->like.name != NULL)) {
+        REFUSE(reading, "wishes go with a dossier of one instrument");
     }
-    if (status == MENSUR_OK && question->named_count > 1 &&
-        (question->wish_count > 0 || question->like.name != NULL)) {
-        return SAY(messages, "wishes go with a dossier of one instrument");
-    }
-    return status == MENSUR_OK ? asked_terms(words, messages, question) : status;
+    read_terms(reading);
 }
 
 void mensur_question_clear(struct mensur_question *question) {

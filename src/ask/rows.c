@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* lengths, tension, fingers: one instrument after the other. */
 #include "ways.h"
+#include "working.h"
 
 bool ask_feels(const struct mensur_question *question) {
     return question->style.feel || question->style.format == MENSUR_FORMAT_JSON;
@@ -32,15 +33,17 @@ void mensur_question_heading(const struct mensur_question *question, const struc
                                        .sources = mensur_sources(command)};
 }
 
+static bool wants_true_places(const struct mensur_question *question) {
+    return question->style.true_places || question->style.format == MENSUR_FORMAT_JSON;
+}
+
 /* Drawings, sheets and dossiers show all there is; a CSV its figures alone. */
 static unsigned parts_of(const struct mensur_question *question) {
-    const struct row_way *row = question->way->row;
-    bool json = question->style.format == MENSUR_FORMAT_JSON;
+    unsigned parts = question->way->parts;
     if (question->medium != MENSUR_MEDIUM_WORDS) {
         return MENSUR_PART_ALL;
     }
-    unsigned parts = row->parts;
-    if (row->against_first && (question->style.true_places || json)) {
+    if ((parts & MENSUR_PART_FINGERS) != 0 && wants_true_places(question)) {
         parts |= MENSUR_PART_TRUE_PLACES;
     }
     return question->style.format == MENSUR_FORMAT_CSV ? parts | MENSUR_PART_FIGURES_ALONE : parts;
@@ -56,19 +59,33 @@ enum mensur_status ask_row_make(const struct mensur_shop *shop,
     return status == MENSUR_OK ? status : ask_say_fault(messages, shop, instrument, &fault, status);
 }
 
+enum mensur_status ask_row_work(const struct mensur_question *question,
+                                const struct mensur_stock *stock,
+                                const struct mensur_instrument *instrument,
+                                struct mensur_fault *fault, struct mensur_working *out) {
+    const struct mensur_terms *terms = &question->terms;
+    if ((question->way->parts & MENSUR_PART_FINGERS) != 0) {
+        return mensur_ask_working_fingers(stock, instrument, terms, wants_true_places(question),
+                                          fault, out);
+    }
+    return (question->way->parts & MENSUR_PART_STRINGS) != 0
+               ? mensur_ask_working_tension(stock, instrument, terms, ask_feels(question), fault,
+                                            out)
+               : mensur_ask_working_lengths(stock, instrument, terms, fault, out);
+}
+
 enum mensur_status ask_row_write(const struct mensur_rows *rows, struct mensur_presenter *presenter,
                                  const struct mensur_instrument *instrument,
                                  const struct mensur_profile *profile) {
-    const struct row_way *row = rows->question->way->row;
     struct mensur_working working = {.count = 0};
     struct mensur_fault fault = {""};
     enum mensur_status status = MENSUR_OK;
     if (rows->question->working) {
-        status = row->work(rows->question, &rows->shop->stock, instrument, &fault, &working);
+        status = ask_row_work(rows->question, &rows->shop->stock, instrument, &fault, &working);
         mensur_present_set_working(presenter, &working);
     }
     if (status == MENSUR_OK) {
-        status = row->present(presenter, profile);
+        status = rows->question->way->present(presenter, profile);
     }
     mensur_working_clear(&working);
     return status;

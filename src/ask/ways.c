@@ -1,39 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ways.h"
 
-#include "asked.h"
 #include "drawing.h"
-#include "working.h"
-
-static enum mensur_status work_lengths(const struct mensur_question *question,
-                                       const struct mensur_stock *stock,
-                                       const struct mensur_instrument *instrument,
-                                       struct mensur_fault *fault, struct mensur_working *out) {
-    return mensur_ask_working_lengths(stock, instrument, &question->terms, fault, out);
-}
-
-static enum mensur_status work_tension(const struct mensur_question *question,
-                                       const struct mensur_stock *stock,
-                                       const struct mensur_instrument *instrument,
-                                       struct mensur_fault *fault, struct mensur_working *out) {
-    return mensur_ask_working_tension(stock, instrument, &question->terms, ask_feels(question),
-                                      fault, out);
-}
-
-static enum mensur_status work_fingers(const struct mensur_question *question,
-                                       const struct mensur_stock *stock,
-                                       const struct mensur_instrument *instrument,
-                                       struct mensur_fault *fault, struct mensur_working *out) {
-    bool true_places = question->style.true_places || question->style.format == MENSUR_FORMAT_JSON;
-    return mensur_ask_working_fingers(stock, instrument, &question->terms, true_places, fault, out);
-}
-
-static const struct row_way lengths = {MENSUR_PART_LENGTHS, mensur_present_lengths, work_lengths,
-                                       false};
-static const struct row_way tension = {MENSUR_PART_LENGTHS | MENSUR_PART_STRINGS,
-                                       mensur_present_tension, work_tension, false};
-static const struct row_way fingers = {MENSUR_PART_LENGTHS | MENSUR_PART_FINGERS,
-                                       mensur_present_fingers, work_fingers, true};
 
 enum {
     SIDE_BY_SIDE = MENSUR_DRAW_SIDE | MENSUR_DRAW_PLACES | MENSUR_DRAW_PULL,
@@ -41,20 +9,22 @@ enum {
 };
 
 static const struct mensur_command_way ways[COMMAND_COUNT] = {
-    [COMMAND_START] = {ask_read_start, NULL, 0, NULL},
-    [COMMAND_CHECK] = {ask_read_check, ask_make_files, 0, NULL},
+    [COMMAND_START] = {ask_read_start},
+    [COMMAND_CHECK] = {ask_read_check, ask_make_files},
     [COMMAND_LENGTHS] = {ask_read_rows, ask_make_rows, MENSUR_DRAW_SIDE | MENSUR_DRAW_BRIDGE,
-                         &lengths},
-    [COMMAND_TENSION] = {ask_read_rows, ask_make_rows, MENSUR_DRAW_PULL, &tension},
-    [COMMAND_FINGERS] = {ask_read_rows, ask_make_rows, MENSUR_DRAW_PLACES, &fingers},
-    [COMMAND_COMPARE] = {ask_read_compare, ask_make_comparison, SIDE_BY_SIDE, NULL},
-    [COMMAND_CHANGE] = {ask_read_change, ask_make_change, SIDE_BY_SIDE, NULL},
-    [COMMAND_NECK] = {ask_read_decide, ask_make_decision, DECIDED, NULL},
-    [COMMAND_STOP] = {ask_read_decide, ask_make_decision, DECIDED, NULL},
-    [COMMAND_RESTRING] = {ask_read_restring, ask_make_restringing, 0, NULL},
-    [COMMAND_REACH] = {ask_read_reach, ask_make_reaching, 0, NULL},
-    [COMMAND_SHEET] = {ask_read_sheet, ask_make_sheet, 0, NULL},
-    [COMMAND_DOSSIER] = {ask_read_dossier, ask_make_dossier, 0, NULL},
+                         MENSUR_PART_LENGTHS, mensur_present_lengths},
+    [COMMAND_TENSION] = {ask_read_rows, ask_make_rows, MENSUR_DRAW_PULL,
+                         MENSUR_PART_LENGTHS | MENSUR_PART_STRINGS, mensur_present_tension},
+    [COMMAND_FINGERS] = {ask_read_rows, ask_make_rows, MENSUR_DRAW_PLACES,
+                         MENSUR_PART_LENGTHS | MENSUR_PART_FINGERS, mensur_present_fingers},
+    [COMMAND_COMPARE] = {ask_read_compare, ask_make_comparison, SIDE_BY_SIDE},
+    [COMMAND_CHANGE] = {ask_read_change, ask_make_change, SIDE_BY_SIDE},
+    [COMMAND_NECK] = {ask_read_decide, ask_make_decision, DECIDED},
+    [COMMAND_STOP] = {ask_read_decide, ask_make_decision, DECIDED},
+    [COMMAND_RESTRING] = {ask_read_restring, ask_make_restringing},
+    [COMMAND_REACH] = {ask_read_reach, ask_make_reaching},
+    [COMMAND_SHEET] = {ask_read_sheet, ask_make_sheet},
+    [COMMAND_DOSSIER] = {ask_read_dossier, ask_make_dossier},
 };
 
 enum mensur_status mensur_question_read(const char *const *words, size_t count,
@@ -62,23 +32,24 @@ enum mensur_status mensur_question_read(const char *const *words, size_t count,
                                         struct mensur_question *question) {
     struct words sorted;
     struct mensur_question read = {.named = NULL};
-    enum mensur_status status = ask_words_read(words, count, messages, &sorted);
-    if (status != MENSUR_OK) {
-        return status;
+    struct reading reading = {&sorted, messages, &read,
+                              ask_words_read(words, count, messages, &sorted)};
+    if (reading.status != MENSUR_OK) {
+        return reading.status;
     }
     read.command = (int)sorted.command;
     read.help = sorted.help;
     read.shop = sorted.text[OPTION_ID_shop];
-    asked_output(&sorted, &read);
     read.way = &ways[read.command];
+    ask_read_output(&reading);
     if (read.help == MENSUR_HELP_NONE) {
-        status = read.way->read(&sorted, messages, &read);
+        read.way->read(&reading);
     }
     ask_words_clear(&sorted);
-    if (status == MENSUR_OK) {
+    if (reading.status == MENSUR_OK) {
         *question = read;
     } else {
         mensur_question_clear(&read);
     }
-    return status;
+    return reading.status;
 }

@@ -13,37 +13,39 @@ struct asking {
     const struct mensur_kept *kept; /* NULL: the instruments are read */
     const struct mensur_question *question;
     struct mensur_texts *messages;
-    struct mensur_answer *answer; /* to be filled; cleared by the caller where it fails */
+    struct mensur_answer *answer;          /* to be filled; cleared by the caller where it fails */
+    const struct mensur_instrument **list; /* owned: those found that are asked about */
+    struct mensur_fault fault;             /* why there is none, said by the caller */
 };
 
-/* Reads the words of a command into a question that is all zero but for its output. */
-typedef enum mensur_status read_words(const struct words *words, struct mensur_texts *messages,
-                                      struct mensur_question *question);
-read_words ask_read_start, ask_read_check, ask_read_rows, ask_read_compare, ask_read_change,
-    ask_read_decide, ask_read_restring, ask_read_reach, ask_read_sheet, ask_read_dossier;
+/* A question while its words are read. The first failure stays, and nothing is said after it. */
+struct reading {
+    const struct words *words;
+    struct mensur_texts *messages;
+    struct mensur_question *question; /* all zero but for what is common to all commands */
+    enum mensur_status status;        /* MENSUR_USE: what is wrong is said */
+};
+
+/* Reads what is common to all commands, or the words of one. */
+typedef void read_words(struct reading *reading);
+read_words ask_read_output, ask_read_start, ask_read_check, ask_read_rows, ask_read_compare,
+    ask_read_change, ask_read_decide, ask_read_restring, ask_read_reach, ask_read_sheet,
+    ask_read_dossier;
 
 /* Answers it. */
 typedef enum mensur_status make_answer(struct asking *asking);
 make_answer ask_make_files, ask_make_rows, ask_make_comparison, ask_make_change, ask_make_decision,
     ask_make_restringing, ask_make_reaching, ask_make_sheet, ask_make_dossier;
 
-/* lengths, tension, fingers: what is asked of each instrument, and how it is set down. */
-struct row_way {
-    unsigned parts; /* some of enum mensur_parts */
-    enum mensur_status (*present)(struct mensur_presenter *presenter,
-                                  const struct mensur_profile *profile);
-    enum mensur_status (*work)(const struct mensur_question *question,
-                               const struct mensur_stock *stock,
-                               const struct mensur_instrument *instrument,
-                               struct mensur_fault *fault, struct mensur_working *out);
-    bool against_first; /* remarks hold it against the first one */
-};
-
 struct mensur_command_way {
     read_words *read;
     make_answer *make;
-    unsigned draw;             /* the parts of its drawing, some of enum mensur_drawing_parts */
-    const struct row_way *row; /* NULL but for lengths, tension, fingers */
+    unsigned draw; /* the parts of its drawing, some of enum mensur_drawing_parts */
+    /* lengths, tension, fingers: what is asked of each instrument, some of enum mensur_parts, and
+     * how it is set down. */
+    unsigned parts;
+    enum mensur_status (*present)(struct mensur_presenter *presenter,
+                                  const struct mensur_profile *profile);
 };
 
 /* What bow and finger feel is told too: where it is asked for, and in JSON. */
@@ -61,6 +63,12 @@ enum mensur_status ask_row_make(const struct mensur_shop *shop,
                                 const struct mensur_question *question,
                                 const struct mensur_instrument *instrument,
                                 struct mensur_texts *messages, struct mensur_profile *profile);
+
+/* How it comes about. */
+enum mensur_status ask_row_work(const struct mensur_question *question,
+                                const struct mensur_stock *stock,
+                                const struct mensur_instrument *instrument,
+                                struct mensur_fault *fault, struct mensur_working *out);
 
 /* Writes it, with its working where that is asked for. */
 enum mensur_status ask_row_write(const struct mensur_rows *rows, struct mensur_presenter *presenter,

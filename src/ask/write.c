@@ -37,13 +37,12 @@ static enum mensur_status present_files(const struct mensur_answer *answer,
 
 static enum mensur_status present_profiles(const struct mensur_answer *answer,
                                            struct mensur_presenter *presenter) {
-    const struct row_way *row = answer->question->way->row;
     enum mensur_status status = MENSUR_OK;
     for (size_t i = 0; i < answer->profile_count && status == MENSUR_OK; i++) {
         if (answer->question->working) {
             mensur_present_set_working(presenter, &answer->workings[i]);
         }
-        status = row->present(presenter, &answer->profiles[i]);
+        status = answer->question->way->present(presenter, &answer->profiles[i]);
     }
     return status;
 }

@@ -43,10 +43,7 @@ static enum mensur_status say_failed(enum mensur_status status) {
         fprintf(stderr, "mensur: the drawing is too large for a picture; write .svg or .pdf\n");
         return MENSUR_USE;
     }
-    if (status == MENSUR_MEMORY) {
-        fprintf(stderr, "mensur: %s\n", mensur_status_text(status));
-    }
-    return status;
+    return status == MENSUR_MEMORY ? say_status(status) : status;
 }
 
 static enum mensur_status write_answer(const struct mensur_answer *made) {
@@ -56,8 +53,7 @@ static enum mensur_status write_answer(const struct mensur_answer *made) {
     size_t pages = 0;
     enum mensur_status status = mensur_answer_pages(made, &pages);
     if (status != MENSUR_OK) {
-        fprintf(stderr, "mensur: %s\n", mensur_status_text(status));
-        return status;
+        return say_status(status);
     }
     status = output_open(question->output, question->overwrite, &output);
     if (status != MENSUR_OK) {

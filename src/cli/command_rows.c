@@ -66,36 +66,37 @@ static enum mensur_status run_pass(const struct mensur_rows *rows, struct mensur
         fprintf(stderr, "\r%*s\r", 40, "");
     }
     if (status == MENSUR_MEMORY) {
-        fprintf(stderr, "mensur: %s\n", mensur_status_text(status));
+        (void)say_status(status);
     }
-    if (!first_time) {
-        mensur_texts_clear(&report.warnings); /* the first pass has told them */
+    (void)say(&report.errors, MENSUR_OK);
+    if (first_time) { /* the second pass would tell them again */
+        (void)say(&report.warnings, MENSUR_OK);
     }
-    say_report(&report);
+    mensur_texts_clear(&report.warnings);
     return status == MENSUR_OK ? pass.worst : status;
 }
 
-/* Answers every instrument into a spool, saying all that is wrong. */
-static enum mensur_status fill_spool(const struct mensur_rows *rows, struct mensur_shop *shop,
-                                     struct spool *spool) {
-    struct mensur_sink sink = spool_sink(spool);
+/* Answers every instrument, in one pass. */
+static enum mensur_status answer_into(const struct mensur_rows *rows, struct mensur_shop *shop,
+                                      const struct mensur_sink *sink, bool first_time) {
     struct mensur_presenter *presenter = NULL;
     enum mensur_status status =
-        mensur_present_open(&rows->heading, &rows->question->style, &sink, &presenter);
+        mensur_present_open(&rows->heading, &rows->question->style, sink, &presenter);
     if (status != MENSUR_OK) {
-        fprintf(stderr, "mensur: %s\n", mensur_status_text(status));
-        return status;
+        return say_status(status);
     }
-    status = run_pass(rows, shop, presenter, true);
+    status = run_pass(rows, shop, presenter, first_time);
     enum mensur_status closed = mensur_present_close(presenter, status == MENSUR_OK);
-    if (status == MENSUR_OK && closed != MENSUR_OK) {
-        fprintf(stderr, "mensur: %s\n", mensur_status_text(closed));
+    if (status != MENSUR_OK) {
+        return status;
     }
-    return status == MENSUR_OK ? closed : status;
+    return closed != MENSUR_OK && first_time ? say_status(closed) : closed;
 }
 
-/* Writes what waits in the spool. */
-static enum mensur_status pour_out(const struct mensur_rows *rows, struct spool *spool) {
+/* Writes what waits in the spool; where that is not all, answers once more. */
+static enum mensur_status write_out(const struct mensur_rows *rows, struct mensur_shop *shop,
+                                    struct spool *spool) {
+    bool whole = spool_is_whole(spool);
     struct output output;
     enum mensur_status status =
         output_open(rows->question->output, rows->question->overwrite, &output);
@@ -103,32 +104,10 @@ static enum mensur_status pour_out(const struct mensur_rows *rows, struct spool 
         return status;
     }
     struct mensur_sink sink = output_sink(&output);
-    status = spool_pour(spool, &sink);
-    if (status == MENSUR_READ) {
-        fprintf(stderr, "mensur: %s\n", mensur_status_text(status));
-    }
-    enum mensur_status written = output_close(&output, status == MENSUR_OK);
-    return written == MENSUR_OK ? status : written;
-}
-
-static enum mensur_status answer_again(const struct mensur_rows *rows, struct mensur_shop *shop) {
-    struct output output;
-    struct mensur_presenter *presenter = NULL;
-    enum mensur_status status =
-        output_open(rows->question->output, rows->question->overwrite, &output);
-    if (status != MENSUR_OK) {
-        return status;
-    }
-    struct mensur_sink sink = output_sink(&output);
-    status = mensur_present_open(&rows->heading, &rows->question->style, &sink, &presenter);
-    if (status == MENSUR_OK) {
-        status = run_pass(rows, shop, presenter, false);
-        enum mensur_status closed = mensur_present_close(presenter, status == MENSUR_OK);
-        status = status == MENSUR_OK ? closed : status;
-    } else {
-        fprintf(stderr, "mensur: %s\n", mensur_status_text(status));
-    }
-    if (status == MENSUR_READ && output.path == NULL) {
+    status = whole ? spool_pour(spool, &sink) : answer_into(rows, shop, &sink, false);
+    if (status == MENSUR_READ && whole) {
+        (void)say_status(status);
+    } else if (status == MENSUR_READ && output.path == NULL) {
         fprintf(stderr, "mensur: the answer ends here; rows that were written already stand\n");
     }
     enum mensur_status written = output_close(&output, status == MENSUR_OK);
@@ -142,9 +121,10 @@ enum mensur_status answer_every(const struct mensur_question *question, struct m
     (void)say(messages, MENSUR_OK);
     mensur_question_heading(question, shop, &rows.heading);
     spool_open(&spool);
-    enum mensur_status status = fill_spool(&rows, shop, &spool);
+    struct mensur_sink sink = spool_sink(&spool);
+    enum mensur_status status = answer_into(&rows, shop, &sink, true);
     if (status == MENSUR_OK) {
-        status = spool_is_whole(&spool) ? pour_out(&rows, &spool) : answer_again(&rows, shop);
+        status = write_out(&rows, shop, &spool);
     }
     spool_close(&spool);
     return status;

@@ -102,8 +102,6 @@ static enum mensur_status open_scratch(struct output *output) {
 enum mensur_status output_open(const char *path, bool overwrite, struct output *output) {
     struct stat there;
     *output = (struct output){.file = stdout, .path = path, .overwrite = overwrite};
-    /* A file size limit is a failed write, said like any other. */
-    (void)signal(SIGXFSZ, SIG_IGN);
     if (path == NULL) {
         return MENSUR_OK;
     }

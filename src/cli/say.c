@@ -3,18 +3,15 @@
 
 #include <stdio.h>
 
+enum mensur_status say_status(enum mensur_status status) {
+    fprintf(stderr, "mensur: %s\n", mensur_status_text(status));
+    return status;
+}
+
 enum mensur_status say(struct mensur_texts *messages, enum mensur_status status) {
     for (size_t i = 0; i < messages->count; i++) {
         fprintf(stderr, "%s\n", messages->items[i]);
     }
     mensur_texts_clear(messages);
-    if (status == MENSUR_MEMORY) {
-        fprintf(stderr, "mensur: %s\n", mensur_status_text(status));
-    }
-    return status;
-}
-
-void say_report(struct mensur_report *report) {
-    (void)say(&report->errors, MENSUR_OK);
-    (void)say(&report->warnings, MENSUR_OK);
+    return status == MENSUR_MEMORY ? say_status(status) : status;
 }

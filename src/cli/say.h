@@ -9,7 +9,7 @@
  * the status as it is. */
 enum mensur_status say(struct mensur_texts *messages, enum mensur_status status);
 
-/* Says a report's errors and warnings, and empties it. */
-void say_report(struct mensur_report *report);
+/* Says what a status means, and returns it. */
+enum mensur_status say_status(enum mensur_status status);
 
 #endif

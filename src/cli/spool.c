@@ -2,7 +2,6 @@
 #include "spool.h"
 
 #include <errno.h>
-#include <signal.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
@@ -10,8 +9,6 @@
 enum { BUFFER = 65536 };
 
 void spool_open(struct spool *spool) {
-    /* A file size limit is a failed write, not the end of the program. */
-    (void)signal(SIGXFSZ, SIG_IGN);
     *spool = (struct spool){.buffer = malloc(BUFFER)};
     spool->lost = spool->buffer == NULL;
 }

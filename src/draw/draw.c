@@ -52,8 +52,8 @@ void mensur_draw_say_name(struct mensur_draw *draw, const struct mensur_drawn *d
         draw->shapes.status = MENSUR_MEMORY;
         return;
     }
-    mensur_shape_say(&draw->shapes, drawn->roles == NULL ? "" : drawn->roles[i],
-                     drawn->roles == NULL ? "" : ", ", name, ":", NULL);
+    MENSUR_SHAPE_SAY(&draw->shapes, "%s%s%s:", drawn->roles == NULL ? "" : drawn->roles[i],
+                     drawn->roles == NULL ? "" : ", ", name);
     free(name);
 }
 
@@ -134,11 +134,8 @@ struct mensur_shown mensur_draw_figure(const struct mensur_draw *draw, enum mens
             more = mensur_show_difference(draw->style, kind, value - first);
         }
         size_t used = strlen(shown.text);
-        size_t length = strlen(more.text);
-        if (used + length + 4 < sizeof(shown.text)) {
-            memcpy(shown.text + used, " (", 2);
-            memcpy(shown.text + used + 2, more.text, length);
-            memcpy(shown.text + used + 2 + length, ")", 2);
+        if (used + strlen(more.text) + 4 < sizeof shown.text) {
+            snprintf(shown.text + used, sizeof shown.text - used, " (%s)", more.text);
         }
     }
     return shown;

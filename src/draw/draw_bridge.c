@@ -2,6 +2,7 @@
 /* The geometry of one instrument at its bridge, enlarged: slope, projection, angles, and how the
  * strings' pull presses the belly. */
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "draw_side.h"
@@ -154,34 +155,28 @@ static void draw_forces(struct mensur_draw *draw, const struct detail *detail) {
         mensur_show_unit(draw->style, MENSUR_FORCE, profile->total_force_on_belly).text);
 }
 
+static struct mensur_shown show_angle(const struct mensur_draw *draw, double angle) {
+    struct mensur_shown shown = mensur_show(draw->style, MENSUR_ANGLE, angle);
+    strcat(shown.text, "\xC2\xB0");
+    return shown;
+}
+
 static void draw_break_angle(struct mensur_draw *draw, const struct detail *detail) {
     struct mensur_point top = at(detail, detail->side->top_x, detail->side->top_y);
-    char text[96] = "break angle ";
-    if (isnan(detail->profile->lengths.break_angle)) {
+    double angle = detail->profile->lengths.break_angle;
+    char text[96];
+    if (isnan(angle)) {
         return;
     }
-    strcat(text, mensur_show(draw->style, MENSUR_ANGLE, detail->profile->lengths.break_angle).text);
-    strcat(text, "\xC2\xB0");
+    snprintf(text, sizeof text, "break angle %s", show_angle(draw, angle).text);
     mensur_shape_text(&draw->shapes, mensur_draw_strong(MENSUR_ANCHOR_MIDDLE), top.x, top.y - 12.0,
                       text);
 }
 
-static void list_angle(struct mensur_draw *draw, const char *name, double angle) {
-    char text[96] = "";
-    if (isnan(angle)) {
-        return;
-    }
-    strcat(text, mensur_show(draw->style, MENSUR_ANGLE, angle).text);
-    strcat(text, "\xC2\xB0");
-    mensur_shape_text(&draw->shapes, mensur_draw_soft(MENSUR_ANCHOR_START), MENSUR_PAGE_MARGIN,
-                      draw->y, name);
-    mensur_shape_text(&draw->shapes, mensur_draw_letters(MENSUR_ANCHOR_END), 366.0, draw->y, text);
-    mensur_shape_say(&draw->shapes, name, " ", text, ".", NULL);
-    draw->y += 18.0;
-}
-
-static void list_length(struct mensur_draw *draw, const char *name, double value) {
-    struct mensur_shown figure = mensur_show_unit(draw->style, MENSUR_LENGTH, value);
+static void list_figure(struct mensur_draw *draw, const char *name, enum mensur_kind kind,
+                        double value) {
+    struct mensur_shown figure =
+        kind == MENSUR_ANGLE ? show_angle(draw, value) : mensur_show_unit(draw->style, kind, value);
     if (isnan(value)) {
         return;
     }
@@ -189,41 +184,39 @@ static void list_length(struct mensur_draw *draw, const char *name, double value
                       draw->y, name);
     mensur_shape_text(&draw->shapes, mensur_draw_letters(MENSUR_ANCHOR_END), 366.0, draw->y,
                       figure.text);
-    mensur_shape_say(&draw->shapes, name, " ", figure.text, ".", NULL);
+    MENSUR_SHAPE_SAY(&draw->shapes, "%s %s.", name, figure.text);
     draw->y += 18.0;
 }
 
 static void list_rest(struct mensur_draw *draw, const struct detail *detail) {
     const struct mensur_side_points *side = detail->side;
-    list_angle(draw, "slope of the neck", side->neck_slope);
-    list_angle(draw, "slope of the board's top", side->board_slope);
-    list_angle(draw, "string before the bridge, against the edge", side->front_angle);
-    list_angle(draw, "string behind the bridge, against the edge", side->back_angle);
-    list_length(draw, "string over the board's end",
-                detail->profile->lengths.clearance_at_board_end);
-    list_length(draw, "from the board's end to the bridge", detail->profile->lengths.bow_room);
+    const struct mensur_lengths *lengths = &detail->profile->lengths;
+    list_figure(draw, "slope of the neck", MENSUR_ANGLE, side->neck_slope);
+    list_figure(draw, "slope of the board's top", MENSUR_ANGLE, side->board_slope);
+    list_figure(draw, "string before the bridge, against the edge", MENSUR_ANGLE,
+                side->front_angle);
+    list_figure(draw, "string behind the bridge, against the edge", MENSUR_ANGLE, side->back_angle);
+    list_figure(draw, "string over the board's end", MENSUR_LENGTH,
+                lengths->clearance_at_board_end);
+    list_figure(draw, "from the board's end to the bridge", MENSUR_LENGTH, lengths->bow_room);
 }
 
 static void say_bridge(struct mensur_draw *draw, const struct detail *detail) {
     const struct mensur_profile *profile = detail->profile;
     const struct mensur_side_points *side = detail->side;
-    mensur_shape_say(&draw->shapes, "At the bridge: arch ",
-                     mensur_show_unit(draw->style, MENSUR_LENGTH, side->arch).text, ", projection ",
+    MENSUR_SHAPE_SAY(&draw->shapes, "At the bridge: arch %s, projection %s, bridge %s.",
+                     mensur_show_unit(draw->style, MENSUR_LENGTH, side->arch).text,
                      mensur_show_unit(draw->style, MENSUR_LENGTH, side->projection).text,
-                     ", bridge ", mensur_show_unit(draw->style, MENSUR_LENGTH, side->bridge).text,
-                     ".", NULL);
+                     mensur_show_unit(draw->style, MENSUR_LENGTH, side->bridge).text);
     if (!isnan(profile->total_force_on_belly)) {
-        mensur_shape_say(
-            &draw->shapes, "The strings pull ",
+        MENSUR_SHAPE_SAY(
+            &draw->shapes, "The strings pull %s in all and press the belly with %s.",
             mensur_show_unit(draw->style, MENSUR_FORCE, profile->total_tension).text,
-            " in all and press the belly with ",
-            mensur_show_unit(draw->style, MENSUR_FORCE, profile->total_force_on_belly).text, ".",
-            NULL);
+            mensur_show_unit(draw->style, MENSUR_FORCE, profile->total_force_on_belly).text);
     }
     if (!isnan(profile->lengths.break_angle)) {
-        mensur_shape_say(&draw->shapes, "Break angle ",
-                         mensur_show(draw->style, MENSUR_ANGLE, profile->lengths.break_angle).text,
-                         " degrees.", NULL);
+        MENSUR_SHAPE_SAY(&draw->shapes, "Break angle %s degrees.",
+                         mensur_show(draw->style, MENSUR_ANGLE, profile->lengths.break_angle).text);
     }
 }
 

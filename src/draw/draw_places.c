@@ -140,15 +140,15 @@ static void draw_position(struct mensur_draw *draw, const struct board *board, c
                       MENSUR_PAGE_WIDTH - MENSUR_PAGE_MARGIN, y - 4.0);
     mensur_shape_text(&draw->shapes, mensur_draw_strong(MENSUR_ANCHOR_START), MENSUR_PAGE_MARGIN,
                       y + BAR, name);
-    mensur_shape_say(&draw->shapes, "Position ", name, ": first to fourth finger", NULL);
+    MENSUR_SHAPE_SAY(&draw->shapes, "Position %s: first to fourth finger", name);
     for (size_t i = 0; i < drawn->count; i++) {
         const struct mensur_position *position = find_position(drawn->profiles[i], name);
         if (position != NULL) {
             draw_frame(draw, board, i, position, y);
             label_frame(draw, board, i, position, first, y);
-            mensur_shape_say(&draw->shapes, i > 0 ? "against " : "",
+            MENSUR_SHAPE_SAY(&draw->shapes, "%s%s%s", i > 0 ? "against " : "",
                              mensur_show_unit(draw->style, MENSUR_LENGTH, position->frame).text,
-                             i + 1 == drawn->count ? "." : ",", NULL);
+                             i + 1 == drawn->count ? "." : ",");
         }
         y += BAR_APART;
     }
@@ -174,15 +174,14 @@ void mensur_draw_places(struct mensur_draw *draw, const struct mensur_drawn *dra
     mensur_draw_heading(draw, "Finger places, to scale");
     mensur_draw_note(draw, "Numbers over the string: semitones above the open string.",
                      MENSUR_LENGTH, several);
-    mensur_shape_say(&draw->shapes, "Finger places to one scale, nuts together on the left.", NULL);
+    MENSUR_SHAPE_SAY(&draw->shapes, "Finger places to one scale, nuts together on the left.");
     for (size_t i = 0; i < drawn->count; i++) {
         mensur_draw_legend(draw, drawn, i, draw->y + 12.0, true);
         mensur_draw_say_name(draw, drawn, i);
-        mensur_shape_say(
-            &draw->shapes, "string ",
+        MENSUR_SHAPE_SAY(
+            &draw->shapes, "string %s.",
             mensur_show_unit(draw->style, MENSUR_LENGTH, drawn->profiles[i]->lengths.string_length)
-                .text,
-            ".", NULL);
+                .text);
         draw->y += 20.0;
     }
     draw_strings(draw, &board);

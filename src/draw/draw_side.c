@@ -4,7 +4,7 @@
 #include "draw_side.h"
 
 #include <math.h>
-#include <string.h>
+#include <stdio.h>
 
 #include "lettering.h"
 
@@ -132,9 +132,10 @@ static void draw_dimensions(struct mensur_draw *draw, const struct mensur_profil
     mensur_draw_dimension(draw, nut, end, y + 54.0);
     struct mensur_shown reach =
         mensur_draw_figure(draw, MENSUR_LENGTH, own->left_reach, than->left_reach, is_first);
-    char text[96] = "left reach ";
+    char text[96];
+    snprintf(text, sizeof text, "left reach %s", reach.text);
     mensur_draw_plate(draw, mensur_draw_letters(MENSUR_ANCHOR_MIDDLE), (nut + end) / 2.0, y + 58.5,
-                      strcat(text, reach.text));
+                      text);
 }
 
 /* The string's length, over the string. */
@@ -143,9 +144,9 @@ static void label_string(struct mensur_draw *draw, const struct mensur_profile *
     struct mensur_shown figure =
         mensur_draw_figure(draw, MENSUR_LENGTH, profile->lengths.string_length,
                            first->lengths.string_length, profile == first);
-    char text[96] = "string ";
-    mensur_draw_plate(draw, mensur_draw_strong(MENSUR_ANCHOR_MIDDLE), x, y,
-                      strcat(text, figure.text));
+    char text[96];
+    snprintf(text, sizeof text, "string %s", figure.text);
+    mensur_draw_plate(draw, mensur_draw_strong(MENSUR_ANCHOR_MIDDLE), x, y, text);
 }
 
 static void draw_string_dimension(struct mensur_draw *draw, const struct mensur_profile *profile,
@@ -218,8 +219,8 @@ static void draw_reference_lines(struct mensur_draw *draw, const struct rows *ro
 
 static void say_length(struct mensur_draw *draw, const char *what, double value) {
     if (!isnan(value)) {
-        mensur_shape_say(&draw->shapes, what,
-                         mensur_show_unit(draw->style, MENSUR_LENGTH, value).text, ".", NULL);
+        MENSUR_SHAPE_SAY(&draw->shapes, "%s%s.", what,
+                         mensur_show_unit(draw->style, MENSUR_LENGTH, value).text);
     }
 }
 
@@ -234,9 +235,9 @@ static void say_row(struct mensur_draw *draw, const struct mensur_drawn *drawn, 
     say_length(draw, "Lower end to the bridge (bow reach) ", own->bow_reach);
     double longer = own->string_length - first->string_length;
     if (i > 0 && isfinite(longer)) {
-        mensur_shape_say(&draw->shapes, "Its string differs from the first one's by ",
-                         mensur_show_difference(draw->style, MENSUR_LENGTH, longer).text, " ",
-                         mensur_shown_unit(draw->style, MENSUR_LENGTH), ".", NULL);
+        MENSUR_SHAPE_SAY(&draw->shapes, "Its string differs from the first one's by %s %s.",
+                         mensur_show_difference(draw->style, MENSUR_LENGTH, longer).text,
+                         mensur_shown_unit(draw->style, MENSUR_LENGTH));
     }
 }
 
@@ -248,8 +249,8 @@ void mensur_draw_side(struct mensur_draw *draw, const struct mensur_drawn *drawn
                      several ? "Lower ends together; dotted: nut, edge, bridge of the first."
                              : "From the nut to the lower end of the body.",
                      MENSUR_LENGTH, several);
-    mensur_shape_say(&draw->shapes, "Side views to one scale, nut on the left",
-                     several ? ", the lower ends of the body together on the right." : ".", NULL);
+    MENSUR_SHAPE_SAY(&draw->shapes, "Side views to one scale, nut on the left%s",
+                     several ? ", the lower ends of the body together on the right." : ".");
     if (several) {
         draw_reference_lines(draw, &rows);
     }

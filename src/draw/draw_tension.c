@@ -108,23 +108,20 @@ static void put_figures(struct mensur_draw *draw, size_t i, double force, double
 
 static void say_string(struct mensur_draw *draw, const struct mensur_string_figures *string) {
     struct mensur_shapes *shapes = &draw->shapes;
-    mensur_shape_say(shapes, string->note, ": pulls ",
-                     mensur_show_unit(draw->style, MENSUR_FORCE, string->tension).text, NULL);
+    MENSUR_SHAPE_SAY(shapes, "%s: pulls %s", string->note,
+                     mensur_show_unit(draw->style, MENSUR_FORCE, string->tension).text);
     if (string->in_made_for_range != MENSUR_UNSURE) {
-        mensur_shape_say(shapes,
+        MENSUR_SHAPE_SAY(shapes, "%s",
                          string->in_made_for_range == MENSUR_YES
                              ? "(within the range it is made for)"
-                             : "(outside the range it is made for)",
-                         NULL);
+                             : "(outside the range it is made for)");
     }
     if (!isnan(string->breaking_margin)) {
-        mensur_shape_say(
-            shapes, "and would break ",
-            mensur_show_unit(draw->style, MENSUR_SEMITONES, string->breaking_margin).text,
-            " higher", NULL);
+        MENSUR_SHAPE_SAY(
+            shapes, "and would break %s higher",
+            mensur_show_unit(draw->style, MENSUR_SEMITONES, string->breaking_margin).text);
     }
-    mensur_shape_say(shapes, "(", string->string == NULL ? "no string" : string->string, ").",
-                     NULL);
+    MENSUR_SHAPE_SAY(shapes, "(%s).", string->string == NULL ? "no string" : string->string);
 }
 
 static bool has_note(const struct mensur_drawn *drawn, size_t before, const char *note) {
@@ -224,19 +221,17 @@ static void put_key(struct mensur_draw *draw) {
 }
 
 static void say_all(struct mensur_draw *draw, const struct mensur_drawn *drawn) {
-    mensur_shape_say(&draw->shapes, "The pull of each string as bars.", NULL);
+    MENSUR_SHAPE_SAY(&draw->shapes, "The pull of each string as bars.");
     for (size_t i = 0; i < drawn->count; i++) {
         const struct mensur_profile *profile = drawn->profiles[i];
         mensur_draw_say_name(draw, drawn, i);
         for (size_t j = 0; j < profile->string_count; j++) {
             say_string(draw, &profile->strings[j]);
         }
-        mensur_shape_say(
-            &draw->shapes, "In all ",
+        MENSUR_SHAPE_SAY(
+            &draw->shapes, "In all %s; on the belly %s.",
             mensur_show_unit(draw->style, MENSUR_FORCE, profile->total_tension).text,
-            "; on the belly ",
-            mensur_show_unit(draw->style, MENSUR_FORCE, profile->total_force_on_belly).text, ".",
-            NULL);
+            mensur_show_unit(draw->style, MENSUR_FORCE, profile->total_force_on_belly).text);
     }
 }
 
@@ -253,7 +248,7 @@ void mensur_draw_tension(struct mensur_draw *draw, const struct mensur_drawn *dr
     if (bars_height(drawn) <= 0.0) {
         mensur_shape_text(&draw->shapes, mensur_draw_letters(MENSUR_ANCHOR_START),
                           MENSUR_PAGE_MARGIN, draw->y + 8.0, "No strings are known.");
-        mensur_shape_say(&draw->shapes, "No strings are known.", NULL);
+        MENSUR_SHAPE_SAY(&draw->shapes, "No strings are known.");
         draw->y += 24.0;
         return;
     }

@@ -2,7 +2,7 @@
 /* The decision on a line of necks (or stops): what each wish allows, what all of them allow, the
  * recommended and the present neck. */
 #include <math.h>
-#include <string.h>
+#include <stdio.h>
 
 #include "draw.h"
 #include "figures.h"
@@ -60,20 +60,16 @@ static struct line measure(const struct mensur_decision *decision) {
 }
 
 static void label_wish(struct mensur_draw *draw, const struct mensur_want *want, double y) {
-    char text[200] = "";
+    char text[200];
     enum mensur_wish_kind kind;
     const char *note = mensur_wish_of(want->what, &kind);
     const struct mensur_figure *figure = mensur_wish_figure(kind);
     bool ratio = (figure->flags & MENSUR_FIGURE_RATIO) != 0;
     struct mensur_shown range = mensur_show_range(draw->style, want->kind, want->low, want->high);
-    const char *parts[] = {
-        figure->label, ratio ? " as 2 to" : "", *note != '\0' ? " of " : "", note, ": ",
-        range.text};
-    for (size_t i = 0; i < sizeof(parts) / sizeof(parts[0]); i++) {
-        strncat(text, parts[i], sizeof(text) - strlen(text) - 1);
-    }
+    snprintf(text, sizeof text, "%s%s%s%s: %s", figure->label, ratio ? " as 2 to" : "",
+             *note != '\0' ? " of " : "", note, range.text);
     mensur_draw_plate(draw, mensur_draw_letters(MENSUR_ANCHOR_START), MENSUR_PAGE_MARGIN, y, text);
-    mensur_shape_say(&draw->shapes, "Wish for ", text, " (", want->origin, ").", NULL);
+    MENSUR_SHAPE_SAY(&draw->shapes, "Wish for %s (%s).", text, want->origin);
 }
 
 /* The places that a wish allows; an arrow where a side is open or lies beyond the page. */
@@ -101,14 +97,13 @@ static void draw_wish(struct mensur_draw *draw, const struct line *line, size_t 
     double y = line->top + ROW * (double)i;
     label_wish(draw, want, y + 16.0);
     if (want->within_reach) {
-        mensur_shape_say(
-            &draw->shapes, "It allows a ", thing(line->decision), " of ",
-            mensur_show_range(draw->style, MENSUR_LENGTH, want->place_low, want->place_high).text,
-            ".", NULL);
+        MENSUR_SHAPE_SAY(
+            &draw->shapes, "It allows a %s of %s.", thing(line->decision),
+            mensur_show_range(draw->style, MENSUR_LENGTH, want->place_low, want->place_high).text);
     } else {
         mensur_shape_text(&draw->shapes, mensur_draw_soft(MENSUR_ANCHOR_START), MENSUR_PAGE_MARGIN,
                           y + 33.0, "beyond what was searched");
-        mensur_shape_say(&draw->shapes, "Nothing that was searched meets it.", NULL);
+        MENSUR_SHAPE_SAY(&draw->shapes, "Nothing that was searched meets it.");
     }
 }
 
@@ -135,9 +130,8 @@ static void draw_conflict(struct mensur_draw *draw, const struct line *line) {
     double y = line->bottom + 32.0;
     struct mensur_shown gap = mensur_show_unit(draw->style, MENSUR_LENGTH, conflict->gap);
     struct mensur_pen pen = {MENSUR_PAINT_OTHER, 1.0, MENSUR_DASH_LONG};
-    char text[96] = "";
-    strcat(strcat(strcat(text, gap.text), " of "), thing(line->decision));
-    strcat(text, " lie between");
+    char text[96];
+    snprintf(text, sizeof text, "%s of %s lie between", gap.text, thing(line->decision));
     mensur_shape_line(&draw->shapes, pen, x1, line->top + 20.0, x1, y + 4.0);
     mensur_shape_line(&draw->shapes, pen, x2, line->top + 20.0, x2, y + 4.0);
     mensur_draw_dimension(draw, x1, x2, y);
@@ -145,18 +139,16 @@ static void draw_conflict(struct mensur_draw *draw, const struct line *line) {
     letters.paint = MENSUR_PAINT_OTHER;
     double middle = fmin(fmax((x1 + x2) / 2.0, 110.0), MENSUR_PAGE_WIDTH - 110.0);
     mensur_shape_text(&draw->shapes, letters, middle, y + 18.0, text);
-    mensur_shape_say(&draw->shapes, "Not all wishes can be met: ", text, " what two of them allow.",
-                     NULL);
+    MENSUR_SHAPE_SAY(&draw->shapes, "Not all wishes can be met: %s what two of them allow.", text);
 }
 
 /* A vertical line through all rows with its label above them. */
 static void draw_mark(struct mensur_draw *draw, const struct line *line, double place,
                       const char *name, struct mensur_pen pen, double label_y) {
     struct mensur_lettering letters = mensur_draw_strong(MENSUR_ANCHOR_MIDDLE);
-    char text[96] = "";
+    char text[96];
     double x = clamped(line, place);
-    strcat(strcat(text, name), " ");
-    strcat(text, mensur_show(draw->style, MENSUR_LENGTH, place).text);
+    snprintf(text, sizeof text, "%s %s", name, mensur_show(draw->style, MENSUR_LENGTH, place).text);
     letters.paint = pen.paint;
     letters.anchor = x < 110.0                       ? MENSUR_ANCHOR_START
                      : x > MENSUR_PAGE_WIDTH - 110.0 ? MENSUR_ANCHOR_END
@@ -175,14 +167,12 @@ static void draw_marks(struct mensur_draw *draw, const struct line *line) {
     draw_mark(draw, line, present_place(decision), "now", now, line->top - 8.0);
     if (!isnan(decision->recommended_place)) {
         draw_mark(draw, line, decision->recommended_place, "recommended", best, line->top - 25.0);
-        mensur_shape_say(
-            &draw->shapes, "Recommended: ",
-            mensur_show_unit(draw->style, MENSUR_LENGTH, decision->recommended_place).text, ".",
-            NULL);
+        MENSUR_SHAPE_SAY(
+            &draw->shapes, "Recommended: %s.",
+            mensur_show_unit(draw->style, MENSUR_LENGTH, decision->recommended_place).text);
     }
-    mensur_shape_say(&draw->shapes, "Now: ",
-                     mensur_show_unit(draw->style, MENSUR_LENGTH, present_place(decision)).text,
-                     ".", NULL);
+    MENSUR_SHAPE_SAY(&draw->shapes, "Now: %s.",
+                     mensur_show_unit(draw->style, MENSUR_LENGTH, present_place(decision)).text);
 }
 
 static void draw_axis(struct mensur_draw *draw, const struct line *line) {

@@ -2,7 +2,6 @@
 #include "shapes.h"
 
 #include <math.h>
-#include <stdarg.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -127,28 +126,4 @@ void mensur_shape_head(struct mensur_shapes *shapes, enum mensur_paint paint, do
         {x, y}, {x - ux - uy * 0.4, y - uy + ux * 0.4}, {x - ux + uy * 0.4, y - uy - ux * 0.4}};
     mensur_shape_path(shapes, (struct mensur_pen){.paint = MENSUR_PAINT_NONE}, paint, points, 3,
                       true);
-}
-
-void mensur_shape_say(struct mensur_shapes *shapes, const char *text, ...) {
-    size_t length = 0;
-    va_list texts;
-    va_start(texts, text);
-    for (const char *part = text; part != NULL; part = va_arg(texts, const char *)) {
-        length += strlen(part);
-    }
-    va_end(texts);
-    char *sentence = shapes->status == MENSUR_OK ? calloc(length + 1, 1) : NULL;
-    if (sentence == NULL) {
-        shapes->status = shapes->status == MENSUR_OK ? MENSUR_MEMORY : shapes->status;
-        return;
-    }
-    va_start(texts, text);
-    for (const char *part = text; part != NULL; part = va_arg(texts, const char *)) {
-        strcat(sentence, part);
-    }
-    va_end(texts);
-    if (mensur_texts_add(&shapes->words, "%s", sentence) != MENSUR_OK) {
-        shapes->status = MENSUR_MEMORY;
-    }
-    free(sentence);
 }

@@ -88,7 +88,10 @@ void mensur_shape_fitted(struct mensur_shapes *shapes, struct mensur_lettering l
 /* An arrow head at a point, looking along (dx, dy). */
 void mensur_shape_head(struct mensur_shapes *shapes, enum mensur_paint paint, double x, double y,
                        double dx, double dy, double size);
-/* Adds texts, joined, as a sentence of the description; NULL ends them. */
-void mensur_shape_say(struct mensur_shapes *shapes, const char *text, ...);
+/* Adds a sentence to the description; formats as mensur_texts_add. */
+#define MENSUR_SHAPE_SAY(shapes, ...)                                                              \
+    ((shapes)->status = (shapes)->status == MENSUR_OK                                              \
+                            ? mensur_texts_add(&(shapes)->words, __VA_ARGS__)                      \
+                            : (shapes)->status)
 
 #endif

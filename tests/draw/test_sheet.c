@@ -3,7 +3,6 @@
  * meet at their register marks. */
 #include "drawn.h"
 #include "sheet.h"
-#include "sheet_parts.h"
 
 static char *page_of(const struct mensur_sheet *sheet, size_t page) {
     struct memory_sink memory = {0};

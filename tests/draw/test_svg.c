@@ -102,8 +102,8 @@ static void fill(struct mensur_shapes *shapes) {
     mensur_shape_text(shapes, letters, 9.0, 10.0, "a < b");
     mensur_shape_text(shapes, letters, 9.0, 10.0, "");
     mensur_shape_line(shapes, pen, NAN, 0.0, 1.0, 1.0);
-    mensur_shape_say(shapes, "One ", "of ", "each.", NULL);
-    mensur_shape_say(shapes, "And <no> more.", NULL);
+    MENSUR_SHAPE_SAY(shapes, "One of each.");
+    MENSUR_SHAPE_SAY(shapes, "And <no> more.");
 }
 
 static char *written(bool within_page) {
