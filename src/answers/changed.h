@@ -8,23 +8,12 @@
 
 #include "ask.h"
 
-/**
- * The instrument that mensur_ask_change shows as changed.
+/* The instrument that mensur_ask_change shows as changed.
  *
  * What the change holds (terms->hold, the board, the excess of a measured string length) is written
  * into the copy as if it had been measured, so that its figures are those of the change. A value
  * that was assumed before, and would be assumed otherwise of the changed instrument, is no longer
- * reported as assumed: ask mensur_ask_change for that.
- *
- * @param stock       families, tunings, strings
- * @param instrument  as it is
- * @param changes     any number
- * @param count       how many
- * @param terms       how it is asked
- * @param[out] fault  the reason on failure
- * @param[out] out    any memory; the caller's to clear on success
- * @return  MENSUR_OK, MENSUR_USE, MENSUR_NO_ANSWER or MENSUR_MEMORY
- */
+ * reported as assumed: ask mensur_ask_change for that. */
 enum mensur_status mensur_instrument_changed(const struct mensur_stock *stock,
                                              const struct mensur_instrument *instrument,
                                              const struct mensur_change *changes, size_t count,
