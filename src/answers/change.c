@@ -7,6 +7,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "string_model.h"
+
 /* What gives way to what. */
 static const struct {
     enum mensur_field changed;
@@ -84,20 +86,11 @@ static enum mensur_status replace_text(const char *text, char **out) {
     return status;
 }
 
-static bool has_set(const struct mensur_stock *stock, const char *set) {
-    for (size_t i = 0; i < stock->string_count; i++) {
-        if (stock->strings[i].set != NULL && strcmp(stock->strings[i].set, set) == 0) {
-            return true;
-        }
-    }
-    return false;
-}
-
 static enum mensur_status apply_name(const struct mensur_stock *stock,
                                      const struct mensur_change *change, struct mensur_fault *fault,
                                      struct mensur_instrument *instrument) {
     if (change->set != NULL) {
-        if (!has_set(stock, change->set)) {
+        if (!string_set_exists(stock, change->set)) {
             mensur_fault_set(fault, "there is no set of strings \"%s\"", change->set);
             return MENSUR_USE;
         }

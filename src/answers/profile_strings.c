@@ -193,6 +193,17 @@ void profile_models(const struct mensur_stock *stock, const struct setup *setup,
     }
 }
 
+double profile_base_tension(const struct mensur_string_figures *present,
+                            const struct mensur_profile *like) {
+    for (size_t i = 0; like != NULL && i < like->string_count; i++) {
+        const struct mensur_string_figures *liked = &like->strings[i];
+        if (strcmp(liked->note, present->note) == 0 && !isnan(liked->tension)) {
+            return liked->tension;
+        }
+    }
+    return present->tension;
+}
+
 /* The range of length common to all strings that state one; none where they exclude each other. */
 static void find_common_range(struct mensur_profile *profile) {
     profile->made_for_low = NAN;
@@ -216,14 +227,13 @@ static void find_totals(struct mensur_profile *profile) {
     }
 }
 
-static void assume_playing(const struct setup *setup, const struct mensur_terms *terms,
-                           struct mensur_assumptions *assumed) {
+void assume_playing(const struct mensur_terms *terms, double length,
+                    struct mensur_assumptions *assumed) {
     if (isnan(terms->bow_speed)) {
         assume(assumed, "bow_speed in m/s", usual_bow_speed, MENSUR_NUMBER, NULL);
     }
     if (isnan(terms->bow_distance)) {
-        assume(assumed, "bow_distance", playing_bow_distance(terms, setup->string_length),
-               MENSUR_LENGTH, NULL);
+        assume(assumed, "bow_distance", playing_bow_distance(terms, length), MENSUR_LENGTH, NULL);
     }
     if (isnan(terms->friction)) {
         assume(assumed, "friction", usual_friction, MENSUR_NUMBER, NULL);
@@ -265,6 +275,6 @@ void profile_strings(const struct mensur_stock *stock, const struct setup *setup
     find_common_range(profile);
     find_totals(profile);
     if (remarks && profile->set != NULL && profile->string_count > 0) {
-        assume_playing(setup, terms, &profile->assumed);
+        assume_playing(terms, setup->string_length, &profile->assumed);
     }
 }

@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "figures.h"
+#include "profile.h"
 
 /* As near to the liked instrument's string length as a maker would ask (model: within 1 mm). */
 static const double like_tolerance_m = 0.001;
@@ -31,18 +32,6 @@ static enum mensur_status add_line(struct wish_list *list, enum mensur_wish_kind
     return MENSUR_OK;
 }
 
-/* The tension that a percentage is taken of. */
-static double base_tension(const struct mensur_string_figures *present,
-                           const struct mensur_profile *like) {
-    for (size_t i = 0; like != NULL && i < like->string_count; i++) {
-        const struct mensur_string_figures *liked = &like->strings[i];
-        if (strcmp(liked->note, present->note) == 0 && !isnan(liked->tension)) {
-            return liked->tension;
-        }
-    }
-    return present->tension;
-}
-
 static enum mensur_status add_tension(const struct mensur_profile *present,
                                       const struct mensur_profile *like,
                                       const struct mensur_wish *wish, size_t string,
@@ -55,7 +44,7 @@ static enum mensur_status add_tension(const struct mensur_profile *present,
                          present->instrument, note);
         return MENSUR_USE;
     }
-    double base = wish->percent ? base_tension(&present->strings[string], like) : 1.0;
+    double base = wish->percent ? profile_base_tension(&present->strings[string], like) : 1.0;
     enum mensur_status status = add_line(list, MENSUR_WISH_TENSION, string, wish->low * base,
                                          wish->high * base, "asked", fault);
     if (status == MENSUR_OK) {
