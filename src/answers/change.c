@@ -121,8 +121,7 @@ enum mensur_status change_apply(const struct mensur_stock *stock, const struct s
     struct mensur_instrument changed;
     enum mensur_status status = mensur_instrument_copy(before->instrument, &changed);
     if (status != MENSUR_OK) {
-        mensur_fault_set(fault, "%s", mensur_status_text(status));
-        return status;
+        return tell_memory(status, fault);
     }
     for (size_t i = 0; i < count && status == MENSUR_OK; i++) {
         if (changes[i].set != NULL || changes[i].tuning != NULL) {
@@ -137,10 +136,7 @@ enum mensur_status change_apply(const struct mensur_stock *stock, const struct s
     }
     if (status != MENSUR_OK) {
         mensur_instrument_clear(&changed);
-        if (status == MENSUR_MEMORY) {
-            mensur_fault_set(fault, "%s", mensur_status_text(status));
-        }
-        return status;
+        return tell_memory(status, fault);
     }
     *out = changed;
     return MENSUR_OK;

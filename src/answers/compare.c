@@ -89,10 +89,7 @@ static enum mensur_status finish(struct mensur_comparison *comparison, enum mens
     }
     if (status != MENSUR_OK) {
         mensur_comparison_clear(comparison);
-        if (status == MENSUR_MEMORY) {
-            mensur_fault_set(fault, "%s", mensur_status_text(status));
-        }
-        return status;
+        return tell_memory(status, fault);
     }
     *out = *comparison;
     return MENSUR_OK;

@@ -116,10 +116,7 @@ enum mensur_status profile_make(const struct mensur_stock *stock, const struct s
     }
     if (status != MENSUR_OK) {
         mensur_profile_clear(&profile);
-        if (status == MENSUR_MEMORY) {
-            mensur_fault_set(fault, "%s", mensur_status_text(status));
-        }
-        return status;
+        return tell_memory(status, fault);
     }
     *out = profile;
     return MENSUR_OK;

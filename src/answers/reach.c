@@ -249,10 +249,7 @@ enum mensur_status mensur_ask_reach(const struct mensur_stock *stock,
     enum mensur_status status = fill(stock, instruments, count, player, terms, fault, &reaching);
     if (status != MENSUR_OK) {
         mensur_reaching_clear(&reaching);
-        if (status == MENSUR_MEMORY) {
-            mensur_fault_set(fault, "%s", mensur_status_text(status));
-        }
-        return status;
+        return tell_memory(status, fault);
     }
     *out = reaching;
     return MENSUR_OK;

@@ -162,10 +162,7 @@ enum mensur_status mensur_ask_restring(const struct mensur_stock *stock,
     free(restringer.strings);
     if (status != MENSUR_OK) {
         mensur_restringing_clear(&restringing);
-        if (status == MENSUR_MEMORY) {
-            mensur_fault_set(fault, "%s", mensur_status_text(status));
-        }
-        return status;
+        return tell_memory(status, fault);
     }
     *out = restringing;
     return MENSUR_OK;

@@ -8,6 +8,7 @@
 #define MENSUR_RESULT_USE_H
 
 #include "result.h"
+#include "texts.h"
 
 /* Adds a fact with MENSUR_FACT_NAMES names, copied, any may be NULL, and MENSUR_FACT_NUMBERS
  * numbers in SI; NULL for none. Where memory runs out the list's status says so. */
@@ -27,6 +28,9 @@ void mensur_decision_clear(struct mensur_decision *decision);
 void mensur_restringing_clear(struct mensur_restringing *restringing);
 void mensur_reaching_clear(struct mensur_reaching *reaching);
 void mensur_working_clear(struct mensur_working *working);
+
+/* Says in fault that memory ran out, where it did; returns the status. */
+enum mensur_status tell_memory(enum mensur_status status, struct mensur_fault *fault);
 
 /* Tells whether the hand's frame in a position is wider than the player's hand spans;
  * MENSUR_UNSURE where no span is known. */

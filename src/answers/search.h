@@ -65,6 +65,9 @@ enum mensur_status wish_list_make(const struct search *search, const struct mens
                                   const struct mensur_profile *like, struct mensur_fault *fault,
                                   struct wish_list *out);
 
+/* The first wish for a string length; NULL where there is none. */
+const struct mensur_want *wish_list_length(const struct wish_list *list);
+
 /* The places that all wishes within reach have in common, the search's ends where none binds; in a
  * conflict the end comes before the beginning. */
 struct ends wish_list_ends(const struct search *search, const struct wish_list *list);

@@ -527,8 +527,7 @@ enum mensur_status mensur_ask_profile(const struct mensur_stock *stock,
     status = finish(&record, &strung, strung_count, NULL);
     if (status != MENSUR_OK) {
         mensur_profile_clear(&profile);
-        mensur_fault_set(fault, "%s", mensur_status_text(status));
-        return status;
+        return tell_memory(status, fault);
     }
     *out = profile;
     return MENSUR_OK;
