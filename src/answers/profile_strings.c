@@ -3,7 +3,6 @@
 #include <math.h>
 #include <string.h>
 
-#include "assume.h"
 #include "figures.h"
 #include "fingers.h"
 #include "playing.h"

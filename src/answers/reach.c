@@ -7,7 +7,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "assume.h"
 #include "figures.h"
 #include "profile.h"
 

@@ -5,7 +5,6 @@
 #include <math.h>
 #include <stdlib.h>
 
-#include "assume.h"
 #include "nearest.h"
 
 /* Semitones; common practice, no source; reported as assumed. */
