@@ -313,7 +313,6 @@ static enum mensur_status decide(const struct search *search, const struct mensu
     }
     decision->want_count = list.count;
     for (size_t i = 0; i < list.count; i++) {
-        search_interval(search, &list.lines[i]);
         decision->wants[i] = list.lines[i].want;
     }
     choose(search, &list, decision);

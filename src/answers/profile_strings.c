@@ -46,7 +46,7 @@ static void find_bow_forces(const struct mensur_terms *terms, double length,
 static double clearance_offset(const struct setup *setup, size_t i) {
     const double *v = setup->value;
     const struct mensur_family *family = setup->family;
-    if (family == NULL || setup->tuning == NULL || setup->tuning->count < 2) {
+    if (family == NULL || setup->tuning->count < 2) {
         return 0.0;
     }
     double low = family->clearance_low_offset;
@@ -149,14 +149,6 @@ static void find_pull(const struct setup *setup, const struct string_model *mode
     (void)mensur_force_on_belly(out->tension, setup->geometry.down_factor, &out->force_on_belly);
 }
 
-/* The pulls between which a string is at home; unknown where what they follow from is. */
-static void find_range_of_pull(const struct string_model *model,
-                               struct mensur_string_figures *out) {
-    out->breaking_tension = model->strength * model->core_area;
-    out->made_for_tension_low = string_model_tension(model, out->made_for_low, out->frequency);
-    out->made_for_tension_high = string_model_tension(model, out->made_for_high, out->frequency);
-}
-
 void string_figures(const struct setup *setup, const struct string_model *model,
                     const struct mensur_terms *terms, size_t i, struct mensur_string_figures *out) {
     mensur_figures_unknown(MENSUR_SCOPE_STRING, out);
@@ -171,7 +163,10 @@ void string_figures(const struct setup *setup, const struct string_model *model,
     out->made_for_high = model->spec->made_for_high.value;
     out->in_made_for_range = in_range(setup->string_length, out->made_for_low, out->made_for_high);
     find_pull(setup, model, out);
-    find_range_of_pull(model, out);
+    /* The pulls between which it is at home; unknown where what they follow from is. */
+    out->breaking_tension = model->strength * model->core_area;
+    out->made_for_tension_low = string_model_tension(model, out->made_for_low, out->frequency);
+    out->made_for_tension_high = string_model_tension(model, out->made_for_high, out->frequency);
     find_feel(setup, terms, out);
 }
 
@@ -203,26 +198,23 @@ double profile_base_tension(const struct mensur_string_figures *present,
     return present->tension;
 }
 
-/* The range of length common to all strings that state one; none where they exclude each other. */
-static void find_common_range(struct mensur_profile *profile) {
+/* The totals, and the range of length common to all strings that state one; none where they exclude
+ * each other. */
+static void find_totals(struct mensur_profile *profile) {
     profile->made_for_low = NAN;
     profile->made_for_high = NAN;
+    profile->total_tension = profile->string_count == 0 ? NAN : 0.0;
+    profile->total_force_on_belly = profile->total_tension;
     for (size_t i = 0; i < profile->string_count; i++) {
-        profile->made_for_low = fmax(profile->made_for_low, profile->strings[i].made_for_low);
-        profile->made_for_high = fmin(profile->made_for_high, profile->strings[i].made_for_high);
+        const struct mensur_string_figures *string = &profile->strings[i];
+        profile->made_for_low = fmax(profile->made_for_low, string->made_for_low);
+        profile->made_for_high = fmin(profile->made_for_high, string->made_for_high);
+        profile->total_tension += string->tension;
+        profile->total_force_on_belly += string->force_on_belly;
     }
     if (profile->made_for_low > profile->made_for_high) {
         profile->made_for_low = NAN;
         profile->made_for_high = NAN;
-    }
-}
-
-static void find_totals(struct mensur_profile *profile) {
-    profile->total_tension = profile->string_count == 0 ? NAN : 0.0;
-    profile->total_force_on_belly = profile->total_tension;
-    for (size_t i = 0; i < profile->string_count; i++) {
-        profile->total_tension += profile->strings[i].tension;
-        profile->total_force_on_belly += profile->strings[i].force_on_belly;
     }
 }
 
@@ -271,7 +263,6 @@ void profile_strings(const struct mensur_stock *stock, const struct setup *setup
                         &profile->warnings);
         }
     }
-    find_common_range(profile);
     find_totals(profile);
     if (remarks && profile->set != NULL && profile->string_count > 0) {
         assume_playing(terms, setup->string_length, &profile->assumed);

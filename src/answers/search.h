@@ -58,7 +58,8 @@ enum mensur_status search_place(const struct search *search, enum mensur_wish_ki
 /* The interval of places that meet a wish; fills in place_low, place_high, within_reach. */
 void search_interval(const struct search *search, struct wish_line *line);
 
-/* Turns wishes into lines, with the liked length and, without a length wish, the made-for range.
+/* Turns wishes into lines, with the liked length and, without a length wish, the made-for range,
+ * and finds the interval of each.
  * `like` is NULL where no instrument is liked. */
 enum mensur_status wish_list_make(const struct search *search, const struct mensur_wishes *wishes,
                                   const struct mensur_profile *present,

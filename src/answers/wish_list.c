@@ -115,6 +115,9 @@ enum mensur_status wish_list_make(const struct search *search, const struct mens
         status = add_line(out, MENSUR_WISH_STRING_LENGTH, 0, present->made_for_low,
                           present->made_for_high, "made-for range of its strings", fault);
     }
+    for (size_t i = 0; i < out->count && status == MENSUR_OK; i++) {
+        search_interval(search, &out->lines[i]);
+    }
     return status;
 }
 
