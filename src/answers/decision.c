@@ -154,17 +154,6 @@ static struct ends find_span(const struct search *search, const struct wish_list
     return (struct ends){fmin(search->present, first), fmax(search->present, last)};
 }
 
-static void fill_tensions(const struct search *search, double down_factor,
-                          struct mensur_step *step) {
-    step->total_tension = search->string_count == 0 ? NAN : 0.0;
-    for (size_t i = 0; i < search->string_count; i++) {
-        step->tension[i] =
-            string_model_tension(&search->models[i], step->string_length, search->frequencies[i]);
-        step->total_tension += step->tension[i];
-    }
-    step->total_force_on_belly = step->total_tension * down_factor;
-}
-
 /* One line of the table; a place where no instrument can be made is left out of it. */
 static void add_step(const struct search *search, double place, struct mensur_decision *decision) {
     struct setup setup;
@@ -185,7 +174,8 @@ static void add_step(const struct search *search, double place, struct mensur_de
                                 .bow_reach = lengths.bow_reach,
                                 .bow_room = lengths.bow_room,
                                 .clearance_at_board_end = lengths.clearance_at_board_end};
-    fill_tensions(search, lengths.down_factor, out);
+    out->total_tension = search_tensions(search, lengths.string_length, out->tension);
+    out->total_force_on_belly = out->total_tension * lengths.down_factor;
 }
 
 /* Steps of a whole millimetre counted from the present place; a recommended place between two of

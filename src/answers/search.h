@@ -47,6 +47,9 @@ enum mensur_status search_make(const struct mensur_stock *stock, const struct se
 /* The instrument with its neck (stop) at a place. */
 enum mensur_status search_setup(const struct search *search, double place, struct setup *out);
 
+/* The tension of each string on a length (m), N, NaN unknown, and of all; NaN without strings. */
+double search_tensions(const struct search *search, double length, double *each);
+
 /* What a wish is about, at a place; NaN where there is no such instrument. */
 double search_figure(const struct search *search, enum mensur_wish_kind kind, size_t string,
                      double place);
