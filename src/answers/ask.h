@@ -5,7 +5,8 @@
  * the answer's memory is the caller's to clear.
  *
  * Every function here returns MENSUR_OK, or MENSUR_NO_ANSWER (no physical answer), MENSUR_USE
- * (the question cannot be asked so) or MENSUR_MEMORY, with the reason in fault.
+ * (the question cannot be asked so) or MENSUR_MEMORY, with the reason in fault. `out` may hold any
+ * memory; on success it is the caller's to clear.
  */
 #ifndef MENSUR_ASK_H
 #define MENSUR_ASK_H
@@ -15,11 +16,7 @@
 #include "terms.h"
 #include "texts.h"
 
-/**
- * The usual terms: A4 = 440 Hz, pure fifths, equal steps, projection held.
- *
- * @param[out] terms  filled in
- */
+/* The usual terms: A4 = 440 Hz, pure fifths, equal steps, projection held. */
 void mensur_terms_init(struct mensur_terms *terms);
 
 /** Which parts of a profile are wanted (added together). */
@@ -32,33 +29,14 @@ enum mensur_parts {
     MENSUR_PART_FIGURES_ALONE = 16 /**< leave out what was assumed, the warnings and the remarks */
 };
 
-/**
- * Everything, or some parts, about one instrument.
- *
- * @param stock       families, tunings, strings, materials
- * @param instrument  as read
- * @param terms       how it is asked
- * @param parts       some of enum mensur_parts; the lengths are always there
- * @param[out] fault  the reason on failure
- * @param[out] out    any memory; the caller's to clear on success
- * @return  see this file's head
- */
+/* Everything, or some parts (of enum mensur_parts), about one instrument; the lengths always. */
 enum mensur_status mensur_ask_profile(const struct mensur_stock *stock,
                                       const struct mensur_instrument *instrument,
                                       const struct mensur_terms *terms, unsigned parts,
                                       struct mensur_fault *fault, struct mensur_profile *out);
 
-/**
- * Instruments side by side, differences against the first, and remarks where intuition fails.
- *
- * @param stock        as above
- * @param instruments  two or more
- * @param count        how many
- * @param terms        how it is asked
- * @param[out] fault   the reason on failure
- * @param[out] out     any memory; the caller's to clear on success
- * @return  see this file's head
- */
+/* Instruments, two or more, side by side, differences against the first, and remarks where
+ * intuition fails. */
 enum mensur_status mensur_ask_compare(const struct mensur_stock *stock,
                                       const struct mensur_instrument *const *instruments,
                                       size_t count, const struct mensur_terms *terms,
@@ -74,24 +52,26 @@ struct mensur_change {
     const char *tuning;           /**< not NULL: this tuning instead, and no measurement */
 };
 
-/**
- * An instrument as it is against the same instrument as changed; a measured string length keeps
- * its difference from the geometry, the board stays, and terms->hold says what follows the rest.
- *
- * @param stock       as above
- * @param instrument  as it is
- * @param changes     one or more
- * @param count       how many
- * @param terms       how it is asked
- * @param[out] fault  the reason on failure
- * @param[out] out    any memory; the caller's to clear on success
- * @return  see this file's head
- */
+/* An instrument as it is against the same instrument as changed; a measured string length keeps
+ * its difference from the geometry, the board stays, and terms->hold says what follows the rest. */
 enum mensur_status mensur_ask_change(const struct mensur_stock *stock,
                                      const struct mensur_instrument *instrument,
                                      const struct mensur_change *changes, size_t count,
                                      const struct mensur_terms *terms, struct mensur_fault *fault,
                                      struct mensur_comparison *out);
+
+/* The instrument that mensur_ask_change shows as changed.
+ *
+ * What the change holds (terms->hold, the board, the excess of a measured string length) is written
+ * into the copy as if it had been measured, so that its figures are those of the change. A value
+ * that was assumed before, and would be assumed otherwise of the changed instrument, is no longer
+ * reported as assumed: ask mensur_ask_change for that. */
+enum mensur_status mensur_instrument_changed(const struct mensur_stock *stock,
+                                             const struct mensur_instrument *instrument,
+                                             const struct mensur_change *changes, size_t count,
+                                             const struct mensur_terms *terms,
+                                             struct mensur_fault *fault,
+                                             struct mensur_instrument *out);
 
 /** All that is wished for. */
 struct mensur_wishes {
@@ -100,30 +80,14 @@ struct mensur_wishes {
     size_t count;
 };
 
-/**
- * Reads a wish as it is typed: `368..376`, `..560`, `2:2.9..2:3.1`, `A4=50..58`, `95%..105%`.
- *
- * @param kind        what it is about
- * @param text        the range
- * @param[out] fault  the message on failure
- * @param[out] out    the wish
- * @return  MENSUR_OK or MENSUR_USE
- */
+/* Reads a wish as it is typed: `368..376`, `..560`, `2:2.9..2:3.1`, `A4=50..58`, `95%..105%`.
+ * MENSUR_OK or MENSUR_USE. */
 enum mensur_status mensur_wish_read(enum mensur_wish_kind kind, const char *text,
                                     struct mensur_fault *fault, struct mensur_wish *out);
 
-/**
- * The neck that a stop wants, or the stop that a neck wants.
- *
- * @param stock       as above
- * @param instrument  it needs stop and neck
- * @param wishes      at least one (like counts); else MENSUR_USE
- * @param for_stop    false: the neck; true: the stop
- * @param terms       how it is asked
- * @param[out] fault  the reason on failure
- * @param[out] out    any memory; the caller's to clear on success
- * @return  MENSUR_OK, also where the wishes cannot all be met (out->can_meet_all says so)
- */
+/* The neck that a stop wants, or the stop that a neck wants (for_stop). The instrument needs both,
+ * and at least one wish (like counts). MENSUR_OK also where the wishes cannot all be met:
+ * out->can_meet_all says so. */
 enum mensur_status mensur_ask_decision(const struct mensur_stock *stock,
                                        const struct mensur_instrument *instrument,
                                        const struct mensur_wishes *wishes, bool for_stop,
@@ -138,20 +102,13 @@ struct mensur_packet {
     double a4;      /**< Hz, > 0: the A4 that it holds for; NaN: that of the terms */
 };
 
-/**
- * Reads a packet as it is typed, NOTE=TENSION@LENGTH or NOTE=TENSION@LENGTH@A4: `A4=55@370`,
- * `C3=4.9 kgf@14.5 in`, `A4=55@370@442`.
- *
- * @param text        what was typed
- * @param[out] fault  the message on failure
- * @param[out] out    the packet
- * @return  MENSUR_OK or MENSUR_USE
- */
+/* Reads a packet as it is typed, NOTE=TENSION@LENGTH or NOTE=TENSION@LENGTH@A4: `A4=55@370`,
+ * `C3=4.9 kgf@14.5 in`, `A4=55@370@442`. MENSUR_OK or MENSUR_USE. */
 enum mensur_status mensur_packet_read(const char *text, struct mensur_fault *fault,
                                       struct mensur_packet *out);
 
-/**
- * Strings for an instrument out of the catalogue: the best set and its runners-up, none overlooked.
+/* Strings for an instrument out of the stock's: the best set and its runners-up, none overlooked;
+ * no choices where none fits.
  *
  * One string for each note of the tuning, each within its made-for range of length (a side that it
  * does not state is open), the margin to breaking (where its strength is known) and the wished
@@ -167,67 +124,33 @@ enum mensur_status mensur_packet_read(const char *text, struct mensur_fault *fau
  * is the wished step to the next string, t'/t; where one of the two has no t, the step of the liked
  * or of the present strings in the middle of their range, else 1. Both sums weigh the same: a
  * weight of our own, without source. Each term is rounded to a whole multiple of 2^-40, so that the
- * sums are exact and ties are ties; a term counts 65536 at most.
- *
- * @param stock       as above; its strings are the catalogue
- * @param instrument  what is to be strung
- * @param wishes      what is wished
- * @param terms       how it is asked
- * @param[out] fault  the reason on failure
- * @param[out] out    any memory; the caller's to clear on success; no choices where none fits
- * @return  see this file's head
- */
+ * sums are exact and ties are ties; a term counts 65536 at most. */
 enum mensur_status mensur_ask_restring(const struct mensur_stock *stock,
                                        const struct mensur_instrument *instrument,
                                        const struct mensur_restring_wishes *wishes,
                                        const struct mensur_terms *terms, struct mensur_fault *fault,
                                        struct mensur_restringing *out);
 
-/**
- * The left arm and the bow arm of a player on instruments, and the hand's frame against its span.
+/* The left arm and the bow arm of a player on instruments, and the hand's frame against its span.
  *
  * An arm that is not measured follows from the stature, and is reported as assumed. A nut that the
- * arm does not come to is an answer like any other.
- *
- * @param stock        as above
- * @param instruments  one or more
- * @param count        how many
- * @param player       with a stature, or with upper arm and forearm
- * @param terms        how it is asked
- * @param[out] fault   the reason on failure
- * @param[out] out     any memory; the caller's to clear on success
- * @return  see this file's head
- */
+ * arm does not come to is an answer like any other. */
 enum mensur_status mensur_ask_reach(const struct mensur_stock *stock,
                                     const struct mensur_instrument *const *instruments,
                                     size_t count, const struct mensur_player *player,
                                     const struct mensur_terms *terms, struct mensur_fault *fault,
                                     struct mensur_reaching *out);
 
-/**
- * Adds to a profile's remarks how its fingers stand against those of another.
- *
- * @param first   the one to hold it against; its fingers were asked for
- * @param other   its fingers were asked for; its remarks grow
- * @return  MENSUR_OK or MENSUR_MEMORY
- */
+/* Adds to the other's remarks how its fingers stand against the first's; both were asked for.
+ * MENSUR_OK or MENSUR_MEMORY. */
 enum mensur_status mensur_remark_fingers(const struct mensur_profile *first,
                                          struct mensur_profile *other);
 
-/**
- * The cautions that go with the answers of a command.
- *
- * @param command  "lengths" ...
- * @return         static list that ends with NULL
+/* The cautions that go with the answers of a command, "lengths" ...; static, NULL behind the last.
  */
 const char *const *mensur_cautions(const char *command);
 
-/**
- * The sources of the equations behind the answers of a command.
- *
- * @param command  "lengths" ...
- * @return         static list that ends with NULL
- */
+/* The sources of the equations behind the answers of a command; static, NULL behind the last. */
 const char *const *mensur_sources(const char *command);
 
 #endif

@@ -1,11 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A change sets one measurement; measurements that say the same thing in another way give way to
- * it, so that a changed instrument never contradicts itself. */
+ * it, so that a changed instrument never contradicts itself. As an instrument that stands alone it
+ * has what the change held written into its measurements. */
 #include "change.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
+
+#include "string_model.h"
 
 /* What gives way to what. */
 static const struct {
@@ -41,14 +44,6 @@ static void drop_twins(const struct mensur_change *changes, size_t count, enum m
     }
 }
 
-/* The value that a relative change adds to. */
-static double present_value(const struct setup *before, enum mensur_field field) {
-    if (field == MENSUR_FIELD_STRING_LENGTH) {
-        return before->string_length;
-    }
-    return before->value[field];
-}
-
 static enum mensur_status apply_measure(const struct setup *before,
                                         const struct mensur_change *change,
                                         struct mensur_fault *fault,
@@ -56,7 +51,8 @@ static enum mensur_status apply_measure(const struct setup *before,
     const char *name = mensur_field_info(change->field)->name;
     struct mensur_quantity value = change->value;
     if (change->relative) {
-        double present = present_value(before, change->field);
+        double present = change->field == MENSUR_FIELD_STRING_LENGTH ? before->string_length
+                                                                     : before->value[change->field];
         if (isnan(present)) {
             mensur_fault_set(fault, "%s: %s is not known, so nothing can be added to it; set it",
                              instrument->name, name);
@@ -84,20 +80,11 @@ static enum mensur_status replace_text(const char *text, char **out) {
     return status;
 }
 
-static bool has_set(const struct mensur_stock *stock, const char *set) {
-    for (size_t i = 0; i < stock->string_count; i++) {
-        if (stock->strings[i].set != NULL && strcmp(stock->strings[i].set, set) == 0) {
-            return true;
-        }
-    }
-    return false;
-}
-
 static enum mensur_status apply_name(const struct mensur_stock *stock,
                                      const struct mensur_change *change, struct mensur_fault *fault,
                                      struct mensur_instrument *instrument) {
     if (change->set != NULL) {
-        if (!has_set(stock, change->set)) {
+        if (!string_set_exists(stock, change->set)) {
             mensur_fault_set(fault, "there is no set of strings \"%s\"", change->set);
             return MENSUR_USE;
         }
@@ -128,8 +115,7 @@ enum mensur_status change_apply(const struct mensur_stock *stock, const struct s
     struct mensur_instrument changed;
     enum mensur_status status = mensur_instrument_copy(before->instrument, &changed);
     if (status != MENSUR_OK) {
-        mensur_fault_set(fault, "%s", mensur_status_text(status));
-        return status;
+        return tell_memory(status, fault);
     }
     for (size_t i = 0; i < count && status == MENSUR_OK; i++) {
         if (changes[i].set != NULL || changes[i].tuning != NULL) {
@@ -144,9 +130,79 @@ enum mensur_status change_apply(const struct mensur_stock *stock, const struct s
     }
     if (status != MENSUR_OK) {
         mensur_instrument_clear(&changed);
-        if (status == MENSUR_MEMORY) {
-            mensur_fault_set(fault, "%s", mensur_status_text(status));
+        return tell_memory(status, fault);
+    }
+    *out = changed;
+    return MENSUR_OK;
+}
+
+enum mensur_status change_make(const struct mensur_stock *stock,
+                               const struct mensur_instrument *instrument,
+                               const struct mensur_change *changes, size_t count,
+                               enum mensur_hold hold, struct mensur_fault *fault,
+                               struct setup *before, struct mensur_instrument *changed,
+                               struct setup *after) {
+    enum mensur_status status = setup_make(stock, instrument, NULL, hold, fault, before);
+    if (status == MENSUR_OK) {
+        status = change_apply(stock, before, changes, count, fault, changed);
+    }
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    status = setup_make(stock, changed, before, hold, fault, after);
+    if (status != MENSUR_OK) {
+        mensur_instrument_clear(changed);
+    }
+    return status;
+}
+
+static bool differs(double one, double other) {
+    return isnan(other) || one < other || one > other;
+}
+
+/* What followed from the change, and would not follow from the changed row alone. */
+static void hold_derived(const struct setup *after, struct mensur_instrument *changed) {
+    struct mensur_quantity *m = changed->measure;
+    if (after->measured) {
+        m[MENSUR_FIELD_STRING_LENGTH].value = after->string_length;
+    }
+    if (after->origin[MENSUR_FIELD_PROJECTION] == SETUP_DERIVED) {
+        m[MENSUR_FIELD_PROJECTION].value = after->value[MENSUR_FIELD_PROJECTION];
+    }
+}
+
+/* What was assumed and stayed, where it would now be assumed otherwise. */
+static enum mensur_status hold_assumed(const struct mensur_stock *stock, const struct setup *after,
+                                       enum mensur_hold hold, struct mensur_fault *fault,
+                                       struct mensur_instrument *changed) {
+    struct setup alone;
+    enum mensur_status status = setup_make(stock, changed, NULL, hold, fault, &alone);
+    for (int f = 0; f < MENSUR_FIELD_COUNT && status == MENSUR_OK; f++) {
+        if (f != MENSUR_FIELD_AFTERLENGTH && after->origin[f] == SETUP_ASSUMED &&
+            differs(after->value[f], alone.value[f])) {
+            changed->measure[f].value = after->value[f];
         }
+    }
+    return status;
+}
+
+enum mensur_status mensur_instrument_changed(const struct mensur_stock *stock,
+                                             const struct mensur_instrument *instrument,
+                                             const struct mensur_change *changes, size_t count,
+                                             const struct mensur_terms *terms,
+                                             struct mensur_fault *fault,
+                                             struct mensur_instrument *out) {
+    struct mensur_instrument changed;
+    struct setup before, after;
+    enum mensur_status status = change_make(stock, instrument, changes, count, terms->hold, fault,
+                                            &before, &changed, &after);
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    hold_derived(&after, &changed);
+    status = hold_assumed(stock, &after, terms->hold, fault, &changed);
+    if (status != MENSUR_OK) {
+        mensur_instrument_clear(&changed);
         return status;
     }
     *out = changed;

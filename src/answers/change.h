@@ -11,4 +11,12 @@ enum mensur_status change_apply(const struct mensur_stock *stock, const struct s
                                 const struct mensur_change *changes, size_t count,
                                 struct mensur_fault *fault, struct mensur_instrument *out);
 
+/* An instrument before and after a change, and as changed; the caller's to clear. */
+enum mensur_status change_make(const struct mensur_stock *stock,
+                               const struct mensur_instrument *instrument,
+                               const struct mensur_change *changes, size_t count,
+                               enum mensur_hold hold, struct mensur_fault *fault,
+                               struct setup *before, struct mensur_instrument *changed,
+                               struct setup *after);
+
 #endif

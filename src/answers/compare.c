@@ -89,10 +89,7 @@ static enum mensur_status finish(struct mensur_comparison *comparison, enum mens
     }
     if (status != MENSUR_OK) {
         mensur_comparison_clear(comparison);
-        if (status == MENSUR_MEMORY) {
-            mensur_fault_set(fault, "%s", mensur_status_text(status));
-        }
-        return status;
+        return tell_memory(status, fault);
     }
     *out = *comparison;
     return MENSUR_OK;
@@ -115,22 +112,6 @@ enum mensur_status mensur_ask_compare(const struct mensur_stock *stock,
     return finish(&comparison, status, fault, out);
 }
 
-/* Profiles of the instrument as it is and as changed. */
-static enum mensur_status profile_both(const struct mensur_stock *stock, const struct setup *before,
-                                       const struct mensur_instrument *changed,
-                                       const struct mensur_terms *terms, struct mensur_fault *fault,
-                                       struct mensur_profile *out) {
-    struct setup after;
-    enum mensur_status status = setup_make(stock, changed, before, terms->hold, fault, &after);
-    if (status == MENSUR_OK) {
-        status = profile_make(stock, before, terms, MENSUR_PART_ALL, fault, &out[0]);
-    }
-    if (status == MENSUR_OK) {
-        status = profile_make(stock, &after, terms, MENSUR_PART_ALL, fault, &out[1]);
-    }
-    return status;
-}
-
 enum mensur_status mensur_ask_change(const struct mensur_stock *stock,
                                      const struct mensur_instrument *instrument,
                                      const struct mensur_change *changes, size_t count,
@@ -138,21 +119,22 @@ enum mensur_status mensur_ask_change(const struct mensur_stock *stock,
                                      struct mensur_comparison *out) {
     struct mensur_comparison comparison = {.changed = true};
     struct mensur_instrument changed;
-    struct setup before;
-    enum mensur_status status = setup_make(stock, instrument, NULL, terms->hold, fault, &before);
-    if (status != MENSUR_OK) {
-        return status;
-    }
-    status = change_apply(stock, &before, changes, count, fault, &changed);
+    struct setup before, after;
+    enum mensur_status status = change_make(stock, instrument, changes, count, terms->hold, fault,
+                                            &before, &changed, &after);
     if (status != MENSUR_OK) {
         return status;
     }
     status = make_room(&comparison, 2);
+    struct mensur_profile *profiles = comparison.instruments;
     if (status == MENSUR_OK) {
-        status = profile_both(stock, &before, &changed, terms, fault, comparison.instruments);
+        status = profile_make(stock, &before, terms, MENSUR_PART_ALL, fault, &profiles[0]);
     }
     if (status == MENSUR_OK) {
-        status = spread_change(stock, instrument, changes, count, terms, comparison.instruments);
+        status = profile_make(stock, &after, terms, MENSUR_PART_ALL, fault, &profiles[1]);
+    }
+    if (status == MENSUR_OK) {
+        status = spread_change(stock, instrument, changes, count, terms, profiles);
     }
     mensur_instrument_clear(&changed);
     return finish(&comparison, status, fault, out);

@@ -1,17 +1,288 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The maker's question: which neck does this stop want, or which stop this neck? */
+/* The maker's question: which neck does this stop want, or which stop this neck? What the wishes
+ * have in common, where they conflict, and the place to recommend; the table in steps; and the
+ * strings that would do instead. */
 #include "decision.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
+#include "figures.h"
 #include "spread.h"
+#include "taut_string.h"
 
-static enum mensur_status fill_profiles(const struct search *search,
-                                        const struct mensur_wishes *wishes,
-                                        struct mensur_fault *fault,
-                                        struct mensur_decision *decision) {
+/* A maker marks a neck to half a millimetre. */
+static const double steps_per_m = 2000.0;
+
+static void find_common(const struct search *search, const struct wish_list *list,
+                        struct mensur_decision *decision) {
+    struct ends ends = wish_list_ends(search, list);
+    bool reachable = true;
+    for (size_t i = 0; i < list->count; i++) {
+        reachable = reachable && list->lines[i].want.within_reach;
+    }
+    decision->can_meet_all = reachable && ends.low <= ends.high;
+    decision->place_low = decision->can_meet_all ? ends.low : NAN;
+    decision->place_high = decision->can_meet_all ? ends.high : NAN;
+}
+
+/* How much a wish would have to give, in its own unit, if its end moved from `own` to `other`. */
+static double give(const struct search *search, const struct wish_line *line, double own,
+                   double other) {
+    return fabs(search_figure(search, line->kind, line->string, other) -
+                search_figure(search, line->kind, line->string, own));
+}
+
+/* Intervals on a line that have nothing in common hold a pair that has nothing in common: the one
+ * that ends first and the one that begins last, which also lie farthest apart. */
+static void find_conflict(const struct search *search, const struct wish_list *list,
+                          struct mensur_conflict *conflict) {
+    double least_high = INFINITY;
+    double most_low = -INFINITY;
+    for (size_t i = 0; i < list->count; i++) {
+        const struct mensur_want *want = &list->lines[i].want;
+        if (want->within_reach && want->place_high < least_high) {
+            least_high = want->place_high;
+            conflict->first = i;
+        }
+        if (want->within_reach && want->place_low > most_low) {
+            most_low = want->place_low;
+            conflict->second = i;
+        }
+    }
+    conflict->exists = most_low > least_high && isfinite(most_low) && isfinite(least_high);
+    if (conflict->exists) {
+        conflict->gap = most_low - least_high;
+        conflict->give_first = give(search, &list->lines[conflict->first], least_high, most_low);
+        conflict->give_second = give(search, &list->lines[conflict->second], most_low, least_high);
+    }
+}
+
+/* The middle of a range; NaN where a side is open. */
+static double middle(double low, double high) {
+    return (low + high) / 2.0;
+}
+
+/* The length to come nearest to: the middle of the made-for range, else of the length wish. */
+static double best_length(const struct wish_list *list, const struct mensur_profile *present) {
+    double best = middle(present->made_for_low, present->made_for_high);
+    for (size_t i = 0; i < list->count && isnan(best); i++) {
+        if (list->lines[i].kind == MENSUR_WISH_STRING_LENGTH) {
+            best = middle(list->lines[i].want.low, list->lines[i].want.high);
+        }
+    }
+    return best;
+}
+
+/* The place in the interval whose string is nearest to a length. The string grows with the place.
+ */
+static double place_for_length(const struct search *search, double length, double low,
+                               double high) {
+    double place = NAN;
+    if (search_figure(search, MENSUR_WISH_STRING_LENGTH, 0, low) >= length) {
+        return low;
+    }
+    if (search_figure(search, MENSUR_WISH_STRING_LENGTH, 0, high) <= length) {
+        return high;
+    }
+    return search_place(search, MENSUR_WISH_STRING_LENGTH, 0, length, &place) == MENSUR_OK
+               ? fmin(fmax(place, low), high)
+               : NAN;
+}
+
+/* To half a millimetre, the nearest inside the interval; as it is where none lies inside. */
+static double round_inside(double place, double low, double high) {
+    double below = floor(place * steps_per_m) / steps_per_m;
+    double above = ceil(place * steps_per_m) / steps_per_m;
+    bool below_fits = below >= low && below <= high;
+    bool above_fits = above >= low && above <= high;
+    if (below_fits && (!above_fits || place - below <= above - place)) {
+        return below;
+    }
+    return above_fits ? above : place;
+}
+
+static double recommend(const struct search *search, const struct wish_list *list,
+                        const struct mensur_decision *decision) {
+    double low = decision->place_low;
+    double high = decision->place_high;
+    double length = best_length(list, &decision->present);
+    double place = isnan(length) ? fmin(fmax(search->present, low), high)
+                                 : place_for_length(search, length, low, high);
+    return round_inside(place, low, high);
+}
+
+static void choose(const struct search *search, const struct wish_list *list,
+                   struct mensur_decision *decision) {
+    find_common(search, list, decision);
+    decision->conflict = (struct mensur_conflict){.exists = false, .gap = NAN};
+    if (!decision->can_meet_all) {
+        find_conflict(search, list, &decision->conflict);
+    }
+    decision->recommended_place = decision->can_meet_all ? recommend(search, list, decision) : NAN;
+    decision->has_recommended = !isnan(decision->recommended_place);
+    /* What the wishes point at: the middle of a length wish, or its one end. */
+    const struct mensur_want *length = wish_list_length(list);
+    double between = length == NULL ? NAN : middle(length->low, length->high);
+    if (length != NULL) {
+        decision->wished_length = isnan(between) ? fmax(length->low, length->high) : between;
+    } else if (decision->has_recommended) {
+        decision->wished_length =
+            search_figure(search, MENSUR_WISH_STRING_LENGTH, 0, decision->recommended_place);
+    } else {
+        decision->wished_length =
+            middle(decision->present.made_for_low, decision->present.made_for_high);
+    }
+}
+
+static const double step_m = 0.001;
+enum { STEPS_BEYOND = 3 };
+
+/* Nearer than this two places are the same one. */
+static const double same_place_m = 1e-9;
+
+/* From the present place to the recommended one; without one, over the ends of the conflict. */
+static struct ends find_span(const struct search *search, const struct wish_list *list,
+                             const struct mensur_decision *decision) {
+    double first = decision->recommended_place; /* NaN gives way */
+    double last = first;
+    if (decision->conflict.exists) {
+        first = list->lines[decision->conflict.first].want.place_high;
+        last = list->lines[decision->conflict.second].want.place_low;
+    }
+    return (struct ends){fmin(search->present, first), fmax(search->present, last)};
+}
+
+/* One line of the table; a place where no instrument can be made is left out of it. */
+static void add_step(const struct search *search, double place, struct mensur_decision *decision) {
+    struct setup setup;
+    struct mensur_lengths lengths;
+    if (search_setup(search, place, &setup) != MENSUR_OK) {
+        return;
+    }
+    setup_lengths(&setup, &lengths);
+    struct mensur_step *out = &decision->steps[decision->step_count++];
+    *out = (struct mensur_step){.place = place,
+                                .present = fabs(place - search->present) < same_place_m,
+                                .recommended =
+                                    fabs(place - decision->recommended_place) < same_place_m,
+                                .string_length = lengths.string_length,
+                                .stop_per_2_neck = lengths.stop_per_2_neck,
+                                .body_at_semitones = lengths.body_at_semitones,
+                                .left_reach = lengths.left_reach,
+                                .bow_reach = lengths.bow_reach,
+                                .bow_room = lengths.bow_room,
+                                .clearance_at_board_end = lengths.clearance_at_board_end};
+    out->total_tension = search_tensions(search, lengths.string_length, out->tension);
+    out->total_force_on_belly = out->total_tension * lengths.down_factor;
+}
+
+/* Steps of a whole millimetre counted from the present place; a recommended place between two of
+ * them is put in. */
+static enum mensur_status fill_steps(const struct search *search, const struct wish_list *list,
+                                     struct mensur_decision *decision) {
+    struct ends span = find_span(search, list, decision);
+    int first = (int)floor((span.low - search->present) / step_m + 1e-6) - STEPS_BEYOND;
+    int last = (int)ceil((span.high - search->present) / step_m - 1e-6) + STEPS_BEYOND;
+    decision->steps = calloc((size_t)(last - first) + 2, sizeof *decision->steps);
+    if (decision->steps == NULL) {
+        return MENSUR_MEMORY;
+    }
+    double between = decision->recommended_place; /* NaN compares false: none */
+    for (int k = first; k <= last; k++) {
+        double place = search->present + k * step_m;
+        if (between < place - same_place_m) {
+            add_step(search, between, decision);
+            between = NAN;
+        }
+        if (fabs(between - place) < same_place_m) {
+            place = between;
+            between = NAN;
+        }
+        add_step(search, place, decision);
+    }
+    return MENSUR_OK;
+}
+
+/* Whether a string states the lengths that it is made for, and this is one of them. */
+static bool is_made_for(const struct mensur_string_spec *spec, double length) {
+    double low = spec->made_for_low.value;
+    double high = spec->made_for_high.value;
+    return !(isnan(low) && isnan(high)) && !(length < low) && !(length > high);
+}
+
+/* Density that string i of the tuning would have at pitch, kg/m; NaN unknown. */
+static double density_here(const struct search *search, const struct mensur_string_spec *spec,
+                           size_t i) {
+    struct string_model model;
+    string_model_make(search->stock, spec, search->terms->fifths, &model);
+    double tension =
+        string_model_tension(&model, search->setup->string_length, search->frequencies[i]);
+    return string_model_tuned_density(&model, tension);
+}
+
+/* The string of the catalogue for string i of the tuning whose density is nearest, by ratio: of
+ * those made for the present length, where there are any. */
+static const struct mensur_string_spec *nearest_string(const struct search *search, size_t i,
+                                                       double density, double *nearest_density) {
+    const struct mensur_note *note = &search->setup->tuning->notes[i];
+    const struct mensur_string_spec *nearest = NULL;
+    bool made_for = false;
+    double least = INFINITY;
+    for (size_t k = 0; k < search->stock->string_count; k++) {
+        const struct mensur_string_spec *spec = &search->stock->strings[k];
+        bool fits = is_made_for(spec, search->setup->string_length);
+        if (strcmp(spec->note.name, note->name) != 0 || (made_for && !fits)) {
+            continue;
+        }
+        double here = density_here(search, spec, i);
+        double off = fabs(log(here / density));
+        if (off < least || (fits && !made_for && !isnan(off))) {
+            made_for = fits;
+            least = off;
+            nearest = spec;
+            *nearest_density = here;
+        }
+    }
+    return nearest;
+}
+
+/* With the neck left as it is, a string must weigh as much more as the square of the lengths to
+ * pull here as the present one would on the wished length. */
+static void find_instead(const struct search *search, double wished_length, size_t i,
+                         struct mensur_instead *out) {
+    const struct string_model *model = &search->models[i];
+    double length = search->setup->string_length;
+    double here = string_model_tension(model, length, search->frequencies[i]);
+    double there = string_model_tension(model, wished_length, search->frequencies[i]);
+    mensur_figures_unknown(MENSUR_SCOPE_INSTEAD, out);
+    out->present_linear_density = string_model_tuned_density(model, here);
+    out->wished_tension = there;
+    out->wished_linear_density = string_model_tuned_density(model, there);
+    strcpy(out->note, search->setup->tuning->notes[i].name);
+    out->present_string = model->spec == NULL ? NULL : model->spec->name;
+    if (mensur_density_for_tension(length, search->frequencies[i], there,
+                                   &out->needed_linear_density) == MENSUR_OK) {
+        const struct mensur_string_spec *nearest =
+            nearest_string(search, i, out->needed_linear_density, &out->nearest_linear_density);
+        out->nearest_string = nearest == NULL ? NULL : nearest->name;
+    }
+}
+
+static enum mensur_status fill_recommended(const struct search *search, struct mensur_fault *fault,
+                                           struct mensur_decision *decision) {
+    struct setup setup;
+    enum mensur_status status = search_setup(search, decision->recommended_place, &setup);
+    return status == MENSUR_OK ? profile_make(search->stock, &setup, search->terms, MENSUR_PART_ALL,
+                                              fault, &decision->recommended)
+                               : status;
+}
+
+/* Everything about a search that is ready; the answer is filled in as far as it comes. */
+static enum mensur_status decide(const struct search *search, const struct mensur_wishes *wishes,
+                                 struct mensur_fault *fault, struct mensur_decision *decision) {
+    struct wish_list list;
     enum mensur_status status = profile_make(search->stock, search->setup, search->terms,
                                              MENSUR_PART_ALL, fault, &decision->present);
     if (status == MENSUR_OK && wishes->like != NULL) {
@@ -19,64 +290,31 @@ static enum mensur_status fill_profiles(const struct search *search,
                              &decision->like);
         decision->has_like = status == MENSUR_OK;
     }
-    return status;
-}
-
-static enum mensur_status fill_recommended(const struct search *search, struct mensur_fault *fault,
-                                           struct mensur_decision *decision) {
-    struct setup setup;
-    if (!decision->has_recommended) {
-        return MENSUR_OK;
-    }
-    enum mensur_status status = search_setup(search, decision->recommended_place, &setup);
-    return status == MENSUR_OK ? profile_make(search->stock, &setup, search->terms, MENSUR_PART_ALL,
-                                              fault, &decision->recommended)
-                               : status;
-}
-
-static enum mensur_status keep_wants(const struct wish_list *list,
-                                     struct mensur_decision *decision) {
-    decision->wants = calloc(list->count, sizeof *decision->wants);
-    if (decision->wants == NULL) {
-        return MENSUR_MEMORY;
-    }
-    decision->want_count = list->count;
-    for (size_t i = 0; i < list->count; i++) {
-        decision->wants[i] = list->lines[i].want;
-    }
-    return MENSUR_OK;
-}
-
-/* Profiles, wishes and their intervals: all that the choice is made from. */
-static enum mensur_status weigh(const struct search *search, const struct mensur_wishes *wishes,
-                                struct mensur_fault *fault, struct wish_list *list,
-                                struct mensur_decision *decision) {
-    enum mensur_status status = fill_profiles(search, wishes, fault, decision);
     if (status == MENSUR_OK) {
         status = wish_list_make(search, wishes, &decision->present,
-                                decision->has_like ? &decision->like : NULL, fault, list);
+                                decision->has_like ? &decision->like : NULL, fault, &list);
     }
-    for (size_t i = 0; status == MENSUR_OK && i < list->count; i++) {
-        search_interval(search, &list->lines[i]);
-    }
-    return status;
-}
-
-static enum mensur_status decide(const struct search *search, const struct mensur_wishes *wishes,
-                                 struct mensur_fault *fault, struct mensur_decision *decision) {
-    struct wish_list list;
-    enum mensur_status status = weigh(search, wishes, fault, &list, decision);
     if (status != MENSUR_OK) {
         return status;
     }
-    decision_choose(search, &list, decision);
-    decision_instead(search, decision);
-    status = keep_wants(&list, decision);
-    if (status == MENSUR_OK) {
+    decision->wants = calloc(list.count, sizeof *decision->wants);
+    if (decision->wants == NULL) {
+        return MENSUR_MEMORY;
+    }
+    decision->want_count = list.count;
+    for (size_t i = 0; i < list.count; i++) {
+        decision->wants[i] = list.lines[i].want;
+    }
+    choose(search, &list, decision);
+    decision->instead_count = search->string_count;
+    for (size_t i = 0; i < search->string_count; i++) {
+        find_instead(search, decision->wished_length, i, &decision->instead[i]);
+    }
+    if (decision->has_recommended) {
         status = fill_recommended(search, fault, decision);
     }
     if (status == MENSUR_OK) {
-        status = decision_steps(search, &list, decision);
+        status = fill_steps(search, &list, decision);
     }
     if (status == MENSUR_OK) {
         status = spread_decision(search, wishes, &list, decision);
@@ -102,10 +340,7 @@ enum mensur_status mensur_ask_decision(const struct mensur_stock *stock,
     status = decide(&search, wishes, fault, &decision);
     if (status != MENSUR_OK) {
         mensur_decision_clear(&decision);
-        if (status == MENSUR_MEMORY) {
-            mensur_fault_set(fault, "%s", mensur_status_text(status));
-        }
-        return status;
+        return tell_memory(status, fault);
     }
     *out = decision;
     return MENSUR_OK;

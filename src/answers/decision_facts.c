@@ -26,17 +26,9 @@ static void reason_made_for(const struct mensur_decision *decision, struct mensu
                                     off < in_the_middle_m ? 1.0 : -1.0, for_stop(decision)));
 }
 
-static const struct mensur_want *length_want(const struct mensur_decision *decision) {
-    for (size_t i = 0; i < decision->want_count; i++) {
-        if (strcmp(decision->wants[i].what, "string_length") == 0) {
-            return &decision->wants[i];
-        }
-    }
-    return NULL;
-}
-
-static void reason_length(const struct mensur_decision *decision, struct mensur_facts *reason) {
-    const struct mensur_want *want = length_want(decision);
+static void reason_length(const struct wish_list *list, const struct mensur_decision *decision,
+                          struct mensur_facts *reason) {
+    const struct mensur_want *want = wish_list_length(list);
     enum mensur_fact_kind kind = MENSUR_FACT_PLACE_BY_PRESENT;
     if (want != NULL && !isnan(want->low) && !isnan(want->high)) {
         kind = strcmp(want->origin, "like") == 0 ? MENSUR_FACT_PLACE_BY_LIKE
@@ -71,14 +63,15 @@ static void reason_unreachable(const struct search *search, const struct mensur_
     mensur_facts_add(reason, MENSUR_FACT_WISHES_EXCLUDE, NULL, NULL);
 }
 
-static void find_reason(const struct search *search, struct mensur_decision *decision) {
+static void find_reason(const struct search *search, const struct wish_list *list,
+                        struct mensur_decision *decision) {
     const struct mensur_profile *chosen = &decision->recommended;
     if (decision->conflict.exists) {
         reason_conflict(decision, &decision->reason);
     } else if (!decision->has_recommended) {
         reason_unreachable(search, decision, &decision->reason);
     } else if (isnan(chosen->made_for_low) || isnan(chosen->made_for_high)) {
-        reason_length(decision, &decision->reason);
+        reason_length(list, decision, &decision->reason);
     } else {
         reason_made_for(decision, &decision->reason);
     }
@@ -131,7 +124,7 @@ static void find_sureness(const struct search *search, const struct wish_list *l
 
 enum mensur_status decision_facts(const struct search *search, const struct wish_list *list,
                                   struct mensur_decision *decision) {
-    find_reason(search, decision);
+    find_reason(search, list, decision);
     find_moves(search, decision);
     if (decision->too_coarse != MENSUR_UNSURE) {
         find_sureness(search, list, decision);

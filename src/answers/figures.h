@@ -75,84 +75,32 @@ struct mensur_figures {
     size_t count;
 };
 
-/**
- * The figures of a record in the order of their keys in JSON and CSV.
- *
- * @param scope  which record
- * @return       static table
- */
+/* The figures of a record in the order of their keys in JSON and CSV. */
 struct mensur_figures mensur_figures(enum mensur_scope scope);
 
-/**
- * The figure of a key.
- *
- * @param scope  which record
- * @param key    "string_length_mm" ...
- * @return       its row; NULL where the record has none
- */
+/* The figure of a key; NULL where the record has none. */
 const struct mensur_figure *mensur_figure_named(enum mensur_scope scope, const char *key);
 
-/**
- * A figure by the order in which a text tells them.
- *
- * @param scope  which record
- * @param place  from 0
- * @return       its row; NULL behind the last
- */
+/* A figure by the order in which a text tells them, from 0; NULL behind the last. */
 const struct mensur_figure *mensur_figure_told(enum mensur_scope scope, size_t place);
 
-/**
- * A number.
- *
- * @param figure  of type NUMBER
- * @param record  the struct it belongs to
- * @return        SI; NaN unknown
- */
+/* The value of a figure of type NUMBER in its record: SI; NaN unknown. */
 double mensur_figure_value(const struct mensur_figure *figure, const void *record);
 
-/**
- * Sets a number.
- *
- * @param figure      of type NUMBER
- * @param value       SI; NaN unknown
- * @param[out] record the struct it belongs to
- */
+/* Sets a figure of type NUMBER in its record: SI; NaN unknown. */
 void mensur_figure_put(const struct mensur_figure *figure, double value, void *record);
 
-/**
- * A yes, no or unknown.
- *
- * @param figure  of type KNOWN
- * @param record  the struct it belongs to
- * @return        its value
- */
+/* The value of a figure of type KNOWN. */
 enum mensur_known mensur_figure_known(const struct mensur_figure *figure, const void *record);
 
-/**
- * A text.
- *
- * @param figure  of type POINTER or TEXT
- * @param record  the struct it belongs to
- * @return        borrowed; NULL unknown
- */
+/* The value of a figure of type POINTER or TEXT, borrowed; NULL unknown. */
 const char *mensur_figure_text(const struct mensur_figure *figure, const void *record);
 
-/**
- * Makes all figures of a record unknown: NaN, MENSUR_UNSURE, NULL, an empty text.
- *
- * @param scope       which record
- * @param[out] record the struct; members that are no figures are left alone
- */
+/* Makes all figures of a record unknown: NaN, MENSUR_UNSURE, NULL, an empty text. Other members
+ * are left alone. */
 void mensur_figures_unknown(enum mensur_scope scope, void *record);
 
-/**
- * Every number of a record minus that of another; other members are left alone.
- *
- * @param scope     which record
- * @param record    minuend
- * @param first     subtrahend
- * @param[out] out  a record of the same struct
- */
+/* Every number of a record minus that of another; other members are left alone. */
 void mensur_figures_subtract(enum mensur_scope scope, const void *record, const void *first,
                              void *out);
 
@@ -167,29 +115,14 @@ struct mensur_wish_info {
     const char *key;         /**< of its figure */
 };
 
-/**
- * What may be wished for.
- *
- * @param kind  which wish
- * @return      static row
- */
+/* What may be wished for. */
 const struct mensur_wish_info *mensur_wish_info(enum mensur_wish_kind kind);
 
-/**
- * The figure that a wish is about; its label and its kind are the wish's.
- *
- * @param kind  which wish
- * @return      its row in the table
- */
+/* The figure that a wish is about; its label and its kind are the wish's. */
 const struct mensur_figure *mensur_wish_figure(enum mensur_wish_kind kind);
 
-/**
- * The wish that a want is about.
- *
- * @param what      the want's: "string_length", "tension A4"
- * @param[out] out  which; MENSUR_WISH_TENSION where no word fits
- * @return          what follows the word, a string's note: "A4"; else ""
- */
+/* Finds the wish that a want is about ("string_length", "tension A4"), MENSUR_WISH_TENSION where no
+ * word fits; returns what follows the word, a string's note ("A4"), else "". */
 const char *mensur_wish_of(const char *what, enum mensur_wish_kind *out);
 
 #endif

@@ -19,11 +19,6 @@ void mensur_terms_init(struct mensur_terms *terms) {
                                    .resistance = NAN};
 }
 
-static const char *held_name(const struct mensur_family *family) {
-    static const char *const names[] = {"chin", "knee", "standing"};
-    return family == NULL ? NULL : names[family->held];
-}
-
 /* The points of the side view, for those who draw it. */
 static void fill_side(const struct setup *setup, struct mensur_side_points *out) {
     const struct mensur_side_view *view = &setup->view;
@@ -76,50 +71,35 @@ static enum mensur_status fill(const struct mensur_stock *stock, const struct se
     return status;
 }
 
-static enum mensur_status copy_names(const struct setup *setup, struct mensur_profile *profile) {
-    const struct mensur_instrument *instrument = setup->instrument;
-    enum mensur_status status =
-        mensur_text_copy(instrument->name, strlen(instrument->name), &profile->instrument);
-    if (status == MENSUR_OK && instrument->set != NULL) {
-        status = mensur_text_copy(instrument->set, strlen(instrument->set), &profile->set_name);
-        profile->set = profile->set_name;
-    }
-    profile->held = held_name(setup->family);
-    return status;
-}
-
-/* A string that lies on the board has no pitch to compute. */
-static enum mensur_status check_board(const struct setup *setup, struct mensur_fault *fault) {
-    double clearance = setup_board_end_clearance(setup);
-    if (!setup->has_geometry || clearance > 0.0) {
-        return MENSUR_OK;
-    }
-    mensur_fault_set(fault,
-                     "%s: the string would lie on the board; raise the bridge, lower the "
-                     "projection, or check the measurements",
-                     setup->instrument->name);
-    return MENSUR_NO_ANSWER;
-}
-
 enum mensur_status profile_make(const struct mensur_stock *stock, const struct setup *setup,
                                 const struct mensur_terms *terms, unsigned parts,
                                 struct mensur_fault *fault, struct mensur_profile *out) {
-    struct mensur_profile profile = {0};
+    static const char *const held[] = {"chin", "knee", "standing"};
+    const struct mensur_instrument *instrument = setup->instrument;
+    struct mensur_profile profile = {.held =
+                                         setup->family == NULL ? NULL : held[setup->family->held]};
+    /* A string that lies on the board has no pitch to compute. */
+    if (setup->has_geometry && !(setup_board_end_clearance(setup) > 0.0)) {
+        mensur_fault_set(fault,
+                         "%s: the string would lie on the board; raise the bridge, lower the "
+                         "projection, or check the measurements",
+                         instrument->name);
+        return MENSUR_NO_ANSWER;
+    }
     mensur_figures_unknown(MENSUR_SCOPE_TOTAL, &profile);
     mensur_figures_unknown(MENSUR_SCOPE_HAND, &profile);
-    enum mensur_status status = check_board(setup, fault);
-    if (status == MENSUR_OK) {
-        status = copy_names(setup, &profile);
+    enum mensur_status status =
+        mensur_text_copy(instrument->name, strlen(instrument->name), &profile.instrument);
+    if (status == MENSUR_OK && instrument->set != NULL) {
+        status = mensur_text_copy(instrument->set, strlen(instrument->set), &profile.set_name);
+        profile.set = profile.set_name;
     }
     if (status == MENSUR_OK) {
         status = fill(stock, setup, terms, parts, &profile);
     }
     if (status != MENSUR_OK) {
         mensur_profile_clear(&profile);
-        if (status == MENSUR_MEMORY) {
-            mensur_fault_set(fault, "%s", mensur_status_text(status));
-        }
-        return status;
+        return tell_memory(status, fault);
     }
     *out = profile;
     return MENSUR_OK;

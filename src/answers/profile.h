@@ -24,6 +24,11 @@ void profile_models(const struct mensur_stock *stock, const struct setup *setup,
 /* Pitch of the tuning's string i, Hz. */
 double profile_frequency(const struct setup *setup, const struct mensur_terms *terms, size_t i);
 
+/* The tension that a percentage is taken of: that of the liked instrument's string of the same note
+ * (NULL: none is liked) where it is known, else the present one's; N. */
+double profile_base_tension(const struct mensur_string_figures *present,
+                            const struct mensur_profile *like);
+
 /* Figures of one string on the instrument, the i-th of its tuning; feel figures too. */
 void string_figures(const struct setup *setup, const struct string_model *model,
                     const struct mensur_terms *terms, size_t i, struct mensur_string_figures *out);
@@ -32,6 +37,10 @@ void string_figures(const struct setup *setup, const struct string_model *model,
 double playing_bow_speed(const struct mensur_terms *terms);
 double playing_friction(const struct mensur_terms *terms);
 double playing_bow_distance(const struct mensur_terms *terms, double length);
+
+/* Notes what of that is as is usual, on a string of a length in m. */
+void assume_playing(const struct mensur_terms *terms, double length,
+                    struct mensur_assumptions *assumed);
 
 /* Clearance of the i-th string over the board at x from the nut, m; NaN without geometry. */
 double string_clearance(const struct setup *setup, size_t i, double x);

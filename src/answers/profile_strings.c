@@ -3,7 +3,6 @@
 #include <math.h>
 #include <string.h>
 
-#include "assume.h"
 #include "figures.h"
 #include "fingers.h"
 #include "playing.h"
@@ -47,7 +46,7 @@ static void find_bow_forces(const struct mensur_terms *terms, double length,
 static double clearance_offset(const struct setup *setup, size_t i) {
     const double *v = setup->value;
     const struct mensur_family *family = setup->family;
-    if (family == NULL || setup->tuning == NULL || setup->tuning->count < 2) {
+    if (family == NULL || setup->tuning->count < 2) {
         return 0.0;
     }
     double low = family->clearance_low_offset;
@@ -150,14 +149,6 @@ static void find_pull(const struct setup *setup, const struct string_model *mode
     (void)mensur_force_on_belly(out->tension, setup->geometry.down_factor, &out->force_on_belly);
 }
 
-/* The pulls between which a string is at home; unknown where what they follow from is. */
-static void find_range_of_pull(const struct string_model *model,
-                               struct mensur_string_figures *out) {
-    out->breaking_tension = model->strength * model->core_area;
-    out->made_for_tension_low = string_model_tension(model, out->made_for_low, out->frequency);
-    out->made_for_tension_high = string_model_tension(model, out->made_for_high, out->frequency);
-}
-
 void string_figures(const struct setup *setup, const struct string_model *model,
                     const struct mensur_terms *terms, size_t i, struct mensur_string_figures *out) {
     mensur_figures_unknown(MENSUR_SCOPE_STRING, out);
@@ -172,7 +163,10 @@ void string_figures(const struct setup *setup, const struct string_model *model,
     out->made_for_high = model->spec->made_for_high.value;
     out->in_made_for_range = in_range(setup->string_length, out->made_for_low, out->made_for_high);
     find_pull(setup, model, out);
-    find_range_of_pull(model, out);
+    /* The pulls between which it is at home; unknown where what they follow from is. */
+    out->breaking_tension = model->strength * model->core_area;
+    out->made_for_tension_low = string_model_tension(model, out->made_for_low, out->frequency);
+    out->made_for_tension_high = string_model_tension(model, out->made_for_high, out->frequency);
     find_feel(setup, terms, out);
 }
 
@@ -193,13 +187,30 @@ void profile_models(const struct mensur_stock *stock, const struct setup *setup,
     }
 }
 
-/* The range of length common to all strings that state one; none where they exclude each other. */
-static void find_common_range(struct mensur_profile *profile) {
+double profile_base_tension(const struct mensur_string_figures *present,
+                            const struct mensur_profile *like) {
+    for (size_t i = 0; like != NULL && i < like->string_count; i++) {
+        const struct mensur_string_figures *liked = &like->strings[i];
+        if (strcmp(liked->note, present->note) == 0 && !isnan(liked->tension)) {
+            return liked->tension;
+        }
+    }
+    return present->tension;
+}
+
+/* The totals, and the range of length common to all strings that state one; none where they exclude
+ * each other. */
+static void find_totals(struct mensur_profile *profile) {
     profile->made_for_low = NAN;
     profile->made_for_high = NAN;
+    profile->total_tension = profile->string_count == 0 ? NAN : 0.0;
+    profile->total_force_on_belly = profile->total_tension;
     for (size_t i = 0; i < profile->string_count; i++) {
-        profile->made_for_low = fmax(profile->made_for_low, profile->strings[i].made_for_low);
-        profile->made_for_high = fmin(profile->made_for_high, profile->strings[i].made_for_high);
+        const struct mensur_string_figures *string = &profile->strings[i];
+        profile->made_for_low = fmax(profile->made_for_low, string->made_for_low);
+        profile->made_for_high = fmin(profile->made_for_high, string->made_for_high);
+        profile->total_tension += string->tension;
+        profile->total_force_on_belly += string->force_on_belly;
     }
     if (profile->made_for_low > profile->made_for_high) {
         profile->made_for_low = NAN;
@@ -207,23 +218,13 @@ static void find_common_range(struct mensur_profile *profile) {
     }
 }
 
-static void find_totals(struct mensur_profile *profile) {
-    profile->total_tension = profile->string_count == 0 ? NAN : 0.0;
-    profile->total_force_on_belly = profile->total_tension;
-    for (size_t i = 0; i < profile->string_count; i++) {
-        profile->total_tension += profile->strings[i].tension;
-        profile->total_force_on_belly += profile->strings[i].force_on_belly;
-    }
-}
-
-static void assume_playing(const struct setup *setup, const struct mensur_terms *terms,
-                           struct mensur_assumptions *assumed) {
+void assume_playing(const struct mensur_terms *terms, double length,
+                    struct mensur_assumptions *assumed) {
     if (isnan(terms->bow_speed)) {
         assume(assumed, "bow_speed in m/s", usual_bow_speed, MENSUR_NUMBER, NULL);
     }
     if (isnan(terms->bow_distance)) {
-        assume(assumed, "bow_distance", playing_bow_distance(terms, setup->string_length),
-               MENSUR_LENGTH, NULL);
+        assume(assumed, "bow_distance", playing_bow_distance(terms, length), MENSUR_LENGTH, NULL);
     }
     if (isnan(terms->friction)) {
         assume(assumed, "friction", usual_friction, MENSUR_NUMBER, NULL);
@@ -262,9 +263,8 @@ void profile_strings(const struct mensur_stock *stock, const struct setup *setup
                         &profile->warnings);
         }
     }
-    find_common_range(profile);
     find_totals(profile);
     if (remarks && profile->set != NULL && profile->string_count > 0) {
-        assume_playing(setup, terms, &profile->assumed);
+        assume_playing(terms, setup->string_length, &profile->assumed);
     }
 }

@@ -7,7 +7,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "assume.h"
 #include "figures.h"
 #include "profile.h"
 
@@ -16,13 +15,6 @@ static bool follow(const struct mensur_quantity *measured, double usual, double 
     bool follows = isnan(measured->value);
     *value = follows ? usual : measured->value;
     return follows;
-}
-
-static enum mensur_status refuse_arm(const struct mensur_player *player,
-                                     struct mensur_fault *fault) {
-    mensur_fault_set(fault, "%s: neither a stature, nor upper_arm and forearm, is given",
-                     player->name);
-    return MENSUR_USE;
 }
 
 /* The stature that an arm of usual proportions goes with. */
@@ -41,7 +33,9 @@ enum mensur_status reach_arm_make(const struct mensur_player *player, struct men
     double hand;
     arm.stature = arm.stature_follows ? stature_of_arm(player) : player->stature.value;
     if (mensur_arm_from_stature(arm.stature, &usual, &hand) != MENSUR_OK) {
-        return refuse_arm(player, fault);
+        mensur_fault_set(fault, "%s: neither a stature, nor upper_arm and forearm, is given",
+                         player->name);
+        return MENSUR_USE;
     }
     arm.upper_follows = follow(&player->upper_arm, usual.upper_arm, &arm.arm.upper_arm);
     arm.fore_follows = follow(&player->forearm, usual.forearm, &arm.arm.forearm);
@@ -94,22 +88,12 @@ static enum mensur_status fill_player(const struct mensur_player *player,
     return status;
 }
 
-static void find_elbow(const struct mensur_arm *arm, struct mensur_reach *reach) {
-    struct mensur_elbow elbow;
-    if (mensur_elbow(arm, reach->left_reach, &elbow) == MENSUR_OK) {
-        reach->nut_side = elbow.side;
-        reach->nut_forward = elbow.forward;
-        reach->distance = elbow.distance;
-        reach->elbow = elbow.angle;
-        reach->can_reach = elbow.reached ? MENSUR_YES : MENSUR_NO;
-    }
-}
-
 static enum mensur_status fill_reach(const struct mensur_stock *stock,
                                      const struct mensur_instrument *instrument,
                                      const struct mensur_arm *arm, const struct mensur_terms *terms,
                                      struct mensur_fault *fault, struct mensur_reach *out) {
     struct mensur_profile profile;
+    struct mensur_elbow elbow;
     enum mensur_status status = profile_ask(
         stock, instrument, terms, MENSUR_PART_LENGTHS | MENSUR_PART_FINGERS, fault, &profile);
     if (status != MENSUR_OK) {
@@ -118,7 +102,13 @@ static enum mensur_status fill_reach(const struct mensur_stock *stock,
     mensur_figures_unknown(MENSUR_SCOPE_REACH, out);
     out->left_reach = profile.lengths.left_reach;
     out->bow_reach = profile.lengths.bow_reach;
-    find_elbow(arm, out);
+    if (mensur_elbow(arm, out->left_reach, &elbow) == MENSUR_OK) {
+        out->nut_side = elbow.side;
+        out->nut_forward = elbow.forward;
+        out->distance = elbow.distance;
+        out->elbow = elbow.angle;
+        out->can_reach = elbow.reached ? MENSUR_YES : MENSUR_NO;
+    }
     out->position_count = profile.position_count;
     memcpy(out->positions, profile.positions, sizeof out->positions);
     out->assumed = profile.assumed;
@@ -217,42 +207,34 @@ static enum mensur_status find_remarks(struct mensur_reaching *reaching) {
     return reaching->remarks.status;
 }
 
-static enum mensur_status fill(const struct mensur_stock *stock,
-                               const struct mensur_instrument *const *instruments, size_t count,
-                               const struct mensur_player *player, const struct mensur_terms *terms,
-                               struct mensur_fault *fault, struct mensur_reaching *reaching) {
-    struct reach_arm arm;
-    enum mensur_status status = reach_arm_make(player, fault, &arm);
-    if (status == MENSUR_OK) {
-        reaching->instruments = calloc(count, sizeof *reaching->instruments);
-        status =
-            reaching->instruments == NULL ? MENSUR_MEMORY : fill_player(player, &arm, reaching);
-    }
-    for (size_t i = 0; i < count && status == MENSUR_OK; i++) {
-        status =
-            fill_reach(stock, instruments[i], &arm.arm, terms, fault, &reaching->instruments[i]);
-        reaching->count += status == MENSUR_OK;
-    }
-    return status == MENSUR_OK ? find_remarks(reaching) : status;
-}
-
 enum mensur_status mensur_ask_reach(const struct mensur_stock *stock,
                                     const struct mensur_instrument *const *instruments,
                                     size_t count, const struct mensur_player *player,
                                     const struct mensur_terms *terms, struct mensur_fault *fault,
                                     struct mensur_reaching *out) {
-    struct mensur_reaching reaching = {.count = 0};
+    struct mensur_reaching reaching = {.instruments = NULL};
+    struct reach_arm arm;
     if (count == 0) {
         mensur_fault_set(fault, "reach wants an instrument");
         return MENSUR_USE;
     }
-    enum mensur_status status = fill(stock, instruments, count, player, terms, fault, &reaching);
+    enum mensur_status status = reach_arm_make(player, fault, &arm);
+    if (status == MENSUR_OK) {
+        reaching.instruments = calloc(count, sizeof *reaching.instruments);
+        status =
+            reaching.instruments == NULL ? MENSUR_MEMORY : fill_player(player, &arm, &reaching);
+    }
+    for (size_t i = 0; i < count && status == MENSUR_OK; i++) {
+        status =
+            fill_reach(stock, instruments[i], &arm.arm, terms, fault, &reaching.instruments[i]);
+        reaching.count += status == MENSUR_OK;
+    }
+    if (status == MENSUR_OK) {
+        status = find_remarks(&reaching);
+    }
     if (status != MENSUR_OK) {
         mensur_reaching_clear(&reaching);
-        if (status == MENSUR_MEMORY) {
-            mensur_fault_set(fault, "%s", mensur_status_text(status));
-        }
-        return status;
+        return tell_memory(status, fault);
     }
     *out = reaching;
     return MENSUR_OK;

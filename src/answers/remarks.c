@@ -30,14 +30,7 @@ static bool is_notable(double difference_m) {
 }
 
 /* The other's length less the first's. */
-static double apart(const struct pair *pair, size_t offset) {
-    double first;
-    double other;
-    memcpy(&first, (const char *)&pair->first->lengths + offset, sizeof first);
-    memcpy(&other, (const char *)&pair->other->lengths + offset, sizeof other);
-    return other - first;
-}
-#define APART(pair, member) apart(pair, offsetof(struct mensur_lengths, member))
+#define APART(pair, member) ((pair)->other->lengths.member - (pair)->first->lengths.member)
 
 /* The body says one thing, the string another. */
 static void remark_body(const struct pair *pair, struct mensur_facts *remarks) {

@@ -4,9 +4,7 @@
 
 #include <math.h>
 #include <stdlib.h>
-#include <string.h>
 
-#include "assume.h"
 #include "nearest.h"
 
 /* Semitones; common practice, no source; reported as assumed. */
@@ -15,85 +13,36 @@ static const double usual_margin = 1.0;
 /* Farther than this two names are not alike. */
 enum { FARTHEST = 2 };
 
-static enum mensur_status refuse_set(const struct mensur_stock *stock, const char *from,
-                                     struct mensur_fault *fault) {
-    struct mensur_nearest nearest = mensur_nearest_start(from, FARTHEST);
-    for (size_t i = 0; i < stock->string_count; i++) {
-        mensur_nearest_take(&nearest, stock->strings[i].set);
-    }
-    bool none = nearest.name == NULL;
-    mensur_fault_set(fault, "there is no set of strings \"%s\"%s%s%s", from,
-                     none ? "" : "; did you mean \"", none ? "" : nearest.name, none ? "" : "\"?");
-    return MENSUR_USE;
-}
-
-static enum mensur_status check_set(const struct mensur_stock *stock, const char *from,
-                                    struct mensur_fault *fault) {
-    for (size_t i = 0; from != NULL && i < stock->string_count; i++) {
-        if (stock->strings[i].set != NULL && strcmp(stock->strings[i].set, from) == 0) {
-            return MENSUR_OK;
-        }
-    }
-    return from == NULL ? MENSUR_OK : refuse_set(stock, from, fault);
-}
-
-static enum mensur_status check_limits(const struct setup *setup,
-                                       const struct mensur_restring_wishes *wishes,
-                                       struct mensur_fault *fault) {
-    if (wishes->least_margin < 0.0 || isinf(wishes->least_margin)) {
+static enum mensur_status check(const struct setup *setup, const struct mensur_stock *stock,
+                                const struct mensur_restring_wishes *wishes,
+                                struct mensur_fault *fault) {
+    const char *name = setup->instrument->name;
+    if (setup->tuning == NULL) {
+        mensur_fault_set(fault, "%s: without a tuning no strings can be chosen; give it one", name);
+    } else if (wishes->least_margin < 0.0 || isinf(wishes->least_margin)) {
         mensur_fault_set(fault, "the margin to breaking is 0 semitones or more");
-        return MENSUR_USE;
-    }
-    if (wishes->runners_up > MENSUR_RUNNERS_UP_MAX) {
+    } else if (wishes->runners_up > MENSUR_RUNNERS_UP_MAX) {
         mensur_fault_set(fault, "there are %d runners-up at most", MENSUR_RUNNERS_UP_MAX);
-        return MENSUR_USE;
-    }
-    if (wishes->most_belly_force <= 0.0 || isinf(wishes->most_belly_force)) {
+    } else if (wishes->most_belly_force <= 0.0 || isinf(wishes->most_belly_force)) {
         mensur_fault_set(fault, "a limit on the force on the belly is more than 0 N");
-        return MENSUR_USE;
-    }
-    if (!isnan(wishes->most_belly_force) && !setup->has_geometry) {
+    } else if (!isnan(wishes->most_belly_force) && !setup->has_geometry) {
         mensur_fault_set(fault,
                          "%s: no limit on the force on the belly can be kept, because it is not "
                          "known here; only the string length is",
-                         setup->instrument->name);
-        return MENSUR_USE;
+                         name);
+    } else if (wishes->from != NULL && !string_set_exists(stock, wishes->from)) {
+        struct mensur_nearest nearest = mensur_nearest_start(wishes->from, FARTHEST);
+        for (size_t i = 0; i < stock->string_count; i++) {
+            mensur_nearest_take(&nearest, stock->strings[i].set);
+        }
+        bool none = nearest.name == NULL;
+        mensur_fault_set(fault, "there is no set of strings \"%s\"%s%s%s", wishes->from,
+                         none ? "" : "; did you mean \"", none ? "" : nearest.name,
+                         none ? "" : "\"?");
+    } else {
+        return MENSUR_OK;
     }
-    return MENSUR_OK;
-}
-
-static enum mensur_status check(const struct restringer *restringer, struct mensur_fault *fault) {
-    const struct setup *setup = restringer->setup;
-    if (setup->tuning == NULL) {
-        mensur_fault_set(fault, "%s: without a tuning no strings can be chosen; give it one",
-                         setup->instrument->name);
-        return MENSUR_USE;
-    }
-    enum mensur_status status = check_limits(setup, restringer->wishes, fault);
-    return status == MENSUR_OK ? check_set(restringer->stock, restringer->wishes->from, fault)
-                               : status;
-}
-
-/* Margin and, where no strings of its own had them reported, the usual playing. */
-static void report_assumed(const struct restringer *restringer, struct mensur_profile *present) {
-    const struct mensur_terms *terms = restringer->terms;
-    struct mensur_assumptions *assumed = &present->assumed;
-    if (isnan(restringer->wishes->least_margin)) {
-        assume(assumed, "margin in semitones", usual_margin, MENSUR_NUMBER, NULL);
-    }
-    if (present->set != NULL) {
-        return;
-    }
-    if (isnan(terms->bow_speed)) {
-        assume(assumed, "bow_speed in m/s", playing_bow_speed(terms), MENSUR_NUMBER, NULL);
-    }
-    if (isnan(terms->bow_distance)) {
-        assume(assumed, "bow_distance", playing_bow_distance(terms, present->lengths.string_length),
-               MENSUR_LENGTH, NULL);
-    }
-    if (isnan(terms->friction)) {
-        assume(assumed, "friction", playing_friction(terms), MENSUR_NUMBER, NULL);
-    }
+    return MENSUR_USE;
 }
 
 /* Root mean square of the steps' differences from the wished ones. */
@@ -108,13 +57,11 @@ static double evenness_of(const struct restringer *restringer, const struct rest
     return restringer->note_count < 2 ? 0.0 : sqrt(sum / (double)(restringer->note_count - 1));
 }
 
-static enum mensur_status fill_choice(const struct restringer *restringer,
-                                      const struct restring_set *set,
-                                      struct mensur_choice *choice) {
-    enum mensur_status status = MENSUR_OK;
+static void fill_choice(const struct restringer *restringer, const struct restring_set *set,
+                        struct mensur_choice *choice) {
     choice->cost = restring_cost(set->cost);
     choice->evenness = evenness_of(restringer, set);
-    for (size_t i = 0; i < restringer->note_count && status == MENSUR_OK; i++) {
+    for (size_t i = 0; i < restringer->note_count; i++) {
         struct mensur_string_figures *figures = &choice->strings[i];
         struct string_model model;
         string_model_make(restringer->stock,
@@ -124,9 +71,7 @@ static enum mensur_status fill_choice(const struct restringer *restringer,
         choice->total_tension += figures->tension;
         choice->total_force_on_belly += figures->force_on_belly;
         restring_why(&restringer->aims[i], figures, &choice->why[i]);
-        status = choice->why[i].status;
     }
-    return status;
 }
 
 static enum mensur_status keep_choices(const struct restringer *restringer,
@@ -138,8 +83,11 @@ static enum mensur_status keep_choices(const struct restringer *restringer,
         return MENSUR_MEMORY;
     }
     out->choice_count = count;
-    for (size_t k = 0; k < count && status == MENSUR_OK; k++) {
-        status = fill_choice(restringer, &sets[k], &out->choices[k]);
+    for (size_t k = 0; k < count; k++) {
+        fill_choice(restringer, &sets[k], &out->choices[k]);
+        for (size_t i = 0; i < restringer->note_count && status == MENSUR_OK; i++) {
+            status = out->choices[k].why[i].status;
+        }
     }
     return status;
 }
@@ -153,10 +101,21 @@ static bool each_note_has_one(const struct restringer *restringer) {
     return true;
 }
 
-static enum mensur_status choose(struct restringer *restringer, struct mensur_restringing *out) {
+/* Everything about an instrument that is ready; the answer is filled in as far as it comes. */
+static enum mensur_status restring(struct restringer *restringer, struct mensur_fault *fault,
+                                   struct mensur_restringing *out) {
     struct restring_set sets[RESTRING_SETS_MAX];
     size_t found = 0;
-    enum mensur_status status = restring_fit(restringer);
+    enum mensur_status status =
+        check(restringer->setup, restringer->stock, restringer->wishes, fault);
+    if (status == MENSUR_OK) {
+        status = profile_make(restringer->stock, restringer->setup, restringer->terms,
+                              MENSUR_PART_LENGTHS | MENSUR_PART_STRINGS, fault, &out->present);
+    }
+    if (status == MENSUR_OK) {
+        restringer->present = &out->present;
+        status = restring_ready(restringer, &out->packet_names, fault);
+    }
     if (status == MENSUR_OK && each_note_has_one(restringer)) {
         status = restring_search(&restringer->problem, sets, &found, &out->force_slack);
     }
@@ -166,40 +125,17 @@ static enum mensur_status choose(struct restringer *restringer, struct mensur_re
     if (status != MENSUR_OK) {
         return status;
     }
+    out->string_count = restringer->note_count;
+    if (isnan(restringer->wishes->least_margin)) {
+        assume(&out->present.assumed, "margin in semitones", usual_margin, MENSUR_NUMBER, NULL);
+    }
+    if (out->present.set == NULL) { /* else its strings had the usual playing reported */
+        assume_playing(restringer->terms, out->present.lengths.string_length,
+                       &out->present.assumed);
+    }
     restring_reason(restringer, found > 0, out->force_slack, &out->reason);
     restring_excluded(restringer, found > 0, &out->excluded);
     return out->reason.status == MENSUR_OK ? out->excluded.status : out->reason.status;
-}
-
-/* Everything about an instrument that is ready; the answer is filled in as far as it comes. */
-static enum mensur_status restring(struct restringer *restringer, struct mensur_fault *fault,
-                                   struct mensur_restringing *out) {
-    const struct mensur_restring_wishes *wishes = restringer->wishes;
-    enum mensur_status status = check(restringer, fault);
-    if (status == MENSUR_OK) {
-        status = profile_make(restringer->stock, restringer->setup, restringer->terms,
-                              MENSUR_PART_LENGTHS | MENSUR_PART_STRINGS, fault, &out->present);
-    }
-    if (status == MENSUR_OK && wishes->like != NULL) {
-        status =
-            mensur_ask_profile(restringer->stock, wishes->like, restringer->terms,
-                               MENSUR_PART_LENGTHS | MENSUR_PART_STRINGS, fault, &restringer->like);
-    }
-    if (status != MENSUR_OK) {
-        return status;
-    }
-    restringer->present = &out->present;
-    restringer->note_count = restringer->setup->tuning->count;
-    out->string_count = restringer->note_count;
-    for (size_t i = 0; i < restringer->note_count; i++) {
-        restringer->frequencies[i] = profile_frequency(restringer->setup, restringer->terms, i);
-    }
-    report_assumed(restringer, &out->present);
-    status = restring_aims(restringer, fault);
-    if (status == MENSUR_OK) {
-        status = restring_packets(restringer, &out->packet_names, fault);
-    }
-    return status == MENSUR_OK ? choose(restringer, out) : status;
 }
 
 enum mensur_status mensur_ask_restring(const struct mensur_stock *stock,
@@ -225,10 +161,7 @@ enum mensur_status mensur_ask_restring(const struct mensur_stock *stock,
     free(restringer.strings);
     if (status != MENSUR_OK) {
         mensur_restringing_clear(&restringing);
-        if (status == MENSUR_MEMORY) {
-            mensur_fault_set(fault, "%s", mensur_status_text(status));
-        }
-        return status;
+        return tell_memory(status, fault);
     }
     *out = restringing;
     return MENSUR_OK;

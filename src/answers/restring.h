@@ -25,28 +25,22 @@ struct restring_aim {
     double course; /* what the steps to its neighbours go by where an aim is missing; NaN: none */
 };
 
-/* Why a string does not fit, each a bit. */
+/* Why a string does not fit; what is known of it, is weighed in this order. */
 enum restring_fault {
-    RESTRING_FAULT_PULL = 1,   /* its pull is not known */
-    RESTRING_FAULT_LENGTH = 2, /* made for another length */
-    RESTRING_FAULT_MARGIN = 4, /* too near breaking */
-    RESTRING_FAULT_LIGHT = 8,  /* pulls less than is wished */
-    RESTRING_FAULT_HEAVY = 16  /* pulls more */
+    RESTRING_NO_PULL, /* its pull is not known */
+    RESTRING_LENGTH,  /* made for another length */
+    RESTRING_MARGIN,  /* too near breaking */
+    RESTRING_LIGHT,   /* pulls less than is wished */
+    RESTRING_HEAVY,   /* pulls more */
+    RESTRING_FAULTS
 };
 
-/* How the strings of a note fared; each stands under the first fault it has. */
+/* How the strings of a note fared. */
 struct restring_tally {
     size_t all;
     size_t fit;
-    size_t no_pull;
-    size_t length;
-    size_t margin;
-    size_t light;
-    size_t heavy;
-    /* those that have no other fault than this one */
-    size_t only_length;
-    size_t only_margin;
-    size_t only_tension;
+    size_t first[RESTRING_FAULTS]; /* whose first fault it is */
+    size_t only[RESTRING_FAULTS];  /* ... and that have no other */
 };
 
 /* An instrument on its way to new strings. */
@@ -67,19 +61,15 @@ struct restringer {
     struct restring_problem problem;
 };
 
-/* Finds what each note aims at. MENSUR_OK, or MENSUR_USE with the reason. */
-enum mensur_status restring_aims(struct restringer *restringer, struct mensur_fault *fault);
-
 /* The length whose tensions are aimed at where the present set says it: the middle of the range
  * common to all its strings, m; NaN where there is none. */
 double restring_middle(const struct mensur_profile *present);
 
-/* Makes strings of the packets and names them. MENSUR_OK, MENSUR_MEMORY, or MENSUR_USE. */
-enum mensur_status restring_packets(struct restringer *restringer, struct mensur_texts *names,
-                                    struct mensur_fault *fault);
-
-/* Finds the strings that fit each note, and fills in the problem. MENSUR_OK or MENSUR_MEMORY. */
-enum mensur_status restring_fit(struct restringer *restringer);
+/* From stock, wishes, terms, set-up, present strings and margin to the problem: what each note aims
+ * at, the packets' strings and their names, which strings fit. The rest is filled in as far as it
+ * comes, and the caller's to free. */
+enum mensur_status restring_ready(struct restringer *restringer, struct mensur_texts *names,
+                                  struct mensur_fault *fault);
 
 /* What was aimed at, and what is known of the sets not found (as mensur_restringing.force_slack).
  */

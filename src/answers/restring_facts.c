@@ -127,6 +127,9 @@ static void add_count(struct mensur_facts *excluded, enum mensur_fact_kind kind,
 
 static void exclude_note(const struct restringer *restringer, size_t i,
                          struct mensur_facts *excluded) {
+    static const enum mensur_fact_kind unfit[] = {
+        MENSUR_FACT_UNFIT_TENSION_UNKNOWN, MENSUR_FACT_UNFIT_LENGTH, MENSUR_FACT_UNFIT_MARGIN,
+        MENSUR_FACT_UNFIT_LIGHT, MENSUR_FACT_UNFIT_HEAVY};
     const struct restring_tally *tally = &restringer->tallies[i];
     const struct restring_aim *aim = &restringer->aims[i];
     const char *const *names =
@@ -149,15 +152,16 @@ static void exclude_note(const struct restringer *restringer, size_t i,
             excluded, MENSUR_FACT_SOME_FIT, names,
             MENSUR_NUMBERS((double)tally->fit, (double)tally->all, tally->fit > 1 ? 1.0 : 0.0));
     }
-    add_count(excluded, MENSUR_FACT_UNFIT_TENSION_UNKNOWN, tally->no_pull, NAN);
-    add_count(excluded, MENSUR_FACT_UNFIT_LENGTH, tally->length, restringer->setup->string_length);
-    add_count(excluded, MENSUR_FACT_UNFIT_MARGIN, tally->margin, restringer->least_margin);
-    add_count(excluded, MENSUR_FACT_UNFIT_LIGHT, tally->light, aim->low);
-    add_count(excluded, MENSUR_FACT_UNFIT_HEAVY, tally->heavy, aim->high);
+    const double limits[] = {NAN, restringer->setup->string_length, restringer->least_margin,
+                             aim->low, aim->high};
+    for (int f = 0; f < RESTRING_FAULTS; f++) {
+        add_count(excluded, unfit[f], tally->first[f], limits[f]);
+    }
     if (tally->fit == 0) {
-        add_count(excluded, MENSUR_FACT_WOULD_FIT_LENGTH, tally->only_length, NAN);
-        add_count(excluded, MENSUR_FACT_WOULD_FIT_MARGIN, tally->only_margin, NAN);
-        add_count(excluded, MENSUR_FACT_WOULD_FIT_TENSION, tally->only_tension, NAN);
+        add_count(excluded, MENSUR_FACT_WOULD_FIT_LENGTH, tally->only[RESTRING_LENGTH], NAN);
+        add_count(excluded, MENSUR_FACT_WOULD_FIT_MARGIN, tally->only[RESTRING_MARGIN], NAN);
+        add_count(excluded, MENSUR_FACT_WOULD_FIT_TENSION,
+                  tally->only[RESTRING_LIGHT] + tally->only[RESTRING_HEAVY], NAN);
     }
 }
 

@@ -1,5 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Which strings of the catalogue fit each note of an instrument, and what keeps the others away. */
+/* What the string of each note is wished to pull, and within which limits; which strings of the
+ * catalogue, and which that are known by their packet, fit it, and what keeps the others away.
+ *
+ * On one length and pitch a string's wave impedance goes with its tension, Z = T/(2 L f), so that a
+ * wish for an impedance is one for a tension. */
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -7,16 +11,186 @@
 #include "restring.h"
 #include "taut_string.h"
 
-static bool is_of_note(const struct mensur_string_spec *spec, const struct mensur_note *note) {
-    return spec->note.semitones_from_a4 == note->semitones_from_a4 &&
-           spec->note.fifths_from_a == note->fifths_from_a;
+double restring_middle(const struct mensur_profile *present) {
+    return (present->made_for_low + present->made_for_high) / 2.0;
 }
 
-static bool is_offered(const struct restringer *restringer, const struct mensur_string_spec *spec,
-                       const struct mensur_note *note) {
-    const char *from = restringer->wishes->from;
-    return is_of_note(spec, note) &&
-           (from == NULL || (spec->set != NULL && strcmp(spec->set, from) == 0));
+/* What the present string would pull in the middle of its set's range, else of its own; N. */
+static double made_for_tension(const struct restringer *restringer,
+                               const struct string_model *model, size_t i) {
+    double length = restring_middle(restringer->present);
+    if (model->spec == NULL) {
+        return NAN;
+    }
+    if (isnan(length)) {
+        length = (model->spec->made_for_low.value + model->spec->made_for_high.value) / 2.0;
+    }
+    return string_model_tension(model, length, restringer->frequencies[i]);
+}
+
+/* What a string must pull here to feel as the liked instrument's of its note; N. */
+static double liked_tension(const struct restringer *restringer, size_t i) {
+    const char *note = restringer->setup->tuning->notes[i].name;
+    const struct mensur_profile *like = &restringer->like;
+    size_t k = 0;
+    while (k < like->string_count && strcmp(like->strings[k].note, note) != 0) {
+        k++;
+    }
+    if (k == like->string_count) {
+        return NAN;
+    }
+    return restringer->wishes->same_impedance
+               ? like->strings[k].impedance * 2.0 * restringer->setup->string_length *
+                     restringer->frequencies[i]
+               : like->strings[k].tension;
+}
+
+static enum mensur_status take_wish(struct restringer *restringer, const struct mensur_wish *wish,
+                                    struct mensur_fault *fault) {
+    const char *name = restringer->setup->instrument->name;
+    bool found = false;
+    for (size_t i = 0; i < restringer->note_count; i++) {
+        struct restring_aim *aim = &restringer->aims[i];
+        const char *note = restringer->setup->tuning->notes[i].name;
+        if (wish->note[0] != '\0' && strcmp(wish->note, note) != 0) {
+            continue;
+        }
+        found = true;
+        double base = wish->percent ? profile_base_tension(&restringer->present->strings[i],
+                                                           &restringer->like)
+                                    : 1.0;
+        if (isnan(base)) {
+            mensur_fault_set(fault,
+                             "%s: no percentage of the tension of %s can be wished for, because "
+                             "its present string is not known",
+                             name, note);
+            return MENSUR_USE;
+        }
+        /* An open side, NaN, gives way. */
+        aim->low = fmax(aim->low, wish->low * base);
+        aim->high = fmin(aim->high, wish->high * base);
+    }
+    if (!found) {
+        mensur_fault_set(fault, "%s: no string is tuned to %s", name, wish->note);
+        return MENSUR_USE;
+    }
+    return MENSUR_OK;
+}
+
+static void aim_at(struct restring_aim *aim, double tension, enum restring_origin origin) {
+    if (isnan(aim->tension) && isfinite(tension) && tension > 0.0) {
+        aim->tension = tension;
+        aim->origin = origin;
+    }
+}
+
+/* The middles of wishes; then the liked strings; then, where no wish says what to aim at and
+ * nothing is liked, the present ones where they are made for. */
+static void aim_all(struct restringer *restringer) {
+    struct string_model models[MENSUR_STRINGS_MAX];
+    bool liked = restringer->wishes->like != NULL;
+    bool wished = false;
+    profile_models(restringer->stock, restringer->setup, restringer->terms->fifths, models);
+    for (size_t i = 0; i < restringer->note_count; i++) {
+        struct restring_aim *aim = &restringer->aims[i];
+        aim_at(aim, (aim->low + aim->high) / 2.0, RESTRING_WISHED);
+        wished = wished || aim->origin == RESTRING_WISHED;
+    }
+    for (size_t i = 0; i < restringer->note_count; i++) {
+        struct restring_aim *aim = &restringer->aims[i];
+        aim->course =
+            liked ? liked_tension(restringer, i) : made_for_tension(restringer, &models[i], i);
+        if (liked || !wished) {
+            aim_at(aim, aim->course, liked ? RESTRING_LIKED : RESTRING_MADE_FOR);
+        }
+    }
+}
+
+static enum mensur_status check_liked(const struct restringer *restringer,
+                                      struct mensur_fault *fault) {
+    for (size_t i = 0; i < restringer->note_count; i++) {
+        if (!isnan(restringer->aims[i].course)) {
+            return MENSUR_OK;
+        }
+    }
+    mensur_fault_set(fault,
+                     "%s has no string of known feel that is tuned as one of %s; name another "
+                     "instrument to be like, or wish for a tension",
+                     restringer->like.instrument, restringer->setup->instrument->name);
+    return MENSUR_USE;
+}
+
+static enum mensur_status find_aims(struct restringer *restringer, struct mensur_fault *fault) {
+    enum mensur_status status = MENSUR_OK;
+    for (size_t i = 0; i < restringer->note_count; i++) {
+        restringer->aims[i] = (struct restring_aim){
+            .low = NAN, .high = NAN, .tension = NAN, .origin = RESTRING_NO_AIM, .course = NAN};
+    }
+    for (size_t i = 0; i < restringer->wishes->tension_count && status == MENSUR_OK; i++) {
+        status = take_wish(restringer, &restringer->wishes->tensions[i], fault);
+    }
+    if (status == MENSUR_OK) {
+        aim_all(restringer);
+    }
+    return status == MENSUR_OK && restringer->wishes->like != NULL ? check_liked(restringer, fault)
+                                                                   : status;
+}
+
+static enum mensur_status add_name(const struct mensur_restring_wishes *wishes, size_t k,
+                                   struct mensur_texts *names) {
+    const char *note = wishes->packets[k].note.name;
+    int number = 1; /* among the packets of its note */
+    for (size_t i = 0; i < k; i++) {
+        number += strcmp(wishes->packets[i].note.name, note) == 0;
+    }
+    return number == 1 ? mensur_texts_add(names, "%s by its packet", note)
+                       : mensur_texts_add(names, "%s by its packet, the %d.", note, number);
+}
+
+static bool is_note(const struct mensur_note *one, const struct mensur_note *other) {
+    return one->semitones_from_a4 == other->semitones_from_a4 &&
+           one->fifths_from_a == other->fifths_from_a;
+}
+
+static bool is_tuned_to(const struct mensur_tuning *tuning, const struct mensur_note *note) {
+    for (size_t i = 0; i < tuning->count; i++) {
+        if (is_note(&tuning->notes[i], note)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static enum mensur_status make_packets(struct restringer *restringer, struct mensur_texts *names,
+                                       struct mensur_fault *fault) {
+    const struct mensur_restring_wishes *wishes = restringer->wishes;
+    if (wishes->packet_count == 0) {
+        return MENSUR_OK;
+    }
+    restringer->packets = calloc(wishes->packet_count, sizeof *restringer->packets);
+    if (restringer->packets == NULL) {
+        return MENSUR_MEMORY;
+    }
+    for (size_t k = 0; k < wishes->packet_count; k++) {
+        const struct mensur_packet *packet = &wishes->packets[k];
+        if (!is_tuned_to(restringer->setup->tuning, &packet->note)) {
+            mensur_fault_set(fault, "%s: a packet is given for %s, but no string is tuned to it",
+                             restringer->setup->instrument->name, packet->note.name);
+            return MENSUR_USE;
+        }
+        enum mensur_status status = add_name(wishes, k, names);
+        if (status != MENSUR_OK) {
+            return status;
+        }
+        struct mensur_string_spec *spec = &restringer->packets[k];
+        mensur_string_spec_init(spec);
+        spec->name = names->items[k];
+        spec->note = packet->note;
+        spec->stated_tension.value = packet->tension;
+        spec->stated_length.value = packet->length;
+        spec->stated_a4.value = isnan(packet->a4) ? restringer->terms->a4 : packet->a4;
+    }
+    return MENSUR_OK;
 }
 
 /* Semitones to breaking; NaN where the strength is not known. */
@@ -28,50 +202,35 @@ static double margin_of(const struct string_model *model, double tension) {
     return margin;
 }
 
-/* What keeps a string that pulls `tension` away from note i; 0: nothing. What is not known, a side
- * of the range that is not stated or a strength, keeps none away. */
-static int faults_of(const struct restringer *restringer, const struct string_model *model,
-                     size_t i, double tension) {
+/* Whether nothing keeps a string that pulls `tension` away from note i; counts what does. What is
+ * not known, a side of the range that is not stated or a strength, keeps none away. */
+static bool fits(struct restringer *restringer, const struct string_model *model, size_t i,
+                 double tension) {
     const struct restring_aim *aim = &restringer->aims[i];
-    double length = restringer->setup->string_length;
-    int faults = 0;
-    if (isnan(tension)) {
-        faults |= RESTRING_FAULT_PULL;
+    const struct mensur_string_spec *spec = model->spec;
+    const double length = restringer->setup->string_length;
+    const bool faults[RESTRING_FAULTS] = {
+        [RESTRING_NO_PULL] = isnan(tension),
+        [RESTRING_LENGTH] = !restringer->wishes->any_length && (length < spec->made_for_low.value ||
+                                                                length > spec->made_for_high.value),
+        [RESTRING_MARGIN] = margin_of(model, tension) < restringer->least_margin,
+        [RESTRING_LIGHT] = (tension < aim->low),
+        [RESTRING_HEAVY] = (tension > aim->high)};
+    struct restring_tally *tally = &restringer->tallies[i];
+    size_t count = 0;
+    int first = RESTRING_FAULTS;
+    for (int f = RESTRING_FAULTS; f-- > 0;) {
+        first = faults[f] ? f : first;
+        count += faults[f];
     }
-    if (!restringer->wishes->any_length &&
-        (length < model->spec->made_for_low.value || length > model->spec->made_for_high.value)) {
-        faults |= RESTRING_FAULT_LENGTH;
-    }
-    if (margin_of(model, tension) < restringer->least_margin) {
-        faults |= RESTRING_FAULT_MARGIN;
-    }
-    if (tension < aim->low) {
-        faults |= RESTRING_FAULT_LIGHT;
-    }
-    if (tension > aim->high) {
-        faults |= RESTRING_FAULT_HEAVY;
-    }
-    return faults;
-}
-
-static void count_faults(int faults, struct restring_tally *tally) {
     tally->all++;
-    tally->only_length += faults == RESTRING_FAULT_LENGTH;
-    tally->only_margin += faults == RESTRING_FAULT_MARGIN;
-    tally->only_tension += faults == RESTRING_FAULT_LIGHT || faults == RESTRING_FAULT_HEAVY;
-    if ((faults & RESTRING_FAULT_PULL) != 0) {
-        tally->no_pull++;
-    } else if ((faults & RESTRING_FAULT_LENGTH) != 0) {
-        tally->length++;
-    } else if ((faults & RESTRING_FAULT_MARGIN) != 0) {
-        tally->margin++;
-    } else if ((faults & RESTRING_FAULT_LIGHT) != 0) {
-        tally->light++;
-    } else if ((faults & RESTRING_FAULT_HEAVY) != 0) {
-        tally->heavy++;
-    } else {
+    if (count == 0) {
         tally->fit++;
+        return true;
     }
+    tally->first[first]++;
+    tally->only[first] += count == 1;
+    return false;
 }
 
 /* Puts a string among those of note i if it fits. */
@@ -81,9 +240,7 @@ static void weigh(struct restringer *restringer, size_t i, const struct mensur_s
     string_model_make(restringer->stock, spec, restringer->terms->fifths, &model);
     double tension =
         string_model_tension(&model, restringer->setup->string_length, restringer->frequencies[i]);
-    int faults = faults_of(restringer, &model, i, tension);
-    count_faults(faults, &restringer->tallies[i]);
-    if (faults == 0) {
+    if (fits(restringer, &model, i, tension)) {
         bool limited = !isnan(restringer->wishes->most_belly_force);
         note->strings[note->count++] = (struct restring_string){
             .pull = log(tension),
@@ -106,55 +263,75 @@ static double step_after(const struct restringer *restringer, size_t i) {
     return isfinite(step) ? step : 0.0;
 }
 
-static size_t count_offered(const struct restringer *restringer, size_t i) {
-    const struct mensur_note *note = &restringer->setup->tuning->notes[i];
-    size_t count = 0;
-    for (size_t k = 0; k < restringer->stock->string_count; k++) {
-        count += is_offered(restringer, &restringer->stock->strings[k], note);
-    }
-    for (size_t k = 0; k < restringer->wishes->packet_count; k++) {
-        count += is_of_note(&restringer->packets[k], note);
-    }
-    return count;
+/* The k-th string, of the catalogue and then the packets, if it is offered for note i; else NULL.
+ */
+static const struct mensur_string_spec *offered(const struct restringer *restringer, size_t i,
+                                                size_t k) {
+    const struct mensur_stock *stock = restringer->stock;
+    const char *from = restringer->wishes->from;
+    bool packet = k >= stock->string_count;
+    const struct mensur_string_spec *spec =
+        packet ? &restringer->packets[k - stock->string_count] : &stock->strings[k];
+    return is_note(&spec->note, &restringer->setup->tuning->notes[i]) &&
+                   (packet || from == NULL || (spec->set != NULL && strcmp(spec->set, from) == 0))
+               ? spec
+               : NULL;
 }
 
-static void fit_note(struct restringer *restringer, size_t i) {
-    const struct mensur_note *note = &restringer->setup->tuning->notes[i];
-    for (size_t k = 0; k < restringer->stock->string_count; k++) {
-        if (is_offered(restringer, &restringer->stock->strings[k], note)) {
-            weigh(restringer, i, &restringer->stock->strings[k]);
-        }
-    }
-    for (size_t k = 0; k < restringer->wishes->packet_count; k++) {
-        if (is_of_note(&restringer->packets[k], note)) {
-            weigh(restringer, i, &restringer->packets[k]);
-        }
-    }
-    restringer->problem.notes[i].aim = log(restringer->aims[i].tension);
-    restringer->problem.notes[i].step = step_after(restringer, i);
-}
-
-enum mensur_status restring_fit(struct restringer *restringer) {
-    size_t offered[MENSUR_STRINGS_MAX];
-    size_t all = 0;
+/* Finds the strings that fit each note, and fills in the problem. */
+static enum mensur_status fit(struct restringer *restringer) {
+    const size_t strings = restringer->stock->string_count + restringer->wishes->packet_count;
     const size_t count = restringer->note_count;
+    size_t all = 0;
     for (size_t i = 0; i < count; i++) {
-        offered[i] = count_offered(restringer, i);
-        all += offered[i];
+        for (size_t k = 0; k < strings; k++) {
+            all += offered(restringer, i, k) != NULL;
+        }
     }
     restringer->strings = calloc(all == 0 ? 1 : all, sizeof *restringer->strings);
     if (restringer->strings == NULL) {
         return MENSUR_MEMORY;
     }
-    struct restring_string *next = restringer->strings;
     restringer->problem =
         (struct restring_problem){.note_count = count,
                                   .most_force = restringer->wishes->most_belly_force,
                                   .wanted = 1 + restringer->wishes->runners_up};
+    struct restring_string *next = restringer->strings;
     for (size_t i = 0; i < count; i++) {
-        restringer->problem.notes[i].strings = next;
-        next += offered[i];
-        fit_note(restringer, i);
+        struct restring_note *note = &restringer->problem.notes[i];
+        *note = (struct restring_note){.strings = next,
+                                       .aim = log(restringer->aims[i].tension),
+                                       .step = step_after(restringer, i)};
+        for (size_t k = 0; k < strings; k++) {
+            const struct mensur_string_spec *spec = offered(restringer, i, k);
+            if (spec != NULL) {
+                weigh(restringer, i, spec);
+            }
+        }
+        next += note->count;
     }
     return MENSUR_OK;
+}
+
+enum mensur_status restring_ready(struct restringer *restringer, struct mensur_texts *names,
+                                  struct mensur_fault *fault) {
+    const struct mensur_tuning *tuning = restringer->setup->tuning;
+    const struct mensur_instrument *like = restringer->wishes->like;
+    enum mensur_status status = MENSUR_OK;
+    restringer->note_count = tuning == NULL ? 0 : tuning->count;
+    for (size_t i = 0; i < restringer->note_count; i++) {
+        restringer->frequencies[i] = profile_frequency(restringer->setup, restringer->terms, i);
+    }
+    if (like != NULL) {
+        status =
+            mensur_ask_profile(restringer->stock, like, restringer->terms,
+                               MENSUR_PART_LENGTHS | MENSUR_PART_STRINGS, fault, &restringer->like);
+    }
+    if (status == MENSUR_OK) {
+        status = find_aims(restringer, fault);
+    }
+    if (status == MENSUR_OK) {
+        status = make_packets(restringer, names, fault);
+    }
+    return status == MENSUR_OK ? fit(restringer) : status;
 }

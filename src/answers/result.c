@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Frees what answers own. */
+/* Frees what answers own, and says where memory ran out. */
 #include "result_use.h"
 
 #include <stdlib.h>
@@ -75,4 +75,11 @@ void mensur_reaching_clear(struct mensur_reaching *reaching) {
     mensur_facts_clear(&reaching->warnings);
     mensur_facts_clear(&reaching->remarks);
     memset(reaching, 0, sizeof *reaching);
+}
+
+enum mensur_status tell_memory(enum mensur_status status, struct mensur_fault *fault) {
+    if (status == MENSUR_MEMORY) {
+        mensur_fault_set(fault, "%s", mensur_status_text(status));
+    }
+    return status;
 }

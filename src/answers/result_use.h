@@ -8,15 +8,10 @@
 #define MENSUR_RESULT_USE_H
 
 #include "result.h"
+#include "texts.h"
 
-/**
- * Adds a fact. Where memory runs out the list's status says so.
- *
- * @param list     the list
- * @param kind     which
- * @param names    MENSUR_FACT_NAMES of them, copied; NULL for none, any may be NULL
- * @param numbers  MENSUR_FACT_NUMBERS of them in SI; NULL for none
- */
+/* Adds a fact with MENSUR_FACT_NAMES names, copied, any may be NULL, and MENSUR_FACT_NUMBERS
+ * numbers in SI; NULL for none. Where memory runs out the list's status says so. */
 void mensur_facts_add(struct mensur_facts *list, enum mensur_fact_kind kind,
                       const char *const *names, const double *numbers);
 
@@ -24,62 +19,21 @@ void mensur_facts_add(struct mensur_facts *list, enum mensur_fact_kind kind,
 #define MENSUR_NAMES(...) ((const char *const[MENSUR_FACT_NAMES]){__VA_ARGS__})
 #define MENSUR_NUMBERS(...) ((const double[MENSUR_FACT_NUMBERS]){__VA_ARGS__})
 
-/**
- * Frees all facts.
- *
- * @param list  the list; left empty
- */
+/* Free what each owns. Facts and the others are left all zero; a profile is left without names,
+ * strings, places, texts and spread. */
 void mensur_facts_clear(struct mensur_facts *list);
-
-/**
- * Frees what a profile owns.
- *
- * @param profile  the profile; left without names, strings, places, texts and spread
- */
 void mensur_profile_clear(struct mensur_profile *profile);
-
-/**
- * Frees what a comparison owns.
- *
- * @param comparison  the comparison; left all zero
- */
 void mensur_comparison_clear(struct mensur_comparison *comparison);
-
-/**
- * Frees what a decision owns.
- *
- * @param decision  the decision; left all zero
- */
 void mensur_decision_clear(struct mensur_decision *decision);
-
-/**
- * Frees what a restringing owns.
- *
- * @param restringing  the restringing; left all zero
- */
 void mensur_restringing_clear(struct mensur_restringing *restringing);
-
-/**
- * Frees what a reaching owns.
- *
- * @param reaching  the reaching; left all zero
- */
 void mensur_reaching_clear(struct mensur_reaching *reaching);
-
-/**
- * Frees what a working owns.
- *
- * @param working  the working; left all zero
- */
 void mensur_working_clear(struct mensur_working *working);
 
-/**
- * Tells whether the hand's frame in a position is wider than the player's hand spans.
- *
- * @param reaching  the player
- * @param position  of one of the instruments
- * @return          MENSUR_UNSURE where no span is known
- */
+/* Says in fault that memory ran out, where it did; returns the status. */
+enum mensur_status tell_memory(enum mensur_status status, struct mensur_fault *fault);
+
+/* Tells whether the hand's frame in a position is wider than the player's hand spans;
+ * MENSUR_UNSURE where no span is known. */
 enum mensur_known mensur_reaching_too_wide(const struct mensur_reaching *reaching,
                                            const struct mensur_position *position);
 

@@ -70,10 +70,11 @@ enum mensur_status search_setup(const struct search *search, double place, struc
     return setup_move(search->setup, neck, stop, search->terms->hold, out);
 }
 
-static double total_tension(const struct search *search, double length) {
+double search_tensions(const struct search *search, double length, double *each) {
     double total = search->string_count == 0 ? NAN : 0.0;
     for (size_t i = 0; i < search->string_count; i++) {
-        total += string_model_tension(&search->models[i], length, search->frequencies[i]);
+        each[i] = string_model_tension(&search->models[i], length, search->frequencies[i]);
+        total += each[i];
     }
     return total;
 }
@@ -81,13 +82,14 @@ static double total_tension(const struct search *search, double length) {
 static double figure_of(const struct search *search, const struct setup *setup,
                         enum mensur_wish_kind kind, size_t string) {
     struct mensur_lengths lengths;
+    double each[MENSUR_STRINGS_MAX];
     double total;
     switch (mensur_wish_info(kind)->scope) {
     case MENSUR_SCOPE_STRING:
         return string_model_tension(&search->models[string], setup->string_length,
                                     search->frequencies[string]);
     case MENSUR_SCOPE_TOTAL:
-        total = total_tension(search, setup->string_length);
+        total = search_tensions(search, setup->string_length, each);
         return kind == MENSUR_WISH_BELLY_FORCE ? total * setup->geometry.down_factor : total;
     default:
         setup_lengths(setup, &lengths);

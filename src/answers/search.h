@@ -47,6 +47,9 @@ enum mensur_status search_make(const struct mensur_stock *stock, const struct se
 /* The instrument with its neck (stop) at a place. */
 enum mensur_status search_setup(const struct search *search, double place, struct setup *out);
 
+/* The tension of each string on a length (m), N, NaN unknown, and of all; NaN without strings. */
+double search_tensions(const struct search *search, double length, double *each);
+
 /* What a wish is about, at a place; NaN where there is no such instrument. */
 double search_figure(const struct search *search, enum mensur_wish_kind kind, size_t string,
                      double place);
@@ -58,12 +61,16 @@ enum mensur_status search_place(const struct search *search, enum mensur_wish_ki
 /* The interval of places that meet a wish; fills in place_low, place_high, within_reach. */
 void search_interval(const struct search *search, struct wish_line *line);
 
-/* Turns wishes into lines, with the liked length and, without a length wish, the made-for range.
+/* Turns wishes into lines, with the liked length and, without a length wish, the made-for range,
+ * and finds the interval of each.
  * `like` is NULL where no instrument is liked. */
 enum mensur_status wish_list_make(const struct search *search, const struct mensur_wishes *wishes,
                                   const struct mensur_profile *present,
                                   const struct mensur_profile *like, struct mensur_fault *fault,
                                   struct wish_list *out);
+
+/* The first wish for a string length; NULL where there is none. */
+const struct mensur_want *wish_list_length(const struct wish_list *list);
 
 /* The places that all wishes within reach have in common, the search's ends where none binds; in a
  * conflict the end comes before the beginning. */

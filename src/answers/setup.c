@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* From an instrument's row to what the side view needs. A measurement that is missing is taken
  * from the family's usual ones and marked as assumed; stop, neck, body and string length never are.
- */
+ * What was filled in, and what about the measurements deserves a warning. */
 #include "setup.h"
 
 #include <math.h>
@@ -12,6 +12,14 @@
 /* What the side view needs besides stop, neck and what may follow from others. */
 static const enum mensur_field plain_needs[] = {MENSUR_FIELD_OVERSTAND, MENSUR_FIELD_NUT,
                                                 MENSUR_FIELD_PROJECTION, MENSUR_FIELD_SADDLE};
+
+/* Clearances and bridge that disagree by more than this are both doubtful. */
+static const double bridge_tolerance_m = 0.001;
+/* An arch this far from its family's usual one was probably measured the other way. */
+static const double arch_tolerance_m = 0.0025;
+/* Under this a string buzzes on the board (common practice, no source). */
+static const double least_clearance_m = 0.002;
+static const double length_tolerance = 0.01;
 
 static bool is_known(const struct setup *setup, enum mensur_field field) {
     return !isnan(setup->value[field]);
@@ -277,20 +285,6 @@ enum mensur_status setup_move(const struct setup *from, double neck, double stop
     return MENSUR_OK;
 }
 
-static bool is_under_chin(const struct setup *setup) {
-    return setup->family != NULL && setup->family->held == MENSUR_CHIN;
-}
-
-double setup_left_reach(const struct setup *setup) {
-    return is_under_chin(setup) ? setup->geometry.left_reach : NAN;
-}
-
-double setup_bow_reach(const struct setup *setup) {
-    return is_under_chin(setup)
-               ? setup->value[MENSUR_FIELD_BODY_STRAIGHT] - setup->value[MENSUR_FIELD_STOP]
-               : NAN;
-}
-
 double setup_board_end_clearance(const struct setup *setup) {
     double clearance = NAN;
     if (setup->end_clearance_known) {
@@ -299,10 +293,7 @@ double setup_board_end_clearance(const struct setup *setup) {
     if (setup->has_geometry) {
         double board = setup->value[MENSUR_FIELD_BOARD_LENGTH];
         /* The hollow is nought at the board's end. */
-        if (mensur_clearance(&setup->view, &setup->geometry, board, 0.0, board, &clearance) !=
-            MENSUR_OK) {
-            return NAN;
-        }
+        (void)mensur_clearance(&setup->view, &setup->geometry, board, 0.0, board, &clearance);
     }
     return clearance;
 }
@@ -310,25 +301,100 @@ double setup_board_end_clearance(const struct setup *setup) {
 void setup_lengths(const struct setup *setup, struct mensur_lengths *out) {
     const double *v = setup->value;
     const struct mensur_geometry *g = &setup->geometry;
-    *out =
-        (struct mensur_lengths){.body = v[MENSUR_FIELD_BODY],
-                                .body_straight = v[MENSUR_FIELD_BODY_STRAIGHT],
-                                .stop = v[MENSUR_FIELD_STOP],
-                                .neck = v[MENSUR_FIELD_NECK],
-                                .string_length = setup->string_length,
-                                .string_length_measured = setup->measured ? MENSUR_YES : MENSUR_NO,
-                                .string_length_geometry = g->string_length,
-                                .stop_per_2_neck = NAN,
-                                .body_at_semitones = NAN,
-                                .neck_slope = g->neck_slope,
-                                .break_angle = g->break_angle,
-                                .down_factor = g->down_factor,
-                                .left_reach = setup_left_reach(setup),
-                                .bow_reach = setup_bow_reach(setup),
-                                .afterlength = v[MENSUR_FIELD_AFTERLENGTH],
-                                .clearance_at_board_end = setup_board_end_clearance(setup),
-                                .bow_room = setup->string_length - v[MENSUR_FIELD_BOARD_LENGTH]};
+    bool chin = setup->family != NULL && setup->family->held == MENSUR_CHIN;
+    *out = (struct mensur_lengths){
+        .body = v[MENSUR_FIELD_BODY],
+        .body_straight = v[MENSUR_FIELD_BODY_STRAIGHT],
+        .stop = v[MENSUR_FIELD_STOP],
+        .neck = v[MENSUR_FIELD_NECK],
+        .string_length = setup->string_length,
+        .string_length_measured = setup->measured ? MENSUR_YES : MENSUR_NO,
+        .string_length_geometry = g->string_length,
+        .stop_per_2_neck = NAN,
+        .body_at_semitones = NAN,
+        .neck_slope = g->neck_slope,
+        .break_angle = g->break_angle,
+        .down_factor = g->down_factor,
+        .left_reach = chin ? g->left_reach : NAN,
+        .bow_reach = chin ? v[MENSUR_FIELD_BODY_STRAIGHT] - v[MENSUR_FIELD_STOP] : NAN,
+        .afterlength = v[MENSUR_FIELD_AFTERLENGTH],
+        .clearance_at_board_end = setup_board_end_clearance(setup),
+        .bow_room = setup->string_length - v[MENSUR_FIELD_BOARD_LENGTH]};
     /* Where stop or neck is unknown these two stay unknown. */
     (void)mensur_stop_per_2_neck(out->stop, out->neck, &out->stop_per_2_neck);
     (void)mensur_body_at_semitones(out->string_length, out->neck, &out->body_at_semitones);
+}
+
+void assume(struct mensur_assumptions *assumed, const char *field, double value,
+            enum mensur_kind kind, const char *text) {
+    if (assumed->count < MENSUR_RESULT_ASSUMED) {
+        assumed->items[assumed->count++] = (struct mensur_assumed){field, value, kind, text};
+    }
+}
+
+static void report_assumed(const struct setup *setup, struct mensur_assumptions *assumed) {
+    for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
+        if (setup->origin[f] == SETUP_ASSUMED) {
+            assume(assumed, mensur_field_info((enum mensur_field)f)->name, setup->value[f],
+                   MENSUR_LENGTH, NULL);
+        }
+    }
+    if (setup->bridge_follows && setup->family != NULL) {
+        if (setup->origin[MENSUR_FIELD_CLEARANCE_HIGH] == SETUP_UNKNOWN) {
+            assume(assumed, "clearance_low against the mean", setup->family->clearance_low_offset,
+                   MENSUR_LENGTH, NULL);
+        } else if (setup->origin[MENSUR_FIELD_CLEARANCE_LOW] == SETUP_UNKNOWN) {
+            assume(assumed, "clearance_high against the mean", setup->family->clearance_high_offset,
+                   MENSUR_LENGTH, NULL);
+        }
+    }
+    if (setup->instrument->tuning == NULL && setup->tuning != NULL) {
+        assume(assumed, "tuning", NAN, MENSUR_NUMBER, setup->tuning->name);
+    }
+}
+
+static void warn_bridge(const struct setup *setup, struct mensur_facts *warnings) {
+    double bridge = NAN;
+    if (setup->origin[MENSUR_FIELD_BRIDGE] == SETUP_GIVEN && !isnan(setup->clearance) &&
+        mensur_bridge_for_clearance(&setup->view, setup->value[MENSUR_FIELD_BOARD_LENGTH],
+                                    setup->clearance, &bridge) == MENSUR_OK &&
+        fabs(bridge - setup->view.bridge) > bridge_tolerance_m) {
+        mensur_facts_add(warnings, MENSUR_FACT_BRIDGE_AGAINST_CLEARANCE,
+                         MENSUR_NAMES(setup->instrument->name),
+                         MENSUR_NUMBERS(setup->view.bridge, bridge));
+    }
+}
+
+void setup_report(const struct setup *setup, const struct mensur_terms *terms,
+                  struct mensur_assumptions *assumed, struct mensur_facts *warnings) {
+    const char *const *name = MENSUR_NAMES(setup->instrument->name);
+    const struct mensur_family *family = setup->family;
+    double clearance = setup_board_end_clearance(setup);
+    double arch = setup->value[MENSUR_FIELD_ARCH];
+    double usual = family == NULL ? NAN : family->usual[MENSUR_FIELD_ARCH];
+    double geometry = setup->geometry.string_length;
+    report_assumed(setup, assumed);
+    if (!(terms->a4 >= 380.0 && terms->a4 <= 480.0)) {
+        mensur_facts_add(warnings, MENSUR_FACT_PITCH_UNUSUAL, NULL, MENSUR_NUMBERS(terms->a4));
+    }
+    if (!setup->has_geometry) {
+        mensur_facts_add(warnings, MENSUR_FACT_LENGTH_ALONE, name, NULL);
+    }
+    if (clearance < least_clearance_m) {
+        mensur_facts_add(warnings, MENSUR_FACT_CLEARANCE_SMALL, name, MENSUR_NUMBERS(clearance));
+    }
+    warn_bridge(setup, warnings);
+    if (fabs(arch - usual) > arch_tolerance_m) {
+        mensur_facts_add(warnings, MENSUR_FACT_ARCH_UNUSUAL, name, MENSUR_NUMBERS(arch, usual));
+    }
+    if (setup->measured && fabs(setup->string_length - geometry) > length_tolerance * geometry) {
+        mensur_facts_add(warnings, MENSUR_FACT_LENGTH_AGAINST_GEOMETRY, name,
+                         MENSUR_NUMBERS(setup->string_length, geometry));
+    }
+    if (family == NULL) {
+        mensur_facts_add(warnings, MENSUR_FACT_NO_FAMILY, name, NULL);
+    } else if (family->held != MENSUR_CHIN) {
+        mensur_facts_add(warnings, MENSUR_FACT_NOT_UNDER_CHIN,
+                         MENSUR_NAMES(setup->instrument->name, family->name), NULL);
+    }
 }

@@ -42,12 +42,12 @@ enum mensur_status setup_move(const struct setup *from, double neck, double stop
 /* Clearance of the mean string at the board's end, m; NaN without geometry. */
 double setup_board_end_clearance(const struct setup *setup);
 
-/* Left reach and bow reach, m; NaN where the family is not held under the chin or unknown. */
-double setup_left_reach(const struct setup *setup);
-double setup_bow_reach(const struct setup *setup);
-
 /* The figures of the lengths. */
 void setup_lengths(const struct setup *setup, struct mensur_lengths *out);
+
+/* Notes a value (SI) or a text as assumed; `field` is static, `text` borrowed from the stock. */
+void assume(struct mensur_assumptions *assumed, const char *field, double value,
+            enum mensur_kind kind, const char *text);
 
 /* What was filled in, and what deserves a warning. */
 void setup_report(const struct setup *setup, const struct mensur_terms *terms,

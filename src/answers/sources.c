@@ -68,20 +68,19 @@ static const struct command_texts texts[] = {
 };
 
 static const struct command_texts *find(const char *command) {
+    static const struct command_texts unknown = {NULL, none, none};
     for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++) {
         if (strcmp(texts[i].command, command) == 0) {
             return &texts[i];
         }
     }
-    return NULL;
+    return &unknown;
 }
 
 const char *const *mensur_cautions(const char *command) {
-    const struct command_texts *found = find(command);
-    return found == NULL ? none : found->cautions;
+    return find(command)->cautions;
 }
 
 const char *const *mensur_sources(const char *command) {
-    const struct command_texts *found = find(command);
-    return found == NULL ? none : found->sources;
+    return find(command)->sources;
 }

@@ -263,9 +263,6 @@ static void decide_again(struct record *record, const struct setup *setup,
     bool asked = !isnan(record->ends.low) && (record->wishes.like == NULL || known[LIKED] != NULL);
     if (asked && wish_list_make(&search, &record->wishes, known[PRESENT], known[LIKED], NULL,
                                 &list) == MENSUR_OK) {
-        for (size_t i = 0; i < list.count; i++) {
-            search_interval(&search, &list.lines[i]);
-        }
         *ends = wish_list_ends(&search, &list);
     }
 }
@@ -527,8 +524,7 @@ enum mensur_status mensur_ask_profile(const struct mensur_stock *stock,
     status = finish(&record, &strung, strung_count, NULL);
     if (status != MENSUR_OK) {
         mensur_profile_clear(&profile);
-        mensur_fault_set(fault, "%s", mensur_status_text(status));
-        return status;
+        return tell_memory(status, fault);
     }
     *out = profile;
     return MENSUR_OK;

@@ -145,3 +145,12 @@ double string_model_tuned_density(const struct string_model *model, double tensi
     }
     return density;
 }
+
+bool string_set_exists(const struct mensur_stock *stock, const char *set) {
+    for (size_t i = 0; i < stock->string_count; i++) {
+        if (stock->strings[i].set != NULL && strcmp(stock->strings[i].set, set) == 0) {
+            return true;
+        }
+    }
+    return false;
+}

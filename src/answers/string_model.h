@@ -36,4 +36,7 @@ double string_model_tension(const struct string_model *model, double length, dou
 /* Density at pitch, kg/m; NaN unknown. */
 double string_model_tuned_density(const struct string_model *model, double tension);
 
+/* Whether a set of strings has this name. */
+bool string_set_exists(const struct mensur_stock *stock, const char *set);
+
 #endif

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A wish as it is typed: LOW..HIGH, open on either side, ends included. */
+/* Wishes and packets as they are typed: LOW..HIGH, open on either side, ends included; and
+ * NOTE=TENSION@LENGTH. */
 #include <math.h>
 #include <string.h>
 
@@ -105,5 +106,47 @@ enum mensur_status mensur_wish_read(enum mensur_wish_kind kind, const char *text
         return MENSUR_USE;
     }
     *out = wish;
+    return MENSUR_OK;
+}
+
+static bool read_positive(const char *text, size_t length, enum mensur_kind kind, double *value) {
+    struct mensur_quantity quantity;
+    if (mensur_quantity_read(text, length, kind, true, &quantity) != MENSUR_OK ||
+        !(quantity.value > 0.0)) {
+        return false;
+    }
+    *value = quantity.value;
+    return true;
+}
+
+/* TENSION@LENGTH or TENSION@LENGTH@A4 */
+static bool read_figures(const char *text, struct mensur_packet *packet) {
+    const char *at = strchr(text, '@');
+    packet->a4 = NAN;
+    if (at == NULL || !read_positive(text, (size_t)(at - text), MENSUR_FORCE, &packet->tension)) {
+        return false;
+    }
+    const char *length = at + 1;
+    const char *second = strchr(length, '@');
+    size_t size = second == NULL ? strlen(length) : (size_t)(second - length);
+    return read_positive(length, size, MENSUR_LENGTH, &packet->length) &&
+           (second == NULL ||
+            read_positive(second + 1, strlen(second + 1), MENSUR_FREQUENCY, &packet->a4));
+}
+
+enum mensur_status mensur_packet_read(const char *text, struct mensur_fault *fault,
+                                      struct mensur_packet *out) {
+    const char *equals = strchr(text, '=');
+    struct mensur_packet packet;
+    if (equals == NULL ||
+        mensur_note_read(text, (size_t)(equals - text), &packet.note) != MENSUR_OK ||
+        !read_figures(equals + 1, &packet)) {
+        mensur_fault_set(fault,
+                         "\"%s\" is no packet; write NOTE=TENSION@LENGTH, for example A4=55@370, "
+                         "and a third @ with its A4 where that is another (A4=55@370@442)",
+                         text);
+        return MENSUR_USE;
+    }
+    *out = packet;
     return MENSUR_OK;
 }

@@ -189,30 +189,6 @@ static void tell(struct workbook *book, const struct restringer *restringer,
     }
 }
 
-/* Everything that the answer went by, again. */
-static enum mensur_status make_ready(struct restringer *restringer, struct mensur_texts *names,
-                                     struct mensur_fault *fault) {
-    const struct mensur_restring_wishes *wishes = restringer->wishes;
-    enum mensur_status status = MENSUR_OK;
-    const struct mensur_tuning *tuning = restringer->setup->tuning;
-    restringer->note_count = tuning == NULL ? 0 : tuning->count;
-    for (size_t i = 0; i < restringer->note_count; i++) {
-        restringer->frequencies[i] = profile_frequency(restringer->setup, restringer->terms, i);
-    }
-    if (wishes->like != NULL) {
-        status =
-            mensur_ask_profile(restringer->stock, wishes->like, restringer->terms,
-                               MENSUR_PART_LENGTHS | MENSUR_PART_STRINGS, fault, &restringer->like);
-    }
-    if (status == MENSUR_OK) {
-        status = restring_aims(restringer, fault);
-    }
-    if (status == MENSUR_OK) {
-        status = restring_packets(restringer, names, fault);
-    }
-    return status == MENSUR_OK ? restring_fit(restringer) : status;
-}
-
 enum mensur_status mensur_ask_working_restring(const struct mensur_stock *stock,
                                                const struct mensur_instrument *instrument,
                                                const struct mensur_restring_wishes *wishes,
@@ -231,7 +207,7 @@ enum mensur_status mensur_ask_working_restring(const struct mensur_stock *stock,
                                     .least_margin = -INFINITY};
     workbook_open(&book, stock, terms, fault);
     if (workbook_setup(&book, instrument, NULL, &setup)) {
-        book.status = make_ready(&restringer, &names, fault);
+        book.status = restring_ready(&restringer, &names, fault);
     }
     if (book.status == MENSUR_OK) {
         tell(&book, &restringer, restringing, feel);

@@ -3,7 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "changed.h"
+#include "ask.h"
 #include "nearest.h"
 #include "ways.h"
 

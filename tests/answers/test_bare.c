@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Instruments of which little is known: without family, tuning or strings, or with strings of which
  * something is left out. What is not known stays unknown, and is never made up. */
-#include "assume.h"
 #include "demo.h"
 #include "remarks.h"
 #include "setup.h"

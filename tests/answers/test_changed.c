@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A changed instrument that stands alone has the figures of the change; what gives way to what; and
  * what cannot be changed. */
-#include "changed.h"
+#include "ask.h"
 #include "demo.h"
 
 static struct mensur_change to(enum mensur_field field, double mm) {

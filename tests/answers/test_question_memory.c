@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Profile, comparison, change, decision, reach and refused strings when memory fails: every
  * allocation in turn. */
-#include "changed.h"
+#include "ask.h"
 #include "scarce.h"
 #include "said.h"
 
