@@ -1,7 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Answers as the program tells them, in the program's own HTML; first of all the decision.
 
-// What stands below a heading with a table in it is folded away under the heading.
+// A table of more rows is folded away.
+const LONG = 12;
+
+// What stands below a heading with a table in it is folded away under the heading; a long table that
+// stands under none, under its caption.
 function folded(nodes) {
   const parts = [[]];
   for (const node of nodes) {
@@ -10,9 +14,18 @@ function folded(nodes) {
   }
   return parts.flatMap((part) => {
     const [head, ...rest] = part;
-    if (head?.nodeName !== "H3" || !rest.some((node) => node.querySelector?.("table"))) return part;
+    if (head?.nodeName !== "H3" || !rest.some((node) => node.querySelector?.("table"))) return part.map(foldedTable);
     return [make("details", {}, make("summary", {}, ...head.childNodes), ...rest)];
   });
+}
+
+// The summary takes the caption's place, its id too.
+function foldedTable(node) {
+  const table = node.firstElementChild;
+  if (table?.nodeName !== "TABLE" || table.tBodies[0].rows.length <= LONG) return node;
+  const { caption } = table, summary = make("summary", { id: caption.id }, ...caption.childNodes);
+  caption.remove();
+  return make("details", {}, summary, node);
 }
 
 // Sets what differs; false where the elements are others. What is open or scrolled stays so.
@@ -34,13 +47,20 @@ function setFragment(box, html) {
   box.querySelectorAll("details").forEach((details, i) => { details.open = open[i] ?? false; });
 }
 
-// The answer to the words, or why there is none; its status.
-function showAnswer(engine, box, words) {
-  const { status, text } = engine.ask([words[0], "--format", "html", ...words.slice(1)], box.id);
-  if (box.told !== text) {
+// Markup of the program's, where it is not what the box holds already.
+function showMarkup(box, html) {
+  if (box.told === html) return;
+  box.told = html;
+  setFragment(box, html);
+}
+
+// The answer to the words, or one part of it, or why there is none; its status.
+function showAnswer(engine, box, words, part = 0) {
+  const { status, text } = engine.ask([words[0], "--format", "html", ...words.slice(1)], box.id, part);
+  if (status <= 1) showMarkup(box, text);
+  else if (box.told !== text) {
     box.told = text;
-    if (status > 1) box.replaceChildren(make("p", {}, text));
-    else setFragment(box, text);
+    box.replaceChildren(make("p", {}, text));
   }
   return status;
 }

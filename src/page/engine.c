@@ -14,8 +14,9 @@
 struct page *page_new(void);
 int page_give(struct page *page, unsigned table, unsigned char *bytes, size_t size);
 int page_open(struct page *page);
-int page_ask(struct page *page, const char *words, size_t size, const char *id);
-int page_view(struct page *page, const char *words, size_t size);
+int page_ask(struct page *page, const char *words, size_t size, const char *id, unsigned parts);
+int page_figures(struct page *page, const char *words, size_t size);
+int page_tell(struct page *page, const char *id, unsigned parts);
 int page_fields(struct page *page, const char *words, size_t size);
 int page_save(struct page *page, const char *words, size_t size);
 int page_draw(struct page *page, unsigned parts, const char *id);
@@ -84,6 +85,7 @@ static enum mensur_status read_words(struct page *page, const char *words, size_
     }
     enum mensur_status status = mensur_question_read(list, count, messages, &page->question);
     page->question.style.id = page->id;
+    page->question.style.html_parts = page->parts;
     free(list);
     return status;
 }
@@ -168,8 +170,8 @@ static enum mensur_status write_as_asked(struct page *page, const struct mensur_
     return mensur_answer_write(&page->answer, 0, sink);
 }
 
-static enum mensur_status write_view(struct page *page, const struct mensur_sink *sink) {
-    return page_write_view(&page->answer, sink);
+static enum mensur_status write_figures(struct page *page, const struct mensur_sink *sink) {
+    return page_write_figures(&page->answer, sink);
 }
 
 static enum mensur_status write_fields(struct page *page, const struct mensur_sink *sink) {
@@ -181,18 +183,41 @@ static enum mensur_status write_instruments(struct page *page, const struct mens
 }
 
 /* The program's answer, byte by byte; id: begins every id of one in HTML, so that several can stand
- * in one page; NULL: the program's own. */
-int page_ask(struct page *page, const char *words, size_t size, const char *id) {
+ * in one page; NULL: the program's own. parts: of one in HTML, some of enum mensur_html_parts; 0:
+ * all. */
+int page_ask(struct page *page, const char *words, size_t size, const char *id, unsigned parts) {
     page->id = id;
+    page->parts = parts;
     int code = answer_words(page, words, size, mensur_answer_make, write_as_asked);
     page->id = NULL;
+    page->parts = 0;
     return code;
 }
 
-/* The figures that the page sets down of an answer; of lengths, tension and fingers all there is,
- * where they are asked for as a drawing. With --working the working instead. */
-int page_view(struct page *page, const char *words, size_t size) {
-    return answer_words(page, words, size, mensur_answer_make, write_view);
+/* The figures of the instruments that an answer is about, under their keys. */
+int page_figures(struct page *page, const char *words, size_t size) {
+    return answer_words(page, words, size, mensur_answer_make, write_figures);
+}
+
+/* Parts of the latest answer in HTML, as page_ask gives them. Among the notes stand the cautions
+ * and the sources of a comparison, which hold for all that the page shows of instruments. */
+int page_tell(struct page *page, const char *id, unsigned parts) {
+    const struct mensur_sink sink = page_sink(page);
+    const struct mensur_question question = page->question;
+    const struct mensur_heading heading = page->answer.heading;
+    page_reply_clear(page);
+    page->question.medium = MENSUR_MEDIUM_WORDS;
+    page->question.style.format = MENSUR_FORMAT_HTML;
+    page->question.style.id = id;
+    page->question.style.html_parts = parts;
+    page->question.style.no_sources = false;
+    page->answer.heading.command = "compare";
+    page->answer.heading.cautions = mensur_cautions("compare");
+    page->answer.heading.sources = mensur_sources("compare");
+    enum mensur_status status = mensur_answer_write(&page->answer, 0, &sink);
+    page->question = question;
+    page->answer.heading = heading;
+    return mensur_status_exit_code(status);
 }
 
 /* Every measurement of the instrument named, with its changes. */

@@ -31,6 +31,7 @@ struct page {
     size_t count, room;
     char *words;    /* of the latest question; owned */
     const char *id; /* begins the ids of the answer under way; NULL: as the program's */
+    unsigned parts; /* of enum mensur_html_parts, of that answer; 0: all */
     struct mensur_question question;
     struct mensur_answer answer; /* to the latest question */
     struct reply reply;
@@ -48,9 +49,9 @@ enum mensur_status page_open_shop(struct page *page);
 /* Writes instruments.csv with the changes of the question made, as one that was read again. */
 enum mensur_status page_write_instruments(const struct page *page, const struct mensur_sink *sink);
 
-/* An answer as the page sets it down (engine_view.c); where it has a working, that alone. */
-enum mensur_status page_write_view(const struct mensur_answer *answer,
-                                   const struct mensur_sink *sink);
+/* Figures of one instrument or two, under their keys. */
+enum mensur_status page_write_figures(const struct mensur_answer *answer,
+                                      const struct mensur_sink *sink);
 
 /* Every measurement of the first instrument found, whether or not it can be answered. */
 enum mensur_status page_write_fields(const struct mensur_answer *answer,

@@ -4,6 +4,7 @@
 const TABLES = ["instruments.csv", "strings.csv", "tunings.csv", "players.csv", "families.csv",
   "materials.csv", "wire_strength.csv"];
 const PARTS = { wishes: 1, side: 2, bridge: 4, places: 8, pull: 16 }; // of a drawing
+const HTML = { answer: 1, working: 2, notes: 4 }; // parts of an answer
 
 class Engine {
   constructor(bytes) {
@@ -56,16 +57,24 @@ class Engine {
     return { status, text: this.reply() };
   }
 
-  // The program's answer; id: begins the ids of one in HTML.
-  ask(words, id = "") {
+  // The program's answer; id: begins the ids of one in HTML; part: of that, one of HTML; 0: all.
+  ask(words, id = "", part = 0) {
     const at = id && this.place(this.encoder.encode(`${id}\0`));
-    const answer = this.call("page_ask", words, at || 0);
+    const answer = this.call("page_ask", words, at || 0, part);
     if (at) this.calls.free(at);
     return answer;
   }
 
-  // The figures that the page sets down, or an instrument's "fields"; throws a Refusal where there is
-  // no answer.
+  // The latest answer, or one part of it, in HTML.
+  tell(id, part) {
+    const at = this.place(this.encoder.encode(`${id}\0`));
+    this.calls.page_tell(this.page, at, part);
+    this.calls.free(at);
+    return this.reply();
+  }
+
+  // The "figures" of the instruments chosen, or an instrument's "fields"; throws a Refusal where there
+  // is no answer.
   json(name, words) {
     const { status, text } = this.call(name, words);
     if (status > 1) throw new Refusal(status, text);

@@ -12,12 +12,19 @@ const watch = new IntersectionObserver((seen) => seen.forEach(({ target, isInter
 // The figures and their drawings, all from one state. Throws a Refusal where there is no answer.
 function showInstruments(wanted) {
   const drawn = Object.keys(DRAWN).filter((part) => wanted(DRAWN[part]) && (part !== "bridge" || $("bridge-details").open));
-  const view = engine.json("page_view", askedView(state));
-  showFigures(view, wanted);
-  wishes.notes(view.strings.filter((row) => row.instruments[0]).map((row) => row.note));
-  side.a.tell(view, view.changed ? 1 : 0);
-  if (state.b.name) side.b.tell(view, 1);
+  const view = engine.json("page_figures", askedView(state)), [first, second] = view.instruments;
+  wishes.notes(first.notes);
+  side.a.tell((view.changed ? second : first).figures);
+  if (state.b.name) side.b.tell(second.figures);
   drawn.forEach((part) => setDrawing($(`draw-${part}`), engine.draw([part], part)));
+  if (wanted("h-below")) showMarkup($("notes"), engine.tell("notes", HTML.notes));
+  if (wanted("h-side")) {
+    showGlance(view);
+    if (second) showMarkup($("lengths"), engine.tell("lengths", HTML.answer));
+    else showAnswer(engine, $("lengths"), asked(state, "lengths"), HTML.answer);
+  }
+  if (wanted("h-pull")) showAnswer(engine, $("strings"), asked(state, "tension"), HTML.answer);
+  if (wanted("h-fingers")) showAnswer(engine, $("fingers"), asked(state, "fingers"), HTML.answer);
 }
 
 function showMeasures() {

@@ -114,11 +114,11 @@ class Measures {
     for (const choice of this.choices) choice.select.value = changes[choice.field] ?? choice.own;
   }
 
-  // What comes of it, beside the sliders; i: which of the view's instruments this is.
-  tell(view, i) {
-    const figure = (label) => view.lengths.find((row) => row.label === label).shown[i];
-    const parts = [["string", "string length", ` ${view.length_unit}`], ["", "neck : stop", ""], ["note at the body", "note at the body", ""]];
-    say(this.now, parts.filter(([, label]) => figure(label)).map(([word, label, unit]) => `${word} ${figure(label)}${unit}`.trim()).join("; "));
+  // What comes of it, beside the sliders; figures: of this instrument, under their keys.
+  tell(figures) {
+    const length = figures.string_length_mm;
+    const parts = [["string ", "string_length_mm", ` ${length.unit}`], ["", "stop_per_2_neck", ""], ["note at the body ", "body_at_semitones", ""]];
+    say(this.now, parts.filter(([, key]) => figures[key].shown).map(([word, key, unit]) => `${word}${figures[key].shown}${unit}`).join("; "));
   }
 
   place(row, field, unit) {

@@ -19,18 +19,9 @@ function showReach(engine, state) {
 
 // The working of a section, where it is open: each formula with its numbers, result and source.
 function showWorking(engine, state, details) {
-  const list = details.querySelector("ol"), of = details.dataset.of;
-  const words = of === "decision" ? askedDecision(state, ["--working"]) : asked(state, of, { sides: ["a"], options: ["--working"] });
-  try {
-    const lines = engine.json("page_view", words);
-    list.replaceChildren(...lines.map((line) => make("li", {},
-      make("strong", {}, line.instrument ? `${line.what}, ${line.instrument}: ` : `${line.what}: `),
-      make("span", { class: "formula" }, [line.formula, line.with_numbers, line.result].filter(Boolean).join(" = ")),
-      make("span", { class: "hint" }, line.source ? ` (${line.source})` : ""))));
-  } catch (refusal) {
-    if (!(refusal instanceof Refusal)) throw refusal;
-    list.replaceChildren(make("li", {}, refusal.message));
-  }
+  const of = details.dataset.of, words = of === "decision" ? askedDecision(state, ["--working"])
+    : asked(state, of, { sides: ["a"], options: ["--working"] });
+  showAnswer(engine, details.querySelector("div"), words, HTML.working);
 }
 
 const WHOLE = [["lengths", "lengths"], ["every", "lengths of every instrument"], ["tension", "pull of the strings"], ["fingers", "fingers"], ["compare", "side by side"],

@@ -68,7 +68,7 @@ function asked(state, command, { sides = ["a", "b"], options = [] } = {}) {
     ...(state.unit === "in" ? ["--inches"] : []), "--force-unit", state.force, ...options, "--", ...names];
 }
 
-// All that is shown of the instruments chosen; of one alone as for a drawing, which shows everything.
+// The instruments chosen side by side; one alone as for a drawing, which has every figure.
 function askedView(state) {
   if (state.b.name) return asked(state, "compare");
   return changesOf(state.a).length ? asked(state, "change") : asked(state, "lengths", { options: ["--output", "page.svg"] });

@@ -19,7 +19,15 @@ static void begin(struct mensur_presenter *presenter) {
     }
 }
 
-static void write_told(struct mensur_presenter *presenter) {
+/* Whether what is written in HTML leaves parts out. */
+static bool in_parts(const struct mensur_presenter *presenter) {
+    return is_html(presenter) && presenter->style.html_parts != 0;
+}
+
+static void write_told(struct mensur_presenter *presenter, enum mensur_html_parts part) {
+    if (in_parts(presenter) && (presenter->style.html_parts & (unsigned)part) == 0) {
+        return;
+    }
     if (is_html(presenter)) {
         mensur_document_html(&presenter->document, &presenter->html);
     } else {
@@ -28,8 +36,8 @@ static void write_told(struct mensur_presenter *presenter) {
 }
 
 /* Writes what was told, and forgets it. */
-static void write(struct mensur_presenter *presenter) {
-    write_told(presenter);
+static void write(struct mensur_presenter *presenter, enum mensur_html_parts part) {
+    write_told(presenter, part);
     mensur_document_clear(&presenter->document);
 }
 
@@ -90,7 +98,7 @@ static void present_lengths(struct mensur_presenter *presenter,
         begin(presenter);
         draw(presenter, MENSUR_DRAW_SIDE | MENSUR_DRAW_BRIDGE, profile);
         mensur_tell_lengths(&presenter->document, &told);
-        write(presenter);
+        write(presenter, MENSUR_HTML_ANSWER);
     } else if (presenter->answers < MENSUR_HELD_LENGTHS) {
         hold(presenter, profile);
     } else {
@@ -99,7 +107,7 @@ static void present_lengths(struct mensur_presenter *presenter,
             mensur_tell_length_row(&presenter->document, &presenter->held[i].told, i == 0);
         }
         mensur_tell_length_row(&presenter->document, &told, false);
-        write_told(presenter);
+        write_told(presenter, MENSUR_HTML_ANSWER);
         mensur_document_clear_rows(&presenter->document);
     }
 }
@@ -125,7 +133,7 @@ static void present_tension(struct mensur_presenter *presenter,
     gather_profile(presenter, profile->instrument, profile);
     draw(presenter, MENSUR_DRAW_PULL, profile);
     mensur_tell_tension(&presenter->document, profile);
-    write(presenter);
+    write(presenter, MENSUR_HTML_ANSWER);
 }
 
 static void present_fingers(struct mensur_presenter *presenter,
@@ -134,7 +142,7 @@ static void present_fingers(struct mensur_presenter *presenter,
     gather_profile(presenter, profile->instrument, profile);
     draw(presenter, MENSUR_DRAW_PLACES, profile);
     mensur_tell_fingers(&presenter->document, profile);
-    write(presenter);
+    write(presenter, MENSUR_HTML_ANSWER);
 }
 
 static void present_comparison(struct mensur_presenter *presenter,
@@ -146,7 +154,7 @@ static void present_comparison(struct mensur_presenter *presenter,
     mensur_drawing(&presenter->document, (struct mensur_illustration){.parts = MENSUR_DRAW_SIDE,
                                                                       .comparison = comparison});
     mensur_tell_comparison(&presenter->document, comparison);
-    write(presenter);
+    write(presenter, MENSUR_HTML_ANSWER);
 }
 
 static void present_decision(struct mensur_presenter *presenter,
@@ -164,7 +172,7 @@ static void present_decision(struct mensur_presenter *presenter,
                    (struct mensur_illustration){.parts = MENSUR_DRAW_WISHES | MENSUR_DRAW_SIDE,
                                                 .decision = decision});
     mensur_tell_decision(&presenter->document, decision);
-    write(presenter);
+    write(presenter, MENSUR_HTML_ANSWER);
 }
 
 static void present_restringing(struct mensur_presenter *presenter,
@@ -172,7 +180,7 @@ static void present_restringing(struct mensur_presenter *presenter,
     begin(presenter);
     gather_profile(presenter, restringing->present.instrument, &restringing->present);
     mensur_tell_restringing(&presenter->document, restringing);
-    write(presenter);
+    write(presenter, MENSUR_HTML_ANSWER);
 }
 
 static void present_reaching(struct mensur_presenter *presenter,
@@ -184,7 +192,7 @@ static void present_reaching(struct mensur_presenter *presenter,
         gather(presenter, reach->instrument, &reach->assumed, &reach->warnings);
     }
     mensur_tell_reaching(&presenter->document, reaching);
-    write(presenter);
+    write(presenter, MENSUR_HTML_ANSWER);
 }
 
 static void present_check(struct mensur_presenter *presenter, const char *file, long rows,
@@ -192,12 +200,12 @@ static void present_check(struct mensur_presenter *presenter, const char *file, 
     mensur_tell_check(&presenter->document, file, rows, warnings);
     mensur_gather_warnings(&presenter->gathered, warnings);
     mensur_out_fail(&presenter->out, presenter->gathered.status);
-    write(presenter);
+    write(presenter, MENSUR_HTML_ANSWER);
 }
 
 static void present_working(struct mensur_presenter *presenter) {
     mensur_tell_working(&presenter->document, presenter->working);
-    write(presenter);
+    write(presenter, MENSUR_HTML_WORKING);
 }
 
 static void present_close(struct mensur_presenter *presenter) {
@@ -205,9 +213,12 @@ static void present_close(struct mensur_presenter *presenter) {
         mensur_paragraph(&presenter->document, 0, "There is nothing to answer about.");
     }
     present_held(presenter);
+    if (in_parts(presenter)) {
+        write(presenter, MENSUR_HTML_ANSWER);
+    }
     mensur_tell_gathered(&presenter->document, &presenter->gathered);
     mensur_tell_foot(&presenter->document, presenter->heading);
-    write(presenter);
+    write(presenter, MENSUR_HTML_NOTES);
     if (is_html(presenter)) {
         mensur_html_close(&presenter->html);
     }

@@ -69,7 +69,7 @@ export async function ownFiles() {
     const kept = await download(page, "#tables button");
     assert.equal(kept.name, "instruments.csv");
     const folder = shop("kept", { "instruments.csv": kept.text });
-    const told = run("lengths", name, "--shop", folder).out.replace(/\s+/g, " ");
+    const told = ["lengths", "tension", "fingers"].map((command) => run(command, name, "--shop", folder).out).join(" ").replace(/\s+/g, " ");
     assert.equal(run("check", "--shop", folder).code, 0);
     for (const figure of before.filter((text) => text !== "?")) assert.ok(told.includes(figure.replace(/\s+/g, " ")), figure);
     assert.ok(kept.text.includes('"two; ""words"""'), kept.text);

@@ -7,6 +7,7 @@ import { accessible, byKeyboard } from "./access.mjs";
 import { links, ownFiles } from "./files.mjs";
 import { assert, finish, openPage, pageFile, strayed, test, wrong } from "./harness.mjs";
 import { sameAnswers } from "./same_answers.mjs";
+import { sameBytes } from "./same_bytes.mjs";
 
 await test("the page is one file under 1.5 MB with a policy that forbids every host", async () => {
   assert.ok(statSync(pageFile).size < 1_500_000, `${statSync(pageFile).size} bytes`);
@@ -20,6 +21,7 @@ await test("the page is one file under 1.5 MB with a policy that forbids every h
   strayed.length = 0;
   await page.context().close();
 });
+await sameBytes();
 await sameAnswers();
 await ownFiles();
 await links();

@@ -44,6 +44,10 @@ typedef enum mensur_status mensur_illustrate(const struct mensur_illustration *i
                                              const char *id, const struct mensur_style *style,
                                              const struct mensur_sink *sink);
 
+/** Parts of an answer in HTML, as flags: what it says, its working, and the notes below it (what
+ * was assumed, warnings, cautions, sources, origin). */
+enum mensur_html_parts { MENSUR_HTML_ANSWER = 1, MENSUR_HTML_WORKING = 2, MENSUR_HTML_NOTES = 4 };
+
 /** How answers are set down; all zero is text in mm and N. */
 struct mensur_style {
     enum mensur_format format;
@@ -58,6 +62,7 @@ struct mensur_style {
     const char *id; /**< HTML: begins every id in it; letters and digits, fewer than 40; NULL:
                        "answer" */
     unsigned heading_level; /**< HTML: of an answer's headings, 2 to 5; 0: 3 */
+    unsigned html_parts;    /**< HTML: some of enum mensur_html_parts; 0: all */
 };
 
 #endif

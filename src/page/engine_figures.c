@@ -1,0 +1,52 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Figures of the instruments chosen, as the program's text shows them, under their keys. */
+#include "engine.h"
+#include "view.h"
+
+static json_t *figures_of(struct mensur_out *out, const struct mensur_style *style,
+                          const struct mensur_profile *profile) {
+    const struct mensur_figure *figure;
+    json_t *figures = json_object();
+    for (size_t i = 0; (figure = mensur_figure_told(MENSUR_SCOPE_INSTRUMENT, i)) != NULL; i++) {
+        double value = mensur_figure_value(figure, &profile->lengths);
+        json_t *row = json_object();
+        mensur_json_put(out, row, "label", mensur_json_text(figure->label));
+        mensur_json_put(out, row, "unit", mensur_json_text(mensur_shown_unit(style, figure->kind)));
+        mensur_json_put(out, row, "shown", view_shown(mensur_figure_show(figure, style, value)));
+        mensur_json_put(out, figures, figure->key, row);
+    }
+    return figures;
+}
+
+static json_t *instrument(struct mensur_out *out, const struct mensur_style *style,
+                          const struct mensur_profile *profile) {
+    json_t *object = json_object(), *notes = json_array();
+    for (size_t i = 0; i < profile->string_count; i++) {
+        mensur_json_add(out, notes, mensur_json_text(profile->strings[i].note));
+    }
+    mensur_json_put(out, object, "name", mensur_json_text(profile->instrument));
+    mensur_json_put(out, object, "notes", notes);
+    mensur_json_put(out, object, "figures", figures_of(out, style, profile));
+    return object;
+}
+
+enum mensur_status page_write_figures(const struct mensur_answer *answer,
+                                      const struct mensur_sink *sink) {
+    bool alone = answer->kind == MENSUR_ANSWER_PROFILES;
+    const struct mensur_profile *profiles =
+        alone ? answer->profiles : answer->comparison.instruments;
+    size_t count = alone ? answer->profile_count : answer->comparison.count;
+    struct mensur_out out;
+    if (!alone && answer->kind != MENSUR_ANSWER_COMPARISON) {
+        return MENSUR_USE;
+    }
+    mensur_out_open(&out, sink, false);
+    json_t *object = json_object(), *instruments = json_array();
+    for (size_t i = 0; i < count; i++) {
+        mensur_json_add(&out, instruments,
+                        instrument(&out, &answer->question->style, &profiles[i]));
+    }
+    mensur_json_put(&out, object, "instruments", instruments);
+    mensur_json_put(&out, object, "changed", json_boolean(!alone && answer->comparison.changed));
+    return view_write(&out, object);
+}
