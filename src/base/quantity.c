@@ -182,24 +182,17 @@ static bool read_size(struct rest *rest, bool may_be_fraction, bool *fraction, d
     return true;
 }
 
-/* Keeps the unit if the text goes on with it and it is longer than the one found before. */
-static void take_longer(const struct rest *rest, const struct unit *unit,
-                        const struct unit **longest, size_t *most) {
-    struct rest trial = *rest;
-    size_t length = strlen(unit->text);
-    if (length > *most && pass(&trial, unit->text)) {
-        *longest = unit;
-        *most = length;
-    }
-}
-
+/* The longest unit of the kind that the text goes on with; NULL where there is none. */
 static const struct unit *read_unit(struct rest *rest, enum mensur_kind kind) {
-    const struct unit *longest = NULL;
+    const struct unit *longest = NULL, *bare = bare_unit(kind);
     size_t most = 0;
-    take_longer(rest, bare_unit(kind), &longest, &most);
-    for (size_t i = 0; i < OTHER_COUNT; i++) {
-        if (other_units[i].kind == kind) {
-            take_longer(rest, &other_units[i], &longest, &most);
+    for (size_t i = 0; i <= OTHER_COUNT; i++) {
+        const struct unit *unit = i == 0 ? bare : &other_units[i - 1];
+        struct rest trial = *rest;
+        size_t length = strlen(unit->text);
+        if (unit->kind == bare->kind && length > most && pass(&trial, unit->text)) {
+            longest = unit;
+            most = length;
         }
     }
     rest->at += most;

@@ -28,12 +28,6 @@
 /* libcsv grows a cell's room by so much at a time; its own 128 bytes make a long cell slow. */
 #define CELL_BLOCK 32768
 
-/* A cell while its row grows: its text may still move. */
-struct open_cell {
-    size_t start, length;
-    long line;
-};
-
 struct rows {
     struct csv_parser parser;
     struct input input;
@@ -50,7 +44,6 @@ struct rows {
     bool filled; /* some cell of the row has text */
     char *bytes; /* the texts of the row's cells */
     size_t used, room;
-    struct open_cell *open;
     struct cell *cells;
     size_t count, cell_room;
     bool decimal_comma;
@@ -75,11 +68,6 @@ static bool make_cell_room(struct rows *rows) {
         return true;
     }
     size_t room = rows->cell_room == 0 ? 32 : rows->cell_room * 2;
-    struct open_cell *open = realloc(rows->open, room * sizeof(*open));
-    if (open == NULL) {
-        return false;
-    }
-    rows->open = open;
     struct cell *cells = realloc(rows->cells, room * sizeof(*cells));
     if (cells == NULL) {
         return false;
@@ -132,19 +120,15 @@ static void take_cell(void *data, size_t length, void *context) {
         rows->status = MENSUR_MEMORY;
         return;
     }
-    struct open_cell *cell = &rows->open[rows->count];
-    *cell = (struct open_cell){rows->used, length, rows->line};
+    struct cell *cell = &rows->cells[rows->count];
+    *cell = (struct cell){.start = rows->used, .length = length, .line = rows->line};
     if (length > 0 && is_plain(bytes, length)) {
         memcpy(rows->bytes + rows->used, bytes, length);
-        rows->used += length;
     } else if (length > 0) {
         cell->length = append(rows, bytes, length);
-        rows->used += cell->length;
         rows->line += count_lines(bytes, length);
     }
-    if (length > 0) {
-        mensur_trim(rows->bytes, &cell->start, &cell->length);
-    }
+    mensur_trim(rows->bytes, &cell->start, &cell->length);
     rows->used = cell->start + cell->length;
     rows->bytes[rows->used++] = '\0';
     rows->filled = rows->filled || cell->length > 0;
@@ -152,10 +136,14 @@ static void take_cell(void *data, size_t length, void *context) {
     rows->after_return = false;
 }
 
+/* After an error in the log, which may not have had the memory for it. */
+static enum mensur_status stop(const struct rows *rows, enum mensur_status status) {
+    return rows->log->status == MENSUR_MEMORY ? MENSUR_MEMORY : status;
+}
+
 static void hand_out(struct rows *rows) {
     for (size_t i = 0; i < rows->count; i++) {
-        const struct open_cell *open = &rows->open[i];
-        rows->cells[i] = (struct cell){rows->bytes + open->start, open->length, open->line};
+        rows->cells[i].text = rows->bytes + rows->cells[i].start;
     }
     struct row row = {.cells = rows->cells,
                       .count = (int)rows->count,
@@ -163,8 +151,8 @@ static void hand_out(struct rows *rows) {
                       .decimal_comma = rows->decimal_comma};
     rows->head_seen = true;
     rows->status = rows->visit(rows->context, &row);
-    if (rows->status == MENSUR_OK && rows->log->status == MENSUR_MEMORY) {
-        rows->status = MENSUR_MEMORY;
+    if (rows->status == MENSUR_OK) {
+        rows->status = stop(rows, MENSUR_OK);
     }
 }
 
@@ -205,10 +193,6 @@ static unsigned char find_separator(const unsigned char *bytes, size_t length) {
     return separators[counts[2] > counts[most] ? 2 : most];
 }
 
-static enum mensur_status stop_with_data(struct rows *rows) {
-    return rows->log->status == MENSUR_MEMORY ? MENSUR_MEMORY : MENSUR_DATA;
-}
-
 static bool inside_quotes(const struct rows *rows) {
     return rows->parser.pstate == INSIDE_CELL && rows->parser.quoted;
 }
@@ -217,7 +201,7 @@ static enum mensur_status refuse_quote(struct rows *rows) {
     mensur_log_error(rows->log, rows->line, (int)rows->count + 1,
                      "the quote that opens this cell is never closed; close it with \", and write "
                      "a \" inside a quoted cell twice");
-    return stop_with_data(rows);
+    return stop(rows, MENSUR_DATA);
 }
 
 static enum mensur_status refuse_nul(struct rows *rows) {
@@ -228,7 +212,7 @@ static enum mensur_status refuse_nul(struct rows *rows) {
     mensur_log_error(rows->log, line, (int)rows->count + 1,
                      "a NUL byte: this is no plain text (UTF-16, or a spreadsheet's own format?); "
                      "save it as CSV in UTF-8");
-    return stop_with_data(rows);
+    return stop(rows, MENSUR_DATA);
 }
 
 /* Feeds some bytes; stops at a NUL byte. */
@@ -251,13 +235,13 @@ static enum mensur_status check_open_cell(struct rows *rows) {
     }
     mensur_log_error(rows->log, rows->line, (int)rows->count + 1,
                      "the cell is longer than %d bytes", CELL_LONGEST);
-    return stop_with_data(rows);
+    return stop(rows, MENSUR_DATA);
 }
 
 static enum mensur_status refuse_reading(struct rows *rows) {
     const char *why = errno != 0 ? strerror(errno) : "the system gives no reason";
     mensur_log_error(rows->log, rows->line, 1, "cannot be read: %s", why);
-    return rows->log->status == MENSUR_MEMORY ? MENSUR_MEMORY : MENSUR_READ;
+    return stop(rows, MENSUR_READ);
 }
 
 /* What was found in two versions at once says nothing of either. */
@@ -269,7 +253,7 @@ static enum mensur_status check_version(struct rows *rows, enum mensur_status st
     mensur_log_error(rows->log, 1, 1,
                      "was changed after it was opened, and what was read of it may be of two "
                      "versions; ask again");
-    return rows->log->status == MENSUR_MEMORY ? MENSUR_MEMORY : MENSUR_READ;
+    return stop(rows, MENSUR_READ);
 }
 
 /* Passes over a byte order mark, and finds the separator. */
@@ -292,7 +276,7 @@ static enum mensur_status finish(struct rows *rows) {
     }
     if (rows->status == MENSUR_OK && !rows->head_seen) {
         mensur_log_error(rows->log, 1, 1, "the file is empty; its first row names the columns");
-        return stop_with_data(rows);
+        return stop(rows, MENSUR_DATA);
     }
     return rows->status;
 }
@@ -363,7 +347,6 @@ void mensur_rows_close(struct rows *rows) {
     mensur_input_close(&rows->input);
     csv_free(&rows->parser);
     free(rows->bytes);
-    free(rows->open);
     free(rows->cells);
     free(rows);
 }

@@ -9,7 +9,8 @@
 struct cell {
     char *text;
     size_t length;
-    long line; /* where it begins */
+    long line;    /* where it begins */
+    size_t start; /* of the text in the row's bytes, which may move until the row is whole */
 };
 
 /* A row that is not empty. */
