@@ -158,22 +158,22 @@ static void need_density(struct reading *reading, int material_column, int densi
 
 /* A wrapping needs thickness, shape and density; ended: the wrapping inside it is missing. */
 static void check_wrap(struct reading *reading, int material, bool ended) {
-    const struct column *columns = reading->layout->columns;
+    const struct column *known = reading->layout->columns;
     int density = material + WRAP1_DENSITY - WRAP1_MATERIAL;
     int shape = material + WRAP1_SHAPE - WRAP1_MATERIAL;
     int thickness = material + WRAP1_THICKNESS - WRAP1_MATERIAL;
     if (!given(reading, thickness)) {
         mensur_cell_error(reading, thickness, "%s: the cell is empty; a wrapping needs it",
-                          columns[thickness].name);
+                          known[thickness].name);
     }
     if (ended) {
         mensur_cell_error(reading, thickness,
                           "%s: the wrapping inside it is missing; they stand from the inside out",
-                          columns[thickness].name);
+                          known[thickness].name);
     }
     if (!given(reading, shape)) {
         mensur_cell_error(reading, shape, "%s: the cell is empty; write round or flat",
-                          columns[shape].name);
+                          known[shape].name);
     }
     need_density(reading, material, density);
 }
