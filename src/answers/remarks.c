@@ -73,9 +73,10 @@ static void remark_fingers(const struct pair *pair, struct mensur_facts *remarks
     double first = pair->first->lengths.string_length;
     double other = pair->other->lengths.string_length;
     double semitones = NAN;
-    /* From the other to the first is meant. NOLINTNEXTLINE(readability-suspicious-call-argument) */
+    /* From the other to the first is meant. NOLINTBEGIN(readability-suspicious-call-argument) */
     if (is_notable(other - first) &&
         mensur_same_frame_apart(other, first, &semitones) == MENSUR_OK) {
+        /* NOLINTEND(readability-suspicious-call-argument) */
         mensur_facts_add(remarks, MENSUR_FACT_FINGERS_APART, pair->names,
                          MENSUR_NUMBERS(other / first, fabs(semitones), other - first));
     }

@@ -16,7 +16,7 @@ struct note_list {
 static size_t list_notes(const struct restringer *restringer, enum restring_origin origin,
                          struct note_list *list) {
     size_t count = 0;
-    *list->text = '\0';
+    *list = (struct note_list){""};
     for (size_t i = 0; i < restringer->note_count; i++) {
         if (restringer->aims[i].origin == origin) {
             strcat(list->text, count == 0 ? "" : ", ");

@@ -459,9 +459,14 @@ static enum mensur_status find_spreads(struct record *record, struct mensur_deci
     return status;
 }
 
-static void record_make(const struct mensur_stock *stock, const struct mensur_terms *terms,
-                        unsigned parts, const struct mensur_instrument *instrument,
-                        struct record *out) {
+/* A record, for finish to free; NULL without memory. */
+static struct record *record_make(const struct mensur_stock *stock,
+                                  const struct mensur_terms *terms, unsigned parts,
+                                  const struct mensur_instrument *instrument) {
+    struct record *out = malloc(sizeof *out);
+    if (out == NULL) {
+        return NULL;
+    }
     *out = (struct record){.stock = *stock,
                            .terms = terms,
                            .parts = parts,
@@ -469,6 +474,7 @@ static void record_make(const struct mensur_stock *stock, const struct mensur_te
                            .place = NAN,
                            .ends = {NAN, NAN}};
     add_fields(out, &out->instrument, NULL, OF(PRESENT) | OF(OTHER));
+    return out;
 }
 
 /* What an answer follows from is complete: its strings, and then its spreads. */
@@ -479,6 +485,7 @@ static enum mensur_status finish(struct record *record, const struct strung *str
         status = find_spreads(record, decision);
     }
     free(record->stock.strings);
+    free(record);
     return status;
 }
 
@@ -511,7 +518,6 @@ enum mensur_status mensur_ask_profile(const struct mensur_stock *stock,
     const struct strung strung = strung_as(instrument, NULL, OF(PRESENT));
     const size_t strung_count = (parts & MENSUR_PART_STRINGS) != 0 ? 1 : 0;
     struct mensur_profile profile;
-    struct record record;
     if (!says_how_sure(stock, instrument, &strung, strung_count)) {
         return profile_ask(stock, instrument, terms, parts, fault, out);
     }
@@ -519,9 +525,13 @@ enum mensur_status mensur_ask_profile(const struct mensur_stock *stock,
     if (status != MENSUR_OK) {
         return status;
     }
-    record_make(stock, terms, parts, instrument, &record);
-    record.profiles[PRESENT] = &profile;
-    status = finish(&record, &strung, strung_count, NULL);
+    struct record *record = record_make(stock, terms, parts, instrument);
+    if (record == NULL) {
+        status = MENSUR_MEMORY;
+    } else {
+        record->profiles[PRESENT] = &profile;
+        status = finish(record, &strung, strung_count, NULL);
+    }
     if (status != MENSUR_OK) {
         mensur_profile_clear(&profile);
         return tell_memory(status, fault);
@@ -537,12 +547,14 @@ enum mensur_status spread_change(const struct mensur_stock *stock,
                                  struct mensur_profile *profiles) {
     struct strung strung[] = {strung_as(instrument, NULL, OF(PRESENT)),
                               strung_as(instrument, NULL, OF(OTHER))};
-    struct record record;
-    record_make(stock, terms, MENSUR_PART_ALL, instrument, &record);
-    record.profiles[PRESENT] = &profiles[0];
-    record.profiles[OTHER] = &profiles[1];
-    add_changes(&record, changes, count, &strung[1]);
-    return finish(&record, strung, 2, NULL);
+    struct record *record = record_make(stock, terms, MENSUR_PART_ALL, instrument);
+    if (record == NULL) {
+        return MENSUR_MEMORY;
+    }
+    record->profiles[PRESENT] = &profiles[0];
+    record->profiles[OTHER] = &profiles[1];
+    add_changes(record, changes, count, &strung[1]);
+    return finish(record, strung, 2, NULL);
 }
 
 enum mensur_status spread_decision(const struct search *search, const struct mensur_wishes *wishes,
@@ -550,27 +562,29 @@ enum mensur_status spread_decision(const struct search *search, const struct men
     const struct mensur_instrument *instrument = search->setup->instrument;
     const struct ends ends = wish_list_ends(search, list);
     struct strung strung[2] = {strung_as(instrument, NULL, OF(PRESENT) | OF(OTHER))};
-    struct record record;
-    record_make(search->stock, search->terms, MENSUR_PART_ALL, instrument, &record);
-    record.search = search;
-    record.place = decision->recommended_place;
+    struct record *record = record_make(search->stock, search->terms, MENSUR_PART_ALL, instrument);
+    if (record == NULL) {
+        return MENSUR_MEMORY;
+    }
+    record->search = search;
+    record->place = decision->recommended_place;
     if (decision->can_meet_all || decision->conflict.exists) {
-        record.ends = ends;
+        record->ends = ends;
     }
-    record.wishes = *wishes;
-    record.profiles[PRESENT] = &decision->present;
-    record.profiles[OTHER] = decision->has_recommended ? &decision->recommended : NULL;
+    record->wishes = *wishes;
+    record->profiles[PRESENT] = &decision->present;
+    record->profiles[OTHER] = decision->has_recommended ? &decision->recommended : NULL;
     if (wishes->like != NULL) {
-        record.like = *wishes->like;
-        record.wishes.like = &record.like;
-        record.profiles[LIKED] = &decision->like;
-        add_fields(&record, &record.like, record.like.name, OF(LIKED));
-        strung[1] = strung_as(wishes->like, record.like.name, OF(LIKED));
+        record->like = *wishes->like;
+        record->wishes.like = &record->like;
+        record->profiles[LIKED] = &decision->like;
+        add_fields(record, &record->like, record->like.name, OF(LIKED));
+        strung[1] = strung_as(wishes->like, record->like.name, OF(LIKED));
     }
-    const bool stated = record.input_count > 0; /* of the instruments alone */
+    const bool stated = record->input_count > 0; /* of the instruments alone */
     decision->place_low_plus_minus = decision->place_high_plus_minus = NAN;
     decision->too_coarse = MENSUR_UNSURE;
-    enum mensur_status status = finish(&record, strung, 2, decision);
+    enum mensur_status status = finish(record, strung, 2, decision);
     double open = coverage * (decision->place_low_plus_minus + decision->place_high_plus_minus);
     if (!isnan(open) && (stated || open > 0.0)) {
         /* The wishes leave less room than the measurements leave open; or lie less far apart. */

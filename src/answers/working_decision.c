@@ -248,9 +248,9 @@ enum mensur_status mensur_ask_working_decision(const struct mensur_stock *stock,
     workbook_open(&book, stock, terms, fault);
     if (workbook_setup(&book, instrument, NULL, &setup)) {
         book.status = search_make(stock, &setup, terms, decision->for_stop, fault, &search);
-    }
-    if (book.status == MENSUR_OK) {
-        tell(&book, &search, decision);
+        if (book.status == MENSUR_OK) {
+            tell(&book, &search, decision);
+        }
     }
     return workbook_close(&book, out);
 }

@@ -119,7 +119,7 @@ enum mensur_status mensur_ask_working_fingers(const struct mensur_stock *stock,
                                               struct mensur_working *out) {
     struct setup setup;
     struct workbook book;
-    struct mensur_profile profile;
+    struct mensur_profile profile = {.instrument = NULL};
     unsigned parts = MENSUR_PART_FINGERS | (true_places ? (unsigned)MENSUR_PART_TRUE_PLACES : 0u);
     workbook_open(&book, stock, terms, fault);
     if (workbook_setup(&book, instrument, NULL, &setup)) {

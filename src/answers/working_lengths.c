@@ -44,6 +44,7 @@ static void field(struct workbook *book, const struct setup *setup, enum mensur_
     char room[128];
     const char *name = mensur_field_info(which)->name;
     const char *symbol = which == MENSUR_FIELD_STOP ? "S" : which == MENSUR_FIELD_NECK ? "N" : name;
+    /* NOLINTNEXTLINE(readability-suspicious-call-argument) */
     workbook_value(book, name, symbol, setup->value[which], IN_LENGTH,
                    origin_of(setup, which, room, sizeof room));
 }

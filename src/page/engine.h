@@ -54,7 +54,7 @@ enum mensur_status page_write_figures(const struct mensur_answer *answer,
                                       const struct mensur_sink *sink);
 
 /* Every measurement of the first instrument found, whether or not it can be answered. */
-enum mensur_status page_write_fields(const struct mensur_answer *answer,
+enum mensur_status page_write_fields(const struct mensur_answer *made,
                                      const struct mensur_sink *sink);
 
 #endif

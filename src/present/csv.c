@@ -99,9 +99,9 @@ static void count_cell(struct mensur_csv *row, const char *key, long count) {
 /* The published figures of a record; of a difference only its numbers. */
 static void cells(struct mensur_csv *row, enum mensur_scope scope, const void *record,
                   bool difference) {
-    struct mensur_figures figures = mensur_figures(scope);
-    for (size_t i = 0; i < figures.count; i++) {
-        const struct mensur_figure *figure = &figures.items[i];
+    struct mensur_figures all = mensur_figures(scope);
+    for (size_t i = 0; i < all.count; i++) {
+        const struct mensur_figure *figure = &all.items[i];
         if ((figure->flags & MENSUR_FIGURE_PUBLISHED) == 0) {
             continue;
         }

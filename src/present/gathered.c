@@ -7,7 +7,7 @@
 
 #include "sentences.h"
 
-static void fail(struct mensur_gathered *gathered, enum mensur_status status) {
+static void note_failure(struct mensur_gathered *gathered, enum mensur_status status) {
     if (gathered->status == MENSUR_OK) {
         gathered->status = status;
     }
@@ -16,14 +16,14 @@ static void fail(struct mensur_gathered *gathered, enum mensur_status status) {
 /* A copy of a text; NULL without memory. */
 static char *copy(struct mensur_gathered *gathered, const char *text) {
     char *made = NULL;
-    fail(gathered, mensur_text_copy(text, strlen(text), &made));
+    note_failure(gathered, mensur_text_copy(text, strlen(text), &made));
     return made;
 }
 
 /* Room for one item more; NULL without memory, and the items stay. */
 static void *grown(struct mensur_gathered *gathered, void *items, size_t count, size_t size) {
     void *more = realloc(items, (count + 1) * size);
-    fail(gathered, more == NULL ? MENSUR_MEMORY : MENSUR_OK);
+    note_failure(gathered, more == NULL ? MENSUR_MEMORY : MENSUR_OK);
     return more;
 }
 
@@ -125,7 +125,7 @@ void mensur_gather_warnings(struct mensur_gathered *gathered, const struct mensu
         if (gathered->warnings.count == MENSUR_GATHERED_WARNINGS) {
             gathered->warnings_left_out++;
         } else {
-            fail(gathered, mensur_texts_add(&gathered->warnings, "%s", warnings->items[i]));
+            note_failure(gathered, mensur_texts_add(&gathered->warnings, "%s", warnings->items[i]));
         }
     }
 }
@@ -135,7 +135,7 @@ void mensur_gather(struct mensur_gathered *gathered, const struct mensur_style *
                    const struct mensur_facts *warnings) {
     struct mensur_texts texts = {0};
     mensur_gather_assumed(gathered, style, instrument, assumed);
-    fail(gathered, mensur_sentences(warnings, style, &texts));
+    note_failure(gathered, mensur_sentences(warnings, style, &texts));
     mensur_gather_warnings(gathered, &texts);
     mensur_texts_clear(&texts);
 }

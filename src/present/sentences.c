@@ -218,7 +218,7 @@ static void put(struct saying *saying, const char *bytes, size_t length) {
             saying->room = room;
         }
     }
-    if (saying->status == MENSUR_OK) {
+    if (saying->status == MENSUR_OK && saying->text != NULL) {
         memcpy(saying->text + saying->length, bytes, length);
         saying->length += length;
         saying->text[saying->length] = '\0';
@@ -292,6 +292,8 @@ static const char *find_end(const char *text, const char *end, const char *marks
     return text;
 }
 
+/* These call each other: a branch of a sentence holds places, and one of them no further branch. */
+/* NOLINTBEGIN(misc-no-recursion) */
 static void say(struct saying *saying, const char *text, const char *end);
 
 /* The branch of that place among those parted by |; the last where there are fewer. */
@@ -355,6 +357,8 @@ static void say(struct saying *saying, const char *text, const char *end) {
         text = close < end ? close + 1 : end;
     }
 }
+
+/* NOLINTEND(misc-no-recursion) */
 
 /* Hands the sentence over and begins anew. */
 static void finish(struct saying *saying, struct mensur_texts *out) {
