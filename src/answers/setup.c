@@ -157,7 +157,8 @@ static enum mensur_status solve_view(struct setup *setup, const struct setup *fr
         put(setup, MENSUR_FIELD_PROJECTION, setup->view.projection, SETUP_DERIVED);
     }
     if (status == MENSUR_OK && setup->bridge_follows) {
-        status = mensur_bridge_for_clearance(&setup->view, setup->value[MENSUR_FIELD_BOARD_LENGTH],
+        status = mensur_bridge_for_clearance(setup->solver, &setup->view,
+                                             setup->value[MENSUR_FIELD_BOARD_LENGTH],
                                              setup->clearance, &setup->view.bridge);
         put(setup, MENSUR_FIELD_BRIDGE, setup->view.bridge, SETUP_DERIVED);
     }
@@ -242,11 +243,11 @@ static enum mensur_status no_slope(const struct setup *setup, enum mensur_status
     return status == MENSUR_DOMAIN ? MENSUR_NO_ANSWER : status;
 }
 
-enum mensur_status setup_make(const struct mensur_stock *stock,
+enum mensur_status setup_make(struct mensur_solver *solver, const struct mensur_stock *stock,
                               const struct mensur_instrument *instrument, const struct setup *from,
                               enum mensur_hold hold, struct mensur_fault *fault,
                               struct setup *out) {
-    struct setup setup = {.instrument = instrument, .clearance = NAN};
+    struct setup setup = {.solver = solver, .instrument = instrument, .clearance = NAN};
     find_names(stock, &setup);
     take_given(&setup, from);
     enum mensur_status status = fill_all(&setup, fault);
@@ -356,8 +357,9 @@ static void report_assumed(const struct setup *setup, struct mensur_assumptions 
 static void warn_bridge(const struct setup *setup, struct mensur_facts *warnings) {
     double bridge = NAN;
     if (setup->origin[MENSUR_FIELD_BRIDGE] == SETUP_GIVEN && !isnan(setup->clearance) &&
-        mensur_bridge_for_clearance(&setup->view, setup->value[MENSUR_FIELD_BOARD_LENGTH],
-                                    setup->clearance, &bridge) == MENSUR_OK &&
+        mensur_bridge_for_clearance(setup->solver, &setup->view,
+                                    setup->value[MENSUR_FIELD_BOARD_LENGTH], setup->clearance,
+                                    &bridge) == MENSUR_OK &&
         fabs(bridge - setup->view.bridge) > bridge_tolerance_m) {
         mensur_facts_add(warnings, MENSUR_FACT_BRIDGE_AGAINST_CLEARANCE,
                          MENSUR_NAMES(setup->instrument->name),
