@@ -44,12 +44,15 @@ static void drop_twins(const struct mensur_change *changes, size_t count, enum m
     }
 }
 
+/* What is moved by nothing stays as it is: assumed, or following from its twins. */
 static enum mensur_status apply_measure(const struct setup *before,
                                         const struct mensur_change *change,
+                                        const struct mensur_change *changes, size_t count,
                                         struct mensur_fault *fault,
                                         struct mensur_instrument *instrument) {
     const char *name = mensur_field_info(change->field)->name;
     struct mensur_quantity value = change->value;
+    const bool nothing = change->relative && !(value.value < 0.0) && !(value.value > 0.0);
     if (change->relative) {
         double present = change->field == MENSUR_FIELD_STRING_LENGTH ? before->string_length
                                                                      : before->value[change->field];
@@ -66,7 +69,10 @@ static enum mensur_status apply_measure(const struct setup *before,
                          mensur_field_domain_text(change->field));
         return MENSUR_USE;
     }
-    instrument->measure[change->field] = value;
+    if (!nothing) {
+        instrument->measure[change->field] = value;
+        drop_twins(changes, count, change->field, instrument);
+    }
     return MENSUR_OK;
 }
 
@@ -121,8 +127,7 @@ enum mensur_status change_apply(const struct mensur_stock *stock, const struct s
         if (changes[i].set != NULL || changes[i].tuning != NULL) {
             status = apply_name(stock, &changes[i], fault, &changed);
         } else {
-            status = apply_measure(before, &changes[i], fault, &changed);
-            drop_twins(changes, count, changes[i].field, &changed);
+            status = apply_measure(before, &changes[i], changes, count, fault, &changed);
         }
     }
     if (status == MENSUR_OK) {

@@ -142,16 +142,31 @@ static void fill_view(struct setup *setup) {
                                             .saddle = v[MENSUR_FIELD_SADDLE]};
 }
 
+static bool differs(const struct setup *setup, const struct setup *from, enum mensur_field field) {
+    return setup->value[field] < from->value[field] || setup->value[field] > from->value[field];
+}
+
+/* Whether anything differs that the slope of a neck with a given projection depends on. */
+static bool slope_moves(const struct setup *setup, const struct setup *from) {
+    static const enum mensur_field parts[] = {MENSUR_FIELD_STOP,      MENSUR_FIELD_NECK,
+                                              MENSUR_FIELD_OVERSTAND, MENSUR_FIELD_BOARD,
+                                              MENSUR_FIELD_BOARD_NUT, MENSUR_FIELD_ARCH};
+    for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++) {
+        if (differs(setup, from, parts[i])) {
+            return true;
+        }
+    }
+    return false;
+}
+
 /* Lets the projection follow where the slope is held, the bridge where the clearance is, and
  * solves the side view. */
 static enum mensur_status solve_view(struct setup *setup, const struct setup *from,
                                      enum mensur_hold hold) {
     enum mensur_status status = MENSUR_OK;
-    bool projection_stays =
-        from == NULL ||
-        setup->value[MENSUR_FIELD_PROJECTION] < from->value[MENSUR_FIELD_PROJECTION] ||
-        setup->value[MENSUR_FIELD_PROJECTION] > from->value[MENSUR_FIELD_PROJECTION];
-    if (hold == MENSUR_HOLD_SLOPE && !projection_stays && from->has_geometry) {
+    bool projection_stays = from == NULL || differs(setup, from, MENSUR_FIELD_PROJECTION);
+    if (hold == MENSUR_HOLD_SLOPE && !projection_stays && from->has_geometry &&
+        slope_moves(setup, from)) {
         status = mensur_projection_for_slope(&setup->view, from->geometry.neck_slope,
                                              &setup->view.projection);
         put(setup, MENSUR_FIELD_PROJECTION, setup->view.projection, SETUP_DERIVED);
@@ -186,7 +201,7 @@ static void settle_length(struct setup *setup, const struct setup *from) {
                            !(measured > from->value[MENSUR_FIELD_STRING_LENGTH]);
     if (measured_before) {
         setup->length_excess = from->length_excess;
-        setup->string_length = geometry + setup->length_excess;
+        setup->string_length = from->string_length + (geometry - from->geometry.string_length);
     } else {
         setup->string_length = setup->measured ? measured : geometry;
         setup->length_excess = setup->measured && setup->has_geometry ? measured - geometry : 0.0;
