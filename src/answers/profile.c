@@ -76,8 +76,9 @@ enum mensur_status profile_make(const struct mensur_stock *stock, const struct s
                                 struct mensur_fault *fault, struct mensur_profile *out) {
     static const char *const held[] = {"chin", "knee", "standing"};
     const struct mensur_instrument *instrument = setup->instrument;
-    struct mensur_profile profile = {.held =
-                                         setup->family == NULL ? NULL : held[setup->family->held]};
+    const struct mensur_family *family = setup->family;
+    struct mensur_profile profile = {.family = family == NULL ? NULL : family->name,
+                                     .held = family == NULL ? NULL : held[family->held]};
     /* A string that lies on the board has no pitch to compute. */
     if (setup->has_geometry && !(setup_board_end_clearance(setup) > 0.0)) {
         mensur_fault_set(fault,
