@@ -49,6 +49,7 @@ static enum mensur_status subtract(const struct mensur_profile *other,
         return status;
     }
     difference.lengths.string_length_measured = MENSUR_UNSURE;
+    difference.lengths.built = MENSUR_UNSURE;
     mensur_figures_subtract(MENSUR_SCOPE_TOTAL, other, first, &difference);
     mensur_figures_subtract(MENSUR_SCOPE_HAND, other, first, &difference);
     mensur_figures_subtract(MENSUR_SCOPE_INSTRUMENT, &other->lengths, &first->lengths,

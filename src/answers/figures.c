@@ -89,6 +89,7 @@ static const struct mensur_figure instrument[] = {
     LENGTH("bow_room_mm", bow_room, PUBLISHED | MOVES, .told = 15, .label = "bow room",
            .gloss = "from the board's end to the bridge", .symbol = "bow_room",
            .formula = "{L} − {board_length}", .source = FROM_DEFINITION),
+    KNOWN("built", mensur_lengths, built, PUBLISHED),
 };
 
 #define TOTAL(key, member, kind, ...) NUMBER(key, mensur_profile, member, kind, __VA_ARGS__)

@@ -319,7 +319,8 @@ void setup_lengths(const struct setup *setup, struct mensur_lengths *out) {
         .bow_reach = chin ? v[MENSUR_FIELD_BODY_STRAIGHT] - v[MENSUR_FIELD_STOP] : NAN,
         .afterlength = v[MENSUR_FIELD_AFTERLENGTH],
         .clearance_at_board_end = setup_board_end_clearance(setup),
-        .bow_room = setup->string_length - v[MENSUR_FIELD_BOARD_LENGTH]};
+        .bow_room = setup->string_length - v[MENSUR_FIELD_BOARD_LENGTH],
+        .built = setup->instrument->built ? MENSUR_YES : MENSUR_NO};
     /* Where stop or neck is unknown these two stay unknown. */
     (void)mensur_stop_per_2_neck(out->stop, out->neck, &out->stop_per_2_neck);
     (void)mensur_body_at_semitones(out->string_length, out->neck, &out->body_at_semitones);

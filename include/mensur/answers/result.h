@@ -56,6 +56,7 @@ struct mensur_lengths {
     double afterlength;
     double clearance_at_board_end; /**< of the mean string */
     double bow_room;               /**< string length less board length */
+    enum mensur_known built;       /**< it exists; no: a plan or a model */
 };
 
 /** The side view, to be drawn: origin at the belly's upper edge on the top of the edge, x toward
