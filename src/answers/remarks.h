@@ -10,6 +10,6 @@ void remarks_add(const struct mensur_profile *first, const struct mensur_profile
                  bool changed, struct mensur_facts *remarks);
 
 /* Adds to a profile's remarks what is worth saying of its fingers alone. */
-void remarks_alone(const struct mensur_tuning *tuning, struct mensur_profile *profile);
+void remarks_alone(struct mensur_profile *profile);
 
 #endif

@@ -2,10 +2,11 @@
 /*
  * The sentences that answers say, a row each. In braces, N being a place from 0:
  *   {N}  name N       {other} {first}  names 0 and 1, or what an instrument is called that changed
- *   {Nw} name N as a wish is called
- *   {NL} length with its unit   {Nl} without it   {NA} its amount with the unit
+ *   {Nw} name N as a wish is called   {Ns} the letter of a string: the A of A4
+ *   {NL} length that is cut or set (in inches a fraction) with its unit   {Nl} without it
+ *   {NA} a length's amount (in inches a decimal) with the unit
  *   {NF} force with its unit, in a full answer in N too
- *                                 {NP} percent off 1, without sign   {Nc} a count
+ *                                 {NP} percent off 1, without sign, whole from 10 on   {Nc} a count
  *   {N1} to one decimal         {NS} the same, to two where it is under 0.1
  *   {Nd} whole degrees          {ND} their amount
  *   {N?above|below|none} by the number's sign; none may be missing
@@ -84,8 +85,8 @@ static const struct {
                                          "meant"},
     [MENSUR_FACT_SPACING] = {0, "Every spacing is a fixed share of the string length, here {0L}: a "
                                 "string longer by 1 % sets all fingers 1 % wider"},
-    [MENSUR_FACT_BODY_NOTE] = {0, "The hand meets the body {01} semitones above the open string, "
-                                  "near {0} on the {1} string"},
+    [MENSUR_FACT_BODY_NOTE] = {0, "The hand meets the body {01} semitones up, {1?between {0} and "
+                                  "{2}|at {0}} on the {1s} string"},
 
     [MENSUR_FACT_REACHES_APART] = {0, "Against {0}, the left arm on {1} reaches {0?{0A} "
                                       "farther|{0A} less far|just as far}, the bow arm {1?{1A} "
@@ -134,7 +135,7 @@ static const struct {
                                    "the same strings have {0P} {0>more|less} tension and press the "
                                    "belly {1P} {1>harder|less}"},
 
-    [MENSUR_FACT_ENDS] = {0, "what all wishes allow begins at {0l} ± {1L} and ends at {2l} ± {3L} "
+    [MENSUR_FACT_ENDS] = {0, "what all wishes allow begins at {0l} ± {1A} and ends at {2l} ± {3A} "
                              "(one standard uncertainty)"},
     [MENSUR_FACT_FINE_ENOUGH] = {1, "the measurements are fine enough to decide"},
     [MENSUR_FACT_COARSE_ROOM] = {1, "the measurements are too coarse to decide: the wishes leave "
@@ -154,8 +155,7 @@ static const struct {
     [MENSUR_FACT_AIM_MADE_FOR] = {3, "{0!for {0} }the tension of the present strings ({1}) on "
                                      "{0L}, the middle of the range that they are made for"},
     [MENSUR_FACT_AIM_NONE] = {4, "{0!for {0} }nothing but evenness from string to string"},
-    [MENSUR_FACT_EVENNESS_WEIGHS] = {5, "evenness from string to string weighs as much as the aim "
-                                        "(weights of our own)"},
+    [MENSUR_FACT_EVENNESS_WEIGHS] = {5, "evenness from string to string weighs as much"},
     [MENSUR_FACT_NONE_NEARER] = {6, "no other set that meets every wish comes nearer"},
     [MENSUR_FACT_NONE_LIGHTER_NEARER] = {6, "no other set that meets every wish, and presses the "
                                             "belly with at least {0P} less than the limit, comes "
@@ -192,6 +192,14 @@ static const struct {
     [MENSUR_FACT_FORCE_OVER_LIMIT] = {0, "force on the belly: the lightest strings that meet every "
                                          "other wish press with {0F} in all, {1F} over the limit "
                                          "of {2F}"},
+
+    [MENSUR_FACT_CAUTION_BREAKING] = {0, "little or unknown margin to breaking: keep the face away "
+                                         "while tuning"},
+    [MENSUR_FACT_CAUTION_BELLY] = {0, "{0P} more force on the belly{1?, more than it was set up "
+                                      "for: ask its restorer|}"},
+    [MENSUR_FACT_CAUTION_RESTORER] = {0, "to cut a built instrument is work for a qualified "
+                                         "restorer"},
+    [MENSUR_FACT_CAUTION_REACH] = {0, "arms are compared here; it is no medical advice"},
 };
 
 /* What a wish is called in a sentence. */
@@ -243,13 +251,22 @@ static void put_number(struct saying *saying, double value, int decimals, const 
     }
 }
 
-static void put_length(struct saying *saying, double metres, bool with_unit) {
+static void put_length(struct saying *saying, double metres) {
     double mm = mensur_from_si(MENSUR_LENGTH, metres);
-    if (saying->inches) {
-        put_number(saying, mm / MENSUR_MM_PER_INCH, 2, with_unit ? "in" : "");
-    } else {
-        put_number(saying, mm, 1, with_unit ? "mm" : "");
+    put_number(saying, saying->inches ? mm / MENSUR_MM_PER_INCH : mm, saying->inches ? 2 : 1,
+               saying->inches ? "in" : "mm");
+}
+
+/* A length that is cut or set. */
+static void put_cut(struct saying *saying, double metres, bool with_unit) {
+    char room[MENSUR_INCHES_ROOM];
+    if (!saying->inches) {
+        put_number(saying, mensur_from_si(MENSUR_LENGTH, metres), 1, with_unit ? "mm" : "");
+        return;
     }
+    mensur_inches_print(metres, room);
+    put_text(saying, room);
+    put_text(saying, with_unit ? " in" : "");
 }
 
 static void put_force(struct saying *saying, double newtons) {
@@ -266,16 +283,16 @@ static void put_as(struct saying *saying, double number, char way) {
     switch (way) {
     case 'L':
     case 'l':
-        put_length(saying, number, way == 'L');
+        put_cut(saying, number, way == 'L');
         break;
     case 'A':
-        put_length(saying, fabs(number), true);
+        put_length(saying, fabs(number));
         break;
     case 'F':
         put_force(saying, number);
         break;
     case 'P':
-        put_number(saying, fabs(number - 1.0) * 100.0, 1, "%");
+        put_number(saying, fabs(number - 1.0) * 100.0, fabs(number - 1.0) < 0.1 ? 1 : 0, "%");
         break;
     case 'c':
         put_number(saying, number, 0, "");
@@ -330,6 +347,9 @@ static void say_place(struct saying *saying, const char *text, const char *end) 
     switch (way) {
     case '\0':
         put_text(saying, name != NULL ? name : "");
+        break;
+    case 's':
+        put(saying, name, name != NULL ? strcspn(name, "0123456789-") : 0);
         break;
     case 'w':
         put_text(saying, wish_words(name));

@@ -20,17 +20,17 @@ static bool outside_range(const struct mensur_string_figures *string) {
 }
 
 static void tell_sentence(struct mensur_document *document, const struct mensur_profile *profile) {
-    mensur_paragraph(document, 0, "%n, %l of string: ", profile->instrument,
-                     profile->lengths.string_length);
+    double length = profile->lengths.string_length;
+    mensur_paragraph(document, 0, "%n: ", profile->instrument);
     if (isnan(profile->total_tension)) {
-        mensur_say(document, "the tension of the strings in all is not known");
+        mensur_say(document, "the tension in all is not known");
     } else {
-        mensur_say(document, "the strings have a tension of %p in all", profile->total_tension);
+        mensur_say(document, "the tension is %p in all", profile->total_tension);
     }
     if (!isnan(profile->total_force_on_belly)) {
-        mensur_say(document, " and press the belly with %p", profile->total_force_on_belly);
+        mensur_say(document, ", %p on the belly", profile->total_force_on_belly);
     }
-    mensur_say(document, ".");
+    mensur_say(document, ", on %l of string.", length);
     if (profile->set != NULL) {
         mensur_say(document, " Its set is %n", profile->set);
         if (!isnan(profile->made_for_low) || !isnan(profile->made_for_high)) {
@@ -38,10 +38,24 @@ static void tell_sentence(struct mensur_document *document, const struct mensur_
                        mensur_show_range(&document->style, MENSUR_LENGTH, profile->made_for_low,
                                          profile->made_for_high)
                            .text);
+            mensur_say(document, length < profile->made_for_low    ? ": this string is shorter"
+                                 : length > profile->made_for_high ? ": this string is longer"
+                                                                   : "");
         }
         mensur_say(document, ".");
     }
 }
+
+static const struct mensur_told brief[] = {
+    {"note", 5, NULL, NULL, false},
+    {"string", 29, NULL, NULL, false},
+    {"frequency_Hz", 8, NULL, NULL, false},
+    {"linear_density_g_per_m", 8, NULL, NULL, false},
+    {"tension_N", 9, NULL, NULL, false},
+    {"breaking_margin_semitones", 8, NULL, NULL, false},
+    {"force_on_belly_N", 8, NULL, NULL, false},
+};
+enum { BRIEF = sizeof(brief) / sizeof(brief[0]) };
 
 static const struct mensur_told figures[] = {
     {"note", 5, NULL, NULL, false},
@@ -55,22 +69,33 @@ static const struct mensur_told figures[] = {
 };
 enum { FIGURES = sizeof(figures) / sizeof(figures[0]) };
 
+/* The first sentence says it of the whole set. */
+static bool is_all_outside(const struct mensur_profile *profile) {
+    double length = profile->lengths.string_length;
+    return length < profile->made_for_low || length > profile->made_for_high;
+}
+
 static void tell_strings(struct mensur_document *document, const struct mensur_profile *profile) {
+    bool full = document->style.full;
     mensur_table(document, MENSUR_TABLE, "Strings of %n", profile->instrument);
-    mensur_tell_columns(document, MENSUR_SCOPE_STRING, figures, FIGURES);
+    mensur_tell_columns(document, MENSUR_SCOPE_STRING, full ? figures : brief,
+                        full ? FIGURES : BRIEF);
     mensur_column_behind(document, MENSUR_CELLS_MARKS, "", 1, 3);
     for (size_t i = 0; i < profile->string_count; i++) {
         const struct mensur_string_figures *string = &profile->strings[i];
-        bool marked = would_break(string) || near_breaking(string) || outside_range(string);
+        bool outside = outside_range(string) && (full || !is_all_outside(profile));
+        bool marked = would_break(string) || near_breaking(string) || outside;
         mensur_row(document);
-        mensur_cells_of(document, FIGURES, string);
+        mensur_cells_of(document, full ? FIGURES : BRIEF, string);
         mensur_cell(document, marked ? "*" : "");
     }
     const struct mensur_style *style = &document->style;
     mensur_row(document);
-    mensur_cells(document, 8, "all", "", "", "",
-                 mensur_show_within(style, MENSUR_FORCE, profile->total_tension, 6).text, "", "",
-                 mensur_show_within(style, MENSUR_FORCE, profile->total_force_on_belly, 6).text);
+    mensur_cells(document, 5, "all", "", "", "",
+                 mensur_show_within(style, MENSUR_FORCE, profile->total_tension, 6).text);
+    mensur_cells(document, full ? 2 : 1, "", "");
+    mensur_cell(document,
+                mensur_show_within(style, MENSUR_FORCE, profile->total_force_on_belly, 6).text);
 }
 
 /* "* Near breaking: A4, E5." for the strings of which told is true. */
@@ -135,14 +160,20 @@ void mensur_tell_tension(struct mensur_document *document, const struct mensur_p
     tell_strings(document, profile);
     tell_marked(document, profile, would_break, "Would break before it is in tune");
     tell_marked(document, profile, near_breaking, "Near breaking, under one semitone from it");
-    tell_marked(document, profile, outside_range, "Outside the length that the string is made for");
-    if (document->explain) {
+    if (document->style.full || !is_all_outside(profile)) {
+        tell_marked(document, profile, outside_range,
+                    "Outside the length that the string is made for");
+    }
+    if (document->explain && !document->style.full) {
+        mensur_paragraph(document, 0,
+                         "Margin: semitones (st) to breaking. Belly: the force on it.");
+    } else if (document->explain) {
         mensur_paragraph(
             document, 0,
             "Stress is in the core; margin is how many semitones (st) higher the "
             "string could be tuned before it breaks; belly is the force on the belly.");
     }
-    mensur_tell_spread(document, profile->instrument, profile->spread);
+    mensur_tell_spread(document, profile->instrument, profile->spread, MENSUR_SURE_STRINGS);
     if (document->style.feel) {
         tell_feel(document, profile);
     }
