@@ -145,7 +145,7 @@ void mensur_present_cautions(struct mensur_presenter *presenter,
 
 void mensur_present_of_two(struct mensur_presenter *presenter) {
     presenter->of_two = presenter->style.format == MENSUR_FORMAT_TEXT && !presenter->style.full &&
-                        !presenter->style.true_places;
+                        !presenter->style.true_places && !presenter->style.feel;
 }
 
 void mensur_present_set_working(struct mensur_presenter *presenter,

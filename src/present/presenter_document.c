@@ -178,8 +178,15 @@ static void present_tension(struct mensur_presenter *presenter,
                             const struct mensur_profile *profile) {
     begin(presenter);
     gather_profile(presenter, profile->instrument, profile, BEHIND_STRINGS);
+    if (waits(presenter, profile)) {
+        return;
+    }
     draw(presenter, MENSUR_DRAW_TENSION, profile);
-    mensur_tell_tension(&presenter->document, profile);
+    if (presenter->of_two) {
+        mensur_tell_tension_of_two(&presenter->document, presenter->first, profile);
+    } else {
+        mensur_tell_tension(&presenter->document, profile);
+    }
     write(presenter, MENSUR_HTML_ANSWER);
 }
 

@@ -66,6 +66,8 @@ void mensur_tell_length_row(struct mensur_document *document,
 void mensur_tell_length_rows_end(struct mensur_document *document);
 
 void mensur_tell_tension(struct mensur_document *document, const struct mensur_profile *profile);
+void mensur_tell_tension_of_two(struct mensur_document *document, const struct mensur_profile *one,
+                                const struct mensur_profile *two);
 void mensur_tell_fingers(struct mensur_document *document, const struct mensur_profile *profile);
 void mensur_tell_fingers_of_two(struct mensur_document *document, const struct mensur_profile *one,
                                 const struct mensur_profile *two);

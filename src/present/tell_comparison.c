@@ -144,16 +144,27 @@ static void tell_named(struct mensur_document *document, const struct block *blo
     }
 }
 
+/* In the style's unit; of each string in a full answer alone. */
+static void tell_forces(struct mensur_document *document, const struct block *block) {
+    if (document->style.full) {
+        tell_named(document, block, MENSUR_SCOPE_STRING, "tension_N", " of ");
+    }
+    tell_figures(document, block, MENSUR_SCOPE_TOTAL);
+}
+
 static void tell_block(struct mensur_document *document, const struct block *block) {
     mensur_gap(document);
     mensur_table(document, MENSUR_TABLE, "Every figure, and its difference from %n",
                  block->comparison->instruments[0].instrument);
     tell_columns(document, block);
     tell_figures(document, block, MENSUR_SCOPE_INSTRUMENT);
-    if (document->style.full) {
-        tell_named(document, block, MENSUR_SCOPE_STRING, "tension_N", " of ");
+    tell_forces(document, block);
+    if (document->style.full && document->style.force_unit != MENSUR_FORCE_N) {
+        enum mensur_force_unit unit = document->style.force_unit;
+        document->style.force_unit = MENSUR_FORCE_N;
+        tell_forces(document, block);
+        document->style.force_unit = unit;
     }
-    tell_figures(document, block, MENSUR_SCOPE_TOTAL);
     if (document->style.full) {
         tell_named(document, block, MENSUR_SCOPE_POSITION, "frame_mm", ", position ");
     } else {

@@ -15,11 +15,12 @@ static void tell_sentence(struct mensur_document *document, const struct mensur_
     mensur_paragraph(document, 0, "%n, %l of string", profile->instrument,
                      profile->lengths.string_length);
     if (first != NULL) {
-        mensur_say(document, ": in position %s the hand spans %s from first finger to fourth",
-                   first->name,
-                   mensur_show_unit(&document->style, MENSUR_LENGTH, first->frame).text);
-        if (!isnan(profile->frame_semitones)) {
-            mensur_say(document, " (%b semitones)", profile->frame_semitones);
+        mensur_say(document, ": the hand spans %s in position %s",
+                   mensur_show_unit(&document->style, MENSUR_LENGTH, first->frame).text,
+                   first->name);
+        if (document->style.full && !isnan(profile->frame_semitones)) {
+            mensur_say(document, ", first finger to fourth, %b semitones",
+                       profile->frame_semitones);
         }
     }
     mensur_say(document, ".");

@@ -44,23 +44,33 @@ static void tell_apart(struct mensur_document *document, const struct mensur_gat
     }
 }
 
-/* All in one paragraph; of whom, where they do not share it. */
+/* All in one paragraph: what all share first, then what fewer do, and behind it who. */
 static void tell_in_brief(struct mensur_document *document,
                           const struct mensur_gathered *gathered) {
     unsigned all = (1u << gathered->name_count) - 1;
+    const char *before = "";
     mensur_footnote(document, MENSUR_FOOTNOTE_ASSUMED, "Assumed: ");
-    for (size_t i = 0; i < gathered->value_count; i++) {
-        const struct mensur_gathered_value *value = &gathered->values[i];
+    for (unsigned names = all; names > 0; names--) {
         const char *between = " (";
-        mensur_say(document, "%s%s" MENSUR_NO_BREAK "%s", i > 0 ? ", " : "",
-                   mensur_told_field(value->field).text, value->shown);
-        for (size_t k = 0; value->names != all && k < gathered->name_count; k++) {
-            if ((value->names & 1u << k) != 0) {
+        if (!any_value(gathered, names)) {
+            continue;
+        }
+        for (size_t i = 0; i < gathered->value_count; i++) {
+            const struct mensur_gathered_value *value = &gathered->values[i];
+            if (value->names == names) {
+                mensur_say(document, "%s%s" MENSUR_NO_BREAK "%s", before,
+                           mensur_told_field(value->field).text, value->shown);
+                before = ", ";
+            }
+        }
+        for (size_t k = 0; names != all && k < gathered->name_count; k++) {
+            if ((names & 1u << k) != 0) {
                 mensur_say(document, "%s%n", between, gathered->names[k]);
                 between = ", ";
             }
         }
-        mensur_say(document, value->names != all ? ")" : "");
+        mensur_say(document, names != all ? ")" : "");
+        before = "; ";
     }
     mensur_say(document, ".");
 }

@@ -69,7 +69,7 @@ static void test_brief(void **state) {
         const char *text;
     } of[] = {
         {MENSUR_BEHIND_STRINGS, "\nAssumed: tuning viola.\n"},
-        {MENSUR_BEHIND_SLOPE, "\nAssumed: board nut 7.8 mm (kestrel), board nut 8.1 mm (heron).\n"},
+        {MENSUR_BEHIND_SLOPE, "\nAssumed: board nut 8.1 mm (heron); board nut 7.8 mm (kestrel).\n"},
         {MENSUR_BEHIND_LENGTH, NULL}};
     for (size_t i = 0; i < COUNT_OF(of); i++) {
         struct mensur_gathered gathered = {0};
