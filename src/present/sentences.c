@@ -195,8 +195,8 @@ static const struct {
 
     [MENSUR_FACT_CAUTION_BREAKING] = {0, "little or unknown margin to breaking: keep the face away "
                                          "while tuning"},
-    [MENSUR_FACT_CAUTION_BELLY] = {0, "{0P} more force on the belly{1?, more than it was set up "
-                                      "for: ask its restorer|}"},
+    [MENSUR_FACT_CAUTION_BELLY] = {0, "{0P} more force on the belly{1? than it was set up for: "
+                                      "ask its restorer|}"},
     [MENSUR_FACT_CAUTION_RESTORER] = {0, "to cut a built instrument is work for a qualified "
                                          "restorer"},
     [MENSUR_FACT_CAUTION_REACH] = {0, "arms are compared here; it is no medical advice"},

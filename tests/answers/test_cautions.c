@@ -76,8 +76,7 @@ static void joined(void **state) {
     cautions_join(&other, &one);
     assert_int_equal(kinds(&one), BELLY | REACH);
     assert_string_equal(said(&one, 0),
-                        "12 % more force on the belly, more than it was set up for: ask its "
-                        "restorer");
+                        "12 % more force on the belly than it was set up for: ask its restorer");
     mensur_facts_clear(&one);
     mensur_facts_clear(&other);
 }
