@@ -391,6 +391,7 @@ static enum mensur_status put_spread(const struct record *record, int which, con
     }
     profile->spread = spread;
     spread->lengths.string_length_measured = MENSUR_UNSURE;
+    spread->lengths.built = MENSUR_UNSURE;
     spread->string_count = profile->string_count;
     for (size_t i = 0; i < profile->string_count; i++) {
         strcpy(spread->strings[i].note, profile->strings[i].note);

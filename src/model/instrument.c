@@ -36,6 +36,24 @@ enum mensur_status mensur_instrument_copy(const struct mensur_instrument *from,
     return MENSUR_OK;
 }
 
+/* Tells whether a word is a given one in small letters, whatever its capitals. */
+static bool is_word(const char *word, const char *small) {
+    for (; *word != '\0' && *small != '\0'; word++, small++) {
+        if (*word != *small && (*word < 'A' || *word > 'Z' || *word - 'A' + 'a' != *small)) {
+            return false;
+        }
+    }
+    return *word == *small;
+}
+
+bool mensur_built_read(const char *word, bool *built) {
+    if (!is_word(word, "yes") && !is_word(word, "no")) {
+        return false;
+    }
+    *built = is_word(word, "yes");
+    return true;
+}
+
 void mensur_instrument_clear(struct mensur_instrument *instrument) {
     free(instrument->name);
     free(instrument->family);

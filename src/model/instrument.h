@@ -18,7 +18,8 @@ struct mensur_instrument {
     char *tuning; /**< name of a tuning; NULL: the one that bears the family's name */
     char *set;    /**< name of a set of strings; NULL: none */
     char *note;
-    long line; /**< of instruments.csv, from 1; 0 where it was not read from there */
+    bool built; /**< it exists; false: a plan or a model */
+    long line;  /**< of instruments.csv, from 1; 0 where it was not read from there */
     struct mensur_quantity measure[MENSUR_FIELD_COUNT]; /**< m; NaN where not given */
 };
 
@@ -32,6 +33,9 @@ enum mensur_status mensur_instrument_copy(const struct mensur_instrument *from,
 
 /* Frees what an instrument owns and leaves it empty. */
 void mensur_instrument_clear(struct mensur_instrument *instrument);
+
+/* Reads "yes" or "no", in any mix of capitals; false where the word is another. */
+bool mensur_built_read(const char *word, bool *built);
 
 /** How an instrument is held. */
 enum mensur_held { MENSUR_CHIN, MENSUR_KNEE, MENSUR_STANDING };

@@ -6,7 +6,7 @@
 #include "tables.h"
 
 /* The texts, then the measurements in the order of their list. */
-enum { NAME, FAMILY, TUNING, STRINGS, NOTE, FIRST_FIELD };
+enum { NAME, FAMILY, TUNING, STRINGS, NOTE, BUILT, FIRST_FIELD };
 
 /* Column of a measurement. */
 #define COLUMN(field) (FIRST_FIELD + (int)MENSUR_FIELD_##field)
@@ -183,6 +183,19 @@ static void check(struct reading *reading, void *row) {
     }
 }
 
+/* Reads whether the instrument exists. */
+static void read_built(struct reading *reading, int column, void *row) {
+    struct mensur_instrument *instrument = row;
+    const char *text = mensur_cell_text(reading, column);
+    char cut[MENSUR_SHORT_ROOM];
+    if (text != NULL && !mensur_built_read(text, &instrument->built)) {
+        mensur_cell_error(reading, column,
+                          "built: \"%s\" is neither yes nor no; write yes for an instrument that "
+                          "exists, no for a plan or a model",
+                          mensur_log_short(text, cut));
+    }
+}
+
 #define TEXT(title, member)                                                                        \
     { .name = (title), .how = CELL_TEXT, .at = offsetof(struct mensur_instrument, member) }
 
@@ -194,6 +207,7 @@ static const struct column columns[] = {[NAME] = {.name = "name",
                                         [TUNING] = TEXT("tuning", tuning),
                                         [STRINGS] = TEXT("strings", set),
                                         [NOTE] = TEXT("note", note),
+                                        [BUILT] = {.name = "built", .rule = read_built},
 #define MEASURE(id, title, values, meaning)                                                        \
     {.name = (title),                                                                              \
      .how = CELL_QUANTITY,                                                                         \

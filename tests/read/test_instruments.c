@@ -12,7 +12,7 @@
     "c,C3,gut,16\ng,G3,gut,7\nd,D4,gut,3.4\na,A4,gut,1.8\nb,B4,thin,1\nloose,A4,,1.8\n"
 #define HEAD                                                                                       \
     "name,family,tuning,strings,stop,neck,string_length,body,body_straight,"                       \
-    "arch,arch_full,edge,projection,bridge,saddle,note\n"
+    "arch,arch_full,edge,projection,bridge,saddle,note,built\n"
 
 static void read_rows(const char *rows, struct outcome *got) {
     static char text[2000]; /* must be valid as long as the shop */
@@ -100,6 +100,11 @@ static const struct {
      "heron,,,,123456789012345678901234567890123456789012345678901234567890"
      "123456789012345678901234567890123456789 furlongs,150,,,,,,,,,,\n",
      {IN "2:5: stop: \"12345678901234567890|\xE2\x80\xA6\" is not a length"}},
+    {"built is a word of its own",
+     "heron,,,,222,150,,,,,,,,,,,perhaps\n",
+     {IN "2:17: built: \"perhaps\" is neither yes nor no; write yes for an instrument that exists, "
+         "no for a plan or a model"}},
+    {"built is no length", "heron,,,,222,150,,,,,,,,,,,1\n", {IN "2:17: built: \"1\""}},
     {"all of a row's errors",
      "heron,vioal,,,x,y,,,,,,,33,32,,\n",
      {IN "2:5: stop", IN "2:6: neck", IN "2:14: bridge", IN "2:2: family"}},
@@ -127,6 +132,8 @@ static const struct {
     {"string_length and a stop", "dipper,,,,222,,358,,,,,,,,,\n", {NULL}},
     {"arch and arch_full agree", "heron,,,,222,150,,,,13.46,17.7,4.2,,,,\n", {NULL}},
     {"arch_full on the usual edge", "heron,viola,,,222,150,,,,13.5,17.7,,,,,\n", {NULL}},
+    {"built", "heron,,,,222,150,,,,,,,,,,,yes\n", {NULL}},
+    {"not built", "wren,,,,222,150,,,,,,,,,,,No\n", {NULL}},
     {"bridge without projection", "heron,,,,222,150,,,,,,,,39,,\n", {NULL}},
     {"body equals body_straight", "heron,,,,222,150,,410,410,,,,,,,\n", {NULL}},
     {"saddle 0", "heron,,,,222,150,,,,,,,,,0,\n", {NULL}},
