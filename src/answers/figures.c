@@ -204,6 +204,7 @@ static const struct mensur_figure strings[] = {
     STRING("rise_high_cents", rise_high_cents, MENSUR_NUMBER, PUBLISHED, .label = "to",
            .gloss = "how much stopping at the octave sharpens it, held at nut and bridge",
            .decimals = 1, .what = "its rise, held,", RISING),
+    STRING("breaking_margin_high_semitones", breaking_margin_high, MENSUR_SEMITONES, 0),
     STRING("stiffness_N", stiffness, MENSUR_FORCE, 0, .symbol = "EA",
            .what = "stiffness of the core", .formula = "{E}·{A}", .source = "Hooke"),
     STRING("unthinned_tension_N", unthinned_tension, MENSUR_FORCE, 0, .symbol = "B",

@@ -18,12 +18,15 @@ struct string_model {
     double density;          /* kg/m3, of the material of that */
     size_t winding_count;
     struct mensur_winding windings[MENSUR_WRAPS_MAX];
-    double core_diameter; /* m, of what bears the tension; NaN unknown */
-    double strands;       /* of the core; NaN unknown */
-    double core_area;     /* m2; NaN unknown */
-    double second_moment; /* m4; NaN unknown */
-    double modulus;       /* Pa; NaN unknown */
-    double strength;      /* Pa; NaN unknown */
+    double core_diameter;  /* m, of what bears the tension; NaN unknown */
+    double strands;        /* of the core; NaN unknown */
+    double core_area;      /* m2; NaN unknown */
+    double second_moment;  /* m4; NaN unknown */
+    double modulus;        /* Pa; NaN unknown */
+    double strength;       /* Pa, the low end of what is published; NaN unknown */
+    double strength_high;  /* Pa, the high end; NaN where one value alone is known */
+    bool at_least;         /* the strength is a lower bound: thinner wire is stronger */
+    enum mensur_core core; /* what bears the tension is made of */
 };
 
 /* What is known of a string. Unknown figures are NaN; this cannot fail. */

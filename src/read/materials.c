@@ -11,7 +11,7 @@ static void check_density(struct reading *reading, int column, void *row) {
 
 static void check_strength(struct reading *reading, int column, void *row) {
     const struct material_row *material = row;
-    if (material->low_strength > material->high_strength) {
+    if (material->kept.low_strength > material->kept.high_strength) {
         mensur_cell_error(reading, column - 1, "low_strength: it is more than high_strength");
     }
 }
@@ -29,10 +29,10 @@ static const struct column columns[] = {
      AT(high_density),
      .kind = MENSUR_DENSITY,
      .rule = check_density},
-    {.name = "low_strength", .how = CELL_VALUE, AT(low_strength), .kind = MENSUR_STRESS},
+    {.name = "low_strength", .how = CELL_VALUE, AT(kept.low_strength), .kind = MENSUR_STRESS},
     {.name = "high_strength",
      .how = CELL_VALUE,
-     AT(high_strength),
+     AT(kept.high_strength),
      .kind = MENSUR_STRESS,
      .rule = check_strength},
     {.name = "source", .how = CELL_TEXT, AT(kept.source)},

@@ -40,10 +40,10 @@ struct layout {
     void (*check)(struct reading *reading, void *row); /* the whole row; NULL: nothing */
 };
 
-/* A row of materials.csv: the ends of a range of published values are checked and not kept. */
+/* A row of materials.csv: the ends of a range of published densities are checked and not kept. */
 struct material_row {
     struct mensur_material kept;
-    double low_density, high_density, low_strength, high_strength;
+    double low_density, high_density;
 };
 
 /* Which tables had errors: nothing is looked up in them. */

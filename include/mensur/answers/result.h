@@ -117,14 +117,15 @@ struct mensur_side_points {
 struct mensur_string_figures {
     const char *string; /**< name, borrowed from the stock; NULL where the set has none */
     char note[8];
-    double frequency;       /**< Hz */
-    double linear_density;  /**< kg/m at pitch */
-    double tension;         /**< N */
-    double stress;          /**< Pa in the core */
-    double breaking_margin; /**< semitones */
-    double inharmonicity;   /**< unitless */
-    double impedance;       /**< kg/s */
-    double force_on_belly;  /**< N */
+    double frequency;            /**< Hz */
+    double linear_density;       /**< kg/m at pitch */
+    double tension;              /**< N */
+    double stress;               /**< Pa in the core */
+    double breaking_margin;      /**< semitones, by the low end of the strength */
+    double breaking_margin_high; /**< the same, by the high end; NaN where there is none */
+    double inharmonicity;        /**< unitless */
+    double impedance;            /**< kg/s */
+    double force_on_belly;       /**< N */
     enum mensur_known in_made_for_range;
     double made_for_low;       /**< m */
     double made_for_high;      /**< m */
