@@ -167,6 +167,14 @@ double string_model_tuned_density(const struct string_model *model, double tensi
     return density;
 }
 
+double string_model_margin(const struct string_model *model, double tension) {
+    double stress = NAN;
+    double margin = NAN;
+    (void)mensur_stress(tension, model->core_area, &stress);
+    (void)mensur_breaking_margin(stress, model->strength, &margin);
+    return margin;
+}
+
 bool string_set_exists(const struct mensur_stock *stock, const char *set) {
     for (size_t i = 0; i < stock->string_count; i++) {
         if (stock->strings[i].set != NULL && strcmp(stock->strings[i].set, set) == 0) {

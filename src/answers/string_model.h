@@ -39,6 +39,9 @@ double string_model_tension(const struct string_model *model, double length, dou
 /* Density at pitch, kg/m; NaN unknown. */
 double string_model_tuned_density(const struct string_model *model, double tension);
 
+/* Semitones to breaking at a tension (N), by the low end of the strength; NaN unknown. */
+double string_model_margin(const struct string_model *model, double tension);
+
 /* Whether a set of strings has this name. */
 bool string_set_exists(const struct mensur_stock *stock, const char *set);
 
