@@ -359,20 +359,47 @@ static bool remark_elbows(const struct mensur_reach *first, const struct mensur_
     return true;
 }
 
-static void remark_span(const struct mensur_reaching *reaching, const struct mensur_reach *reach,
-                        struct mensur_facts *remarks) {
-    char wide[MENSUR_RESULT_POSITIONS * (sizeof reach->positions[0].name + 2)] = "";
-    if (isnan(reaching->span) || reach->position_count == 0) {
-        return;
-    }
+/* The positions whose frame is wider than the span, as names, and the widest frame; 0 none. */
+static double find_wide(const struct mensur_reaching *reaching, const struct mensur_reach *reach,
+                        char *names) {
+    double widest = 0.0;
+    *names = '\0';
     for (size_t i = 0; i < reach->position_count; i++) {
         if (mensur_reaching_too_wide(reaching, &reach->positions[i]) == MENSUR_YES) {
-            strcat(wide, *wide == '\0' ? "" : ", ");
-            strcat(wide, reach->positions[i].name);
+            strcat(names, *names == '\0' ? "" : ", ");
+            strcat(names, reach->positions[i].name);
+            widest = fmax(widest, reach->positions[i].frame);
         }
     }
-    mensur_facts_add(remarks, *wide != '\0' ? MENSUR_FACT_FRAME_TOO_WIDE : MENSUR_FACT_FRAME_WITHIN,
-                     MENSUR_NAMES(reach->instrument, wide), MENSUR_NUMBERS(reaching->span));
+    return widest;
+}
+
+/* The hand's frames against its span; in one line where it covers all of them. */
+static void remark_spans(struct mensur_reaching *reaching) {
+    char names[MENSUR_RESULT_POSITIONS * (sizeof reaching->instruments->positions[0].name + 2)];
+    size_t within = 0;
+    if (isnan(reaching->span)) {
+        return;
+    }
+    for (size_t i = 0; i < reaching->count; i++) {
+        const struct mensur_reach *reach = &reaching->instruments[i];
+        within += reach->position_count > 0 && !(find_wide(reaching, reach, names) > 0.0);
+    }
+    if (within > 1 && within == reaching->count) {
+        mensur_facts_add(&reaching->remarks, MENSUR_FACT_FRAMES_WITHIN, NULL,
+                         MENSUR_NUMBERS(reaching->span));
+        return;
+    }
+    for (size_t i = 0; i < reaching->count; i++) {
+        const struct mensur_reach *reach = &reaching->instruments[i];
+        double widest = find_wide(reaching, reach, names);
+        if (reach->position_count > 0) {
+            mensur_facts_add(&reaching->remarks,
+                             widest > 0.0 ? MENSUR_FACT_FRAME_TOO_WIDE : MENSUR_FACT_FRAME_WITHIN,
+                             MENSUR_NAMES(reach->instrument, names),
+                             MENSUR_NUMBERS(reaching->span, widest));
+        }
+    }
 }
 
 /* Elbows first: two are compared, and what is told in a comparison is not told again. With many
@@ -403,9 +430,7 @@ static enum mensur_status find_remarks(const struct mensur_stock *stock,
             remark_apart(first, &reaching->instruments[i], &reaching->remarks);
         }
     }
-    for (size_t i = 0; i < reaching->count; i++) {
-        remark_span(reaching, &reaching->instruments[i], &reaching->remarks);
-    }
+    remark_spans(reaching);
     return reaching->remarks.status;
 }
 

@@ -104,23 +104,26 @@ static const struct {
     [MENSUR_FACT_FRAMES_APART] = {0, "In position 1 the hand stands {0A} {0?wider|closer} on {0} "
                                      "than on {1}"},
     [MENSUR_FACT_FRAME_TOO_WIDE] = {0, "On {0} the hand's frame is wider than the span of {0L} in "
-                                       "position {1}: there the hand must shift or stretch"},
-    [MENSUR_FACT_FRAME_WITHIN] = {0, "On {0} the hand's frame lies within its span of {0L} in "
-                                     "every position"},
+                                       "position {1} (up to {1L}): there the hand must shift or "
+                                       "stretch"},
+    [MENSUR_FACT_FRAME_WITHIN] = {0, "On {0} every position lies within the hand's span of {0L}"},
+    [MENSUR_FACT_FRAMES_WITHIN] = {0,
+                                   "On all of them every position lies within the hand's span of "
+                                   "{0L}"},
     [MENSUR_FACT_CHILD_FITS] = {0, "On a child's size that fits, the elbow stands under about 105 "
                                    "degrees (a rule of our own)"},
 
     [MENSUR_FACT_ARM_MEASURED] = {0, "The arm was measured"},
-    [MENSUR_FACT_ARM_OF_ADULTS] = {0, "Usual shares of the stature: upper arm 19.1 %, forearm 15.0 "
-                                      "%, hand 11.0 %"},
+    [MENSUR_FACT_ARM_OF_ADULTS] = {0, "Of the stature: upper arm 19.1 %, forearm 15.0 %, hand 11.0 "
+                                      "%"},
     [MENSUR_FACT_ARM_OF_CHILDREN] = {0, "Upper arm, forearm and hand are usual shares of the "
                                         "stature at {01} years"},
     [MENSUR_FACT_ARM_OF_SEGMENTS] = {0, "The hand is a usual share of upper arm and forearm, 32.3 "
                                         "%"},
-    [MENSUR_FACT_REST_IS_OURS] = {1, "rest, yaw and the wrist (0.35 hand lengths before the nut, "
-                                     "0.25 to 0.45) are our own estimates, without source"},
+    [MENSUR_FACT_REST_IS_OURS] = {1, "rest, yaw and wrist (0.35 hand lengths before the nut, 0.25 "
+                                     "to 0.45) are ours, no source"},
     [MENSUR_FACT_WRIST_IS_OURS] = {1, "the wrist (0.35 hand lengths before the nut, 0.25 to 0.45) "
-                                      "is our own estimate, without source"},
+                                      "is ours, no source"},
 
     [MENSUR_FACT_PLACE_MADE_FOR] = {0, "a {5?stop|neck} of {0L} gives {1L} of string: it meets "
                                        "every wish, and lies {4?in|as near as the wishes allow to} "

@@ -55,13 +55,11 @@ static void tell_arms(struct mensur_document *document, const struct mensur_reac
         }
     }
     mensur_paragraph(document, 0,
-                     "Left reach: lower end of the body to the nut; bow reach: to the bridge. To "
-                     "wrist: from the left shoulder, the hand in first position; the arm stretched "
-                     "out is %l. Elbow: 180 is stretched; \302\261 is one standard "
-                     "uncertainty%s.",
+                     "Left reach: lower end of the body to the nut; bow reach: to the bridge; to "
+                     "wrist: from the left shoulder, hand in first position. Stretched arm: %l, "
+                     "180 degrees. \302\261: one standard uncertainty%s.",
                      reaching->longest,
-                     reaching->count > 1 ? ", less of a difference, because the arm is the same"
-                                         : "");
+                     reaching->count > 1 ? "; a difference is surer (the same arm)" : "");
     mensur_paragraph(document, 0, "");
     mensur_say_facts(document, &reaching->basis);
     mensur_say(document, ".");
@@ -133,7 +131,8 @@ void mensur_tell_reaching(struct mensur_document *document,
     if (any_reach(reaching)) {
         tell_arms(document, reaching);
     }
-    if (!isnan(reaching->span)) {
+    /* In brief the points alone say in which positions the span is too small. */
+    if (!isnan(reaching->span) && !document->style.no_sources) {
         tell_hand(document, reaching);
     }
 }

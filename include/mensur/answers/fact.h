@@ -58,8 +58,9 @@ enum mensur_fact_kind {
     MENSUR_FACT_NO_LEFT_REACH,   /**< instrument; the same, NaN where not known */
     MENSUR_FACT_REACHES_APART,   /**< first, other; left, bow: 0 where nobody would notice */
     MENSUR_FACT_FRAMES_APART,    /**< other, first; frame in position 1 */
-    MENSUR_FACT_FRAME_TOO_WIDE,  /**< instrument, positions; span */
+    MENSUR_FACT_FRAME_TOO_WIDE,  /**< instrument, positions; span, widest frame */
     MENSUR_FACT_FRAME_WITHIN,    /**< instrument; span */
+    MENSUR_FACT_FRAMES_WITHIN,   /**< ; span */
     MENSUR_FACT_CHILD_FITS,
     /* where the parts of an arm that were not measured come from */
     MENSUR_FACT_ARM_MEASURED,

@@ -92,7 +92,7 @@ enum mensur_status mensur_elbow(const struct mensur_arm *arm, double left_reach,
  * 4,082 men and 1,986 women), ratios and spreads computed from the data. Children: R. G. Snyder and
  * others, UM-HSRI-77-17 (1977), means by age, read at second hand. Rest, yaw, the wrist's place and
  * the spreads of all three are our own, without source.
- * Test: tests/physics/test_player_reach.c (segments, children, refuses)
+ * Test: tests/physics/test_player_reach.c (segments, of_children, refuses)
  */
 enum mensur_status mensur_arm_from_stature(double stature, double age,
                                            struct mensur_usual_arm *out);
