@@ -21,7 +21,7 @@ static const struct {
     enum mensur_kind kind;
     size_t in_arm;
     size_t in_player;
-} parts[REACH_INPUTS] = {
+} arm_parts[REACH_INPUTS] = {
     [REACH_UPPER_ARM] = PART(upper_arm, MENSUR_LENGTH),
     [REACH_FOREARM] = PART(forearm, MENSUR_LENGTH),
     [REACH_HAND] = PART(hand, MENSUR_LENGTH),
@@ -31,11 +31,11 @@ static const struct {
     [REACH_WRIST_SHARE] = {NULL, MENSUR_NUMBER, offsetof(struct mensur_arm, wrist_share), 0}};
 
 static double *part_of(struct mensur_arm *arm, int part) {
-    return (double *)(void *)((char *)arm + parts[part].in_arm);
+    return (double *)(void *)((char *)arm + arm_parts[part].in_arm);
 }
 
 static double part_value(const struct mensur_arm *arm, int part) {
-    return *(const double *)(const void *)((const char *)arm + parts[part].in_arm);
+    return *(const double *)(const void *)((const char *)arm + arm_parts[part].in_arm);
 }
 
 static enum mensur_status usual_at(const struct reach_arm *made, const double *x,
@@ -62,8 +62,8 @@ enum mensur_status reach_arm_make(const struct mensur_player *player, struct men
     }
     for (int i = REACH_UPPER_ARM; i < REACH_INPUTS; i++) {
         struct mensur_quantity given = MENSUR_UNKNOWN;
-        if (parts[i].field != NULL) {
-            memcpy(&given, (const char *)player + parts[i].in_player, sizeof given);
+        if (arm_parts[i].field != NULL) {
+            memcpy(&given, (const char *)player + arm_parts[i].in_player, sizeof given);
         }
         made.follows[i] = isnan(given.value);
         made.x[i] = given.value;
@@ -100,7 +100,7 @@ static void report_arm(const struct reach_arm *made, struct mensur_reaching *rea
     struct mensur_facts *basis = &reaching->basis;
     for (int i = REACH_UPPER_ARM; i < REACH_WRIST_SHARE; i++) {
         if (made->follows[i]) {
-            assume(assumed, parts[i].field, part_value(&made->arm, i), parts[i].kind, NULL);
+            assume(assumed, arm_parts[i].field, part_value(&made->arm, i), arm_parts[i].kind, NULL);
         }
     }
     assume(assumed, "wrist_before_nut", made->arm.wrist_share * made->arm.hand, MENSUR_LENGTH,
