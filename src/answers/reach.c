@@ -338,23 +338,39 @@ static void remark_elbow(const struct mensur_stock *stock,
     }
 }
 
-/* The elbow on another instrument against that on the first; whether both are known so well. */
-static bool remark_elbows(const struct mensur_reach *first, const struct mensur_reach *other,
+/* The elbow on another instrument against that on the first. */
+static void remark_elbows(const struct mensur_reach *first, const struct mensur_reach *other,
                           struct mensur_reaching *reaching) {
     const char *const *names = MENSUR_NAMES(reaching->player, other->instrument, first->instrument);
     double apart = other->elbow_apart;
-    if (isnan(other->elbow_apart_plus_minus)) {
-        return false;
-    }
     if (fabs(mensur_from_si(MENSUR_ANGLE, apart)) > notable_angle_deg) {
-        mensur_facts_add(
-            &reaching->remarks, MENSUR_FACT_ELBOWS_APART, names,
-            MENSUR_NUMBERS(
-                apart, told_plus_minus(other->elbow_apart_plus_minus), other->elbow, first->elbow,
-                told_plus_minus(fmax(other->elbow_plus_minus, first->elbow_plus_minus))));
+        mensur_facts_add(&reaching->remarks, MENSUR_FACT_ELBOWS_APART, names,
+                         MENSUR_NUMBERS(apart, told_plus_minus(other->elbow_apart_plus_minus),
+                                        first->elbow, told_plus_minus(first->elbow_plus_minus)));
     } else {
         mensur_facts_add(&reaching->remarks, MENSUR_FACT_ELBOWS_ALIKE, names,
                          MENSUR_NUMBERS(other->elbow, told_plus_minus(other->elbow_plus_minus)));
+    }
+}
+
+/* Compares the elbows with the first's: of many instruments those alone on which it closes and
+ * opens most, as the table has the others. Whether there was anything to compare. */
+static bool compare_elbows(const struct mensur_reach *first, struct mensur_reaching *reaching) {
+    const struct mensur_reach *least = NULL;
+    const struct mensur_reach *most = NULL;
+    for (size_t i = 0; i < reaching->count; i++) {
+        const struct mensur_reach *reach = &reaching->instruments[i];
+        if (reach != first && !isnan(reach->elbow_apart_plus_minus)) {
+            least = least == NULL || reach->elbow_apart < least->elbow_apart ? reach : least;
+            most = most == NULL || reach->elbow_apart > most->elbow_apart ? reach : most;
+        }
+    }
+    if (most == NULL) {
+        return false;
+    }
+    remark_elbows(first, most, reaching);
+    if (least != most) {
+        remark_elbows(first, least, reaching);
     }
     return true;
 }
@@ -402,23 +418,18 @@ static void remark_spans(struct mensur_reaching *reaching) {
     }
 }
 
-/* Elbows first: two are compared, and what is told in a comparison is not told again. With many
- * instruments the table alone tells of reaches and frames. */
+/* Elbows first, compared where they can be; what is told in a comparison is not told again. With
+ * many instruments the table alone tells of reaches and frames. */
 static enum mensur_status find_remarks(const struct mensur_stock *stock,
                                        const struct mensur_instrument *const *instruments,
                                        double age, struct mensur_reaching *reaching) {
     const struct mensur_reach *first = &reaching->instruments[reaching->reference];
+    bool compared = compare_elbows(first, reaching);
     bool any = false;
-    bool compared = false;
-    for (size_t i = 0; i < reaching->count; i++) {
-        any = any || !isnan(reaching->instruments[i].elbow);
-        compared = compared || (i != reaching->reference &&
-                                !isnan(reaching->instruments[i].elbow_apart_plus_minus));
-    }
     for (size_t i = 0; i < reaching->count; i++) {
         const struct mensur_reach *reach = &reaching->instruments[i];
-        bool told = reach == first ? compared : remark_elbows(first, reach, reaching);
-        if (!told) {
+        any = any || !isnan(reach->elbow);
+        if (reach == first ? !compared : isnan(reach->elbow_apart_plus_minus)) {
             remark_elbow(stock, instruments[i], reach, reaching);
         }
     }

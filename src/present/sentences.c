@@ -82,7 +82,7 @@ static const struct {
 
     [MENSUR_FACT_ELBOWS_APART] = {0,
                                   "On {1} the elbow of {0} {0?opens|closes} by about {0D} ± {1d} "
-                                  "degrees against {2}: about {2d} against {3d} (± {4d})"},
+                                  "degrees from about {2d} ± {3d} on {2}"},
     [MENSUR_FACT_ELBOWS_ALIKE] = {0, "On {1} the elbow of {0} stands as on {2}, at about {0d} ± "
                                      "{1d} degrees"},
     [MENSUR_FACT_ELBOW] = {0, "On {0} the elbow of {1} stands at about {0d}{1? ± {1d} degrees|| "

@@ -271,19 +271,27 @@ static void compared(void **state) {
     const struct mensur_player *small = mensur_stock_player(&demo->shop.stock, "small");
     const struct mensur_instrument *const both[] = {&demo->kestrel, &demo->heron};
     const struct mensur_instrument *const three[] = {&demo->bittern, &demo->heron, &demo->kestrel};
+    const struct mensur_instrument *const many[] = {&demo->kestrel, &demo->heron, &demo->wren,
+                                                    &demo->swift};
     struct mensur_reaching reaching = ask(demo, small, both, 2);
     check_holds(said(&reaching.remarks, 0), "On heron the elbow of small opens by about 3 ± 1 "
-                                            "degrees against kestrel");
+                                            "degrees from about 117 ± 12 on kestrel");
     check_holds(said(&reaching.remarks, 1), "On heron the left arm reaches 6.0 mm farther");
     check_holds(said(&reaching.remarks, 1), "the bow arm 8.0 mm less far");
     assert_false(said_holds(&reaching.remarks, "stands at"));
     assert_false(said_holds(&reaching.remarks, "child"));
     mensur_reaching_clear(&reaching);
     reaching = ask(demo, small, three, 3);
-    check_holds(said(&reaching.remarks, 0), "there is no arm model for a cello");
-    check_holds(said(&reaching.remarks, 1), "On kestrel the elbow of small closes by about 3 ± 1 "
-                                            "degrees against heron");
+    check_holds(said(&reaching.remarks, 0), "On kestrel the elbow of small closes by about 3 ± 1 "
+                                            "degrees from about 120 ± 13 on heron");
+    check_holds(said(&reaching.remarks, 1), "there is no arm model for a cello");
     assert_int_equal(reaching.reference, 1);
+    mensur_reaching_clear(&reaching);
+    /* Of many those on which it opens and closes most. */
+    reaching = ask(demo, small, many, COUNT_OF(many));
+    check_holds(said(&reaching.remarks, 0), "On heron the elbow of small opens by about 3 ± 1");
+    check_holds(said(&reaching.remarks, 1), "On swift the elbow of small closes by about 24 ± 3");
+    assert_int_equal(reaching.remarks.count, 2);
     mensur_reaching_clear(&reaching);
 }
 

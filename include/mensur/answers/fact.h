@@ -48,10 +48,9 @@ enum mensur_fact_kind {
     MENSUR_FACT_SPACING,   /**< no name; string length */
     MENSUR_FACT_BODY_NOTE, /**< note, note of the open string; semitones */
     /* a player on instruments; ± is a standard uncertainty, NaN where there is none */
-    MENSUR_FACT_ELBOWS_APART, /**< player, other, first; rad apart, its ±, the other's, the first's,
-                                   the greater of their ± */
-    MENSUR_FACT_ELBOWS_ALIKE,    /**< player, other, first; rad of the other's, its ± */
-    MENSUR_FACT_ELBOW,           /**< instrument, player; rad, its ±: NaN where nearly stretched */
+    MENSUR_FACT_ELBOWS_APART, /**< player, other, first; rad apart, its ±, the first's, its ± */
+    MENSUR_FACT_ELBOWS_ALIKE, /**< player, other, first; rad of the other's, its ± */
+    MENSUR_FACT_ELBOW,        /**< instrument, player; rad, its ±: NaN where nearly stretched */
     MENSUR_FACT_ELBOW_STRETCHED, /**< instrument, player; shoulder to wrist, arm's length */
     MENSUR_FACT_ELBOW_FOLDED,    /**< instrument, player */
     MENSUR_FACT_NO_ARM_MODEL,    /**< instrument, family; string length, frame in position 1 */
