@@ -94,10 +94,32 @@ bool reach_rest_follows(const struct reach_arm *arm) {
            arm->follows[REACH_YAW];
 }
 
-/* What was assumed of an arm, and where it comes from. */
+/* Where the parts of an arm that were not measured come from, in hundredths. */
+static void report_basis(const struct reach_arm *made, struct mensur_facts *basis) {
+    struct mensur_usual_arm usual = {.arm = {.upper_arm = NAN}};
+    (void)usual_at(made, made->x, &usual);
+    const struct mensur_arm *arm = &usual.arm;
+    double whole = made->from_stature ? made->x[REACH_STATURE] : arm->upper_arm + arm->forearm;
+    /* As likely between two ends as anywhere: they lie sqrt(3) standard deviations off. */
+    double either_way = sqrt(3.0) * usual.spread.wrist_share;
+    mensur_facts_add(basis,
+                     !reach_arm_follows(made)       ? MENSUR_FACT_ARM_MEASURED
+                     : !made->from_stature          ? MENSUR_FACT_ARM_OF_SEGMENTS
+                     : made->age < MENSUR_ADULT_AGE ? MENSUR_FACT_ARM_OF_CHILDREN
+                                                    : MENSUR_FACT_ARM_OF_ADULTS,
+                     NULL,
+                     MENSUR_NUMBERS(100.0 * arm->upper_arm / whole, 100.0 * arm->forearm / whole,
+                                    100.0 * arm->hand / whole, made->age));
+    mensur_facts_add(
+        basis, reach_rest_follows(made) ? MENSUR_FACT_REST_IS_OURS : MENSUR_FACT_WRIST_IS_OURS,
+        NULL,
+        MENSUR_NUMBERS(100.0 * arm->wrist_share, 100.0 * (arm->wrist_share - either_way),
+                       100.0 * (arm->wrist_share + either_way)));
+}
+
+/* What was assumed of an arm. */
 static void report_arm(const struct reach_arm *made, struct mensur_reaching *reaching) {
     struct mensur_assumptions *assumed = &reaching->assumed;
-    struct mensur_facts *basis = &reaching->basis;
     for (int i = REACH_UPPER_ARM; i < REACH_WRIST_SHARE; i++) {
         if (made->follows[i]) {
             assume(assumed, arm_parts[i].field, part_value(&made->arm, i), arm_parts[i].kind, NULL);
@@ -105,15 +127,7 @@ static void report_arm(const struct reach_arm *made, struct mensur_reaching *rea
     }
     assume(assumed, "wrist_before_nut", made->arm.wrist_share * made->arm.hand, MENSUR_LENGTH,
            NULL);
-    mensur_facts_add(basis,
-                     !reach_arm_follows(made) ? MENSUR_FACT_ARM_MEASURED
-                     : !made->from_stature    ? MENSUR_FACT_ARM_OF_SEGMENTS
-                     : made->age < 18.0       ? MENSUR_FACT_ARM_OF_CHILDREN
-                                              : MENSUR_FACT_ARM_OF_ADULTS,
-                     NULL, MENSUR_NUMBERS(made->age));
-    mensur_facts_add(
-        basis, reach_rest_follows(made) ? MENSUR_FACT_REST_IS_OURS : MENSUR_FACT_WRIST_IS_OURS,
-        NULL, NULL);
+    report_basis(made, &reaching->basis);
 }
 
 static enum mensur_status fill_player(const struct mensur_player *player,

@@ -44,10 +44,10 @@ static void part(struct workbook *book, const char *what, const char *name, cons
 static void arm(struct workbook *book, const struct reach_arm *made) {
     const struct mensur_arm *a = &made->arm;
     const bool *follows = made->follows;
-    int way = !made->from_stature   ? OF_SEGMENTS
-              : !(made->age < 18.0) ? OF_ADULT
-              : made->age > 13.0    ? OF_YOUTH
-                                    : OF_CHILD;
+    int way = !made->from_stature               ? OF_SEGMENTS
+              : !(made->age < MENSUR_ADULT_AGE) ? OF_ADULT
+              : made->age > MENSUR_CHILD_AGE    ? OF_YOUTH
+                                                : OF_CHILD;
     const char *source = way < OF_ADULT ? FROM_CHILDREN : FROM_ADULTS;
     book->instrument = MENSUR_WORKING_ALL;
     if (made->from_stature &&

@@ -20,10 +20,6 @@
 #define SEGMENT_SPREAD 0.0071
 #define HAND_SPREAD 0.0042
 
-/* Up to this age children have ratios of their own, at the second one those of adults; years. */
-#define CHILD_AGE 13.0
-#define ADULT_AGE 18.0
-
 /* Where the lower end of the body rests, as parts of the stature, which way the instrument points,
  * how many hand lengths the wrist stands nearer than the nut (0.25 to 0.45, each as likely), and
  * the spreads: our own usual values, no source. */
@@ -79,11 +75,11 @@ enum mensur_status mensur_elbow(const struct mensur_arm *arm, double left_reach,
 
 /* A child's ratio to 13 years, an adult's from 18, between them on the straight line. */
 static double ratio_at(double age, double child, double child_a_year, double adult) {
-    if (!(age < ADULT_AGE)) {
+    if (!(age < MENSUR_ADULT_AGE)) {
         return adult;
     }
-    double young = child + child_a_year * fmin(age, CHILD_AGE);
-    double grown = fmax(age - CHILD_AGE, 0.0) / (ADULT_AGE - CHILD_AGE);
+    double young = child + child_a_year * fmin(age, MENSUR_CHILD_AGE);
+    double grown = fmax(age - MENSUR_CHILD_AGE, 0.0) / (MENSUR_ADULT_AGE - MENSUR_CHILD_AGE);
     return young + grown * (adult - young);
 }
 

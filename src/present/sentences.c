@@ -114,15 +114,15 @@ static const struct {
                                    "degrees (a rule of our own)"},
 
     [MENSUR_FACT_ARM_MEASURED] = {0, "The arm was measured"},
-    [MENSUR_FACT_ARM_OF_ADULTS] = {0, "Of the stature: upper arm 19.1 %, forearm 15.0 %, hand 11.0 "
+    [MENSUR_FACT_ARM_OF_ADULTS] = {0, "Of the stature: upper arm {01} %, forearm {11} %, hand {21} "
                                       "%"},
-    [MENSUR_FACT_ARM_OF_CHILDREN] = {0, "Upper arm, forearm and hand are usual shares of the "
-                                        "stature at {01} years"},
-    [MENSUR_FACT_ARM_OF_SEGMENTS] = {0, "The hand is a usual share of upper arm and forearm, 32.3 "
-                                        "%"},
-    [MENSUR_FACT_REST_IS_OURS] = {1, "rest, yaw and wrist (0.35 hand lengths before the nut, 0.25 "
-                                     "to 0.45) are ours, no source"},
-    [MENSUR_FACT_WRIST_IS_OURS] = {1, "the wrist (0.35 hand lengths before the nut, 0.25 to 0.45) "
+    [MENSUR_FACT_ARM_OF_CHILDREN] = {0, "Of the stature at {31} years: upper arm {01} %, forearm "
+                                        "{11} %, hand {21} %"},
+    [MENSUR_FACT_ARM_OF_SEGMENTS] = {0, "Of upper arm and forearm: hand {21} %"},
+    [MENSUR_FACT_REST_IS_OURS] = {1,
+                                  "rest, yaw and wrist ({0c} % of a hand before the nut, {1c} to "
+                                  "{2c} %) are ours, no source"},
+    [MENSUR_FACT_WRIST_IS_OURS] = {1, "the wrist ({0c} % of a hand before the nut, {1c} to {2c} %) "
                                       "is ours, no source"},
 
     [MENSUR_FACT_PLACE_MADE_FOR] = {0, "a {5?stop|neck} of {0L} gives {1L} of string: it meets "

@@ -69,7 +69,8 @@ static void make(struct reached *out) {
     mensur_facts_add(&out->reaching.remarks, MENSUR_FACT_FRAMES_APART,
                      MENSUR_NAMES("heron", "kestrel"), MENSUR_NUMBERS(0.003));
     mensur_facts_add(&out->reaching.basis, MENSUR_FACT_ARM_MEASURED, NULL, NULL);
-    mensur_facts_add(&out->reaching.basis, MENSUR_FACT_REST_IS_OURS, NULL, NULL);
+    mensur_facts_add(&out->reaching.basis, MENSUR_FACT_REST_IS_OURS, NULL,
+                     MENSUR_NUMBERS(35, 25, 45));
     mensur_facts_add(&out->instruments[1].warnings, MENSUR_FACT_LENGTH_ALONE,
                      MENSUR_NAMES("bittern"), NULL);
 }
@@ -110,8 +111,8 @@ static void text(void **state) {
         "Left reach: lower end of the body to the nut; bow reach: to the bridge; to\n"
         "wrist: from the left shoulder, hand in first position. Stretched arm: 557.4 mm,\n"
         "180 degrees. ±: one standard uncertainty; a difference is surer (the same arm).\n"
-        "The arm was measured; rest, yaw and wrist (0.35 hand lengths before the nut,\n"
-        "0.25 to 0.45) are ours, no source.\n"
+        "The arm was measured; rest, yaw and wrist (35 % of a hand before the nut, 25 to\n"
+        "45 %) are ours, no source.\n"
         "\n"
         "The hand's frame, first finger to fourth\n"
         "position              half      1      2\n"

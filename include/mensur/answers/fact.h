@@ -61,13 +61,13 @@ enum mensur_fact_kind {
     MENSUR_FACT_FRAME_WITHIN,    /**< instrument; span */
     MENSUR_FACT_FRAMES_WITHIN,   /**< ; span */
     MENSUR_FACT_CHILD_FITS,
-    /* where the parts of an arm that were not measured come from */
+    /* where the parts of an arm that were not measured come from, in hundredths */
     MENSUR_FACT_ARM_MEASURED,
-    MENSUR_FACT_ARM_OF_ADULTS,
-    MENSUR_FACT_ARM_OF_CHILDREN, /**< ; years */
-    MENSUR_FACT_ARM_OF_SEGMENTS,
-    MENSUR_FACT_REST_IS_OURS,
-    MENSUR_FACT_WRIST_IS_OURS,
+    MENSUR_FACT_ARM_OF_ADULTS,   /**< ; upper arm, forearm, hand of the stature */
+    MENSUR_FACT_ARM_OF_CHILDREN, /**< ; the same, years */
+    MENSUR_FACT_ARM_OF_SEGMENTS, /**< ; upper arm, forearm, hand of both together */
+    MENSUR_FACT_REST_IS_OURS,    /**< ; wrist before the nut of the hand, least and greatest */
+    MENSUR_FACT_WRIST_IS_OURS,   /**< ; the same */
     /* the reason of a decision; the last number is a direction: the stop is decided on */
     MENSUR_FACT_PLACE_MADE_FOR,   /**< ; place, string length, least and greatest length that the
                                        strings are made for, in the middle: direction */

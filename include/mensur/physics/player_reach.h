@@ -14,6 +14,11 @@
 
 #include "status.h"
 
+/** Up to the first age children have ratios of their own, from the second those of adults; years.
+ */
+#define MENSUR_CHILD_AGE 13.0
+#define MENSUR_ADULT_AGE 18.0
+
 /** A player's left arm and where the instrument rests; m and rad. */
 struct mensur_arm {
     double upper_arm;    /**< m, > 0, shoulder to elbow */
