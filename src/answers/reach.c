@@ -159,15 +159,16 @@ static void keep_assumed(const struct mensur_assumptions *all, struct mensur_ass
 }
 
 /* Fills in all but how sure it is; the ± of the left reach, 0 where none is stated. */
-static enum mensur_status fill_reach(const struct mensur_stock *stock,
+static enum mensur_status fill_reach(struct mensur_solver *solver, const struct mensur_stock *stock,
                                      const struct mensur_instrument *instrument,
                                      const struct mensur_arm *arm, const struct mensur_terms *terms,
                                      struct mensur_fault *fault, struct mensur_reach *out,
                                      double *plus_minus) {
     struct mensur_profile profile;
     struct mensur_elbow elbow;
-    enum mensur_status status = mensur_ask_profile(
-        stock, instrument, terms, MENSUR_PART_LENGTHS | MENSUR_PART_FINGERS, fault, &profile);
+    enum mensur_status status =
+        mensur_ask_profile_with(solver, stock, instrument, terms,
+                                MENSUR_PART_LENGTHS | MENSUR_PART_FINGERS, fault, &profile);
     if (status != MENSUR_OK) {
         return status;
     }
@@ -466,12 +467,16 @@ enum mensur_status mensur_ask_reach(const struct mensur_stock *stock,
                                     struct mensur_reaching *out) {
     struct mensur_reaching reaching = {.instruments = NULL};
     struct reach_arm made;
+    struct mensur_solver *solver = NULL;
     double *plus_minus = NULL;
     if (count == 0) {
         mensur_fault_set(fault, "reach wants an instrument");
         return MENSUR_USE;
     }
     enum mensur_status status = reach_arm_make(player, fault, &made);
+    if (status == MENSUR_OK) {
+        status = mensur_solver_make(&solver);
+    }
     if (status == MENSUR_OK) {
         reaching.instruments = calloc(count, sizeof *reaching.instruments);
         plus_minus = calloc(count, sizeof *plus_minus);
@@ -480,10 +485,11 @@ enum mensur_status mensur_ask_reach(const struct mensur_stock *stock,
                      : fill_player(player, &made, &reaching);
     }
     for (size_t i = 0; i < count && status == MENSUR_OK; i++) {
-        status = fill_reach(stock, instruments[i], &made.arm, terms, fault,
+        status = fill_reach(solver, stock, instruments[i], &made.arm, terms, fault,
                             &reaching.instruments[i], &plus_minus[i]);
         reaching.count += status == MENSUR_OK;
     }
+    mensur_solver_free(solver);
     if (status == MENSUR_OK) {
         status = find_sureness(&made, plus_minus, &reaching);
     }
