@@ -428,9 +428,12 @@ static void report_assumed(const struct setup *setup, struct mensur_assumptions 
         if (setup->origin[f] == SETUP_ASSUMED) {
             assume(assumed, mensur_field_info((enum mensur_field)f)->name, setup->value[f],
                    MENSUR_LENGTH, NULL);
-            /* A length that was measured does not hang on the heights. */
-            unsigned keep = setup->measured ? ~(unsigned)MENSUR_BEHIND_LENGTH : ~0U;
-            assumed->items[assumed->count - 1].behind &= keep;
+            /* A length that was measured does not hang on the heights, and a reach that is none
+             * on nothing. */
+            bool chin = setup->family != NULL && setup->family->held == MENSUR_CHIN;
+            unsigned none =
+                (setup->measured ? MENSUR_BEHIND_LENGTH : 0U) | (chin ? 0U : MENSUR_BEHIND_REACH);
+            assumed->items[assumed->count - 1].behind &= ~none;
         }
     }
     if (setup->bridge_follows && setup->family != NULL) {
