@@ -13,7 +13,7 @@
 static const int decimals_of[MENSUR_KIND_COUNT] = {
     [MENSUR_LENGTH] = 1,  [MENSUR_FORCE] = 1,     [MENSUR_LINEAR_DENSITY] = 3,
     [MENSUR_MODULUS] = 2, [MENSUR_STRESS] = 0,    [MENSUR_DENSITY] = 0,
-    [MENSUR_ANGLE] = 1,   [MENSUR_FREQUENCY] = 2, [MENSUR_SEMITONES] = 1,
+    [MENSUR_ANGLE] = 1,   [MENSUR_FREQUENCY] = 1, [MENSUR_SEMITONES] = 1,
 };
 
 const char *mensur_shown_unit(const struct mensur_style *style, enum mensur_kind kind) {
@@ -76,8 +76,13 @@ struct mensur_shown mensur_show_within(const struct mensur_style *style, enum me
     if (kind == MENSUR_NUMBER) {
         return show_digits(value, width);
     }
-    return mensur_show_number(mensur_shown_value(style, kind, value), shown_decimals(style, kind),
-                              width);
+    double shown = mensur_shown_value(style, kind, value);
+    /* three digits of a density: the best are known to half a percent */
+    int decimals = kind != MENSUR_LINEAR_DENSITY ? shown_decimals(style, kind)
+                   : fabs(shown) >= 10.0         ? 1
+                   : fabs(shown) >= 1.0          ? 2
+                                                 : 3;
+    return mensur_show_number(shown, decimals, width);
 }
 
 struct mensur_shown mensur_show(const struct mensur_style *style, enum mensur_kind kind,

@@ -140,7 +140,8 @@ static void tell_origin_in_brief(struct mensur_document *document,
         mensur_say(document, ", A4 %b" MENSUR_NO_BREAK "Hz, %s fifths, %s steps", heading->a4,
                    heading->fifths, heading->steps);
     }
-    mensur_say(document, strcmp(heading->command, "check") != 0 ? ". More: --full." : ".");
+    bool more = document->narrow && strcmp(heading->command, "check") != 0;
+    mensur_say(document, more ? ". More: --full." : ".");
 }
 
 /* Which shop, and on what terms the pitches are taken where there are any. */
