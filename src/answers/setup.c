@@ -1,13 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* From an instrument's row to what the side view needs. A measurement that is missing is taken
- * from the family's usual ones and marked as assumed; stop, neck, body and string length never are.
- * What was filled in, and what about the measurements deserves a warning. */
+ * from the family's usual ones at that stop and marked as assumed; stop, body and string length
+ * never are, the neck where neither it nor the string was measured. What was filled in, and what
+ * about the measurements deserves a warning. */
 #include "setup.h"
 
 #include <math.h>
 #include <stddef.h>
 
 #include "figures.h"
+#include "usual.h"
 
 /* What the side view needs besides stop, neck and what may follow from others. */
 static const enum mensur_field plain_needs[] = {MENSUR_FIELD_OVERSTAND, MENSUR_FIELD_NUT,
@@ -31,20 +33,44 @@ static void put(struct setup *setup, enum mensur_field field, double value,
     setup->origin[field] = isnan(value) ? SETUP_UNKNOWN : origin;
 }
 
+/* What was assumed and follows from others is assumed anew. */
+static bool follows(enum mensur_field field) {
+    return field == MENSUR_FIELD_NECK || field == MENSUR_FIELD_BRIDGE ||
+           field == MENSUR_FIELD_BOARD_LENGTH || field == MENSUR_FIELD_AFTERLENGTH;
+}
+
 static void take_given(struct setup *setup, const struct setup *from) {
     for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
         put(setup, (enum mensur_field)f, setup->instrument->measure[f].value, SETUP_GIVEN);
-        /* The afterlength follows the string; everything else that was assumed stays. */
         if (from != NULL && from->origin[f] == SETUP_ASSUMED && isnan(setup->value[f]) &&
-            f != MENSUR_FIELD_AFTERLENGTH) {
+            !follows((enum mensur_field)f)) {
             put(setup, (enum mensur_field)f, from->value[f], SETUP_ASSUMED);
+            setup->scaled[f] = from->scaled[f];
         }
     }
 }
 
+/* What is added to an assumed value where it is asked how sure an answer is. */
+static double off(const struct setup *setup, enum mensur_field field) {
+    return setup->instrument->assumed_off == NULL ? 0.0 : setup->instrument->assumed_off[field];
+}
+
+static double usual(const struct setup *setup, enum mensur_field field) {
+    return mensur_family_usual(setup->stock, setup->family, field, setup->value[MENSUR_FIELD_STOP]);
+}
+
+/* Assumes a value that is usual at this stop. */
+static void put_usual(struct setup *setup, enum mensur_field field, double value) {
+    double reference = setup->family->usual[field];
+    put(setup, field, value, SETUP_ASSUMED);
+    setup->scaled[field] = value < reference || value > reference;
+}
+
 static void assume_usual(struct setup *setup, enum mensur_field field) {
     if (!is_known(setup, field) && setup->family != NULL) {
-        put(setup, field, setup->family->usual[field], SETUP_ASSUMED);
+        double value = usual(setup, field);
+        put_usual(setup, field, value);
+        setup->value[field] += off(setup, field);
     }
 }
 
@@ -89,6 +115,12 @@ static enum mensur_status fill_body(struct setup *setup, struct mensur_fault *fa
     return MENSUR_OK;
 }
 
+/* An outer string's usual clearance less the mean. */
+static double clearance_offset(const struct setup *setup, enum mensur_field field) {
+    return mensur_family_offset(setup->stock, setup->family, field,
+                                setup->value[MENSUR_FIELD_STOP]);
+}
+
 /* The mean clearance that the given ones stand for; NaN where none is given. */
 static double mean_clearance(const struct setup *setup) {
     double low = setup->value[MENSUR_FIELD_CLEARANCE_LOW];
@@ -99,17 +131,27 @@ static double mean_clearance(const struct setup *setup) {
     if (setup->family == NULL) {
         return isnan(low) ? high : low;
     }
-    return isnan(low) ? high - setup->family->clearance_high_offset
-                      : low - setup->family->clearance_low_offset;
+    return isnan(low) ? high - clearance_offset(setup, MENSUR_FIELD_CLEARANCE_HIGH)
+                      : low - clearance_offset(setup, MENSUR_FIELD_CLEARANCE_LOW);
 }
 
-static void fill_bridge(struct setup *setup) {
+/* A bridge that is assumed stands as far above the projection, measured or assumed, as is usual;
+ * and as before where the projection changes. */
+static void fill_bridge(struct setup *setup, const struct setup *from) {
+    bool given = setup->origin[MENSUR_FIELD_BRIDGE] == SETUP_GIVEN;
     setup->clearance = mean_clearance(setup);
-    setup->bridge_follows =
-        setup->origin[MENSUR_FIELD_BRIDGE] != SETUP_GIVEN && !isnan(setup->clearance);
-    if (!setup->bridge_follows) {
-        assume_usual(setup, MENSUR_FIELD_BRIDGE);
+    setup->bridge_follows = !given && !isnan(setup->clearance);
+    if (given || setup->bridge_follows || setup->family == NULL) {
+        return;
     }
+    bool before = from != NULL && !isnan(from->bridge_over);
+    double bridge = usual(setup, MENSUR_FIELD_BRIDGE);
+    setup->bridge_over =
+        before ? from->bridge_over
+               : bridge - usual(setup, MENSUR_FIELD_PROJECTION) + off(setup, MENSUR_FIELD_BRIDGE);
+    put_usual(setup, MENSUR_FIELD_BRIDGE, bridge);
+    setup->scaled[MENSUR_FIELD_BRIDGE] =
+        before ? from->scaled[MENSUR_FIELD_BRIDGE] : setup->scaled[MENSUR_FIELD_BRIDGE];
 }
 
 /* The first measurement that the side view lacks; MENSUR_FIELD_COUNT where it lacks none. */
@@ -156,21 +198,30 @@ static enum mensur_status solve_view(struct setup *setup, const struct setup *fr
                                              &setup->view.projection);
         put(setup, MENSUR_FIELD_PROJECTION, setup->view.projection, SETUP_DERIVED);
     }
+    if (!isnan(setup->bridge_over)) {
+        setup->view.bridge = setup->view.projection + setup->bridge_over;
+        setup->value[MENSUR_FIELD_BRIDGE] = setup->view.bridge;
+    }
     if (status == MENSUR_OK && setup->bridge_follows) {
-        status = mensur_bridge_for_clearance(&setup->view, setup->value[MENSUR_FIELD_BOARD_LENGTH],
-                                             setup->clearance, &setup->view.bridge);
+        status =
+            mensur_bridge_for_clearance(&setup->view, setup->value[MENSUR_FIELD_BOARD_LENGTH],
+                                        setup->board_share, setup->clearance, &setup->view.bridge);
         put(setup, MENSUR_FIELD_BRIDGE, setup->view.bridge, SETUP_DERIVED);
     }
     return status == MENSUR_OK ? mensur_geometry_solve(&setup->view, &setup->geometry) : status;
 }
 
-/* Lengths that follow from the string's own. */
+/* Lengths that follow from the string's own, unless they are given. */
 static void fill_followers(struct setup *setup) {
-    if (!is_known(setup, MENSUR_FIELD_BOARD_LENGTH)) {
-        put(setup, MENSUR_FIELD_BOARD_LENGTH, setup->string_length * 5.0 / 6.0, SETUP_ASSUMED);
+    if (setup->origin[MENSUR_FIELD_BOARD_LENGTH] != SETUP_GIVEN) {
+        put(setup, MENSUR_FIELD_BOARD_LENGTH, setup->string_length * setup->board_share,
+            SETUP_ASSUMED);
     }
     if (setup->origin[MENSUR_FIELD_AFTERLENGTH] != SETUP_GIVEN) {
-        put(setup, MENSUR_FIELD_AFTERLENGTH, setup->string_length / 6.0, SETUP_ASSUMED);
+        put(setup, MENSUR_FIELD_AFTERLENGTH,
+            setup->string_length * MENSUR_USUAL_AFTERLENGTH_SHARE *
+                (1.0 + off(setup, MENSUR_FIELD_AFTERLENGTH)),
+            SETUP_ASSUMED);
     }
 }
 
@@ -200,10 +251,14 @@ static void find_names(const struct mensur_stock *stock, struct setup *setup) {
                                                                           : instrument->family);
 }
 
-static enum mensur_status fill_all(struct setup *setup, struct mensur_fault *fault) {
+static enum mensur_status fill_all(struct setup *setup, const struct setup *from,
+                                   struct mensur_fault *fault) {
     enum mensur_status status = fill_body(setup, fault);
     if (status != MENSUR_OK) {
         return status;
+    }
+    if (is_known(setup, MENSUR_FIELD_STOP) && !is_known(setup, MENSUR_FIELD_STRING_LENGTH)) {
+        assume_usual(setup, MENSUR_FIELD_NECK);
     }
     if (is_known(setup, MENSUR_FIELD_STOP) && is_known(setup, MENSUR_FIELD_NECK)) {
         for (size_t i = 0; i < sizeof plain_needs / sizeof plain_needs[0]; i++) {
@@ -213,7 +268,7 @@ static enum mensur_status fill_all(struct setup *setup, struct mensur_fault *fau
         assume_usual(setup, MENSUR_FIELD_BEHIND_NUT);
         fill_board(setup);
         fill_arch(setup);
-        fill_bridge(setup);
+        fill_bridge(setup, from);
     }
     setup->has_geometry = lacking(setup) == MENSUR_FIELD_COUNT;
     if (!setup->has_geometry && !is_known(setup, MENSUR_FIELD_STRING_LENGTH)) {
@@ -246,10 +301,15 @@ enum mensur_status setup_make(const struct mensur_stock *stock,
                               const struct mensur_instrument *instrument, const struct setup *from,
                               enum mensur_hold hold, struct mensur_fault *fault,
                               struct setup *out) {
-    struct setup setup = {.instrument = instrument, .clearance = NAN};
+    struct setup setup = {
+        .stock = stock, .instrument = instrument, .clearance = NAN, .bridge_over = NAN};
     find_names(stock, &setup);
     take_given(&setup, from);
-    enum mensur_status status = fill_all(&setup, fault);
+    setup.board_share = from != NULL ? from->board_share
+                                     : mensur_family_board_share(stock, setup.family,
+                                                                 setup.value[MENSUR_FIELD_STOP]) *
+                                           (1.0 + off(&setup, MENSUR_FIELD_BOARD_LENGTH));
+    enum mensur_status status = fill_all(&setup, from, fault);
     if (status != MENSUR_OK) {
         return status;
     }
@@ -275,6 +335,9 @@ enum mensur_status setup_move(const struct setup *from, double neck, double stop
     setup.end_clearance_known = false;
     setup.value[MENSUR_FIELD_NECK] = neck;
     setup.value[MENSUR_FIELD_STOP] = stop;
+    if (setup.origin[MENSUR_FIELD_BOARD_LENGTH] == SETUP_ASSUMED) {
+        setup.value[MENSUR_FIELD_BOARD_LENGTH] = NAN; /* it follows the string */
+    }
     fill_view(&setup);
     enum mensur_status status = solve_view(&setup, from, hold);
     if (status != MENSUR_OK) {
@@ -328,24 +391,29 @@ void setup_lengths(const struct setup *setup, struct mensur_lengths *out) {
 void assume(struct mensur_assumptions *assumed, const char *field, double value,
             enum mensur_kind kind, const char *text) {
     if (assumed->count < MENSUR_RESULT_ASSUMED) {
-        assumed->items[assumed->count++] = (struct mensur_assumed){field, value, kind, text};
+        assumed->items[assumed->count++] =
+            (struct mensur_assumed){.field = field, .value = value, .kind = kind, .text = text};
     }
 }
 
 static void report_assumed(const struct setup *setup, struct mensur_assumptions *assumed) {
     for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
         if (setup->origin[f] == SETUP_ASSUMED) {
-            assume(assumed, mensur_field_info((enum mensur_field)f)->name, setup->value[f],
-                   MENSUR_LENGTH, NULL);
+            const struct mensur_field_info *info = mensur_field_info((enum mensur_field)f);
+            size_t at = assumed->count;
+            assume(assumed, info->name, setup->value[f], info->kind, NULL);
+            if (at < assumed->count) {
+                assumed->items[at].scaled = setup->scaled[f];
+            }
         }
     }
     if (setup->bridge_follows && setup->family != NULL) {
         if (setup->origin[MENSUR_FIELD_CLEARANCE_HIGH] == SETUP_UNKNOWN) {
-            assume(assumed, "clearance_low against the mean", setup->family->clearance_low_offset,
-                   MENSUR_LENGTH, NULL);
+            assume(assumed, "clearance_low against the mean",
+                   clearance_offset(setup, MENSUR_FIELD_CLEARANCE_LOW), MENSUR_LENGTH, NULL);
         } else if (setup->origin[MENSUR_FIELD_CLEARANCE_LOW] == SETUP_UNKNOWN) {
-            assume(assumed, "clearance_high against the mean", setup->family->clearance_high_offset,
-                   MENSUR_LENGTH, NULL);
+            assume(assumed, "clearance_high against the mean",
+                   clearance_offset(setup, MENSUR_FIELD_CLEARANCE_HIGH), MENSUR_LENGTH, NULL);
         }
     }
     if (setup->instrument->tuning == NULL && setup->tuning != NULL) {
@@ -357,7 +425,7 @@ static void warn_bridge(const struct setup *setup, struct mensur_facts *warnings
     double bridge = NAN;
     if (setup->origin[MENSUR_FIELD_BRIDGE] == SETUP_GIVEN && !isnan(setup->clearance) &&
         mensur_bridge_for_clearance(&setup->view, setup->value[MENSUR_FIELD_BOARD_LENGTH],
-                                    setup->clearance, &bridge) == MENSUR_OK &&
+                                    setup->board_share, setup->clearance, &bridge) == MENSUR_OK &&
         fabs(bridge - setup->view.bridge) > bridge_tolerance_m) {
         mensur_facts_add(warnings, MENSUR_FACT_BRIDGE_AGAINST_CLEARANCE,
                          MENSUR_NAMES(setup->instrument->name),
@@ -369,9 +437,9 @@ void setup_report(const struct setup *setup, const struct mensur_terms *terms,
                   struct mensur_assumptions *assumed, struct mensur_facts *warnings) {
     const char *const *name = MENSUR_NAMES(setup->instrument->name);
     const struct mensur_family *family = setup->family;
+    double usual_arch = usual(setup, MENSUR_FIELD_ARCH);
     double clearance = setup_board_end_clearance(setup);
     double arch = setup->value[MENSUR_FIELD_ARCH];
-    double usual = family == NULL ? NAN : family->usual[MENSUR_FIELD_ARCH];
     double geometry = setup->geometry.string_length;
     report_assumed(setup, assumed);
     if (!(terms->a4 >= 380.0 && terms->a4 <= 480.0)) {
@@ -384,8 +452,9 @@ void setup_report(const struct setup *setup, const struct mensur_terms *terms,
         mensur_facts_add(warnings, MENSUR_FACT_CLEARANCE_SMALL, name, MENSUR_NUMBERS(clearance));
     }
     warn_bridge(setup, warnings);
-    if (fabs(arch - usual) > arch_tolerance_m) {
-        mensur_facts_add(warnings, MENSUR_FACT_ARCH_UNUSUAL, name, MENSUR_NUMBERS(arch, usual));
+    if (fabs(arch - usual_arch) > arch_tolerance_m) {
+        mensur_facts_add(warnings, MENSUR_FACT_ARCH_UNUSUAL, name,
+                         MENSUR_NUMBERS(arch, usual_arch));
     }
     if (setup->measured && fabs(setup->string_length - geometry) > length_tolerance * geometry) {
         mensur_facts_add(warnings, MENSUR_FACT_LENGTH_AGAINST_GEOMETRY, name,

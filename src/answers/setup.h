@@ -11,16 +11,20 @@
 enum setup_origin { SETUP_UNKNOWN, SETUP_GIVEN, SETUP_ASSUMED, SETUP_DERIVED };
 
 struct setup {
+    const struct mensur_stock *stock;           /* borrowed */
     const struct mensur_instrument *instrument; /* borrowed */
     const struct mensur_family *family;         /* borrowed; NULL without one */
     const struct mensur_tuning *tuning;         /* borrowed; NULL without one */
-    double value[MENSUR_FIELD_COUNT];           /* m; NaN unknown */
+    double value[MENSUR_FIELD_COUNT];           /* SI; NaN unknown */
     enum setup_origin origin[MENSUR_FIELD_COUNT];
-    struct mensur_back back; /* where body_straight follows from body and back_arch */
-    bool has_geometry;       /* stop, neck and all that the side view needs are known */
-    bool bridge_follows;     /* the clearances are given, and the bridge is not */
-    double clearance;        /* m, mean of the given ones at the board's end; NaN */
-    bool measured;           /* string_length was measured */
+    bool scaled[MENSUR_FIELD_COUNT]; /* assumed, and not the family's at its reference stop */
+    struct mensur_back back;         /* where body_straight follows from body and back_arch */
+    bool has_geometry;               /* stop, neck and all that the side view needs are known */
+    bool bridge_follows;             /* the clearances are given, and the bridge is not */
+    double board_share;              /* of the string, of a board that is assumed */
+    double bridge_over;   /* m, an assumed bridge above the projection; NaN: it is not assumed */
+    double clearance;     /* m, mean of the given ones at the board's end; NaN */
+    bool measured;        /* string_length was measured */
     double length_excess; /* m: measured string length less the geometry's; 0 where not measured */
     struct mensur_side_view view;
     struct mensur_geometry geometry; /* all NaN without geometry */
@@ -30,7 +34,9 @@ struct setup {
 };
 
 /* Makes an instrument ready. `from` is the same instrument before a change (NULL: none): what was
- * assumed there stays, the measured length keeps its excess, and `hold` says what follows. */
+ * assumed there stays (but for what follows from others: a neck the stop, a bridge the projection,
+ * board and afterlength the string), the measured length keeps its excess, and `hold` says what
+ * follows. */
 enum mensur_status setup_make(const struct mensur_stock *stock,
                               const struct mensur_instrument *instrument, const struct setup *from,
                               enum mensur_hold hold, struct mensur_fault *fault, struct setup *out);

@@ -8,7 +8,7 @@
 #include "suggest.h"
 
 /* The most columns that a table knows. */
-#define MENSUR_COLUMNS_MOST 64
+#define MENSUR_COLUMNS_MOST 128
 /* The most ways in which a table's columns can be enough. */
 #define MENSUR_WAYS_MOST 4
 

@@ -29,6 +29,7 @@ struct mensur_assumed {
     double value;          /**< SI unit of its kind; NaN where it is a text */
     enum mensur_kind kind; /**< MENSUR_NUMBER for unitless */
     const char *text;      /**< borrowed from the stock; NULL where it is a number */
+    bool scaled;           /**< the family's usual value, scaled to the stop */
 };
 
 /** All that was filled in for one answer. */
