@@ -1,15 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* How sure the figures of an instrument are, in a paragraph below the answers. */
-#include <stdio.h>
 #include <string.h>
 
 #include "letters.h"
-#include "number.h"
 #include "tell.h"
-
-/* A ± has two digits: more would claim to know it better than it is known (JCGM 100:2008, 7.2.6,
- * from memory). */
-enum { PLUS_MINUS_DIGITS = 2 };
 
 /* Less than this, in the shown unit, no figure of the answer shows. */
 static const double least_shown = 0.005;
@@ -19,9 +13,8 @@ static void say_figure(struct mensur_document *document, const char *name, enum 
     double value = mensur_shown_value(&document->style, kind, spread);
     const char *unit = mensur_shown_unit(&document->style, kind);
     if (value >= least_shown) {
-        char number[MENSUR_NUMBER_ROOM];
-        mensur_number_print_significant(value, PLUS_MINUS_DIGITS, number);
-        mensur_say(document, "%s%s \302\261%s%s%s", (*told)++ == 0 ? " " : ", ", name, number,
+        mensur_say(document, "%s%s \302\261%s%s%s", (*told)++ == 0 ? " " : ", ", name,
+                   mensur_show_plus_minus(&document->style, kind, spread).text,
                    *unit == '\0' ? "" : MENSUR_NO_BREAK, unit);
     }
 }
