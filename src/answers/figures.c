@@ -97,7 +97,7 @@ static const struct mensur_figure instrument[] = {
     LENGTH("clearance_high_mm", clearance_high, PUBLISHED | CUT, .told = 15, .rests_on = "bridge",
            .label = "clearance, high", .gloss = "highest string above the board's end"),
     NUMBER("first_finger_at_heel_semitones", mensur_lengths, first_finger_at_heel_semitones,
-           MENSUR_SEMITONES, PUBLISHED, .told = 16, .label = "note at the heel",
+           MENSUR_SEMITONES, PUBLISHED, .told = 16, .rests_on = "heel", .label = "note at the heel",
            .gloss = "first finger with the thumb in the heel"),
     NUMBER("afterlength_semitones", mensur_lengths, afterlength_semitones, MENSUR_SEMITONES,
            PUBLISHED, .label = "note behind the bridge", .gloss = "above the open string"),

@@ -145,7 +145,8 @@ static void tell_notes(struct mensur_document *document, const struct mensur_dos
     for (size_t i = 0; i < dossier->count; i++) {
         const struct mensur_profile *profile = &dossier->profiles[i];
         mensur_gather(&gathered, &document->style, profile->instrument, &profile->assumed,
-                      MENSUR_BEHIND_ALL & ~(unsigned)(MENSUR_BEHIND_FEEL | MENSUR_BEHIND_BEHIND),
+                      MENSUR_BEHIND_ALL & ~(unsigned)(MENSUR_BEHIND_FEEL | MENSUR_BEHIND_BEHIND |
+                                                      MENSUR_BEHIND_HEEL),
                       &profile->warnings);
         cautions_of_profile(profile, &cautions);
     }
