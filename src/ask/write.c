@@ -42,6 +42,7 @@ static enum mensur_status present_profiles(const struct mensur_answer *answer,
         if (answer->question->working) {
             mensur_present_set_working(presenter, &answer->workings[i]);
         }
+        mensur_present_set_own(presenter, answer->found[i].asked->own.cells);
         status = answer->question->way->present(presenter, &answer->profiles[i]);
     }
     return status;

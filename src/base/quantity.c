@@ -49,7 +49,7 @@ static const struct mensur_unit other_units[] = {
     {MENSUR_LENGTH, "\"", MENSUR_MM_PER_INCH, 1000, true},
     {MENSUR_LENGTH, "\xE2\x80\xB3", MENSUR_MM_PER_INCH, 1000, true}, /* double prime */
     {MENSUR_LENGTH, "\xE2\x80\x9D", MENSUR_MM_PER_INCH, 1000,
-     true}, /* closing quotation mark, typed for " */
+     true},                                          /* closing quotation mark, typed for " */
     {MENSUR_FORCE, "kg", NEWTONS_PER_KGF, 1, false}, /* the trade's word for kgf */
     {MENSUR_FORCE, "kp", NEWTONS_PER_KGF, 1, false},
     {MENSUR_FORCE, "kgf", NEWTONS_PER_KGF, 1, false},
@@ -355,8 +355,8 @@ static bool read_range(struct rest rest, enum mensur_kind kind, struct written *
         (low.unit != NULL && high.unit != low.unit)) {
         return false;
     }
-    *middle = (struct written){.value = low.value + (high.value - low.value) / 2.0,
-                               .unit = high.unit};
+    *middle =
+        (struct written){.value = low.value + (high.value - low.value) / 2.0, .unit = high.unit};
     return true;
 }
 

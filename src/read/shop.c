@@ -35,6 +35,7 @@ const unsigned char *mensur_built_in(enum mensur_table table, size_t *size) {
 void mensur_shop_clear(struct mensur_shop *shop) {
     for (int i = 0; i < MENSUR_TABLE_COUNT; i++) {
         free(shop->sources[i].label);
+        mensur_texts_clear(&shop->sources[i].own);
         mensur_file_close(shop->sources[i].file);
     }
     free(shop->label);

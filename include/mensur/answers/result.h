@@ -384,13 +384,14 @@ struct mensur_working {
 
 /** What stands above the answers of one command. */
 struct mensur_heading {
-    const char *command;         /**< "lengths" ... */
-    const char *shop;            /**< "demonstration", or the folder as named */
-    double a4;                   /**< Hz */
-    const char *fifths;          /**< "pure" or "equal" */
-    const char *steps;           /**< "equal", "pythagorean" or "just" */
-    const char *const *cautions; /**< ends with NULL */
-    const char *const *sources;  /**< ends with NULL */
+    const char *command;            /**< "lengths" ... */
+    const char *shop;               /**< "demonstration", or the folder as named */
+    double a4;                      /**< Hz */
+    const char *fifths;             /**< "pure" or "equal" */
+    const char *steps;              /**< "equal", "pythagorean" or "just" */
+    const char *const *cautions;    /**< ends with NULL */
+    const char *const *sources;     /**< ends with NULL */
+    const struct mensur_texts *own; /**< heads of the owner's columns; NULL: none */
 };
 
 #endif
