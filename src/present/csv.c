@@ -131,7 +131,7 @@ typedef void row_of(struct mensur_csv *row, const void *answer, size_t i);
 static void write_rows(struct mensur_presenter *presenter, row_of *write, const void *answer,
                        size_t count) {
     struct mensur_csv row = {
-        .out = &presenter->out, .heading = presenter->heading, .own = presenter->own};
+        .out = &presenter->out, .heading = presenter->heading, .owners = presenter->owners};
     if (presenter->answers == 0) {
         row.head = true;
         write(&row, answer, 0);
@@ -154,12 +154,12 @@ static bool is_key(const char *word) {
 }
 
 /* A head of the owner's as it is written, "own_" before it where a key is the same. */
-static void own_head(struct mensur_csv *row, const char *head) {
+static void owners_head(struct mensur_csv *row, const char *head) {
     text_cell(row, is_key(head) ? "own_" : "", head);
 }
 
 /* A cell of the owner's; a number is none that a spreadsheet computes. */
-static void own_cell(struct mensur_csv *row, const char *text) {
+static void owners_cell(struct mensur_csv *row, const char *text) {
     size_t length = strlen(text), used = 0;
     double value;
     if (mensur_number_read(text, length, false, &used, &value) == MENSUR_OK && used == length) {
@@ -170,14 +170,14 @@ static void own_cell(struct mensur_csv *row, const char *text) {
 }
 
 /* The columns of the owner's, behind those of the answer. */
-static void own_cells(struct mensur_csv *row) {
-    const struct mensur_texts *heads = row->heading->own;
-    const char *cell = row->own;
+static void owners_cells(struct mensur_csv *row) {
+    const struct mensur_texts *heads = row->heading->owners;
+    const char *cell = row->owners;
     for (size_t i = 0; heads != NULL && i < heads->count; i++) {
         if (row->head) {
-            own_head(row, heads->items[i]);
+            owners_head(row, heads->items[i]);
         } else {
-            own_cell(row, cell != NULL ? cell : "");
+            owners_cell(row, cell != NULL ? cell : "");
             cell = cell != NULL ? cell + strlen(cell) + 1 : NULL;
         }
     }
@@ -188,7 +188,7 @@ static void lengths_row(struct mensur_csv *row, const void *answer, size_t i) {
     (void)i; /* one row an answer */
     mensur_csv_text(row, "instrument", profile->instrument);
     figures(row, MENSUR_SCOPE_INSTRUMENT, &profile->lengths);
-    own_cells(row);
+    owners_cells(row);
 }
 
 static void string_row(struct mensur_csv *row, const void *answer, size_t i) {

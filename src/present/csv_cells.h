@@ -12,7 +12,7 @@
 struct mensur_csv {
     struct mensur_out *out;
     const struct mensur_heading *heading;
-    const char *own; /* cells of the owner's columns, as presented; NULL: none */
+    const char *owners; /* cells of the owner's columns, as presented; NULL: none */
     bool begun;
     bool head; /* the keys of the cells are written, not their values */
 };

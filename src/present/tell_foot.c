@@ -93,6 +93,25 @@ void mensur_tell_check(struct mensur_document *document, const char *file, long 
     }
 }
 
+static bool is_of_pitches(const char *habit) {
+    return strcmp(habit, "a4") == 0 || strcmp(habit, "fifths") == 0 || strcmp(habit, "steps") == 0;
+}
+
+/* What the shop's settings gave, where that is not what the program does by itself. */
+static void tell_habits(struct mensur_document *document, const struct mensur_heading *heading,
+                        bool pitches) {
+    bool any = false;
+    for (size_t i = 0; i < heading->habit_count; i++) {
+        const struct mensur_habit *habit = &heading->habits[i];
+        if (pitches || !is_of_pitches(habit->name)) {
+            mensur_say(document, "%s%s" MENSUR_NO_BREAK "%n",
+                       any ? ", " : " By its settings: ", habit->name, habit->value);
+            any = true;
+        }
+    }
+    mensur_say(document, any ? "." : "");
+}
+
 /* Which shop, and on what terms the pitches are taken where there are any. */
 static void tell_origin(struct mensur_document *document, const struct mensur_heading *heading) {
     bool pitches =
@@ -110,6 +129,7 @@ static void tell_origin(struct mensur_document *document, const struct mensur_he
     } else {
         mensur_say(document, "From the shop %n.", heading->shop);
     }
+    tell_habits(document, heading, pitches);
 }
 
 void mensur_tell_foot(struct mensur_document *document, const struct mensur_heading *heading) {

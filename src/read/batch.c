@@ -71,7 +71,7 @@ static enum mensur_status keep(void *context, const struct mensur_instrument *in
     for (size_t i = 0; i < sizeof(texts) / sizeof(texts[0]) && kept; i++) {
         kept = keep_bytes(batch, texts[i], *texts[i] != NULL ? strlen(*texts[i]) + 1 : 0);
     }
-    kept = kept && keep_bytes(batch, &copy->own.cells, copy->own.size);
+    kept = kept && keep_bytes(batch, &copy->owners.cells, copy->owners.size);
     batch->count += kept;
     return kept ? MENSUR_OK : MENSUR_MEMORY;
 }

@@ -35,7 +35,7 @@ const unsigned char *mensur_built_in(enum mensur_table table, size_t *size) {
 void mensur_shop_clear(struct mensur_shop *shop) {
     for (int i = 0; i < MENSUR_TABLE_COUNT; i++) {
         free(shop->sources[i].label);
-        mensur_texts_clear(&shop->sources[i].own);
+        mensur_texts_clear(&shop->sources[i].owners);
         mensur_file_close(shop->sources[i].file);
     }
     free(shop->label);
@@ -139,9 +139,9 @@ static enum mensur_status read_table(struct mensur_shop *shop, enum mensur_table
 /* Reads all tables; after an error the instruments too, so that all errors are reported at once;
  * they are then looked up in sound tables alone. */
 static enum mensur_status read_tables(struct mensur_shop *shop, struct mensur_report *report) {
-    static const enum mensur_table order[] = {MENSUR_TABLE_MATERIALS, MENSUR_TABLE_WIRES,
-                                              MENSUR_TABLE_FAMILIES,  MENSUR_TABLE_TUNINGS,
-                                              MENSUR_TABLE_PLAYERS,   MENSUR_TABLE_STRINGS};
+    static const enum mensur_table order[] = {
+        MENSUR_TABLE_MATERIALS, MENSUR_TABLE_WIRES,   MENSUR_TABLE_FAMILIES, MENSUR_TABLE_TUNINGS,
+        MENSUR_TABLE_PLAYERS,   MENSUR_TABLE_STRINGS, MENSUR_TABLE_SETTINGS};
     struct bad_tables bad = {{false}};
     enum mensur_status all = MENSUR_OK;
     for (size_t i = 0; i < sizeof(order) / sizeof(order[0]) && !broken(all); i++) {

@@ -126,7 +126,7 @@ static void place_columns(struct reading *reading, const struct head *heads) {
 }
 
 /* A column that is the owner's own: of the instruments it is carried along. */
-static enum mensur_status take_own(struct reading *reading, int at) {
+static enum mensur_status take_owners(struct reading *reading, int at) {
     const char *name = reading->row->cells[at].text;
     char text[MENSUR_SHORT_ROOM];
     if (*name == '\0') {
@@ -140,10 +140,10 @@ static enum mensur_status take_own(struct reading *reading, int at) {
                            mensur_log_short(name, text));
         return MENSUR_OK;
     }
-    reading->own[reading->own_count++] = at;
+    reading->owners[reading->owners_count++] = at;
     /* the threads that answer rows of a later reading look at the heads of the first */
-    return (size_t)reading->own_count > reading->source->own.count
-               ? mensur_texts_add(&reading->source->own, "%s", name)
+    return (size_t)reading->owners_count > reading->source->owners.count
+               ? mensur_texts_add(&reading->source->owners, "%s", name)
                : MENSUR_OK;
 }
 
@@ -157,7 +157,7 @@ static enum mensur_status judge_unknown(struct reading *reading, const struct he
         return MENSUR_OK;
     }
     if (meant < 0) {
-        return take_own(reading, at);
+        return take_owners(reading, at);
     }
     suggested[meant] = true;
     refuse_misspelt(reading, at, meant);
@@ -251,9 +251,9 @@ static enum mensur_status take_head(struct reading *reading) {
         return MENSUR_DATA;
     }
     struct head *heads = calloc((size_t)row->count, sizeof(*heads));
-    reading->own = calloc((size_t)row->count, sizeof(*reading->own));
+    reading->owners = calloc((size_t)row->count, sizeof(*reading->owners));
     enum mensur_status status =
-        heads == NULL || reading->own == NULL ? MENSUR_MEMORY : understand_head(reading, heads);
+        heads == NULL || reading->owners == NULL ? MENSUR_MEMORY : understand_head(reading, heads);
     free(heads);
     reading->names.column = reading->at[0];
     return status;
@@ -288,6 +288,7 @@ static const struct list {
     [MENSUR_TABLE_FAMILIES] = LIST(families, family_count, mensur_family, name),
     [MENSUR_TABLE_MATERIALS] = LIST(materials, material_count, mensur_material, name),
     [MENSUR_TABLE_WIRES] = LIST(wires, wire_count, mensur_wire_strength, material),
+    [MENSUR_TABLE_SETTINGS] = LIST(settings, setting_count, mensur_setting, name),
 #undef LIST
 };
 
@@ -305,6 +306,7 @@ union any_row {
     struct mensur_instrument instrument;
     struct material_row material;
     struct mensur_player player;
+    struct mensur_setting setting;
     struct mensur_string_spec string;
     struct mensur_tuning tuning;
     struct mensur_wire_strength wire;
@@ -352,24 +354,24 @@ static enum mensur_status keep(struct reading *reading, union any_row *row) {
 }
 
 /* Puts the cells of the owner's columns behind each other; a cell that the row lacks is empty. */
-static enum mensur_status take_own_cells(struct reading *reading, struct mensur_own *own) {
+static enum mensur_status take_owners_cells(struct reading *reading, struct mensur_owners *out) {
     const struct row *row = reading->row;
     size_t size = 0;
-    for (int i = 0; i < reading->own_count; i++) {
-        size += reading->own[i] < row->count ? row->cells[reading->own[i]].length + 1 : 1;
+    for (int i = 0; i < reading->owners_count; i++) {
+        size += reading->owners[i] < row->count ? row->cells[reading->owners[i]].length + 1 : 1;
     }
-    if (size > reading->own_room) {
-        char *cells = realloc(reading->own_cells, 2 * size);
+    if (size > reading->owners_room) {
+        char *cells = realloc(reading->owners_cells, 2 * size);
         if (cells == NULL) {
             return MENSUR_MEMORY;
         }
-        reading->own_cells = cells;
-        reading->own_room = 2 * size;
+        reading->owners_cells = cells;
+        reading->owners_room = 2 * size;
     }
-    char *to = reading->own_cells;
-    for (int i = 0; i < reading->own_count; i++) {
+    char *to = reading->owners_cells;
+    for (int i = 0; i < reading->owners_count; i++) {
         const struct cell *cell =
-            reading->own[i] < row->count ? &row->cells[reading->own[i]] : NULL;
+            reading->owners[i] < row->count ? &row->cells[reading->owners[i]] : NULL;
         size_t length = cell != NULL ? cell->length : 0;
         if (length > 0) {
             memcpy(to, cell->text, length);
@@ -377,7 +379,7 @@ static enum mensur_status take_own_cells(struct reading *reading, struct mensur_
         to[length] = '\0';
         to += length + 1;
     }
-    *own = (struct mensur_own){size > 0 ? reading->own_cells : NULL, size};
+    *out = (struct mensur_owners){size > 0 ? reading->owners_cells : NULL, size};
     return MENSUR_OK;
 }
 
@@ -394,7 +396,7 @@ static enum mensur_status take_row(struct reading *reading) {
     if (reading->table != MENSUR_TABLE_INSTRUMENTS) {
         return keep(reading, &row);
     }
-    enum mensur_status status = take_own_cells(reading, &row.instrument.own);
+    enum mensur_status status = take_owners_cells(reading, &row.instrument.owners);
     return status == MENSUR_OK && reading->visit != NULL
                ? reading->visit(reading->context, &row.instrument)
                : status;
@@ -444,10 +446,10 @@ enum mensur_status mensur_table_step(struct reading *reading, bool *more) {
 void mensur_table_close(struct reading *reading) {
     mensur_rows_close(reading->rows);
     mensur_names_clear(&reading->names);
-    free(reading->own);
-    free(reading->own_cells);
-    reading->own = NULL;
-    reading->own_cells = NULL;
+    free(reading->owners);
+    free(reading->owners_cells);
+    reading->owners = NULL;
+    reading->owners_cells = NULL;
     reading->rows = NULL;
 }
 

@@ -74,10 +74,10 @@ struct reading {
     struct rows *rows;           /* while it is open */
     int at[MENSUR_COLUMNS_MOST]; /* cell of each known column, from 0; -1 where it is absent */
     const struct mensur_unit *unit[MENSUR_COLUMNS_MOST]; /* that its head names; NULL: none */
-    int *own; /* owned: cells of the owner's columns, of the instruments */
-    int own_count;
-    char *own_cells; /* owned: their texts in the row, each with its end mark */
-    size_t own_room;
+    int *owners; /* owned: cells of the owner's columns, of the instruments */
+    int owners_count;
+    char *owners_cells; /* owned: their texts in the row, each with its end mark */
+    size_t owners_room;
     int width;     /* cells in the head; 0 before it was read */
     bool head_bad; /* rules on rows are then left out: they would repeat its errors */
     const struct row *row;

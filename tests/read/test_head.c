@@ -274,7 +274,7 @@ static void reads_words(void **state) {
                     4e-16);
         check_close(words[i].head, got.instruments[0].measure[MENSUR_FIELD_NECK].value, 0.15, 0,
                     4e-16);
-        assert_int_equal(got.shop.sources[MENSUR_TABLE_INSTRUMENTS].own.count, 0);
+        assert_int_equal(got.shop.sources[MENSUR_TABLE_INSTRUMENTS].owners.count, 0);
         clear_outcome(&got);
     }
 }
@@ -317,14 +317,14 @@ static void carries_own_columns(void **state) {
                0, &got);
     check_status("own", got.status, MENSUR_OK);
     assert_int_equal(got.count, 3);
-    const struct mensur_texts *heads = &got.shop.sources[MENSUR_TABLE_INSTRUMENTS].own;
+    const struct mensur_texts *heads = &got.shop.sources[MENSUR_TABLE_INSTRUMENTS].owners;
     const char *const wanted[] = {"Price (EUR)", "owner", "=x", "Inventory No."};
     assert_int_equal(heads->count, 4);
     for (size_t i = 0; i < 4; i++) {
         assert_string_equal(heads->items[i], wanted[i]);
     }
     for (size_t i = 0; i < 3; i++) {
-        const struct mensur_own *own = &got.instruments[i].own;
+        const struct mensur_owners *own = &got.instruments[i].owners;
         const char *cell = own->cells;
         for (size_t j = 0; j < 4; j++) {
             assert_string_equal(cell, cells[i][j]);
