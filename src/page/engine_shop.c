@@ -5,7 +5,6 @@
 #include <string.h>
 
 #include "engine.h"
-#include "setting.h"
 #include "view.h"
 
 /* The bytes are kept, to be freed: they cannot be const. */

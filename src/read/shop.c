@@ -6,6 +6,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 #include "built_in.h"
 #include "input.h"
@@ -68,11 +69,29 @@ static enum mensur_status use_bytes(const struct mensur_bytes *given,
     return mensur_text_copy(file, strlen(file), &source->label);
 }
 
+/* The spreadsheet that stands beside a missing table, "instruments.xlsx"; NULL: none. */
+static const char *find_spreadsheet(const char *folder) {
+    static const char *const sheets[] = {"instruments.xlsx", "instruments.xls", "instruments.ods"};
+    const char *found = NULL;
+    for (size_t i = 0; i < sizeof(sheets) / sizeof(sheets[0]) && found == NULL; i++) {
+        char *path = join(folder, sheets[i]);
+        found = path != NULL && access(path, F_OK) == 0 ? sheets[i] : NULL;
+        free(path);
+    }
+    return found;
+}
+
 /* A file that cannot be read; of a missing instruments.csv, what would do. */
 static enum mensur_status refuse_file(const struct mensur_source *source, bool start,
                                       const char *folder, int why, struct mensur_report *report) {
     struct log log = {.file = source->label, .report = report};
-    if (start) {
+    const char *spreadsheet = start ? find_spreadsheet(folder) : NULL;
+    if (spreadsheet != NULL) {
+        mensur_log_error(&log, 1, 1,
+                         "cannot be read: %s; there is %s: open it and save its sheet as \"CSV "
+                         "UTF-8\" under this name",
+                         strerror(why), spreadsheet);
+    } else if (start) {
         mensur_log_error(&log, 1, 1,
                          "cannot be read: %s; mensur start %s writes a shop to begin with",
                          strerror(why), folder);
