@@ -70,22 +70,28 @@ static enum mensur_status use_bytes(const struct mensur_bytes *given,
 }
 
 /* The spreadsheet that stands beside a missing table, "instruments.xlsx"; NULL: none. */
-static const char *find_spreadsheet(const char *folder) {
+static enum mensur_status find_spreadsheet(const char *folder, const char **found) {
     static const char *const sheets[] = {"instruments.xlsx", "instruments.xls", "instruments.ods"};
-    const char *found = NULL;
-    for (size_t i = 0; i < sizeof(sheets) / sizeof(sheets[0]) && found == NULL; i++) {
+    *found = NULL;
+    for (size_t i = 0; i < sizeof(sheets) / sizeof(sheets[0]) && *found == NULL; i++) {
         char *path = join(folder, sheets[i]);
-        found = path != NULL && access(path, F_OK) == 0 ? sheets[i] : NULL;
+        if (path == NULL) {
+            return MENSUR_MEMORY;
+        }
+        *found = access(path, F_OK) == 0 ? sheets[i] : NULL;
         free(path);
     }
-    return found;
+    return MENSUR_OK;
 }
 
 /* A file that cannot be read; of a missing instruments.csv, what would do. */
 static enum mensur_status refuse_file(const struct mensur_source *source, bool start,
                                       const char *folder, int why, struct mensur_report *report) {
     struct log log = {.file = source->label, .report = report};
-    const char *spreadsheet = start ? find_spreadsheet(folder) : NULL;
+    const char *spreadsheet = NULL;
+    if (start && find_spreadsheet(folder, &spreadsheet) != MENSUR_OK) {
+        return MENSUR_MEMORY;
+    }
     if (spreadsheet != NULL) {
         mensur_log_error(&log, 1, 1,
                          "cannot be read: %s; there is %s: open it and save its sheet as \"CSV "
