@@ -329,7 +329,7 @@ static void set_ups(void **state) {
         MENSUR_FIELD_SADDLE,     MENSUR_FIELD_ARCH_FULL, MENSUR_FIELD_EDGE};
     const struct mensur_change longer = {
         .field = MENSUR_FIELD_NECK, .relative = true, .value = {.value = 0.006}};
-    const struct mensur_wish total = {.kind = MENSUR_WISH_TOTAL_TENSION, .low = 176, .high = 186};
+    const struct mensur_wish total = {.kind = MENSUR_WISH_TOTAL_TENSION, .low = 196, .high = 206};
     struct mensur_wishes wishes = {.items = &total, .count = 1};
     struct mensur_instrument kestrel = demo->kestrel; /* texts borrowed */
     struct mensur_stock stock;

@@ -409,7 +409,7 @@ static void restrung(void **state) {
     const struct demo *demo = *state;
     struct mensur_packet packet;
     struct mensur_fault fault;
-    check_status("packet", mensur_packet_read("A4=46.9@372", &fault, &packet), MENSUR_OK);
+    check_status("packet", mensur_packet_read("A4=61.9@372", &fault, &packet), MENSUR_OK);
     const struct mensur_restring_wishes rows[] = {
         {.least_margin = NAN, .most_belly_force = NAN, .any_length = true},
         {.like = &demo->heron,
@@ -419,7 +419,7 @@ static void restrung(void **state) {
          .most_belly_force = NAN,
          .packets = &packet,
          .packet_count = 1},
-        {.like = &demo->wren, .any_length = true, .least_margin = NAN, .most_belly_force = 73.5},
+        {.like = &demo->wren, .any_length = true, .least_margin = NAN, .most_belly_force = 82},
     };
     for (size_t i = 0; i < COUNT_OF(rows); i++) {
         struct mensur_restringing restringing;
