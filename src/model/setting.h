@@ -20,7 +20,7 @@
     X(FIFTHS, "fifths", MENSUR_CHOICES_FIFTHS, "pure")                                             \
     X(STEPS, "steps", MENSUR_CHOICES_STEPS, "equal")                                               \
     X(UNITS, "units", MENSUR_CHOICES_UNITS, "mm")                                                  \
-    X(FORCE_UNIT, "force_unit", MENSUR_CHOICES_FORCE_UNIT, "")                                     \
+    X(FORCE_UNIT, "force_unit", MENSUR_CHOICES_FORCE_UNIT, "kg")                                   \
     X(PLAYER, "player", NULL, "")                                                                  \
     X(HEADING, "heading", NULL, "")                                                                \
     X(HOLD, "hold", MENSUR_CHOICES_HOLD, "projection")

@@ -112,11 +112,23 @@ static void tell_habits(struct mensur_document *document, const struct mensur_he
     mensur_say(document, any ? "." : "");
 }
 
+/* Of a check, so that a column which was meant to be read is seen. */
+static void tell_owners(struct mensur_document *document, const struct mensur_texts *owners) {
+    for (size_t i = 0; i < owners->count; i++) {
+        mensur_say(document, "%s%n",
+                   i > 0 ? ", " : "Columns of your own, carried along: ", owners->items[i]);
+    }
+    mensur_say(document, owners->count > 0 ? ". " : "");
+}
+
 /* Which shop, and on what terms the pitches are taken where there are any. */
 static void tell_origin(struct mensur_document *document, const struct mensur_heading *heading) {
     bool pitches =
         strcmp(heading->command, "lengths") != 0 && strcmp(heading->command, "check") != 0;
     mensur_footnote(document, MENSUR_FOOTNOTE_ORIGIN, "");
+    if (strcmp(heading->command, "check") == 0 && heading->owners != NULL) {
+        tell_owners(document, heading->owners);
+    }
     if (pitches) {
         mensur_say(document,
                    "A4 is %b" MENSUR_NO_BREAK
