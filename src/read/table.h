@@ -36,6 +36,8 @@ struct layout {
     bool named; /* column 0 is a name, which each row has and no two share */
     /* one of these pairs must be there; a single column: twice; 0, 0 ends them */
     int enough[MENSUR_WAYS_MOST][2];
+    /* or this one alone, where no other column is one of those pairs misspelt; 0: none */
+    int less;
     const char *needs_one;                             /* the message where none is */
     void (*check)(struct reading *reading, void *row); /* the whole row; NULL: nothing */
     void (*blank)(
@@ -77,6 +79,11 @@ struct reading {
     int at[MENSUR_COLUMNS_MOST];      /* cell of each known column, from 0; -1 where it is absent */
     int present[MENSUR_COLUMNS_MOST]; /* the columns that are read of a row, in their order */
     int present_count;
+    const struct mensur_unit *unit[MENSUR_COLUMNS_MOST]; /* that its head names; NULL: none */
+    int *owners; /* owned: cells of the owner's columns, of the instruments */
+    int owners_count;
+    char *owners_cells; /* owned: their texts in the row, each with its end mark */
+    size_t owners_room;
     int width;     /* cells in the head; 0 before it was read */
     bool head_bad; /* rules on rows are then left out: they would repeat its errors */
     const struct row *row;
