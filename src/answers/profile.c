@@ -52,7 +52,7 @@ static enum mensur_status fill(const struct mensur_stock *stock, const struct se
     fill_side(setup, &profile->side);
     bool remarks = (parts & MENSUR_PART_FIGURES_ALONE) == 0;
     if (remarks) {
-        setup_report(setup, terms, &profile->assumed, &profile->warnings);
+        setup_report(stock, setup, terms, &profile->assumed, &profile->warnings);
     }
     if ((parts & MENSUR_PART_STRINGS) != 0) {
         profile_strings(stock, setup, terms, remarks, profile);

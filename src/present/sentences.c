@@ -31,16 +31,13 @@ static const struct {
                                         "board; they will rattle on it"},
     [MENSUR_FACT_BRIDGE_AGAINST_CLEARANCE] = {0, "{0}: bridge is {0L}, but the clearances given "
                                                  "would want one of {1L}; measure again"},
-    [MENSUR_FACT_ARCH_UNUSUAL] = {0, "{0}: arch is {0L}, usual is {1L}. It is measured from the "
-                                     "top surface of the edge; measured from the ribs' plane it "
-                                     "is arch_full, and needs edge too"},
+    [MENSUR_FACT_SLIP] = {0, "{0}: {1}: {2}"},
+    [MENSUR_FACT_UNUSUAL] = {0, "{0}: {1} is unusual; {0l} to {1L} is common at this size"},
     [MENSUR_FACT_LENGTH_AGAINST_GEOMETRY] = {0, "{0}: the string was measured as {0L}, but its "
                                                 "other measurements give {1L}; one of them is "
                                                 "off"},
     [MENSUR_FACT_NO_FAMILY] = {0, "{0}: no reach and no positions are given, because it names no "
                                   "family"},
-    [MENSUR_FACT_NOT_UNDER_CHIN] = {0, "{0}: no reach is given, because a {1} is not held under "
-                                       "the chin"},
     [MENSUR_FACT_PITCH_UNUSUAL] = {0, "A4 at {01} Hz lies outside 380 to 480 Hz"},
     [MENSUR_FACT_LENGTH_ALONE] = {0, "{0}: only its string length is known; what needs stop, neck "
                                      "and set-up is left open"},

@@ -9,6 +9,7 @@
 
 #include "built_in.h"
 #include "input.h"
+#include "sizes.h"
 #include "tables.h"
 
 #define DEMONSTRATION "demonstration"
@@ -147,6 +148,9 @@ static enum mensur_status read_tables(struct mensur_shop *shop, struct mensur_re
         enum mensur_status each = read_table(shop, order[i], &bad, report);
         bad.is[order[i]] = each != MENSUR_OK;
         all = worse(all, each);
+    }
+    if (!broken(all) && mensur_sizes_make(&shop->stock) != MENSUR_OK) {
+        return MENSUR_MEMORY;
     }
     return all == MENSUR_DATA ? worse(all, read_table(shop, MENSUR_TABLE_INSTRUMENTS, &bad, report))
                               : all;

@@ -12,6 +12,9 @@
 /* The most ways in which a table's columns can be enough. */
 #define MENSUR_WAYS_MOST 4
 
+/* Holds a hint behind an error. */
+#define MENSUR_HINT_ROOM 256
+
 struct reading;
 
 /* What a cell is read as: nothing (its rule reads it), a text (borrowed while the row is checked),
@@ -38,6 +41,9 @@ struct layout {
     int enough[MENSUR_WAYS_MOST][2];
     const char *needs_one;                             /* the message where none is */
     void (*check)(struct reading *reading, void *row); /* the whole row; NULL: nothing */
+    /* what would mend a cell that is out of its range, to stand behind the error: MENSUR_HINT_ROOM
+     * bytes, empty where nothing would; NULL: nothing ever does */
+    void (*hint)(struct reading *reading, int column, char *out);
 };
 
 /* A row of materials.csv: the ends of a range of published values are checked and not kept. */
