@@ -10,7 +10,6 @@
 
 #include "figures.h"
 #include "findings.h"
-#include "usual.h"
 
 /* What the side view needs besides stop, neck and what may follow from others. */
 static const enum mensur_field plain_needs[] = {MENSUR_FIELD_OVERSTAND, MENSUR_FIELD_NUT,
@@ -55,7 +54,7 @@ static double off(const struct setup *setup, enum mensur_field field) {
 }
 
 static double usual(const struct setup *setup, enum mensur_field field) {
-    return mensur_family_usual(setup->stock, setup->family, field, setup->value[MENSUR_FIELD_STOP]);
+    return mensur_size_usual(&setup->size, field);
 }
 
 /* Assumes a value that is usual at this stop. */
@@ -116,8 +115,7 @@ static enum mensur_status fill_body(struct setup *setup, struct mensur_fault *fa
 
 /* An outer string's usual clearance less the mean. */
 static double clearance_offset(const struct setup *setup, enum mensur_field field) {
-    return mensur_family_offset(setup->stock, setup->family, field,
-                                setup->value[MENSUR_FIELD_STOP]);
+    return mensur_size_offset(&setup->size, field);
 }
 
 /* The mean clearance that the given ones stand for; NaN where none is given. */
@@ -302,13 +300,12 @@ enum mensur_status setup_make(const struct mensur_stock *stock,
                               const struct mensur_instrument *instrument, const struct setup *from,
                               enum mensur_hold hold, struct mensur_fault *fault,
                               struct setup *out) {
-    struct setup setup = {
-        .stock = stock, .instrument = instrument, .clearance = NAN, .bridge_over = NAN};
+    struct setup setup = {.instrument = instrument, .clearance = NAN, .bridge_over = NAN};
     find_names(stock, &setup);
     take_given(&setup, from);
+    setup.size = mensur_size_at(stock, setup.family, setup.value[MENSUR_FIELD_STOP]);
     setup.board_share = from != NULL ? from->board_share
-                                     : mensur_family_board_share(stock, setup.family,
-                                                                 setup.value[MENSUR_FIELD_STOP]) *
+                                     : mensur_size_board_share(&setup.size) *
                                            (1.0 + off(&setup, MENSUR_FIELD_BOARD_LENGTH));
     enum mensur_status status = fill_all(&setup, from, fault);
     if (status != MENSUR_OK) {

@@ -6,15 +6,16 @@
 
 #include "ask.h"
 #include "geometry.h"
+#include "usual.h"
 
 /* Where a value came from. */
 enum setup_origin { SETUP_UNKNOWN, SETUP_GIVEN, SETUP_ASSUMED, SETUP_DERIVED };
 
 struct setup {
-    const struct mensur_stock *stock;           /* borrowed */
     const struct mensur_instrument *instrument; /* borrowed */
     const struct mensur_family *family;         /* borrowed; NULL without one */
     const struct mensur_tuning *tuning;         /* borrowed; NULL without one */
+    struct mensur_size size;                    /* of the family, at this stop */
     double value[MENSUR_FIELD_COUNT];           /* SI; NaN unknown */
     enum setup_origin origin[MENSUR_FIELD_COUNT];
     bool scaled[MENSUR_FIELD_COUNT]; /* assumed, and not the family's at its reference stop */

@@ -7,7 +7,7 @@
 #include <string.h>
 
 #include "number.h"
-#include "sizes.h"
+#include "bands.h"
 
 /* A height above 0 under this is no measurement, even where 0 is lawful. */
 static const double least_m = 0.00005;
@@ -39,15 +39,16 @@ enum { UNIT_COUNT = sizeof units / sizeof units[0], NO_UNIT = -1 };
  * or all is in the unit of that number. */
 enum { AS_IT_IS = -2, EXCHANGED = -1 };
 
-/* What a row costs: the least dear story is told, which is the one of the size that leaves the fewest
- * cells outside their plausible bands. Two slips of one unit are dearer than one of the whole row. */
+/* What a row costs: the least dear story is told, which is the one of the size that leaves the
+ * fewest cells outside their plausible bands. Two slips of one unit are dearer than one of the
+ * whole row. */
 static const double cost_unusual = 2.0, cost_slip = 3.0, cost_unknown = 3.75;
 /* A neck longer than the stop is on no instrument, so both unusual cells are dearer than this. */
 static const double cost_exchanged = 1.5;
 
 enum place { PLAUSIBLE, UNUSUAL, SLIP };
 
-static enum place place_of(const struct mensur_bands *bands, double value) {
+static enum place place_of(const struct mensur_band *bands, double value) {
     bool zero_is_lawful = !(bands->slip_low > 0.0);
     if (value < bands->slip_low || value > bands->slip_high ||
         (zero_is_lawful && value > 0.0 && value < least_m)) {
@@ -57,14 +58,14 @@ static enum place place_of(const struct mensur_bands *bands, double value) {
 }
 
 /* How far a value is from the usual one, as the logarithm of their ratio; at most 1. */
-static double distance(const struct mensur_bands *bands, double value) {
+static double distance(const struct mensur_band *bands, double value) {
     double apart = fabs(log(value / bands->usual));
     return apart < 1.0 ? apart : 1.0;
 }
 
 /* The unit that leads a value into the plausible band or near to it; NO_UNIT where none does, or
  * two do. */
-static int mending_unit(const struct mensur_bands *bands, double value) {
+static int mending_unit(const struct mensur_band *bands, double value) {
     int found = NO_UNIT;
     for (int i = 0; i < UNIT_COUNT && value > 0.0; i++) {
         double mended = value * units[i].factor;
@@ -80,7 +81,7 @@ static int mending_unit(const struct mensur_bands *bands, double value) {
 
 /* A story of a row. */
 struct story {
-    const struct mensur_size *size;
+    const struct mensur_bands *size;
     int what;
     double cost, distance;
 };
@@ -105,7 +106,7 @@ static void weigh(const double *given, struct story *story) {
                                              : cost_slip;
     story->distance = 0.0;
     for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
-        const struct mensur_bands *bands = &story->size->bands[f];
+        const struct mensur_band *bands = &story->size->of[f];
         if (isnan(values[f]) || isnan(bands->usual)) {
             continue;
         }
@@ -120,7 +121,7 @@ static void weigh(const double *given, struct story *story) {
 }
 
 /* Stories of one size; the row's slips need two cells or more that tell of them. */
-static void try_size(const double *given, size_t lengths, const struct mensur_size *size,
+static void try_size(const double *given, size_t lengths, const struct mensur_bands *size,
                      struct story *best) {
     for (int what = AS_IT_IS; what < UNIT_COUNT; what++) {
         struct story story = {.size = size, .what = what};
@@ -136,16 +137,13 @@ static void try_size(const double *given, size_t lengths, const struct mensur_si
     }
 }
 
-static bool is_sound(const double *given, const struct mensur_size *size) {
-    static const enum mensur_field first[] = {MENSUR_FIELD_STOP, MENSUR_FIELD_BODY,
-                                              MENSUR_FIELD_STRING_LENGTH};
-    for (size_t i = 0; i < sizeof first / sizeof first[0]; i++) {
-        if (place_of(&size->bands[first[i]], given[first[i]]) != PLAUSIBLE) {
-            return false;
-        }
-    }
-    for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
-        if (place_of(&size->bands[f], given[f]) != PLAUSIBLE) {
+/* Whether all of these fields are plausible at a size. */
+static bool is_sound(const double *given, const int *fields, size_t count,
+                     const struct mensur_bands *size) {
+    for (size_t i = 0; i < count; i++) {
+        const struct mensur_band *bands = &size->of[fields[i]];
+        double value = given[fields[i]];
+        if (value < bands->low || value > bands->high) {
             return false;
         }
     }
@@ -154,7 +152,7 @@ static bool is_sound(const double *given, const struct mensur_size *size) {
 
 static struct mensur_finding *add(struct mensur_findings *out, enum mensur_slip slip,
                                   enum mensur_field field, double value, double mended,
-                                  const struct mensur_bands *bands) {
+                                  const struct mensur_band *bands) {
     struct mensur_finding *finding = &out->items[out->count++];
     *finding = (struct mensur_finding){.slip = slip,
                                        .field = field,
@@ -166,7 +164,7 @@ static struct mensur_finding *add(struct mensur_findings *out, enum mensur_slip 
 }
 
 /* The value with two neighbouring digits exchanged that is plausible; NaN where there is none. */
-static double with_digits_exchanged(const struct mensur_bands *bands, double value) {
+static double with_digits_exchanged(const struct mensur_band *bands, double value) {
     char text[MENSUR_NUMBER_ROOM];
     size_t length = mensur_number_print_significant(value * 1000.0, 6, text);
     for (size_t i = 0; i + 1 < length; i++) {
@@ -189,8 +187,8 @@ static double with_digits_exchanged(const struct mensur_bands *bands, double val
 }
 
 /* The arch that a measurement from the ribs' plane would leave; NaN where it was none. */
-static double less_the_edge(const double *given, const struct mensur_size *size, double edge) {
-    const struct mensur_bands *bands = &size->bands[MENSUR_FIELD_ARCH];
+static double less_the_edge(const double *given, const struct mensur_bands *size, double edge) {
+    const struct mensur_band *bands = &size->of[MENSUR_FIELD_ARCH];
     double arch = given[MENSUR_FIELD_ARCH] -
                   (isnan(given[MENSUR_FIELD_EDGE]) ? edge : given[MENSUR_FIELD_EDGE]);
     bool fits =
@@ -198,11 +196,11 @@ static double less_the_edge(const double *given, const struct mensur_size *size,
     return fits ? arch : NAN;
 }
 
-static void judge_cell(const double *given, const struct mensur_size *size, enum mensur_field field,
-                       double value, struct mensur_findings *out) {
-    const struct mensur_bands *bands = &size->bands[field];
+static void judge_cell(const double *given, const struct mensur_bands *size,
+                       enum mensur_field field, double value, struct mensur_findings *out) {
+    const struct mensur_band *bands = &size->of[field];
     enum place place = place_of(bands, value);
-    double edge = size->bands[MENSUR_FIELD_ARCH_FULL].usual - size->bands[MENSUR_FIELD_ARCH].usual;
+    double edge = size->of[MENSUR_FIELD_ARCH_FULL].usual - size->of[MENSUR_FIELD_ARCH].usual;
     if (place == PLAUSIBLE) {
         return;
     }
@@ -267,37 +265,51 @@ static void tell(const double *given, const struct story *story, struct mensur_f
     }
 }
 
+/* Tries every size of a family; one without sizes at the row's own stop, in `own`. */
+static void try_sizes(const struct mensur_stock *stock, const struct mensur_family *family,
+                      const double *given, size_t lengths, struct mensur_bands *own,
+                      struct story *best) {
+    size_t number = (size_t)(family - stock->families);
+    for (size_t i = 0; i < stock->band_count; i++) {
+        if (stock->bands[i].family == number) {
+            try_size(given, lengths, &stock->bands[i], best);
+        }
+    }
+    if (best->size == NULL) {
+        mensur_bands_at(stock, family, given[MENSUR_FIELD_STOP], own);
+        try_size(given, lengths, own, best);
+    }
+}
+
 void mensur_judge(const struct mensur_stock *stock, const struct mensur_family *family,
                   const struct mensur_quantity *measure, struct mensur_findings *out) {
     double given[MENSUR_FIELD_COUNT];
-    size_t lengths = 0, tried = 0;
+    int fields[MENSUR_FIELD_COUNT];
+    size_t count = 0, lengths = 0;
     out->count = 0;
     if (family == NULL) {
         return;
     }
     for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
         given[f] = measure[f].value;
-        lengths += given[f] > 0.0 && mensur_field_info((enum mensur_field)f)->kind == MENSUR_LENGTH;
+        if (!isnan(given[f])) {
+            fields[count++] = f;
+        }
     }
     size_t number = (size_t)(family - stock->families);
-    for (size_t i = 0; i < stock->size_count; i++) {
-        tried += stock->sizes[i].family == number;
-        if (stock->sizes[i].family == number && is_sound(given, &stock->sizes[i])) {
+    for (size_t i = 0; i < stock->band_count; i++) {
+        if (stock->bands[i].family == number && is_sound(given, fields, count, &stock->bands[i])) {
             judge_sum(given, out);
             return;
         }
     }
-    struct mensur_size own;
+    for (size_t i = 0; i < count; i++) {
+        lengths += given[fields[i]] > 0.0 &&
+                   mensur_field_info((enum mensur_field)fields[i])->kind == MENSUR_LENGTH;
+    }
+    struct mensur_bands own;
     struct story story = {.size = NULL};
-    for (size_t i = 0; i < stock->size_count; i++) {
-        if (stock->sizes[i].family == number) {
-            try_size(given, lengths, &stock->sizes[i], &story);
-        }
-    }
-    if (tried == 0) {
-        mensur_size_at(stock, family, given[MENSUR_FIELD_STOP], &own);
-        try_size(given, lengths, &own, &story);
-    }
+    try_sizes(stock, family, given, lengths, &own, &story);
     tell(given, &story, out);
     if (story.what == AS_IT_IS) {
         judge_sum(given, out);

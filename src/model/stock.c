@@ -46,7 +46,7 @@ void mensur_stock_clear(struct mensur_stock *stock) {
     free(stock->materials);
     free(stock->wires);
     free(stock->players);
-    free(stock->sizes);
+    free(stock->bands);
     *stock = (struct mensur_stock){0};
 }
 

@@ -9,7 +9,7 @@
 
 #include "built_in.h"
 #include "input.h"
-#include "sizes.h"
+#include "bands.h"
 #include "tables.h"
 
 #define DEMONSTRATION "demonstration"
@@ -149,7 +149,7 @@ static enum mensur_status read_tables(struct mensur_shop *shop, struct mensur_re
         bad.is[order[i]] = each != MENSUR_OK;
         all = worse(all, each);
     }
-    if (!broken(all) && mensur_sizes_make(&shop->stock) != MENSUR_OK) {
+    if (!broken(all) && mensur_bands_make(&shop->stock) != MENSUR_OK) {
         return MENSUR_MEMORY;
     }
     return all == MENSUR_DATA ? worse(all, read_table(shop, MENSUR_TABLE_INSTRUMENTS, &bad, report))

@@ -23,7 +23,7 @@ struct reached {
 
 static void assume(struct mensur_assumptions *assumed, const char *field, double value,
                    enum mensur_kind kind) {
-    assumed->items[assumed->count++] = (struct mensur_assumed){field, value, kind, NULL, false};
+    assumed->items[assumed->count++] = (struct mensur_assumed){field, value, kind, false, NULL};
 }
 
 static void make(struct reached *out) {
@@ -110,7 +110,7 @@ static void text(void **state) {
     if (strncmp(bytes, want, strlen(want)) != 0) {
         fail_msg("the text is:\n%s", bytes);
     }
-    check_holds(bytes, "Warning: bittern: no reach is given");
+    check_holds(bytes, "Warning: bittern: no reach and no positions");
     check_holds(bytes, "yaw 45.0 deg");
     check_page(bytes);
     free(bytes);

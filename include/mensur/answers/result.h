@@ -28,8 +28,8 @@ struct mensur_assumed {
     const char *field;     /**< what was filled in; static text */
     double value;          /**< SI unit of its kind; NaN where it is a text */
     enum mensur_kind kind; /**< MENSUR_NUMBER for unitless */
-    const char *text;      /**< borrowed from the stock; NULL where it is a number */
     bool scaled;           /**< the family's usual value, scaled to the stop */
+    const char *text;      /**< borrowed from the stock; NULL where it is a number */
 };
 
 /** All that was filled in for one answer. */

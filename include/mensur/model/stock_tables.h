@@ -23,8 +23,8 @@ struct mensur_stock {
     size_t wire_count;
     struct mensur_player *players;
     size_t player_count;
-    struct mensur_size *sizes; /**< of the families, made from the library's own tables */
-    size_t size_count;
+    struct mensur_bands *bands; /**< of the families, made from the library's own tables */
+    size_t band_count;
 };
 
 #endif

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Sizes and bands: two tables, and the bands of each size from them. */
-#include "sizes.h"
+#include "bands.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -121,40 +121,36 @@ static const double rounding = 1.02;
 /* Stops this near to a family's reference stop are its full size. */
 static const double full_size = 0.01;
 
-static void unknown(struct mensur_size *size) {
+static void unknown(struct mensur_bands *size) {
     for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
-        size->bands[f] = (struct mensur_bands){NAN, NAN, NAN, NAN, NAN};
+        size->of[f] = (struct mensur_band){NAN, NAN, NAN, NAN, NAN};
     }
 }
 
-/* The usual heights and thicknesses at a stop. */
-static void fill_heights(const struct mensur_stock *stock, const struct mensur_family *family,
-                         double stop, struct mensur_size *size) {
+/* The usual values at a stop. */
+static void fill_usual(const struct mensur_size *at, struct mensur_bands *size) {
     for (size_t i = 0; i < COUNT_OF(shares); i++) {
-        enum mensur_field field = shares[i].field;
-        size->bands[field].usual = mensur_family_usual(stock, family, field, stop);
+        size->of[shares[i].field].usual = mensur_size_usual(at, shares[i].field);
     }
-    size->bands[MENSUR_FIELD_ARCH_FULL].usual =
-        size->bands[MENSUR_FIELD_ARCH].usual +
-        mensur_family_usual(stock, family, MENSUR_FIELD_EDGE, stop);
+    size->of[MENSUR_FIELD_ARCH_FULL].usual =
+        size->of[MENSUR_FIELD_ARCH].usual + mensur_size_usual(at, MENSUR_FIELD_EDGE);
 }
 
-static void fill_lengths(const struct mensur_stock *stock, const struct mensur_family *family,
-                         size_t row, struct mensur_size *size) {
-    double stop = sizes[row].stop / 1000.0, string = sizes[row].string_length / 1000.0;
-    size->bands[MENSUR_FIELD_BODY].usual = sizes[row].body / 1000.0;
-    size->bands[MENSUR_FIELD_BODY_STRAIGHT].usual = sizes[row].body / 1000.0;
-    size->bands[MENSUR_FIELD_STOP].usual = stop;
-    size->bands[MENSUR_FIELD_NECK].usual = sizes[row].neck / 1000.0;
-    size->bands[MENSUR_FIELD_STRING_LENGTH].usual = string;
-    size->bands[MENSUR_FIELD_BOARD_LENGTH].usual =
-        string * mensur_family_board_share(stock, family, stop);
-    size->bands[MENSUR_FIELD_AFTERLENGTH].usual = string * MENSUR_USUAL_AFTERLENGTH_SHARE;
+/* The lengths of a row of the table in their place, and what follows from them. */
+static void fill_lengths(const struct mensur_size *at, size_t row, struct mensur_bands *size) {
+    double string = sizes[row].string_length / 1000.0;
+    size->of[MENSUR_FIELD_BODY].usual = sizes[row].body / 1000.0;
+    size->of[MENSUR_FIELD_BODY_STRAIGHT].usual = sizes[row].body / 1000.0;
+    size->of[MENSUR_FIELD_STOP].usual = sizes[row].stop / 1000.0;
+    size->of[MENSUR_FIELD_NECK].usual = sizes[row].neck / 1000.0;
+    size->of[MENSUR_FIELD_STRING_LENGTH].usual = string;
+    size->of[MENSUR_FIELD_BOARD_LENGTH].usual = string * mensur_size_board_share(at);
+    size->of[MENSUR_FIELD_AFTERLENGTH].usual = string * MENSUR_USUAL_AFTERLENGTH_SHARE;
 }
 
-static void fill_shares(struct mensur_size *size) {
+static void fill_shares(struct mensur_bands *size) {
     for (size_t i = 0; i < COUNT_OF(shares); i++) {
-        struct mensur_bands *bands = &size->bands[shares[i].field];
+        struct mensur_band *bands = &size->of[shares[i].field];
         bands->low = shares[i].low * bands->usual / rounding;
         bands->high = shares[i].high * bands->usual * rounding;
         bands->slip_low = shares[i].slip_low * bands->usual;
@@ -164,10 +160,10 @@ static void fill_shares(struct mensur_size *size) {
 
 /* At the full size the bands in mm rule; where such a band holds the usual value of a size beside
  * it, both do. */
-static void fill_full(const struct mensur_family *family, double stop, struct mensur_size *size) {
+static void fill_full(const struct mensur_family *family, double stop, struct mensur_bands *size) {
     bool is_full = fabs(stop / family->usual[MENSUR_FIELD_STOP] - 1.0) < full_size;
     for (size_t i = 0; i < COUNT_OF(full); i++) {
-        struct mensur_bands *bands = &size->bands[full[i].field];
+        struct mensur_band *bands = &size->of[full[i].field];
         double low = full[i].low / 1000.0, high = full[i].high / 1000.0;
         if (strcmp(full[i].family, family->name) == 0 && bands->usual >= low &&
             bands->usual <= high) {
@@ -179,8 +175,8 @@ static void fill_full(const struct mensur_family *family, double stop, struct me
     }
 }
 
-enum mensur_status mensur_sizes_make(struct mensur_stock *stock) {
-    struct mensur_size *made = malloc(sizeof sizes / sizeof sizes[0] * sizeof *made);
+enum mensur_status mensur_bands_make(struct mensur_stock *stock) {
+    struct mensur_bands *made = malloc(COUNT_OF(sizes) * sizeof *made);
     size_t count = 0;
     if (made == NULL) {
         return MENSUR_MEMORY;
@@ -190,24 +186,27 @@ enum mensur_status mensur_sizes_make(struct mensur_stock *stock) {
         if (family == NULL) {
             continue;
         }
-        struct mensur_size *size = &made[count++];
+        double stop = sizes[i].stop / 1000.0;
+        struct mensur_size at = mensur_size_at(stock, family, stop);
+        struct mensur_bands *size = &made[count++];
         unknown(size);
         size->family = (size_t)(family - stock->families);
-        fill_heights(stock, family, sizes[i].stop / 1000.0, size);
-        fill_lengths(stock, family, i, size);
+        fill_usual(&at, size);
+        fill_lengths(&at, i, size);
         fill_shares(size);
-        fill_full(family, sizes[i].stop / 1000.0, size);
+        fill_full(family, stop, size);
     }
-    free(stock->sizes);
-    stock->sizes = made;
-    stock->size_count = count;
+    free(stock->bands);
+    stock->bands = made;
+    stock->band_count = count;
     return MENSUR_OK;
 }
 
-void mensur_size_at(const struct mensur_stock *stock, const struct mensur_family *family,
-                    double stop, struct mensur_size *out) {
+void mensur_bands_at(const struct mensur_stock *stock, const struct mensur_family *family,
+                     double stop, struct mensur_bands *out) {
+    struct mensur_size at = mensur_size_at(stock, family, stop);
     unknown(out);
     out->family = (size_t)(family - stock->families);
-    fill_heights(stock, family, stop, out);
+    fill_usual(&at, out);
     fill_shares(out);
 }
