@@ -141,12 +141,6 @@ enum mensur_status mensur_ask_reach(const struct mensur_stock *stock,
                                     const struct mensur_terms *terms, struct mensur_fault *fault,
                                     struct mensur_reaching *out);
 
-/* Adds what is implausible of an instrument's measurements: slips, and with `unusual` what is
- * merely out of the common too. The list's status tells of memory. */
-void mensur_ask_findings(const struct mensur_stock *stock,
-                         const struct mensur_instrument *instrument, bool unusual,
-                         struct mensur_facts *facts);
-
 /* Adds to the other's remarks how its fingers stand against the first's; both were asked for.
  * MENSUR_OK or MENSUR_MEMORY. */
 enum mensur_status mensur_remark_fingers(const struct mensur_profile *first,

@@ -103,11 +103,10 @@ static enum mensur_status check_whole(const struct mensur_stock *stock,
                                       const struct mensur_instrument *instrument,
                                       struct mensur_fault *fault) {
     const struct mensur_quantity *m = instrument->measure;
-    char slip[FINDINGS_ROOM];
     if (m[MENSUR_FIELD_STOP].value >= m[MENSUR_FIELD_BODY].value ||
         m[MENSUR_FIELD_STOP].value >= m[MENSUR_FIELD_BODY_STRAIGHT].value) {
-        findings_of(stock, instrument, MENSUR_FIELD_STOP, MENSUR_FIELD_BODY, slip);
-        mensur_fault_set(fault, "%s: stop must be shorter than the body%s", instrument->name, slip);
+        mensur_fault_set(fault, "%s: stop must be shorter than the body", instrument->name);
+        findings_explain(stock, instrument, MENSUR_FIELD_STOP, MENSUR_FIELD_BODY, fault);
         return MENSUR_USE;
     }
     return MENSUR_OK;

@@ -4,14 +4,17 @@
 #ifndef MENSUR_ANSWERS_FINDINGS_H
 #define MENSUR_ANSWERS_FINDINGS_H
 
-#include "plausible.h"
+#include "result_use.h"
+#include "stock.h"
+#include "texts.h"
 
-/* Holds what findings_of writes. */
-#define FINDINGS_ROOM (2 * MENSUR_FINDING_ROOM + 8)
+/* Adds a warning for each slip of an instrument. */
+void findings_add(const struct mensur_stock *stock, const struct mensur_instrument *instrument,
+                  struct mensur_facts *warnings);
 
-/* A slip, to stand behind the reason why an instrument has no answer: that of one of two cells,
- * else any: "; bridge 3.85: centimetres? write 3.85 cm"; empty where there is none. */
-void findings_of(const struct mensur_stock *stock, const struct mensur_instrument *instrument,
-                 enum mensur_field one, enum mensur_field other, char *out);
+/* Adds a slip to the reason why an instrument has no answer, that of one of two cells before any
+ * other: "; bridge 3.85: centimetres? write 3.85 cm". Nothing where there is none, or no fault. */
+void findings_explain(const struct mensur_stock *stock, const struct mensur_instrument *instrument,
+                      enum mensur_field one, enum mensur_field other, struct mensur_fault *fault);
 
 #endif

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "figures.h"
+#include "findings.h"
 #include "remarks.h"
 
 void mensur_terms_init(struct mensur_terms *terms) {
@@ -84,6 +85,7 @@ enum mensur_status profile_make(const struct mensur_stock *stock, const struct s
                          "%s: the string would lie on the board; raise the bridge, lower the "
                          "projection, or check the measurements",
                          instrument->name);
+        findings_explain(stock, instrument, MENSUR_FIELD_BRIDGE, MENSUR_FIELD_PROJECTION, fault);
         return MENSUR_NO_ANSWER;
     }
     mensur_figures_unknown(MENSUR_SCOPE_TOTAL, &profile);

@@ -94,7 +94,8 @@ static void fill_arch(struct setup *setup) {
     }
 }
 
-static enum mensur_status fill_body(struct setup *setup, struct mensur_fault *fault) {
+static enum mensur_status fill_body(const struct mensur_stock *stock, struct setup *setup,
+                                    struct mensur_fault *fault) {
     if (is_known(setup, MENSUR_FIELD_BODY_STRAIGHT) || !is_known(setup, MENSUR_FIELD_BODY)) {
         return MENSUR_OK;
     }
@@ -107,6 +108,8 @@ static enum mensur_status fill_body(struct setup *setup, struct mensur_fault *fa
     if (status != MENSUR_OK) {
         mensur_fault_set(fault, "%s: no back of this length can rise as far as its back_arch",
                          setup->instrument->name);
+        findings_explain(stock, setup->instrument, MENSUR_FIELD_BODY, MENSUR_FIELD_BACK_ARCH,
+                         fault);
         return MENSUR_NO_ANSWER;
     }
     put(setup, MENSUR_FIELD_BODY_STRAIGHT, setup->back.straight, SETUP_DERIVED);
@@ -248,9 +251,9 @@ static void find_names(const struct mensur_stock *stock, struct setup *setup) {
                                                                           : instrument->family);
 }
 
-static enum mensur_status fill_all(struct setup *setup, const struct setup *from,
-                                   struct mensur_fault *fault) {
-    enum mensur_status status = fill_body(setup, fault);
+static enum mensur_status fill_all(const struct mensur_stock *stock, struct setup *setup,
+                                   const struct setup *from, struct mensur_fault *fault) {
+    enum mensur_status status = fill_body(stock, setup, fault);
     if (status != MENSUR_OK) {
         return status;
     }
@@ -280,20 +283,16 @@ static enum mensur_status fill_all(struct setup *setup, const struct setup *from
 
 static enum mensur_status no_slope(const struct mensur_stock *stock, const struct setup *setup,
                                    enum mensur_status status, struct mensur_fault *fault) {
-    char slip[FINDINGS_ROOM];
-    findings_of(stock, setup->instrument, MENSUR_FIELD_BRIDGE, MENSUR_FIELD_PROJECTION, slip);
-    if (setup->view.bridge <= setup->view.projection) {
-        mensur_fault_set(fault,
-                         "%s: the string would lie on the board, because the bridge is no higher "
-                         "than the projection%s",
-                         setup->instrument->name, slip);
-        return MENSUR_NO_ANSWER;
-    }
+    bool on_the_board = setup->view.bridge <= setup->view.projection;
     mensur_fault_set(fault,
-                     "%s: no neck can be set so: stop, overstand, board, arch, projection, bridge "
-                     "and body do not fit together%s",
-                     setup->instrument->name, slip);
-    return status == MENSUR_DOMAIN ? MENSUR_NO_ANSWER : status;
+                     on_the_board
+                         ? "%s: the string would lie on the board, because the bridge is no higher "
+                           "than the projection"
+                         : "%s: no neck can be set so: stop, overstand, board, arch, projection, "
+                           "bridge and body do not fit together",
+                     setup->instrument->name);
+    findings_explain(stock, setup->instrument, MENSUR_FIELD_BRIDGE, MENSUR_FIELD_PROJECTION, fault);
+    return on_the_board || status == MENSUR_DOMAIN ? MENSUR_NO_ANSWER : status;
 }
 
 enum mensur_status setup_make(const struct mensur_stock *stock,
@@ -307,7 +306,7 @@ enum mensur_status setup_make(const struct mensur_stock *stock,
     setup.board_share = from != NULL ? from->board_share
                                      : mensur_size_board_share(&setup.size) *
                                            (1.0 + off(&setup, MENSUR_FIELD_BOARD_LENGTH));
-    enum mensur_status status = fill_all(&setup, from, fault);
+    enum mensur_status status = fill_all(stock, &setup, from, fault);
     if (status != MENSUR_OK) {
         return status;
     }
@@ -456,7 +455,7 @@ void setup_report(const struct mensur_stock *stock, const struct setup *setup,
         mensur_facts_add(warnings, MENSUR_FACT_LENGTH_ALONE, name, NULL);
     }
     size_t before = warnings->count;
-    mensur_ask_findings(stock, setup->instrument, false, warnings);
+    findings_add(stock, setup->instrument, warnings);
     if (warnings->count == before) {
         warn_contradictions(setup, warnings);
     }

@@ -3,7 +3,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "sentences.h"
 #include "ways.h"
 #include "working.h"
 
@@ -18,39 +17,11 @@ static enum mensur_status find_at_least(struct asking *asking, size_t least, con
                                                  : ask_find_named(asking);
 }
 
-/* A check on its way. */
-struct checking {
-    const struct asking *asking;
-    struct mensur_texts *warnings;
-};
-
-/* Warns of all that is implausible of an instrument. */
-static enum mensur_status judge(void *context, const struct mensur_instrument *instrument) {
-    static const struct mensur_style plain = {.format = MENSUR_FORMAT_TEXT};
-    const struct checking *checking = context;
-    const struct mensur_shop *shop = checking->asking->shop;
-    struct mensur_facts facts = {0};
-    struct mensur_texts texts = {0};
-    mensur_ask_findings(&shop->stock, instrument, true, &facts);
-    enum mensur_status status =
-        facts.status == MENSUR_OK ? mensur_sentences(&facts, &plain, &texts) : facts.status;
-    for (size_t i = 0; i < texts.count && status == MENSUR_OK; i++) {
-        status = mensur_texts_add(checking->warnings, "%s:%ld:1: %s",
-                                  shop->sources[MENSUR_TABLE_INSTRUMENTS].label, instrument->line,
-                                  texts.items[i]);
-    }
-    mensur_texts_clear(&texts);
-    mensur_facts_clear(&facts);
-    return status;
-}
-
 /* What was warned of when the shop was opened is part of the answer. */
 enum mensur_status ask_make_files(struct asking *asking) {
     struct mensur_report report = {.warnings = *asking->messages};
-    struct checking checking = {asking, &report.warnings};
     *asking->messages = (struct mensur_texts){0};
-    enum mensur_status status =
-        mensur_shop_instruments(asking->shop, true, judge, &checking, &report);
+    enum mensur_status status = mensur_shop_check(asking->shop, &report);
     if (status != MENSUR_OK) {
         enum mensur_status said = ask_say_report(&report, asking->messages);
         return said == MENSUR_OK ? status : said;

@@ -352,7 +352,7 @@ void mensur_finding_hint(const struct mensur_finding *finding, char *out) {
         const char *words;
         const char *unit; /* written behind the value as it was given; NULL: the mended one is */
     } hints[] = {
-        [MENSUR_SLIP_UNUSUAL] = {"", NULL},
+        [MENSUR_SLIP_UNUSUAL] = {"unusual", NULL},
         [MENSUR_SLIP_INCHES] = {"inches?", " in"},
         [MENSUR_SLIP_CENTIMETRES] = {"centimetres?", " cm"},
         [MENSUR_SLIP_METRES] = {"metres?", " m"},
@@ -368,7 +368,11 @@ void mensur_finding_hint(const struct mensur_finding *finding, char *out) {
     const char *name = mensur_field_info(finding->field)->name;
     char given[MENSUR_NUMBER_ROOM], mended[MENSUR_NUMBER_ROOM];
     const char *cell = unit != NULL ? bare(finding->value, given) : bare(finding->mended, mended);
-    if (isnan(finding->mended)) {
+    if (finding->slip == MENSUR_SLIP_UNUSUAL) {
+        snprintf(out, MENSUR_FINDING_ROOM, "%s; %.40s to %.40s mm is common at this size", words,
+                 bare(round(finding->low * 1e4) / 1e4, given),
+                 bare(round(finding->high * 1e4) / 1e4, mended));
+    } else if (isnan(finding->mended)) {
         snprintf(out, MENSUR_FINDING_ROOM, "%s", words);
     } else if (finding->slip == MENSUR_SLIP_EXCHANGED) {
         snprintf(out, MENSUR_FINDING_ROOM, "%s write %.40s, and %.40s for neck", words, cell,

@@ -56,8 +56,8 @@ const struct mensur_finding *mensur_finding_of(const struct mensur_findings *fin
 /* The cell and what stands there, as in the file: "stop 8.6"; of a row "all measurements". */
 void mensur_finding_subject(const struct mensur_finding *finding, char *out);
 
-/* What would do, in words that fit behind that: "inches? write 8.6 in"; empty where the finding is
- * no slip. */
+/* What would do, in words that fit behind that: "inches? write 8.6 in"; of what is no slip, what is
+ * common. */
 void mensur_finding_hint(const struct mensur_finding *finding, char *out);
 
 #endif

@@ -32,7 +32,6 @@ static const struct {
     [MENSUR_FACT_BRIDGE_AGAINST_CLEARANCE] = {0, "{0}: bridge is {0L}, but the clearances given "
                                                  "would want one of {1L}; measure again"},
     [MENSUR_FACT_SLIP] = {0, "{0}: {1}: {2}"},
-    [MENSUR_FACT_UNUSUAL] = {0, "{0}: {1} is unusual; {0l} to {1L} is common at this size"},
     [MENSUR_FACT_LENGTH_AGAINST_GEOMETRY] = {0, "{0}: the string was measured as {0L}, but its "
                                                 "other measurements give {1L}; one of them is "
                                                 "off"},

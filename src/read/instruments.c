@@ -228,6 +228,19 @@ static void keep_sound(struct reading *reading, const struct mensur_instrument *
     reading->sound[reading->sound_count++ % SOUND_MOST] = sound;
 }
 
+static void warn_of_findings(struct reading *reading, const struct mensur_instrument *instrument) {
+    struct mensur_findings found;
+    mensur_judge(reading->stock, mensur_stock_family(reading->stock, instrument->family),
+                 instrument->measure, &found);
+    for (size_t i = 0; i < found.count; i++) {
+        char subject[MENSUR_FINDING_ROOM], hint[MENSUR_FINDING_ROOM];
+        mensur_finding_subject(&found.items[i], subject);
+        mensur_finding_hint(&found.items[i], hint);
+        mensur_cell_warning(reading, FIRST_FIELD + (int)found.items[i].field, "%s: %s", subject,
+                            hint);
+    }
+}
+
 static void check(struct reading *reading, void *row) {
     struct mensur_instrument *instrument = row;
     instrument->line = reading->row->line;
@@ -237,6 +250,9 @@ static void check(struct reading *reading, void *row) {
     check_measures(reading, instrument);
     if (!is_sound(reading, instrument) && look_up(reading, instrument)) {
         keep_sound(reading, instrument);
+    }
+    if (reading->judged && !reading->row_bad) {
+        warn_of_findings(reading, instrument);
     }
 }
 

@@ -220,3 +220,11 @@ enum mensur_status mensur_shop_instruments(struct mensur_shop *shop, bool names,
     reading.context = context;
     return mensur_table_read(&reading);
 }
+
+enum mensur_status mensur_shop_check(struct mensur_shop *shop, struct mensur_report *report) {
+    struct reading reading =
+        mensur_reading(MENSUR_TABLE_INSTRUMENTS, &shop->sources[MENSUR_TABLE_INSTRUMENTS],
+                       &shop->stock, true, report);
+    reading.judged = true;
+    return mensur_table_read(&reading);
+}

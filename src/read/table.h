@@ -74,6 +74,7 @@ struct reading {
     struct log log;
     struct mensur_stock *stock; /* gets the rows, except instruments */
     struct bad_tables bad;
+    bool judged;                 /* what is implausible is warned of */
     bool compared;               /* a name that stands twice is an error */
     mensur_visit *visit;         /* gets the good instruments; may be NULL */
     void *context;               /* of the visit */

@@ -60,8 +60,8 @@ static void make(struct reached *out) {
     assume(&out->instruments[0].assumed, "nut", 0.0005, MENSUR_LENGTH);
     mensur_facts_add(&out->reaching.remarks, MENSUR_FACT_FRAMES_APART,
                      MENSUR_NAMES("heron", "kestrel"), MENSUR_NUMBERS(0.003));
-    mensur_facts_add(&out->instruments[1].warnings, MENSUR_FACT_NO_FAMILY,
-                     MENSUR_NAMES("bittern"), NULL);
+    mensur_facts_add(&out->instruments[1].warnings, MENSUR_FACT_NO_FAMILY, MENSUR_NAMES("bittern"),
+                     NULL);
 }
 
 static void drop(struct reached *reached) {

@@ -197,72 +197,67 @@ static void says_nothing_of_the_usual(void **state) {
     for (size_t i = 0; i < COUNT_OF(sizes); i++) {
         struct mensur_quantity measure[MENSUR_FIELD_COUNT];
         struct mensur_findings got;
-        char hint[MENSUR_FINDING_ROOM] = "";
         fill(&sizes[i], measure);
         judge(&sizes[i], measure, &got);
         if (got.count > 0) {
-            mensur_finding_subject(&got.items[0], hint);
-            fail_msg("%s: %s", sizes[i].name, hint);
+            fail_msg("%s: %s", sizes[i].name, told(&got));
         }
     }
 }
 
-/* One cell of a whole row, or the cell with stop and neck (or with the body) alone. */
-static void names_units_of_one_cell(void **state) {
+/* What one slip was told as. */
+struct tally {
+    size_t right, wrong, silent;
+};
+
+/* Counts a row in which one cell stands in another unit: named rightly, not named (at most unusual,
+ * or to be measured again), or anything else. */
+static void count(struct tally *tally, const struct mensur_findings *got, enum mensur_field field,
+                  enum mensur_slip slip, const char *size) {
+    bool named = false, other = false;
+    for (size_t i = 0; i < got->count; i++) {
+        const struct mensur_finding *finding = &got->items[i];
+        bool right = finding->field == field && finding->slip == slip && !finding->row;
+        named = named || right;
+        other = other || (!right && finding->slip != MENSUR_SLIP_UNUSUAL &&
+                          finding->slip != MENSUR_SLIP_UNKNOWN);
+    }
+    tally->right += named && !other;
+    tally->silent += !named && !other;
+    tally->wrong += other;
+    if (other) {
+        print_message("%s: %s\n", size, told(got));
+    }
+}
+
+/* One cell of a row of usual values. Of an overstand 0 is lawful, so 0.6 mm is too. */
+static void names_the_unit_of_one_cell(void **state) {
+    struct tally overstands = {0}, others = {0};
     (void)state;
-    size_t right = 0, wrong = 0, silent = 0, overstands = 0;
     for (size_t i = 0; i < COUNT_OF(sizes); i++) {
         for (int m = 0; m < MEASURES; m++) {
             for (size_t u = 0; u < COUNT_OF(units); u++) {
                 struct mensur_quantity measure[MENSUR_FIELD_COUNT];
                 struct mensur_findings got;
                 fill(&sizes[i], measure);
-                measure[fields[m]].value = sizes[i].usual[m] / 1000.0 / units[u].mm;
+                measure[fields[m]].value /= units[u].mm;
                 judge(&sizes[i], measure, &got);
-                bool named = got.count == 1 && got.items[0].field == fields[m] &&
-                             got.items[0].slip == units[u].slip && !got.items[0].row;
-                bool unnamed =
-                    got.count == 0 || (got.count == 1 && got.items[0].field == fields[m] &&
-                                       (got.items[0].slip == MENSUR_SLIP_UNUSUAL ||
-                                        got.items[0].slip == MENSUR_SLIP_UNKNOWN));
-                right += named;
-                silent += !named && unnamed;
-                overstands += !named && unnamed && fields[m] == MENSUR_FIELD_OVERSTAND;
-                wrong += !named && !unnamed;
-                if (!named && fields[m] != MENSUR_FIELD_OVERSTAND) {
-                    print_message("%s, %s in unit %zu: %zu findings, the first %d\n", sizes[i].name,
-                                  mensur_field_info(fields[m])->name, u, got.count,
-                                  got.count > 0 ? (int)got.items[0].slip : -1);
-                }
+                count(fields[m] == MENSUR_FIELD_OVERSTAND ? &overstands : &others, &got, fields[m],
+                      units[u].slip, sizes[i].name);
             }
         }
     }
-    print_message("%zu named rightly, %zu wrongly, %zu not (%zu of them overstands)\n", right,
-                  wrong, silent, overstands);
-    assert_int_equal(wrong, 0);
-    assert_true(right >= 992);
+    print_message("%zu named rightly, %zu wrongly, %zu not; of overstands %zu, %zu, %zu\n",
+                  others.right, others.wrong, others.silent, overstands.right, overstands.wrong,
+                  overstands.silent);
+    assert_int_equal(others.wrong + overstands.wrong, 0);
+    assert_int_equal(others.right + others.silent, 960);
+    assert_true(others.right >= 951); /* 99 % of 32 sizes x 10 measurements x 3 units */
 }
 
-static void says_nothing_of_sound_rows(void **state) {
-    size_t said = 0;
-    (void)state;
-    for (size_t i = 0; i < COUNT_OF(sizes); i++) {
-        for (int row = 0; row < 2000; row++) {
-            struct mensur_quantity measure[MENSUR_FIELD_COUNT];
-            struct mensur_findings got;
-            draw_row(&sizes[i], row % 2 == 0, measure);
-            judge(&sizes[i], measure, &got);
-            if (got.count > 0 && said++ < 10) {
-                print_message("%s: %s\n", sizes[i].name, told(&got));
-            }
-        }
-    }
-    assert_int_equal(said, 0);
-}
-
-/* One cell of a drawn row in another unit. */
-static void names_units_in_drawn_rows(void **state) {
-    size_t right = 0, wrong = 0, silent = 0;
+/* One cell of a row anywhere within the bands, of which half of the others may be missing. */
+static void names_the_unit_in_drawn_rows(void **state) {
+    struct tally tally = {0};
     (void)state;
     for (size_t i = 0; i < COUNT_OF(sizes); i++) {
         for (int row = 0; row < 300; row++) {
@@ -270,95 +265,197 @@ static void names_units_in_drawn_rows(void **state) {
             struct mensur_findings got;
             int m = row % MEASURES, u = row % 3;
             draw_row(&sizes[i], false, measure);
-            if (isnan(measure[fields[m]].value) || fields[m] == MENSUR_FIELD_OVERSTAND) {
-                continue;
-            }
-            measure[fields[m]].value /= units[u].mm;
-            judge(&sizes[i], measure, &got);
-            bool named = false, other = false;
-            for (size_t k = 0; k < got.count; k++) {
-                const struct mensur_finding *f = &got.items[k];
-                bool it = f->field == fields[m] && f->slip == units[u].slip;
-                named = named || it;
-                other = other ||
-                        (!it && f->slip != MENSUR_SLIP_UNUSUAL && f->slip != MENSUR_SLIP_UNKNOWN);
-            }
-            right += named && !other;
-            wrong += other;
-            silent += !named && !other;
-            if (other || !named) {
-                print_message("%s, %s in unit %d: %s\n", sizes[i].name,
-                              mensur_field_info(fields[m])->name, u, told(&got));
-            }
-        }
-    }
-    print_message("drawn rows: %zu named rightly, %zu wrongly, %zu not\n", right, wrong, silent);
-}
-
-/* Whole rows, and rows of stop and neck alone. */
-static void names_units_of_rows(void **state) {
-    (void)state;
-    for (size_t i = 0; i < COUNT_OF(sizes); i++) {
-        for (size_t u = 0; u < COUNT_OF(units); u++) {
-            for (int drawn = 0; drawn < 50; drawn++) {
-                struct mensur_quantity measure[MENSUR_FIELD_COUNT];
-                struct mensur_findings got;
-                draw_row(&sizes[i], drawn % 2 == 0, measure);
-                for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
-                    bool kept = drawn % 4 != 3 || f == MENSUR_FIELD_STOP || f == MENSUR_FIELD_NECK;
-                    measure[f].value = kept ? measure[f].value / units[u].mm : NAN;
-                }
+            if (!isnan(measure[fields[m]].value) && fields[m] != MENSUR_FIELD_OVERSTAND) {
+                measure[fields[m]].value /= units[u].mm;
                 judge(&sizes[i], measure, &got);
-                if (got.count != 1 || !got.items[0].row || got.items[0].slip != units[u].slip) {
-                    print_message("%s in unit %zu: %zu, %s\n", sizes[i].name, u, got.count,
-                                  told(&got));
-                }
+                count(&tally, &got, fields[m], units[u].slip, sizes[i].name);
             }
         }
     }
+    print_message("drawn rows: %zu named rightly, %zu wrongly, %zu not\n", tally.right, tally.wrong,
+                  tally.silent);
+    assert_int_equal(tally.wrong, 0);
+    /* Saddles between the bands of two units are not named. */
+    assert_true((double)tally.right >= 0.98 * (double)(tally.right + tally.silent));
 }
 
-static void names_what_is_exchanged_or_added(void **state) {
+static void says_nothing_of_sound_rows(void **state) {
     (void)state;
     for (size_t i = 0; i < COUNT_OF(sizes); i++) {
-        for (int drawn = 0; drawn < 50; drawn++) {
+        for (int row = 0; row < 2000; row++) {
             struct mensur_quantity measure[MENSUR_FIELD_COUNT];
             struct mensur_findings got;
-            draw_row(&sizes[i], drawn % 2 == 0, measure);
-            for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
-                if (drawn % 4 == 3 && f != MENSUR_FIELD_STOP && f != MENSUR_FIELD_NECK) {
-                    measure[f].value = NAN;
-                }
-            }
-            double stop = measure[MENSUR_FIELD_STOP].value;
-            measure[MENSUR_FIELD_STOP].value = measure[MENSUR_FIELD_NECK].value;
-            measure[MENSUR_FIELD_NECK].value = stop;
+            draw_row(&sizes[i], row % 2 == 0, measure);
             judge(&sizes[i], measure, &got);
-            if (got.count != 1 || got.items[0].slip != MENSUR_SLIP_EXCHANGED) {
-                print_message("%s exchanged %g %g: %zu, %s\n", sizes[i].name, measure[3].value,
-                              measure[4].value, got.count, told(&got));
+            if (got.count > 0) {
+                fail_msg("%s: %s", sizes[i].name, told(&got));
             }
-        }
-        struct mensur_quantity measure[MENSUR_FIELD_COUNT];
-        struct mensur_findings got;
-        fill(&sizes[i], measure);
-        measure[MENSUR_FIELD_STRING_LENGTH].value =
-            measure[MENSUR_FIELD_STOP].value + measure[MENSUR_FIELD_NECK].value;
-        judge(&sizes[i], measure, &got);
-        if (got.count != 1 || got.items[0].slip != MENSUR_SLIP_SUM) {
-            print_message("%s added: %zu, %s\n", sizes[i].name, got.count, told(&got));
         }
     }
+}
+
+static void leave_stop_and_neck(struct mensur_quantity *measure) {
+    for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
+        if (f != MENSUR_FIELD_STOP && f != MENSUR_FIELD_NECK) {
+            measure[f] = MENSUR_UNKNOWN;
+        }
+    }
+}
+
+static void check_only(const struct size *size, const struct mensur_quantity *measure,
+                       enum mensur_slip slip, bool row) {
+    struct mensur_findings got;
+    judge(size, measure, &got);
+    if (got.count != 1 || got.items[0].row != row || got.items[0].slip != slip) {
+        fail_msg("%s, want slip %d: %s", size->name, (int)slip, told(&got));
+    }
+}
+
+/* Whole rows in one unit: all cells, half of them, stop and neck alone. */
+static void names_the_unit_of_a_row(void **state) {
+    static const struct unit marked[] = {{MENSUR_SLIP_INCHES, 25.4},
+                                         {MENSUR_SLIP_CENTIMETRES, 10},
+                                         {MENSUR_SLIP_METRES, 1000},
+                                         {MENSUR_SLIP_POINT, 0.1},
+                                         {MENSUR_SLIP_POINT, 0.001}};
+    (void)state;
+    for (size_t i = 0; i < COUNT_OF(sizes); i++) {
+        for (size_t u = 0; u < COUNT_OF(marked); u++) {
+            for (int row = 0; row < 40; row++) {
+                struct mensur_quantity measure[MENSUR_FIELD_COUNT];
+                draw_row(&sizes[i], row % 2 == 0, measure);
+                if (row % 4 == 3) {
+                    leave_stop_and_neck(measure);
+                }
+                for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
+                    measure[f].value /= marked[u].mm;
+                }
+                check_only(&sizes[i], measure, marked[u].slip, true);
+            }
+        }
+    }
+}
+
+static void names_exchanged_cells(void **state) {
+    (void)state;
+    for (size_t i = 0; i < COUNT_OF(sizes); i++) {
+        for (int row = 0; row < 100; row++) {
+            struct mensur_quantity measure[MENSUR_FIELD_COUNT];
+            draw_row(&sizes[i], row % 2 == 0, measure);
+            if (row % 4 == 3) {
+                leave_stop_and_neck(measure);
+            }
+            struct mensur_quantity stop = measure[MENSUR_FIELD_STOP];
+            measure[MENSUR_FIELD_STOP] = measure[MENSUR_FIELD_NECK];
+            measure[MENSUR_FIELD_NECK] = stop;
+            check_only(&sizes[i], measure, MENSUR_SLIP_EXCHANGED, false);
+        }
+    }
+}
+
+static void names_a_string_that_was_added_up(void **state) {
+    (void)state;
+    for (size_t i = 0; i < COUNT_OF(sizes); i++) {
+        struct mensur_quantity measure[MENSUR_FIELD_COUNT];
+        fill(&sizes[i], measure);
+        double sum = measure[MENSUR_FIELD_STOP].value + measure[MENSUR_FIELD_NECK].value;
+        measure[MENSUR_FIELD_STRING_LENGTH].value = sum;
+        check_only(&sizes[i], measure, MENSUR_SLIP_SUM, false);
+    }
+}
+
+/* Single rows, mm (NaN: not given), and what is said of them. */
+static void says_what_would_do(void **state) {
+    static const struct {
+        const char *family;
+        double body, stop, neck, string_length, bridge, arch;
+        const char *want;
+    } rows[] = {
+        {"viola", 410, 8.6, 150, NAN, NAN, NAN, "stop 8.6: inches? write 8.6 in"},
+        {"viola", 410, 22.2, 150, NAN, NAN, NAN, "stop 22.2: centimetres? write 22.2 cm"},
+        {"viola", 410, 0.222, 150, NAN, NAN, NAN, "stop 0.222: metres? write 0.222 m"},
+        {"viola", 410, 2220, 150, NAN, NAN, NAN,
+         "stop 2220: a point lost, or millimetres marked otherwise? write 222"},
+        {"viola", 410, 222, 150, NAN, 3.85, NAN, "bridge 3.85: centimetres? write 3.85 cm"},
+        {"violin", 535, 195, 130, NAN, NAN, NAN, "body 535: two digits exchanged? write 355"},
+        {"cello", 755, 280, 400, NAN, NAN, NAN,
+         "stop 280: stop and neck exchanged? write 400, and 280 for neck"},
+        {"violin", 14, 7.7, 5.1, NAN, NAN, NAN,
+         "all its measurements: inches? write body 14 in, and the others so too"},
+        {"bass", 11100, 6030, 4370, NAN, NAN, NAN,
+         "all its measurements: a point lost, or millimetres marked otherwise? write body 1110, "
+         "and the others so too"},
+        {"viola", 438, 228, 347, NAN, NAN, NAN,
+         "neck 347: measured with the head? it ends at the nut"},
+        {"violin", 355, 195, 130, NAN, NAN, 15.5,
+         "arch 15.5: measured from the ribs' plane? write it as arch_full"},
+        {"violin", 355, 195, 130, 325, NAN, NAN,
+         "string_length 325: stop and neck added? measure from nut to bridge"},
+        {"violin", 355, 194.8, 130.1, 325, NAN, NAN,
+         "string_length 325: stop and neck added? measure from nut to bridge"},
+        {"violin", 355, 194.8, 130.1, 325.2, NAN, NAN, ""}, /* it was measured more finely */
+        {"violin", 355, 60, 130, NAN, NAN, NAN, "stop 60: measure again"},
+        {"viola", 410, 222, 150, NAN, 25, NAN, "bridge 25: measure again"},
+        {"violin", NAN, NAN, NAN, 12.9, NAN, NAN, "string_length 12.9: inches? write 12.9 in"},
+        {"violin", 361, 195, 130, NAN, NAN, NAN, ""}, /* of a 7/8 that is common */
+        {"violin", 390, 195, 130, NAN, NAN, NAN,
+         "body 390: unusual; 352 to 359 mm is common at this size"},
+        {"lute", 14, 7.7, 5.1, NAN, NAN, NAN, ""}, /* no such family */
+    };
+    (void)state;
+    for (size_t i = 0; i < COUNT_OF(rows); i++) {
+        const double values[] = {rows[i].body,          rows[i].stop,   rows[i].neck,
+                                 rows[i].string_length, rows[i].bridge, rows[i].arch};
+        static const enum mensur_field at[] = {MENSUR_FIELD_BODY,   MENSUR_FIELD_STOP,
+                                               MENSUR_FIELD_NECK,   MENSUR_FIELD_STRING_LENGTH,
+                                               MENSUR_FIELD_BRIDGE, MENSUR_FIELD_ARCH};
+        struct mensur_quantity measure[MENSUR_FIELD_COUNT];
+        struct mensur_findings got;
+        for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
+            measure[f] = MENSUR_UNKNOWN;
+        }
+        for (size_t k = 0; k < COUNT_OF(at); k++) {
+            measure[at[k]].value = values[k] / 1000.0;
+        }
+        mensur_judge(&shop.stock, mensur_stock_family(&shop.stock, rows[i].family), measure, &got);
+        assert_string_equal(told(&got), rows[i].want);
+    }
+}
+
+/* A family of the shop's own has no sizes: its heights are judged at the stop. */
+static void judges_an_own_family_by_its_heights(void **state) {
+    const struct given given[] = {
+        {MENSUR_TABLE_FAMILIES,
+         "name,held,frame_semitones,positions,stop,bridge\npochette,chin,5,1 2,120,20\n", 0},
+        {MENSUR_TABLE_INSTRUMENTS, "name,stop,neck\nx,120,80\n", 0}};
+    struct outcome outcome;
+    struct mensur_quantity measure[MENSUR_FIELD_COUNT];
+    struct mensur_findings got;
+    (void)state;
+    read_tables(given, COUNT_OF(given), &outcome);
+    check_status("own family", outcome.status, MENSUR_OK);
+    for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
+        measure[f] = MENSUR_UNKNOWN;
+    }
+    measure[MENSUR_FIELD_STOP].value = 0.12;
+    measure[MENSUR_FIELD_BRIDGE].value = 0.002;
+    const struct mensur_family *family = mensur_stock_family(&outcome.shop.stock, "pochette");
+    mensur_judge(&outcome.shop.stock, family, measure, &got);
+    assert_string_equal(told(&got), "bridge 2: centimetres? write 2 cm");
+    clear_outcome(&outcome);
 }
 
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(says_nothing_of_the_usual),
-        cmocka_unit_test(names_units_of_one_cell),
+        cmocka_unit_test(names_the_unit_of_one_cell),
+        cmocka_unit_test(names_the_unit_in_drawn_rows),
         cmocka_unit_test(says_nothing_of_sound_rows),
-        cmocka_unit_test(names_units_in_drawn_rows),
-        cmocka_unit_test(names_units_of_rows),
-        cmocka_unit_test(names_what_is_exchanged_or_added),
+        cmocka_unit_test(names_the_unit_of_a_row),
+        cmocka_unit_test(names_exchanged_cells),
+        cmocka_unit_test(names_a_string_that_was_added_up),
+        cmocka_unit_test(says_what_would_do),
+        cmocka_unit_test(judges_an_own_family_by_its_heights),
     };
     return cmocka_run_group_tests(tests, open_shop, close_shop);
 }

@@ -22,7 +22,6 @@ enum mensur_fact_kind {
     MENSUR_FACT_CLEARANCE_SMALL,          /**< ; clearance */
     MENSUR_FACT_BRIDGE_AGAINST_CLEARANCE, /**< ; bridge as given, as the clearances want it */
     MENSUR_FACT_SLIP,                     /**< the cell as it stands, what would mend it */
-    MENSUR_FACT_UNUSUAL,                  /**< the cell; least and greatest that is common */
     MENSUR_FACT_LENGTH_AGAINST_GEOMETRY,  /**< ; measured, by geometry */
     MENSUR_FACT_NO_FAMILY,
     MENSUR_FACT_PITCH_UNUSUAL,  /**< no name; Hz of A4 */
