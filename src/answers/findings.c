@@ -28,16 +28,30 @@ void findings_add(const struct mensur_stock *stock, const struct mensur_instrume
     }
 }
 
+/* What explains a failure best: a slip of one of two cells that can be mended, else of any cell,
+ * else one of the two that is to be measured again; NULL where there is none. */
+static const struct mensur_finding *explaining(const struct mensur_findings *found,
+                                               enum mensur_field one, enum mensur_field other) {
+    const struct mensur_finding *best = mensur_finding_of(found, one, other);
+    const struct mensur_finding *again = NULL;
+    for (size_t i = 0; i < found->count && best == NULL; i++) {
+        const struct mensur_finding *finding = &found->items[i];
+        if (finding->slip == MENSUR_SLIP_UNKNOWN) {
+            again = finding->field == one || finding->field == other ? finding : again;
+        } else if (finding->slip != MENSUR_SLIP_UNUSUAL) {
+            best = finding;
+        }
+    }
+    return best != NULL ? best : again;
+}
+
 void findings_explain(const struct mensur_stock *stock, const struct mensur_instrument *instrument,
                       enum mensur_field one, enum mensur_field other, struct mensur_fault *fault) {
     struct mensur_findings found = {.count = 0};
     if (fault != NULL) {
         judge(stock, instrument, &found);
     }
-    const struct mensur_finding *finding = mensur_finding_of(&found, one, other);
-    for (size_t i = 0; i < found.count && finding == NULL; i++) {
-        finding = found.items[i].slip != MENSUR_SLIP_UNUSUAL ? &found.items[i] : NULL;
-    }
+    const struct mensur_finding *finding = explaining(&found, one, other);
     if (finding != NULL) {
         char subject[MENSUR_FINDING_ROOM], hint[MENSUR_FINDING_ROOM];
         size_t length = strlen(fault->text);

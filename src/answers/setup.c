@@ -10,6 +10,7 @@
 
 #include "figures.h"
 #include "findings.h"
+#include "number.h"
 
 /* What the side view needs besides stop, neck and what may follow from others. */
 static const enum mensur_field plain_needs[] = {MENSUR_FIELD_OVERSTAND, MENSUR_FIELD_NUT,
@@ -29,6 +30,17 @@ static void put(struct setup *setup, enum mensur_field field, double value,
                 enum setup_origin origin) {
     setup->value[field] = value;
     setup->origin[field] = isnan(value) ? SETUP_UNKNOWN : origin;
+}
+
+struct shown_mm {
+    char text[MENSUR_NUMBER_ROOM];
+};
+
+/* A length as messages tell it. */
+static struct shown_mm mm(double length) {
+    struct shown_mm shown;
+    (void)mensur_number_print(mensur_from_si(MENSUR_LENGTH, length), 1, shown.text);
+    return shown;
 }
 
 /* What was assumed and follows from others is assumed anew. */
@@ -94,8 +106,7 @@ static void fill_arch(struct setup *setup) {
     }
 }
 
-static enum mensur_status fill_body(const struct mensur_stock *stock, struct setup *setup,
-                                    struct mensur_fault *fault) {
+static enum mensur_status fill_body(struct setup *setup, struct mensur_fault *fault) {
     if (is_known(setup, MENSUR_FIELD_BODY_STRAIGHT) || !is_known(setup, MENSUR_FIELD_BODY)) {
         return MENSUR_OK;
     }
@@ -106,10 +117,12 @@ static enum mensur_status fill_body(const struct mensur_stock *stock, struct set
     enum mensur_status status = mensur_body_straight(
         setup->value[MENSUR_FIELD_BODY], setup->value[MENSUR_FIELD_BACK_ARCH], &setup->back);
     if (status != MENSUR_OK) {
-        mensur_fault_set(fault, "%s: no back of this length can rise as far as its back_arch",
-                         setup->instrument->name);
-        findings_explain(stock, setup->instrument, MENSUR_FIELD_BODY, MENSUR_FIELD_BACK_ARCH,
-                         fault);
+        mensur_fault_set(fault,
+                         "%s: no back of this length can rise as far as its back_arch: body %s mm, "
+                         "back_arch %s mm; check both, or leave out back_arch, the rise of the "
+                         "arching above its edge",
+                         setup->instrument->name, mm(setup->value[MENSUR_FIELD_BODY]).text,
+                         mm(setup->value[MENSUR_FIELD_BACK_ARCH]).text);
         return MENSUR_NO_ANSWER;
     }
     put(setup, MENSUR_FIELD_BODY_STRAIGHT, setup->back.straight, SETUP_DERIVED);
@@ -194,6 +207,7 @@ static enum mensur_status solve_view(struct setup *setup, const struct setup *fr
         setup->value[MENSUR_FIELD_PROJECTION] < from->value[MENSUR_FIELD_PROJECTION] ||
         setup->value[MENSUR_FIELD_PROJECTION] > from->value[MENSUR_FIELD_PROJECTION];
     if (hold == MENSUR_HOLD_SLOPE && !projection_stays && from->has_geometry) {
+        setup->view.projection = NAN;
         status = mensur_projection_for_slope(&setup->view, from->geometry.neck_slope,
                                              &setup->view.projection);
         put(setup, MENSUR_FIELD_PROJECTION, setup->view.projection, SETUP_DERIVED);
@@ -251,9 +265,9 @@ static void find_names(const struct mensur_stock *stock, struct setup *setup) {
                                                                           : instrument->family);
 }
 
-static enum mensur_status fill_all(const struct mensur_stock *stock, struct setup *setup,
-                                   const struct setup *from, struct mensur_fault *fault) {
-    enum mensur_status status = fill_body(stock, setup, fault);
+static enum mensur_status fill_all(struct setup *setup, const struct setup *from,
+                                   struct mensur_fault *fault) {
+    enum mensur_status status = fill_body(setup, fault);
     if (status != MENSUR_OK) {
         return status;
     }
@@ -281,18 +295,85 @@ static enum mensur_status fill_all(const struct mensur_stock *stock, struct setu
     return MENSUR_OK;
 }
 
-static enum mensur_status no_slope(const struct mensur_stock *stock, const struct setup *setup,
-                                   enum mensur_status status, struct mensur_fault *fault) {
-    bool on_the_board = setup->view.bridge <= setup->view.projection;
+/* A bridge that is not over the board's line: where that line comes from tells the remedy. */
+static void tell_low_bridge(const struct setup *setup, struct mensur_fault *fault) {
+    enum setup_origin origin = setup->origin[MENSUR_FIELD_PROJECTION];
+    mensur_fault_set(
+        fault,
+        "%s: the string would lie on the board, because the bridge is no higher than "
+        "the projection: bridge %s mm, projection %s mm%s",
+        setup->instrument->name, mm(setup->view.bridge).text, mm(setup->view.projection).text,
+        origin == SETUP_ASSUMED ? " (usual at this stop); give the projection as it is measured"
+        : origin == SETUP_DERIVED
+            ? " (by the neck's slope, which is held); set a higher bridge too, or hold "
+              "the projection"
+            : "; measure both again above the belly, or set a higher bridge");
+}
+
+/* A measured board that reaches past the bridge, on a string of that length or about. */
+static void tell_long_board(const struct setup *setup, double string, struct mensur_fault *fault) {
     mensur_fault_set(fault,
-                     on_the_board
-                         ? "%s: the string would lie on the board, because the bridge is no higher "
-                           "than the projection"
-                         : "%s: no neck can be set so: stop, overstand, board, arch, projection, "
-                           "bridge and body do not fit together",
-                     setup->instrument->name);
-    findings_explain(stock, setup->instrument, MENSUR_FIELD_BRIDGE, MENSUR_FIELD_PROJECTION, fault);
-    return on_the_board || status == MENSUR_DOMAIN ? MENSUR_NO_ANSWER : status;
+                     "%s: board_length %s mm reaches to the bridge: the string is %s mm, and a "
+                     "board of %s mm is usual on that; set board_length so, or make the string "
+                     "longer",
+                     setup->instrument->name, mm(setup->value[MENSUR_FIELD_BOARD_LENGTH]).text,
+                     mm(string).text, mm(string * setup->board_share).text);
+}
+
+/* Whether a measured board is what keeps a bridge from being found for the clearances. */
+static bool board_is_too_long(const struct setup *setup, double *string) {
+    struct mensur_side_view view = setup->view;
+    struct mensur_geometry geometry;
+    if (!setup->bridge_follows || setup->origin[MENSUR_FIELD_BOARD_LENGTH] != SETUP_GIVEN ||
+        mensur_bridge_for_clearance(&view, NAN, setup->board_share, setup->clearance,
+                                    &view.bridge) != MENSUR_OK ||
+        mensur_geometry_solve(&view, &geometry) != MENSUR_OK) {
+        return false;
+    }
+    *string = geometry.string_length;
+    return true;
+}
+
+/* Why there is no side view, and what would do. */
+static enum mensur_status no_slope(const struct setup *setup, enum mensur_status status,
+                                   struct mensur_fault *fault) {
+    const struct mensur_side_view *view = &setup->view;
+    double string;
+    if (status == MENSUR_MEMORY) {
+        return tell_memory(status, fault);
+    }
+    if (view->bridge <= view->projection) {
+        tell_low_bridge(setup, fault);
+    } else if (view->stop >= view->body_straight) {
+        mensur_fault_set(fault,
+                         "%s: the stop, %s mm, reaches past the body, which is %s mm in a straight "
+                         "line; check stop, body and back_arch",
+                         setup->instrument->name, mm(view->stop).text,
+                         mm(view->body_straight).text);
+    } else if (board_is_too_long(setup, &string)) {
+        tell_long_board(setup, string, fault);
+    } else if (isnan(view->projection)) {
+        mensur_fault_set(fault,
+                         "%s: with the neck's slope held, the line of the board would run into the "
+                         "belly before the bridge; hold the projection",
+                         setup->instrument->name);
+    } else {
+        mensur_fault_set(fault,
+                         "%s: no neck can be set so: on a stop of %s mm a board %s mm thick would "
+                         "have to rise %s mm (arch + projection − overstand); check these five, or "
+                         "leave out what was not measured",
+                         setup->instrument->name, mm(view->stop).text, mm(view->board).text,
+                         mm(view->arch + view->projection - view->overstand).text);
+    }
+    return MENSUR_NO_ANSWER;
+}
+
+enum mensur_status setup_check_clearance(const struct setup *setup, struct mensur_fault *fault) {
+    if (!setup->has_geometry || setup_board_end_clearance(setup) > 0.0) {
+        return MENSUR_OK;
+    }
+    tell_long_board(setup, setup->geometry.string_length, fault);
+    return MENSUR_NO_ANSWER;
 }
 
 enum mensur_status setup_make(const struct mensur_stock *stock,
@@ -306,15 +387,19 @@ enum mensur_status setup_make(const struct mensur_stock *stock,
     setup.board_share = from != NULL ? from->board_share
                                      : mensur_size_board_share(&setup.size) *
                                            (1.0 + off(&setup, MENSUR_FIELD_BOARD_LENGTH));
-    enum mensur_status status = fill_all(stock, &setup, from, fault);
+    enum mensur_status status = fill_all(&setup, from, fault);
     if (status != MENSUR_OK) {
+        findings_explain(stock, instrument, MENSUR_FIELD_BODY, MENSUR_FIELD_BACK_ARCH, fault);
         return status;
     }
     fill_view(&setup);
     if (setup.has_geometry) {
         status = solve_view(&setup, from, hold);
         if (status != MENSUR_OK) {
-            return no_slope(stock, &setup, status, fault);
+            status = no_slope(&setup, status, fault);
+            findings_explain(stock, instrument, MENSUR_FIELD_BRIDGE, MENSUR_FIELD_PROJECTION,
+                             fault);
+            return status;
         }
     } else {
         mensur_figures_unknown(MENSUR_SCOPE_GEOMETRY, &setup.geometry);

@@ -49,6 +49,10 @@ enum mensur_status setup_move(const struct setup *from, double neck, double stop
 /* Clearance of the mean string at the board's end, m; NaN without geometry. */
 double setup_board_end_clearance(const struct setup *setup);
 
+/* Refuses a set-up whose string would lie on the board at its end: a measured board that reaches to
+ * the bridge. MENSUR_OK or MENSUR_NO_ANSWER. */
+enum mensur_status setup_check_clearance(const struct setup *setup, struct mensur_fault *fault);
+
 /* The figures of the lengths. */
 void setup_lengths(const struct setup *setup, struct mensur_lengths *out);
 

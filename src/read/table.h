@@ -46,7 +46,7 @@ struct layout {
     void (*hint)(struct reading *reading, int column, char *out);
 };
 
-/* A row of materials.csv: the ends of a range of published values are checked and not kept. */
+/* A row of materials.csv: of a range of published values its half width is kept. */
 struct material_row {
     struct mensur_material kept;
     double low_density, high_density, low_strength, high_strength;
