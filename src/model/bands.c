@@ -13,40 +13,40 @@
  * usual proportions; string lengths are computed from them with the usual heights of the size. */
 static const struct {
     const char *family;
-    double body, stop, neck, string_length;
+    double body, stop, neck, string_length, upper, middle, lower, rib;
 } sizes[] = {
-    {"violin", 355, 195, 130, 328.0},    /* 4/4 */
-    {"violin", 345, 189, 126, 317.9},    /* 7/8 */
-    {"violin", 335, 183, 122, 307.8},    /* 3/4 */
-    {"violin", 320, 171, 114, 287.7},    /* 1/2 */
-    {"violin", 285, 159, 106, 267.5},    /* 1/4 */
-    {"violin", 258, 142, 94.5, 238.7},   /* 1/8 */
-    {"violin", 228, 126, 84, 212.0},     /* 1/16 */
-    {"viola", 330, 181.2, 120.8, 304.8}, /* 13 in (33.0 cm) */
-    {"viola", 356, 195.4, 130.3, 328.7}, /* 14 in (35.6 cm) */
-    {"viola", 380, 211, 140.5, 354.8},   /* 38.0 cm */
-    {"viola", 390, 216.5, 144.5, 364.4}, /* 39.0 cm */
-    {"viola", 395, 219, 146, 368.5},     /* 39.5 cm */
-    {"viola", 400, 222, 148, 373.5},     /* 40.0 cm */
-    {"viola", 405, 223, 148.5, 375.0},   /* 40.5 cm */
-    {"viola", 410, 224, 149.5, 377.0},   /* 41.0 cm */
-    {"viola", 415, 225, 150, 378.5},     /* 41.5 cm */
-    {"viola", 420, 226, 150.5, 380.1},   /* 42.0 cm */
-    {"viola", 425, 227, 151.5, 382.1},   /* 42.5 cm */
-    {"viola", 430, 228, 152, 383.6},     /* 43.0 cm */
-    {"viola", 435, 229, 152.5, 385.1},   /* 43.5 cm */
-    {"viola", 405, 214, 142, 359.4},     /* five-string viola 40.5 cm (E) */
-    {"cello", 755, 400, 280, 689.1},     /* 4/4 */
-    {"cello", 730, 383, 268, 659.7},     /* 7/8 */
-    {"cello", 690, 362, 253.5, 623.7},   /* 3/4 */
-    {"cello", 645, 332, 232.5, 572.0},   /* 1/2 */
-    {"cello", 580, 297, 208, 511.7},     /* 1/4 */
-    {"cello", 720, 375, 262, 645.5},     /* five-string cello (E4), 7/8 */
-    {"bass", 1160, 622, 452, 1093.2},    /* 4/4 (rare) */
-    {"bass", 1110, 603, 437, 1058.6},    /* 3/4, D neck */
-    {"bass", 1110, 578, 480, 1075.9},    /* 3/4, E-flat neck */
-    {"bass", 1020, 560, 404, 981.2},     /* 1/2 */
-    {"bass", 940, 515, 372, 902.8},      /* 1/4 */
+    {"violin", 355, 195, 130, 328.0, 168, 112, 206, 30.5},    /* 4/4 */
+    {"violin", 345, 189, 126, 317.9, 163, 109, 200, 29.9},    /* 7/8 */
+    {"violin", 335, 183, 122, 307.8, 156, 105, 195, 29},      /* 3/4 */
+    {"violin", 320, 171, 114, 287.7, 145, 97, 182, 28},       /* 1/2 */
+    {"violin", 285, 159, 106, 267.5, 133, 91, 163, 26},       /* 1/4 */
+    {"violin", 258, 142, 94.5, 238.7, 117, 81, 146, 24.8},    /* 1/8 */
+    {"violin", 228, 126, 84, 212.0, 101, 71, 128, 22.9},      /* 1/16 */
+    {"viola", 330, 181.2, 120.8, 304.8, 155, 104, 190, 31.9}, /* 13 in (33.0 cm) */
+    {"viola", 356, 195.4, 130.3, 328.7, 169, 112, 207, 33.6}, /* 14 in (35.6 cm) */
+    {"viola", 380, 211, 140.5, 354.8, 185, 122, 221, 34.8},   /* 38.0 cm */
+    {"viola", 390, 216.5, 144.5, 364.4, 188, 125, 226, 35.8}, /* 39.0 cm */
+    {"viola", 395, 219, 146, 368.5, 189, 127, 229, 36.3},     /* 39.5 cm */
+    {"viola", 400, 222, 148, 373.5, 191, 129, 232, 36.8},     /* 40.0 cm */
+    {"viola", 405, 223, 148.5, 375.0, 192, 130, 235, 37.3},   /* 40.5 cm */
+    {"viola", 410, 224, 149.5, 377.0, 194, 132, 237, 37.7},   /* 41.0 cm */
+    {"viola", 415, 225, 150, 378.5, 195, 133, 240, 38.2},     /* 41.5 cm */
+    {"viola", 420, 226, 150.5, 380.1, 197, 135, 243, 38.7},   /* 42.0 cm */
+    {"viola", 425, 227, 151.5, 382.1, 198, 137, 246, 39.2},   /* 42.5 cm */
+    {"viola", 430, 228, 152, 383.6, 200, 138, 248, 39.7},     /* 43.0 cm */
+    {"viola", 435, 229, 152.5, 385.1, 201, 140, 251, 40.2},   /* 43.5 cm */
+    {"viola", 405, 214, 142, 359.4, 192, 130, 235, 37.3},     /* five-string viola 40.5 cm (E) */
+    {"cello", 755, 400, 280, 689.1, 342, 230, 438, 115},      /* 4/4 */
+    {"cello", 730, 383, 268, 659.7, 331, 222, 423, 111.2},    /* 7/8 */
+    {"cello", 690, 362, 253.5, 623.7, 313, 210, 400, 105.1},  /* 3/4 */
+    {"cello", 645, 332, 232.5, 572.0, 292, 196, 374, 98.2},   /* 1/2 */
+    {"cello", 580, 297, 208, 511.7, 263, 177, 336, 88.3},     /* 1/4 */
+    {"cello", 720, 375, 262, 645.5, 326, 219, 418, 109.7},    /* five-string cello (E4), 7/8 */
+    {"bass", 1160, 622, 452, 1093.2, 543, 376, 679, 191.6},   /* 4/4 (rare) */
+    {"bass", 1110, 603, 437, 1058.6, 520, 360, 650, 185},     /* 3/4, D neck */
+    {"bass", 1110, 578, 480, 1075.9, 520, 360, 650, 185},     /* 3/4, E-flat neck */
+    {"bass", 1020, 560, 404, 981.2, 478, 331, 597, 172.9},    /* 1/2 */
+    {"bass", 940, 515, 372, 902.8, 440, 305, 550, 161.9},     /* 1/4 */
 };
 
 /* Shares of the usual value: our proposal, from tables of common practice and rows of museums; no
@@ -60,6 +60,10 @@ static const struct {
     {MENSUR_FIELD_STOP, 0.94, 1.06, 0.75, 1.35},
     {MENSUR_FIELD_NECK, 0.93, 1.07, 0.75, 1.35},
     {MENSUR_FIELD_STRING_LENGTH, 0.95, 1.05, 0.75, 1.35},
+    {MENSUR_FIELD_WIDTH_UPPER, 0.92, 1.08, 0.75, 1.35},
+    {MENSUR_FIELD_WIDTH_MIDDLE, 0.9, 1.12, 0.75, 1.35},
+    {MENSUR_FIELD_WIDTH_LOWER, 0.93, 1.08, 0.75, 1.35},
+    {MENSUR_FIELD_RIB, 0.88, 1.15, 0.65, 1.6},
     {MENSUR_FIELD_OVERSTAND, 0.7, 1.35, 0, 2.0},
     {MENSUR_FIELD_BOARD, 0.7, 1.5, 0.5, 2.2},
     {MENSUR_FIELD_BOARD_NUT, 0.6, 1.3, 0.4, 1.6},
@@ -88,6 +92,9 @@ static const struct {
 } full[] = {
     {"violin", MENSUR_FIELD_BODY, 352, 359, 340, 372},
     {"violin", MENSUR_FIELD_STRING_LENGTH, 325, 330, 300, 345},
+    {"violin", MENSUR_FIELD_WIDTH_UPPER, 165, 170, 150, 182},
+    {"violin", MENSUR_FIELD_WIDTH_LOWER, 205, 210, 188, 225},
+    {"violin", MENSUR_FIELD_RIB, 29, 31, 24, 38},
     {"violin", MENSUR_FIELD_OVERSTAND, 5.5, 7.5, 0, 10},
     {"violin", MENSUR_FIELD_PROJECTION, 26, 28, 20, 32},
     {"violin", MENSUR_FIELD_CLEARANCE_HIGH, 2.5, 4, 1.5, 6},
@@ -144,6 +151,10 @@ static void fill_lengths(const struct mensur_size *at, size_t row, struct mensur
     size->of[MENSUR_FIELD_STOP].usual = sizes[row].stop / 1000.0;
     size->of[MENSUR_FIELD_NECK].usual = sizes[row].neck / 1000.0;
     size->of[MENSUR_FIELD_STRING_LENGTH].usual = string;
+    size->of[MENSUR_FIELD_WIDTH_UPPER].usual = sizes[row].upper / 1000.0;
+    size->of[MENSUR_FIELD_WIDTH_MIDDLE].usual = sizes[row].middle / 1000.0;
+    size->of[MENSUR_FIELD_WIDTH_LOWER].usual = sizes[row].lower / 1000.0;
+    size->of[MENSUR_FIELD_RIB].usual = sizes[row].rib / 1000.0;
     size->of[MENSUR_FIELD_BOARD_LENGTH].usual = string * mensur_size_board_share(at);
     size->of[MENSUR_FIELD_AFTERLENGTH].usual = string * MENSUR_USUAL_AFTERLENGTH_SHARE;
 }

@@ -255,6 +255,47 @@ static void names_the_unit_of_one_cell(void **state) {
     assert_true(others.right >= 951); /* 99 % of 32 sizes x 10 measurements x 3 units */
 }
 
+/* The other measurements, at full size (mm); common practice, basses from memory, no source. */
+static void names_the_unit_of_the_others(void **state) {
+    static const enum mensur_field others[] = {
+        MENSUR_FIELD_WIDTH_UPPER,  MENSUR_FIELD_WIDTH_MIDDLE,   MENSUR_FIELD_WIDTH_LOWER,
+        MENSUR_FIELD_RIB,          MENSUR_FIELD_BOARD_NUT,      MENSUR_FIELD_NUT,
+        MENSUR_FIELD_SPACING_NUT,  MENSUR_FIELD_SPACING_BRIDGE, MENSUR_FIELD_CLEARANCE_HIGH,
+        MENSUR_FIELD_CLEARANCE_LOW};
+    static const struct {
+        const char *size;
+        double usual[COUNT_OF(others)];
+    } rows[] = {{"violin 4/4", {168, 112, 206, 30.5, 7, 0.4, 16.5, 33.5, 3.5, 5.5}},
+                {"violin 1/4", {133, 91, 163, 26, 6.19, 0.38, 14.2, 28.7, 3, 4.8}},
+                {"viola 41.5 cm", {195, 133, 240, 38.2, 7.8, 0.5, 17, 36, 4.5, 6.5}},
+                {"cello 4/4", {342, 230, 438, 115, 15, 0.7, 22, 47, 5, 8}},
+                {"bass 3/4, D neck", {520, 360, 650, 185, 20.86, 1, 30.7, 83.3, 6.9, 10.9}}};
+    struct tally tally = {0};
+    (void)state;
+    for (size_t r = 0; r < COUNT_OF(rows); r++) {
+        size_t i = 0;
+        while (strcmp(sizes[i].name, rows[r].size) != 0) {
+            i++;
+        }
+        for (size_t k = 0; k < COUNT_OF(others) * COUNT_OF(units); k++) {
+            struct mensur_quantity measure[MENSUR_FIELD_COUNT];
+            struct mensur_findings got;
+            size_t f = k / COUNT_OF(units), u = k % COUNT_OF(units);
+            fill(&sizes[i], measure);
+            measure[others[f]].value = rows[r].usual[f] / 1000.0;
+            judge(&sizes[i], measure, &got);
+            assert_string_equal(told(&got), "");
+            measure[others[f]].value /= units[u].mm;
+            judge(&sizes[i], measure, &got);
+            count(&tally, &got, others[f], units[u].slip, sizes[i].name);
+        }
+    }
+    print_message("other measurements: %zu named rightly, %zu wrongly, %zu not\n", tally.right,
+                  tally.wrong, tally.silent);
+    assert_int_equal(tally.wrong, 0);
+    assert_int_equal(tally.silent, 0);
+}
+
 /* One cell of a row anywhere within the bands, of which half of the others may be missing. */
 static void names_the_unit_in_drawn_rows(void **state) {
     struct tally tally = {0};
@@ -449,6 +490,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(says_nothing_of_the_usual),
         cmocka_unit_test(names_the_unit_of_one_cell),
+        cmocka_unit_test(names_the_unit_of_the_others),
         cmocka_unit_test(names_the_unit_in_drawn_rows),
         cmocka_unit_test(says_nothing_of_sound_rows),
         cmocka_unit_test(names_the_unit_of_a_row),
