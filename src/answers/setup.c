@@ -197,16 +197,31 @@ static void fill_view(struct setup *setup) {
                                             .saddle = v[MENSUR_FIELD_SADDLE]};
 }
 
+static bool differs(const struct setup *setup, const struct setup *from, enum mensur_field field) {
+    return setup->value[field] < from->value[field] || setup->value[field] > from->value[field];
+}
+
+/* Whether anything differs that the slope of a neck with a given projection depends on. */
+static bool slope_moves(const struct setup *setup, const struct setup *from) {
+    static const enum mensur_field parts[] = {MENSUR_FIELD_STOP,      MENSUR_FIELD_NECK,
+                                              MENSUR_FIELD_OVERSTAND, MENSUR_FIELD_BOARD,
+                                              MENSUR_FIELD_BOARD_NUT, MENSUR_FIELD_ARCH};
+    for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++) {
+        if (differs(setup, from, parts[i])) {
+            return true;
+        }
+    }
+    return false;
+}
+
 /* Lets the projection follow where the slope is held, the bridge where the clearance is, and
  * solves the side view. */
 static enum mensur_status solve_view(struct setup *setup, const struct setup *from,
                                      enum mensur_hold hold) {
     enum mensur_status status = MENSUR_OK;
-    bool projection_stays =
-        from == NULL ||
-        setup->value[MENSUR_FIELD_PROJECTION] < from->value[MENSUR_FIELD_PROJECTION] ||
-        setup->value[MENSUR_FIELD_PROJECTION] > from->value[MENSUR_FIELD_PROJECTION];
-    if (hold == MENSUR_HOLD_SLOPE && !projection_stays && from->has_geometry) {
+    bool projection_stays = from == NULL || differs(setup, from, MENSUR_FIELD_PROJECTION);
+    if (hold == MENSUR_HOLD_SLOPE && !projection_stays && from->has_geometry &&
+        slope_moves(setup, from)) {
         setup->view.projection = NAN;
         status = mensur_projection_for_slope(&setup->view, from->geometry.neck_slope,
                                              &setup->view.projection);
@@ -217,9 +232,9 @@ static enum mensur_status solve_view(struct setup *setup, const struct setup *fr
         setup->value[MENSUR_FIELD_BRIDGE] = setup->view.bridge;
     }
     if (status == MENSUR_OK && setup->bridge_follows) {
-        status =
-            mensur_bridge_for_clearance(&setup->view, setup->value[MENSUR_FIELD_BOARD_LENGTH],
-                                        setup->board_share, setup->clearance, &setup->view.bridge);
+        status = mensur_bridge_for_clearance(
+            setup->solver, &setup->view, setup->value[MENSUR_FIELD_BOARD_LENGTH],
+            setup->board_share, setup->clearance, &setup->view.bridge);
         put(setup, MENSUR_FIELD_BRIDGE, setup->view.bridge, SETUP_DERIVED);
     }
     return status == MENSUR_OK ? mensur_geometry_solve(&setup->view, &setup->geometry) : status;
@@ -250,7 +265,7 @@ static void settle_length(struct setup *setup, const struct setup *from) {
                            !(measured > from->value[MENSUR_FIELD_STRING_LENGTH]);
     if (measured_before) {
         setup->length_excess = from->length_excess;
-        setup->string_length = geometry + setup->length_excess;
+        setup->string_length = from->string_length + (geometry - from->geometry.string_length);
     } else {
         setup->string_length = setup->measured ? measured : geometry;
         setup->length_excess = setup->measured && setup->has_geometry ? measured - geometry : 0.0;
@@ -325,7 +340,7 @@ static bool board_is_too_long(const struct setup *setup, double *string) {
     struct mensur_side_view view = setup->view;
     struct mensur_geometry geometry;
     if (!setup->bridge_follows || setup->origin[MENSUR_FIELD_BOARD_LENGTH] != SETUP_GIVEN ||
-        mensur_bridge_for_clearance(&view, NAN, setup->board_share, setup->clearance,
+        mensur_bridge_for_clearance(setup->solver, &view, NAN, setup->board_share, setup->clearance,
                                     &view.bridge) != MENSUR_OK ||
         mensur_geometry_solve(&view, &geometry) != MENSUR_OK) {
         return false;
@@ -376,11 +391,12 @@ enum mensur_status setup_check_clearance(const struct setup *setup, struct mensu
     return MENSUR_NO_ANSWER;
 }
 
-enum mensur_status setup_make(const struct mensur_stock *stock,
+enum mensur_status setup_make(struct mensur_solver *solver, const struct mensur_stock *stock,
                               const struct mensur_instrument *instrument, const struct setup *from,
                               enum mensur_hold hold, struct mensur_fault *fault,
                               struct setup *out) {
-    struct setup setup = {.instrument = instrument, .clearance = NAN, .bridge_over = NAN};
+    struct setup setup = {
+        .solver = solver, .instrument = instrument, .clearance = NAN, .bridge_over = NAN};
     find_names(stock, &setup);
     take_given(&setup, from);
     setup.size = mensur_size_at(stock, setup.family, setup.value[MENSUR_FIELD_STOP]);
@@ -512,8 +528,9 @@ static void warn_contradictions(const struct setup *setup, struct mensur_facts *
         mensur_facts_add(warnings, MENSUR_FACT_CLEARANCE_SMALL, name, MENSUR_NUMBERS(clearance));
     }
     if (setup->origin[MENSUR_FIELD_BRIDGE] == SETUP_GIVEN && !isnan(setup->clearance) &&
-        mensur_bridge_for_clearance(&setup->view, setup->value[MENSUR_FIELD_BOARD_LENGTH],
-                                    setup->board_share, setup->clearance, &bridge) == MENSUR_OK &&
+        mensur_bridge_for_clearance(setup->solver, &setup->view,
+                                    setup->value[MENSUR_FIELD_BOARD_LENGTH], setup->board_share,
+                                    setup->clearance, &bridge) == MENSUR_OK &&
         fabs(bridge - setup->view.bridge) > bridge_tolerance_m) {
         mensur_facts_add(warnings, MENSUR_FACT_BRIDGE_AGAINST_CLEARANCE,
                          MENSUR_NAMES(setup->instrument->name),
