@@ -30,6 +30,7 @@ static const struct {
              {MENSUR_SLIP_CENTIMETRES, 10.0},
              {MENSUR_SLIP_METRES, 1000.0},
              {MENSUR_SLIP_POINT, 0.1},
+             {MENSUR_SLIP_POINT, 1.0 / MENSUR_MM_PER_INCH},
              {MENSUR_SLIP_POINT, 0.01},
              {MENSUR_SLIP_POINT, 0.001}};
 
@@ -350,7 +351,7 @@ void mensur_finding_subject(const struct mensur_finding *finding, char *out) {
 void mensur_finding_hint(const struct mensur_finding *finding, char *out) {
     static const struct {
         const char *words;
-        const char *unit; /* written behind the value as it was given; NULL: the mended one is */
+        const char *unit; /* of the value as it was given; NULL: the mended one is written, in mm */
     } hints[] = {
         [MENSUR_SLIP_UNUSUAL] = {"unusual", NULL},
         [MENSUR_SLIP_INCHES] = {"inches?", " in"},
@@ -375,11 +376,11 @@ void mensur_finding_hint(const struct mensur_finding *finding, char *out) {
     } else if (isnan(finding->mended)) {
         snprintf(out, MENSUR_FINDING_ROOM, "%s", words);
     } else if (finding->slip == MENSUR_SLIP_EXCHANGED) {
-        snprintf(out, MENSUR_FINDING_ROOM, "%s write %.40s, and %.40s for neck", words, cell,
+        snprintf(out, MENSUR_FINDING_ROOM, "%s write %.40s mm, and %.40s mm for neck", words, cell,
                  bare(finding->value, given));
     } else {
         snprintf(out, MENSUR_FINDING_ROOM, "%s write %s%s%.40s%s%s", words,
-                 finding->row ? name : "", finding->row ? " " : "", cell, unit != NULL ? unit : "",
-                 finding->row ? ", and the others so too" : "");
+                 finding->row ? name : "", finding->row ? " " : "", cell,
+                 unit != NULL ? unit : " mm", finding->row ? ", and the others so too" : "");
     }
 }

@@ -15,7 +15,7 @@ enum mensur_slip {
     MENSUR_SLIP_INCHES,      /**< x 25.4 */
     MENSUR_SLIP_CENTIMETRES, /**< x 10 */
     MENSUR_SLIP_METRES,      /**< x 1000 */
-    MENSUR_SLIP_POINT,       /**< x 0.1, 0.01, 0.001: a point lost, millimetres marked cm or m */
+    MENSUR_SLIP_POINT,       /**< x 0.1, 1/25.4, 0.01, 0.001: a point lost, mm marked cm, in or m */
     MENSUR_SLIP_DIGITS,      /**< two neighbouring digits exchanged */
     MENSUR_SLIP_EXCHANGED,   /**< stop and neck in each other's cell */
     MENSUR_SLIP_HEAD,        /**< the neck with the head */

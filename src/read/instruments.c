@@ -65,9 +65,9 @@ static void find_slip(const struct reading *reading, enum mensur_field one, enum
         const char *text = mensur_cell_text(reading, FIRST_FIELD + f);
         measure[f] = MENSUR_UNKNOWN;
         if (text != NULL) {
-            (void)mensur_quantity_read(text, strlen(text),
-                                       mensur_field_info((enum mensur_field)f)->kind,
-                                       reading->row->decimal_comma, &measure[f]);
+            (void)mensur_quantity_read_in(
+                text, strlen(text), mensur_field_info((enum mensur_field)f)->kind,
+                reading->unit[FIRST_FIELD + f], reading->row->decimal_comma, &measure[f]);
         }
     }
     mensur_judge(reading->stock,
