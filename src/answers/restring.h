@@ -20,7 +20,7 @@ enum restring_origin {
 
 /* What is wished of a note's string; N. */
 struct restring_aim {
-    double low; /* it pulls no less; NaN: open */
+    double low; /* it has no less; NaN: open */
     double high;
     double tension; /* it is to have; NaN: none */
     enum restring_origin origin;

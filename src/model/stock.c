@@ -19,6 +19,7 @@ static void clear_string(struct mensur_string_spec *spec) {
 void mensur_stock_clear(struct mensur_stock *stock) {
     for (size_t i = 0; i < stock->family_count; i++) {
         free(stock->families[i].name);
+        free(stock->families[i].small_family);
         free(stock->families[i].source);
     }
     for (size_t i = 0; i < stock->tuning_count; i++) {
@@ -39,12 +40,18 @@ void mensur_stock_clear(struct mensur_stock *stock) {
         free(stock->players[i].name);
         free(stock->players[i].note);
     }
+    for (size_t i = 0; i < stock->setting_count; i++) {
+        free(stock->settings[i].name);
+        free(stock->settings[i].value);
+    }
     free(stock->families);
     free(stock->tunings);
     free(stock->strings);
     free(stock->materials);
     free(stock->wires);
     free(stock->players);
+    free(stock->bands);
+    free(stock->settings);
     *stock = (struct mensur_stock){0};
 }
 

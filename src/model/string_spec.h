@@ -61,11 +61,13 @@ void mensur_string_spec_init(struct mensur_string_spec *spec);
 /** A material; owns its texts. */
 struct mensur_material {
     char *name;
-    double density;       /**< kg/m3; NaN unknown */
-    double modulus;       /**< Pa; NaN unknown */
-    double strength;      /**< Pa; NaN unknown, or by diameter in the wire table */
-    double low_strength;  /**< Pa, the ends of the range of published strengths; NaN unknown */
-    double high_strength; /**< Pa */
+    double density;         /**< kg/m3; NaN unknown */
+    double modulus;         /**< Pa; NaN unknown */
+    double strength;        /**< Pa; NaN unknown, or by diameter in the wire table */
+    double low_strength;    /**< Pa, the ends of the range of published strengths; NaN unknown */
+    double high_strength;   /**< Pa */
+    double density_spread;  /**< standard uncertainty, kg/m3; NaN unknown */
+    double strength_spread; /**< the same, Pa */
     char *source;
 };
 

@@ -37,33 +37,40 @@ static void put_text(struct mensur_out *out, const char *text) {
 }
 
 /* Fifteen digits: more would show the rounding of the way to mm and back. */
-static void put_length(struct mensur_out *out, double value) {
+static void put_value(struct mensur_out *out, enum mensur_kind kind, double value) {
     char room[MENSUR_NUMBER_ROOM];
-    (void)mensur_number_print_significant(mensur_from_si(MENSUR_LENGTH, value), 15, room);
+    (void)mensur_number_print_significant(mensur_from_si(kind, value), 15, room);
     mensur_out_text(out, room);
 }
 
-static void put_measure(struct mensur_out *out, struct mensur_quantity measure) {
+static void put_measure(struct mensur_out *out, enum mensur_kind kind,
+                        struct mensur_quantity measure) {
     if (isnan(measure.value)) {
         return;
     }
-    put_length(out, measure.value);
+    put_value(out, kind, measure.value);
     if (measure.plus_minus > 0.0) {
         mensur_out_text(out, " \xC2\xB1");
-        put_length(out, measure.plus_minus);
+        put_value(out, kind, measure.plus_minus);
     }
 }
 
-static void put_head(struct mensur_out *out) {
+static void put_head(struct mensur_out *out, const struct mensur_texts *owners) {
     mensur_out_text(out, "name,family,tuning,strings,built");
     for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
         mensur_out_text(out, ",");
         mensur_out_text(out, mensur_field_info((enum mensur_field)f)->name);
     }
-    mensur_out_text(out, ",note\r\n");
+    mensur_out_text(out, ",note");
+    for (size_t i = 0; i < owners->count; i++) {
+        mensur_out_text(out, ",");
+        put_text(out, owners->items[i]);
+    }
+    mensur_out_text(out, "\r\n");
 }
 
 static void put_row(struct mensur_out *out, const struct mensur_instrument *instrument) {
+    const struct mensur_owners *owners = &instrument->owners;
     const char *const texts[] = {instrument->name, instrument->family, instrument->tuning,
                                  instrument->set};
     for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++) {
@@ -73,17 +80,22 @@ static void put_row(struct mensur_out *out, const struct mensur_instrument *inst
     mensur_out_text(out, instrument->built ? ",yes" : ",no");
     for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
         mensur_out_text(out, ",");
-        put_measure(out, instrument->measure[f]);
+        put_measure(out, mensur_field_info((enum mensur_field)f)->kind, instrument->measure[f]);
     }
     mensur_out_text(out, ",");
     put_text(out, instrument->note);
+    for (const char *cell = owners->cells; cell != NULL && cell < owners->cells + owners->size;
+         cell += strlen(cell) + 1) {
+        mensur_out_text(out, ",");
+        put_text(out, cell);
+    }
     mensur_out_text(out, "\r\n");
 }
 
 enum mensur_status page_write_instruments(const struct page *page, const struct mensur_sink *sink) {
     struct mensur_out out;
     mensur_out_open(&out, sink, false);
-    put_head(&out);
+    put_head(&out, &page->shop.sources[MENSUR_TABLE_INSTRUMENTS].owners);
     for (size_t i = 0; i < page->count; i++) {
         put_row(&out, with_changes(&page->answer, &page->instruments[i]));
     }

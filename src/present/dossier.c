@@ -145,7 +145,9 @@ static void tell_notes(struct mensur_document *document, const struct mensur_dos
     for (size_t i = 0; i < dossier->count; i++) {
         const struct mensur_profile *profile = &dossier->profiles[i];
         mensur_gather(&gathered, &document->style, profile->instrument, &profile->assumed,
-                      MENSUR_BEHIND_ALL & ~(unsigned)MENSUR_BEHIND_FEEL, &profile->warnings);
+                      MENSUR_BEHIND_ALL & ~(unsigned)(MENSUR_BEHIND_FEEL | MENSUR_BEHIND_BEHIND |
+                                                      MENSUR_BEHIND_HEEL),
+                      &profile->warnings);
         cautions_of_profile(profile, &cautions);
     }
     mensur_document_fail(document, gathered.status);
@@ -165,6 +167,9 @@ static void tell(struct mensur_document *document, const struct mensur_dossier *
     for (size_t i = 0; i < dossier->count; i++) {
         mensur_say(document, "%s%n", before_name(i, dossier->count),
                    dossier->profiles[i].instrument);
+    }
+    if (dossier->heading->title != NULL) {
+        mensur_paragraph(document, 0, "%n", dossier->heading->title);
     }
     if (dossier->decision != NULL) {
         tell_decision(document, dossier);

@@ -148,6 +148,10 @@ void mensur_present_of_two(struct mensur_presenter *presenter) {
                         !presenter->style.true_places && !presenter->style.feel;
 }
 
+void mensur_present_set_owners(struct mensur_presenter *presenter, const char *cells) {
+    presenter->owners = cells;
+}
+
 void mensur_present_set_working(struct mensur_presenter *presenter,
                                 const struct mensur_working *working) {
     presenter->working = working;

@@ -44,6 +44,7 @@ struct mensur_presenter {
     const struct mensur_working *working; /* of the answer that is being written; NULL */
     bool of_two;                          /* it answers about two instruments, in brief text */
     const struct mensur_profile *first;   /* of them, until the second comes; borrowed */
+    const char *owners;                   /* cells of its owner's columns; NULL */
     struct mensur_gathered gathered;
     struct mensur_facts cautions; /* of all answers; each kind once */
     struct mensur_held_lengths held[MENSUR_HELD_LENGTHS];

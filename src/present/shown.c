@@ -13,7 +13,7 @@
 static const int decimals_of[MENSUR_KIND_COUNT] = {
     [MENSUR_LENGTH] = 1,  [MENSUR_FORCE] = 1,     [MENSUR_LINEAR_DENSITY] = 3,
     [MENSUR_MODULUS] = 2, [MENSUR_STRESS] = 0,    [MENSUR_DENSITY] = 0,
-    [MENSUR_ANGLE] = 1,   [MENSUR_FREQUENCY] = 2, [MENSUR_SEMITONES] = 1,
+    [MENSUR_ANGLE] = 1,   [MENSUR_FREQUENCY] = 1, [MENSUR_SEMITONES] = 1,
 };
 
 const char *mensur_shown_unit(const struct mensur_style *style, enum mensur_kind kind) {
@@ -76,8 +76,13 @@ struct mensur_shown mensur_show_within(const struct mensur_style *style, enum me
     if (kind == MENSUR_NUMBER) {
         return show_digits(value, width);
     }
-    return mensur_show_number(mensur_shown_value(style, kind, value), shown_decimals(style, kind),
-                              width);
+    double shown = mensur_shown_value(style, kind, value);
+    /* three digits of a density: the best are known to half a percent */
+    int decimals = kind != MENSUR_LINEAR_DENSITY ? shown_decimals(style, kind)
+                   : fabs(shown) >= 10.0         ? 1
+                   : fabs(shown) >= 1.0          ? 2
+                                                 : 3;
+    return mensur_show_number(shown, decimals, width);
 }
 
 struct mensur_shown mensur_show(const struct mensur_style *style, enum mensur_kind kind,
@@ -102,6 +107,19 @@ struct mensur_shown mensur_show_finer(const struct mensur_style *style, enum men
     return kind == MENSUR_FORCE
                ? show_two_digits(shown)
                : mensur_show_number(shown, shown_decimals(style, kind) + 1, NUMBER_WIDTH);
+}
+
+struct mensur_shown mensur_show_plus_minus(const struct mensur_style *style, enum mensur_kind kind,
+                                           double plus_minus) {
+    enum { DIGITS = 2 };
+    double value = mensur_shown_value(style, kind, plus_minus);
+    double last = pow(10.0, -(kind == MENSUR_NUMBER ? 3 : shown_decimals(style, kind)));
+    char room[MENSUR_NUMBER_ROOM];
+    size_t length = value < last / 2.0 || value >= last * 10.0
+                        ? mensur_number_print_significant(value, value < last ? 1 : DIGITS, room)
+                        : mensur_number_print(
+                              value, kind == MENSUR_NUMBER ? 3 : shown_decimals(style, kind), room);
+    return narrowed(value, NUMBER_WIDTH, length, room);
 }
 
 /* Texts one behind the other, the last followed by NULL; every one here is short. */

@@ -15,6 +15,21 @@ static bool any_value(const struct mensur_gathered *gathered, unsigned names) {
     return false;
 }
 
+/* The values of those instruments that are scaled to the stop, or those that are not. */
+static bool tell_values(struct mensur_document *document, const struct mensur_gathered *gathered,
+                        unsigned names, bool scaled, const char *before) {
+    bool told = false;
+    for (size_t i = 0; i < gathered->value_count; i++) {
+        const struct mensur_gathered_value *value = &gathered->values[i];
+        if (value->names == names && value->scaled == scaled) {
+            mensur_say(document, "%s%s" MENSUR_NO_BREAK "%s", told ? ", " : before,
+                       mensur_told_field(value->field).text, value->shown);
+            told = true;
+        }
+    }
+    return told;
+}
+
 /* What all share first, then what fewer and fewer share. */
 static void tell_apart(struct mensur_document *document, const struct mensur_gathered *gathered) {
     unsigned all = (1u << gathered->name_count) - 1;
@@ -31,15 +46,8 @@ static void tell_apart(struct mensur_document *document, const struct mensur_gat
             }
         }
         mensur_say(document, gathered->name_count > 1 ? ")" : "");
-        between = ": ";
-        for (size_t i = 0; i < gathered->value_count; i++) {
-            const struct mensur_gathered_value *value = &gathered->values[i];
-            if (value->names == names) {
-                mensur_say(document, "%s%s" MENSUR_NO_BREAK "%s", between,
-                           mensur_told_field(value->field).text, value->shown);
-                between = ", ";
-            }
-        }
+        bool scaled = tell_values(document, gathered, names, true, ", scaled to this stop: ");
+        (void)tell_values(document, gathered, names, false, scaled ? "; else " : ": ");
         mensur_say(document, ".");
     }
 }
@@ -49,6 +57,7 @@ static void tell_in_brief(struct mensur_document *document,
                           const struct mensur_gathered *gathered) {
     unsigned all = (1u << gathered->name_count) - 1;
     const char *before = "";
+    bool scaled = false;
     mensur_footnote(document, MENSUR_FOOTNOTE_ASSUMED, "Assumed: ");
     for (unsigned names = all; names > 0; names--) {
         const char *between = " (";
@@ -61,6 +70,7 @@ static void tell_in_brief(struct mensur_document *document,
                 mensur_say(document, "%s%s" MENSUR_NO_BREAK "%s", before,
                            mensur_told_field(value->field).text, value->shown);
                 before = ", ";
+                scaled = scaled || value->scaled;
             }
         }
         for (size_t k = 0; names != all && k < gathered->name_count; k++) {
@@ -72,7 +82,9 @@ static void tell_in_brief(struct mensur_document *document,
         mensur_say(document, names != all ? ")" : "");
         before = "; ";
     }
-    mensur_say(document, ".");
+    mensur_say(document, !scaled                     ? "."
+                         : gathered->name_count == 1 ? ", scaled to this stop."
+                                                     : "; scaled to each stop.");
 }
 
 /* Each measurement once, with its range and for how many instruments it was assumed. */
@@ -81,6 +93,7 @@ static void tell_together(struct mensur_document *document,
     mensur_footnote(document, MENSUR_FOOTNOTE_ASSUMED,
                     "Assumed where it was not measured (for how many of %z instruments): ",
                     gathered->instruments);
+    bool scaled = false;
     for (size_t i = 0; i < gathered->field_count; i++) {
         const struct mensur_gathered_field *field = &gathered->fields[i];
         mensur_say(
@@ -91,8 +104,9 @@ static void tell_together(struct mensur_document *document,
                 ? field->text
                 : mensur_show_range(&document->style, field->kind, field->low, field->high).text,
             field->count);
+        scaled = scaled || field->scaled;
     }
-    mensur_say(document, ".");
+    mensur_say(document, scaled ? "; usual values are scaled to each stop." : ".");
 }
 
 void mensur_tell_gathered(struct mensur_document *document,
@@ -127,10 +141,42 @@ void mensur_tell_check(struct mensur_document *document, const char *file, long 
     }
 }
 
+static bool is_of_pitches(const char *habit) {
+    return strcmp(habit, "a4") == 0 || strcmp(habit, "fifths") == 0 || strcmp(habit, "steps") == 0;
+}
+
+/* What the shop's settings gave, where that is not what the program does by itself. */
+static void tell_habits(struct mensur_document *document, const struct mensur_heading *heading,
+                        bool pitches) {
+    bool any = false;
+    for (size_t i = 0; i < heading->habit_count; i++) {
+        const struct mensur_habit *habit = &heading->habits[i];
+        if (pitches || !is_of_pitches(habit->name)) {
+            mensur_say(document, "%s%s" MENSUR_NO_BREAK "%n",
+                       any ? ", " : " By its settings: ", habit->name, habit->value);
+            any = true;
+        }
+    }
+    mensur_say(document, any ? "." : "");
+}
+
+/* Of a check, so that a column which was meant to be read is seen. */
+static void tell_owners(struct mensur_document *document, const struct mensur_texts *owners) {
+    for (size_t i = 0; i < owners->count; i++) {
+        mensur_say(document, "%s%n",
+                   i > 0 ? ", " : "Columns of your own, carried along: ", owners->items[i]);
+    }
+    mensur_say(document, owners->count > 0 ? ". " : "");
+}
+
 /* The same in a line. */
 static void tell_origin_in_brief(struct mensur_document *document,
                                  const struct mensur_heading *heading, bool pitches) {
+    bool check = strcmp(heading->command, "check") == 0;
     mensur_footnote(document, MENSUR_FOOTNOTE_ORIGIN, "");
+    if (check && heading->owners != NULL) {
+        tell_owners(document, heading->owners);
+    }
     if (strcmp(heading->shop, "demonstration") == 0) {
         mensur_say(document, "From the demonstration shop");
     } else {
@@ -140,18 +186,23 @@ static void tell_origin_in_brief(struct mensur_document *document,
         mensur_say(document, ", A4 %b" MENSUR_NO_BREAK "Hz, %s fifths, %s steps", heading->a4,
                    heading->fifths, heading->steps);
     }
-    mensur_say(document, strcmp(heading->command, "check") != 0 ? ". More: --full." : ".");
+    mensur_say(document, ".");
+    tell_habits(document, heading, pitches);
+    mensur_say(document, document->narrow && !check ? " More: --full." : "");
 }
 
 /* Which shop, and on what terms the pitches are taken where there are any. */
 static void tell_origin(struct mensur_document *document, const struct mensur_heading *heading) {
-    bool pitches =
-        strcmp(heading->command, "lengths") != 0 && strcmp(heading->command, "check") != 0;
+    bool pitches = strcmp(heading->command, "lengths") != 0 &&
+                   strcmp(heading->command, "check") != 0 && strcmp(heading->command, "reach") != 0;
     if (!document->style.full) {
         tell_origin_in_brief(document, heading, pitches);
         return;
     }
     mensur_footnote(document, MENSUR_FOOTNOTE_ORIGIN, "");
+    if (strcmp(heading->command, "check") == 0 && heading->owners != NULL) {
+        tell_owners(document, heading->owners);
+    }
     if (pitches) {
         mensur_say(document,
                    "A4 is %b" MENSUR_NO_BREAK
@@ -164,6 +215,7 @@ static void tell_origin(struct mensur_document *document, const struct mensur_he
     } else {
         mensur_say(document, "From the shop %n.", heading->shop);
     }
+    tell_habits(document, heading, pitches);
 }
 
 void mensur_tell_foot(struct mensur_document *document, const struct mensur_heading *heading,

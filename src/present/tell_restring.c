@@ -74,7 +74,7 @@ static void tell_best_in_brief(struct mensur_document *document,
                      "Now: the tension of the present string. Margin: semitones (st) to breaking.");
 }
 
-/* Of each only the strings that are others than the best set's. */
+/* Of each only the strings that are others than the first set's. */
 static void tell_others_in_brief(struct mensur_document *document,
                                  const struct mensur_restringing *restringing) {
     const struct mensur_choice *best = &restringing->choices[0];
@@ -139,10 +139,11 @@ static void tell_others(struct mensur_document *document,
                         const struct mensur_restringing *restringing) {
     const struct mensur_choice *best = &restringing->choices[0];
     mensur_heading(document, MENSUR_HEADING_PART, "Runners-up");
-    mensur_paragraph(document, 0,
-                     "The best has cost %b and evenness %b; of both less is better, and evenness 0 "
-                     "is a tension that steps from string to string just as is wished.",
-                     best->cost, best->evenness);
+    mensur_paragraph(
+        document, 0,
+        "The first has cost %b and evenness %b; of both less is better, and evenness 0 "
+        "is a tension that steps from string to string just as is wished.",
+        best->cost, best->evenness);
     for (size_t i = 1; i < restringing->choice_count; i++) {
         const struct mensur_choice *choice = &restringing->choices[i];
         mensur_paragraph(document, 4, "%z. cost %b, evenness %b, %p in all: ", i + 1, choice->cost,

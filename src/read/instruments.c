@@ -1,9 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* instruments.csv: the measurements must not contradict each other, and the names must exist. */
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
+#include "plausible.h"
 #include "tables.h"
+#include "usual.h"
 
 /* The texts, then the measurements in the order of their list. */
 enum { NAME, FAMILY, TUNING, STRINGS, NOTE, BUILT, FIRST_FIELD };
@@ -16,25 +19,77 @@ enum { NAME, FAMILY, TUNING, STRINGS, NOTE, BUILT, FIRST_FIELD };
 
 #define VALUE(instrument, field) ((instrument)->measure[MENSUR_FIELD_##field].value)
 
-static void check_length(struct reading *reading) {
+/* Tells whether the family says how long a neck usually is for a stop; or may, where there is an
+ * error in its file. */
+static bool has_usual_neck(const struct reading *reading,
+                           const struct mensur_instrument *instrument) {
+    const struct mensur_family *family = mensur_stock_family(reading->stock, instrument->family);
+    return reading->bad.is[MENSUR_TABLE_FAMILIES] ||
+           (family == NULL && instrument->family != NULL) /* which is told by its own name */ ||
+           !isnan(mensur_family_usual(reading->stock, family, MENSUR_FIELD_NECK,
+                                      VALUE(instrument, STOP)));
+}
+
+static void check_length(struct reading *reading, const struct mensur_instrument *instrument) {
     bool stop = mensur_cell_given(reading, COLUMN(STOP));
     bool neck = mensur_cell_given(reading, COLUMN(NECK));
-    if (mensur_has_enough(reading, mensur_cell_given)) {
+    if (mensur_cell_given(reading, COLUMN(STRING_LENGTH)) || (stop && neck)) {
         return;
     }
-    if (stop || neck) {
-        int missing = stop ? COLUMN(NECK) : COLUMN(STOP);
-        mensur_cell_error(reading, missing,
-                          "%s: it is missing; an instrument needs both stop and neck, or "
-                          "string_length",
-                          reading->layout->columns[missing].name);
-    } else {
+    if (stop && !has_usual_neck(reading, instrument)) {
+        mensur_cell_error(reading, COLUMN(NECK),
+                          "neck: it is missing, and no family says how long it usually is; give "
+                          "it, or string_length, or a family that has a usual neck");
+    } else if (neck && !stop) {
+        mensur_cell_error(reading, COLUMN(STOP),
+                          "stop: it is missing; an instrument needs stop (without a neck the "
+                          "family's usual one is assumed), or string_length");
+    } else if (!stop) {
         int at = mensur_has_column(reading, COLUMN(STRING_LENGTH)) ? COLUMN(STRING_LENGTH)
                                                                    : COLUMN(STOP);
         mensur_cell_error(reading, at,
-                          "string_length: it is missing; an instrument needs it, or both stop and "
-                          "neck");
+                          "string_length: it is missing; an instrument needs it, or stop and, "
+                          "unless its family has a usual one, neck");
     }
+}
+
+/* The slip that a refused row shows in one of two cells, behind a colon: ": centimetres? write 3.85
+ * cm", of the other cell with its name; else `without`. The cells are read anew, those too that
+ * are out of their ranges. */
+static void find_slip(const struct reading *reading, enum mensur_field one, enum mensur_field other,
+                      const char *without, char *out) {
+    struct mensur_quantity measure[MENSUR_FIELD_COUNT];
+    struct mensur_findings found;
+    char hint[MENSUR_FINDING_ROOM];
+    for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
+        const char *text = mensur_cell_text(reading, FIRST_FIELD + f);
+        measure[f] = MENSUR_UNKNOWN;
+        if (text != NULL) {
+            (void)mensur_quantity_read_in(
+                text, strlen(text), mensur_field_info((enum mensur_field)f)->kind,
+                reading->unit[FIRST_FIELD + f], reading->row->decimal_comma, &measure[f]);
+        }
+    }
+    mensur_judge(reading->stock,
+                 mensur_stock_family(reading->stock, mensur_cell_text(reading, FAMILY)), measure,
+                 &found);
+    const struct mensur_finding *finding = mensur_finding_of(&found, one, other);
+    if (finding == NULL) {
+        snprintf(out, MENSUR_HINT_ROOM, "%s", without);
+        return;
+    }
+    bool named = finding->row || finding->field != one;
+    mensur_finding_hint(finding, hint);
+    snprintf(out, MENSUR_HINT_ROOM, "%s%s: %s", named ? "; " : "",
+             !named         ? ""
+             : finding->row ? "all its measurements"
+                            : mensur_field_info(finding->field)->name,
+             hint);
+}
+
+static void find_slip_of_cell(struct reading *reading, int column, char *out) {
+    enum mensur_field field = (enum mensur_field)(column - FIRST_FIELD);
+    find_slip(reading, field, field, "", out);
 }
 
 /* Refuses a measurement that is not more than another (or is less, where they may be equal); a pair
@@ -43,14 +98,15 @@ static void check_pair(struct reading *reading, const struct mensur_instrument *
                        enum mensur_field smaller, enum mensur_field greater, bool may_be_equal) {
     double small = instrument->measure[smaller].value, great = instrument->measure[greater].value;
     if (small > great || (!may_be_equal && !isnan(small) && !isnan(great) && !(small < great))) {
-        char cut[MENSUR_SHORT_ROOM], other[MENSUR_SHORT_ROOM];
+        char cut[MENSUR_SHORT_ROOM], other[MENSUR_SHORT_ROOM], hint[MENSUR_HINT_ROOM];
         int column = FIRST_FIELD + (int)greater;
+        find_slip(reading, greater, smaller, "; one of them is wrong", hint);
         mensur_cell_error(
-            reading, column, "%s: \"%s\" is %s than %s, \"%s\"; one of them is wrong",
+            reading, column, "%s: \"%s\" is %s than %s, \"%s\"%s",
             reading->layout->columns[column].name,
             mensur_log_short(mensur_cell_text(reading, column), cut),
             may_be_equal ? "less" : "not more", mensur_field_info(smaller)->name,
-            mensur_log_short(mensur_cell_text(reading, FIRST_FIELD + (int)smaller), other));
+            mensur_log_short(mensur_cell_text(reading, FIRST_FIELD + (int)smaller), other), hint);
     }
 }
 
@@ -63,7 +119,8 @@ static void check_arch(struct reading *reading, const struct mensur_instrument *
     bool own_edge = mensur_cell_given(reading, COLUMN(EDGE));
     const struct mensur_family *family = mensur_stock_family(reading->stock, instrument->family);
     if (!own_edge && family != NULL) {
-        edge = family->usual[MENSUR_FIELD_EDGE];
+        edge =
+            mensur_family_usual(reading->stock, family, MENSUR_FIELD_EDGE, VALUE(instrument, STOP));
     }
     if (isnan(edge) && (own_edge || reading->bad.is[MENSUR_TABLE_FAMILIES])) {
         return; /* the family or the edge has an error of its own */
@@ -84,7 +141,7 @@ static void check_arch(struct reading *reading, const struct mensur_instrument *
 }
 
 static void check_measures(struct reading *reading, const struct mensur_instrument *instrument) {
-    check_length(reading);
+    check_length(reading, instrument);
     check_pair(reading, instrument, MENSUR_FIELD_PROJECTION, MENSUR_FIELD_BRIDGE, false);
     check_pair(reading, instrument, MENSUR_FIELD_BODY_STRAIGHT, MENSUR_FIELD_BODY, true);
     if (isnan(VALUE(instrument, BODY_STRAIGHT))) {
@@ -171,6 +228,23 @@ static void keep_sound(struct reading *reading, const struct mensur_instrument *
     reading->sound[reading->sound_count++ % SOUND_MOST] = sound;
 }
 
+static void blank(void *row) {
+    mensur_instrument_init(row);
+}
+
+static void warn_of_findings(struct reading *reading, const struct mensur_instrument *instrument) {
+    struct mensur_findings found;
+    mensur_judge(reading->stock, mensur_stock_family(reading->stock, instrument->family),
+                 instrument->measure, &found);
+    for (size_t i = 0; i < found.count; i++) {
+        char subject[MENSUR_FINDING_ROOM], hint[MENSUR_FINDING_ROOM];
+        mensur_finding_subject(&found.items[i], subject);
+        mensur_finding_hint(&found.items[i], hint);
+        mensur_cell_warning(reading, FIRST_FIELD + (int)found.items[i].field, "%s: %s", subject,
+                            hint);
+    }
+}
+
 static void check(struct reading *reading, void *row) {
     struct mensur_instrument *instrument = row;
     instrument->line = reading->row->line;
@@ -180,6 +254,9 @@ static void check(struct reading *reading, void *row) {
     check_measures(reading, instrument);
     if (!is_sound(reading, instrument) && look_up(reading, instrument)) {
         keep_sound(reading, instrument);
+    }
+    if (reading->judged && !reading->row_bad) {
+        warn_of_findings(reading, instrument);
     }
 }
 
@@ -208,10 +285,11 @@ static const struct column columns[] = {[NAME] = {.name = "name",
                                         [STRINGS] = TEXT("strings", set),
                                         [NOTE] = TEXT("note", note),
                                         [BUILT] = {.name = "built", .rule = read_built},
-#define MEASURE(id, title, values, meaning)                                                        \
+#define MEASURE(id, title, unit, values, power, meaning)                                           \
     {.name = (title),                                                                              \
      .how = CELL_QUANTITY,                                                                         \
      .at = offsetof(struct mensur_instrument, measure[MENSUR_FIELD_##id]),                         \
+     .kind = MENSUR_##unit,                                                                        \
      .domain = MENSUR_##values},
                                         MENSUR_FIELD_LIST(MEASURE)
 #undef MEASURE
@@ -222,6 +300,8 @@ const struct layout mensur_instruments_layout = {
     .count = sizeof(columns) / sizeof(columns[0]),
     .named = true,
     .enough = {{COLUMN(STRING_LENGTH), COLUMN(STRING_LENGTH)}, {COLUMN(STOP), COLUMN(NECK)}},
-    .needs_one = "the columns are missing that every row needs: string_length, or both stop and "
-                 "neck",
-    .check = check};
+    .less = COLUMN(STOP),
+    .needs_one = "the columns are missing that every row needs: string_length, or stop",
+    .check = check,
+    .blank = blank,
+    .hint = find_slip_of_cell};

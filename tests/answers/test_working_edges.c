@@ -85,16 +85,19 @@ static void unknown_material(void **state) {
 static const struct {
     const char *row;
     double stature, upper, fore, side, forward;
-    bool stature_given, stature_worked, too_far;
+    bool stature_given, too_far;
+    double age;
 } arms[] = {
-    {"stature", 1700, NAN, NAN, NAN, NAN, true, false, false},
-    {"forearm follows", 1700, 310, NAN, 180, 60, true, false, false},
-    {"side follows", 1700, 310, 250, NAN, 60, true, false, false},
-    {"forward follows", 1700, 310, 250, 180, NAN, true, false, false},
-    {"nothing follows", 1700, 310, 250, 180, 60, false, false, false},
-    {"stature follows", NAN, 312, 245, NAN, NAN, false, true, false},
-    {"too short an arm", NAN, 200, 150, 185, 60, false, false, true},
-    {"an arm that does not fold so far", NAN, 910, 190, 177, 48, false, false, false},
+    {"stature", 1700, NAN, NAN, NAN, NAN, true, false, NAN},
+    {"of a child", 1330, NAN, NAN, NAN, NAN, true, true, 9.25},
+    {"between child and adult", 1640, NAN, NAN, NAN, NAN, true, false, 15.5},
+    {"forearm follows", 1700, 310, NAN, 180, 60, true, false, NAN},
+    {"side follows", 1700, 310, 250, NAN, 60, true, false, NAN},
+    {"forward follows", 1700, 310, 250, 180, NAN, true, false, NAN},
+    {"nothing follows", 1700, 310, 250, 180, 60, false, false, NAN},
+    {"hand and rest follow", NAN, 312, 245, NAN, NAN, false, false, NAN},
+    {"too short an arm", NAN, 200, 150, 185, 60, false, true, NAN},
+    {"an arm that does not fold so far", NAN, 910, 190, 177, 48, false, false, NAN},
 };
 
 static void players(void **state) {
@@ -103,11 +106,13 @@ static void players(void **state) {
     const struct mensur_instrument *const one[] = {&demo->kestrel};
     for (size_t i = 0; i < COUNT_OF(arms); i++) {
         struct mensur_player player = {.name = name,
+                                       .age = arms[i].age,
                                        .stature = {.value = arms[i].stature / 1000},
                                        .upper_arm = {.value = arms[i].upper / 1000},
                                        .forearm = {.value = arms[i].fore / 1000},
                                        .rest_side = {.value = arms[i].side / 1000},
                                        .rest_forward = {.value = arms[i].forward / 1000},
+                                       .hand = {.value = i == 6 ? 0.181 : NAN},
                                        .yaw = {.value = 0.7854},
                                        .span = MENSUR_UNKNOWN};
         struct mensur_working w;
@@ -116,9 +121,9 @@ static void players(void **state) {
             mensur_ask_working_reach(&demo->shop.stock, one, 1, &player, &demo->terms, &fault, &w),
             &fault, &w);
         assert_int_equal(find_line(&w, NULL, "stature") != NULL, arms[i].stature_given);
-        assert_int_equal(find_line(&w, NULL, "stature of such an arm") != NULL,
-                         arms[i].stature_worked);
-        assert_int_equal(find_line(&w, NULL, "too far for the arm by") != NULL, arms[i].too_far);
+        assert_int_equal(find_line(&w, NULL, "age in years") != NULL, !isnan(arms[i].age));
+        assert_int_equal(find_line(&w, NULL, "beyond the arm's length by") != NULL,
+                         arms[i].too_far);
         mensur_working_clear(&w);
     }
 }
@@ -231,8 +236,8 @@ static void restrung_by_wish(void **state) {
     restring(demo, &demo->shop.stock, &wishes, &r, &w);
     assert_string_equal(find_line(&w, "", "wished tension of A4")->result, "65.00 N");
     assert_null(find_line(&w, "", "wished tension of D4"));
-    assert_non_null(find_line(&w, "the best set", "off the wished tension of A4"));
-    assert_null(find_line(&w, "the best set", "off the wished tension of D4"));
+    assert_non_null(find_line(&w, "the recommended set", "off the wished tension of A4"));
+    assert_null(find_line(&w, "the recommended set", "off the wished tension of D4"));
     mensur_working_clear(&w);
     mensur_restringing_clear(&r);
 }
@@ -251,16 +256,16 @@ static void restrung_alone(void **state) {
     stock.tuning_count = 1;
     check_status("D4", mensur_note_read("D4", 2, &one.notes[0]), MENSUR_OK);
     restring(demo, &stock, &wishes, &r, &w);
-    assert_non_null(find_line(&w, "the best set", "cost, the least there is"));
-    assert_null(find_line(&w, "the best set", "evenness"));
+    assert_non_null(find_line(&w, "the recommended set", "cost, the least there is"));
+    assert_null(find_line(&w, "the recommended set", "evenness"));
     mensur_working_clear(&w);
     mensur_restringing_clear(&r);
     /* Its set has no such string, so nothing says what one is to tension. */
     check_status("E5", mensur_note_read("E5", 2, &one.notes[0]), MENSUR_OK);
     restring(demo, &stock, &wishes, &r, &w);
     assert_int_equal(r.choices[0].cost, 0);
-    assert_non_null(find_line(&w, "the best set", "pitch of E5"));
-    assert_null(find_line(&w, "the best set", "cost, the least there is"));
+    assert_non_null(find_line(&w, "the recommended set", "pitch of E5"));
+    assert_null(find_line(&w, "the recommended set", "cost, the least there is"));
     mensur_working_clear(&w);
     mensur_restringing_clear(&r);
     check_status("F#2", mensur_note_read("F#2", 3, &one.notes[0]), MENSUR_OK);
@@ -281,19 +286,19 @@ static void restrung_otherwise(void **state) {
     struct mensur_fault fault = {""};
     others.from = "violin steel";
     restring(demo, &demo->shop.stock, &wishes, &r, &w);
-    assert_non_null(find_line(&w, "the best set", "diameter over the wrapping of C3"));
+    assert_non_null(find_line(&w, "the recommended set", "diameter over the wrapping of C3"));
     mensur_working_clear(&w);
     check_good(mensur_ask_working_restring(&demo->shop.stock, &demo->kestrel, &others, &r,
                                            &demo->terms, false, &fault, &w),
                &fault, &w);
-    assert_null(find_line(&w, "the best set", "diameter over the wrapping of C3"));
+    assert_null(find_line(&w, "the recommended set", "diameter over the wrapping of C3"));
     mensur_working_clear(&w);
     r.choices[0].strings[0].string = NULL;
     check_good(mensur_ask_working_restring(&demo->shop.stock, &demo->kestrel, &wishes, &r,
                                            &demo->terms, false, &fault, &w),
                &fault, &w);
-    assert_null(find_line(&w, "the best set", "diameter over the wrapping of C3"));
-    assert_non_null(find_line(&w, "the best set", "diameter over the wrapping of G3"));
+    assert_null(find_line(&w, "the recommended set", "diameter over the wrapping of C3"));
+    assert_non_null(find_line(&w, "the recommended set", "diameter over the wrapping of G3"));
     mensur_working_clear(&w);
     mensur_restringing_clear(&r);
 }

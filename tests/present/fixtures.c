@@ -25,8 +25,8 @@ const size_t awkward_name_count = COUNT_OF(awkward_names);
 static const char *const sources[] = {"Mersenne 1636", "geometry of the instrument's side view",
                                       NULL};
 
-const struct mensur_heading fixture_heading = {"lengths", "demonstration", 440.0,
-                                               "pure",    "equal",         sources};
+const struct mensur_heading fixture_heading = {
+    "lengths", "demonstration", 440.0, "pure", "equal", sources, 0, NULL, NULL, NULL};
 
 struct mensur_heading heading_for(const char *command) {
     struct mensur_heading heading = fixture_heading;
@@ -141,7 +141,7 @@ static struct mensur_string_figures make_string(const struct string_row *row, do
 static void add_assumed(struct mensur_profile *profile, const char *field, double value,
                         enum mensur_kind kind, const char *text) {
     profile->assumed.items[profile->assumed.count++] =
-        (struct mensur_assumed){field, value, kind, text, MENSUR_BEHIND_ALL};
+        (struct mensur_assumed){field, value, kind, false, text, MENSUR_BEHIND_ALL};
 }
 
 static void add_fingers(struct mensur_profile *profile) {

@@ -9,7 +9,30 @@
 #define WIRES "material,diameter,strength_low,strength_high\n"
 #define PLAYERS "name,stature,upper_arm,forearm,yaw,rest_side,hand\n"
 
+#define SETTINGS "name,value\n"
+
 static const struct refusal refusals[] = {
+    {"a setting that there is not",
+     MENSUR_TABLE_SETTINGS,
+     SETTINGS "unit,mm\ncolour,red\n",
+     0,
+     {"settings.csv:2:1: name: there is no setting \"unit\"; did you mean \"units\"?",
+      "settings.csv:3:1: name: there is no setting \"colour\"; there are: a4, fifths, steps, "
+      "units, force_unit, player, heading, hold"}},
+    {"settings of other values",
+     MENSUR_TABLE_SETTINGS,
+     SETTINGS "units,cm\nfifths,perfect\na4,0.5\nforce_unit,g\nplayer,smal\n",
+     0,
+     {"settings.csv:2:2: units: \"cm\" is none of mm|in",
+      "settings.csv:3:2: fifths: \"perfect\" is none of pure|equal",
+      "settings.csv:4:2: a4: \"0.5\" is no pitch of A4, which is 1 to 20000 Hz",
+      "settings.csv:5:2: force_unit: \"g\" is none of kg|N|lb",
+      "settings.csv:6:2: player: there is no player \"smal\"; did you mean \"small\"?"}},
+    {"a setting twice, and none",
+     MENSUR_TABLE_SETTINGS,
+     SETTINGS "a4,440\na4,441\n,1\n",
+     0,
+     {"settings.csv:4:1: name: the cell is empty", "settings.csv:3:1: name: \"a4\" stands in"}},
     {"held unknown",
      MENSUR_TABLE_FAMILIES,
      FAMILIES "viola,shoulder,5,1 2,4,-1\n",
@@ -163,6 +186,21 @@ static const struct refusal refusals[] = {
      PLAYERS "small,1600,,,181,,\n",
      0,
      {"players.csv:2:5: yaw: it is out of its range, which is -180 to 180"}},
+    {"a year of birth for an age",
+     MENSUR_TABLE_PLAYERS,
+     "name,stature,age\nyoung,1330,2017\n",
+     0,
+     {"players.csv:2:3: age: it is out of its range, which is up to 120 years"}},
+    {"no age at all",
+     MENSUR_TABLE_PLAYERS,
+     "name,stature,age\nyoung,1330,0\n",
+     0,
+     {"players.csv:2:3: age: \"0\" is out of its range, which is more than 0"}},
+    {"an age in words",
+     MENSUR_TABLE_PLAYERS,
+     "name,stature,age\nyoung,1330,nine\n",
+     0,
+     {"players.csv:2:3: age: \"nine\" is not"}},
 };
 
 static void refuses(void **state) {
@@ -214,8 +252,9 @@ static void keeps_materials_and_players(void **state) {
         {MENSUR_TABLE_WIRES, WIRES "steel,0.2,2750,3040\nsteel,0.3,2600,2900\nbrass,0.1,600,800\n",
          0},
         {MENSUR_TABLE_PLAYERS,
-         PLAYERS "a,1700 \xC2\xB1"
-                 "5,,,45,-20,\nb,,300,250,,,7.5in\n",
+         "name,stature,upper_arm,forearm,yaw,rest_side,hand,age\n"
+         "a,1700 \xC2\xB1"
+         "5,,,45,-20,,\nb,,300,250,,,7.5in,8.5\n",
          0}};
     struct outcome got;
     read_tables(given, COUNT_OF(given), &got);
@@ -239,6 +278,40 @@ static void keeps_materials_and_players(void **state) {
     check_close("forearm", b->forearm.value, 0.25, 0, 1e-15);
     check_close("hand", b->hand.value, 0.1905, 0, 1e-15);
     check_close("yaw", b->yaw.value, NAN, 0, 0);
+    check_close("age", a->age, NAN, 0, 0);
+    check_close("age", b->age, 8.5, 0, 0);
+    clear_outcome(&got);
+}
+
+/* Names and words in any capitals, spelt as in the list; an empty value sets nothing. */
+static void keeps_settings(void **state) {
+    static const struct {
+        const char *name, *value;
+        enum mensur_setting_id which;
+    } wanted[] = {{"a4", "442,5", MENSUR_SETTING_A4},
+                  {"force_unit", "N", MENSUR_SETTING_FORCE_UNIT},
+                  {"hold", "slope", MENSUR_SETTING_HOLD},
+                  {"player", NULL, MENSUR_SETTING_PLAYER},
+                  {"heading", "M\xC3\xBCller; \"Raben\"", MENSUR_SETTING_HEADING}};
+    struct outcome got;
+    (void)state;
+    read_table(MENSUR_TABLE_SETTINGS,
+               "Name;Value\nA4;442,5\nForce_Unit;n\nhold;Slope\nplayer;\n"
+               "heading;\"M\xC3\xBCller; \"\"Raben\"\"\"\n",
+               0, &got);
+    check_status("settings", got.status, MENSUR_OK);
+    assert_int_equal(got.report.warnings.count, 0);
+    assert_int_equal(got.shop.stock.setting_count, COUNT_OF(wanted));
+    for (size_t i = 0; i < COUNT_OF(wanted); i++) {
+        const struct mensur_setting *setting = &got.shop.stock.settings[i];
+        assert_string_equal(setting->name, wanted[i].name);
+        assert_int_equal(setting->which, wanted[i].which);
+        if (wanted[i].value == NULL) {
+            assert_null(setting->value);
+        } else {
+            assert_string_equal(setting->value, wanted[i].value);
+        }
+    }
     clear_outcome(&got);
 }
 
@@ -247,6 +320,7 @@ int main(void) {
         cmocka_unit_test(refuses),
         cmocka_unit_test(keeps_families_and_tunings),
         cmocka_unit_test(keeps_materials_and_players),
+        cmocka_unit_test(keeps_settings),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -36,7 +36,8 @@ enum mensur_behind {
     MENSUR_BEHIND_FEEL = 128,    /**< what bow and finger feel, and true places */
     MENSUR_BEHIND_STRINGS = 256, /**< pitches and tensions */
     MENSUR_BEHIND_CHOICE = 512,  /**< which strings are chosen */
-    MENSUR_BEHIND_ALL = 1023
+    MENSUR_BEHIND_HEEL = 1024,   /**< the note with the thumb in the heel */
+    MENSUR_BEHIND_ALL = 2047
 };
 
 /** A value that the program filled in. */
@@ -44,6 +45,7 @@ struct mensur_assumed {
     const char *field;     /**< what was filled in; static text */
     double value;          /**< SI unit of its kind; NaN where it is a text */
     enum mensur_kind kind; /**< MENSUR_NUMBER for unitless */
+    bool scaled;           /**< the family's usual value, scaled to the stop */
     const char *text;      /**< borrowed from the stock; NULL where it is a number */
     unsigned behind;       /**< some of enum mensur_behind */
 };
@@ -191,13 +193,17 @@ struct mensur_true_place {
 
 /** A measurement that a figure hangs on. */
 struct mensur_matter {
-    char field[64];    /**< "stop"; of a string "A4 diameter"; of a liked instrument "heron stop" */
+    char field[64];    /**< "stop"; of a string "A4 diameter"; of a liked instrument "heron stop";
+                          of a material "gut density" */
     double plus_minus; /**< how sure it is, SI */
     double share;      /**< of the figure's variance, 0 to 1 */
+    bool assumed;      /**< the program filled it in, with its usual spread */
+    const char *of;    /**< key of the figure; NULL: the end of a choice */
 };
 
-/** The most measurements named as those that matter most. */
+/** The most measurements named as those that matter most to a figure, and the most such figures. */
 #define MENSUR_MATTERS_MAX 3
+#define MENSUR_MATTERED_MAX 2
 
 /** How sure the figures of a profile are: each member holds the standard uncertainty (JCGM
  * 100:2008) of the profile's like-named one, SI; NaN where the figure is unknown. */
@@ -209,8 +215,10 @@ struct mensur_spread {
     double total_force_on_belly;
     size_t position_count;
     struct mensur_position positions[MENSUR_RESULT_POSITIONS];
-    size_t matter_count; /**< those behind the string length, most first */
-    struct mensur_matter matters[MENSUR_MATTERS_MAX];
+    /** Those behind the string length (where nothing that was stated moves that, behind the total
+     * tension), then those behind the break angle; of each figure most first. */
+    size_t matter_count;
+    struct mensur_matter matters[MENSUR_MATTERED_MAX * MENSUR_MATTERS_MAX];
 };
 
 /** Everything about one instrument; owns its name, its texts and its true places. */
@@ -430,13 +438,20 @@ struct mensur_restringing {
 /** One player's left arm and bow arm on one instrument; owns its name and its warnings. */
 struct mensur_reach {
     char *instrument;
+    double string_length;        /**< m; NaN unknown */
     double left_reach;           /**< m; NaN where it is not held under the chin, or unknown */
     double bow_reach;            /**< m; the same */
     double distance;             /**< m, left shoulder joint to nut, seen from above; NaN unknown */
     double nut_side;             /**< m, of it to the left; NaN unknown */
     double nut_forward;          /**< m, of it forward; NaN unknown */
-    double elbow;                /**< rad, pi stretched; NaN where not reached or unknown */
-    enum mensur_known can_reach; /**< the left hand comes to the nut */
+    double wrist;                /**< m, left shoulder joint to wrist, the hand in first position;
+                                      NaN unknown */
+    double elbow;                /**< rad, pi stretched; NaN where stretched, folded or unknown */
+    double elbow_plus_minus;     /**< rad, standard uncertainty; NaN where the elbow is, and where
+                                      it would pass pi, so that the first order does not hold */
+    enum mensur_known stretched; /**< the wrist lies beyond the arm's length */
+    double elbow_apart;          /**< rad, less that of the instrument compared with; NaN unknown */
+    double elbow_apart_plus_minus; /**< rad, of the difference: both have the same arm */
     size_t position_count;
     struct mensur_position positions[MENSUR_RESULT_POSITIONS];
     struct mensur_assumptions assumed; /**< of the instrument */
@@ -446,16 +461,19 @@ struct mensur_reach {
 /** One player on instruments, side by side. */
 struct mensur_reaching {
     char *player;
-    double upper_arm, forearm;      /**< m */
-    double longest;                 /**< m: upper arm and forearm stretched out */
-    double rest_side, rest_forward; /**< m: where the lower end of the body rests */
-    double yaw;                     /**< rad, to the left of straight ahead */
-    double span;                    /**< m, index tip to little finger's tip; NaN unknown */
+    double upper_arm, forearm, hand; /**< m */
+    double longest;                  /**< m: upper arm and forearm stretched out */
+    double rest_side, rest_forward;  /**< m: where the lower end of the body rests */
+    double yaw;                      /**< rad, to the left of straight ahead */
+    double span;                     /**< m, index tip to little finger's tip; NaN unknown */
     size_t count;
+    size_t reference;                  /**< the instrument that the others are compared with: the
+                                            first whose elbow is known, else the first */
     struct mensur_reach *instruments;  /**< owned */
     struct mensur_assumptions assumed; /**< of the player */
     struct mensur_facts warnings;      /**< about the player */
     struct mensur_facts remarks;       /**< what differs first */
+    struct mensur_facts basis;         /**< where the parts that were not measured come from */
 };
 
 /** A step of a working that is about all instruments of an answer. */
@@ -479,6 +497,15 @@ struct mensur_working {
     struct mensur_working_line *lines; /**< owned */
 };
 
+/** The most habits of a shop that an answer obeys. */
+#define MENSUR_HABITS_MOST 8
+
+/** A habit of the shop that an answer obeys, as it stands in settings.csv. */
+struct mensur_habit {
+    const char *name;  /**< "a4" */
+    const char *value; /**< "442" */
+};
+
 /** What stands above the answers of one command. */
 struct mensur_heading {
     const char *command;        /**< "lengths" ... */
@@ -487,6 +514,10 @@ struct mensur_heading {
     const char *fifths;         /**< "pure" or "equal" */
     const char *steps;          /**< "equal", "pythagorean" or "just" */
     const char *const *sources; /**< ends with NULL */
+    size_t habit_count;
+    const struct mensur_habit *habits; /**< of the shop, that differ from the program's own */
+    const char *title;                 /**< the shop's heading; NULL: none */
+    const struct mensur_texts *owners; /**< heads of the owner's columns; NULL: none */
 };
 
 #endif
