@@ -84,7 +84,8 @@ struct restringer {
 enum restring_pool {
     RESTRING_GAINING, /* those that fit, and gain */
     RESTRING_FITTING, /* all that fit */
-    RESTRING_NEAREST  /* those too that do not: what they miss is part of the cost */
+    RESTRING_NEAREST  /* those too that do not: what they miss is part of the cost; of a note's,
+                         those  alone that are nearest to hold and to be made for the length */
 };
 
 /* The least gain for which a string is exchanged, as a part of its aim (ours). */

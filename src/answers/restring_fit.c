@@ -4,6 +4,7 @@
  *
  * On one length and pitch a string's wave impedance goes with its tension, Z = T/(2 L f), so that a
  * wish for an impedance is one for a tension. */
+#include <limits.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -439,7 +440,21 @@ struct chosen_pool {
     const struct restring_candidate *now; /* NULL: no present string that may stay */
     bool a_margin_is_known;               /* of one that fits */
     bool one_gains;                       /* of those that fit */
+    int least_concern;                    /* of those that may be had at all */
 };
+
+/* What is worse than a wish for a tension that is not met: to be made for another length, to be
+ * near breaking, and not to know how near. */
+static int concern_of(const struct restring_candidate *candidate) {
+    return (candidate->margin_unknown && !candidate->packet ? 4 : 0) +
+           ((candidate->faults & 1u << RESTRING_MARGIN) != 0 ? 2 : 0) +
+           ((candidate->faults & 1u << RESTRING_LENGTH) != 0 ? 1 : 0);
+}
+
+/* Its tension is known, and its core is looked for. */
+static bool may_be_had(const struct restring_candidate *candidate) {
+    return (candidate->faults & (1u << RESTRING_NO_TENSION | 1u << RESTRING_OTHER_CORE)) == 0;
+}
 
 static bool fits(const struct chosen_pool *pool, const struct restring_candidate *candidate) {
     bool stands_back = pool->pool == RESTRING_GAINING && pool->a_margin_is_known &&
@@ -448,12 +463,11 @@ static bool fits(const struct chosen_pool *pool, const struct restring_candidate
 }
 
 static bool is_in(const struct chosen_pool *pool, const struct restring_candidate *candidate) {
-    const unsigned never = 1u << RESTRING_NO_TENSION | 1u << RESTRING_OTHER_CORE;
     const struct restring_candidate *now = pool->now;
     if (pool->pool == RESTRING_NEAREST) {
-        return (candidate->faults & never) == 0 &&
-               (now == NULL || (now->faults & never) != 0 || candidate == now ||
-                candidate->excess < now->excess || gains(pool->aim, now, candidate));
+        return may_be_had(candidate) && concern_of(candidate) == pool->least_concern &&
+               (now == NULL || candidate == now || candidate->excess < now->excess ||
+                gains(pool->aim, now, candidate));
     }
     if (pool->pool == RESTRING_FITTING || now == NULL) {
         return fits(pool, candidate);
@@ -469,12 +483,14 @@ static bool is_in(const struct chosen_pool *pool, const struct restring_candidat
 static struct chosen_pool choose_pool(const struct restringer *restringer, size_t i,
                                       enum restring_pool of) {
     const struct restring_offer *offer = &restringer->offers[i];
-    struct chosen_pool pool = {.pool = of, .aim = &restringer->aims[i]};
+    struct chosen_pool pool = {.pool = of, .aim = &restringer->aims[i], .least_concern = INT_MAX};
     const struct restring_candidate *now =
         offer->present < offer->count ? &offer->candidates[offer->present] : NULL;
     size_t fitting = 0;
     for (size_t k = 0; k < offer->count; k++) {
         const struct restring_candidate *candidate = &offer->candidates[k];
+        bool least = may_be_had(candidate) && concern_of(candidate) < pool.least_concern;
+        pool.least_concern = least ? concern_of(candidate) : pool.least_concern;
         fitting += candidate->faults == 0;
         pool.a_margin_is_known |= candidate->faults == 0 && !candidate->margin_unknown;
     }
@@ -484,9 +500,10 @@ static struct chosen_pool choose_pool(const struct restringer *restringer, size_
     }
     bool length_alone = now != NULL && now->faults == 1u << RESTRING_LENGTH && fitting > 0 &&
                         !isnan(pool.aim->tension);
-    if (of == RESTRING_NEAREST || (now != NULL && now->faults == 0) || length_alone) {
-        pool.now = now;
-    }
+    bool stays = of == RESTRING_NEAREST
+                     ? now != NULL && may_be_had(now) && concern_of(now) == pool.least_concern
+                     : now != NULL && (now->faults == 0 || length_alone);
+    pool.now = stays ? now : NULL;
     return pool;
 }
 

@@ -211,9 +211,6 @@ static const struct {
     [MENSUR_FACT_MISS_FORCE] = {0, "{0F} over the limit on the belly"},
     [MENSUR_FACT_LENGTH_COUNTS] = {0, "a millimetre of string length is {1P} of the tension, {0F} "
                                       "in all"},
-    [MENSUR_FACT_GUT_IS_GAUGED] = {0, "gauges are of the slack string, plain {0}; rope gut and "
-                                      "overspun gut are weighed, not gauged: order those by grams "
-                                      "per metre"},
 
     [MENSUR_FACT_CATALOGUE_LACKS] = {0, "{0}: the catalogue has no string for it"},
     [MENSUR_FACT_SET_OFFERS_NONE] = {0, "{0}: the set \"{1}\" has no string for it"},

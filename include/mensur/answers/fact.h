@@ -123,7 +123,6 @@ enum mensur_fact_kind {
     MENSUR_FACT_MISS_HEAVY,          /**< note; N over it */
     MENSUR_FACT_MISS_FORCE,          /**< ; N on the belly over the limit */
     MENSUR_FACT_LENGTH_COUNTS,       /**< ; N in all for a millimetre of string, as a ratio to 1 */
-    MENSUR_FACT_GUT_IS_GAUGED,       /**< material */
     /* which wish excludes what */
     MENSUR_FACT_CATALOGUE_LACKS,       /**< note */
     MENSUR_FACT_SET_OFFERS_NONE,       /**< note, set */
