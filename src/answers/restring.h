@@ -44,6 +44,7 @@ struct restring_candidate {
     double tension;                        /* N; NaN unknown */
     double margin;                         /* semitones to breaking; NaN unknown */
     bool margin_unknown;                   /* or a lower bound under the wished one */
+    bool made_for_this;                    /* the length lies in its range, as far as one is told */
     bool packet;                           /* known by its packet */
     unsigned faults;                       /* 1 << enum restring_fault */
     double excess; /* sum of squares of the logs of tension by which it misses limits */
@@ -80,12 +81,13 @@ struct restringer {
 
 /* Which strings a search is among. Among the first, a string whose margin is not known stands back
  * where one is known to hold, and the present string stays unless another comes nearer to its aim
- * by a part of it (restring_least_gain). */
+ * by a part of it (restring_least_gain). Where no aim was asked for, one that serves on this length
+ * stays. */
 enum restring_pool {
     RESTRING_GAINING, /* those that fit, and gain */
     RESTRING_FITTING, /* all that fit */
     RESTRING_NEAREST  /* those too that do not: what they miss is part of the cost; of a note's,
-                         those  alone that are nearest to hold and to be made for the length */
+                         those alone that are nearest to hold and to be made for the length */
 };
 
 /* The least gain for which a string is exchanged, as a part of its aim (ours). */

@@ -351,6 +351,7 @@ void restring_weigh(const struct restringer *restringer, size_t i,
                                        .tension = tension,
                                        .margin = margin,
                                        .margin_unknown = isnan(margin) || bound,
+                                       .made_for_this = !(length < low || length > high),
                                        .packet = packet};
     for (unsigned f = 0; f < RESTRING_FAULTS; f++) {
         out->faults |= faults[f] ? 1u << f : 0;
@@ -475,7 +476,10 @@ static bool is_in(const struct chosen_pool *pool, const struct restring_candidat
     if (candidate == now) {
         return now->faults == 0 || !pool->one_gains;
     }
-    return fits(pool, candidate) && gains(pool->aim, now, candidate);
+    /* That another would lie nearer the middle of a range that the present one lies in is no
+     * reason. */
+    bool serves = now->faults == 0 && now->made_for_this && pool->aim->origin == RESTRING_MADE_FOR;
+    return !serves && fits(pool, candidate) && gains(pool->aim, now, candidate);
 }
 
 /* The pool of note i. The present string may stay if it fits; or if nothing but the length that it

@@ -118,11 +118,17 @@ static void tell_table(struct mensur_document *document,
                                     behind[] = {
                                         {"breaking_margin_semitones", 8, NULL, NULL, false}};
     const struct mensur_choice *best = &restringing->choices[0];
+    bool strung = false;
+    for (size_t i = 0; i < restringing->present.string_count; i++) {
+        strung = strung || !isnan(restringing->present.strings[i].tension);
+    }
     mensur_gap(document);
     mensur_table(document, MENSUR_TABLE, "The strings recommended");
     mensur_tell_columns(document, MENSUR_SCOPE_STRING, before, 4);
-    mensur_column_of(document, MENSUR_CELLS_FIGURES, "now",
-                     mensur_shown_unit(&document->style, MENSUR_FORCE), 7);
+    if (strung) {
+        mensur_column_of(document, MENSUR_CELLS_FIGURES, "now",
+                         mensur_shown_unit(&document->style, MENSUR_FORCE), 7);
+    }
     mensur_column_of(document, MENSUR_CELLS_FIGURES, "off aim", "%", 8);
     mensur_tell_columns(document, MENSUR_SCOPE_STRING, behind, 1);
     for (size_t i = 0; i < restringing->string_count; i++) {
@@ -131,12 +137,14 @@ static void tell_table(struct mensur_document *document,
             mensur_told_string(&restringing->present, string->note);
         mensur_row(document);
         mensur_cells_of(document, 4, string);
-        mensur_cell_figure(document, MENSUR_FORCE, old != NULL ? old->tension : NAN);
+        if (strung) {
+            mensur_cell_figure(document, MENSUR_FORCE, old != NULL ? old->tension : NAN);
+        }
         mensur_cell(document, off_aim(&best->why[i]).text);
         mensur_cells_of(document, 1, string);
     }
-    mensur_paragraph(document, 0,
-                     "Now: the tension of the present string. Margin: semitones (st) to breaking.");
+    mensur_paragraph(document, 0, "%sMargin: semitones (st) to breaking.",
+                     strung ? "Now: the tension of the present string. " : "");
     mensur_tell_bounds(document, best->strings, restringing->string_count);
 }
 
@@ -279,9 +287,8 @@ static void tell_orders(struct mensur_document *document,
         mensur_cells_of(document, TOLD, &restringing->orders[i]);
     }
     mensur_paragraph(document, 0,
-                     "To order: gauge of the slack string, plain %n; below and above: the whole "
-                     "tenths around it and their tensions. Rope gut and overspun gut are weighed, "
-                     "not gauged: order those by grams per metre.",
+                     "To order: gauges of slack plain %n, and the whole tenths around them. Rope "
+                     "gut and overspun gut are weighed: order them by grams per metre.",
                      material);
 }
 

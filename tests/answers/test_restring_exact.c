@@ -142,6 +142,7 @@ struct bench {
     double length, down_factor, other_length, limit;
     double frequency[NOTES_MOST];
     double low[NOTES_MOST], high[NOTES_MOST], aim[NOTES_MOST], course[NOTES_MOST];
+    bool unasked[NOTES_MOST]; /* the aim is the present string's own */
     size_t all_count[NOTES_MOST];
     struct weighed all[NOTES_MOST][STRINGS_MOST];
     const struct weighed *present[NOTES_MOST]; /* that is among them */
@@ -213,6 +214,7 @@ static bool set_aims(const struct random_shop *shop, struct bench *bench) {
     for (size_t i = 0; i < shop->tuning.count; i++) {
         if (isnan(bench->aim[i]) && (shop->asked.like != NULL || !wished)) {
             bench->aim[i] = bench->course[i];
+            bench->unasked[i] = shop->asked.like == NULL && !isnan(bench->aim[i]);
         }
     }
     return true;
@@ -347,6 +349,11 @@ static bool is_in_pool(const struct bench *bench, size_t i, const struct weighed
     bool stays = now != NULL && (is_good(now) || length_alone);
     if (string == now) {
         return is_good(now) || (length_alone && !some_gain);
+    }
+    if (stays && is_good(now) && bench->unasked[i] &&
+        !(bench->length < now->spec->made_for_low.value ||
+          bench->length > now->spec->made_for_high.value)) {
+        return false;
     }
     return is_good(string) && !(string->unknown && some_known) &&
            (!stays || gains(bench, i, now, string));
