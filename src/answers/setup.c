@@ -142,24 +142,57 @@ static void fill_view(struct setup *setup) {
                                             .saddle = v[MENSUR_FIELD_SADDLE]};
 }
 
+enum mensur_hold setup_hold(enum mensur_hold asked, const struct mensur_instrument *instrument,
+                            bool bridge_alone) {
+    return asked != MENSUR_HOLD_UNASKED        ? asked
+           : instrument->built && bridge_alone ? MENSUR_HOLD_SLOPE
+                                               : MENSUR_HOLD_PROJECTION;
+}
+
+static bool differs(const struct setup *setup, const struct setup *from, enum mensur_field field) {
+    return setup->value[field] < from->value[field] || setup->value[field] > from->value[field];
+}
+
+/* The stop is another, and nothing of the neck is. */
+static bool moves_bridge_alone(const struct setup *setup, const struct setup *from) {
+    static const enum mensur_field of_neck[] = {MENSUR_FIELD_NECK, MENSUR_FIELD_OVERSTAND,
+                                                MENSUR_FIELD_BOARD, MENSUR_FIELD_BOARD_NUT,
+                                                MENSUR_FIELD_PROJECTION};
+    bool alone = differs(setup, from, MENSUR_FIELD_STOP);
+    for (size_t i = 0; i < sizeof of_neck / sizeof of_neck[0]; i++) {
+        alone = alone && !differs(setup, from, of_neck[i]);
+    }
+    return alone;
+}
+
+/* The clearance at the board's end that the bridge is to have, m; NaN where the bridge stays. */
+static double held_clearance(const struct setup *setup, const struct setup *from, bool slope) {
+    bool assumed = setup->origin[MENSUR_FIELD_BRIDGE] == SETUP_ASSUMED;
+    return setup->bridge_follows ? setup->clearance
+           : slope && assumed    ? setup_board_end_clearance(from)
+                                 : NAN;
+}
+
 /* Lets the projection follow where the slope is held, the bridge where the clearance is, and
  * solves the side view. */
 static enum mensur_status solve_view(struct setup *setup, const struct setup *from,
                                      enum mensur_hold hold) {
     enum mensur_status status = MENSUR_OK;
-    bool projection_stays =
-        from == NULL ||
-        setup->value[MENSUR_FIELD_PROJECTION] < from->value[MENSUR_FIELD_PROJECTION] ||
-        setup->value[MENSUR_FIELD_PROJECTION] > from->value[MENSUR_FIELD_PROJECTION];
-    if (hold == MENSUR_HOLD_SLOPE && !projection_stays && from->has_geometry) {
+    bool slope =
+        from != NULL && from->has_geometry && !differs(setup, from, MENSUR_FIELD_PROJECTION) &&
+        setup_hold(hold, setup->instrument, moves_bridge_alone(setup, from)) == MENSUR_HOLD_SLOPE;
+    setup->hold = slope ? MENSUR_HOLD_SLOPE : MENSUR_HOLD_PROJECTION;
+    if (slope) {
         status = mensur_projection_for_slope(&setup->view, from->geometry.neck_slope,
                                              &setup->view.projection);
         put(setup, MENSUR_FIELD_PROJECTION, setup->view.projection, SETUP_DERIVED);
     }
-    if (status == MENSUR_OK && setup->bridge_follows) {
+    double clearance = held_clearance(setup, from, slope);
+    if (status == MENSUR_OK && !isnan(clearance)) {
         status = mensur_bridge_for_clearance(&setup->view, setup->value[MENSUR_FIELD_BOARD_LENGTH],
-                                             setup->clearance, &setup->view.bridge);
-        put(setup, MENSUR_FIELD_BRIDGE, setup->view.bridge, SETUP_DERIVED);
+                                             clearance, &setup->view.bridge);
+        put(setup, MENSUR_FIELD_BRIDGE, setup->view.bridge,
+            setup->bridge_follows ? SETUP_DERIVED : SETUP_ASSUMED);
     }
     return status == MENSUR_OK ? mensur_geometry_solve(&setup->view, &setup->geometry) : status;
 }
@@ -196,8 +229,7 @@ static void settle_length(struct setup *setup, const struct setup *from) {
 static void find_names(const struct mensur_stock *stock, struct setup *setup) {
     const struct mensur_instrument *instrument = setup->instrument;
     setup->family = mensur_stock_family(stock, instrument->family);
-    setup->tuning = mensur_stock_tuning(stock, instrument->tuning != NULL ? instrument->tuning
-                                                                          : instrument->family);
+    setup->tuning = mensur_instrument_tuning(stock, instrument);
 }
 
 static enum mensur_status fill_all(struct setup *setup, struct mensur_fault *fault) {
@@ -283,6 +315,10 @@ enum mensur_status setup_move(const struct setup *from, double neck, double stop
     settle_length(&setup, from);
     *out = setup;
     return MENSUR_OK;
+}
+
+double setup_a4(const struct setup *setup, const struct mensur_terms *terms) {
+    return setup->instrument->a4 > 0.0 ? setup->instrument->a4 : terms->a4;
 }
 
 double setup_board_end_clearance(const struct setup *setup) {
@@ -375,8 +411,12 @@ void setup_report(const struct setup *setup, const struct mensur_terms *terms,
     double usual = family == NULL ? NAN : family->usual[MENSUR_FIELD_ARCH];
     double geometry = setup->geometry.string_length;
     report_assumed(setup, assumed);
-    if (!(terms->a4 >= 380.0 && terms->a4 <= 480.0)) {
-        mensur_facts_add(warnings, MENSUR_FACT_PITCH_UNUSUAL, NULL, MENSUR_NUMBERS(terms->a4));
+    double a4 = setup_a4(setup, terms);
+    if (!(a4 >= 380.0 && a4 <= 480.0)) {
+        mensur_facts_add(warnings, MENSUR_FACT_PITCH_UNUSUAL, NULL, MENSUR_NUMBERS(a4));
+    }
+    if (setup->instrument->a4 > 0.0) {
+        mensur_facts_add(warnings, MENSUR_FACT_OWN_PITCH, name, MENSUR_NUMBERS(a4));
     }
     if (!setup->has_geometry) {
         mensur_facts_add(warnings, MENSUR_FACT_LENGTH_ALONE, name, NULL);

@@ -12,9 +12,10 @@ enum setup_origin { SETUP_UNKNOWN, SETUP_GIVEN, SETUP_ASSUMED, SETUP_DERIVED };
 
 struct setup {
     const struct mensur_instrument *instrument; /* borrowed */
-    const struct mensur_family *family;         /* borrowed; NULL without one */
-    const struct mensur_tuning *tuning;         /* borrowed; NULL without one */
-    double value[MENSUR_FIELD_COUNT];           /* m; NaN unknown */
+    enum mensur_hold hold;              /* what was held against the one before: never UNASKED */
+    const struct mensur_family *family; /* borrowed; NULL without one */
+    const struct mensur_tuning *tuning; /* borrowed; NULL without one */
+    double value[MENSUR_FIELD_COUNT];   /* m; NaN unknown */
     enum setup_origin origin[MENSUR_FIELD_COUNT];
     struct mensur_back back; /* where body_straight follows from body and back_arch */
     bool has_geometry;       /* stop, neck and all that the side view needs are known */
@@ -29,8 +30,14 @@ struct setup {
     double end_clearance;            /* m, of the mean string at the board's end */
 };
 
+/* What is held of an instrument that changes: what was asked; else the slope where it is built and
+ * its bridge alone moves, the projection else. */
+enum mensur_hold setup_hold(enum mensur_hold asked, const struct mensur_instrument *instrument,
+                            bool bridge_alone);
+
 /* Makes an instrument ready. `from` is the same instrument before a change (NULL: none): what was
- * assumed there stays, the measured length keeps its excess, and `hold` says what follows. */
+ * assumed there stays, the measured length keeps its excess, and `hold` says what follows. Where
+ * the slope is held, an assumed bridge keeps the clearance. */
 enum mensur_status setup_make(const struct mensur_stock *stock,
                               const struct mensur_instrument *instrument, const struct setup *from,
                               enum mensur_hold hold, struct mensur_fault *fault, struct setup *out);
@@ -38,6 +45,9 @@ enum mensur_status setup_make(const struct mensur_stock *stock,
 /* The same instrument with another neck and stop (m). */
 enum mensur_status setup_move(const struct setup *from, double neck, double stop,
                               enum mensur_hold hold, struct setup *out);
+
+/* The pitch of A4 that it is tuned to, Hz: its own, else that of the terms. */
+double setup_a4(const struct setup *setup, const struct mensur_terms *terms);
 
 /* Clearance of the mean string at the board's end, m; NaN without geometry. */
 double setup_board_end_clearance(const struct setup *setup);

@@ -52,9 +52,7 @@ static const struct {
 
 enum {
     SPEC_FIELDS = sizeof spec_fields / sizeof spec_fields[0],
-    SET_CHANGE = MENSUR_FIELD_COUNT, /* besides one change for each field */
-    TUNING_CHANGE,
-    CHANGES_MAX,
+    CHANGES_MAX = MENSUR_FIELD_COUNT + MENSUR_CHANGE_COUNT, /* one for each */
     /* Two instruments, or one and its changes, and the strings of both. */
     INPUTS_MAX = 2 * (MENSUR_FIELD_COUNT + MENSUR_STRINGS_MAX * SPEC_FIELDS),
     FIGURES_MAX = PROFILES * sizeof(struct mensur_spread) / sizeof(double)
@@ -71,10 +69,10 @@ struct input {
 
 /* Strings that an answer follows from. */
 struct strung {
-    const char *set;    /* NULL: none */
-    const char *tuning; /* NULL: none */
-    const char *owner;  /* as an input's */
-    unsigned of;        /* as an input's */
+    const char *set;                    /* NULL: none */
+    const struct mensur_tuning *tuning; /* NULL: none */
+    const char *owner;                  /* as an input's */
+    unsigned of;                        /* as an input's */
 };
 
 /* A figure of a profile, and its like-named one in the spread. */
@@ -156,14 +154,16 @@ static enum mensur_status add_strings(struct record *record, const struct strung
         }
     }
     for (size_t s = 0; strings != NULL && s < count; s++) {
-        const struct mensur_tuning *tuning = mensur_stock_tuning(&record->stock, strung[s].tuning);
+        const struct mensur_tuning *tuning = strung[s].tuning;
+        const struct mensur_string_spec *specs[MENSUR_STRINGS_MAX];
+        if (tuning != NULL) {
+            mensur_stock_set_strings(&record->stock, strung[s].set, tuning, specs);
+        }
         for (size_t i = 0; tuning != NULL && i < tuning->count; i++) {
-            const struct mensur_string_spec *spec =
-                mensur_stock_set_string(&record->stock, strung[s].set, &tuning->notes[i]);
-            for (size_t f = 0; spec != NULL && f < SPEC_FIELDS; f++) {
-                add(record, spec_quantity(&strings[spec - strings], f),
+            for (size_t f = 0; specs[i] != NULL && f < SPEC_FIELDS; f++) {
+                add(record, spec_quantity(&strings[specs[i] - strings], f),
                     (struct input){.owner = strung[s].owner,
-                                   .note = spec->note.name,
+                                   .note = specs[i]->note.name,
                                    .field = spec_fields[f].field,
                                    .of = strung[s].of});
             }
@@ -172,36 +172,33 @@ static enum mensur_status add_strings(struct record *record, const struct strung
     return strings == NULL ? MENSUR_MEMORY : MENSUR_OK;
 }
 
-/* Keeps the changes, of those to the same thing the last, and says which strings are then on. A
- * value that was set has a ± of its own; one that was moved keeps that of what it was. */
-static void add_changes(struct record *record, const struct mensur_change *changes, size_t count,
-                        struct strung *strung) {
+/* Keeps the changes, of those to the same thing the last. A value that was set has a ± of its own;
+ * one that was moved keeps that of what it was. */
+static void add_changes(struct record *record, const struct mensur_change *changes, size_t count) {
     const struct mensur_change *last[CHANGES_MAX] = {NULL};
     for (size_t i = 0; i < count; i++) {
-        last[changes[i].set != NULL      ? SET_CHANGE
-             : changes[i].tuning != NULL ? TUNING_CHANGE
-                                         : (int)changes[i].field] = &changes[i];
+        last[changes[i].of == MENSUR_CHANGE_MEASURE ? (int)changes[i].field
+                                                    : MENSUR_FIELD_COUNT + (int)changes[i].of] =
+            &changes[i];
     }
     for (int i = 0; i < CHANGES_MAX; i++) {
-        if (last[i] != NULL) {
-            struct mensur_change *change = &record->changes[record->change_count++];
-            *change = *last[i];
-            strung->set = i == SET_CHANGE ? change->set : strung->set;
-            strung->tuning = i == TUNING_CHANGE ? change->tuning : strung->tuning;
-            if (i < MENSUR_FIELD_COUNT) {
-                add(record, &change->value,
-                    (struct input){.field = mensur_field_info(change->field)->name,
-                                   .of = OF(OTHER)});
-            }
+        if (last[i] == NULL) {
+            continue;
+        }
+        struct mensur_change *change = &record->changes[record->change_count++];
+        *change = *last[i];
+        if (i < MENSUR_FIELD_COUNT) {
+            add(record, &change->value,
+                (struct input){.field = mensur_field_info(change->field)->name, .of = OF(OTHER)});
         }
     }
 }
 
-static struct strung strung_as(const struct mensur_instrument *instrument, const char *owner,
+static struct strung strung_as(const struct mensur_stock *stock,
+                               const struct mensur_instrument *instrument, const char *owner,
                                unsigned of) {
     return (struct strung){.set = instrument->set,
-                           .tuning =
-                               instrument->tuning != NULL ? instrument->tuning : instrument->family,
+                           .tuning = mensur_instrument_tuning(stock, instrument),
                            .owner = owner,
                            .of = of};
 }
@@ -516,7 +513,7 @@ enum mensur_status mensur_ask_profile(const struct mensur_stock *stock,
                                       const struct mensur_instrument *instrument,
                                       const struct mensur_terms *terms, unsigned parts,
                                       struct mensur_fault *fault, struct mensur_profile *out) {
-    const struct strung strung = strung_as(instrument, NULL, OF(PRESENT));
+    const struct strung strung = strung_as(stock, instrument, NULL, OF(PRESENT));
     const size_t strung_count = (parts & MENSUR_PART_STRINGS) != 0 ? 1 : 0;
     struct mensur_profile profile;
     if (!says_how_sure(stock, instrument, &strung, strung_count)) {
@@ -541,20 +538,19 @@ enum mensur_status mensur_ask_profile(const struct mensur_stock *stock,
     return MENSUR_OK;
 }
 
-enum mensur_status spread_change(const struct mensur_stock *stock,
-                                 const struct mensur_instrument *instrument,
-                                 const struct mensur_change *changes, size_t count,
-                                 const struct mensur_terms *terms,
-                                 struct mensur_profile *profiles) {
-    struct strung strung[] = {strung_as(instrument, NULL, OF(PRESENT)),
-                              strung_as(instrument, NULL, OF(OTHER))};
+enum mensur_status
+spread_change(const struct mensur_stock *stock, const struct mensur_instrument *instrument,
+              const struct mensur_instrument *changed, const struct mensur_change *changes,
+              size_t count, const struct mensur_terms *terms, struct mensur_profile *profiles) {
+    const struct strung strung[] = {strung_as(stock, instrument, NULL, OF(PRESENT)),
+                                    strung_as(stock, changed, NULL, OF(OTHER))};
     struct record *record = record_make(stock, terms, MENSUR_PART_ALL, instrument);
     if (record == NULL) {
         return MENSUR_MEMORY;
     }
     record->profiles[PRESENT] = &profiles[0];
     record->profiles[OTHER] = &profiles[1];
-    add_changes(record, changes, count, &strung[1]);
+    add_changes(record, changes, count);
     return finish(record, strung, 2, NULL);
 }
 
@@ -562,7 +558,7 @@ enum mensur_status spread_decision(const struct search *search, const struct men
                                    const struct wish_list *list, struct mensur_decision *decision) {
     const struct mensur_instrument *instrument = search->setup->instrument;
     const struct ends ends = wish_list_ends(search, list);
-    struct strung strung[2] = {strung_as(instrument, NULL, OF(PRESENT) | OF(OTHER))};
+    struct strung strung[2] = {strung_as(search->stock, instrument, NULL, OF(PRESENT) | OF(OTHER))};
     struct record *record = record_make(search->stock, search->terms, MENSUR_PART_ALL, instrument);
     if (record == NULL) {
         return MENSUR_MEMORY;
@@ -580,7 +576,7 @@ enum mensur_status spread_decision(const struct search *search, const struct men
         record->wishes.like = &record->like;
         record->profiles[LIKED] = &decision->like;
         add_fields(record, &record->like, record->like.name, OF(LIKED));
-        strung[1] = strung_as(wishes->like, record->like.name, OF(LIKED));
+        strung[1] = strung_as(search->stock, wishes->like, record->like.name, OF(LIKED));
     }
     const bool stated = record->input_count > 0; /* of the instruments alone */
     decision->place_low_plus_minus = decision->place_high_plus_minus = NAN;

@@ -18,6 +18,8 @@
 
 /* How many sets stand beside the best where nothing else is asked. */
 enum { USUAL_RUNNERS_UP = 3 };
+/* Between these A4 may lie, Hz. */
+enum { LEAST_A4 = 1, MOST_A4 = 20000 };
 
 static bool is_good(const struct reading *reading) {
     return reading->status == MENSUR_OK;
@@ -120,7 +122,7 @@ static void read_terms(struct reading *reading) {
     mensur_terms_init(terms);
     terms->fifths = read_choice(reading, OPTION_ID_fifths, MENSUR_FIFTHS_PURE);
     terms->steps = read_choice(reading, OPTION_ID_steps, MENSUR_STEPS_EQUAL);
-    terms->hold = read_choice(reading, OPTION_ID_hold, MENSUR_HOLD_PROJECTION);
+    terms->hold = read_choice(reading, OPTION_ID_hold, MENSUR_HOLD_UNASKED);
     for (size_t i = 0; i < sizeof numbers / sizeof numbers[0]; i++) {
         read_number(reading, numbers[i].option, numbers[i].kind, NULL, numbers[i].value);
     }
@@ -140,25 +142,53 @@ static void read_terms(struct reading *reading) {
         question->style.inches && (format == MENSUR_FORMAT_TEXT || format == MENSUR_FORMAT_HTML);
 }
 
+/* What may be changed besides the measurements. */
+static const struct {
+    const char *name;
+    enum mensur_change_of of;
+} others[] = {{"strings", MENSUR_CHANGE_STRINGS},
+              {"tuning", MENSUR_CHANGE_TUNING},
+              {"family", MENSUR_CHANGE_FAMILY},
+              {"built", MENSUR_CHANGE_BUILT},
+              {"a4", MENSUR_CHANGE_A4}};
+enum { OTHERS = sizeof others / sizeof others[0] };
+
 static void refuse_field(struct reading *reading, const char *word) {
-    const char *names[MENSUR_FIELD_COUNT + 2];
+    const char *names[MENSUR_FIELD_COUNT + OTHERS];
     for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
         names[f] = mensur_field_info((enum mensur_field)f)->name;
     }
-    names[MENSUR_FIELD_COUNT] = "strings";
-    names[MENSUR_FIELD_COUNT + 1] = "tuning";
-    const char *nearest = ask_nearest_name(word, names, MENSUR_FIELD_COUNT + 2, sizeof names[0], 2);
+    for (size_t i = 0; i < OTHERS; i++) {
+        names[MENSUR_FIELD_COUNT + i] = others[i].name;
+    }
+    size_t count = sizeof names / sizeof names[0];
+    const char *nearest = ask_nearest_name(word, names, count, sizeof names[0], 2);
     if (nearest != NULL) {
         REFUSE(reading, "there is no measurement \"%s\"; did you mean %s?", word, nearest);
         return;
     }
-    char *there = ask_names_joined(names, MENSUR_FIELD_COUNT + 2, "");
+    char *there = ask_names_joined(names, count, "");
     if (there == NULL) {
         reading->status = MENSUR_MEMORY;
     } else {
         REFUSE(reading, "there is no measurement \"%s\"; there are: %s", word, there);
     }
     free(there);
+}
+
+/* Reads what a word in front of `=` says is changed; `length` is short for string_length. */
+static void read_field(struct reading *reading, const char *name, struct mensur_change *change) {
+    for (size_t i = 0; i < OTHERS; i++) {
+        if (strcmp(name, others[i].name) == 0) {
+            change->of = others[i].of;
+            return;
+        }
+    }
+    if (strcmp(name, "length") == 0) {
+        change->field = MENSUR_FIELD_STRING_LENGTH;
+    } else if (mensur_field_find(name, &change->field) != MENSUR_OK) {
+        refuse_field(reading, name);
+    }
 }
 
 /* FIELD=VALUE, in which the value says "by so much" where it has a sign. */
@@ -173,20 +203,33 @@ static void read_change(struct reading *reading, const char *text, struct mensur
                text);
         return;
     }
+    const char *value = equals + 1;
     size_t length = (size_t)(equals - text);
     memcpy(name, text, length < NAME_SHOWN ? length : NAME_SHOWN);
-    if (strcmp(name, "strings") == 0) {
-        change->set = equals + 1;
-    } else if (strcmp(name, "tuning") == 0) {
-        change->tuning = equals + 1;
-    } else if (mensur_field_find(name, &change->field) != MENSUR_OK) {
-        refuse_field(reading, name);
-    } else {
-        change->relative = equals[1] == '+' || equals[1] == '-';
-        if (mensur_read_measure(change->field, equals + 1, change->relative, &fault,
-                                &change->value) != MENSUR_OK) {
+    read_field(reading, name, change);
+    change->text = value;
+    switch (change->of) {
+    case MENSUR_CHANGE_MEASURE:
+        change->relative = *value == '+' || *value == '-';
+        if (is_good(reading) && mensur_read_measure(change->field, value, change->relative, &fault,
+                                                    &change->value) != MENSUR_OK) {
             REFUSE(reading, "%s", fault.text);
         }
+        break;
+    case MENSUR_CHANGE_BUILT:
+        if (!mensur_built_read(value, &change->built)) {
+            REFUSE(reading, "built: \"%s\" is neither yes nor no", value);
+        }
+        break;
+    case MENSUR_CHANGE_A4:
+        if (mensur_quantity_read(value, strlen(value), MENSUR_FREQUENCY, false, &change->value) !=
+                MENSUR_OK ||
+            !(change->value.value >= LEAST_A4 && change->value.value <= MOST_A4)) {
+            REFUSE(reading, "a4: \"%s\" is no pitch from 1 to 20000 Hz, for example a4=415", value);
+        }
+        break;
+    default:
+        break;
     }
 }
 

@@ -112,7 +112,7 @@ static void test_clearance_follows(void **state) {
 
 static void test_strings(void **state) {
     const struct demo *demo = *state;
-    struct mensur_change change = {.set = "viola steel"};
+    struct mensur_change change = {.of = MENSUR_CHANGE_STRINGS, .text = "viola steel"};
     struct mensur_comparison c;
     ask(demo, &demo->kestrel, &change, 1, MENSUR_HOLD_PROJECTION, &c);
     check_close("same string length", c.differences[0].lengths.string_length, 0, 0, 0);
@@ -133,8 +133,14 @@ static void test_refusals(void **state) {
         {"neck over three metres", &demo->kestrel, to(MENSUR_FIELD_NECK, 3001), MENSUR_USE},
         {"nothing to add to", &demo->dipper, by(MENSUR_FIELD_NECK, 4), MENSUR_USE},
         {"stop beyond the body", &demo->kestrel, to(MENSUR_FIELD_STOP, 411), MENSUR_USE},
-        {"no such set", &demo->kestrel, {.set = "none of these"}, MENSUR_USE},
-        {"no such tuning", &demo->kestrel, {.tuning = "none of these"}, MENSUR_USE},
+        {"no such set",
+         &demo->kestrel,
+         {.of = MENSUR_CHANGE_STRINGS, .text = "none of these"},
+         MENSUR_USE},
+        {"no such tuning",
+         &demo->kestrel,
+         {.of = MENSUR_CHANGE_TUNING, .text = "none of these"},
+         MENSUR_USE},
         {"string on the board", &demo->kestrel, to(MENSUR_FIELD_BRIDGE, 31), MENSUR_NO_ANSWER}};
     for (size_t i = 0; i < COUNT_OF(rows); i++) {
         struct mensur_fault fault = {""};

@@ -177,7 +177,7 @@ static void test_changes(void **state) {
     assert_int_equal(question.named[0].change_count, 2);
     assert_true(question.named[0].changes[0].relative);
     check_close("neck=+4", question.named[0].changes[0].value.value, 0.004, 1e-15, 0.0);
-    assert_string_equal(question.named[0].changes[1].set, "viola gut");
+    assert_string_equal(question.named[0].changes[1].text, "viola gut");
     assert_string_equal(question.named[1].name, "=A1");
     assert_int_equal(question.named[1].change_count, 1);
     check_close("stop=218", question.named[1].changes[0].value.value, 0.218, 1e-15, 0.0);

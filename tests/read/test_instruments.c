@@ -6,7 +6,7 @@
     "name,held,frame_semitones,positions,edge\n"                                                   \
     "viola,chin,5,1 2 4 5,4.2\n"                                                                   \
     "cello,knee,3,1 2 4 5,\n"
-#define TUNINGS "name,notes\nviola,C3 G3 D4 A4\nhigh,F#4 B4\n"
+#define TUNINGS "name,notes\nviola,C3 G3 D4 A4\nhigh,F#4 B4\nlow,E1 A1\n"
 #define STRINGS                                                                                    \
     "name,note,set,linear_density\n"                                                               \
     "c,C3,gut,16\ng,G3,gut,7\nd,D4,gut,3.4\na,A4,gut,1.8\nb,B4,thin,1\nloose,A4,,1.8\n"
@@ -87,6 +87,9 @@ static const struct {
     {"unknown tuning",
      "heron,viola,hihg,,222,150,,,,,,,,,,\n",
      {IN "2:3: tuning: there is no tuning \"hihg\"; did you mean \"high\"?"}},
+    {"a tuning written out with a word that is no note",
+     "heron,,C3 G3 X4,gut,222,150,,,,,,,,,,\n",
+     {IN "2:3: tuning: there is no tuning \"C3 G3 X4\""}},
     {"unknown set",
      "heron,viola,,gutt,222,150,,,,,,,,,,\n",
      {IN "2:4: strings: there is no set of strings \"gutt\"; did you mean \"gut\"?"}},
@@ -143,9 +146,11 @@ static const struct {
      "heron,viola,high,thin,222,150,,,,,,,,,,\n",
      {IN "2:4: strings: the set \"thin\" has no string for F#4"}},
     {"a set for another tuning",
-     "heron,viola,high,gut,222,150,,,,,,,,,,\n",
-     {IN "2:4: strings: the set \"gut\" has no string for F#4",
-      IN "2:4: strings: the set \"gut\" has no string for B4"}},
+     "heron,viola,low,gut,222,150,,,,,,,,,,\n",
+     {IN "2:4: strings: the set \"gut\" has no string for E1",
+      IN "2:4: strings: the set \"gut\" has no string for A1"}},
+    {"a set tuned a few semitones higher", "heron,viola,high,gut,222,150,,,,,,,,,,\n", {NULL}},
+    {"a tuning written out", "heron,,C3 G3 D4 Bb4,gut,222,150,,,,,,,,,,\n", {NULL}},
 };
 
 static void takes(void **state) {

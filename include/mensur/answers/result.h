@@ -86,6 +86,7 @@ struct mensur_side_points {
 struct mensur_string_figures {
     const char *string; /**< name, borrowed from the stock; NULL where the set has none */
     char note[8];
+    char tuned_to[8];       /**< the note, where the string is made for another; empty else */
     double frequency;       /**< Hz */
     double linear_density;  /**< kg/m at pitch */
     double tension;         /**< N */
@@ -210,7 +211,9 @@ struct mensur_comparison {
         *differences; /**< owned; count - 1 of them: instrument i+1 minus the first; strings
                            by note (string NULL), positions by name, only those both have */
     struct mensur_facts remarks;
-    bool changed; /**< the second is the first as changed */
+    size_t verdict_count; /**< of the remarks on a change: the first ones, said before all else */
+    bool changed;         /**< the second is the first as changed */
+    bool cuts_built;      /**< the change is one of the neck of a built instrument */
 };
 
 /** What a wish is about. */
