@@ -127,14 +127,13 @@ static enum mensur_status apply_tuning(const struct mensur_stock *stock, const c
                                        struct mensur_instrument *instrument) {
     struct mensur_nearest nearest = mensur_nearest_start(text, FARTHEST);
     struct mensur_tuning own = {.count = 0};
-    struct mensur_note first;
     struct mensur_fault why = {""};
     if (mensur_stock_tuning(stock, text) != NULL ||
         mensur_tuning_read(text, &why, &own) == MENSUR_OK) {
         instrument->own = own;
         return replace_text(text, &instrument->tuning);
     }
-    if (mensur_note_read(text, strcspn(text, " ,;"), &first) == MENSUR_OK) {
+    if (mensur_tuning_is_written(text)) {
         mensur_fault_set(fault, "tuning: %s", why.text);
         return MENSUR_USE;
     }

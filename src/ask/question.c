@@ -233,49 +233,111 @@ static void read_change(struct reading *reading, const char *text, struct mensur
     }
 }
 
-/* change and restring are of one instrument: what follows its name are changes of it. Elsewhere a
- * name may hold `=`, but not right behind a single word. */
-static bool is_change(const struct words *words, size_t i) {
-    static const char letters[] = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ_";
-    bool of_one = words->command == COMMAND_CHANGE || words->command == COMMAND_RESTRING;
-    size_t length = strspn(words->names[i], letters);
-    return i > 0 && (of_one || (length > 0 && words->names[i][length] == '='));
+/* Whether a word is FIELD=VALUE: `=` right behind a single word. A name may hold `=` elsewhere. */
+static bool is_field_word(const char *word) {
+    static const char letters[] = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ_0123456789";
+    size_t length = strspn(word, letters);
+    return length > 0 && word[length] == '=' && (*word < '0' || *word > '9');
 }
 
-/* The instruments named, each with the changes that stand behind it, and the liked one. */
-static void read_names(struct reading *reading) {
-    const struct words *words = reading->words;
-    struct mensur_question *question = reading->question;
-    if (!is_good(reading)) {
-        return;
-    }
-    question->named = calloc(words->name_count + 1, sizeof *question->named);
-    question->changes =
-        calloc(words->name_count + words->listed_count + 1, sizeof *question->changes);
-    if (question->named == NULL || question->changes == NULL) {
-        reading->status = MENSUR_MEMORY;
-        return;
-    }
-    struct mensur_change *change = question->changes;
-    for (size_t i = 0; i < words->name_count; i++) {
-        if (is_change(words, i)) {
-            read_change(reading, words->names[i], change++);
-            question->named[question->named_count - 1].change_count++;
-        } else {
-            question->named[question->named_count++] =
-                (struct mensur_named){.name = words->names[i], .changes = change};
+/* Whether words that describe an instrument have one for the field of this one. */
+static bool is_given(const struct mensur_named *named, const char *word) {
+    size_t length = strcspn(word, "=") + 1;
+    for (size_t i = 0; i < named->given_count; i++) {
+        if (strncmp(named->given[i], word, length) == 0) {
+            return true;
         }
     }
-    question->like = (struct mensur_named){.name = words->text[OPTION_ID_like], .changes = change};
+    return false;
+}
+
+/* Whether a word behind those that describe an instrument changes it: it has a sign; its pitch is
+ * no measurement; and where a change is asked for, a tuning and a field that is given already. */
+static bool changes_described(const struct reading *reading, const struct mensur_named *named,
+                              const struct mensur_change *change, const char *word) {
+    return change->relative || change->of == MENSUR_CHANGE_A4 ||
+           (reading->words->command == COMMAND_CHANGE &&
+            (change->of == MENSUR_CHANGE_TUNING || is_given(named, word)));
+}
+
+/* Where the names of a question are put. */
+struct naming {
+    struct mensur_change *change; /* the next one */
+    const char **given;           /* the same */
+};
+
+/* A word FIELD=VALUE of an instrument: it describes it, or it changes it. */
+static void take_field(struct reading *reading, const char *word, struct naming *naming,
+                       struct mensur_named *named) {
+    read_change(reading, word, naming->change);
+    if (named->given != NULL && !changes_described(reading, named, naming->change, word)) {
+        if (is_given(named, word)) {
+            REFUSE(reading, "%.*s is given twice; leave one of them out", (int)strcspn(word, "="),
+                   word);
+        }
+        *naming->given++ = word;
+        named->given_count++;
+    } else {
+        naming->change++;
+        named->change_count++;
+    }
+}
+
+/* An instrument by its name, or by the first word that describes it. */
+static struct mensur_named take_named(struct reading *reading, const char *word,
+                                      const char *described, struct naming *naming) {
+    struct mensur_named named = {.name = word, .changes = naming->change};
+    if (word != NULL && is_field_word(word)) {
+        named.name = described;
+        named.given = naming->given;
+        take_field(reading, word, naming, &named);
+    }
+    return named;
+}
+
+static void read_liked(struct reading *reading, struct naming *naming) {
+    const struct words *words = reading->words;
+    struct mensur_question *question = reading->question;
+    question->like =
+        take_named(reading, words->text[OPTION_ID_like], "the liked instrument", naming);
     for (size_t i = 0; i < words->listed_count; i++) {
         if (words->listed[i].option == OPTION_ID_like_with) {
-            read_change(reading, words->listed[i].text, change++);
-            question->like.change_count++;
+            take_field(reading, words->listed[i].text, naming, &question->like);
         }
     }
     if (question->like.change_count > 0 && question->like.name == NULL) {
         REFUSE(reading, "--like-with changes the instrument of --like NAME");
     }
+}
+
+/* The instruments named or described, each with the changes that stand behind it, and the liked
+ * one. change and restring are of one: there what follows it are changes of it. */
+static void read_names(struct reading *reading) {
+    const struct words *words = reading->words;
+    struct mensur_question *question = reading->question;
+    bool of_one = words->command == COMMAND_CHANGE || words->command == COMMAND_RESTRING;
+    size_t most = words->name_count + words->listed_count + 1;
+    if (!is_good(reading)) {
+        return;
+    }
+    question->named = calloc(words->name_count + 1, sizeof *question->named);
+    question->changes = calloc(most, sizeof *question->changes);
+    question->given = calloc(most, sizeof *question->given);
+    if (question->named == NULL || question->changes == NULL || question->given == NULL) {
+        reading->status = MENSUR_MEMORY;
+        return;
+    }
+    struct naming naming = {question->changes, question->given};
+    for (size_t i = 0; i < words->name_count; i++) {
+        const char *word = words->names[i];
+        if (i > 0 && (of_one || is_field_word(word))) {
+            take_field(reading, word, &naming, &question->named[question->named_count - 1]);
+        } else {
+            question->named[question->named_count++] =
+                take_named(reading, word, "this instrument", &naming);
+        }
+    }
+    read_liked(reading, &naming);
 }
 
 static void add_wish(struct reading *reading, enum option option, enum mensur_wish_kind kind,
@@ -430,11 +492,12 @@ void ask_read_rows(struct reading *reading) {
 
 void ask_read_change(struct reading *reading) {
     read_terms(reading);
-    if (reading->words->name_count == 1) {
+    read_names(reading);
+    if (is_good(reading) && reading->question->named_count == 1 &&
+        reading->question->named[0].change_count == 0) {
         REFUSE(reading, "say what changes, for example: mensur change %s neck=+4 stop=-3",
                reading->words->names[0]);
     }
-    read_names(reading);
 }
 
 void ask_read_decide(struct reading *reading) {
@@ -494,6 +557,7 @@ void ask_read_dossier(struct reading *reading) {
 void mensur_question_clear(struct mensur_question *question) {
     free(question->named);
     free(question->changes);
+    free(question->given);
     free(question->packets);
     *question = (struct mensur_question){.named = NULL};
 }

@@ -78,9 +78,16 @@ static bool add_note(const char *text, size_t length, struct mensur_fault *fault
     return true;
 }
 
+/* What stands between two notes. */
+static const char between[] = " ,;\t\r\n";
+
+bool mensur_tuning_is_written(const char *text) {
+    struct mensur_note note;
+    return mensur_note_read(text, strcspn(text, between), &note) == MENSUR_OK;
+}
+
 enum mensur_status mensur_tuning_read(const char *text, struct mensur_fault *fault,
                                       struct mensur_tuning *out) {
-    static const char between[] = " ,;\t\r\n";
     struct mensur_tuning tuning = {.name = out->name};
     bool good = true;
     for (text += strspn(text, between); *text != '\0' && good; text += strspn(text, between)) {

@@ -25,6 +25,9 @@ struct mensur_tuning {
 enum mensur_status mensur_tuning_read(const char *text, struct mensur_fault *fault,
                                       struct mensur_tuning *out);
 
+/* Tells whether a text that is no tuning's name may be meant as notes: it begins with one. */
+bool mensur_tuning_is_written(const char *text);
+
 /** An instrument or a model; owns its texts, NULL where a cell was empty. */
 struct mensur_instrument {
     char *name;

@@ -136,16 +136,27 @@ static bool look_up(struct reading *reading, const struct mensur_instrument *ins
             continue;
         }
         char cut[MENSUR_SHORT_ROOM], suggestion[MENSUR_SUGGEST_ROOM];
+        struct mensur_fault fault = {""};
+        struct mensur_tuning none = {.count = 0};
+        sound = false;
+        if (names[i].column == TUNING && mensur_tuning_is_written(name)) {
+            (void)mensur_tuning_read(name, &fault, &none);
+            mensur_cell_error(reading, TUNING, "tuning: %s", fault.text);
+            continue;
+        }
         mensur_cell_error(reading, names[i].column, "%s: there is no %s \"%s\"; %s",
                           reading->layout->columns[names[i].column].name, names[i].what,
                           mensur_log_short(name, cut), mensur_suggest(name, &known, suggestion));
-        sound = false;
     }
     return sound;
 }
 
-/* A tuning that is none of the shop's by its name may be written out. */
+/* A tuning that is none of the shop's by its name may be written out; an instrument that stands in
+ * no file, and has none, has the notes of its set. */
 static void read_tuning(struct reading *reading, struct mensur_instrument *instrument) {
+    if (instrument->tuning == NULL && reading->log.file == NULL) {
+        (void)mensur_stock_set_tuning(reading->stock, instrument->set, &instrument->own);
+    }
     if (instrument->tuning != NULL &&
         mensur_stock_tuning(reading->stock, instrument->tuning) == NULL) {
         (void)mensur_tuning_read(instrument->tuning, NULL, &instrument->own);

@@ -68,6 +68,17 @@ static void test_refusals(void **state) {
         {"change|kestrel|neck=", "mensur: \"neck=\" is no change; write FIELD=VALUE, for example "
                                  "neck=152 or stop=-3"},
         {"lengths|kestrel|nek=3", "mensur: there is no measurement \"nek\"; did you mean neck?"},
+        {"lengths|stop=222|nekc=3", "mensur: there is no measurement \"nekc\"; did you mean neck?"},
+        {"lengths|stop=222|stop=223", "mensur: stop is given twice; leave one of them out"},
+        {"lengths|stop=222|neck=15o",
+         "mensur: neck: \"15o\" is not a length, for example 222, 222 mm or 8-3/4\""},
+        {"change|stop=222|neck=150",
+         "mensur: say what changes, for example: mensur change stop=222 neck=+4 stop=-3"},
+        {"change|kestrel|a4=0.9",
+         "mensur: a4: \"0.9\" is no pitch from 1 to 20000 Hz, for example a4=415"},
+        {"change|kestrel|built=perhaps", "mensur: built: \"perhaps\" is neither yes nor no"},
+        {"change|kestrel|famly=viola",
+         "mensur: there is no measurement \"famly\"; did you mean family?"},
         {"neck|kestrel|heron", "mensur: one instrument at a time; \"heron\" is one too many"},
         {"neck|kestrel|neck=3|heron",
          "mensur: one instrument at a time; \"heron\" is one too many"},
@@ -187,6 +198,47 @@ static void test_changes(void **state) {
     mensur_question_clear(&question);
 }
 
+/* An instrument by its measurements: which words describe it, and which change it. */
+static void test_described(void **state) {
+    static const struct {
+        const char *words;
+        size_t named, given, changes; /* given and changes of the first one */
+    } rows[] = {
+        {"lengths|stop=222|neck=150|family=viola", 1, 3, 0},
+        {"lengths|stop=222|neck=+4|neck=150", 1, 2, 1},
+        {"compare|stop=222|neck=150|heron|stop=218|wren", 3, 2, 0},
+        {"tension|length=362|strings=viola gut|a4=415", 1, 2, 1},
+        {"tension|length=362|tuning=C3 G3 D4 Bb4|built=yes", 1, 3, 0},
+        {"change|length=362|strings=viola gut|a4=415", 1, 2, 1},
+        {"change|length=362|strings=viola gut|tuning=C3 G3 D4 Bb4", 1, 2, 1},
+        {"change|length=362|strings=viola gut|strings=viola steel", 1, 2, 1},
+        {"change|stop=222|neck=150|neck=154|stop=-3", 1, 2, 2},
+        {"restring|length=362|strings=viola gut", 1, 2, 0},
+        {"compare|heron|stop=222|neck=150|wren", 2, 0, 2},
+    };
+    (void)state;
+    for (size_t i = 0; i < COUNT_OF(rows); i++) {
+        struct mensur_question question;
+        struct split split;
+        read_good(rows[i].words, &split, &question);
+        const struct mensur_named *first = &question.named[0];
+        if (question.named_count != rows[i].named || first->given_count != rows[i].given ||
+            first->change_count != rows[i].changes ||
+            (first->given != NULL) != (rows[i].given > 0)) {
+            fail_msg("%s: %zu named, %zu given, %zu changes", rows[i].words, question.named_count,
+                     first->given_count, first->change_count);
+        }
+        mensur_question_clear(&question);
+    }
+    struct mensur_question question;
+    struct split split;
+    read_good("neck|kestrel|--like|stop=222|--like-with|neck=150|--like-with|neck=+2", &split,
+              &question);
+    assert_int_equal(question.like.given_count, 2);
+    assert_int_equal(question.like.change_count, 1);
+    mensur_question_clear(&question);
+}
+
 static void test_wishes(void **state) {
     struct mensur_question question;
     struct split split;
@@ -257,10 +309,10 @@ static void test_tables(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_refusals), cmocka_unit_test(test_help),
-        cmocka_unit_test(test_media),    cmocka_unit_test(test_changes),
-        cmocka_unit_test(test_wishes),   cmocka_unit_test(test_many_wishes),
-        cmocka_unit_test(test_tables),
+        cmocka_unit_test(test_refusals),    cmocka_unit_test(test_help),
+        cmocka_unit_test(test_media),       cmocka_unit_test(test_changes),
+        cmocka_unit_test(test_described),   cmocka_unit_test(test_wishes),
+        cmocka_unit_test(test_many_wishes), cmocka_unit_test(test_tables),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -89,7 +89,7 @@ static const struct {
      {IN "2:3: tuning: there is no tuning \"hihg\"; did you mean \"high\"?"}},
     {"a tuning written out with a word that is no note",
      "heron,,C3 G3 X4,gut,222,150,,,,,,,,,,\n",
-     {IN "2:3: tuning: there is no tuning \"C3 G3 X4\""}},
+     {IN "2:3: tuning: \"X4\" is no note"}},
     {"unknown set",
      "heron,viola,,gutt,222,150,,,,,,,,,,\n",
      {IN "2:4: strings: there is no set of strings \"gutt\"; did you mean \"gut\"?"}},

@@ -72,9 +72,12 @@ enum mensur_medium {
     MENSUR_MEDIUM_HTML   /**< a dossier */
 };
 
-/** An instrument that is named, and what of it is changed before anything is asked. */
+/** An instrument that is named, or described by its measurements, and what of it is changed before
+ * anything is asked. */
 struct mensur_named {
-    const char *name; /**< borrowed from the words */
+    const char *name; /**< borrowed from the words; of one that is described: "this instrument" */
+    const char *const *given; /**< the words FIELD=VALUE that describe it; NULL: it has a name */
+    size_t given_count;
     const struct mensur_change *changes;
     size_t change_count;
 };
@@ -113,6 +116,7 @@ struct mensur_question {
     const char *player;                     /**< NULL where not given */
     enum mensur_sheet_paper paper;
     struct mensur_change *changes; /**< owned: of all that are named */
+    const char **given;            /**< owned: of all that are described */
     struct mensur_packet *packets; /**< owned: those of `restring` */
 };
 
