@@ -11,6 +11,7 @@
 enum setup_origin { SETUP_UNKNOWN, SETUP_GIVEN, SETUP_ASSUMED, SETUP_DERIVED };
 
 struct setup {
+    struct mensur_solver *solver;               /* borrowed */
     const struct mensur_instrument *instrument; /* borrowed */
     enum mensur_hold hold;              /* what was held against the one before: never UNASKED */
     const struct mensur_family *family; /* borrowed; NULL without one */
@@ -38,7 +39,7 @@ enum mensur_hold setup_hold(enum mensur_hold asked, const struct mensur_instrume
 /* Makes an instrument ready. `from` is the same instrument before a change (NULL: none): what was
  * assumed there stays, the measured length keeps its excess, and `hold` says what follows. Where
  * the slope is held, an assumed bridge keeps the clearance. */
-enum mensur_status setup_make(const struct mensur_stock *stock,
+enum mensur_status setup_make(struct mensur_solver *solver, const struct mensur_stock *stock,
                               const struct mensur_instrument *instrument, const struct setup *from,
                               enum mensur_hold hold, struct mensur_fault *fault, struct setup *out);
 
