@@ -95,8 +95,8 @@ void mensur_tell_check(struct mensur_document *document, const char *file, long 
 
 /* Which shop, and on what terms the pitches are taken where there are any. */
 static void tell_origin(struct mensur_document *document, const struct mensur_heading *heading) {
-    bool pitches =
-        strcmp(heading->command, "lengths") != 0 && strcmp(heading->command, "check") != 0;
+    bool pitches = strcmp(heading->command, "lengths") != 0 &&
+                   strcmp(heading->command, "check") != 0 && strcmp(heading->command, "reach") != 0;
     mensur_footnote(document, MENSUR_FOOTNOTE_ORIGIN, "");
     if (pitches) {
         mensur_say(document,
