@@ -261,10 +261,11 @@ static void tell_held(const struct setup *before, const struct setup *after,
     const char *const *name = MENSUR_NAMES(after->instrument->name);
     double projections[] = {before->view.projection, after->view.projection};
     double clearance = setup_board_end_clearance(before), keeping = NAN;
+    bool measured = after->origin[MENSUR_FIELD_BOARD_LENGTH] == SETUP_GIVEN;
+    double board = measured ? after->value[MENSUR_FIELD_BOARD_LENGTH] : NAN;
     if (after->hold == MENSUR_HOLD_SLOPE && after->origin[MENSUR_FIELD_BRIDGE] == SETUP_GIVEN &&
-        mensur_bridge_for_clearance(after->solver, &after->view,
-                                    after->value[MENSUR_FIELD_BOARD_LENGTH], clearance,
-                                    &keeping) == MENSUR_OK) {
+        mensur_bridge_for_clearance(after->solver, &after->view, board, after->board_share,
+                                    clearance, &keeping) == MENSUR_OK) {
         mensur_facts_add(facts, MENSUR_FACT_SLOPE_HELD, name,
                          MENSUR_NUMBERS(projections[0], projections[1],
                                         setup_board_end_clearance(after) - clearance,
@@ -375,8 +376,8 @@ static enum mensur_status hold_assumed(const struct mensur_stock *stock, const s
     enum mensur_status status =
         setup_make(after->solver, stock, changed, NULL, hold, fault, &alone);
     for (int f = 0; f < MENSUR_FIELD_COUNT && status == MENSUR_OK; f++) {
-        if (f != MENSUR_FIELD_AFTERLENGTH && after->origin[f] == SETUP_ASSUMED &&
-            differs(after->value[f], alone.value[f])) {
+        if (f != MENSUR_FIELD_AFTERLENGTH && f != MENSUR_FIELD_BOARD_LENGTH &&
+            after->origin[f] == SETUP_ASSUMED && differs(after->value[f], alone.value[f])) {
             changed->measure[f].value = after->value[f];
         }
     }

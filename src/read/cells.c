@@ -92,6 +92,10 @@ void mensur_cells_read(struct reading *reading, void *row) {
     for (int i = 0; i < reading->layout->count; i++) {
         const struct column *column = &reading->layout->columns[i];
         void *member = (char *)row + column->at;
+        if (column->how == CELL_QUANTITY && reading->at[i] < 0) {
+            *(struct mensur_quantity *)member = MENSUR_UNKNOWN; /* most of an instrument's */
+            continue;
+        }
         if (column->how == CELL_TEXT) {
             *(char **)member = mensur_cell_text(reading, i);
         } else if (column->how == CELL_QUANTITY) {

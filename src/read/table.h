@@ -8,7 +8,7 @@
 #include "suggest.h"
 
 /* The most columns that a table knows. */
-#define MENSUR_COLUMNS_MOST 64
+#define MENSUR_COLUMNS_MOST 128
 /* The most ways in which a table's columns can be enough. */
 #define MENSUR_WAYS_MOST 4
 
@@ -40,7 +40,7 @@ struct layout {
     void (*check)(struct reading *reading, void *row); /* the whole row; NULL: nothing */
 };
 
-/* A row of materials.csv: the ends of a range of published values are checked and not kept. */
+/* A row of materials.csv: of a range of published values its half width is kept. */
 struct material_row {
     struct mensur_material kept;
     double low_density, high_density, low_strength, high_strength;

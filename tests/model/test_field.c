@@ -12,6 +12,7 @@ static void finds_each_by_its_name(void **state) {
         check_status(info->name, mensur_field_find(info->name, &field), MENSUR_OK);
         assert_int_equal(field, i);
         assert_true(strlen(info->meaning) > 10);
+        assert_true(info->power >= 0 && info->power <= 1);
     }
 }
 
