@@ -53,7 +53,9 @@ static bool follows(enum mensur_field field) {
 static void take_given(struct setup *setup, const struct setup *from) {
     for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
         put(setup, (enum mensur_field)f, setup->instrument->measure[f].value, SETUP_GIVEN);
-        if (from != NULL && from->origin[f] == SETUP_ASSUMED && isnan(setup->value[f]) &&
+    }
+    for (int f = 0; from != NULL && f < MENSUR_FIELD_COUNT; f++) {
+        if (from->origin[f] == SETUP_ASSUMED && isnan(setup->value[f]) &&
             !follows((enum mensur_field)f)) {
             put(setup, (enum mensur_field)f, from->value[f], SETUP_ASSUMED);
             setup->scaled[f] = from->scaled[f];

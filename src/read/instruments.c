@@ -209,6 +209,10 @@ static void keep_sound(struct reading *reading, const struct mensur_instrument *
     reading->sound[reading->sound_count++ % SOUND_MOST] = sound;
 }
 
+static void blank(void *row) {
+    mensur_instrument_init(row);
+}
+
 static void check(struct reading *reading, void *row) {
     struct mensur_instrument *instrument = row;
     instrument->line = reading->row->line;
@@ -263,4 +267,5 @@ const struct layout mensur_instruments_layout = {
     .named = true,
     .enough = {{COLUMN(STRING_LENGTH), COLUMN(STRING_LENGTH)}, {COLUMN(STOP), COLUMN(STOP)}},
     .needs_one = "the columns are missing that every row needs: string_length, or stop",
-    .check = check};
+    .check = check,
+    .blank = blank};

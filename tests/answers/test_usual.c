@@ -170,6 +170,24 @@ static void no_neck(void **state) {
     assert_string_equal(profile.assumed.items[1].field, "neck");
     assert_true(profile.assumed.items[1].scaled);
     mensur_profile_clear(&profile);
+    /* a change of the stop takes it along; one of the neck sets it */
+    static const struct {
+        struct mensur_change change;
+        double neck; /* mm */
+    } rows[] = {{{.field = MENSUR_FIELD_STOP, .relative = true, .value = {0.003, 0}}, 148.6667},
+                {{.field = MENSUR_FIELD_NECK, .relative = true, .value = {0.003, 0}}, 149.6667},
+                {{.field = MENSUR_FIELD_BRIDGE, .relative = true, .value = {0.001, 0}}, 146.6667}};
+    for (size_t i = 0; i < COUNT_OF(rows); i++) {
+        struct mensur_comparison c;
+        bare(&size, &measured);
+        check_status("change",
+                     mensur_ask_change(&demo->shop.stock, &measured, &rows[i].change, 1,
+                                       &demo->terms, &fault, &c),
+                     MENSUR_OK);
+        check_close("changed", c.instruments[1].lengths.neck * 1e3, rows[i].neck, 0, 1e-6);
+        mensur_comparison_clear(&c);
+        mensur_instrument_clear(&measured);
+    }
     size.stop = 225;
     profile_of(demo, &size, &profile);
     check_close("neck", profile.lengths.neck * 1e3, 150, 0, 1e-12);
