@@ -28,6 +28,12 @@ enum mensur_status mensur_tuning_read(const char *text, struct mensur_fault *fau
 /* Tells whether a text that is no tuning's name may be meant as notes: it begins with one. */
 bool mensur_tuning_is_written(const char *text);
 
+/** The cells of the columns that are the owner's own, in the order of their heads. */
+struct mensur_owners {
+    char *cells; /**< their texts behind each other, each with its end mark; NULL: none */
+    size_t size; /**< bytes of them all */
+};
+
 /** An instrument or a model; owns its texts, NULL where a cell was empty. */
 struct mensur_instrument {
     char *name;
@@ -42,6 +48,7 @@ struct mensur_instrument {
                                    name, borrowed from the stock, is then the tuning's; count 0:
                                    none, it is looked up by its name */
     long line;                /**< of instruments.csv, from 1; 0 where it was not read from there */
+    struct mensur_owners owners;
     struct mensur_quantity measure[MENSUR_FIELD_COUNT]; /**< SI; NaN where not given */
     /** What is added to a value that is assumed, where it is asked how sure an answer is; borrowed,
      * by field, in the unit of a family's spread; NULL: nothing. */
