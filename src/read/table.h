@@ -36,6 +36,8 @@ struct layout {
     bool named; /* column 0 is a name, which each row has and no two share */
     /* one of these pairs must be there; a single column: twice; 0, 0 ends them */
     int enough[MENSUR_WAYS_MOST][2];
+    /* or this one alone, where no other column is one of those pairs misspelt; 0: none */
+    int less;
     const char *needs_one;                             /* the message where none is */
     void (*check)(struct reading *reading, void *row); /* the whole row; NULL: nothing */
     void (*blank)(

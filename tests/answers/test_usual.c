@@ -88,8 +88,8 @@ static void every_size(void **state) {
         } else if (strcmp(sizes[i].family, "bass") != 0) {
             assert_true(angle > 156.5 && angle < 159.5);
         }
-        for (size_t w = 0; w < profile.warnings.count; w++) {
-            fail_msg("%s: %s", sizes[i].name, said(&profile.warnings, w));
+        if (profile.warnings.count > 0) {
+            fail_msg("%s: %s", sizes[i].name, said(&profile.warnings, 0));
         }
         mensur_profile_clear(&profile);
     }
