@@ -10,6 +10,7 @@
 
 #include "built_in.h"
 #include "input.h"
+#include "bands.h"
 #include "tables.h"
 
 #define DEMONSTRATION "demonstration"
@@ -174,6 +175,9 @@ static enum mensur_status read_tables(struct mensur_shop *shop, struct mensur_re
         bad.is[order[i]] = each != MENSUR_OK;
         all = worse(all, each);
     }
+    if (!broken(all) && mensur_bands_make(&shop->stock) != MENSUR_OK) {
+        return MENSUR_MEMORY;
+    }
     return all == MENSUR_DATA ? worse(all, read_table(shop, MENSUR_TABLE_INSTRUMENTS, &bad, report))
                               : all;
 }
@@ -243,6 +247,14 @@ enum mensur_status mensur_shop_instruments(struct mensur_shop *shop, bool names,
     return mensur_table_read(&reading);
 }
 
+enum mensur_status mensur_shop_check(struct mensur_shop *shop, struct mensur_report *report) {
+    struct reading reading =
+        mensur_reading(MENSUR_TABLE_INSTRUMENTS, &shop->sources[MENSUR_TABLE_INSTRUMENTS],
+                       &shop->stock, true, report);
+    reading.judged = true;
+    return mensur_table_read(&reading);
+}
+
 /* A table of one row, while it is written. */
 struct row_text {
     char *bytes; /* NULL: only measured */
@@ -283,7 +295,6 @@ static bool is_given(const char *const *words, size_t count, const char *field) 
 static void write_row(const char *name, const char *const *words, size_t count,
                       struct row_text *text) {
     static const char *const needed[] = {"string_length", "stop", "neck"};
-    bool lacks[3];
     add_cell(text, "name", 4);
     for (size_t i = 0; i < count; i++) {
         size_t length = strcspn(words[i], "=");
@@ -291,9 +302,7 @@ static void write_row(const char *name, const char *const *words, size_t count,
         add_cell(text, brief ? needed[0] : words[i], brief ? strlen(needed[0]) : length);
     }
     for (size_t i = 0; i < 3; i++) {
-        lacks[i] =
-            !is_given(words, count, needed[i]) && !(i == 0 && is_given(words, count, "length"));
-        if (lacks[i]) {
+        if (!is_given(words, count, needed[i]) && !(i == 0 && is_given(words, count, "length"))) {
             add_cell(text, needed[i], strlen(needed[i]));
         }
     }
