@@ -8,6 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "findings.h"
 #include "string_model.h"
 
 /* What gives way to what. */
@@ -104,12 +105,14 @@ static enum mensur_status apply_name(const struct mensur_stock *stock,
 }
 
 /* What no two measurements of one instrument may say. */
-static enum mensur_status check_whole(const struct mensur_instrument *instrument,
+static enum mensur_status check_whole(const struct mensur_stock *stock,
+                                      const struct mensur_instrument *instrument,
                                       struct mensur_fault *fault) {
     const struct mensur_quantity *m = instrument->measure;
     if (m[MENSUR_FIELD_STOP].value >= m[MENSUR_FIELD_BODY].value ||
         m[MENSUR_FIELD_STOP].value >= m[MENSUR_FIELD_BODY_STRAIGHT].value) {
         mensur_fault_set(fault, "%s: stop must be shorter than the body", instrument->name);
+        findings_explain(stock, instrument, MENSUR_FIELD_STOP, MENSUR_FIELD_BODY, fault);
         return MENSUR_USE;
     }
     return MENSUR_OK;
@@ -131,7 +134,7 @@ enum mensur_status change_apply(const struct mensur_stock *stock, const struct s
         }
     }
     if (status == MENSUR_OK) {
-        status = check_whole(&changed, fault);
+        status = check_whole(stock, &changed, fault);
     }
     if (status != MENSUR_OK) {
         mensur_instrument_clear(&changed);

@@ -9,6 +9,7 @@
 #include <stddef.h>
 
 #include "figures.h"
+#include "findings.h"
 #include "number.h"
 
 /* What the side view needs besides stop, neck and what may follow from others. */
@@ -17,8 +18,6 @@ static const enum mensur_field plain_needs[] = {MENSUR_FIELD_OVERSTAND, MENSUR_F
 
 /* Clearances and bridge that disagree by more than this are both doubtful. */
 static const double bridge_tolerance_m = 0.001;
-/* An arch this far from its family's usual one was probably measured the other way. */
-static const double arch_tolerance_m = 0.0025;
 /* Under this a string buzzes on the board (common practice, no source). */
 static const double least_clearance_m = 0.002;
 static const double length_tolerance = 0.01;
@@ -408,13 +407,17 @@ enum mensur_status setup_make(struct mensur_solver *solver, const struct mensur_
                                            (1.0 + off(&setup, MENSUR_FIELD_BOARD_LENGTH));
     enum mensur_status status = fill_all(&setup, from, fault);
     if (status != MENSUR_OK) {
+        findings_explain(stock, instrument, MENSUR_FIELD_BODY, MENSUR_FIELD_BACK_ARCH, fault);
         return status;
     }
     fill_view(&setup);
     if (setup.has_geometry) {
         status = solve_view(&setup, from, hold);
         if (status != MENSUR_OK) {
-            return no_slope(&setup, status, fault);
+            status = no_slope(&setup, status, fault);
+            findings_explain(stock, instrument, MENSUR_FIELD_BRIDGE, MENSUR_FIELD_PROJECTION,
+                             fault);
+            return status;
         }
     } else {
         mensur_figures_unknown(MENSUR_SCOPE_GEOMETRY, &setup.geometry);
@@ -518,8 +521,14 @@ static void report_assumed(const struct setup *setup, struct mensur_assumptions 
     }
 }
 
-static void warn_bridge(const struct setup *setup, struct mensur_facts *warnings) {
-    double bridge = NAN;
+/* What measurements say against each other; of a row with a slip that would be said twice. */
+static void warn_contradictions(const struct setup *setup, struct mensur_facts *warnings) {
+    const char *const *name = MENSUR_NAMES(setup->instrument->name);
+    double clearance = setup_board_end_clearance(setup), bridge = NAN;
+    double geometry = setup->geometry.string_length;
+    if (clearance < least_clearance_m) {
+        mensur_facts_add(warnings, MENSUR_FACT_CLEARANCE_SMALL, name, MENSUR_NUMBERS(clearance));
+    }
     if (setup->origin[MENSUR_FIELD_BRIDGE] == SETUP_GIVEN && !isnan(setup->clearance) &&
         mensur_bridge_for_clearance(setup->solver, &setup->view,
                                     setup->value[MENSUR_FIELD_BOARD_LENGTH], setup->board_share,
@@ -529,34 +538,30 @@ static void warn_bridge(const struct setup *setup, struct mensur_facts *warnings
                          MENSUR_NAMES(setup->instrument->name),
                          MENSUR_NUMBERS(setup->view.bridge, bridge));
     }
+    if (setup->measured && fabs(setup->string_length - geometry) > length_tolerance * geometry) {
+        mensur_facts_add(warnings, MENSUR_FACT_LENGTH_AGAINST_GEOMETRY, name,
+                         MENSUR_NUMBERS(setup->string_length, geometry));
+    }
 }
 
-void setup_report(const struct setup *setup, const struct mensur_terms *terms,
-                  struct mensur_assumptions *assumed, struct mensur_facts *warnings) {
+void setup_report(const struct mensur_stock *stock, const struct setup *setup,
+                  const struct mensur_terms *terms, struct mensur_assumptions *assumed,
+                  struct mensur_facts *warnings) {
     const char *const *name = MENSUR_NAMES(setup->instrument->name);
     const struct mensur_family *family = setup->family;
-    double usual_arch = usual(setup, MENSUR_FIELD_ARCH);
-    double clearance = setup_board_end_clearance(setup);
-    double arch = setup->value[MENSUR_FIELD_ARCH];
-    double geometry = setup->geometry.string_length;
     report_assumed(setup, assumed);
     if (!(terms->a4 >= 380.0 && terms->a4 <= 480.0)) {
         mensur_facts_add(warnings, MENSUR_FACT_PITCH_UNUSUAL, NULL, MENSUR_NUMBERS(terms->a4));
     }
-    if (!setup->has_geometry) {
+    /* Of a string that alone was measured the unknown figures say as much. */
+    if (!setup->has_geometry &&
+        (is_known(setup, MENSUR_FIELD_STOP) || is_known(setup, MENSUR_FIELD_NECK))) {
         mensur_facts_add(warnings, MENSUR_FACT_LENGTH_ALONE, name, NULL);
     }
-    if (clearance < least_clearance_m) {
-        mensur_facts_add(warnings, MENSUR_FACT_CLEARANCE_SMALL, name, MENSUR_NUMBERS(clearance));
-    }
-    warn_bridge(setup, warnings);
-    if (fabs(arch - usual_arch) > arch_tolerance_m) {
-        mensur_facts_add(warnings, MENSUR_FACT_ARCH_UNUSUAL, name,
-                         MENSUR_NUMBERS(arch, usual_arch));
-    }
-    if (setup->measured && fabs(setup->string_length - geometry) > length_tolerance * geometry) {
-        mensur_facts_add(warnings, MENSUR_FACT_LENGTH_AGAINST_GEOMETRY, name,
-                         MENSUR_NUMBERS(setup->string_length, geometry));
+    size_t before = warnings->count;
+    findings_add(stock, setup->instrument, warnings);
+    if (warnings->count == before) {
+        warn_contradictions(setup, warnings);
     }
     if (family == NULL) {
         mensur_facts_add(warnings, MENSUR_FACT_NO_FAMILY, name, NULL);

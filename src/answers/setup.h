@@ -62,7 +62,8 @@ void assume(struct mensur_assumptions *assumed, const char *field, double value,
             enum mensur_kind kind, const char *text);
 
 /* What was filled in, and what deserves a warning. */
-void setup_report(const struct setup *setup, const struct mensur_terms *terms,
-                  struct mensur_assumptions *assumed, struct mensur_facts *warnings);
+void setup_report(const struct mensur_stock *stock, const struct setup *setup,
+                  const struct mensur_terms *terms, struct mensur_assumptions *assumed,
+                  struct mensur_facts *warnings);
 
 #endif

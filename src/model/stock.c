@@ -50,6 +50,7 @@ void mensur_stock_clear(struct mensur_stock *stock) {
     free(stock->materials);
     free(stock->wires);
     free(stock->players);
+    free(stock->bands);
     free(stock->settings);
     *stock = (struct mensur_stock){0};
 }

@@ -31,9 +31,7 @@ static const struct {
                                         "board; they will rattle on it"},
     [MENSUR_FACT_BRIDGE_AGAINST_CLEARANCE] = {0, "{0}: bridge is {0L}, but the clearances given "
                                                  "would want one of {1L}; measure again"},
-    [MENSUR_FACT_ARCH_UNUSUAL] = {0, "{0}: arch is {0L}, usual is {1L}. It is measured from the "
-                                     "top surface of the edge; measured from the ribs' plane it "
-                                     "is arch_full, and needs edge too"},
+    [MENSUR_FACT_SLIP] = {0, "{0}: {1}: {2}"},
     [MENSUR_FACT_LENGTH_AGAINST_GEOMETRY] = {0, "{0}: the string was measured as {0L}, but its "
                                                 "other measurements give {1L}; one of them is "
                                                 "off"},

@@ -1,8 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* instruments.csv: the measurements must not contradict each other, and the names must exist. */
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
+#include "plausible.h"
 #include "tables.h"
 #include "usual.h"
 
@@ -51,20 +53,60 @@ static void check_length(struct reading *reading, const struct mensur_instrument
     }
 }
 
+/* The slip that a refused row shows in one of two cells, behind a colon: ": centimetres? write 3.85
+ * cm", of the other cell with its name; else `without`. The cells are read anew, those too that
+ * are out of their ranges. */
+static void find_slip(const struct reading *reading, enum mensur_field one, enum mensur_field other,
+                      const char *without, char *out) {
+    struct mensur_quantity measure[MENSUR_FIELD_COUNT];
+    struct mensur_findings found;
+    char hint[MENSUR_FINDING_ROOM];
+    for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
+        const char *text = mensur_cell_text(reading, FIRST_FIELD + f);
+        measure[f] = MENSUR_UNKNOWN;
+        if (text != NULL) {
+            (void)mensur_quantity_read_in(
+                text, strlen(text), mensur_field_info((enum mensur_field)f)->kind,
+                reading->unit[FIRST_FIELD + f], reading->row->decimal_comma, &measure[f]);
+        }
+    }
+    mensur_judge(reading->stock,
+                 mensur_stock_family(reading->stock, mensur_cell_text(reading, FAMILY)), measure,
+                 &found);
+    const struct mensur_finding *finding = mensur_finding_of(&found, one, other);
+    if (finding == NULL) {
+        snprintf(out, MENSUR_HINT_ROOM, "%s", without);
+        return;
+    }
+    bool named = finding->row || finding->field != one;
+    mensur_finding_hint(finding, hint);
+    snprintf(out, MENSUR_HINT_ROOM, "%s%s: %s", named ? "; " : "",
+             !named         ? ""
+             : finding->row ? "all its measurements"
+                            : mensur_field_info(finding->field)->name,
+             hint);
+}
+
+static void find_slip_of_cell(struct reading *reading, int column, char *out) {
+    enum mensur_field field = (enum mensur_field)(column - FIRST_FIELD);
+    find_slip(reading, field, field, "", out);
+}
+
 /* Refuses a measurement that is not more than another (or is less, where they may be equal); a pair
  * with an unknown value passes. */
 static void check_pair(struct reading *reading, const struct mensur_instrument *instrument,
                        enum mensur_field smaller, enum mensur_field greater, bool may_be_equal) {
     double small = instrument->measure[smaller].value, great = instrument->measure[greater].value;
     if (small > great || (!may_be_equal && !isnan(small) && !isnan(great) && !(small < great))) {
-        char cut[MENSUR_SHORT_ROOM], other[MENSUR_SHORT_ROOM];
+        char cut[MENSUR_SHORT_ROOM], other[MENSUR_SHORT_ROOM], hint[MENSUR_HINT_ROOM];
         int column = FIRST_FIELD + (int)greater;
+        find_slip(reading, greater, smaller, "; one of them is wrong", hint);
         mensur_cell_error(
-            reading, column, "%s: \"%s\" is %s than %s, \"%s\"; one of them is wrong",
+            reading, column, "%s: \"%s\" is %s than %s, \"%s\"%s",
             reading->layout->columns[column].name,
             mensur_log_short(mensur_cell_text(reading, column), cut),
             may_be_equal ? "less" : "not more", mensur_field_info(smaller)->name,
-            mensur_log_short(mensur_cell_text(reading, FIRST_FIELD + (int)smaller), other));
+            mensur_log_short(mensur_cell_text(reading, FIRST_FIELD + (int)smaller), other), hint);
     }
 }
 
@@ -190,6 +232,19 @@ static void blank(void *row) {
     mensur_instrument_init(row);
 }
 
+static void warn_of_findings(struct reading *reading, const struct mensur_instrument *instrument) {
+    struct mensur_findings found;
+    mensur_judge(reading->stock, mensur_stock_family(reading->stock, instrument->family),
+                 instrument->measure, &found);
+    for (size_t i = 0; i < found.count; i++) {
+        char subject[MENSUR_FINDING_ROOM], hint[MENSUR_FINDING_ROOM];
+        mensur_finding_subject(&found.items[i], subject);
+        mensur_finding_hint(&found.items[i], hint);
+        mensur_cell_warning(reading, FIRST_FIELD + (int)found.items[i].field, "%s: %s", subject,
+                            hint);
+    }
+}
+
 static void check(struct reading *reading, void *row) {
     struct mensur_instrument *instrument = row;
     instrument->line = reading->row->line;
@@ -199,6 +254,9 @@ static void check(struct reading *reading, void *row) {
     check_measures(reading, instrument);
     if (!is_sound(reading, instrument) && look_up(reading, instrument)) {
         keep_sound(reading, instrument);
+    }
+    if (reading->judged && !reading->row_bad) {
+        warn_of_findings(reading, instrument);
     }
 }
 
@@ -231,4 +289,5 @@ const struct layout mensur_instruments_layout = {
     .less = COLUMN(STOP),
     .needs_one = "the columns are missing that every row needs: string_length, or stop",
     .check = check,
-    .blank = blank};
+    .blank = blank,
+    .hint = find_slip_of_cell};

@@ -10,6 +10,7 @@
 
 #include "built_in.h"
 #include "input.h"
+#include "bands.h"
 #include "tables.h"
 
 #define DEMONSTRATION "demonstration"
@@ -174,6 +175,9 @@ static enum mensur_status read_tables(struct mensur_shop *shop, struct mensur_re
         bad.is[order[i]] = each != MENSUR_OK;
         all = worse(all, each);
     }
+    if (!broken(all) && mensur_bands_make(&shop->stock) != MENSUR_OK) {
+        return MENSUR_MEMORY;
+    }
     return all == MENSUR_DATA ? worse(all, read_table(shop, MENSUR_TABLE_INSTRUMENTS, &bad, report))
                               : all;
 }
@@ -240,5 +244,13 @@ enum mensur_status mensur_shop_instruments(struct mensur_shop *shop, bool names,
                        &shop->stock, names, report);
     reading.visit = visit;
     reading.context = context;
+    return mensur_table_read(&reading);
+}
+
+enum mensur_status mensur_shop_check(struct mensur_shop *shop, struct mensur_report *report) {
+    struct reading reading =
+        mensur_reading(MENSUR_TABLE_INSTRUMENTS, &shop->sources[MENSUR_TABLE_INSTRUMENTS],
+                       &shop->stock, true, report);
+    reading.judged = true;
     return mensur_table_read(&reading);
 }

@@ -27,6 +27,9 @@ enum mensur_status mensur_shop_instruments(struct mensur_shop *shop, bool names,
                                            mensur_visit *visit, void *context,
                                            struct mensur_report *report);
 
+/* Reads them as a first pass does, and warns of every measurement that is implausible. */
+enum mensur_status mensur_shop_check(struct mensur_shop *shop, struct mensur_report *report);
+
 /* A built-in file, to be written out as it is; borrowed; size in bytes. */
 const unsigned char *mensur_built_in(enum mensur_table table, size_t *size);
 

@@ -138,9 +138,9 @@ static void test_no_resistance(void **state) {
 }
 
 /* Heron's plain gut A4 of 0.76 mm, a slack gauge, its nut measured as 0.5 mm, worked apart with 40
- * digits from a string of 375.755689835116 mm: m = pi/4 1300 d^2 slack, b = 4 L^2 f^2 m, T = 2 b/(1 +
- * sqrt(1 + 4 b/EA)) with E = 5.5 GPa, mu = m/(1 + T/EA), stress T/A, margin 6 log2(314 MPa/stress),
- * B = pi^2 E I/(T L^2), Z = sqrt(T mu), highest f 2^(margin/12). */
+ * digits from a string of 375.755689835116 mm: m = pi/4 1300 d^2 slack, b = 4 L^2 f^2 m, T = 2 b/(1
+ * + sqrt(1 + 4 b/EA)) with E = 5.5 GPa, mu = m/(1 + T/EA), stress T/A, margin 6 log2(314
+ * MPa/stress), B = pi^2 E I/(T L^2), Z = sqrt(T mu), highest f 2^(margin/12). */
 static void test_worked(void **state) {
     static const struct {
         const char *key;

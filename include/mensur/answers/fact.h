@@ -21,7 +21,7 @@ enum mensur_fact_kind {
     /* warnings about an instrument; the first name is the instrument's */
     MENSUR_FACT_CLEARANCE_SMALL,          /**< ; clearance */
     MENSUR_FACT_BRIDGE_AGAINST_CLEARANCE, /**< ; bridge as given, as the clearances want it */
-    MENSUR_FACT_ARCH_UNUSUAL,             /**< ; arch as given, usual arch */
+    MENSUR_FACT_SLIP,                     /**< the cell as it stands, what would mend it */
     MENSUR_FACT_LENGTH_AGAINST_GEOMETRY,  /**< ; measured, by geometry */
     MENSUR_FACT_NO_FAMILY,
     MENSUR_FACT_PITCH_UNUSUAL,  /**< no name; Hz of A4 */
