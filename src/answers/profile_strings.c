@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The strings of an instrument: their pull, what they bear, what bow and finger feel. */
+/* The strings of an instrument: their tension, what they bear, what bow and finger feel. */
 #include <math.h>
 #include <string.h>
 
@@ -128,8 +128,8 @@ static enum mensur_known in_range(double length, double low, double high) {
 }
 
 /* Every call here leaves its figure unknown where something it needs is. */
-static void find_pull(const struct setup *setup, const struct string_model *model,
-                      struct mensur_string_figures *out) {
+static void find_tension(const struct setup *setup, const struct string_model *model,
+                         struct mensur_string_figures *out) {
     double length = setup->string_length;
     out->stiffness = model->modulus * model->core_area;
     if (model->slack) {
@@ -162,8 +162,8 @@ void string_figures(const struct setup *setup, const struct string_model *model,
     out->made_for_low = model->spec->made_for_low.value;
     out->made_for_high = model->spec->made_for_high.value;
     out->in_made_for_range = in_range(setup->string_length, out->made_for_low, out->made_for_high);
-    find_pull(setup, model, out);
-    /* The pulls between which it is at home; unknown where what they follow from is. */
+    find_tension(setup, model, out);
+    /* The tensions between which it is at home; unknown where what they follow from is. */
     out->breaking_tension = model->strength * model->core_area;
     out->made_for_tension_low = string_model_tension(model, out->made_for_low, out->frequency);
     out->made_for_tension_high = string_model_tension(model, out->made_for_high, out->frequency);

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* One function a remark; each stays silent where there is nothing worth saying. A player notices
- * about a millimetre of string and two percent of pull (common practice, no source), so less than
- * that is not remarked on. */
+ * about a millimetre of string and two percent of tension (common practice, no source), so less
+ * than that is not remarked on. */
 #include "remarks.h"
 
 #include <math.h>

@@ -8,7 +8,8 @@
 #define CAUTION_STRING                                                                             \
     "A string under tension can break and injure an eye: keep the face away while tuning up."
 #define CAUTION_BELLY                                                                              \
-    "More pull than an instrument was built for can sink the belly or draw the neck up: have a "   \
+    "More tension than an instrument was built for can sink the belly or draw the neck up: have "  \
+    "a "                                                                                           \
     "maker or restorer look before fitting heavier strings."
 #define CAUTION_NECK                                                                               \
     "Lengthening a neck, or moving a soundpost, on an existing instrument is work for a "          \
@@ -21,11 +22,13 @@
 #define SOURCE_GEOMETRY                                                                            \
     "String length, angles, reach: plane geometry of the side view; usual values where a "         \
     "measurement is missing: common practice, no source."
-#define SOURCE_STRING "Pull of a string, T = 4 L^2 f^2 mu: Mersenne 1636; any acoustics textbook."
+#define SOURCE_STRING                                                                              \
+    "Tension of a string, T = 4 L^2 f^2 mu: Mersenne 1636; any acoustics textbook."
 #define SOURCE_PITCH "A4 = 440 Hz: ISO 16:1975; open strings in pure fifths: common practice."
 #define SOURCE_BELLY "Force on the belly, T (sin a + sin b): statics."
 #define SOURCE_FINGERS                                                                             \
-    "Finger places, L (1 - 1/ratio): the same law at constant pull; positions and frame of the "   \
+    "Finger places, L (1 - 1/ratio): the same law at constant tension; positions and frame of "    \
+    "the "                                                                                         \
     "hand: common practice, no source."
 #define SOURCE_STIFF "Inharmonicity: H. Fletcher 1964, JASA 36, 203-209 (from memory)."
 #define SOURCE_BOW                                                                                 \

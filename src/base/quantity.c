@@ -274,11 +274,11 @@ enum mensur_status mensur_quantity_read(const char *text, size_t length, enum me
 
 const struct mensur_force_unit_info *mensur_force_unit_info(enum mensur_force_unit unit) {
     static const struct mensur_force_unit_info infos[] = {
+        [MENSUR_FORCE_KG] = {"kg", NEWTONS_PER_KGF, 1},
         [MENSUR_FORCE_N] = {"N", 1.0, 1},
-        [MENSUR_FORCE_KGF] = {"kgf", NEWTONS_PER_KGF, 2},
-        [MENSUR_FORCE_LBF] = {"lbf", NEWTONS_PER_LBF, 1},
+        [MENSUR_FORCE_LB] = {"lb", NEWTONS_PER_LBF, 1},
     };
-    return &infos[unit <= MENSUR_FORCE_LBF ? unit : MENSUR_FORCE_N];
+    return &infos[unit <= MENSUR_FORCE_LB ? unit : MENSUR_FORCE_KG];
 }
 
 const char *mensur_kind_unit(enum mensur_kind kind) {

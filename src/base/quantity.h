@@ -41,7 +41,7 @@ enum mensur_status mensur_quantity_read(const char *text, size_t length, enum me
 
 /** A unit of force. */
 struct mensur_force_unit_info {
-    const char *name; /**< "N", "kgf", "lbf" */
+    const char *name; /**< "kg", "N", "lb" */
     double newtons;   /**< N in one unit */
     int decimals;     /**< decimals shown */
 };

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The geometry of one instrument at its bridge, enlarged: slope, projection, angles, and how the
- * strings' pull presses the belly. */
+ * strings' tension presses the belly. */
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -145,7 +145,7 @@ static void draw_forces(struct mensur_draw *draw, const struct detail *detail) {
     draw_arrow(draw, top, -cos(side->front_angle), sin(side->front_angle), TENSION_ARROW);
     draw_arrow(draw, top, cos(side->back_angle), sin(side->back_angle), TENSION_ARROW);
     draw_arrow(draw, top, 0.0, 1.0, press);
-    mensur_shape_text(&draw->shapes, letters, detail->left, top.y - 12.0, "pull of the strings");
+    mensur_shape_text(&draw->shapes, letters, detail->left, top.y - 12.0, "tension of the strings");
     mensur_shape_text(&draw->shapes, letters, detail->left, top.y + 4.0,
                       mensur_show_unit(draw->style, MENSUR_FORCE, profile->total_tension).text);
     letters.anchor = MENSUR_ANCHOR_END;
@@ -210,7 +210,7 @@ static void say_bridge(struct mensur_draw *draw, const struct detail *detail) {
                      mensur_show_unit(draw->style, MENSUR_LENGTH, side->bridge).text);
     if (!isnan(profile->total_force_on_belly)) {
         MENSUR_SHAPE_SAY(
-            &draw->shapes, "The strings pull %s in all and press the belly with %s.",
+            &draw->shapes, "The strings have a tension of %s in all and press the belly with %s.",
             mensur_show_unit(draw->style, MENSUR_FORCE, profile->total_tension).text,
             mensur_show_unit(draw->style, MENSUR_FORCE, profile->total_force_on_belly).text);
     }

@@ -127,7 +127,7 @@ static void tell_lengths(struct mensur_document *document, const struct mensur_d
 
 static void tell_strings(struct mensur_document *document, const struct mensur_dossier *dossier) {
     mensur_heading(document, MENSUR_HEADING_SECTION, "Strings");
-    draw(document, dossier, MENSUR_DRAW_PULL);
+    draw(document, dossier, MENSUR_DRAW_TENSION);
     for (size_t i = 0; i < dossier->count; i++) {
         if (dossier->count > 1) {
             mensur_heading(document, MENSUR_HEADING_PART, "%n", dossier->profiles[i].instrument);

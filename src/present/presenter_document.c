@@ -131,7 +131,7 @@ static void present_tension(struct mensur_presenter *presenter,
                             const struct mensur_profile *profile) {
     begin(presenter);
     gather_profile(presenter, profile->instrument, profile);
-    draw(presenter, MENSUR_DRAW_PULL, profile);
+    draw(presenter, MENSUR_DRAW_TENSION, profile);
     mensur_tell_tension(&presenter->document, profile);
     write(presenter, MENSUR_HTML_ANSWER);
 }

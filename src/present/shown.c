@@ -85,10 +85,23 @@ struct mensur_shown mensur_show(const struct mensur_style *style, enum mensur_ki
     return mensur_show_within(style, kind, value, NUMBER_WIDTH);
 }
 
+/* As many decimals as two digits take, three at most. */
+static struct mensur_shown show_two_digits(double value) {
+    double amount = fabs(value);
+    return mensur_show_number(value,
+                              amount >= 10.0  ? 0
+                              : amount >= 1.0 ? 1
+                              : amount >= 0.1 ? 2
+                                              : 3,
+                              NUMBER_WIDTH);
+}
+
 struct mensur_shown mensur_show_finer(const struct mensur_style *style, enum mensur_kind kind,
                                       double value) {
-    return mensur_show_number(mensur_shown_value(style, kind, value),
-                              shown_decimals(style, kind) + 1, NUMBER_WIDTH);
+    double shown = mensur_shown_value(style, kind, value);
+    return kind == MENSUR_FORCE
+               ? show_two_digits(shown)
+               : mensur_show_number(shown, shown_decimals(style, kind) + 1, NUMBER_WIDTH);
 }
 
 /* Texts one behind the other, the last followed by NULL; every one here is short. */
@@ -111,6 +124,11 @@ static struct mensur_shown joined(const char *text, ...) {
 struct mensur_shown mensur_show_unit(const struct mensur_style *style, enum mensur_kind kind,
                                      double value) {
     const char *unit = mensur_shown_unit(style, kind);
+    if (kind == MENSUR_FORCE && style->full && style->force_unit != MENSUR_FORCE_N) {
+        return joined(mensur_show(style, kind, value).text, MENSUR_NO_BREAK, unit,
+                      MENSUR_NO_BREAK "(", mensur_show_number(value, 1, NUMBER_WIDTH).text,
+                      MENSUR_NO_BREAK "N)", NULL);
+    }
     return joined(mensur_show(style, kind, value).text, *unit != '\0' ? MENSUR_NO_BREAK : "", unit,
                   NULL);
 }

@@ -11,7 +11,7 @@ struct mensur_shown {
     char text[64];
 };
 
-/* The unit of a kind as it is shown: "mm" or "in", "N", "kgf" or "lbf", "semitones", "" ... */
+/* The unit of a kind as it is shown: "mm" or "in", "kg", "N" or "lb", "semitones", "" ... */
 const char *mensur_shown_unit(const struct mensur_style *style, enum mensur_kind kind);
 
 /* A value in SI as a number in its kind's shown unit. */
@@ -21,16 +21,17 @@ double mensur_shown_value(const struct mensur_style *style, enum mensur_kind kin
 struct mensur_shown mensur_show_number(double value, int decimals, size_t width);
 
 /* A value in SI, as a bare number in its kind's shown unit: lengths to 0.1 mm or 0.01 in, forces
- * to 0.1 N, angles and semitones to 0.1, bare numbers to four digits. */
+ * to 0.1 kg, 0.1 N or 0.1 lb, angles and semitones to 0.1, bare numbers to four digits. */
 struct mensur_shown mensur_show(const struct mensur_style *style, enum mensur_kind kind,
                                 double value);
 /* The same in at most so many columns, 5 or more; rounded more coarsely where that takes it. */
 struct mensur_shown mensur_show_within(const struct mensur_style *style, enum mensur_kind kind,
                                        double value, size_t width);
-/* The same as mensur_show to one decimal more. */
+/* The same as mensur_show to one decimal more; forces to two digits, as of a bow. */
 struct mensur_shown mensur_show_finer(const struct mensur_style *style, enum mensur_kind kind,
                                       double value);
-/* The same as mensur_show with its unit, which no line break parts from it. */
+/* The same as mensur_show with its unit, which no line break parts from it; in a full answer a
+ * force in N too: "4.4 kg (43.3 N)". */
 struct mensur_shown mensur_show_unit(const struct mensur_style *style, enum mensur_kind kind,
                                      double value);
 /* A + before a figure that is more than nothing. */

@@ -13,12 +13,12 @@ static void tell_answer(struct mensur_document *document,
         mensur_say(document, "no set of the catalogue meets every wish.");
     } else {
         const struct mensur_choice *best = &restringing->choices[0];
-        mensur_say(document, "these strings pull %p in all", best->total_tension);
+        mensur_say(document, "these strings have a tension of %p in all", best->total_tension);
         if (!isnan(best->total_force_on_belly)) {
             mensur_say(document, " and press the belly with %p", best->total_force_on_belly);
         }
         if (!isnan(present->total_tension)) {
-            mensur_say(document, "; the present ones pull %p", present->total_tension);
+            mensur_say(document, "; the present ones %p", present->total_tension);
         }
         mensur_say(document, ".");
     }
@@ -59,9 +59,10 @@ static void tell_best(struct mensur_document *document,
     mensur_cell_figure(document, MENSUR_FORCE, restringing->present.total_tension);
     mensur_cell(document, "");
     mensur_cell_figure(document, MENSUR_FORCE, best->total_force_on_belly);
-    mensur_paragraph(document, 0,
-                     "Now: what the present string pulls. Margin: semitones (st) that it could be "
-                     "tuned higher before it breaks.");
+    mensur_paragraph(
+        document, 0,
+        "Now: the tension of the present string. Margin: semitones (st) that it could be "
+        "tuned higher before it breaks.");
     for (size_t i = 0; i < restringing->string_count; i++) {
         if (best->why[i].count > 0) {
             mensur_paragraph(document, 4, "%s: ", best->strings[i].note);
@@ -76,7 +77,7 @@ static void tell_others(struct mensur_document *document,
     mensur_heading(document, MENSUR_HEADING_PART, "Runners-up");
     mensur_paragraph(document, 0,
                      "The best has cost %b and evenness %b; of both less is better, and evenness 0 "
-                     "is a pull that steps from string to string just as is wished.",
+                     "is a tension that steps from string to string just as is wished.",
                      best->cost, best->evenness);
     for (size_t i = 1; i < restringing->choice_count; i++) {
         const struct mensur_choice *choice = &restringing->choices[i];

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Each string: pitch, weight, pull, how near it is to breaking; and how it feels. */
+/* Each string: pitch, weight, tension, how near it is to breaking; and how it feels. */
 #include <math.h>
 
 #include "tell.h"
@@ -23,9 +23,9 @@ static void tell_sentence(struct mensur_document *document, const struct mensur_
     mensur_paragraph(document, 0, "%n, %l of string: ", profile->instrument,
                      profile->lengths.string_length);
     if (isnan(profile->total_tension)) {
-        mensur_say(document, "what the strings pull in all is not known");
+        mensur_say(document, "the tension of the strings in all is not known");
     } else {
-        mensur_say(document, "the strings pull %p in all", profile->total_tension);
+        mensur_say(document, "the strings have a tension of %p in all", profile->total_tension);
     }
     if (!isnan(profile->total_force_on_belly)) {
         mensur_say(document, " and press the belly with %p", profile->total_force_on_belly);

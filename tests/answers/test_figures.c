@@ -163,8 +163,8 @@ static void test_wishes(void **state) {
                 {"ratio", "", "neck : stop", MENSUR_WISH_RATIO},
                 {"body_note", "", "note at the body", MENSUR_WISH_BODY_NOTE},
                 {"left_reach", "", "left reach", MENSUR_WISH_LEFT_REACH},
-                {"tension A4", "A4", "pull", MENSUR_WISH_TENSION},
-                {"total_tension", "", "pull in all", MENSUR_WISH_TOTAL_TENSION},
+                {"tension A4", "A4", "tension", MENSUR_WISH_TENSION},
+                {"total_tension", "", "tension in all", MENSUR_WISH_TOTAL_TENSION},
                 {"belly_force", "", "force on the belly", MENSUR_WISH_BELLY_FORCE}};
     assert_int_equal(COUNT_OF(rows), MENSUR_WISH_COUNT);
     enum mensur_wish_kind none = MENSUR_WISH_COUNT;

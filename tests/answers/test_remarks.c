@@ -32,7 +32,8 @@ static void side_by_side(void **state) {
         "On heron the left hand reaches 6.0 mm farther, the bow arm 8.0 mm less far",
         "On heron all fingers stand 3.8 % wider, because every spacing goes as the string length; "
         "moved 0.7 semitones up, the hand on heron spans just what it spans on kestrel",
-        "The same strings pull 7.8 % more on heron: the pull goes as the square of the length",
+        "The same strings have 7.8 % more tension on heron: tension goes as the square of the "
+        "length",
         "The strings press the belly of heron 9.0 % harder",
         "The strings of kestrel are made for 370.0 to 380.0 mm; on its 361.9 mm they are slacker "
         "than their maker meant",
@@ -54,7 +55,7 @@ static void shorter_back(void **state) {
     mensur_comparison_clear(&comparison);
 }
 
-/* The hand meets the body at another note, and strings that are no longer pull less. */
+/* The hand meets the body at another note, and strings that are no longer have less tension. */
 static void cello(void **state) {
     const struct demo *demo = *state;
     struct mensur_comparison comparison = compare(demo, &demo->heron, &demo->bittern, &demo->terms);

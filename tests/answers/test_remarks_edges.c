@@ -20,35 +20,36 @@ static struct mensur_profile made_up(const char *name, double length) {
     return profile;
 }
 
-/* What is said of two that pull 200 and 300 N, with sets of these names on so many strings. */
+/* What is said of two with tensions of 200 and 300 N, with sets of these names on so many strings.
+ */
 static const struct {
     const char *row, *first_set, *other_set;
     size_t first_count, other_count;
     const char *said; /* NULL: nothing */
-} pulls[] = {
-    {"same", "gut", "gut", 4, 4, "The same strings pull 50.0 % more"},
-    {"other", "gut", "steel", 4, 4, "The strings of other pull 50.0 % more"},
-    {"first unknown", NULL, "steel", 4, 4, "The strings of other pull 50.0 % more"},
-    {"other unknown", "gut", NULL, 4, 4, "The strings of other pull 50.0 % more"},
+} tensions[] = {
+    {"same", "gut", "gut", 4, 4, "The same strings have 50.0 % more tension"},
+    {"other", "gut", "steel", 4, 4, "The strings of other have 50.0 % more tension"},
+    {"first unknown", NULL, "steel", 4, 4, "The strings of other have 50.0 % more tension"},
+    {"other unknown", "gut", NULL, 4, 4, "The strings of other have 50.0 % more tension"},
     {"more strings", "gut", "gut", 4, 5, NULL},
 };
 
-static void pull(void **state) {
+static void tension(void **state) {
     (void)state;
-    for (size_t i = 0; i < COUNT_OF(pulls); i++) {
+    for (size_t i = 0; i < COUNT_OF(tensions); i++) {
         struct mensur_profile first = made_up("first", 0.33), other = made_up("other", 0.33);
         struct mensur_facts remarks = {0};
         first.total_tension = 200;
         other.total_tension = 300;
-        first.set = pulls[i].first_set;
-        other.set = pulls[i].other_set;
-        first.string_count = pulls[i].first_count;
-        other.string_count = pulls[i].other_count;
+        first.set = tensions[i].first_set;
+        other.set = tensions[i].other_set;
+        first.string_count = tensions[i].first_count;
+        other.string_count = tensions[i].other_count;
         remarks_add(&first, &other, false, &remarks);
-        check_status(pulls[i].row, remarks.status, MENSUR_OK);
-        assert_int_equal(said_count(&remarks), pulls[i].said == NULL ? 0 : 1);
-        if (pulls[i].said != NULL) {
-            check_holds(said(&remarks, 0), pulls[i].said);
+        check_status(tensions[i].row, remarks.status, MENSUR_OK);
+        assert_int_equal(said_count(&remarks), tensions[i].said == NULL ? 0 : 1);
+        if (tensions[i].said != NULL) {
+            check_holds(said(&remarks, 0), tensions[i].said);
         }
         mensur_facts_clear(&remarks);
         mensur_profile_clear(&first);
@@ -134,7 +135,7 @@ static void alone(void **state) {
 }
 
 int main(void) {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(pull), cmocka_unit_test(body),
+    const struct CMUnitTest tests[] = {cmocka_unit_test(tension), cmocka_unit_test(body),
                                        cmocka_unit_test(no_length), cmocka_unit_test(alone)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

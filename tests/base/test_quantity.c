@@ -188,9 +188,9 @@ static void forces_have_units(void **state) {
         enum mensur_force_unit unit;
         const char *name, *one;
     } forces[] = {{MENSUR_FORCE_N, "N", "1 N"},
-                  {MENSUR_FORCE_KGF, "kgf", "1 kgf"},
-                  {MENSUR_FORCE_LBF, "lbf", "1 lbf"},
-                  {(enum mensur_force_unit)7, "N", "1"}};
+                  {MENSUR_FORCE_KG, "kg", "1 kgf"},
+                  {MENSUR_FORCE_LB, "lb", "1 lbf"},
+                  {(enum mensur_force_unit)7, "kg", "1 kgf"}};
     for (size_t i = 0; i < COUNT_OF(forces); i++) {
         struct mensur_quantity one;
         const struct mensur_force_unit_info *info = mensur_force_unit_info(forces[i].unit);

@@ -7,7 +7,7 @@
 
 static const struct mensur_style json_style = {.format = MENSUR_FORMAT_JSON,
                                                .inches = true, /* text alone heeds these two */
-                                               .force_unit = MENSUR_FORCE_KGF};
+                                               .force_unit = MENSUR_FORCE_KG};
 
 static json_t *parse(const char *bytes, size_t length) {
     json_error_t error;
@@ -242,7 +242,7 @@ static const struct {
     {7, 0, "conflict.second", "string_length"},
     {7, 0, "reason", ""},
     {6, 0, "strings_instead.0.nearest_string", "viola C3 synthetic silver-wound"},
-    {8, 0, "chosen.0.why", "pulls 52.0 N"},
+    {8, 0, "chosen.0.why", "tension 52.0 N"},
     {9, 1, "warnings.0", "players.csv:2:4: an unknown column \"shoe\""},
 };
 

@@ -5,7 +5,7 @@
 
 static const struct mensur_style styles[] = {
     {.format = MENSUR_FORMAT_TEXT, .feel = true},
-    {.format = MENSUR_FORMAT_TEXT, .inches = true, .force_unit = MENSUR_FORCE_KGF, .bold = true},
+    {.format = MENSUR_FORMAT_TEXT, .inches = true, .force_unit = MENSUR_FORCE_KG, .bold = true},
     {.format = MENSUR_FORMAT_CSV},
     {.format = MENSUR_FORMAT_JSON},
     {.format = MENSUR_FORMAT_HTML, .feel = true},

@@ -52,7 +52,7 @@ static void test_would_break(void **state) {
     check_holds(text, "\n* Would break before it is in tune: C3.\n"
                       "* Near breaking, under one semitone from it: G3, D4.\n"
                       "* Outside the length that the string is made for: C3.\n");
-    check_holds(text, ": what the strings pull in all is not known and press");
+    check_holds(text, ": the tension of the strings in all is not known and\npress");
     check_page(text);
     free(text);
     fixture_clear(fixture);
@@ -118,7 +118,7 @@ static void test_blocks(void **state) {
                       "                             kestrel      swift difference        (5) "
                       "difference\n");
     check_holds(text, "\n                             kestrel     dipper difference\n");
-    check_holds(text, "\npull of E5, N                      ?       71.3          ?          ?"
+    check_holds(text, "\ntension of E5, kg                  ?        7.3          ?          ?"
                       "          ?\n");
     check_page(text);
     free(text);
@@ -166,16 +166,16 @@ static void test_reason_against(void **state) {
     fixture_clear(fixture);
 }
 
-/* Five strings stand side by side; of more, and of none, the pull in all. */
+/* Five strings stand side by side; of more, and of none, the tension in all. */
 static void test_many_strings(void **state) {
     (void)state;
     static const struct {
         size_t count;
         const char *want;
     } of[] = {
-        {0, "\n   neck  string  2 to  note   reach  room    pull\n"},
+        {0, "\n   neck  string  2 to  note   reach  room tension\n"},
         {5, "\n   neck  string  2 to  note   reach  room    C3    G3    D4    A4    E5\n"},
-        {16, "\n   neck  string  2 to  note   reach  room    pull\n"},
+        {16, "\n   neck  string  2 to  note   reach  room tension\n"},
     };
     for (size_t i = 0; i < COUNT_OF(of); i++) {
         struct fixture *fixture = fixture_make();

@@ -25,8 +25,8 @@ static void test_awkward_names(void **state) {
     (void)state;
     static const struct mensur_style styles[] = {
         {.feel = true},
-        {.inches = true, .force_unit = MENSUR_FORCE_KGF, .feel = true},
-        {.force_unit = MENSUR_FORCE_LBF},
+        {.inches = true, .force_unit = MENSUR_FORCE_KG, .feel = true},
+        {.force_unit = MENSUR_FORCE_LB},
     };
     for (size_t i = 0; i < awkward_name_count; i++) {
         struct fixture *fixture = fixture_make();
