@@ -402,9 +402,9 @@ static void json_decision(struct mensur_presenter *presenter,
     put_steps(answer, decision);
     put_records(answer, "strings_instead", MENSUR_SCOPE_INSTEAD, decision->instead,
                 decision->instead_count, sizeof(decision->instead[0]), false);
-    put_facts(answer, "changes", &decision->changes);
+    put_facts(answer, "costs", &decision->changes);
     gather(answer, present->instrument, &present->assumed, &present->warnings);
-    if (decision->has_recommended) {
+    if (decision->has_recommended && !decision->leave) {
         gather(answer, NULL, &none, &decision->recommended.warnings);
     }
     if (decision->has_like) {

@@ -162,7 +162,7 @@ static void present_decision(struct mensur_presenter *presenter,
     static const struct mensur_assumptions none;
     begin(presenter);
     gather_profile(presenter, decision->present.instrument, &decision->present);
-    if (decision->has_recommended) {
+    if (decision->has_recommended && !decision->leave) {
         gather(presenter, decision->present.instrument, &none, &decision->recommended.warnings);
     }
     if (decision->has_like) {
