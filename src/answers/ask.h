@@ -12,6 +12,7 @@
 #define MENSUR_ASK_H
 
 #include "result_use.h"
+#include "solve.h"
 #include "stock.h"
 #include "terms.h"
 #include "texts.h"
@@ -34,6 +35,13 @@ enum mensur_status mensur_ask_profile(const struct mensur_stock *stock,
                                       const struct mensur_instrument *instrument,
                                       const struct mensur_terms *terms, unsigned parts,
                                       struct mensur_fault *fault, struct mensur_profile *out);
+
+/* The same with a solver, for who asks about many: the other questions make one of their own. */
+enum mensur_status mensur_ask_profile_with(struct mensur_solver *solver,
+                                           const struct mensur_stock *stock,
+                                           const struct mensur_instrument *instrument,
+                                           const struct mensur_terms *terms, unsigned parts,
+                                           struct mensur_fault *fault, struct mensur_profile *out);
 
 /* Instruments, two or more, side by side, differences against the first, and remarks where
  * intuition fails. */

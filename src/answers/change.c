@@ -44,12 +44,15 @@ static void drop_twins(const struct mensur_change *changes, size_t count, enum m
     }
 }
 
+/* What is moved by nothing stays as it is: assumed, or following from its twins. */
 static enum mensur_status apply_measure(const struct setup *before,
                                         const struct mensur_change *change,
+                                        const struct mensur_change *changes, size_t count,
                                         struct mensur_fault *fault,
                                         struct mensur_instrument *instrument) {
     const char *name = mensur_field_info(change->field)->name;
     struct mensur_quantity value = change->value;
+    const bool nothing = change->relative && !(value.value < 0.0) && !(value.value > 0.0);
     if (change->relative) {
         double present = change->field == MENSUR_FIELD_STRING_LENGTH ? before->string_length
                                                                      : before->value[change->field];
@@ -66,7 +69,10 @@ static enum mensur_status apply_measure(const struct setup *before,
                          mensur_field_domain_text(change->field));
         return MENSUR_USE;
     }
-    instrument->measure[change->field] = value;
+    if (!nothing) {
+        instrument->measure[change->field] = value;
+        drop_twins(changes, count, change->field, instrument);
+    }
     return MENSUR_OK;
 }
 
@@ -121,8 +127,7 @@ enum mensur_status change_apply(const struct mensur_stock *stock, const struct s
         if (changes[i].set != NULL || changes[i].tuning != NULL) {
             status = apply_name(stock, &changes[i], fault, &changed);
         } else {
-            status = apply_measure(before, &changes[i], fault, &changed);
-            drop_twins(changes, count, changes[i].field, &changed);
+            status = apply_measure(before, &changes[i], changes, count, fault, &changed);
         }
     }
     if (status == MENSUR_OK) {
@@ -136,20 +141,20 @@ enum mensur_status change_apply(const struct mensur_stock *stock, const struct s
     return MENSUR_OK;
 }
 
-enum mensur_status change_make(const struct mensur_stock *stock,
+enum mensur_status change_make(struct mensur_solver *solver, const struct mensur_stock *stock,
                                const struct mensur_instrument *instrument,
                                const struct mensur_change *changes, size_t count,
                                enum mensur_hold hold, struct mensur_fault *fault,
                                struct setup *before, struct mensur_instrument *changed,
                                struct setup *after) {
-    enum mensur_status status = setup_make(stock, instrument, NULL, hold, fault, before);
+    enum mensur_status status = setup_make(solver, stock, instrument, NULL, hold, fault, before);
     if (status == MENSUR_OK) {
         status = change_apply(stock, before, changes, count, fault, changed);
     }
     if (status != MENSUR_OK) {
         return status;
     }
-    status = setup_make(stock, changed, before, hold, fault, after);
+    status = setup_make(solver, stock, changed, before, hold, fault, after);
     if (status != MENSUR_OK) {
         mensur_instrument_clear(changed);
     }
@@ -176,7 +181,8 @@ static enum mensur_status hold_assumed(const struct mensur_stock *stock, const s
                                        enum mensur_hold hold, struct mensur_fault *fault,
                                        struct mensur_instrument *changed) {
     struct setup alone;
-    enum mensur_status status = setup_make(stock, changed, NULL, hold, fault, &alone);
+    enum mensur_status status =
+        setup_make(after->solver, stock, changed, NULL, hold, fault, &alone);
     for (int f = 0; f < MENSUR_FIELD_COUNT && status == MENSUR_OK; f++) {
         if (f != MENSUR_FIELD_AFTERLENGTH && after->origin[f] == SETUP_ASSUMED &&
             differs(after->value[f], alone.value[f])) {
@@ -194,13 +200,19 @@ enum mensur_status mensur_instrument_changed(const struct mensur_stock *stock,
                                              struct mensur_instrument *out) {
     struct mensur_instrument changed;
     struct setup before, after;
-    enum mensur_status status = change_make(stock, instrument, changes, count, terms->hold, fault,
-                                            &before, &changed, &after);
+    struct mensur_solver *solver = NULL;
+    enum mensur_status status = mensur_solver_make(&solver);
+    if (status == MENSUR_OK) {
+        status = change_make(solver, stock, instrument, changes, count, terms->hold, fault, &before,
+                             &changed, &after);
+    }
     if (status != MENSUR_OK) {
-        return status;
+        mensur_solver_free(solver);
+        return tell_memory(status, fault);
     }
     hold_derived(&after, &changed);
     status = hold_assumed(stock, &after, terms->hold, fault, &changed);
+    mensur_solver_free(solver);
     if (status != MENSUR_OK) {
         mensur_instrument_clear(&changed);
         return status;

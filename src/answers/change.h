@@ -12,7 +12,7 @@ enum mensur_status change_apply(const struct mensur_stock *stock, const struct s
                                 struct mensur_fault *fault, struct mensur_instrument *out);
 
 /* An instrument before and after a change, and as changed; the caller's to clear. */
-enum mensur_status change_make(const struct mensur_stock *stock,
+enum mensur_status change_make(struct mensur_solver *solver, const struct mensur_stock *stock,
                                const struct mensur_instrument *instrument,
                                const struct mensur_change *changes, size_t count,
                                enum mensur_hold hold, struct mensur_fault *fault,

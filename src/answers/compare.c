@@ -105,11 +105,16 @@ enum mensur_status mensur_ask_compare(const struct mensur_stock *stock,
         mensur_fault_set(fault, "compare wants two instruments or more");
         return MENSUR_USE;
     }
-    enum mensur_status status = make_room(&comparison, count);
-    for (size_t i = 0; i < count && status == MENSUR_OK; i++) {
-        status = mensur_ask_profile(stock, instruments[i], terms, MENSUR_PART_ALL, fault,
-                                    &comparison.instruments[i]);
+    struct mensur_solver *solver = NULL;
+    enum mensur_status status = mensur_solver_make(&solver);
+    if (status == MENSUR_OK) {
+        status = make_room(&comparison, count);
     }
+    for (size_t i = 0; i < count && status == MENSUR_OK; i++) {
+        status = mensur_ask_profile_with(solver, stock, instruments[i], terms, MENSUR_PART_ALL,
+                                         fault, &comparison.instruments[i]);
+    }
+    mensur_solver_free(solver);
     return finish(&comparison, status, fault, out);
 }
 
@@ -121,10 +126,15 @@ enum mensur_status mensur_ask_change(const struct mensur_stock *stock,
     struct mensur_comparison comparison = {.changed = true};
     struct mensur_instrument changed;
     struct setup before, after;
-    enum mensur_status status = change_make(stock, instrument, changes, count, terms->hold, fault,
-                                            &before, &changed, &after);
+    struct mensur_solver *solver = NULL;
+    enum mensur_status status = mensur_solver_make(&solver);
+    if (status == MENSUR_OK) {
+        status = change_make(solver, stock, instrument, changes, count, terms->hold, fault, &before,
+                             &changed, &after);
+    }
     if (status != MENSUR_OK) {
-        return status;
+        mensur_solver_free(solver);
+        return tell_memory(status, fault);
     }
     status = make_room(&comparison, 2);
     struct mensur_profile *profiles = comparison.instruments;
@@ -135,8 +145,9 @@ enum mensur_status mensur_ask_change(const struct mensur_stock *stock,
         status = profile_make(stock, &after, terms, MENSUR_PART_ALL, fault, &profiles[1]);
     }
     if (status == MENSUR_OK) {
-        status = spread_change(stock, instrument, changes, count, terms, profiles);
+        status = spread_change(solver, stock, instrument, changes, count, terms, profiles);
     }
+    mensur_solver_free(solver);
     mensur_instrument_clear(&changed);
     return finish(&comparison, status, fault, out);
 }

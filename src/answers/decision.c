@@ -389,8 +389,8 @@ static enum mensur_status decide(const struct search *search, const struct mensu
     enum mensur_status status = profile_make(search->stock, search->setup, search->terms,
                                              MENSUR_PART_ALL, fault, &decision->present);
     if (status == MENSUR_OK && wishes->like != NULL) {
-        status = profile_ask(search->stock, wishes->like, search->terms, MENSUR_PART_ALL, fault,
-                             &decision->like);
+        status = profile_ask(search->setup->solver, search->stock, wishes->like, search->terms,
+                             MENSUR_PART_ALL, fault, &decision->like);
         decision->has_like = status == MENSUR_OK;
     }
     if (status == MENSUR_OK) {
@@ -447,14 +447,18 @@ enum mensur_status mensur_ask_decision(const struct mensur_stock *stock,
                                        .aside_place = NAN,
                                        .nearest_place = NAN,
                                        .likelihood = NAN};
-    enum mensur_status status = setup_make(stock, instrument, NULL, terms->hold, fault, &setup);
+    struct mensur_solver *solver = NULL;
+    enum mensur_status status = mensur_solver_make(&solver);
+    if (status == MENSUR_OK) {
+        status = setup_make(solver, stock, instrument, NULL, terms->hold, fault, &setup);
+    }
     if (status == MENSUR_OK) {
         status = search_make(stock, &setup, terms, for_stop, fault, &search);
     }
-    if (status != MENSUR_OK) {
-        return status;
+    if (status == MENSUR_OK) {
+        status = decide(&search, wishes, fault, &decision);
     }
-    status = decide(&search, wishes, fault, &decision);
+    mensur_solver_free(solver);
     if (status != MENSUR_OK) {
         mensur_decision_clear(&decision);
         return tell_memory(status, fault);

@@ -76,8 +76,9 @@ enum mensur_status profile_make(const struct mensur_stock *stock, const struct s
                                 struct mensur_fault *fault, struct mensur_profile *out) {
     static const char *const held[] = {"chin", "knee", "standing"};
     const struct mensur_instrument *instrument = setup->instrument;
-    struct mensur_profile profile = {.held =
-                                         setup->family == NULL ? NULL : held[setup->family->held]};
+    const struct mensur_family *family = setup->family;
+    struct mensur_profile profile = {.family = family == NULL ? NULL : family->name,
+                                     .held = family == NULL ? NULL : held[family->held]};
     /* A string that lies on the board has no pitch to compute. */
     if (setup->has_geometry && !(setup_board_end_clearance(setup) > 0.0)) {
         mensur_fault_set(fault,
@@ -105,11 +106,12 @@ enum mensur_status profile_make(const struct mensur_stock *stock, const struct s
     return MENSUR_OK;
 }
 
-enum mensur_status profile_ask(const struct mensur_stock *stock,
+enum mensur_status profile_ask(struct mensur_solver *solver, const struct mensur_stock *stock,
                                const struct mensur_instrument *instrument,
                                const struct mensur_terms *terms, unsigned parts,
                                struct mensur_fault *fault, struct mensur_profile *out) {
     struct setup setup;
-    enum mensur_status status = setup_make(stock, instrument, NULL, terms->hold, fault, &setup);
+    enum mensur_status status =
+        setup_make(solver, stock, instrument, NULL, terms->hold, fault, &setup);
     return status == MENSUR_OK ? profile_make(stock, &setup, terms, parts, fault, out) : status;
 }

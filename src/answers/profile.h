@@ -12,7 +12,7 @@ enum mensur_status profile_make(const struct mensur_stock *stock, const struct s
                                 struct mensur_fault *fault, struct mensur_profile *out);
 
 /* mensur_ask_profile without how sure its figures are. */
-enum mensur_status profile_ask(const struct mensur_stock *stock,
+enum mensur_status profile_ask(struct mensur_solver *solver, const struct mensur_stock *stock,
                                const struct mensur_instrument *instrument,
                                const struct mensur_terms *terms, unsigned parts,
                                struct mensur_fault *fault, struct mensur_profile *out);

@@ -73,7 +73,7 @@ static double clearance_at(double x, void *context) {
 static double true_place(struct over_board *over, const struct mensur_stopping *string,
                          double frequency) {
     double x = NAN;
-    (void)mensur_true_place(string, frequency, clearance_at, over, &x);
+    (void)mensur_true_place(over->setup->solver, string, frequency, clearance_at, over, &x);
     return x;
 }
 

@@ -88,14 +88,15 @@ static enum mensur_status fill_player(const struct mensur_player *player,
     return status;
 }
 
-static enum mensur_status fill_reach(const struct mensur_stock *stock,
+static enum mensur_status fill_reach(struct mensur_solver *solver, const struct mensur_stock *stock,
                                      const struct mensur_instrument *instrument,
                                      const struct mensur_arm *arm, const struct mensur_terms *terms,
                                      struct mensur_fault *fault, struct mensur_reach *out) {
     struct mensur_profile profile;
     struct mensur_elbow elbow;
-    enum mensur_status status = profile_ask(
-        stock, instrument, terms, MENSUR_PART_LENGTHS | MENSUR_PART_FINGERS, fault, &profile);
+    enum mensur_status status =
+        profile_ask(solver, stock, instrument, terms, MENSUR_PART_LENGTHS | MENSUR_PART_FINGERS,
+                    fault, &profile);
     if (status != MENSUR_OK) {
         return status;
     }
@@ -218,17 +219,22 @@ enum mensur_status mensur_ask_reach(const struct mensur_stock *stock,
         mensur_fault_set(fault, "reach wants an instrument");
         return MENSUR_USE;
     }
+    struct mensur_solver *solver = NULL;
     enum mensur_status status = reach_arm_make(player, fault, &arm);
+    if (status == MENSUR_OK) {
+        status = mensur_solver_make(&solver);
+    }
     if (status == MENSUR_OK) {
         reaching.instruments = calloc(count, sizeof *reaching.instruments);
         status =
             reaching.instruments == NULL ? MENSUR_MEMORY : fill_player(player, &arm, &reaching);
     }
     for (size_t i = 0; i < count && status == MENSUR_OK; i++) {
-        status =
-            fill_reach(stock, instruments[i], &arm.arm, terms, fault, &reaching.instruments[i]);
+        status = fill_reach(solver, stock, instruments[i], &arm.arm, terms, fault,
+                            &reaching.instruments[i]);
         reaching.count += status == MENSUR_OK;
     }
+    mensur_solver_free(solver);
     if (status == MENSUR_OK) {
         status = find_remarks(&reaching);
     }

@@ -23,6 +23,12 @@ struct pair {
     const char *names[MENSUR_FACT_NAMES]; /* of the other and the first; NULL as changed */
 };
 
+bool remarks_of_two_families(const struct mensur_profile *first,
+                             const struct mensur_profile *other) {
+    return first->family != NULL && other->family != NULL &&
+           strcmp(first->family, other->family) != 0;
+}
+
 typedef void remark(const struct pair *pair, struct mensur_facts *remarks);
 
 static bool is_notable(double difference_m) {
@@ -74,7 +80,7 @@ static void remark_fingers(const struct pair *pair, struct mensur_facts *remarks
     double other = pair->other->lengths.string_length;
     double semitones = NAN;
     /* From the other to the first is meant. NOLINTBEGIN(readability-suspicious-call-argument) */
-    if (is_notable(other - first) &&
+    if (is_notable(other - first) && !remarks_of_two_families(pair->first, pair->other) &&
         mensur_same_frame_apart(other, first, &semitones) == MENSUR_OK) {
         /* NOLINTEND(readability-suspicious-call-argument) */
         mensur_facts_add(remarks, MENSUR_FACT_FINGERS_APART, pair->names,
@@ -100,7 +106,8 @@ static void remark_tension(const struct pair *pair, struct mensur_facts *remarks
     double ratio = pair->other->total_tension / pair->first->total_tension;
     double string = APART(pair, string_length);
     if (!(fabs(ratio - 1.0) >= notable_tension) ||
-        pair->first->string_count != pair->other->string_count) {
+        pair->first->string_count != pair->other->string_count ||
+        remarks_of_two_families(pair->first, pair->other)) {
         return;
     }
     enum mensur_fact_kind kind = MENSUR_FACT_TENSIONS;
@@ -114,7 +121,8 @@ static void remark_tension(const struct pair *pair, struct mensur_facts *remarks
 
 static void remark_belly(const struct pair *pair, struct mensur_facts *remarks) {
     double ratio = pair->other->total_force_on_belly / pair->first->total_force_on_belly;
-    if (fabs(ratio - 1.0) >= notable_tension) {
+    if (fabs(ratio - 1.0) >= notable_tension &&
+        !remarks_of_two_families(pair->first, pair->other)) {
         mensur_facts_add(remarks, MENSUR_FACT_BELLY_FORCES, pair->names,
                          MENSUR_NUMBERS(ratio, ratio - much_force));
     }

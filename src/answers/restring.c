@@ -151,11 +151,15 @@ enum mensur_status mensur_ask_restring(const struct mensur_stock *stock,
         .terms = terms,
         .setup = &setup,
         .least_margin = isnan(wishes->least_margin) ? usual_margin : wishes->least_margin};
-    enum mensur_status status = setup_make(stock, instrument, NULL, terms->hold, fault, &setup);
-    if (status != MENSUR_OK) {
-        return status;
+    struct mensur_solver *solver = NULL;
+    enum mensur_status status = mensur_solver_make(&solver);
+    if (status == MENSUR_OK) {
+        status = setup_make(solver, stock, instrument, NULL, terms->hold, fault, &setup);
     }
-    status = restring(&restringer, fault, &restringing);
+    if (status == MENSUR_OK) {
+        status = restring(&restringer, fault, &restringing);
+    }
+    mensur_solver_free(solver);
     mensur_profile_clear(&restringer.like);
     free(restringer.packets); /* their names are the answer's */
     free(restringer.strings);

@@ -323,9 +323,9 @@ enum mensur_status restring_ready(struct restringer *restringer, struct mensur_t
         restringer->frequencies[i] = profile_frequency(restringer->setup, restringer->terms, i);
     }
     if (like != NULL) {
-        status =
-            mensur_ask_profile(restringer->stock, like, restringer->terms,
-                               MENSUR_PART_LENGTHS | MENSUR_PART_STRINGS, fault, &restringer->like);
+        status = mensur_ask_profile_with(
+            restringer->setup->solver, restringer->stock, like, restringer->terms,
+            MENSUR_PART_LENGTHS | MENSUR_PART_STRINGS, fault, &restringer->like);
     }
     if (status == MENSUR_OK) {
         status = find_aims(restringer, fault);

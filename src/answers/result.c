@@ -14,7 +14,7 @@ void mensur_profile_clear(struct mensur_profile *profile) {
     mensur_facts_clear(&profile->remarks);
     /* To wipe all its figures takes a good part of the time that they took. */
     profile->instrument = profile->set_name = NULL;
-    profile->set = profile->held = NULL;
+    profile->family = profile->set = profile->held = NULL;
     profile->true_places = NULL;
     profile->spread = NULL;
     profile->string_count = profile->place_count = profile->position_count = 0;

@@ -145,11 +145,11 @@ static enum mensur_status closed_place(const struct search *search, enum mensur_
     }
     if (kind == MENSUR_WISH_STRING_LENGTH && plain) {
         double length = figure - setup->length_excess;
-        return search->for_stop ? mensur_stop_for_length(view, length, place)
-                                : mensur_neck_for_length(view, length, place);
+        return search->for_stop ? mensur_stop_for_length(setup->solver, view, length, place)
+                                : mensur_neck_for_length(setup->solver, view, length, place);
     }
     if (kind == MENSUR_WISH_LEFT_REACH && plain && !search->for_stop) {
-        return mensur_neck_for_left_reach(view, figure, place);
+        return mensur_neck_for_left_reach(setup->solver, view, figure, place);
     }
     return MENSUR_NO_ANSWER;
 }
@@ -163,7 +163,8 @@ enum mensur_status search_place(const struct search *search, enum mensur_wish_ki
         return MENSUR_OK;
     }
     struct figure_at at = {search, kind, string, figure};
-    return mensur_solve_root(less_wanted, &at, search->low, search->high, place);
+    return mensur_solve_root(search->setup->solver, less_wanted, &at, search->low, search->high,
+                             place);
 }
 
 /* One end of the interval: `limit` is the wish's end on that side (NaN: open), `figure_at_end` the

@@ -142,22 +142,38 @@ static void fill_view(struct setup *setup) {
                                             .saddle = v[MENSUR_FIELD_SADDLE]};
 }
 
+static bool differs(const struct setup *setup, const struct setup *from, enum mensur_field field) {
+    return setup->value[field] < from->value[field] || setup->value[field] > from->value[field];
+}
+
+/* Whether anything differs that the slope of a neck with a given projection depends on. */
+static bool slope_moves(const struct setup *setup, const struct setup *from) {
+    static const enum mensur_field parts[] = {MENSUR_FIELD_STOP,      MENSUR_FIELD_NECK,
+                                              MENSUR_FIELD_OVERSTAND, MENSUR_FIELD_BOARD,
+                                              MENSUR_FIELD_BOARD_NUT, MENSUR_FIELD_ARCH};
+    for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++) {
+        if (differs(setup, from, parts[i])) {
+            return true;
+        }
+    }
+    return false;
+}
+
 /* Lets the projection follow where the slope is held, the bridge where the clearance is, and
  * solves the side view. */
 static enum mensur_status solve_view(struct setup *setup, const struct setup *from,
                                      enum mensur_hold hold) {
     enum mensur_status status = MENSUR_OK;
-    bool projection_stays =
-        from == NULL ||
-        setup->value[MENSUR_FIELD_PROJECTION] < from->value[MENSUR_FIELD_PROJECTION] ||
-        setup->value[MENSUR_FIELD_PROJECTION] > from->value[MENSUR_FIELD_PROJECTION];
-    if (hold == MENSUR_HOLD_SLOPE && !projection_stays && from->has_geometry) {
+    bool projection_stays = from == NULL || differs(setup, from, MENSUR_FIELD_PROJECTION);
+    if (hold == MENSUR_HOLD_SLOPE && !projection_stays && from->has_geometry &&
+        slope_moves(setup, from)) {
         status = mensur_projection_for_slope(&setup->view, from->geometry.neck_slope,
                                              &setup->view.projection);
         put(setup, MENSUR_FIELD_PROJECTION, setup->view.projection, SETUP_DERIVED);
     }
     if (status == MENSUR_OK && setup->bridge_follows) {
-        status = mensur_bridge_for_clearance(&setup->view, setup->value[MENSUR_FIELD_BOARD_LENGTH],
+        status = mensur_bridge_for_clearance(setup->solver, &setup->view,
+                                             setup->value[MENSUR_FIELD_BOARD_LENGTH],
                                              setup->clearance, &setup->view.bridge);
         put(setup, MENSUR_FIELD_BRIDGE, setup->view.bridge, SETUP_DERIVED);
     }
@@ -185,7 +201,7 @@ static void settle_length(struct setup *setup, const struct setup *from) {
                            !(measured > from->value[MENSUR_FIELD_STRING_LENGTH]);
     if (measured_before) {
         setup->length_excess = from->length_excess;
-        setup->string_length = geometry + setup->length_excess;
+        setup->string_length = from->string_length + (geometry - from->geometry.string_length);
     } else {
         setup->string_length = setup->measured ? measured : geometry;
         setup->length_excess = setup->measured && setup->has_geometry ? measured - geometry : 0.0;
@@ -242,11 +258,11 @@ static enum mensur_status no_slope(const struct setup *setup, enum mensur_status
     return status == MENSUR_DOMAIN ? MENSUR_NO_ANSWER : status;
 }
 
-enum mensur_status setup_make(const struct mensur_stock *stock,
+enum mensur_status setup_make(struct mensur_solver *solver, const struct mensur_stock *stock,
                               const struct mensur_instrument *instrument, const struct setup *from,
                               enum mensur_hold hold, struct mensur_fault *fault,
                               struct setup *out) {
-    struct setup setup = {.instrument = instrument, .clearance = NAN};
+    struct setup setup = {.solver = solver, .instrument = instrument, .clearance = NAN};
     find_names(stock, &setup);
     take_given(&setup, from);
     enum mensur_status status = fill_all(&setup, fault);
@@ -357,8 +373,9 @@ static void report_assumed(const struct setup *setup, struct mensur_assumptions 
 static void warn_bridge(const struct setup *setup, struct mensur_facts *warnings) {
     double bridge = NAN;
     if (setup->origin[MENSUR_FIELD_BRIDGE] == SETUP_GIVEN && !isnan(setup->clearance) &&
-        mensur_bridge_for_clearance(&setup->view, setup->value[MENSUR_FIELD_BOARD_LENGTH],
-                                    setup->clearance, &bridge) == MENSUR_OK &&
+        mensur_bridge_for_clearance(setup->solver, &setup->view,
+                                    setup->value[MENSUR_FIELD_BOARD_LENGTH], setup->clearance,
+                                    &bridge) == MENSUR_OK &&
         fabs(bridge - setup->view.bridge) > bridge_tolerance_m) {
         mensur_facts_add(warnings, MENSUR_FACT_BRIDGE_AGAINST_CLEARANCE,
                          MENSUR_NAMES(setup->instrument->name),

@@ -11,6 +11,7 @@
 enum setup_origin { SETUP_UNKNOWN, SETUP_GIVEN, SETUP_ASSUMED, SETUP_DERIVED };
 
 struct setup {
+    struct mensur_solver *solver;               /* borrowed */
     const struct mensur_instrument *instrument; /* borrowed */
     const struct mensur_family *family;         /* borrowed; NULL without one */
     const struct mensur_tuning *tuning;         /* borrowed; NULL without one */
@@ -31,7 +32,7 @@ struct setup {
 
 /* Makes an instrument ready. `from` is the same instrument before a change (NULL: none): what was
  * assumed there stays, the measured length keeps its excess, and `hold` says what follows. */
-enum mensur_status setup_make(const struct mensur_stock *stock,
+enum mensur_status setup_make(struct mensur_solver *solver, const struct mensur_stock *stock,
                               const struct mensur_instrument *instrument, const struct setup *from,
                               enum mensur_hold hold, struct mensur_fault *fault, struct setup *out);
 

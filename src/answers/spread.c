@@ -92,7 +92,8 @@ struct figure {
 /* An answer as a function of its measurements: what it is computed from, each measurement a copy
  * that can be moved, texts borrowed. */
 struct record {
-    struct mensur_stock stock; /* with the strings of the sets that are used alone, owned */
+    struct mensur_solver *solver; /* borrowed */
+    struct mensur_stock stock;    /* with the strings of the sets that are used alone, owned */
     const struct mensur_terms *terms;
     unsigned parts;
     struct mensur_instrument instrument;
@@ -234,7 +235,8 @@ static const struct mensur_profile *find_figures(struct record *record, const st
 static const struct mensur_profile *set_up(struct record *record,
                                            const struct mensur_instrument *instrument,
                                            const struct setup *from, int which, struct setup *out) {
-    return setup_make(&record->stock, instrument, from, record->terms->hold, NULL, out) == MENSUR_OK
+    return setup_make(record->solver, &record->stock, instrument, from, record->terms->hold, NULL,
+                      out) == MENSUR_OK
                ? find_figures(record, out, which)
                : NULL;
 }
@@ -579,15 +581,19 @@ static enum mensur_status find_spreads(struct record *record, take_more *take, v
 }
 
 /* A record, for finish to free; NULL without memory. */
-static struct record *record_make(const struct mensur_stock *stock,
+static struct record *record_make(struct mensur_solver *solver, const struct mensur_stock *stock,
                                   const struct mensur_terms *terms, unsigned parts,
                                   const struct mensur_instrument *instrument) {
     struct record *out = malloc(sizeof *out);
     if (out == NULL) {
         return NULL;
     }
-    *out = (struct record){
-        .stock = *stock, .terms = terms, .parts = parts, .instrument = *instrument, .place = NAN};
+    *out = (struct record){.solver = solver,
+                           .stock = *stock,
+                           .terms = terms,
+                           .parts = parts,
+                           .instrument = *instrument,
+                           .place = NAN};
     add_fields(out, &out->instrument, NULL, OF(PRESENT) | OF(OTHER));
     return out;
 }
@@ -626,21 +632,23 @@ static bool says_how_sure(const struct mensur_stock *stock,
     return false;
 }
 
-enum mensur_status mensur_ask_profile(const struct mensur_stock *stock,
-                                      const struct mensur_instrument *instrument,
-                                      const struct mensur_terms *terms, unsigned parts,
-                                      struct mensur_fault *fault, struct mensur_profile *out) {
+enum mensur_status mensur_ask_profile_with(struct mensur_solver *solver,
+                                           const struct mensur_stock *stock,
+                                           const struct mensur_instrument *instrument,
+                                           const struct mensur_terms *terms, unsigned parts,
+                                           struct mensur_fault *fault, struct mensur_profile *out) {
     const struct strung strung = strung_as(instrument, NULL, OF(PRESENT));
     const size_t strung_count = (parts & MENSUR_PART_STRINGS) != 0 ? 1 : 0;
     struct mensur_profile profile;
     if (!says_how_sure(stock, instrument, &strung, strung_count)) {
-        return profile_ask(stock, instrument, terms, parts, fault, out);
+        return profile_ask(solver, stock, instrument, terms, parts, fault, out);
     }
-    enum mensur_status status = profile_ask(stock, instrument, terms, parts, fault, &profile);
+    enum mensur_status status =
+        profile_ask(solver, stock, instrument, terms, parts, fault, &profile);
     if (status != MENSUR_OK) {
         return status;
     }
-    struct record *record = record_make(stock, terms, parts, instrument);
+    struct record *record = record_make(solver, stock, terms, parts, instrument);
     if (record == NULL) {
         status = MENSUR_MEMORY;
     } else {
@@ -655,14 +663,27 @@ enum mensur_status mensur_ask_profile(const struct mensur_stock *stock,
     return MENSUR_OK;
 }
 
-enum mensur_status spread_change(const struct mensur_stock *stock,
+enum mensur_status mensur_ask_profile(const struct mensur_stock *stock,
+                                      const struct mensur_instrument *instrument,
+                                      const struct mensur_terms *terms, unsigned parts,
+                                      struct mensur_fault *fault, struct mensur_profile *out) {
+    struct mensur_solver *solver = NULL;
+    enum mensur_status status = mensur_solver_make(&solver);
+    status = status == MENSUR_OK
+                 ? mensur_ask_profile_with(solver, stock, instrument, terms, parts, fault, out)
+                 : tell_memory(status, fault);
+    mensur_solver_free(solver);
+    return status;
+}
+
+enum mensur_status spread_change(struct mensur_solver *solver, const struct mensur_stock *stock,
                                  const struct mensur_instrument *instrument,
                                  const struct mensur_change *changes, size_t count,
                                  const struct mensur_terms *terms,
                                  struct mensur_profile *profiles) {
     struct strung strung[] = {strung_as(instrument, NULL, OF(PRESENT)),
                               strung_as(instrument, NULL, OF(OTHER))};
-    struct record *record = record_make(stock, terms, MENSUR_PART_ALL, instrument);
+    struct record *record = record_make(solver, stock, terms, MENSUR_PART_ALL, instrument);
     if (record == NULL) {
         return MENSUR_MEMORY;
     }
@@ -676,7 +697,8 @@ enum mensur_status spread_change(const struct mensur_stock *stock,
 static struct record *decision_record(const struct search *search,
                                       const struct mensur_wishes *wishes, struct strung *strung) {
     const struct mensur_instrument *instrument = search->setup->instrument;
-    struct record *record = record_make(search->stock, search->terms, MENSUR_PART_ALL, instrument);
+    struct record *record = record_make(search->setup->solver, search->stock, search->terms,
+                                        MENSUR_PART_ALL, instrument);
     strung[0] = strung_as(instrument, NULL, OF(PRESENT) | OF(OTHER));
     strung[1] = (struct strung){.set = NULL};
     if (record == NULL) {

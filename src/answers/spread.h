@@ -8,7 +8,7 @@
 
 /* Fills in the spreads of an instrument as it is and as changed, two profiles, each where a
  * measurement behind it says how sure it is. */
-enum mensur_status spread_change(const struct mensur_stock *stock,
+enum mensur_status spread_change(struct mensur_solver *solver, const struct mensur_stock *stock,
                                  const struct mensur_instrument *instrument,
                                  const struct mensur_change *changes, size_t count,
                                  const struct mensur_terms *terms, struct mensur_profile *profiles);

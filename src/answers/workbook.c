@@ -217,18 +217,20 @@ static void set_down(struct workbook *book, const char *what, const char *formul
 void workbook_open(struct workbook *book, const struct mensur_stock *stock,
                    const struct mensur_terms *terms, struct mensur_fault *fault) {
     *book = (struct workbook){.stock = stock, .terms = terms, .fault = fault};
+    book->status = mensur_solver_make(&book->solver);
 }
 
 bool workbook_setup(struct workbook *book, const struct mensur_instrument *instrument,
                     const struct setup *from, struct setup *out) {
     if (book->status == MENSUR_OK) {
-        book->status =
-            setup_make(book->stock, instrument, from, book->terms->hold, book->fault, out);
+        book->status = setup_make(book->solver, book->stock, instrument, from, book->terms->hold,
+                                  book->fault, out);
     }
     return book->status == MENSUR_OK;
 }
 
 enum mensur_status workbook_close(struct workbook *book, struct mensur_working *out) {
+    mensur_solver_free(book->solver);
     if (book->status == MENSUR_OK) {
         *out = book->working;
         return MENSUR_OK;

@@ -45,6 +45,7 @@ struct workbook_symbol {
 enum { WORKBOOK_SYMBOLS = 512 };
 
 struct workbook {
+    struct mensur_solver *solver;     /* owned */
     const struct mensur_stock *stock; /* what was asked, and how */
     const struct mensur_terms *terms;
     struct mensur_fault *fault;

@@ -6,6 +6,7 @@
 
 #include "change.h"
 #include "fingers.h"
+#include "remarks.h"
 #include "working.h"
 #include "working_parts.h"
 
@@ -40,6 +41,9 @@ static void tell_difference(struct workbook *book, const struct side *first,
     workbook_know(book, "L2", length_other, IN_LENGTH);
     workbook_step(book, "longer string by", "ΔL = {L2} − {L1}", NULL, length_other - length,
                   IN_LENGTH, FROM_DEFINITION);
+    if (remarks_of_two_families(one, two)) {
+        return;
+    }
     working_wider(book, length, length_other);
     workbook_step(book, "the same frame, farther up", "s = 12·log2({L2}/{L1})", NULL, apart,
                   IN_SEMITONES, "frames go as L·2^(−s/12)");

@@ -82,7 +82,9 @@ enum mensur_status mensur_ask_working_reach(const struct mensur_stock *stock,
     struct reach_arm made;
     struct setup setup;
     workbook_open(&book, stock, terms, fault);
-    book.status = mensur_ask_reach(stock, instruments, count, player, terms, fault, &reaching);
+    if (book.status == MENSUR_OK) {
+        book.status = mensur_ask_reach(stock, instruments, count, player, terms, fault, &reaching);
+    }
     if (book.status == MENSUR_OK) {
         book.status = reach_arm_make(player, fault, &made);
     }

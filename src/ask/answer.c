@@ -35,17 +35,19 @@ enum mensur_status ask_make_files(struct asking *asking) {
 static enum mensur_status make_profiles(struct asking *asking, bool each) {
     struct mensur_answer *answer = asking->answer;
     size_t count = asking->question->named_count;
-    enum mensur_status worst = MENSUR_OK;
+    struct mensur_solver *solver = NULL;
+    enum mensur_status worst = mensur_solver_make(&solver);
     answer->kind = MENSUR_ANSWER_PROFILES;
     for (size_t i = 0; i < count && (worst == MENSUR_OK || (worst == MENSUR_NO_ANSWER && each));
          i++) {
         const struct mensur_found *found = &answer->found[i];
         enum mensur_status status =
-            ask_row_make(asking->shop, asking->question, found->asked, asking->messages,
+            ask_row_make(solver, asking->shop, asking->question, found->asked, asking->messages,
                          &answer->profiles[answer->profile_count]);
         answer->profile_count += status == MENSUR_OK;
         worst = status == MENSUR_OK ? worst : status;
     }
+    mensur_solver_free(solver);
     return worst;
 }
 

@@ -74,6 +74,16 @@ static void read_number(struct reading *reading, enum option option, enum mensur
     *value = quantity.value;
 }
 
+static void read_a4(struct reading *reading, double *a4) {
+    static const char wanted[] = "1 to 20000 Hz";
+    double read = *a4;
+    read_number(reading, OPTION_ID_a4, MENSUR_FREQUENCY, wanted, &read);
+    if (is_good(reading) && !(read >= MENSUR_A4_LEAST && read <= MENSUR_A4_MOST)) {
+        refuse_value(reading, OPTION_ID_a4, wanted);
+    }
+    *a4 = read;
+}
+
 static bool ends_with(const char *text, const char *end) {
     size_t length = text == NULL ? 0 : strlen(text);
     return length >= strlen(end) && strcmp(text + length - strlen(end), end) == 0;
@@ -88,6 +98,9 @@ void ask_read_output(struct reading *reading) {
         {".svg", MENSUR_MEDIUM_SVG}, {".pdf", MENSUR_MEDIUM_PDF}, {".png", MENSUR_MEDIUM_PNG}};
     const struct words *words = reading->words;
     struct mensur_question *question = reading->question;
+    if (words->text[OPTION_ID_shop] != NULL && words->text[OPTION_ID_shop][0] == '\0') {
+        refuse_value(reading, OPTION_ID_shop, "a folder");
+    }
     question->output = words->text[OPTION_ID_output];
     question->overwrite = words->flag[OPTION_ID_overwrite];
     for (size_t i = 0; i < sizeof endings / sizeof endings[0]; i++) {
@@ -115,8 +128,7 @@ static void read_terms(struct reading *reading) {
         enum option option;
         enum mensur_kind kind;
         double *value;
-    } numbers[] = {{OPTION_ID_a4, MENSUR_FREQUENCY, &terms->a4},
-                   {OPTION_ID_bow_speed, MENSUR_NUMBER, &terms->bow_speed},
+    } numbers[] = {{OPTION_ID_bow_speed, MENSUR_NUMBER, &terms->bow_speed},
                    {OPTION_ID_bow_distance, MENSUR_LENGTH, &terms->bow_distance},
                    {OPTION_ID_friction, MENSUR_NUMBER, &terms->friction},
                    {OPTION_ID_bridge_resistance, MENSUR_NUMBER, &terms->resistance}};
@@ -124,6 +136,7 @@ static void read_terms(struct reading *reading) {
     terms->fifths = read_choice(reading, OPTION_ID_fifths, MENSUR_FIFTHS_PURE);
     terms->steps = read_choice(reading, OPTION_ID_steps, MENSUR_STEPS_EQUAL);
     terms->hold = read_choice(reading, OPTION_ID_hold, MENSUR_HOLD_PROJECTION);
+    read_a4(reading, &terms->a4);
     for (size_t i = 0; i < sizeof numbers / sizeof numbers[0]; i++) {
         read_number(reading, numbers[i].option, numbers[i].kind, NULL, numbers[i].value);
     }

@@ -65,8 +65,8 @@ static enum mensur_status answer_one(const struct mensur_rows *rows, struct mens
                                      const struct mensur_instrument *instrument) {
     struct mensur_profile own;
     struct mensur_profile *profile = within == NULL ? &batch->profiles[batch->answered] : &own;
-    enum mensur_status status =
-        ask_row_make(rows->shop, rows->question, instrument, &batch->messages, profile);
+    enum mensur_status status = ask_row_make(batch->solver, rows->shop, rows->question, instrument,
+                                             &batch->messages, profile);
     if (status != MENSUR_OK) {
         return status;
     }
@@ -95,6 +95,12 @@ static void answer_all(const struct mensur_rows *rows, struct mensur_row_batch *
 }
 
 void mensur_row_batch_answer(const struct mensur_rows *rows, struct mensur_row_batch *batch) {
+    if (batch->solver == NULL) {
+        batch->status = mensur_solver_make(&batch->solver);
+        if (batch->status != MENSUR_OK) {
+            return;
+        }
+    }
     if (is_text(rows)) {
         batch->status = make_profile_room(batch);
         if (batch->status == MENSUR_OK) {
@@ -128,6 +134,7 @@ enum mensur_status mensur_row_batch_write(const struct mensur_rows *rows,
 void mensur_row_batch_clear(struct mensur_row_batch *batch) {
     forget_answers(batch);
     mensur_batch_clear(&batch->instruments);
+    mensur_solver_free(batch->solver);
     free(batch->profiles);
     free(batch->bytes);
     *batch = (struct mensur_row_batch){.status = MENSUR_OK};

@@ -22,9 +22,12 @@ struct mensur_rows {
     struct mensur_heading heading; /* of mensur_question_heading */
 };
 
+struct mensur_solver;
+
 /* Rows and their answers. All zero is an empty one, to be cleared in the end. */
 struct mensur_row_batch {
     struct mensur_batch instruments;
+    struct mensur_solver *solver;    /* made with the first answer */
     struct mensur_profile *profiles; /* text, whose answers depend on those before: the answers */
     size_t answered, profile_room;
     char *bytes; /* CSV and JSON: the answers as they are written */

@@ -49,13 +49,13 @@ static unsigned parts_of(const struct mensur_question *question) {
     return question->style.format == MENSUR_FORMAT_CSV ? parts | MENSUR_PART_FIGURES_ALONE : parts;
 }
 
-enum mensur_status ask_row_make(const struct mensur_shop *shop,
+enum mensur_status ask_row_make(struct mensur_solver *solver, const struct mensur_shop *shop,
                                 const struct mensur_question *question,
                                 const struct mensur_instrument *instrument,
                                 struct mensur_texts *messages, struct mensur_profile *profile) {
     struct mensur_fault fault = {""};
-    enum mensur_status status = mensur_ask_profile(&shop->stock, instrument, &question->terms,
-                                                   parts_of(question), &fault, profile);
+    enum mensur_status status = mensur_ask_profile_with(
+        solver, &shop->stock, instrument, &question->terms, parts_of(question), &fault, profile);
     return status == MENSUR_OK ? status : ask_say_fault(messages, shop, instrument, &fault, status);
 }
 

@@ -59,7 +59,7 @@ enum mensur_status ask_say_fault(struct mensur_texts *messages, const struct men
 
 /* Answers lengths, tension or fingers of one instrument: MENSUR_OK, or as mensur_ask_profile with
  * the reason among the messages. */
-enum mensur_status ask_row_make(const struct mensur_shop *shop,
+enum mensur_status ask_row_make(struct mensur_solver *solver, const struct mensur_shop *shop,
                                 const struct mensur_question *question,
                                 const struct mensur_instrument *instrument,
                                 struct mensur_texts *messages, struct mensur_profile *profile);

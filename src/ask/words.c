@@ -152,6 +152,16 @@ static enum mensur_status check_together(const struct words *words, struct mensu
     return MENSUR_OK;
 }
 
+/* `mensur help neck` is `mensur neck --help`, `mensur help` is `mensur --help`. */
+static size_t read_help(size_t rest_count, struct words *words) {
+    if (rest_count == 0 || strcmp(words->rest[0], "help") != 0) {
+        return rest_count;
+    }
+    words->flag[OPTION_ID_help] = true;
+    memmove(words->rest, words->rest + 1, (rest_count - 1) * sizeof *words->rest);
+    return rest_count - 1;
+}
+
 static enum mensur_status read_sorted(size_t rest_count, struct mensur_texts *messages,
                                       struct words *words) {
     if (words->flag[OPTION_ID_version]) {
@@ -181,7 +191,7 @@ enum mensur_status ask_words_read(const char *const *list, size_t count,
                                     ? MENSUR_MEMORY
                                     : sort_words(list, count, &rest_count, messages, words);
     if (status == MENSUR_OK) {
-        status = read_sorted(rest_count, messages, words);
+        status = read_sorted(read_help(rest_count, words), messages, words);
     }
     if (status != MENSUR_OK) {
         ask_words_clear(words);

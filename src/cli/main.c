@@ -6,9 +6,14 @@
 #include <signal.h>
 #include <stdio.h>
 #include <string.h>
+#include <sys/stat.h>
 
 #include "commands.h"
+#include "nearest.h"
 #include "say.h"
+
+/* Letters that a folder's name may be apart from the one that was meant. */
+enum { FARTHEST = 2 };
 
 /* --shop, else MENSUR_SHOP; NULL: the demonstration. */
 static const char *folder_of(const struct mensur_question *question) {
@@ -16,11 +21,86 @@ static const char *folder_of(const struct mensur_question *question) {
     return folder == NULL || (question->shop == NULL && folder[0] == '\0') ? NULL : folder;
 }
 
+static bool is_shown(const char *name) {
+    bool shown = g_utf8_validate(name, -1, NULL);
+    for (const char *at = name; shown && *at != '\0'; at = g_utf8_find_next_char(at, NULL)) {
+        shown = g_unichar_isprint(g_utf8_get_char(at));
+    }
+    return shown;
+}
+
+/* The folder beside one that is not there whose name is nearest, of several the first by name; the
+ * caller's to g_free(); NULL where none is near. */
+static char *nearest_folder(const char *folder) {
+    char *bare = g_strdup(folder);
+    for (size_t length = strlen(bare); length > 1 && G_IS_DIR_SEPARATOR(bare[length - 1]);
+         length--) {
+        bare[length - 1] = '\0';
+    }
+    char *base = g_path_get_basename(bare), *above = g_path_get_dirname(bare), *found = NULL;
+    GDir *dir = g_dir_open(above, 0, NULL);
+    GSList *names = NULL;
+    for (const char *name; dir != NULL && (name = g_dir_read_name(dir)) != NULL;) {
+        names = g_slist_insert_sorted(names, g_strdup(name), (GCompareFunc)strcmp);
+    }
+    struct mensur_nearest nearest = mensur_nearest_start(base, FARTHEST);
+    for (const GSList *at = names; at != NULL; at = at->next) {
+        char *path = g_build_filename(above, at->data, NULL);
+        if (is_shown(at->data) && g_file_test(path, G_FILE_TEST_IS_DIR)) {
+            (void)mensur_nearest_take(&nearest, at->data);
+        }
+        g_free(path);
+    }
+    if (nearest.name != NULL) {
+        bare[strlen(bare) - strlen(base)] = '\0';
+        found = g_strconcat(bare, nearest.name, NULL);
+    }
+    g_slist_free_full(names, g_free);
+    g_clear_pointer(&dir, g_dir_close);
+    g_free(above);
+    g_free(base);
+    g_free(bare);
+    return found;
+}
+
+/* A folder that is not there is wrong use; what else is wrong with one shows as it is read. */
+static enum mensur_status check_folder(const char *folder) {
+    struct stat there;
+    if (folder == NULL) {
+        return MENSUR_OK;
+    }
+    if (stat(folder, &there) == 0) {
+        if (S_ISDIR(there.st_mode)) {
+            return MENSUR_OK;
+        }
+        fprintf(stderr, "mensur: %s is not a folder; the shop's tables lie in one\n", folder);
+        return MENSUR_USE;
+    }
+    if (errno != ENOENT && errno != ENOTDIR) {
+        return MENSUR_OK;
+    }
+    char *nearest = nearest_folder(folder);
+    if (nearest != NULL) {
+        fprintf(stderr, "mensur: there is no folder \"%s\"; did you mean \"%s\"?\n", folder,
+                nearest);
+    } else {
+        fprintf(stderr,
+                "mensur: there is no folder \"%s\"; mensur start %s writes a shop to begin with\n",
+                folder, folder);
+    }
+    g_free(nearest);
+    return MENSUR_USE;
+}
+
 static enum mensur_status ask_shop(const struct mensur_question *question) {
     struct mensur_texts messages = {0};
     struct mensur_shop shop;
+    const char *folder = folder_of(question);
+    if (check_folder(folder) != MENSUR_OK) {
+        return MENSUR_USE;
+    }
     bool every = question->every && question->medium == MENSUR_MEDIUM_WORDS;
-    enum mensur_status status = mensur_question_shop(folder_of(question), &messages, &shop);
+    enum mensur_status status = mensur_question_shop(folder, &messages, &shop);
     if (status != MENSUR_OK) {
         return say(&messages, status);
     }
@@ -66,9 +146,10 @@ static enum mensur_status ask(const char *const *words, size_t count) {
 int main(int argc, char **argv) {
     /* The library checks domains itself; GSL's own handler would abort the program. */
     gsl_set_error_handler_off();
-    /* A reader that closes the pipe is a failed write, said like any other. */
-    (void)signal(SIGPIPE, SIG_IGN);
-    /* So is a file that grows past what is allowed. */
+    /* A reader that closes the pipe has read enough: the program ends, even where whoever started
+     * it ignores that signal. */
+    (void)signal(SIGPIPE, SIG_DFL);
+    /* A file that grows past what is allowed is a failed write, said like any other. */
     (void)signal(SIGXFSZ, SIG_IGN);
     size_t count = argc > 1 ? (size_t)argc - 1 : 0;
     return mensur_status_exit_code(ask((const char *const *)argv + (argc > 0), count));

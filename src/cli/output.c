@@ -14,7 +14,7 @@
  * here that outlives its function, because a signal comes with nothing else. */
 static _Atomic(const char *) scratch_to_remove;
 
-static const int ending_signals[] = {SIGHUP, SIGINT, SIGTERM};
+static const int ending_signals[] = {SIGHUP, SIGINT, SIGPIPE, SIGTERM};
 
 /* Calls only what may be called in a signal, then lets the signal do what it does. */
 static void remove_scratch(int number) {

@@ -57,19 +57,21 @@ static double clearance_off(double bridge, void *context) {
 
 /* The clearance grows with the bridge: double its height above the board's line until it is
  * enough. */
-static enum mensur_status solve_bridge(struct bridge_wish *wish, double *bridge) {
+static enum mensur_status solve_bridge(struct mensur_solver *solver, struct bridge_wish *wish,
+                                       double *bridge) {
     double low = wish->view->projection;
     double more = wish->clearance;
     for (int i = 0; i < DOUBLINGS; i++) {
         if (clearance_off(low + more, wish) >= 0.0) {
-            return mensur_solve_root(clearance_off, wish, low, low + more, bridge);
+            return mensur_solve_root(solver, clearance_off, wish, low, low + more, bridge);
         }
         more *= 2.0;
     }
     return MENSUR_NO_ANSWER;
 }
 
-enum mensur_status mensur_bridge_for_clearance(const struct mensur_side_view *view,
+enum mensur_status mensur_bridge_for_clearance(struct mensur_solver *solver,
+                                               const struct mensur_side_view *view,
                                                double board_length, double clearance,
                                                double *bridge) {
     bool board = isnan(board_length) || is_positive(board_length);
@@ -83,7 +85,7 @@ enum mensur_status mensur_bridge_for_clearance(const struct mensur_side_view *vi
     }
     double found;
     if (isnan(board_length)) {
-        status = solve_bridge(&wish, &found);
+        status = solve_bridge(solver, &wish, &found);
         if (status != MENSUR_OK) {
             return status;
         }

@@ -63,10 +63,12 @@ static double note_off_by_neck(double neck, void *context) {
     return semitones - wish->wanted;
 }
 
-static enum mensur_status solve_neck(mensur_function *off, const struct mensur_side_view *view,
-                                     double wanted, double *neck) {
+static enum mensur_status solve_neck(struct mensur_solver *solver, mensur_function *off,
+                                     const struct mensur_side_view *view, double wanted,
+                                     double *neck) {
     struct wish wish = {.view = *view, .wanted = wanted};
-    return mensur_solve_root(off, &wish, SEARCH_FROM * view->neck, SEARCH_TO * view->neck, neck);
+    return mensur_solve_root(solver, off, &wish, SEARCH_FROM * view->neck, SEARCH_TO * view->neck,
+                             neck);
 }
 
 /* Stores a neck; MENSUR_NO_ANSWER where it is not positive. */
@@ -95,7 +97,8 @@ static enum mensur_status neck_for_length_closed(const struct mensur_side_view *
     return give_neck(sqrt(square) - p, neck);
 }
 
-enum mensur_status mensur_neck_for_length(const struct mensur_side_view *view, double length,
+enum mensur_status mensur_neck_for_length(struct mensur_solver *solver,
+                                          const struct mensur_side_view *view, double length,
                                           double *neck) {
     if (!mensur_is_side_view(view) || !is_positive(length)) {
         return MENSUR_DOMAIN;
@@ -103,17 +106,18 @@ enum mensur_status mensur_neck_for_length(const struct mensur_side_view *view, d
     if (is_same(view->board_nut, view->board)) {
         return neck_for_length_closed(view, length, neck);
     }
-    return solve_neck(length_off_by_neck, view, length, neck);
+    return solve_neck(solver, length_off_by_neck, view, length, neck);
 }
 
-enum mensur_status mensur_neck_for_left_reach(const struct mensur_side_view *view, double reach,
+enum mensur_status mensur_neck_for_left_reach(struct mensur_solver *solver,
+                                              const struct mensur_side_view *view, double reach,
                                               double *neck) {
     if (!mensur_is_side_view(view) || isnan(view->body_straight) || !is_positive(reach)) {
         return MENSUR_DOMAIN;
     }
     double before_body = reach - view->body_straight;
     if (!is_same(view->board_nut, view->board)) {
-        return solve_neck(reach_off_by_neck, view, before_body, neck);
+        return solve_neck(solver, reach_off_by_neck, view, before_body, neck);
     }
     struct mensur_board_line line;
     enum mensur_status status = mensur_board_line_solve(view, &line);
@@ -123,12 +127,13 @@ enum mensur_status mensur_neck_for_left_reach(const struct mensur_side_view *vie
     return give_neck((before_body - line.height * line.sin_neck) / line.cos_neck, neck);
 }
 
-enum mensur_status mensur_neck_for_body_note(const struct mensur_side_view *view, double semitones,
+enum mensur_status mensur_neck_for_body_note(struct mensur_solver *solver,
+                                             const struct mensur_side_view *view, double semitones,
                                              double *neck) {
     if (!mensur_is_side_view(view) || !is_positive(semitones)) {
         return MENSUR_DOMAIN;
     }
-    return solve_neck(note_off_by_neck, view, semitones, neck);
+    return solve_neck(solver, note_off_by_neck, view, semitones, neck);
 }
 
 /* The stop below which no line of the board reaches the projection. */
@@ -138,7 +143,8 @@ static double least_stop(const struct mensur_side_view *view) {
     return q > fabs(rise) ? sqrt((q - rise) * (q + rise)) * (1.0 + 1e-12) : 0.0;
 }
 
-enum mensur_status mensur_stop_for_length(const struct mensur_side_view *view, double length,
+enum mensur_status mensur_stop_for_length(struct mensur_solver *solver,
+                                          const struct mensur_side_view *view, double length,
                                           double *stop) {
     if (!mensur_is_side_view(view) || !is_positive(length)) {
         return MENSUR_DOMAIN;
@@ -147,7 +153,7 @@ enum mensur_status mensur_stop_for_length(const struct mensur_side_view *view, d
     wish.view.body_straight = NAN; /* so that the search may try stops past the body's end */
     double found, least = fmax(SEARCH_FROM * view->stop, least_stop(view));
     enum mensur_status status =
-        mensur_solve_root(length_off_by_stop, &wish, least, SEARCH_TO * view->stop, &found);
+        mensur_solve_root(solver, length_off_by_stop, &wish, least, SEARCH_TO * view->stop, &found);
     if (status != MENSUR_OK) {
         return status;
     }

@@ -5,7 +5,7 @@
  * implements it. Signs and finiteness are checked before GSL is called. */
 #include "solve.h"
 
-#include <stddef.h>
+#include <stdlib.h>
 
 #include <gsl/gsl_errno.h>
 #include <gsl/gsl_roots.h>
@@ -17,8 +17,36 @@
 #define RELATIVE 1e-15
 /* Absolute tolerance as a part of the interval, for a root at 0 (no relative tolerance is met). */
 #define PART_OF_INTERVAL 1e-30
-/* Bytes for GSL's state (88 for Brent's method), kept on the stack: nothing is allocated. */
-#define STATE_ROOM 256
+
+/* One of GSL's solvers for each search that may run inside another's function. */
+struct mensur_solver {
+    size_t running;
+    gsl_root_fsolver *levels[MENSUR_SOLVER_LEVELS];
+};
+
+void mensur_solver_free(struct mensur_solver *solver) {
+    for (size_t i = 0; solver != NULL && i < MENSUR_SOLVER_LEVELS; i++) {
+        if (solver->levels[i] != NULL) {
+            gsl_root_fsolver_free(solver->levels[i]);
+        }
+    }
+    free(solver);
+}
+
+enum mensur_status mensur_solver_make(struct mensur_solver **out) {
+    struct mensur_solver *solver = calloc(1, sizeof *solver);
+    bool made = solver != NULL;
+    for (size_t i = 0; made && i < MENSUR_SOLVER_LEVELS; i++) {
+        solver->levels[i] = gsl_root_fsolver_alloc(gsl_root_fsolver_brent);
+        made = solver->levels[i] != NULL;
+    }
+    if (!made) {
+        mensur_solver_free(solver);
+        return MENSUR_MEMORY;
+    }
+    *out = solver;
+    return MENSUR_OK;
+}
 
 struct call {
     mensur_function *f;
@@ -60,14 +88,8 @@ static double best(const gsl_root_fsolver *solver, const struct call *call, doub
     return found;
 }
 
-static enum mensur_status solve_inside(struct call *call, double low, double high, double highest,
-                                       double *root) {
-    max_align_t state[STATE_ROOM / sizeof(max_align_t)];
-    gsl_root_fsolver here = {.type = gsl_root_fsolver_brent, .state = state};
-    gsl_root_fsolver *solver = &here;
-    if (here.type->size > sizeof state) {
-        return MENSUR_MEMORY; /* a version of GSL with a state larger than STATE_ROOM */
-    }
+static enum mensur_status solve_inside(gsl_root_fsolver *solver, struct call *call, double low,
+                                       double high, double highest, double *root) {
     gsl_function function = {.function = call_through, .params = call};
     enum mensur_status status = MENSUR_NO_ANSWER;
     if (gsl_root_fsolver_set(solver, &function, low, high) == GSL_SUCCESS) {
@@ -85,8 +107,8 @@ static enum mensur_status solve_inside(struct call *call, double low, double hig
     return status;
 }
 
-enum mensur_status mensur_solve_root(mensur_function *f, void *context, double low, double high,
-                                     double *root) {
+static enum mensur_status solve(gsl_root_fsolver *solver, mensur_function *f, void *context,
+                                double low, double high, double *root) {
     if (!is_number(low) || !is_number(high) || low > high) {
         return MENSUR_DOMAIN;
     }
@@ -103,5 +125,16 @@ enum mensur_status mensur_solve_root(mensur_function *f, void *context, double l
         return MENSUR_NO_ANSWER;
     }
     struct call call = {.f = f, .context = context};
-    return solve_inside(&call, low, high, fmax(fabs(at_low), fabs(at_high)), root);
+    return solve_inside(solver, &call, low, high, fmax(fabs(at_low), fabs(at_high)), root);
+}
+
+enum mensur_status mensur_solve_root(struct mensur_solver *solver, mensur_function *f,
+                                     void *context, double low, double high, double *root) {
+    if (solver == NULL || solver->running == MENSUR_SOLVER_LEVELS) {
+        return MENSUR_DOMAIN;
+    }
+    gsl_root_fsolver *level = solver->levels[solver->running++];
+    enum mensur_status status = solve(level, f, context, low, high, root);
+    solver->running--;
+    return status;
 }

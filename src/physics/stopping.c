@@ -73,8 +73,8 @@ static double frequency_off(double x, void *context) {
 
 /* Goes from the simple place towards an end, step by step, to the first change of sign: that finds
  * the root nearest the simple place. */
-static enum mensur_status search_towards(struct wanted_note *note, double simple, double end,
-                                         double *x) {
+static enum mensur_status search_towards(struct mensur_solver *solver, struct wanted_note *note,
+                                         double simple, double end, double *x) {
     double here = simple;
     double off_here = frequency_off(here, note);
     for (int left = STEPS - 1; left >= STEPS_LEFT; left--) {
@@ -84,7 +84,8 @@ static enum mensur_status search_towards(struct wanted_note *note, double simple
             return MENSUR_NO_ANSWER;
         }
         if ((off_here > 0.0) != (off_next > 0.0)) {
-            return mensur_solve_root(frequency_off, note, fmin(here, next), fmax(here, next), x);
+            return mensur_solve_root(solver, frequency_off, note, fmin(here, next),
+                                     fmax(here, next), x);
         }
         here = next;
         off_here = off_next;
@@ -92,7 +93,8 @@ static enum mensur_status search_towards(struct wanted_note *note, double simple
     return MENSUR_NO_ANSWER;
 }
 
-enum mensur_status mensur_true_place(const struct mensur_stopping *string, double frequency,
+enum mensur_status mensur_true_place(struct mensur_solver *solver,
+                                     const struct mensur_stopping *string, double frequency,
                                      mensur_clearance_at *clearance, void *context, double *x) {
     if (!is_stopping(string) || !is_positive(frequency) || clearance == NULL) {
         return MENSUR_DOMAIN;
@@ -107,5 +109,5 @@ enum mensur_status mensur_true_place(const struct mensur_stopping *string, doubl
     if (isnan(off)) {
         return MENSUR_NO_ANSWER;
     }
-    return search_towards(&note, simple, off > 0.0 ? 0.0 : string->length, x);
+    return search_towards(solver, &note, simple, off > 0.0 ? 0.0 : string->length, x);
 }

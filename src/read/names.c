@@ -60,21 +60,25 @@ static void sort_by_byte(const uint64_t *from, size_t count, int shift, uint64_t
     }
 }
 
-/* A few are sorted as well, and many where there is no room for a second list, without one. */
-static void sort_hashes(struct names *names) {
+/* A few are sorted without a second list. */
+static enum mensur_status sort_hashes(struct names *names) {
     size_t count = names->count;
-    uint64_t *other = count >= MANY ? malloc(count * sizeof(*other)) : NULL;
-    if (other == NULL && count > 1) {
-        qsort(names->hashes, count, sizeof(*other), compare_hashes);
+    if (count < MANY) {
+        if (count > 1) {
+            qsort(names->hashes, count, sizeof(*names->hashes), compare_hashes);
+        }
+        return MENSUR_OK;
     }
+    uint64_t *other = malloc(count * sizeof(*other));
     if (other == NULL) {
-        return;
+        return MENSUR_MEMORY;
     }
     for (int shift = 0; shift < 64; shift += 16) {
         sort_by_byte(names->hashes, count, shift, other);
         sort_by_byte(other, count, shift + 8, names->hashes);
     }
     free(other);
+    return MENSUR_OK;
 }
 
 static bool any_repeated(const struct names *names) {
@@ -185,12 +189,12 @@ static enum mensur_status read_again(struct names *names, const struct mensur_so
 
 enum mensur_status mensur_names_report(struct names *names, const struct mensur_source *source,
                                        struct log *log) {
-    sort_hashes(names);
-    if (!any_repeated(names)) {
-        return MENSUR_OK;
+    enum mensur_status status = sort_hashes(names);
+    if (status != MENSUR_OK || !any_repeated(names)) {
+        return status;
     }
     keep_repeated(names);
-    enum mensur_status status = read_again(names, source, log);
+    status = read_again(names, source, log);
     if (status != MENSUR_OK && status != MENSUR_DATA) {
         return status;
     }

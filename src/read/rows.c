@@ -3,9 +3,8 @@
  * A CSV file (RFC 4180) as rows of cells, through libcsv.
  *
  * libcsv runs non-strict, so that a quote inside an unquoted cell is a character (8-3/4"), and
- * reports every line end, so that blank lines are counted. It then takes an unclosed quote for a
- * cell that ends with the file; whether the parser still stands inside a quoted cell is therefore
- * asked of its state before the end is told to it.
+ * reports every line end, so that blank lines are counted. Only when the file's end is told to it
+ * is it strict, and then says that the last cell's quote is not closed.
  */
 #include "rows.h"
 
@@ -17,8 +16,6 @@
 #include "encoding.h"
 #include "input.h"
 
-/* libcsv's own number, not in its header, for "inside a cell" */
-#define INSIDE_CELL 2
 /* No honest cell is longer; a forgotten quote would gather the rest of a file in memory. */
 #define CELL_LONGEST 1000000
 
@@ -42,6 +39,8 @@ struct rows {
     bool after_return;         /* the last line ended with CR: an LF belongs to it */
     bool head_seen;
     bool filled; /* some cell of the row has text */
+    size_t open; /* bytes fed since the last cell or row ended, less up to STEP */
+    bool ended;  /* a cell or a row has ended since it was set to false */
     char *bytes; /* the texts of the row's cells */
     size_t used, room;
     struct cell *cells;
@@ -113,6 +112,7 @@ static size_t append(struct rows *rows, const unsigned char *bytes, size_t lengt
 static void take_cell(void *data, size_t length, void *context) {
     struct rows *rows = context;
     const unsigned char *bytes = data;
+    rows->ended = true;
     if (rows->status != MENSUR_OK) {
         return;
     }
@@ -158,6 +158,7 @@ static void hand_out(struct rows *rows) {
 
 static void take_row(int end, void *context) {
     struct rows *rows = context;
+    rows->ended = true;
     if (rows->status != MENSUR_OK) {
         return;
     }
@@ -193,8 +194,14 @@ static unsigned char find_separator(const unsigned char *bytes, size_t length) {
     return separators[counts[2] > counts[most] ? 2 : most];
 }
 
-static bool inside_quotes(const struct rows *rows) {
-    return rows->parser.pstate == INSIDE_CELL && rows->parser.quoted;
+/* Ends the parsing; MENSUR_DATA where the last cell's quote is not closed: it is not handed out. */
+static enum mensur_status end_parsing(struct rows *rows, void (*take)(void *, size_t, void *),
+                                      void (*take_end)(int, void *)) {
+    (void)csv_set_opts(&rows->parser, CSV_REPALL_NL | CSV_STRICT | CSV_STRICT_FINI);
+    if (csv_fini(&rows->parser, take, take_end, rows) == 0) {
+        return MENSUR_OK;
+    }
+    return csv_error(&rows->parser) == CSV_EPARSE ? MENSUR_DATA : MENSUR_MEMORY;
 }
 
 static enum mensur_status refuse_quote(struct rows *rows) {
@@ -204,12 +211,17 @@ static enum mensur_status refuse_quote(struct rows *rows) {
     return stop(rows, MENSUR_DATA);
 }
 
+/* Passes over the line ends of the cell that is open. */
+static void pass_open_cell(void *data, size_t length, void *context) {
+    struct rows *rows = context;
+    rows->line += count_lines(data, length);
+}
+
 static enum mensur_status refuse_nul(struct rows *rows) {
-    long line = rows->line;
-    if (inside_quotes(rows)) {
-        line += count_lines(rows->parser.entry_buf, rows->parser.entry_pos);
+    if (csv_fini(&rows->parser, pass_open_cell, NULL, rows) != 0) {
+        return MENSUR_MEMORY;
     }
-    mensur_log_error(rows->log, line, (int)rows->count + 1,
+    mensur_log_error(rows->log, rows->line, (int)rows->count + 1,
                      "a NUL byte: this is no plain text (UTF-16, or a spreadsheet's own format?); "
                      "save it as CSV in UTF-8");
     return stop(rows, MENSUR_DATA);
@@ -219,18 +231,20 @@ static enum mensur_status refuse_nul(struct rows *rows) {
 static enum mensur_status feed(struct rows *rows, const unsigned char *bytes, size_t length) {
     const unsigned char *nul = memchr(bytes, '\0', length);
     size_t good = nul != NULL ? (size_t)(nul - bytes) : length;
+    rows->ended = false;
     if (csv_parse(&rows->parser, bytes, good, take_cell, take_row, rows) != good) {
         return MENSUR_MEMORY;
     }
+    rows->open = rows->ended ? 0 : rows->open + good;
     return rows->status == MENSUR_OK && nul != NULL ? refuse_nul(rows) : rows->status;
 }
 
 /* Stops at a cell without end. */
 static enum mensur_status check_open_cell(struct rows *rows) {
-    if (rows->parser.entry_pos <= CELL_LONGEST) {
+    if (rows->open <= CELL_LONGEST) {
         return MENSUR_OK;
     }
-    if (inside_quotes(rows)) {
+    if (end_parsing(rows, NULL, NULL) == MENSUR_DATA) {
         return refuse_quote(rows);
     }
     mensur_log_error(rows->log, rows->line, (int)rows->count + 1,
@@ -268,11 +282,9 @@ static void begin(struct rows *rows) {
 }
 
 static enum mensur_status finish(struct rows *rows) {
-    if (inside_quotes(rows)) {
-        return refuse_quote(rows);
-    }
-    if (csv_fini(&rows->parser, take_cell, take_row, rows) != 0) {
-        return MENSUR_MEMORY;
+    enum mensur_status status = end_parsing(rows, take_cell, take_row);
+    if (status != MENSUR_OK) {
+        return status == MENSUR_DATA ? refuse_quote(rows) : status;
     }
     if (rows->status == MENSUR_OK && !rows->head_seen) {
         mensur_log_error(rows->log, 1, 1, "the file is empty; its first row names the columns");

@@ -345,10 +345,12 @@ static void past_the_ends(void **state) {
     struct setup setup;
     struct search search;
     double place = 12.5;
-    check_status(
-        "setup",
-        setup_make(&demo->shop.stock, &demo->kestrel, NULL, MENSUR_HOLD_PROJECTION, NULL, &setup),
-        MENSUR_OK);
+    struct mensur_solver *solver = NULL;
+    check_status("solver", mensur_solver_make(&solver), MENSUR_OK);
+    check_status("setup",
+                 setup_make(solver, &demo->shop.stock, &demo->kestrel, NULL, MENSUR_HOLD_PROJECTION,
+                            NULL, &setup),
+                 MENSUR_OK);
     check_status("search",
                  search_make(&demo->shop.stock, &setup, &demo->terms, false, NULL, &search),
                  MENSUR_OK);
@@ -357,6 +359,7 @@ static void past_the_ends(void **state) {
     check_status("short", search_place(&search, MENSUR_WISH_RATIO, 0, 9, &place), MENSUR_NO_ANSWER);
     check_close("untouched", place, 12.5, 0, 0);
     check_close("no neck", search_figure(&search, MENSUR_WISH_RATIO, 0, -0.1), NAN, 0, 0);
+    mensur_solver_free(solver);
 }
 
 int main(void) {

@@ -54,8 +54,9 @@ static void test_like_itself(void **state) {
         check_close("cost", answer.choices[0].cost, 0, 1e-12, 0);
         check_close("evenness", answer.choices[0].evenness, 0, 1e-6, 0);
         for (size_t i = 0; i < answer.string_count; i++) {
-            assert_string_equal(answer.choices[0].strings[i].string,
-                                answer.present.strings[i].string);
+            /* two strings of the catalogue may be of one make: the density tells */
+            check_close("density", answer.choices[0].strings[i].linear_density,
+                        answer.present.strings[i].linear_density, 0, 1e-12);
         }
         check_holds(said(&answer.choices[0].why[0], 0),
                     "kg, as the liked string; made for 370.0 to 380.0 mm, "
@@ -178,8 +179,7 @@ static void test_excluded(void **state) {
     wishes.any_length = true;
     ask(demo, &demo->kestrel, &wishes, &answer);
     check_holds(said(&answer.excluded, 0), "strings fits: ");
-    check_holds(said(&answer.excluded, 0), " have less tension than 9.2 kg; ");
-    check_holds(said(&answer.excluded, 0), " would fit with another wish for the tension");
+    check_holds(said(&answer.excluded, 0), " have less tension than 9.2 kg");
     mensur_restringing_clear(&answer);
     wishes = no_wishes();
     wishes.least_margin = 30;
@@ -227,7 +227,7 @@ static void test_narrowing(void **state) {
     const struct mensur_wish all = {
         .kind = MENSUR_WISH_TENSION, .percent = true, .low = 0.9, .high = 1.16};
     const struct mensur_wish a4 = {
-        .kind = MENSUR_WISH_TENSION, .note = "A4", .low = 46.0, .high = NAN};
+        .kind = MENSUR_WISH_TENSION, .note = "A4", .low = 61.0, .high = NAN};
     const struct mensur_wish orders[2][2] = {{all, a4}, {a4, all}};
     for (size_t i = 0; i < 2; i++) {
         struct mensur_restring_wishes wishes = no_wishes();
@@ -239,7 +239,7 @@ static void test_narrowing(void **state) {
         ask(demo, &demo->kestrel, &wishes, &answer);
         assert_int_equal(answer.choice_count, 17);
         double most = 1.16 * answer.present.strings[3].tension;
-        double middle = (46.0 + most) / 2.0;
+        double middle = (61.0 + most) / 2.0;
         char off[16];
         double tension = answer.choices[0].strings[3].tension;
         snprintf(off, sizeof off, "%.1f %% %s", fabs(tension / middle - 1.0) * 100.0,
@@ -247,7 +247,7 @@ static void test_narrowing(void **state) {
         check_holds(said(&answer.choices[0].why[3], 0), off);
         for (size_t k = 0; k < answer.choice_count; k++) {
             tension = answer.choices[k].strings[3].tension;
-            assert_true(tension >= 46.0 && tension <= most);
+            assert_true(tension >= 61.0 && tension <= most);
         }
         mensur_restringing_clear(&answer);
     }

@@ -85,7 +85,7 @@ static const struct {
 } rows[] = {
     {"plain gut", offsetof(struct demo, heron), "A4", "viola A4 gut plain", {NULL}},
     {"wound gut", offsetof(struct demo, heron), "G3", "viola G3 gut silver-wound", {NULL}},
-    {"plain steel", offsetof(struct demo, swift), "E5", "violin E5 steel plain 0.255", {NULL}},
+    {"plain steel", offsetof(struct demo, swift), "E5", "violin E5 steel plain 0.260", {NULL}},
     {"stranded steel", offsetof(struct demo, bittern), "D3", "cello D3 steel nickel-wound", {NULL}},
     {"wound synthetic, strands not told",
      offsetof(struct demo, wren),
@@ -137,20 +137,21 @@ static void test_no_resistance(void **state) {
     json_decref(answer);
 }
 
-/* Heron's plain gut A4 of 0.65 mm, worked apart with 30 digits from a string of 375.755689835116
- * mm: mu = pi/4 1300 d^2, T = 4 L^2 f^2 mu, stress T/A, margin 6 log2(314 MPa/stress), B = pi^2 5.5
- * GPa I/(T L^2), Z = 2 L f mu. */
+/* Heron's plain gut A4 of 0.76 mm, a slack gauge, worked apart with 40 digits from a string of
+ * 375.755689835116 mm: m = pi/4 1300 d^2 slack, b = 4 L^2 f^2 m, T = 2 b/(1 + sqrt(1 + 4 b/EA))
+ * with E = 5.5 GPa, mu = m/(1 + T/EA), stress T/A, margin 6 log2(314 MPa/stress), B = pi^2 E I/(T
+ * L^2), Z = sqrt(T mu), highest f 2^(margin/12). */
 static void test_worked(void **state) {
     static const struct {
         const char *key;
         double want;
-    } figures[] = {{"linear_density_g_per_m", 0.43137994124604848406},
-                   {"tension_N", 47.166801037556297659},
-                   {"stress_MPa", 142.14115095780397504},
-                   {"breaking_margin_semitones", 6.8606416364445026840},
-                   {"inharmonicity", 7.1423019509994790821e-5},
-                   {"impedance_kg_per_s", 0.14264225131546686675},
-                   {"highest_frequency_Hz", 653.96963944116008109}};
+    } figures[] = {{"linear_density_g_per_m", 0.57523892964659652462},
+                   {"tension_N", 62.896248873617230908},
+                   {"stress_MPa", 138.64610678911684900},
+                   {"breaking_margin_semitones", 7.0761447200458396672},
+                   {"inharmonicity", 1.0010386057236856663e-4},
+                   {"impedance_kg_per_s", 0.19021138472984602880},
+                   {"highest_frequency_Hz", 662.1610959836344280}};
     const struct demo *demo = *state;
     json_t *answer = tension_of(demo, &demo->heron, &demo->terms);
     const json_t *string = string_of(answer, "A4");

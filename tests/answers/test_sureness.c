@@ -20,21 +20,21 @@ enum mensur_status __wrap_mensur_geometry_solve(const struct mensur_side_view *v
     return __real_mensur_geometry_solve(view, out);
 }
 
-enum mensur_status __real_setup_make(const struct mensur_stock *stock,
+enum mensur_status __real_setup_make(struct mensur_solver *solver, const struct mensur_stock *stock,
                                      const struct mensur_instrument *instrument,
                                      const struct setup *from, enum mensur_hold hold,
                                      struct mensur_fault *fault, struct setup *out);
-enum mensur_status __wrap_setup_make(const struct mensur_stock *stock,
+enum mensur_status __wrap_setup_make(struct mensur_solver *solver, const struct mensur_stock *stock,
                                      const struct mensur_instrument *instrument,
                                      const struct setup *from, enum mensur_hold hold,
                                      struct mensur_fault *fault, struct setup *out);
 
-enum mensur_status __wrap_setup_make(const struct mensur_stock *stock,
+enum mensur_status __wrap_setup_make(struct mensur_solver *solver, const struct mensur_stock *stock,
                                      const struct mensur_instrument *instrument,
                                      const struct setup *from, enum mensur_hold hold,
                                      struct mensur_fault *fault, struct setup *out) {
     counted.made++;
-    return __real_setup_make(stock, instrument, from, hold, fault, out);
+    return __real_setup_make(solver, stock, instrument, from, hold, fault, out);
 }
 
 enum mensur_status __real_setup_move(const struct setup *from, double neck, double stop,
@@ -329,7 +329,7 @@ static void set_ups(void **state) {
         MENSUR_FIELD_SADDLE,     MENSUR_FIELD_ARCH_FULL, MENSUR_FIELD_EDGE};
     const struct mensur_change longer = {
         .field = MENSUR_FIELD_NECK, .relative = true, .value = {.value = 0.006}};
-    const struct mensur_wish total = {.kind = MENSUR_WISH_TOTAL_TENSION, .low = 176, .high = 186};
+    const struct mensur_wish total = {.kind = MENSUR_WISH_TOTAL_TENSION, .low = 196, .high = 206};
     struct mensur_wishes wishes = {.items = &total, .count = 1};
     struct mensur_instrument kestrel = demo->kestrel; /* texts borrowed */
     struct mensur_stock stock;

@@ -295,7 +295,7 @@ def close_pipe(shop):
             bytes_read -= len(os.read(reader, bytes_read))
         os.close(reader)
         err = process.communicate(timeout=60)[1]
-        if process.returncode != 5 or b'Broken pipe' not in err:
+        if process.returncode != -signal.SIGPIPE or err != b'':
             return 'exit code %d: %s' % (process.returncode, err[-300:])
     return None
 

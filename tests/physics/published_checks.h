@@ -6,6 +6,7 @@
 #include <stddef.h>
 
 #include "published_table.h"
+#include "solve.h"
 
 #define VALUES_MOST 16
 
@@ -38,6 +39,9 @@ extern const struct published_check setup_checks[]; /* topics 6, 7, 8 */
 extern const size_t setup_check_count;
 extern const struct published_skip published_skips[];
 extern const size_t published_skip_count;
+
+/* Made before the tests and freed after them. */
+extern struct mensur_solver *published_solver;
 
 /* Calls a function of the library that must succeed. */
 #define MUST(call) check_status(row->cells[QUANTITY], (call), MENSUR_OK)

@@ -126,7 +126,7 @@ static double longer(const struct published_row *row, const struct mensur_stoppi
                      double times) {
     double open, x;
     MUST(mensur_string_frequency(string->length, string->tension, string->linear_density, &open));
-    MUST(mensur_true_place(string, 1.5 * open, clearance_at, &times, &x));
+    MUST(mensur_true_place(published_solver, string, 1.5 * open, clearance_at, &times, &x));
     return string->length / 3 - x;
 }
 

@@ -28,7 +28,7 @@ static double even_down_factor(const struct published_row *row, double degrees) 
     double angle = 0.5 * (180 - degrees) * DEGREE;
     struct mensur_side_view view = view_of(&(const struct view_mm)VIOLIN);
     struct mensur_geometry found;
-    MUST(mensur_solve_root(front_over, &angle, 0.0275, 0.2, &view.bridge));
+    MUST(mensur_solve_root(published_solver, front_over, &angle, 0.0275, 0.2, &view.bridge));
     view.body_straight = view.stop + (view.arch + view.bridge - view.saddle) / tan(angle);
     MUST(mensur_geometry_solve(&view, &found));
     check_close("break angle", found.break_angle / DEGREE, degrees, 0, 1e-12);
@@ -47,7 +47,7 @@ static double load_over(double degrees, void *context) {
 
 static size_t angle_of_four_ninths(const struct published_row *row, double *out) {
     struct load_wish wish = {row, 4.0 / 9.0};
-    MUST(mensur_solve_root(load_over, &wish, 150, 160, out));
+    MUST(mensur_solve_root(published_solver, load_over, &wish, 150, 160, out));
     return 1;
 }
 

@@ -58,7 +58,7 @@ static double cents_over(double b, void *context) {
 
 static size_t middle_c(const struct published_row *row, double *out) {
     double cents = number_after(inputs(row), "");
-    MUST(mensur_solve_root(cents_over, &cents, 0, 0.1, out));
+    MUST(mensur_solve_root(published_solver, cents_over, &cents, 0, 0.1, out));
     return 1;
 }
 

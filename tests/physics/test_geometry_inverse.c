@@ -2,6 +2,7 @@
 #include "check.h"
 #include "geometry.h"
 #include "views.h"
+#include "with_solver.h"
 
 #include <gsl/gsl_errno.h>
 
@@ -26,17 +27,18 @@ static void check_inverses(const struct mensur_side_view *view, double off) {
     struct mensur_side_view start = *view;
     double found;
     start.neck = view->neck * off;
-    check_status("length", mensur_neck_for_length(&start, figures.string_length, &found),
+    check_status("length", mensur_neck_for_length(solver, &start, figures.string_length, &found),
                  MENSUR_OK);
     check_close("neck for length", found, view->neck, 1e-13 * figures.string_length, 1e-12);
-    check_status("reach", mensur_neck_for_left_reach(&start, figures.left_reach, &found),
+    check_status("reach", mensur_neck_for_left_reach(solver, &start, figures.left_reach, &found),
                  MENSUR_OK);
     check_close("neck for reach", found, view->neck, 1e-13 * figures.left_reach, 1e-12);
-    check_status("note", mensur_neck_for_body_note(&start, note, &found), MENSUR_OK);
+    check_status("note", mensur_neck_for_body_note(solver, &start, note, &found), MENSUR_OK);
     check_close("neck for note", found, view->neck, 0, 1e-12);
     start = *view;
     start.stop = view->stop * fmin(off, 1.0);
-    check_status("stop", mensur_stop_for_length(&start, figures.string_length, &found), MENSUR_OK);
+    check_status("stop", mensur_stop_for_length(solver, &start, figures.string_length, &found),
+                 MENSUR_OK);
     check_close("stop for length", found, view->stop, 1e-13 * figures.string_length, 1e-12);
 }
 
@@ -65,7 +67,7 @@ static void low_board(void **state) {
     const struct view_mm mm = {"low", 140, 5, 80, 60, 9, 9, 9, 0.4, 7, 3, 9, 4};
     struct mensur_side_view view = view_of(&mm);
     double found;
-    check_status("low", mensur_stop_for_length(&view, solved(&view).string_length, &found),
+    check_status("low", mensur_stop_for_length(solver, &view, solved(&view).string_length, &found),
                  MENSUR_OK);
     check_close("low", found, view.stop, 0, 1e-12);
 }
@@ -94,15 +96,18 @@ static void closed_against_solver(void **state) {
         double length = solved(&level).string_length * random_between(&seed, 0.9, 1.2);
         double reach = level.body_straight + level.neck * random_between(&seed, 0.8, 1.3);
         double note = note_of(&level) * random_between(&seed, 0.8, 1.3);
-        double closed, solver;
-        check_status("length", mensur_neck_for_length(&level, length, &closed), MENSUR_OK);
-        check_status("length", mensur_neck_for_length(&tapered, length, &solver), MENSUR_OK);
-        check_close("neck for length", solver, closed, 1e-13 * length, 1e-12);
-        check_status("reach", mensur_neck_for_left_reach(&level, reach, &closed), MENSUR_OK);
-        check_status("reach", mensur_neck_for_left_reach(&tapered, reach, &solver), MENSUR_OK);
-        check_close("neck for reach", solver, closed, 1e-13 * reach, 1e-12);
-        check_status("note", mensur_neck_for_body_note(&level, note, &solver), MENSUR_OK);
-        check_close("neck for note", solver, neck_for_note_closed(&level, note), 0, 1e-12);
+        double closed, searched;
+        check_status("length", mensur_neck_for_length(solver, &level, length, &closed), MENSUR_OK);
+        check_status("length", mensur_neck_for_length(solver, &tapered, length, &searched),
+                     MENSUR_OK);
+        check_close("neck for length", searched, closed, 1e-13 * length, 1e-12);
+        check_status("reach", mensur_neck_for_left_reach(solver, &level, reach, &closed),
+                     MENSUR_OK);
+        check_status("reach", mensur_neck_for_left_reach(solver, &tapered, reach, &searched),
+                     MENSUR_OK);
+        check_close("neck for reach", searched, closed, 1e-13 * reach, 1e-12);
+        check_status("note", mensur_neck_for_body_note(solver, &level, note, &searched), MENSUR_OK);
+        check_close("neck for note", searched, neck_for_note_closed(&level, note), 0, 1e-12);
     }
 }
 
@@ -180,7 +185,16 @@ static void body_notes_by_hand(void **state) {
     }
 }
 
-typedef enum mensur_status inverse(const struct mensur_side_view *, double, double *);
+/* The one inverse that needs no solver. */
+static enum mensur_status projection_for_slope(struct mensur_solver *unused,
+                                               const struct mensur_side_view *view, double slope,
+                                               double *projection) {
+    (void)unused;
+    return mensur_projection_for_slope(view, slope, projection);
+}
+
+typedef enum mensur_status inverse(struct mensur_solver *, const struct mensur_side_view *, double,
+                                   double *);
 typedef enum mensur_status pair(double, double, double *);
 
 /* Figures that no view of a violin can have; lengths in m. */
@@ -203,10 +217,10 @@ static const struct {
     {"stop for length 0", mensur_stop_for_length, 0, MENSUR_DOMAIN},
     {"stop past the body's end", mensur_stop_for_length, 0.52, MENSUR_NO_ANSWER},
     {"stop for a length under the neck", mensur_stop_for_length, 0.1, MENSUR_NO_ANSWER},
-    {"slope upright", mensur_projection_for_slope, 1.5707963267948970, MENSUR_DOMAIN},
-    {"slope unknown", mensur_projection_for_slope, NAN, MENSUR_DOMAIN},
-    {"slope into the belly", mensur_projection_for_slope, -0.05, MENSUR_NO_ANSWER},
-    {"slope straight down", mensur_projection_for_slope, -1.57, MENSUR_NO_ANSWER},
+    {"slope upright", projection_for_slope, 1.5707963267948970, MENSUR_DOMAIN},
+    {"slope unknown", projection_for_slope, NAN, MENSUR_DOMAIN},
+    {"slope into the belly", projection_for_slope, -0.05, MENSUR_NO_ANSWER},
+    {"slope straight down", projection_for_slope, -1.57, MENSUR_NO_ANSWER},
 };
 
 static const struct {
@@ -230,7 +244,7 @@ static void refuses(void **state) {
     struct mensur_side_view view = view_of(&mm);
     double found = 12.5;
     for (size_t i = 0; i < COUNT_OF(refusals); i++) {
-        check_status(refusals[i].name, refusals[i].call(&view, refusals[i].wish, &found),
+        check_status(refusals[i].name, refusals[i].call(solver, &view, refusals[i].wish, &found),
                      refusals[i].want);
         check_close(refusals[i].name, found, 12.5, 0, 0);
     }
@@ -248,23 +262,26 @@ static void refuses_views(void **state) {
     const struct view_mm mm = VIOLIN_LEVEL_BOARD;
     struct mensur_side_view level = view_of(&mm);
     double found = 12.5;
-    check_status("short", mensur_neck_for_length(&level, 0.19, &found), MENSUR_NO_ANSWER);
-    check_status("tiny", mensur_neck_for_length(&level, 0.001, &found), MENSUR_NO_ANSWER);
-    check_status("reach", mensur_neck_for_left_reach(&level, 0.35, &found), MENSUR_NO_ANSWER);
+    check_status("short", mensur_neck_for_length(solver, &level, 0.19, &found), MENSUR_NO_ANSWER);
+    check_status("tiny", mensur_neck_for_length(solver, &level, 0.001, &found), MENSUR_NO_ANSWER);
+    check_status("reach", mensur_neck_for_left_reach(solver, &level, 0.35, &found),
+                 MENSUR_NO_ANSWER);
     level.body_straight = NAN;
-    check_status("no body", mensur_neck_for_left_reach(&level, 0.48, &found), MENSUR_DOMAIN);
+    check_status("no body", mensur_neck_for_left_reach(solver, &level, 0.48, &found),
+                 MENSUR_DOMAIN);
     level.bridge = level.projection;
-    check_status("bridge", mensur_neck_for_length(&level, 0.33, &found), MENSUR_DOMAIN);
-    check_status("bridge", mensur_neck_for_body_note(&level, 8.7, &found), MENSUR_DOMAIN);
-    check_status("bridge", mensur_neck_for_left_reach(&level, 0.48, &found), MENSUR_DOMAIN);
-    check_status("bridge", mensur_stop_for_length(&level, 0.33, &found), MENSUR_DOMAIN);
+    check_status("bridge", mensur_neck_for_length(solver, &level, 0.33, &found), MENSUR_DOMAIN);
+    check_status("bridge", mensur_neck_for_body_note(solver, &level, 8.7, &found), MENSUR_DOMAIN);
+    check_status("bridge", mensur_neck_for_left_reach(solver, &level, 0.48, &found), MENSUR_DOMAIN);
+    check_status("bridge", mensur_stop_for_length(solver, &level, 0.33, &found), MENSUR_DOMAIN);
     level.board = NAN;
     check_status("board", mensur_projection_for_slope(&level, 0.1, &found), MENSUR_DOMAIN);
     level.bridge = 0.033;
     level.board = level.board_nut = 0.25;
-    check_status("thick", mensur_neck_for_length(&level, 0.33, &found), MENSUR_NO_ANSWER);
+    check_status("thick", mensur_neck_for_length(solver, &level, 0.33, &found), MENSUR_NO_ANSWER);
     level.body_straight = 0.354;
-    check_status("thick", mensur_neck_for_left_reach(&level, 0.48, &found), MENSUR_NO_ANSWER);
+    check_status("thick", mensur_neck_for_left_reach(solver, &level, 0.48, &found),
+                 MENSUR_NO_ANSWER);
     level.board = level.board_nut = 0.4;
     check_status("thick", mensur_projection_for_slope(&level, -0.8, &found), MENSUR_NO_ANSWER);
     check_close("untouched", found, 12.5, 0, 0);
@@ -278,9 +295,10 @@ static void refuses_wedges(void **state) {
     struct mensur_side_view wedge = view_of(&mm);
     double found = 12.5;
     assert_true(isfinite(solved(&wedge).string_length));
-    check_status("length", mensur_neck_for_length(&wedge, 0.33, &found), MENSUR_NO_ANSWER);
-    check_status("reach", mensur_neck_for_left_reach(&wedge, 0.48, &found), MENSUR_NO_ANSWER);
-    check_status("note", mensur_neck_for_body_note(&wedge, 8.7, &found), MENSUR_NO_ANSWER);
+    check_status("length", mensur_neck_for_length(solver, &wedge, 0.33, &found), MENSUR_NO_ANSWER);
+    check_status("reach", mensur_neck_for_left_reach(solver, &wedge, 0.48, &found),
+                 MENSUR_NO_ANSWER);
+    check_status("note", mensur_neck_for_body_note(solver, &wedge, 8.7, &found), MENSUR_NO_ANSWER);
     check_close("untouched", found, 12.5, 0, 0);
 }
 
@@ -329,5 +347,5 @@ int main(void) {
         cmocka_unit_test(refuses_wedges),
         cmocka_unit_test(refuses_slopes),
     };
-    return cmocka_run_group_tests(tests, NULL, NULL);
+    return cmocka_run_group_tests(tests, make_solver, free_solver);
 }

@@ -98,6 +98,19 @@ static size_t known_rows(void) {
     return count;
 }
 
+struct mensur_solver *published_solver;
+
+static int make_solver(void **state) {
+    (void)state;
+    return mensur_solver_make(&published_solver) == MENSUR_OK ? 0 : -1;
+}
+
+static int free_solver(void **state) {
+    (void)state;
+    mensur_solver_free(published_solver);
+    return 0;
+}
+
 static void every_row(void **state) {
     (void)state;
     struct published_table table = {0};
@@ -141,5 +154,5 @@ int main(void) {
         cmocka_unit_test(reads_numbers),
         cmocka_unit_test(every_row),
     };
-    return cmocka_run_group_tests(tests, NULL, NULL);
+    return cmocka_run_group_tests(tests, make_solver, free_solver);
 }

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "check.h"
-#include "solve.h"
+#include "with_solver.h"
 
 #include <gsl/gsl_errno.h>
 
@@ -91,10 +91,10 @@ static void finds_roots(void **state) {
     (void)state;
     for (size_t i = 0; i < COUNT_OF(roots); i++) {
         double found = 12.5;
-        check_status(
-            roots[i].name,
-            mensur_solve_root(roots[i].f, roots[i].context, roots[i].low, roots[i].high, &found),
-            MENSUR_OK);
+        check_status(roots[i].name,
+                     mensur_solve_root(solver, roots[i].f, roots[i].context, roots[i].low,
+                                       roots[i].high, &found),
+                     MENSUR_OK);
         check_close(roots[i].name, found, roots[i].want, roots[i].absolute, roots[i].relative);
     }
 }
@@ -123,10 +123,10 @@ static void refuses(void **state) {
     (void)state;
     for (size_t i = 0; i < COUNT_OF(refusals); i++) {
         double found = 12.5;
-        check_status(
-            refusals[i].name,
-            mensur_solve_root(refusals[i].f, NULL, refusals[i].low, refusals[i].high, &found),
-            refusals[i].want);
+        check_status(refusals[i].name,
+                     mensur_solve_root(solver, refusals[i].f, NULL, refusals[i].low,
+                                       refusals[i].high, &found),
+                     refusals[i].want);
         check_close(refusals[i].name, found, 12.5, 0, 0);
     }
 }
@@ -154,11 +154,51 @@ static double nan_from_third_call(double x, void *context) {
 static void refuses_changing_functions(void **state) {
     (void)state;
     double found = 12.5, last = -1.0, calls = 0.0;
-    check_status("quartered", mensur_solve_root(quartered_at_each_call, &last, 0, 1, &found),
+    check_status("quartered",
+                 mensur_solve_root(solver, quartered_at_each_call, &last, 0, 1, &found),
                  MENSUR_NO_ANSWER);
-    check_status("NaN later", mensur_solve_root(nan_from_third_call, &calls, 0, 1, &found),
+    check_status("NaN later", mensur_solve_root(solver, nan_from_third_call, &calls, 0, 1, &found),
                  MENSUR_NO_ANSWER);
     check_close("untouched", found, 12.5, 0, 0);
+}
+
+/* x for which the square root of x, found by the same solver, is what is wanted; as deep as the
+ * solver allows. */
+struct nested {
+    double wanted;
+    int deeper; /* searches inside this one */
+};
+
+static double square_less(double x, void *context) {
+    const double *wanted = context;
+    return x * x - *wanted;
+}
+
+static double root_less(double x, void *context) {
+    const struct nested *nested = context;
+    struct nested inside = {x, nested->deeper - 1};
+    double found = NAN;
+    (void)(nested->deeper > 1 ? mensur_solve_root(solver, root_less, &inside, 0, 1e4, &found)
+                              : mensur_solve_root(solver, square_less, &x, 0, 1e4, &found));
+    return found - nested->wanted;
+}
+
+static void one_inside_another(void **state) {
+    (void)state;
+    struct nested twice = {1.7, 1}, thrice = {1.7, 2}, too_deep = {1.7, 3};
+    double found = 12.5;
+    check_status("two", mensur_solve_root(solver, root_less, &twice, 0, 50, &found), MENSUR_OK);
+    check_close("two", found, 1.7 * 1.7, 0, 1e-14);
+    check_status("three", mensur_solve_root(solver, root_less, &thrice, 0, 50, &found), MENSUR_OK);
+    check_close("three", found, sqrt(1.7), 0, 1e-13);
+    check_status("four", mensur_solve_root(solver, root_less, &too_deep, 0, 50, &found),
+                 MENSUR_NO_ANSWER);
+    check_close("untouched", found, sqrt(1.7), 0, 1e-13);
+    check_status("no solver", mensur_solve_root(NULL, square_less_two, NULL, 0, 7, &found),
+                 MENSUR_DOMAIN);
+    check_status("again", mensur_solve_root(solver, square_less_two, NULL, 0, 7, &found),
+                 MENSUR_OK);
+    check_close("again", found, 1.4142135623730950488, 0, 2e-16);
 }
 
 int main(void) {
@@ -167,6 +207,7 @@ int main(void) {
         cmocka_unit_test(finds_roots),
         cmocka_unit_test(refuses),
         cmocka_unit_test(refuses_changing_functions),
+        cmocka_unit_test(one_inside_another),
     };
-    return cmocka_run_group_tests(tests, NULL, NULL);
+    return cmocka_run_group_tests(tests, make_solver, free_solver);
 }

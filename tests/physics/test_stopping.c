@@ -3,6 +3,7 @@
 #include "check.h"
 #include "pitch.h"
 #include "playing.h"
+#include "with_solver.h"
 #include "taut_string.h"
 
 #include <float.h>
@@ -178,7 +179,8 @@ static void true_places(void **state) {
                          MENSUR_OK);
             double note = open * exp2(semitones[j] / 12);
             double simple = s->length * (1 - open / note);
-            check_status(strings[i].name, mensur_true_place(s, note, clearance_on, &strings[i], &x),
+            check_status(strings[i].name,
+                         mensur_true_place(solver, s, note, clearance_on, &strings[i], &x),
                          MENSUR_OK);
             check_status(strings[i].name, stopped_pitch(s, clearance_on(x, &strings[i]), x, &back),
                          MENSUR_OK);
@@ -204,15 +206,17 @@ static void directions(void **state) {
             mensur_string_frequency(0.328, low.string.tension, low.string.linear_density, &open),
             MENSUR_OK);
         double note = open * exp2(semitones / 12.0), simple = 0.328 * (1 - exp2(-semitones / 12.0));
-        check_status("low", mensur_true_place(&low.string, note, clearance_on, &low, &x_low),
+        check_status("low",
+                     mensur_true_place(solver, &low.string, note, clearance_on, &low, &x_low),
                      MENSUR_OK);
-        check_status("high", mensur_true_place(&high.string, note, clearance_on, &high, &x_high),
+        check_status("high",
+                     mensur_true_place(solver, &high.string, note, clearance_on, &high, &x_high),
                      MENSUR_OK);
         assert_true(x_high < x_low && x_low < simple);
         check_status("open", mensur_string_frequency(0.328, 50, 0.0006, &open), MENSUR_OK);
         check_status("slack",
-                     mensur_true_place(&slack.string, open * exp2(semitones / 12.0), clearance_on,
-                                       &slack, &x_slack),
+                     mensur_true_place(solver, &slack.string, open * exp2(semitones / 12.0),
+                                       clearance_on, &slack, &x_slack),
                      MENSUR_OK);
         if (semitones > 7) { /* nearer the nut the lower density outweighs the longer path */
             assert_true(x_slack > simple);
@@ -255,9 +259,10 @@ static void refuses(void **state) {
         check_status(refusals[i].name, status, MENSUR_DOMAIN);
     }
     for (size_t i = 0; i < 7; i++) {
-        check_status(refusals[i].name,
-                     mensur_true_place(&refusals[i].string, 600, clearance_on, &strings[0], &found),
-                     MENSUR_DOMAIN);
+        check_status(
+            refusals[i].name,
+            mensur_true_place(solver, &refusals[i].string, 600, clearance_on, &strings[0], &found),
+            MENSUR_DOMAIN);
     }
     check_close("untouched", found, 12.5, 0, 0);
     check_close("untouched", way.stretch, 12.5, 0, 0);
@@ -279,25 +284,30 @@ static void no_true_place(void **state) {
     struct stopped steep = strings[0];
     steep.at_nut = 0.03;
     double x = 12.5;
-    check_status("no note", mensur_true_place(s, 0, clearance_on, &strings[0], &x), MENSUR_DOMAIN);
-    check_status("unknown", mensur_true_place(s, NAN, clearance_on, &strings[0], &x),
+    check_status("no note", mensur_true_place(solver, s, 0, clearance_on, &strings[0], &x),
                  MENSUR_DOMAIN);
-    check_status("no board", mensur_true_place(s, 880, NULL, NULL, &x), MENSUR_DOMAIN);
-    check_status("under the string", mensur_true_place(s, 440, clearance_on, &strings[0], &x),
+    check_status("unknown", mensur_true_place(solver, s, NAN, clearance_on, &strings[0], &x),
+                 MENSUR_DOMAIN);
+    check_status("no board", mensur_true_place(solver, s, 880, NULL, NULL, &x), MENSUR_DOMAIN);
+    check_status("under the string",
+                 mensur_true_place(solver, s, 440, clearance_on, &strings[0], &x),
                  MENSUR_NO_ANSWER);
-    check_status("the string itself", mensur_true_place(s, 659.2, clearance_on, &strings[0], &x),
+    check_status("the string itself",
+                 mensur_true_place(solver, s, 659.2, clearance_on, &strings[0], &x),
                  MENSUR_NO_ANSWER);
-    check_status("past the board", mensur_true_place(s, 1100, on_short_board, &strings[0], &x),
+    check_status("past the board",
+                 mensur_true_place(solver, s, 1100, on_short_board, &strings[0], &x),
                  MENSUR_NO_ANSWER);
-    check_status("in the board", mensur_true_place(s, 880, under_the_board, NULL, &x),
+    check_status("in the board", mensur_true_place(solver, s, 880, under_the_board, NULL, &x),
                  MENSUR_NO_ANSWER);
-    check_status("ends before it", mensur_true_place(s, 900, on_loose_piece, &strings[0], &x),
+    check_status("ends before it",
+                 mensur_true_place(solver, s, 900, on_loose_piece, &strings[0], &x),
                  MENSUR_NO_ANSWER);
-    check_status("too high a nut", mensur_true_place(s, 700, clearance_on, &steep, &x),
+    check_status("too high a nut", mensur_true_place(solver, s, 700, clearance_on, &steep, &x),
                  MENSUR_NO_ANSWER);
     check_close("untouched", x, 12.5, 0, 0);
-    check_status("on the short board", mensur_true_place(s, 900, on_short_board, &strings[0], &x),
-                 MENSUR_OK);
+    check_status("on the short board",
+                 mensur_true_place(solver, s, 900, on_short_board, &strings[0], &x), MENSUR_OK);
 }
 
 int main(void) {
@@ -307,5 +317,5 @@ int main(void) {
         cmocka_unit_test(true_places),    cmocka_unit_test(directions), cmocka_unit_test(refuses),
         cmocka_unit_test(no_true_place),
     };
-    return cmocka_run_group_tests(tests, NULL, NULL);
+    return cmocka_run_group_tests(tests, make_solver, free_solver);
 }

@@ -177,9 +177,10 @@ struct mensur_spread {
 /** Everything about one instrument; owns its name, its texts and its true places. */
 struct mensur_profile {
     char *instrument;
-    const char *held; /**< "chin", "knee", "standing"; NULL without a family */
-    const char *set;  /**< name of its strings, borrowed from the instrument's own copy; NULL */
-    char *set_name;   /**< owned; what set points to */
+    const char *family; /**< name, borrowed from the stock; NULL without one */
+    const char *held;   /**< "chin", "knee", "standing"; NULL without a family */
+    const char *set;    /**< name of its strings, borrowed from the instrument's own copy; NULL */
+    char *set_name;     /**< owned; what set points to */
     struct mensur_lengths lengths;
     struct mensur_side_points side; /**< to draw the lengths from */
     size_t string_count;            /**< strings of its tuning */

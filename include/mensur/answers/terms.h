@@ -18,9 +18,13 @@ enum mensur_hold {
     MENSUR_HOLD_SLOPE       /**< an existing instrument whose bridge moves: projection follows */
 };
 
+/** The least and the greatest A4 that is answered, Hz; one outside 380 to 480 is warned of. */
+#define MENSUR_A4_LEAST 1.0
+#define MENSUR_A4_MOST 20000.0
+
 /** The terms on which every question is asked. */
 struct mensur_terms {
-    double a4;                 /**< Hz, > 0 */
+    double a4;                 /**< Hz, MENSUR_A4_LEAST to MENSUR_A4_MOST */
     enum mensur_fifths fifths; /**< of the open strings */
     enum mensur_steps steps;   /**< of stopped notes */
     enum mensur_hold hold;

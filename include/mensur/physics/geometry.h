@@ -14,6 +14,7 @@
 #ifndef MENSUR_GEOMETRY_H
 #define MENSUR_GEOMETRY_H
 
+#include "solve.h"
 #include "status.h"
 
 /** The measurements that the side view needs; all in m. */
@@ -140,6 +141,7 @@ enum mensur_status mensur_clearance(const struct mensur_side_view *view,
  * mensur_clearance at d = board_length, solved for the bridge; by GSL where board_length follows
  * the string
  *
+ * @param solver        of mensur_solver_make
  * @param view          the measurements, each in the range of its field; bridge, saddle and
  *                      body_straight are not read
  * @param board_length  m, > 0; NaN: 5/6 of the string length (common practice, no source)
@@ -150,12 +152,13 @@ enum mensur_status mensur_clearance(const struct mensur_side_view *view,
  *
  * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range; MENSUR_NO_ANSWER: no slope reaches
  *          the projection, the bridge would be no higher than the projection, or the board would
- *          end past the bridge; MENSUR_MEMORY
+ *          end past the bridge
  *
  * Source: plane geometry.
  * Test: tests/physics/test_bridge.c (round_trips, refuses)
  */
-enum mensur_status mensur_bridge_for_clearance(const struct mensur_side_view *view,
+enum mensur_status mensur_bridge_for_clearance(struct mensur_solver *solver,
+                                               const struct mensur_side_view *view,
                                                double board_length, double clearance,
                                                double *bridge);
 
@@ -261,6 +264,7 @@ enum mensur_status mensur_stop_for_ratio(double neck, double ratio, double *stop
  * r = Y cos(theta) - S sin(theta), Y = arch + bridge - overstand; else GSL on
  * mensur_geometry_solve, between 0.1 and 10 times view->neck
  *
+ * @param solver     of mensur_solver_make
  * @param view       the measurements, each in the range of its field; neck is only the start of the
  * search
  * @param length     L, m, > 0
@@ -269,13 +273,14 @@ enum mensur_status mensur_stop_for_ratio(double neck, double ratio, double *stop
  * Accuracy: 1e-13 of the string length.
  *
  * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range; MENSUR_NO_ANSWER: no such neck (in
- *          the search, with a tapered board), or no slope reaches the projection; MENSUR_MEMORY
+ *          the search, with a tapered board), or no slope reaches the projection
  *
  * Source: the equations of mensur_geometry_solve, solved for the neck.
  * Test: tests/physics/test_geometry_inverse.c (necks_and_stops,
  * closed_against_solver, refuses)
  */
-enum mensur_status mensur_neck_for_length(const struct mensur_side_view *view, double length,
+enum mensur_status mensur_neck_for_length(struct mensur_solver *solver,
+                                          const struct mensur_side_view *view, double length,
                                           double *neck);
 
 /**
@@ -284,6 +289,7 @@ enum mensur_status mensur_neck_for_length(const struct mensur_side_view *view, d
  * board_nut = board: N = (reach - body_straight - h sin(theta))/cos(theta); else GSL as for
  * mensur_neck_for_length
  *
+ * @param solver     of mensur_solver_make
  * @param view       the measurements, each in the range of its field; body_straight must be known,
  *                   neck is only the start of the search
  * @param reach      lower end of the body to the nut, m, > 0
@@ -292,13 +298,14 @@ enum mensur_status mensur_neck_for_length(const struct mensur_side_view *view, d
  * Accuracy: 1e-13 of the reach.
  *
  * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range; MENSUR_NO_ANSWER: as
- *          mensur_neck_for_length; MENSUR_MEMORY
+ *          mensur_neck_for_length
  *
  * Source: as mensur_neck_for_length.
  * Test: tests/physics/test_geometry_inverse.c (necks_and_stops,
  * closed_against_solver, refuses)
  */
-enum mensur_status mensur_neck_for_left_reach(const struct mensur_side_view *view, double reach,
+enum mensur_status mensur_neck_for_left_reach(struct mensur_solver *solver,
+                                              const struct mensur_side_view *view, double reach,
                                               double *neck);
 
 /**
@@ -306,6 +313,7 @@ enum mensur_status mensur_neck_for_left_reach(const struct mensur_side_view *vie
  *
  * mensur_body_at_semitones of mensur_geometry_solve, by GSL between 0.1 and 10 times view->neck
  *
+ * @param solver     of mensur_solver_make
  * @param view       the measurements, each in the range of its field; neck is only the start of the
  * search
  * @param semitones  s, semitones above the open string, > 0
@@ -314,13 +322,14 @@ enum mensur_status mensur_neck_for_left_reach(const struct mensur_side_view *vie
  * Accuracy: 1e-12 relative.
  *
  * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range; MENSUR_NO_ANSWER: as
- *          mensur_neck_for_length; MENSUR_MEMORY
+ *          mensur_neck_for_length
  *
  * Source: as mensur_neck_for_length.
  * Test: tests/physics/test_geometry_inverse.c (necks_and_stops,
  * closed_against_solver, refuses)
  */
-enum mensur_status mensur_neck_for_body_note(const struct mensur_side_view *view, double semitones,
+enum mensur_status mensur_neck_for_body_note(struct mensur_solver *solver,
+                                             const struct mensur_side_view *view, double semitones,
                                              double *neck);
 
 /**
@@ -329,6 +338,7 @@ enum mensur_status mensur_neck_for_body_note(const struct mensur_side_view *view
  * mensur_geometry_solve, by GSL between 0.1 (or where lines to the projection begin, if that is
  * more) and 10 times view->stop
  *
+ * @param solver     of mensur_solver_make
  * @param view       the measurements, each in the range of its field; stop is only the start of the
  * search
  * @param length     L, m, > 0
@@ -337,12 +347,13 @@ enum mensur_status mensur_neck_for_body_note(const struct mensur_side_view *view
  * Accuracy: 1e-13 of the string length.
  *
  * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range; MENSUR_NO_ANSWER: no such stop in
- *          the search, or it lies past the body's end; MENSUR_MEMORY
+ *          the search, or it lies past the body's end
  *
  * Source: as mensur_neck_for_length.
  * Test: tests/physics/test_geometry_inverse.c (necks_and_stops, refuses)
  */
-enum mensur_status mensur_stop_for_length(const struct mensur_side_view *view, double length,
+enum mensur_status mensur_stop_for_length(struct mensur_solver *solver,
+                                          const struct mensur_side_view *view, double length,
                                           double *stop);
 
 #endif

@@ -10,6 +10,7 @@
 #ifndef MENSUR_PLAYING_H
 #define MENSUR_PLAYING_H
 
+#include "solve.h"
 #include "status.h"
 
 /**
@@ -160,6 +161,7 @@ typedef double mensur_clearance_at(double x, void *context);
  * Searched from 0.2 to 1 times the simple place; where the string sounds too low at the simple
  * place (no stiffness), on its other side, up to 0.8 of the way from there to the bridge.
  *
+ * @param solver     of mensur_solver_make
  * @param string     the string, each value in the range of its field
  * @param frequency  f, Hz, above the open string's
  * @param clearance  the clearance at each place of the board, m
@@ -170,12 +172,13 @@ typedef double mensur_clearance_at(double x, void *context);
  *
  * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range; MENSUR_NO_ANSWER: f is not above
  *          the open string's, there is no such place in the search, or no clearance is known where
- *          it was asked (the simple place among them); MENSUR_MEMORY
+ *          it was asked (the simple place among them)
  *
  * Source: as mensur_stopped_frequency; mensur_solve_root.
  * Test: tests/physics/test_stopping.c (true_places, no_true_place)
  */
-enum mensur_status mensur_true_place(const struct mensur_stopping *string, double frequency,
+enum mensur_status mensur_true_place(struct mensur_solver *solver,
+                                     const struct mensur_stopping *string, double frequency,
                                      mensur_clearance_at *clearance, void *context, double *x);
 
 #endif
