@@ -155,10 +155,6 @@ enum mensur_status mensur_ask_reach(const struct mensur_stock *stock,
 enum mensur_status mensur_remark_fingers(const struct mensur_profile *first,
                                          struct mensur_profile *other);
 
-/* The cautions that go with the answers of a command, "lengths" ...; static, NULL behind the last.
- */
-const char *const *mensur_cautions(const char *command);
-
 /* The sources of the equations behind the answers of a command; static, NULL behind the last. */
 const char *const *mensur_sources(const char *command);
 

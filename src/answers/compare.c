@@ -18,6 +18,8 @@ static void subtract_strings(const struct mensur_profile *other, const struct me
                 struct mensur_string_figures *figures = &out->strings[out->string_count++];
                 *figures = other->strings[i];
                 figures->string = NULL;
+                figures->tuned_to = NULL;
+                figures->breaking_margin_at_least = MENSUR_UNSURE;
                 figures->in_made_for_range = MENSUR_UNSURE;
                 mensur_figures_subtract(MENSUR_SCOPE_STRING, &other->strings[i], &first->strings[j],
                                         figures);
@@ -52,6 +54,7 @@ static enum mensur_status subtract(const struct mensur_profile *other,
     difference.lengths.built = MENSUR_UNSURE;
     mensur_figures_subtract(MENSUR_SCOPE_TOTAL, other, first, &difference);
     mensur_figures_subtract(MENSUR_SCOPE_HAND, other, first, &difference);
+    mensur_figures_subtract(MENSUR_SCOPE_COMPARED, other, first, &difference);
     mensur_figures_subtract(MENSUR_SCOPE_INSTRUMENT, &other->lengths, &first->lengths,
                             &difference.lengths);
     subtract_strings(other, first, &difference);

@@ -44,16 +44,10 @@ static void find_bow_forces(const struct mensur_terms *terms, double length,
 
 /* Where the i-th string stands against the mean one at the board's end, m. */
 static double clearance_offset(const struct setup *setup, size_t i) {
-    const double *v = setup->value;
-    const struct mensur_family *family = setup->family;
-    if (family == NULL || setup->tuning->count < 2) {
+    double low, high;
+    setup_outer_offsets(setup, &low, &high);
+    if (isnan(low) || setup->tuning->count < 2) {
         return 0.0;
-    }
-    double low = family->clearance_low_offset;
-    double high = family->clearance_high_offset;
-    if (!isnan(v[MENSUR_FIELD_CLEARANCE_LOW]) && !isnan(v[MENSUR_FIELD_CLEARANCE_HIGH])) {
-        low = v[MENSUR_FIELD_CLEARANCE_LOW] - setup->clearance;
-        high = v[MENSUR_FIELD_CLEARANCE_HIGH] - setup->clearance;
     }
     double part = (double)i / (double)(setup->tuning->count - 1);
     return low + part * (high - low);
@@ -153,6 +147,7 @@ void string_figures(const struct setup *setup, const struct string_model *model,
                     const struct mensur_terms *terms, size_t i, struct mensur_string_figures *out) {
     mensur_figures_unknown(MENSUR_SCOPE_STRING, out);
     strcpy(out->note, setup->tuning->notes[i].name);
+    out->breaking_margin_at_least = MENSUR_NO;
     out->frequency = profile_frequency(setup, terms, i);
     find_heights(setup, i, out);
     if (model->spec == NULL) {

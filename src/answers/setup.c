@@ -6,8 +6,10 @@
 
 #include <math.h>
 #include <stddef.h>
+#include <string.h>
 
 #include "figures.h"
+#include "named_place.h"
 
 /* What the side view needs besides stop, neck and what may follow from others. */
 static const enum mensur_field plain_needs[] = {MENSUR_FIELD_OVERSTAND, MENSUR_FIELD_NUT,
@@ -20,6 +22,9 @@ static const double arch_tolerance_m = 0.0025;
 /* Under this a string buzzes on the board (common practice, no source). */
 static const double least_clearance_m = 0.002;
 static const double length_tolerance = 0.01;
+/* Within so many semitones of a note the hand meets the body at that note (ours); and a neck's heel
+ * is named after it (common practice, no source). */
+static const double body_within = 0.1, heel_within = 0.3;
 
 static bool is_known(const struct setup *setup, enum mensur_field field) {
     return !isnan(setup->value[field]);
@@ -314,6 +319,17 @@ double setup_board_end_clearance(const struct setup *setup) {
     return clearance;
 }
 
+void setup_outer_offsets(const struct setup *setup, double *low, double *high) {
+    const double *v = setup->value;
+    const struct mensur_family *family = setup->family;
+    *low = family == NULL ? NAN : family->clearance_low_offset;
+    *high = family == NULL ? NAN : family->clearance_high_offset;
+    if (!isnan(v[MENSUR_FIELD_CLEARANCE_LOW]) && !isnan(v[MENSUR_FIELD_CLEARANCE_HIGH])) {
+        *low = v[MENSUR_FIELD_CLEARANCE_LOW] - setup->clearance;
+        *high = v[MENSUR_FIELD_CLEARANCE_HIGH] - setup->clearance;
+    }
+}
+
 void setup_lengths(const struct setup *setup, struct mensur_lengths *out) {
     const double *v = setup->value;
     const struct mensur_geometry *g = &setup->geometry;
@@ -336,16 +352,74 @@ void setup_lengths(const struct setup *setup, struct mensur_lengths *out) {
         .afterlength = v[MENSUR_FIELD_AFTERLENGTH],
         .clearance_at_board_end = setup_board_end_clearance(setup),
         .bow_room = setup->string_length - v[MENSUR_FIELD_BOARD_LENGTH],
-        .built = setup->instrument->built ? MENSUR_YES : MENSUR_NO};
+        .built = setup->instrument->built ? MENSUR_YES : MENSUR_NO,
+        .first_finger_at_heel_semitones = NAN,
+        .afterlength_semitones = NAN,
+        .air_volume = NAN,
+        .air_note = NAN};
+    setup_outer_offsets(setup, &out->clearance_low, &out->clearance_high);
+    out->clearance_low += out->clearance_at_board_end;
+    out->clearance_high += out->clearance_at_board_end;
+    if (setup->origin[MENSUR_FIELD_AFTERLENGTH] == SETUP_GIVEN) {
+        out->afterlength_semitones = 12.0 * log2(out->string_length / out->afterlength);
+    }
     /* Where stop or neck is unknown these two stay unknown. */
     (void)mensur_stop_per_2_neck(out->stop, out->neck, &out->stop_per_2_neck);
     (void)mensur_body_at_semitones(out->string_length, out->neck, &out->body_at_semitones);
+    name_place(setup->tuning, 0, out->body_at_semitones, body_within, &out->body_note);
+    name_place(
+        setup->tuning,
+        heel_rank(setup->tuning, setup->family != NULL && setup->family->held != MENSUR_CHIN),
+        out->first_finger_at_heel_semitones, heel_within, &out->heel_note);
+}
+
+/* What a value of that name stands behind. An instrument's heights move the string length by half a
+ * tenth of a millimetre or more, and the break angle by as much of a degree, where they are off by
+ * their usual spread, but for the nut's, the saddle's (the angle alone) and the projection's. */
+static unsigned behind(const char *field) {
+    enum {
+        HEIGHT = MENSUR_BEHIND_LENGTH | MENSUR_BEHIND_BREAK,
+        SLOPING = HEIGHT | MENSUR_BEHIND_SLOPE
+    };
+    static const struct {
+        const char *field;
+        unsigned behind;
+    } of[] = {
+        {"arch", SLOPING},
+        {"edge", SLOPING},
+        {"overstand", SLOPING},
+        {"board", SLOPING},
+        {"board_nut", MENSUR_BEHIND_SLOPE},
+        {"projection", MENSUR_BEHIND_BREAK | MENSUR_BEHIND_SLOPE | MENSUR_BEHIND_CLEARANCE},
+        {"bridge", HEIGHT | MENSUR_BEHIND_CLEARANCE},
+        {"clearance_low against the mean", HEIGHT | MENSUR_BEHIND_CLEARANCE},
+        {"clearance_high against the mean", HEIGHT | MENSUR_BEHIND_CLEARANCE},
+        {"saddle", MENSUR_BEHIND_BREAK},
+        {"nut", MENSUR_BEHIND_FEEL},
+        {"back_arch", MENSUR_BEHIND_REACH},
+        {"afterlength", MENSUR_BEHIND_BEHIND | MENSUR_BEHIND_FEEL},
+        {"behind_nut", MENSUR_BEHIND_FEEL},
+        {"board_length", MENSUR_BEHIND_ROOM | MENSUR_BEHIND_FEEL},
+        {"hollow", MENSUR_BEHIND_FEEL},
+        {"bow_speed in m/s", MENSUR_BEHIND_FEEL},
+        {"bow_distance", MENSUR_BEHIND_FEEL},
+        {"friction", MENSUR_BEHIND_FEEL},
+        {"tuning", MENSUR_BEHIND_STRINGS},
+        {"margin in semitones", MENSUR_BEHIND_CHOICE},
+    };
+    for (size_t i = 0; i < sizeof of / sizeof of[0]; i++) {
+        if (strcmp(field, of[i].field) == 0) {
+            return of[i].behind;
+        }
+    }
+    return MENSUR_BEHIND_ALL;
 }
 
 void assume(struct mensur_assumptions *assumed, const char *field, double value,
             enum mensur_kind kind, const char *text) {
     if (assumed->count < MENSUR_RESULT_ASSUMED) {
-        assumed->items[assumed->count++] = (struct mensur_assumed){field, value, kind, text};
+        assumed->items[assumed->count++] =
+            (struct mensur_assumed){field, value, kind, text, behind(field)};
     }
 }
 
@@ -354,6 +428,9 @@ static void report_assumed(const struct setup *setup, struct mensur_assumptions 
         if (setup->origin[f] == SETUP_ASSUMED) {
             assume(assumed, mensur_field_info((enum mensur_field)f)->name, setup->value[f],
                    MENSUR_LENGTH, NULL);
+            /* A length that was measured does not hang on the heights. */
+            unsigned keep = setup->measured ? ~(unsigned)MENSUR_BEHIND_LENGTH : ~0U;
+            assumed->items[assumed->count - 1].behind &= keep;
         }
     }
     if (setup->bridge_follows && setup->family != NULL) {

@@ -43,6 +43,9 @@ enum mensur_status setup_move(const struct setup *from, double neck, double stop
 /* Clearance of the mean string at the board's end, m; NaN without geometry. */
 double setup_board_end_clearance(const struct setup *setup);
 
+/* Where the outer strings stand against the mean one there, m; NaN without a family that tells. */
+void setup_outer_offsets(const struct setup *setup, double *low, double *high);
+
 /* The figures of the lengths. */
 void setup_lengths(const struct setup *setup, struct mensur_lengths *out);
 

@@ -180,7 +180,7 @@ static void tell(struct workbook *book, const struct restringer *restringer,
     tell_aims(book, restringer);
     if (restringing->choice_count > 0) {
         make_strings(restringer, &restringing->choices[0], &strings);
-        book->subject = "the best set";
+        book->subject = "the recommended set";
         working_laws(book, &strings);
         tell_cost(book, restringer, restringing);
         if (feel) {

@@ -294,7 +294,7 @@ static const struct feeling {
     {"octave_clearance_mm", "octave_place_mm", NULL, NULL, false},
     {"press_force_octave_N", "octave_place_mm", "octave_clearance_mm", NULL, false},
     {"stiffness_N", NULL, NULL, NULL, false},
-    {"stretch_mm", "half_place_mm", "half_clearance_mm", NULL, false},
+    {"stopping_stretch_mm", "half_place_mm", "half_clearance_mm", NULL, false},
     {"stopped_high_Hz", NULL, NULL, NULL, false},
     {"rise_high_cents", NULL, NULL, "stopped_high_Hz", false},
     {"stopped_low_Hz", NULL, NULL, NULL, true},

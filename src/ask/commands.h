@@ -93,7 +93,7 @@ enum command {
     X(any_length, "any-length", FLAG, NULL, COMMANDS_RESTRING,                                     \
       "strings made for other lengths too")                                                        \
     X(runners_up, "runners-up", TEXT, "N", COMMANDS_RESTRING,                                      \
-      "how many sets to show beside the best (3; 16 at most)")                                     \
+      "how many sets to show beside the recommended (3; 16 at most)")                              \
     X(bow_speed, "bow-speed", TEXT, "M/S", COMMANDS_STRINGS | COMMANDS_RESTRING,                   \
       "speed of the bow (0.2, assumed)")                                                           \
     X(bow_distance, "bow-distance", TEXT, "MM", COMMANDS_STRINGS | COMMANDS_RESTRING,              \

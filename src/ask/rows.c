@@ -29,7 +29,6 @@ void mensur_question_heading(const struct mensur_question *question, const struc
                                        .a4 = question->terms.a4,
                                        .fifths = question->fifths,
                                        .steps = question->steps,
-                                       .cautions = mensur_cautions(command),
                                        .sources = mensur_sources(command)};
 }
 

@@ -2,10 +2,11 @@
 /*
  * The sentences that answers say, a row each. In braces, N being a place from 0:
  *   {N}  name N       {other} {first}  names 0 and 1, or what an instrument is called that changed
- *   {Nw} name N as a wish is called
- *   {NL} length with its unit   {Nl} without it   {NA} its amount with the unit
+ *   {Nw} name N as a wish is called   {Ns} the letter of a string: the A of A4
+ *   {NL} length that is cut or set (in inches a fraction) with its unit   {Nl} without it
+ *   {NA} a length's amount (in inches a decimal) with the unit
  *   {NF} force with its unit, in a full answer in N too
- *                                 {NP} percent off 1, without sign   {Nc} a count
+ *                                 {NP} percent off 1, without sign, whole from 10 on   {Nc} a count
  *   {N1} to one decimal         {NS} the same, to two where it is under 0.1
  *   {Nd} whole degrees          {ND} their amount
  *   {NR} to two decimals        {Nf} name N, a measurement's, as words
@@ -85,8 +86,8 @@ static const struct {
                                          "meant"},
     [MENSUR_FACT_SPACING] = {0, "Every spacing is a fixed share of the string length, here {0L}: a "
                                 "string longer by 1 % sets all fingers 1 % wider"},
-    [MENSUR_FACT_BODY_NOTE] = {0, "The hand meets the body {01} semitones above the open string, "
-                                  "near {0} on the {1} string"},
+    [MENSUR_FACT_BODY_NOTE] = {0, "The hand meets the body {01} semitones up, {1?between {0} and "
+                                  "{2}|at {0}} on the {1s} string"},
 
     [MENSUR_FACT_REACHES_APART] = {0, "Against {0}, the left arm on {1} reaches {0?{0A} "
                                       "farther|{0A} less far|just as far}, the bow arm {1?{1A} "
@@ -107,24 +108,24 @@ static const struct {
     [MENSUR_FACT_FRAME_WITHIN] = {0, "On {0} the hand's frame lies within the span of {0L} in "
                                      "every position"},
 
-    [MENSUR_FACT_PLACE_MADE_FOR] = {0, "a {5?stop|neck} of {0L} gives {1L} of string: it meets "
+    [MENSUR_FACT_PLACE_MADE_FOR] = {0, "a {5?stop|neck} of {0L} gives {1A} of string: it meets "
                                        "every wish, and lies {4?in|as near as the wishes surely "
                                        "allow to} the middle of what its strings are made for "
                                        "({2l} to {3L})"},
-    [MENSUR_FACT_PLACE_BY_LIKE] = {0, "a {2?stop|neck} of {0L} gives {1L} of string: it meets "
+    [MENSUR_FACT_PLACE_BY_LIKE] = {0, "a {2?stop|neck} of {0L} gives {1A} of string: it meets "
                                       "every wish, and comes nearest to the liked instrument's "
                                       "string"},
-    [MENSUR_FACT_PLACE_BY_LENGTH] = {0, "a {2?stop|neck} of {0L} gives {1L} of string: it meets "
+    [MENSUR_FACT_PLACE_BY_LENGTH] = {0, "a {2?stop|neck} of {0L} gives {1A} of string: it meets "
                                         "every wish, and comes nearest to the middle of the wished "
                                         "length"},
-    [MENSUR_FACT_PLACE_BY_PRESENT] = {0, "a {2?stop|neck} of {0L} gives {1L} of string: it meets "
+    [MENSUR_FACT_PLACE_BY_PRESENT] = {0, "a {2?stop|neck} of {0L} gives {1A} of string: it meets "
                                          "every wish, and lies nearest the present one"},
     [MENSUR_FACT_WISHES_CONFLICT] = {0, "no {3?stop|neck} meets every wish: the wish for the {0w} "
                                         "allows {0L} at most, the wish for the {1w} needs {1L} at "
                                         "least; {2L} lie between"},
     [MENSUR_FACT_WISH_UNREACHABLE] = {0, "no {2?stop|neck} from {0l} to {1L} meets the wish for "
                                          "the {0w}"},
-    [MENSUR_FACT_WISH_UNMOVED] = {0, "no stop meets the wish for the {0w}: it stays {0L} whatever "
+    [MENSUR_FACT_WISH_UNMOVED] = {0, "no stop meets the wish for the {0w}: it stays {0A} whatever "
                                      "the stop, and follows the neck"},
     [MENSUR_FACT_WISHES_EXCLUDE] = {0, "the wishes exclude each other"},
     [MENSUR_FACT_LEFT_WITHIN] = {0, "{2#any {4?stop|neck} from {0l} to {1L} meets|any "
@@ -133,13 +134,13 @@ static const struct {
                                     "{3?every wish|the wish}"},
     [MENSUR_FACT_LEFT_ASIDE] = {1, "{0L} would lie nearer the middle of {1?what its strings are "
                                    "made for|the wished length}, which is no reason to change it"},
-    [MENSUR_FACT_LEFT_MADE_FOR] = {2, "this one gives {1L}"},
+    [MENSUR_FACT_LEFT_MADE_FOR] = {2, "this one gives {1A}"},
     [MENSUR_FACT_LEFT_BUILT] = {0, "it is built, and nothing is wished of it"},
     [MENSUR_FACT_LEFT_USUAL] = {0, "it is the usual one, and {1?its strings have no length in "
                                    "common that they are made for|no strings are known}"},
     [MENSUR_FACT_LEFT_NOTHING] = {0, "nothing is wished, and neither a length that its strings are "
                                      "made for nor a usual neck : stop is known"},
-    [MENSUR_FACT_PLACE_INSIDE] = {2, "{0L}, which gives {1L}, is nearest to the present one of "
+    [MENSUR_FACT_PLACE_INSIDE] = {2, "{0L}, which gives {1A}, is nearest to the present one of "
                                      "those that lie surely inside"},
     [MENSUR_FACT_PLACE_USUAL] = {0, "it is the usual one, and no more than that: {1?its strings "
                                     "have no length in common that they are made for|no strings "
@@ -158,7 +159,7 @@ static const struct {
     [MENSUR_FACT_FINGERS_MOVE] = {0, "the fingers stand {0P} {0>wider|closer}"},
     [MENSUR_FACT_LEFT_MOVES] = {0, "the left hand reaches {0A} {0?farther|less far}"},
     [MENSUR_FACT_BOW_MOVES] = {0, "the bow arm reaches {0A} {0?farther|less far}"},
-    [MENSUR_FACT_BOW_ROOM_MOVES] = {0, "the bow has {0L} of room (now {1l}{2?; the board stays|})"},
+    [MENSUR_FACT_BOW_ROOM_MOVES] = {0, "the bow has {0A} of room (now {1A}{2?; the board stays|})"},
     [MENSUR_FACT_NOTE_MOVES] = {0, "the hand meets the body {01} semitones above the open string "
                                    "(now {11})"},
     [MENSUR_FACT_TENSION_MOVES] = {0, "the same strings have {0P} {0>more|less} tension and press "
@@ -167,9 +168,9 @@ static const struct {
     [MENSUR_FACT_LIKELY] = {0, "{1#very likely|likely|not sure} ({0c} %) to meet "
                                "{2#the wish|every wish}{0!; measure the {0f} better before "
                                "anything is cut}"},
-    [MENSUR_FACT_ENDS] = {1, "{5?what meets it {4#begins at {0l} ± {1L} and ends at {2l} ± {3L}|"
-                             "begins at {0l} ± {1L}|ends at {2l} ± {3L}|has no end}|the first "
-                             "wish ends at {2l} ± {3L}, the second begins at {0l} ± {1L}} (one "
+    [MENSUR_FACT_ENDS] = {1, "{5?what meets it {4#begins at {0l} ± {1A} and ends at {2l} ± {3A}|"
+                             "begins at {0l} ± {1A}|ends at {2l} ± {3A}|has no end}|the first "
+                             "wish ends at {2l} ± {3A}, the second begins at {0l} ± {1A}} (one "
                              "standard uncertainty)"},
     [MENSUR_FACT_FINE_ENOUGH] = {1, "the measurements are fine enough to tell"},
     [MENSUR_FACT_COARSE_CONFLICT] = {1, "the measurements are too coarse to tell whether the "
@@ -186,8 +187,7 @@ static const struct {
     [MENSUR_FACT_AIM_MADE_FOR] = {3, "{0!for {0} }the tension of the present strings ({1}) on "
                                      "{0L}, the middle of the range that they are made for"},
     [MENSUR_FACT_AIM_NONE] = {4, "{0!for {0} }nothing but evenness from string to string"},
-    [MENSUR_FACT_EVENNESS_WEIGHS] = {5, "evenness from string to string weighs as much as the aim "
-                                        "(weights of our own)"},
+    [MENSUR_FACT_EVENNESS_WEIGHS] = {5, "evenness from string to string weighs as much"},
     [MENSUR_FACT_NONE_NEARER] = {6, "no other set that meets every wish comes nearer"},
     [MENSUR_FACT_NONE_LIGHTER_NEARER] = {6, "no other set that meets every wish, and presses the "
                                             "belly with at least {0P} less than the limit, comes "
@@ -224,6 +224,14 @@ static const struct {
     [MENSUR_FACT_FORCE_OVER_LIMIT] = {0, "force on the belly: the lightest strings that meet every "
                                          "other wish press with {0F} in all, {1F} over the limit "
                                          "of {2F}"},
+
+    [MENSUR_FACT_CAUTION_BREAKING] = {0, "little or unknown margin to breaking: keep the face away "
+                                         "while tuning"},
+    [MENSUR_FACT_CAUTION_BELLY] = {0, "{0P} more force on the belly{1? than it was set up for: "
+                                      "ask its restorer|}"},
+    [MENSUR_FACT_CAUTION_RESTORER] = {0, "to cut a built instrument is work for a qualified "
+                                         "restorer"},
+    [MENSUR_FACT_CAUTION_REACH] = {0, "arms are compared here; it is no medical advice"},
 };
 
 /* What a wish is called in a sentence. */
@@ -282,13 +290,22 @@ static void put_number(struct saying *saying, double value, int decimals, const 
     }
 }
 
-static void put_length(struct saying *saying, double metres, bool with_unit) {
+static void put_length(struct saying *saying, double metres) {
     double mm = mensur_from_si(MENSUR_LENGTH, metres);
-    if (saying->inches) {
-        put_number(saying, mm / MENSUR_MM_PER_INCH, 2, with_unit ? "in" : "");
-    } else {
-        put_number(saying, mm, 1, with_unit ? "mm" : "");
+    put_number(saying, saying->inches ? mm / MENSUR_MM_PER_INCH : mm, saying->inches ? 2 : 1,
+               saying->inches ? "in" : "mm");
+}
+
+/* A length that is cut or set. */
+static void put_cut(struct saying *saying, double metres, bool with_unit) {
+    char room[MENSUR_INCHES_ROOM];
+    if (!saying->inches) {
+        put_number(saying, mensur_from_si(MENSUR_LENGTH, metres), 1, with_unit ? "mm" : "");
+        return;
     }
+    mensur_inches_print(metres, room);
+    put_text(saying, room);
+    put_text(saying, with_unit ? " in" : "");
 }
 
 static void put_force(struct saying *saying, double newtons) {
@@ -305,16 +322,16 @@ static void put_as(struct saying *saying, double number, char way) {
     switch (way) {
     case 'L':
     case 'l':
-        put_length(saying, number, way == 'L');
+        put_cut(saying, number, way == 'L');
         break;
     case 'A':
-        put_length(saying, fabs(number), true);
+        put_length(saying, fabs(number));
         break;
     case 'F':
         put_force(saying, number);
         break;
     case 'P':
-        put_number(saying, fabs(number - 1.0) * 100.0, 1, "%");
+        put_number(saying, fabs(number - 1.0) * 100.0, fabs(number - 1.0) < 0.1 ? 1 : 0, "%");
         break;
     case 'c':
         put_number(saying, number, 0, "");
@@ -372,6 +389,9 @@ static void say_place(struct saying *saying, const char *text, const char *end) 
     switch (way) {
     case '\0':
         put_text(saying, name != NULL ? name : "");
+        break;
+    case 's':
+        put(saying, name, name != NULL ? strcspn(name, "0123456789-") : 0);
         break;
     case 'w':
         put_text(saying, wish_words(name));

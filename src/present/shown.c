@@ -133,6 +133,25 @@ struct mensur_shown mensur_show_unit(const struct mensur_style *style, enum mens
                   NULL);
 }
 
+struct mensur_shown mensur_show_cut(const struct mensur_style *style, double value) {
+    struct mensur_shown shown;
+    char room[MENSUR_INCHES_ROOM];
+    if (!style->inches) {
+        return mensur_show(style, MENSUR_LENGTH, value);
+    }
+    mensur_inches_print(value, room);
+    char *gap = strchr(room, ' ');
+    snprintf(shown.text, sizeof(shown.text), "%.*s%s%s",
+             gap != NULL ? (int)(gap - room) : (int)strlen(room), room,
+             gap != NULL ? MENSUR_NO_BREAK : "", gap != NULL ? gap + 1 : "");
+    return shown;
+}
+
+struct mensur_shown mensur_show_cut_unit(const struct mensur_style *style, double value) {
+    return joined(mensur_show_cut(style, value).text, MENSUR_NO_BREAK,
+                  mensur_shown_unit(style, MENSUR_LENGTH), NULL);
+}
+
 struct mensur_shown mensur_shown_signed(struct mensur_shown shown) {
     bool nothing = shown.text[strspn(shown.text, "0.")] == '\0';
     bool bare = *shown.text == '-' || *shown.text == '?' || nothing;
@@ -147,6 +166,26 @@ struct mensur_shown mensur_show_difference(const struct mensur_style *style, enu
 struct mensur_shown mensur_show_ratio(double stop_per_2_neck) {
     return joined("2" MENSUR_NO_BREAK ":" MENSUR_NO_BREAK,
                   mensur_show_number(stop_per_2_neck, 2, 5).text, NULL);
+}
+
+/* The usual base of a family that is not held under the chin is told to one decimal: 7 : 10.0 says
+ * as much as 2 : 2.86. */
+#define USUAL_BASE 2.0
+
+static double base_of(const struct mensur_style *style) {
+    return style->neck_base > 0.0 ? style->neck_base : USUAL_BASE;
+}
+
+static int ratio_decimals(const struct mensur_style *style) {
+    return base_of(style) > USUAL_BASE ? 1 : 2;
+}
+
+struct mensur_shown mensur_show_ratio_in(const struct mensur_style *style, double stop_per_2_neck) {
+    double base = base_of(style);
+    return joined(
+        mensur_show_number(base, 0, 5).text, MENSUR_NO_BREAK ":" MENSUR_NO_BREAK,
+        mensur_show_number(stop_per_2_neck * base / USUAL_BASE, ratio_decimals(style), 5).text,
+        NULL);
 }
 
 /* A range of figures, either side open; unit may be "". */
@@ -190,12 +229,19 @@ struct mensur_shown mensur_figure_within(const struct mensur_figure *figure,
 
 struct mensur_shown mensur_figure_show(const struct mensur_figure *figure,
                                        const struct mensur_style *style, double value) {
+    if ((figure->flags & MENSUR_FIGURE_CUT) != 0 && style->inches) {
+        return mensur_show_cut(style, value);
+    }
     return (figure->flags & MENSUR_FIGURE_RATIO) != 0 && !isnan(value)
-               ? mensur_show_ratio(value)
+               ? mensur_show_ratio_in(style, value)
                : mensur_figure_within(figure, style, value, NUMBER_WIDTH);
 }
 
 struct mensur_shown mensur_figure_difference(const struct mensur_figure *figure,
                                              const struct mensur_style *style, double value) {
+    if ((figure->flags & MENSUR_FIGURE_RATIO) != 0) {
+        return mensur_shown_signed(mensur_show_number(value * base_of(style) / USUAL_BASE,
+                                                      ratio_decimals(style), NUMBER_WIDTH));
+    }
     return mensur_shown_signed(mensur_figure_within(figure, style, value, NUMBER_WIDTH));
 }

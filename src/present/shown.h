@@ -34,6 +34,10 @@ struct mensur_shown mensur_show_finer(const struct mensur_style *style, enum men
  * force in N too: "4.4 kg (43.3 N)". */
 struct mensur_shown mensur_show_unit(const struct mensur_style *style, enum mensur_kind kind,
                                      double value);
+/* A length that is cut or set, as a bare number: to 0.1 mm, or in inches as a fraction of 1/64; and
+ * with its unit, which no line break parts from it. */
+struct mensur_shown mensur_show_cut(const struct mensur_style *style, double value);
+struct mensur_shown mensur_show_cut_unit(const struct mensur_style *style, double value);
 /* A + before a figure that is more than nothing. */
 struct mensur_shown mensur_shown_signed(struct mensur_shown shown);
 /* The same as mensur_show, with its sign. */
@@ -41,6 +45,8 @@ struct mensur_shown mensur_show_difference(const struct mensur_style *style, enu
                                            double value);
 /* "2 : 2.97", which no line break parts. */
 struct mensur_shown mensur_show_ratio(double stop_per_2_neck);
+/* The same on the base of the style: "7 : 10.0". */
+struct mensur_shown mensur_show_ratio_in(const struct mensur_style *style, double stop_per_2_neck);
 /* "362.0 to 376.0 mm", "up to 560.0 mm", "368.0 mm or more"; "any" where both sides are open. */
 struct mensur_shown mensur_show_range(const struct mensur_style *style, enum mensur_kind kind,
                                       double low, double high);

@@ -121,7 +121,9 @@ static void test_units(void **state) {
                 size_t length = ends[kind] == NULL ? 0 : strlen(ends[kind]);
                 bool so = length > 0 && strlen(key) >= length &&
                           strcmp(key + strlen(key) - length, ends[kind]) == 0;
-                if (so != (length > 0 && all.items[i].kind == (enum mensur_kind)kind)) {
+                bool counted = strcmp(key, "air_semitones_above_first") == 0 ||
+                               strcmp(key, "cents_per_mm") == 0; /* a unit within it, or for one */
+                if (!counted && so != (length > 0 && all.items[i].kind == (enum mensur_kind)kind)) {
                     fail_msg("%s is not of its kind", key);
                 }
             }

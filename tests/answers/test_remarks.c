@@ -119,12 +119,12 @@ static void teacher(void **state) {
     static const char *const alone[] = {
         "Every spacing is a fixed share of the string length, here 371.7 mm: a string longer by "
         "1 % sets all fingers 1 % wider",
-        "The hand meets the body 8.8 semitones above the open string, near F#5 on the A4 string",
+        "The hand meets the body 8.8 semitones up, between F5 and F#5 on the A string",
     };
     struct mensur_profile wren = fingers(demo, &demo->wren);
     struct mensur_profile bittern = fingers(demo, &demo->bittern);
     check_all(&wren.remarks, alone, COUNT_OF(alone));
-    check_holds(said(&bittern.remarks, 1), "near F#4 on the A3 string");
+    check_holds(said(&bittern.remarks, 1), "at F#4 on the A string");
     check_status("against", mensur_remark_fingers(&wren, &bittern), MENSUR_OK);
     assert_int_equal(said_count(&bittern.remarks), 3);
     check_holds(said(&bittern.remarks, 2), "On bittern the hand meets the body 9.0 semitones");

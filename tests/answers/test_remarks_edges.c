@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Remarks on profiles that no instrument of the demonstration has, and their silence. */
 #include "demo.h"
+#include "named_place.h"
 #include "remarks.h"
 #include "said.h"
 
@@ -27,10 +28,10 @@ static const struct {
     size_t first_count, other_count;
     const char *said; /* NULL: nothing */
 } tensions[] = {
-    {"same", "gut", "gut", 4, 4, "The same strings have 50.0 % more tension"},
-    {"other", "gut", "steel", 4, 4, "The strings of other have 50.0 % more tension"},
-    {"first unknown", NULL, "steel", 4, 4, "The strings of other have 50.0 % more tension"},
-    {"other unknown", "gut", NULL, 4, 4, "The strings of other have 50.0 % more tension"},
+    {"same", "gut", "gut", 4, 4, "The same strings have 50 % more tension"},
+    {"other", "gut", "steel", 4, 4, "The strings of other have 50 % more tension"},
+    {"first unknown", NULL, "steel", 4, 4, "The strings of other have 50 % more tension"},
+    {"other unknown", "gut", NULL, 4, 4, "The strings of other have 50 % more tension"},
     {"more strings", "gut", "gut", 4, 5, NULL},
 };
 
@@ -95,8 +96,9 @@ static void no_length(void **state) {
     mensur_profile_clear(&other);
 }
 
-/* Near which note the hand meets the body: on the highest string, wherever it stands in the tuning;
- * below C0, which is 57 keys under A4, too; and on none where there is no string. */
+/* At which note, or between which two, the hand meets the body: on the highest string, wherever it
+ * stands in the tuning; below C0, which is 57 keys under A4, too; and on none where there is no
+ * string. */
 static const struct {
     const char *row;
     size_t count;
@@ -104,11 +106,11 @@ static const struct {
     double semitones;
     const char *said; /* NULL: nothing */
 } notes[] = {
-    {"rising", 3, {-14, -7, 0}, 8.4, "near F5 on the C string"},
-    {"falling", 3, {0, -7, -14}, 8.4, "near F5 on the A string"},
-    {"lowest of all", 1, {-57, 0, 0}, 2.2, "near D0 on the A string"},
-    {"lower", 1, {-60, 0, 0}, 2.2, "near B-1 on the A string"},
-    {"lower by octaves", 1, {-84, 0, 0}, 1.2, "near Bb-3 on the A string"},
+    {"rising", 3, {-14, -7, 0}, 8.4, "8.4 semitones up, between F5 and F#5 on the C string"},
+    {"falling", 3, {0, -7, -14}, 8.05, "at F5 on the A string"},
+    {"lowest of all", 1, {-57, 0, 0}, 1.96, "at D0 on the A string"},
+    {"lower", 1, {-60, 0, 0}, 2.04, "at B-1 on the A string"},
+    {"lower by octaves", 1, {-84, 0, 0}, 1.2, "between Bb-3 and B-3 on the A string"},
     {"no string", 0, {0, 0, 0}, 8.4, NULL},
     {"no neck", 1, {0, 0, 0}, NAN, NULL},
 };
@@ -124,7 +126,8 @@ static void alone(void **state) {
             tuning.notes[k].name[0] = (char)("ABC"[k]);
         }
         profile.lengths.body_at_semitones = notes[i].semitones;
-        remarks_alone(&tuning, &profile);
+        name_place(&tuning, 0, notes[i].semitones, 0.1, &profile.lengths.body_note);
+        remarks_alone(&profile);
         check_status(notes[i].row, profile.remarks.status, MENSUR_OK);
         assert_int_equal(said_count(&profile.remarks), notes[i].said == NULL ? 1 : 2);
         if (notes[i].said != NULL) {

@@ -445,11 +445,11 @@ static void restrung(void **state) {
                                                  &working),
                      MENSUR_OK);
         check_working(&working);
-        check_strings(&working, "the best set", restringing.choices[0].strings,
+        check_strings(&working, "the recommended set", restringing.choices[0].strings,
                       restringing.string_count, true);
-        check_figure(&working, "the best set", "cost, the least there is",
+        check_figure(&working, "the recommended set", "cost, the least there is",
                      restringing.choices[0].cost);
-        check_figure(&working, "the best set", "evenness", restringing.choices[0].evenness);
+        check_figure(&working, "the recommended set", "evenness", restringing.choices[0].evenness);
         mensur_working_clear(&working);
         mensur_restringing_clear(&restringing);
     }

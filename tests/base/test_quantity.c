@@ -220,12 +220,30 @@ static void bare_units_go_both_ways(void **state) {
     assert_string_equal(mensur_kind_wanted(MENSUR_KIND_COUNT), "a number");
 }
 
+/* As a rule is read: 25.4 mm to the inch, to the nearest 64th, in lowest terms. */
+static void inches_are_fractions(void **state) {
+    (void)state;
+    static const struct {
+        double metres;
+        const char *text;
+    } of[] = {{0.0254, "1"},     {0.36195, "14 1/4"}, {0.144, "5 43/64"}, {0.0127, "1/2"},
+              {-0.0127, "-1/2"}, {0.0, "0"},          {0.00019, "0"},     {-0.00019, "0"},
+              {0.0002, "1/64"},  {0.02535, "1"},      {0.222, "8 47/64"}, {3.0, "118 7/64"},
+              {NAN, "?"},        {INFINITY, "?"},     {1e300, "?"}};
+    for (size_t i = 0; i < COUNT_OF(of); i++) {
+        char room[MENSUR_INCHES_ROOM];
+        mensur_inches_print(of[i].metres, room);
+        assert_string_equal(room, of[i].text);
+    }
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(reads),
         cmocka_unit_test(skips_blanks),
         cmocka_unit_test(refuses),
         cmocka_unit_test(forces_have_units),
+        cmocka_unit_test(inches_are_fractions),
         cmocka_unit_test(bare_units_go_both_ways),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

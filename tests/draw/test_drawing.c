@@ -77,7 +77,7 @@ static void says_its_figures(void **state) {
     struct mensur_drawing_style inches = {
         .figures = {.inches = true, .force_unit = MENSUR_FORCE_LB}};
     svg = draw(pair, 2, parts[4], inches);
-    check_holds(svg, ">string 14.27 (-0.55)</text>");
+    check_holds(svg, ">string 14 17/64 (-0.55)</text>");
     check_holds(svg, "Figures in lb");
     assert_null(strstr(svg, " mm"));
     free(svg);

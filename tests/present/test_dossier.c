@@ -64,7 +64,7 @@ static void tells_of_several(void **state) {
                                      .profiles = trio,
                                      .count = 3,
                                      .comparison = &comparison,
-                                     .figures = {.inches = true, .force_unit = MENSUR_FORCE_KG}};
+                                     .figures = {.inches = true, .full = true}};
     char *html = written(&dossier);
     char want[128];
     check_page_is_whole(html);

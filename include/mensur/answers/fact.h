@@ -48,7 +48,8 @@ enum mensur_fact_kind {
                                              longer: direction */
     /* remarks on the fingers of one instrument */
     MENSUR_FACT_SPACING,   /**< no name; string length */
-    MENSUR_FACT_BODY_NOTE, /**< note, note of the open string; semitones */
+    MENSUR_FACT_BODY_NOTE, /**< note at it or below it, of the open string, above it where it lies
+                                between the two (else NULL); semitones, between: direction */
     /* a player on instruments */
     MENSUR_FACT_REACHES_APART,  /**< first, other; left, bow: 0 where nobody would notice */
     MENSUR_FACT_ELBOWS_APART,   /**< other; rad apart, the other's, the first's */
@@ -136,6 +137,11 @@ enum mensur_fact_kind {
     MENSUR_FACT_WOULD_FIT_MARGIN,      /**< ; how many */
     MENSUR_FACT_WOULD_FIT_TENSION,     /**< ; how many */
     MENSUR_FACT_FORCE_OVER_LIMIT,      /**< ; N of the lightest, over the limit, the limit */
+    /* cautions; no name */
+    MENSUR_FACT_CAUTION_BREAKING, /**< a margin under 2 semitones, or unknown */
+    MENSUR_FACT_CAUTION_BELLY, /**< ; ratio of the forces on the belly, over a tenth: direction */
+    MENSUR_FACT_CAUTION_RESTORER, /**< a built instrument is to be cut */
+    MENSUR_FACT_CAUTION_REACH,    /**< an arm was computed */
     MENSUR_FACT_KIND_COUNT
 };
 

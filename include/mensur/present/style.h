@@ -54,7 +54,9 @@ struct mensur_style {
     bool inches;                       /**< text, HTML and drawings only */
     enum mensur_force_unit force_unit; /**< text, HTML and drawings only */
     bool full; /**< text and HTML: step tables, every assumption and source, forces in N too */
-    bool feel; /**< text and HTML: the playing-feel figures too */
+    double neck_base; /**< the neck's number in neck : stop, 7 of 7 : 10; 0: 2. The presenter sets
+                         it for each answer */
+    bool feel;        /**< text and HTML: the playing-feel figures too */
     bool true_places; /**< text, HTML and CSV of fingers: the true places */
     bool no_sources;  /**< text and HTML: only a hint where the sources are to be had */
     bool bold;        /**< text: terminal bold for headings */
