@@ -162,8 +162,7 @@ static const struct {
     [MENSUR_FACT_BOW_ROOM_MOVES] = {0, "the bow has {0A} of room (now {1A}{2?; the board stays|})"},
     [MENSUR_FACT_NOTE_MOVES] = {0, "the hand meets the body {01} semitones above the open string "
                                    "(now {11})"},
-    [MENSUR_FACT_TENSION_MOVES] = {0, "the same strings have {0P} {0>more|less} tension and press "
-                                      "the belly {1P} {1>harder|less}"},
+    [MENSUR_FACT_TENSION_MOVES] = {0, "the same strings have {0P} {0>more|less} tension"},
 
     [MENSUR_FACT_LIKELY] = {0, "{1#very likely|likely|not sure} ({0c} %) to meet "
                                "{2#the wish|every wish}{0!; measure the {0f} better before "

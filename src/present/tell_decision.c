@@ -168,8 +168,7 @@ static void wish_cell(struct mensur_document *document, const struct mensur_deci
     if (strcmp(want->origin, "like") == 0) {
         snprintf(text, sizeof text, "like %.40s", decision->like.instrument);
     } else if (want->give > 0.0) {
-        snprintf(text, sizeof text, "asked, give or take %s",
-                 wish_amount(document, want, want->give).text);
+        snprintf(text, sizeof text, "asked ± %s", wish_amount(document, want, want->give).text);
     } else {
         snprintf(text, sizeof text, "%s", want->origin);
     }
@@ -390,7 +389,8 @@ static size_t shown_count(const struct mensur_decision *decision, long stride) {
 }
 
 static void tell_steps(struct mensur_document *document, const struct mensur_decision *decision) {
-    size_t most = tells_wants(document, decision) ? MOST_STEPS_BESIDE : MOST_STEPS;
+    size_t most = (tells_wants(document, decision) ? MOST_STEPS_BESIDE : MOST_STEPS) -
+                  (decision->has_like ? 1u : 0u);
     bool full = document->style.full;
     long stride = 1;
     if (decision->step_count == 0 || (!full && !decision->can_meet_all)) {
@@ -399,7 +399,11 @@ static void tell_steps(struct mensur_document *document, const struct mensur_dec
     while (!full && shown_count(decision, stride) > most) {
         stride++;
     }
-    mensur_heading(document, MENSUR_HEADING_PART, "Step by step");
+    if (full) {
+        mensur_heading(document, MENSUR_HEADING_PART, "Step by step");
+    } else {
+        mensur_gap(document);
+    }
     mensur_table(document, MENSUR_TABLE, "What moves with the %s, step by step",
                  place_word(decision));
     tell_step_columns(document, decision);
@@ -413,11 +417,10 @@ static void tell_steps(struct mensur_document *document, const struct mensur_dec
         tell_like(document, decision);
     }
     mensur_paragraph(document, 0,
-                     "2 to: neck : stop as 2 to this. Note: where the hand meets the body, "
-                     "semitones (st) above the open string. Reach: left hand's. Room: for the "
-                     "bow. %s",
+                     "2 to: neck : stop as 2 to this. Note: where the hand meets the body, in "
+                     "semitones. Reach: left hand's. Room: for the bow. %s",
                      note_count(document, decision) > 0 ? "Below the notes: each string's tension."
-                                                        : "Tension, belly: of all strings.");
+                                                        : "Belly: the force on it.");
 }
 
 static void tell_instead(struct mensur_document *document, const struct mensur_decision *decision) {
