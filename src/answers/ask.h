@@ -142,8 +142,8 @@ enum mensur_status mensur_ask_restring(const struct mensur_stock *stock,
 
 /* The left arm and the bow arm of a player on instruments, and the hand's frame against its span.
  *
- * An arm that is not measured follows from the stature, and is reported as assumed. A nut that the
- * arm does not come to is an answer like any other. */
+ * An arm that is not measured follows from the stature, and is reported as assumed. Every elbow has
+ * its standard uncertainty, and so has its difference from that on the instrument compared with. */
 enum mensur_status mensur_ask_reach(const struct mensur_stock *stock,
                                     const struct mensur_instrument *const *instruments,
                                     size_t count, const struct mensur_player *player,

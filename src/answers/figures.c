@@ -321,6 +321,8 @@ static const struct mensur_figure choice_totals[] = {
     CHOICE("total_force_on_belly_N", total_force_on_belly, MENSUR_FORCE, PUBLISHED),
 };
 
+#define FROM_SPREADS                                                                               \
+    "JCGM 100:2008, 5.1.2, from memory, over the spreads of what was assumed and every stated ±"
 #define REACH(key, member, kind, ...) NUMBER(key, mensur_reach, member, kind, __VA_ARGS__)
 
 static const struct mensur_figure reaches[] = {
@@ -328,12 +330,22 @@ static const struct mensur_figure reaches[] = {
     REACH("bow_reach_mm", bow_reach, MENSUR_LENGTH, PUBLISHED, BOW_REACH),
     REACH("elbow_deg", elbow, MENSUR_ANGLE, PUBLISHED, .label = "elbow",
           .gloss = "180 is a stretched arm", .symbol = "elbow", .what = "angle of the elbow",
-          .formula = "acos(({upper}² + {fore}² − {d}²)/(2·{upper}·{fore}))",
+          .formula = "acos(({upper}² + {fore}² − {w}²)/(2·{upper}·{fore}))",
           .source = "law of cosines"),
-    KNOWN("can_reach", mensur_reach, can_reach, PUBLISHED, .label = "reached"),
-    REACH("distance_mm", distance, MENSUR_LENGTH, 0, .label = "to nut",
-          .gloss = "from the left shoulder, seen from above", .symbol = "d",
-          .what = "shoulder to nut", .formula = "√({side}² + {forward}²)", .source = FROM_ABOVE),
+    REACH("elbow_plus_minus_deg", elbow_plus_minus, MENSUR_ANGLE, PUBLISHED, .symbol = "u_elbow",
+          .what = "its standard uncertainty", .source = FROM_SPREADS),
+    KNOWN("stretched", mensur_reach, stretched, PUBLISHED, .label = "stretched"),
+    REACH("elbow_apart_deg", elbow_apart, MENSUR_ANGLE, 0, .label = "opens by"),
+    REACH("elbow_apart_plus_minus_deg", elbow_apart_plus_minus, MENSUR_ANGLE, 0,
+          .symbol = "u_apart", .what = "standard uncertainty of the difference",
+          .source = FROM_SPREADS),
+    REACH("distance_mm", distance, MENSUR_LENGTH, 0, .symbol = "d", .what = "shoulder to nut",
+          .formula = "√({side}² + {forward}²)", .source = FROM_ABOVE),
+    REACH("wrist_mm", wrist, MENSUR_LENGTH, 0, .label = "to wrist",
+          .gloss = "from the left shoulder, seen from above", .symbol = "w",
+          .what = "shoulder to wrist, in first position",
+          .formula = "{d} − {wrist_share}·{hand_length}",
+          .source = "the hand lies along the line to the nut: our estimate"),
     REACH("nut_side_mm", nut_side, MENSUR_LENGTH, 0, .symbol = "side",
           .what = "nut, to the left of the shoulder",
           .formula = "{left_reach}·sin({yaw}) − {rest_side}", .source = FROM_ABOVE),

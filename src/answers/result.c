@@ -74,6 +74,7 @@ void mensur_reaching_clear(struct mensur_reaching *reaching) {
     free(reaching->instruments);
     mensur_facts_clear(&reaching->warnings);
     mensur_facts_clear(&reaching->remarks);
+    mensur_facts_clear(&reaching->basis);
     memset(reaching, 0, sizeof *reaching);
 }
 

@@ -488,8 +488,5 @@ void setup_report(const struct setup *setup, const struct mensur_terms *terms,
     }
     if (family == NULL) {
         mensur_facts_add(warnings, MENSUR_FACT_NO_FAMILY, name, NULL);
-    } else if (family->held != MENSUR_CHIN) {
-        mensur_facts_add(warnings, MENSUR_FACT_NOT_UNDER_CHIN,
-                         MENSUR_NAMES(setup->instrument->name, family->name), NULL);
     }
 }

@@ -22,7 +22,8 @@
     "1973, JASA 53, 26-41 (from memory)."
 #define SOURCE_STOPPING "Pitch rise of stopping, true places: elastic stretch over the longer path."
 #define SOURCE_ARM                                                                                 \
-    "Arm from stature: Drillis and Contini 1966, as reproduced in Winter 2009 (read second hand)."
+    "Arm from stature: ANSUR II (2012), ratios computed from the data; of children Snyder and "    \
+    "others 1977 (read second hand); rest, direction and the wrist's place are our own."
 
 struct command_sources {
     const char *command;

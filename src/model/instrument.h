@@ -65,6 +65,7 @@ struct mensur_tuning {
 struct mensur_player {
     char *name;
     char *note;
+    double age; /**< years; NaN: an adult */
     struct mensur_quantity stature, upper_arm, forearm, hand, span, rest_side, rest_forward;
     struct mensur_quantity yaw; /**< rad, to the left of straight ahead */
 };

@@ -42,8 +42,6 @@ static const struct {
                                                 "off"},
     [MENSUR_FACT_NO_FAMILY] = {0, "{0}: no reach and no positions are given, because it names no "
                                   "family"},
-    [MENSUR_FACT_NOT_UNDER_CHIN] = {0, "{0}: no reach is given, because a {1} is not held under "
-                                       "the chin"},
     [MENSUR_FACT_PITCH_UNUSUAL] = {0, "A4 at {01} Hz lies outside 380 to 480 Hz"},
     [MENSUR_FACT_LENGTH_ALONE] = {0, "{0}: only its string length is known; what needs stop, neck "
                                      "and set-up is left open"},
@@ -52,8 +50,6 @@ static const struct {
                                       "without modulus and core its tension cannot be told"},
     [MENSUR_FACT_WOULD_BREAK] = {0, "{0}: \"{1}\" would break before it reaches {2}"},
     [MENSUR_FACT_NEAR_BREAKING] = {0, "{0}: \"{1}\" is within a semitone of breaking at {2}"},
-    [MENSUR_FACT_SPAN_UNKNOWN] = {0, "{0}: no span of the hand is given, so no frame is held "
-                                     "against it"},
 
     [MENSUR_FACT_BODY_AGAINST_STRING] = {0, "{other} has the {0?longer|shorter} back (by {0A}), "
                                             "yet the {1?longer|shorter} string (by {1A}): the "
@@ -89,24 +85,50 @@ static const struct {
     [MENSUR_FACT_BODY_NOTE] = {0, "The hand meets the body {01} semitones up, {1?between {0} and "
                                   "{2}|at {0}} on the {1s} string"},
 
-    [MENSUR_FACT_REACHES_APART] = {0, "Against {0}, the left arm on {1} reaches {0?{0A} "
-                                      "farther|{0A} less far|just as far}, the bow arm {1?{1A} "
-                                      "farther|{1A} less far|just as far}"},
-    [MENSUR_FACT_ELBOWS_APART] = {0, "The elbow {0?opens|closes} by {0D} degrees on {0} ({1d} "
-                                     "against {2d}; 180 is a stretched arm)"},
+    [MENSUR_FACT_ELBOWS_APART] = {0,
+                                  "On {1} the elbow of {0} {0?opens|closes} by about {0D} ± {1d} "
+                                  "degrees from about {2d} ± {3d} on {2}"},
+    [MENSUR_FACT_ELBOWS_ALIKE] = {0, "On {1} the elbow of {0} stands as on {2}, at about {0d} ± "
+                                     "{1d} degrees"},
+    [MENSUR_FACT_ELBOW] = {0, "On {0} the elbow of {1} stands at about {0d}{1? ± {1d} degrees|| "
+                              "degrees, nearly stretched}"},
+    [MENSUR_FACT_ELBOW_STRETCHED] = {0, "On {0} the arm of {1} is about stretched: {0L} from the "
+                                        "shoulder to the wrist, where upper arm and forearm make "
+                                        "{1L}"},
+    [MENSUR_FACT_ELBOW_FOLDED] = {0, "On {0} the arm of {1} is folded as far as it goes"},
+    [MENSUR_FACT_NO_ARM_MODEL] = {0,
+                                  "{0}: there is no arm model for a {1}, which is not held under "
+                                  "the chin; its string is {0L}{1?, the hand's frame in "
+                                  "position 1 is {1L}||}"},
+    [MENSUR_FACT_NO_LEFT_REACH] = {0, "{0}: its left reach is not known, so no arm is computed; "
+                                      "its string is {0L}{1?, the hand's frame in position 1 is "
+                                      "{1L}||}"},
+    [MENSUR_FACT_REACHES_APART] = {0, "On {1} the left arm reaches {0?{0A} farther|{0A} less "
+                                      "far|just as far}, the bow arm {1?{1A} farther|{1A} less "
+                                      "far|just as far}"},
     [MENSUR_FACT_FRAMES_APART] = {0, "In position 1 the hand stands {0A} {0?wider|closer} on {0} "
                                      "than on {1}"},
-    [MENSUR_FACT_NUT_REACHED] = {0, "On {0} the left hand of {1} comes to the nut with the elbow "
-                                    "at {0d} degrees; the nut lies {1L} from the shoulder, and the "
-                                    "arm reaches {2L}"},
-    [MENSUR_FACT_NUT_TOO_FAR] = {0, "On {0} {1} cannot reach the nut: it lies {0L} from the "
-                                    "shoulder, and the arm reaches {1L}"},
-    [MENSUR_FACT_NUT_TOO_NEAR] = {0, "On {0} {1} cannot put the hand to the nut: it lies {0L} from "
-                                     "the shoulder, nearer than the arm folds"},
     [MENSUR_FACT_FRAME_TOO_WIDE] = {0, "On {0} the hand's frame is wider than the span of {0L} in "
-                                       "position {1}: there the hand must shift or stretch"},
-    [MENSUR_FACT_FRAME_WITHIN] = {0, "On {0} the hand's frame lies within the span of {0L} in "
-                                     "every position"},
+                                       "position {1} (up to {1L}): there the hand must shift or "
+                                       "stretch"},
+    [MENSUR_FACT_FRAME_WITHIN] = {0, "On {0} every position lies within the hand's span of {0L}"},
+    [MENSUR_FACT_FRAMES_WITHIN] = {0,
+                                   "On all of them every position lies within the hand's span of "
+                                   "{0L}"},
+    [MENSUR_FACT_CHILD_FITS] = {0, "On a child's size that fits, the elbow stands under about 105 "
+                                   "degrees (a rule of our own)"},
+
+    [MENSUR_FACT_ARM_MEASURED] = {0, "The arm was measured"},
+    [MENSUR_FACT_ARM_OF_ADULTS] = {0, "Of the stature: upper arm {01} %, forearm {11} %, hand {21} "
+                                      "%"},
+    [MENSUR_FACT_ARM_OF_CHILDREN] = {0, "Of the stature at {31} years: upper arm {01} %, forearm "
+                                        "{11} %, hand {21} %"},
+    [MENSUR_FACT_ARM_OF_SEGMENTS] = {0, "Of upper arm and forearm: hand {21} %"},
+    [MENSUR_FACT_REST_IS_OURS] = {1,
+                                  "rest, yaw and wrist ({0c} % of a hand before the nut, {1c} to "
+                                  "{2c} %) are ours, no source"},
+    [MENSUR_FACT_WRIST_IS_OURS] = {1, "the wrist ({0c} % of a hand before the nut, {1c} to {2c} %) "
+                                      "is ours, no source"},
 
     [MENSUR_FACT_PLACE_MADE_FOR] = {0, "a {5?stop|neck} of {0L} gives {1A} of string: it meets "
                                        "every wish, and lies {4?in|as near as the wishes surely "

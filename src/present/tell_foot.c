@@ -145,8 +145,8 @@ static void tell_origin_in_brief(struct mensur_document *document,
 
 /* Which shop, and on what terms the pitches are taken where there are any. */
 static void tell_origin(struct mensur_document *document, const struct mensur_heading *heading) {
-    bool pitches =
-        strcmp(heading->command, "lengths") != 0 && strcmp(heading->command, "check") != 0;
+    bool pitches = strcmp(heading->command, "lengths") != 0 &&
+                   strcmp(heading->command, "check") != 0 && strcmp(heading->command, "reach") != 0;
     if (!document->style.full) {
         tell_origin_in_brief(document, heading, pitches);
         return;

@@ -1,45 +1,68 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A player's reach: what differs in words, then arms and hand instrument by instrument. */
 #include <math.h>
+#include <string.h>
 
 #include "result_use.h"
 #include "tell.h"
 
 #define FRAMES 8 /* positions in one block of 80 columns */
 
+/* "117 ± 10" in whole degrees, the ± at least 1; "117" where there is none. */
+static struct mensur_shown degrees(double angle, double plus_minus, bool difference) {
+    struct mensur_shown value = mensur_show_number(mensur_from_si(MENSUR_ANGLE, angle), 0, 5);
+    double degrees = mensur_from_si(MENSUR_ANGLE, plus_minus);
+    if (difference) {
+        value = mensur_shown_signed(value);
+    }
+    if (!isnan(angle) && !isnan(degrees)) {
+        strcat(value.text, " \302\261 ");
+        strcat(value.text, mensur_show_number(fmax(degrees, 1.0), 0, 5).text);
+    }
+    return value;
+}
+
 static void tell_arms(struct mensur_document *document, const struct mensur_reaching *reaching) {
-    static const char *const answers[] = {
-        [MENSUR_NO] = "no", [MENSUR_YES] = "yes", [MENSUR_UNSURE] = "?"};
     static const struct mensur_told reaches[] = {{"left_reach_mm", 11, NULL, NULL, false},
                                                  {"bow_reach_mm", 11, NULL, NULL, false},
-                                                 {"distance_mm", 9, NULL, NULL, false}},
-                                    elbow[] = {{"elbow_deg", 9, NULL, NULL, false}};
+                                                 {"wrist_mm", 10, NULL, NULL, false}};
     mensur_gap(document);
     mensur_table(document, MENSUR_TABLE, "The arms of %n", reaching->player);
     mensur_column_of(document, MENSUR_CELLS_NAMES, "instrument", NULL, 21);
     mensur_tell_columns(document, MENSUR_SCOPE_REACH, reaches, 3);
-    mensur_column_of(document, MENSUR_CELLS_FIGURES, "arm",
-                     mensur_shown_unit(&document->style, MENSUR_LENGTH), 9);
-    mensur_tell_columns(document, MENSUR_SCOPE_REACH, elbow, 1);
     mensur_column_of(document, MENSUR_CELLS_FIGURES,
-                     mensur_figure_named(MENSUR_SCOPE_REACH, "can_reach")->label, "", 9);
+                     mensur_figure_named(MENSUR_SCOPE_REACH, "elbow_deg")->label,
+                     mensur_shown_unit(&document->style, MENSUR_ANGLE), 12);
+    if (reaching->count > 1) {
+        mensur_column_of(document, MENSUR_CELLS_FIGURES,
+                         mensur_figure_named(MENSUR_SCOPE_REACH, "elbow_apart_deg")->label,
+                         mensur_shown_unit(&document->style, MENSUR_ANGLE), 12);
+    }
     for (size_t i = 0; i < reaching->count; i++) {
         const struct mensur_reach *reach = &reaching->instruments[i];
         mensur_row(document);
         mensur_cell(document, reach->instrument);
         mensur_cells_of(document, 3, reach);
-        mensur_cell_figure(document, MENSUR_LENGTH, reaching->longest);
-        if (reach->can_reach == MENSUR_NO) {
-            mensur_cell(document, "-");
-        } else {
-            mensur_cells_of(document, 1, reach);
+        mensur_cell(document, reach->stretched == MENSUR_YES
+                                  ? "stretched"
+                                  : degrees(reach->elbow, reach->elbow_plus_minus, false).text);
+        if (reaching->count > 1) {
+            mensur_cell(
+                document,
+                i == reaching->reference
+                    ? "-"
+                    : degrees(reach->elbow_apart, reach->elbow_apart_plus_minus, true).text);
         }
-        mensur_cell(document, answers[reach->can_reach]);
     }
     mensur_paragraph(document, 0,
-                     "Left reach: lower end of the body to the nut; bow reach: to the bridge. To "
-                     "nut: from the left shoulder, seen from above; arm: upper arm and forearm "
-                     "stretched out. Elbow: 180 is a stretched arm.");
+                     "Left reach: lower end of the body to the nut; bow reach: to the bridge; to "
+                     "wrist: from the left shoulder, hand in first position. Stretched arm: %l, "
+                     "180 degrees. \302\261: one standard uncertainty%s.",
+                     reaching->longest,
+                     reaching->count > 1 ? "; a difference is surer (the same arm)" : "");
+    mensur_paragraph(document, 0, "");
+    mensur_say_facts(document, &reaching->basis);
+    mensur_say(document, ".");
 }
 
 const struct mensur_reach *mensur_told_most_positions(const struct mensur_reaching *reaching) {
@@ -89,21 +112,27 @@ static void tell_hand(struct mensur_document *document, const struct mensur_reac
     for (size_t start = 0; start < positions; start += most) {
         tell_frames(document, reaching, start, start + most < positions ? start + most : positions);
     }
-    if (isnan(reaching->span)) {
-        mensur_paragraph(document, 0,
-                         "No span of the hand is given for %n, so nothing is held against it.",
-                         reaching->player);
-    } else {
-        mensur_paragraph(document, 0, "The hand of %n spans %l; * is wider than that.",
-                         reaching->player, reaching->span);
+    mensur_paragraph(document, 0, "The hand of %n spans %l; * is wider than that.",
+                     reaching->player, reaching->span);
+}
+
+static bool any_reach(const struct mensur_reaching *reaching) {
+    for (size_t i = 0; i < reaching->count; i++) {
+        if (!isnan(reaching->instruments[i].left_reach)) {
+            return true;
+        }
     }
+    return false;
 }
 
 void mensur_tell_reaching(struct mensur_document *document,
                           const struct mensur_reaching *reaching) {
     mensur_points(document, &reaching->remarks);
-    if (reaching->count > 0) {
+    if (any_reach(reaching)) {
         tell_arms(document, reaching);
+    }
+    /* In brief the points alone say in which positions the span is too small. */
+    if (!isnan(reaching->span) && !document->style.no_sources) {
         tell_hand(document, reaching);
     }
 }

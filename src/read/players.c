@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* players.csv: a stature, or upper arm and forearm, and further measurements of a player. */
+/* players.csv: a stature, or upper arm and forearm, the age, and further measurements of a
+ * player. */
 #include <math.h>
 
 #include "tables.h"
@@ -10,6 +11,13 @@ static void check_yaw(struct reading *reading, int column, void *row) {
     const struct mensur_player *player = row;
     if (fabs(mensur_from_si(MENSUR_ANGLE, player->yaw.value)) > 180.0) {
         mensur_cell_error(reading, column, "yaw: it is out of its range, which is -180 to 180 deg");
+    }
+}
+
+static void check_age(struct reading *reading, int column, void *row) {
+    const struct mensur_player *player = row;
+    if (player->age > 120.0) {
+        mensur_cell_error(reading, column, "age: it is out of its range, which is up to 120 years");
     }
 }
 
@@ -29,6 +37,7 @@ static const struct column columns[] = {
     [STATURE] = {.name = "stature", .how = CELL_QUANTITY, AT(stature)},
     [UPPER_ARM] = {.name = "upper_arm", .how = CELL_QUANTITY, AT(upper_arm)},
     [FOREARM] = {.name = "forearm", .how = CELL_QUANTITY, AT(forearm)},
+    {.name = "age", .how = CELL_VALUE, AT(age), .kind = MENSUR_NUMBER, .rule = check_age},
     {.name = "hand", .how = CELL_QUANTITY, AT(hand)},
     {.name = "span", .how = CELL_QUANTITY, AT(span)},
     {.name = "rest_side", .how = CELL_QUANTITY, AT(rest_side), .domain = MENSUR_ANY_SIGN},

@@ -9,6 +9,7 @@
 static inline struct mensur_player nobody(void) {
     static char name[] = "somebody";
     return (struct mensur_player){.name = name,
+                                  .age = NAN,
                                   .stature = MENSUR_UNKNOWN,
                                   .upper_arm = MENSUR_UNKNOWN,
                                   .forearm = MENSUR_UNKNOWN,

@@ -74,7 +74,7 @@ static void test_unknown(void **state) {
     assert_int_equal(string.note[1], 0x55);
     assert_int_equal(string.in_made_for_range, MENSUR_UNSURE);
     mensur_figures_unknown(MENSUR_SCOPE_REACH, &reach);
-    assert_int_equal(reach.can_reach, MENSUR_UNSURE);
+    assert_int_equal(reach.stretched, MENSUR_UNSURE);
     assert_int_equal(reach.position_count, 3);
     const struct mensur_figure *elbow = find(MENSUR_SCOPE_REACH, "elbow_deg");
     mensur_figure_put(elbow, 2.0, &reach);

@@ -6,21 +6,21 @@
 #include "somebody.h"
 #include "said.h"
 
-/* Which parts follow from which: with both arms given a stature is told only where the rest of the
- * body was taken from it. mm, NaN not given. */
+/* Which parts follow, and from what. mm, NaN not given. */
 static const struct {
     const char *row;
     double stature, upper, fore, side, forward;
     enum mensur_status want;
-    bool stature_told, upper_told, fore_told, side_told, forward_told;
+    bool upper_told, fore_told, side_told, forward_told;
 } arms[] = {
-    {"stature", 1700, NAN, NAN, NAN, NAN, MENSUR_OK, false, true, true, true, true},
-    {"stature and upper arm", 1700, 310, NAN, 180, 60, MENSUR_OK, false, false, true, false, false},
-    {"arm", NAN, 312, 245, NAN, NAN, MENSUR_OK, true, false, false, true, true},
-    {"arm and side", NAN, 312, 245, 185, NAN, MENSUR_OK, true, false, false, false, true},
-    {"arm and both rests", NAN, 312, 245, 185, 60, MENSUR_OK, false, false, false, false, false},
-    {"upper arm alone", NAN, 312, NAN, 185, 60, MENSUR_USE, false, false, false, false, false},
-    {"stature of nothing", 0, 312, 245, 185, 60, MENSUR_USE, false, false, false, false, false},
+    {"stature", 1700, NAN, NAN, NAN, NAN, MENSUR_OK, true, true, true, true},
+    {"stature and upper arm", 1700, 310, NAN, 180, 60, MENSUR_OK, false, true, false, false},
+    {"arm", NAN, 312, 245, NAN, NAN, MENSUR_OK, false, false, true, true},
+    {"arm and side", NAN, 312, 245, 185, NAN, MENSUR_OK, false, false, false, true},
+    {"arm and both rests", NAN, 312, 245, 185, 60, MENSUR_OK, false, false, false, false},
+    {"stature and arm", 1700, 312, 245, NAN, NAN, MENSUR_OK, false, false, true, true},
+    {"upper arm alone", NAN, 312, NAN, 185, 60, MENSUR_USE, false, false, false, false},
+    {"stature of nothing", 0, 312, 245, 185, 60, MENSUR_USE, false, false, false, false},
 };
 
 static bool told(const struct mensur_reaching *reaching, const char *field) {
@@ -52,22 +52,21 @@ static void follows(void **state) {
             assert_int_equal(reaching.count, 77);
             continue;
         }
-        assert_int_equal(told(&reaching, "stature"), arms[i].stature_told);
+        assert_false(told(&reaching, "stature"));
         assert_int_equal(told(&reaching, "upper_arm"), arms[i].upper_told);
         assert_int_equal(told(&reaching, "forearm"), arms[i].fore_told);
         assert_int_equal(told(&reaching, "rest_side"), arms[i].side_told);
         assert_int_equal(told(&reaching, "rest_forward"), arms[i].forward_told);
-        /* Drillis and Contini's ratios (1966, second hand): 0.186 and 0.146 of the stature */
-        double stature =
-            isnan(arms[i].stature) ? (arms[i].upper + arms[i].fore) / 0.332 : arms[i].stature;
         if (arms[i].side_told) {
-            check_close(arms[i].row, reaching.rest_side * 1000, 0.11 * stature, 0, 1e-14);
+            double side = isnan(arms[i].stature) ? 0.323 * (arms[i].upper + arms[i].fore)
+                                                 : 0.11 * arms[i].stature;
+            check_close(arms[i].row, reaching.rest_side * 1000, side, 0, 1e-14);
         }
         mensur_reaching_clear(&reaching);
     }
 }
 
-/* One instrument beside itself: as far, and nothing said of elbow and hand. */
+/* One instrument beside itself: the elbow as there, and nothing said of the hand. */
 static void beside_itself(void **state) {
     const struct demo *demo = *state;
     const struct mensur_instrument *const both[] = {&demo->kestrel, &demo->kestrel};
@@ -78,8 +77,9 @@ static void beside_itself(void **state) {
         "both",
         mensur_ask_reach(&demo->shop.stock, both, 2, middle, &demo->terms, &fault, &reaching),
         MENSUR_OK);
-    check_holds(said(&reaching.remarks, 0), "reaches just as far, the bow arm just as far");
-    assert_false(said_holds(&reaching.remarks, "The elbow"));
+    check_holds(said(&reaching.remarks, 0), "On kestrel the elbow of middle stands as on kestrel");
+    check_holds(said(&reaching.remarks, 1), "reaches just as far, the bow arm just as far");
+    check_close("apart", reaching.instruments[1].elbow_apart, 0, 0, 0);
     assert_false(said_holds(&reaching.remarks, "In position 1"));
     mensur_reaching_clear(&reaching);
 }
@@ -101,8 +101,8 @@ static void without_family(void **state) {
                      MENSUR_OK);
         const struct mensur_reach *bare = &reaching.instruments[i];
         assert_int_equal(bare->position_count, 0);
-        assert_int_equal(bare->can_reach, MENSUR_UNSURE);
-        assert_false(said_holds(&reaching.remarks, "model violin"));
+        assert_int_equal(bare->stretched, MENSUR_UNSURE);
+        assert_true(said_holds(&reaching.remarks, "model violin: its left reach is not known"));
         assert_true(said_holds(&reaching.remarks, "On kestrel"));
         mensur_reaching_clear(&reaching);
     }

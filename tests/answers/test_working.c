@@ -457,7 +457,7 @@ static void restrung(void **state) {
 
 static void reached(void **state) {
     const struct demo *demo = *state;
-    static const char *const players[] = {"small", "middle", "tall"};
+    static const char *const players[] = {"small", "middle", "tall", "young"};
     const struct mensur_instrument *const three[] = {&demo->heron, &demo->swift, &demo->bittern};
     for (size_t i = 0; i < COUNT_OF(players); i++) {
         const struct mensur_player *player = mensur_stock_player(&demo->shop.stock, players[i]);
@@ -473,13 +473,17 @@ static void reached(void **state) {
                                               &fault, &working),
                      MENSUR_OK);
         check_working(&working);
-        check_figure(&working, "", "arm stretched out", reaching.longest * 1e3);
+        check_figure(&working, "", "arm stretched out, to the wrist", reaching.longest * 1e3);
         for (size_t k = 0; k < 3; k++) {
             const struct mensur_reach *reach = &reaching.instruments[k];
             check_figure(&working, three[k]->name, "left reach", reach->left_reach * 1e3);
             check_figure(&working, three[k]->name, "bow reach", reach->bow_reach * 1e3);
             check_figure(&working, three[k]->name, "shoulder to nut", reach->distance * 1e3);
+            check_figure(&working, three[k]->name, "shoulder to wrist, in first position",
+                         reach->wrist * 1e3);
             check_figure(&working, three[k]->name, "angle of the elbow", reach->elbow * 180 / pi);
+            check_figure(&working, three[k]->name, "its standard uncertainty",
+                         reach->elbow_plus_minus * 180 / pi);
             check_frames(&working, three[k]->name, reach->positions, reach->position_count);
         }
         for (size_t k = 0; k < working.count; k++) {

@@ -85,16 +85,19 @@ static void unknown_material(void **state) {
 static const struct {
     const char *row;
     double stature, upper, fore, side, forward;
-    bool stature_given, stature_worked, too_far;
+    bool stature_given, too_far;
+    double age;
 } arms[] = {
-    {"stature", 1700, NAN, NAN, NAN, NAN, true, false, false},
-    {"forearm follows", 1700, 310, NAN, 180, 60, true, false, false},
-    {"side follows", 1700, 310, 250, NAN, 60, true, false, false},
-    {"forward follows", 1700, 310, 250, 180, NAN, true, false, false},
-    {"nothing follows", 1700, 310, 250, 180, 60, false, false, false},
-    {"stature follows", NAN, 312, 245, NAN, NAN, false, true, false},
-    {"too short an arm", NAN, 200, 150, 185, 60, false, false, true},
-    {"an arm that does not fold so far", NAN, 910, 190, 177, 48, false, false, false},
+    {"stature", 1700, NAN, NAN, NAN, NAN, true, false, NAN},
+    {"of a child", 1330, NAN, NAN, NAN, NAN, true, true, 9.25},
+    {"between child and adult", 1640, NAN, NAN, NAN, NAN, true, false, 15.5},
+    {"forearm follows", 1700, 310, NAN, 180, 60, true, false, NAN},
+    {"side follows", 1700, 310, 250, NAN, 60, true, false, NAN},
+    {"forward follows", 1700, 310, 250, 180, NAN, true, false, NAN},
+    {"nothing follows", 1700, 310, 250, 180, 60, false, false, NAN},
+    {"hand and rest follow", NAN, 312, 245, NAN, NAN, false, false, NAN},
+    {"too short an arm", NAN, 200, 150, 185, 60, false, true, NAN},
+    {"an arm that does not fold so far", NAN, 910, 190, 177, 48, false, false, NAN},
 };
 
 static void players(void **state) {
@@ -103,11 +106,13 @@ static void players(void **state) {
     const struct mensur_instrument *const one[] = {&demo->kestrel};
     for (size_t i = 0; i < COUNT_OF(arms); i++) {
         struct mensur_player player = {.name = name,
+                                       .age = arms[i].age,
                                        .stature = {.value = arms[i].stature / 1000},
                                        .upper_arm = {.value = arms[i].upper / 1000},
                                        .forearm = {.value = arms[i].fore / 1000},
                                        .rest_side = {.value = arms[i].side / 1000},
                                        .rest_forward = {.value = arms[i].forward / 1000},
+                                       .hand = {.value = i == 6 ? 0.181 : NAN},
                                        .yaw = {.value = 0.7854},
                                        .span = MENSUR_UNKNOWN};
         struct mensur_working w;
@@ -116,9 +121,9 @@ static void players(void **state) {
             mensur_ask_working_reach(&demo->shop.stock, one, 1, &player, &demo->terms, &fault, &w),
             &fault, &w);
         assert_int_equal(find_line(&w, NULL, "stature") != NULL, arms[i].stature_given);
-        assert_int_equal(find_line(&w, NULL, "stature of such an arm") != NULL,
-                         arms[i].stature_worked);
-        assert_int_equal(find_line(&w, NULL, "too far for the arm by") != NULL, arms[i].too_far);
+        assert_int_equal(find_line(&w, NULL, "age in years") != NULL, !isnan(arms[i].age));
+        assert_int_equal(find_line(&w, NULL, "beyond the arm's length by") != NULL,
+                         arms[i].too_far);
         mensur_working_clear(&w);
     }
 }

@@ -116,15 +116,6 @@ static size_t longer_than_sum(const struct published_row *row, double *out) {
     return 1;
 }
 
-static size_t segments(const struct published_row *row, double *out) {
-    struct mensur_arm arm;
-    MUST(mensur_arm_from_stature(1.683, &arm, &out[2]));
-    out[0] = arm.upper_arm / 1.683;
-    out[1] = arm.forearm / 1.683;
-    out[2] /= 1.683;
-    return 3;
-}
-
 #define T6 "6 bridge load"
 #define T7 "7 proportions"
 
@@ -145,7 +136,5 @@ const struct published_check setup_checks[] = {
      "neck 130; stop 195; string 20 mm above the edge plane at the neck root and 48 mm at the "
      "bridge",
      longer_than_sum, "327.65", NULL},
-    {"8 body measures", "segment length / stature", "upper arm; forearm; hand", segments, NULL,
-     NULL},
 };
 const size_t setup_check_count = COUNT_OF(setup_checks);

@@ -109,6 +109,8 @@ const struct published_skip published_skips[] = {
      "body; stop; neck; string; projection; bridge height; overstand; fingerboard; afterlength",
      MEMORY},
     {"7 proportions", "cello set-up", "body; stop; neck; string", MEMORY},
+    {"8 body measures", "segment length / stature", "upper arm; forearm; hand",
+     "the arm takes the ratios of ANSUR II, held in tests/answers/test_reach.c"},
     {"8 body measures", "shoulder width / stature", "full; half", MEASURED},
     {"8 body measures", "shoulder, hip, knee height / stature", "shoulder; hip; knee", MEASURED},
     {"8 body measures", "sample size", "men; women", MEASURED},

@@ -163,6 +163,21 @@ static const struct refusal refusals[] = {
      PLAYERS "small,1600,,,181,,\n",
      0,
      {"players.csv:2:5: yaw: it is out of its range, which is -180 to 180"}},
+    {"a year of birth for an age",
+     MENSUR_TABLE_PLAYERS,
+     "name,stature,age\nyoung,1330,2017\n",
+     0,
+     {"players.csv:2:3: age: it is out of its range, which is up to 120 years"}},
+    {"no age at all",
+     MENSUR_TABLE_PLAYERS,
+     "name,stature,age\nyoung,1330,0\n",
+     0,
+     {"players.csv:2:3: age: \"0\" is out of its range, which is more than 0"}},
+    {"an age in words",
+     MENSUR_TABLE_PLAYERS,
+     "name,stature,age\nyoung,1330,nine\n",
+     0,
+     {"players.csv:2:3: age: \"nine\" is not"}},
 };
 
 static void refuses(void **state) {
@@ -214,8 +229,9 @@ static void keeps_materials_and_players(void **state) {
         {MENSUR_TABLE_WIRES, WIRES "steel,0.2,2750,3040\nsteel,0.3,2600,2900\nbrass,0.1,600,800\n",
          0},
         {MENSUR_TABLE_PLAYERS,
-         PLAYERS "a,1700 \xC2\xB1"
-                 "5,,,45,-20,\nb,,300,250,,,7.5in\n",
+         "name,stature,upper_arm,forearm,yaw,rest_side,hand,age\n"
+         "a,1700 \xC2\xB1"
+         "5,,,45,-20,,\nb,,300,250,,,7.5in,8.5\n",
          0}};
     struct outcome got;
     read_tables(given, COUNT_OF(given), &got);
@@ -239,6 +255,8 @@ static void keeps_materials_and_players(void **state) {
     check_close("forearm", b->forearm.value, 0.25, 0, 1e-15);
     check_close("hand", b->hand.value, 0.1905, 0, 1e-15);
     check_close("yaw", b->yaw.value, NAN, 0, 0);
+    check_close("age", a->age, NAN, 0, 0);
+    check_close("age", b->age, 8.5, 0, 0);
     clear_outcome(&got);
 }
 

@@ -24,14 +24,12 @@ enum mensur_fact_kind {
     MENSUR_FACT_ARCH_UNUSUAL,             /**< ; arch as given, usual arch */
     MENSUR_FACT_LENGTH_AGAINST_GEOMETRY,  /**< ; measured, by geometry */
     MENSUR_FACT_NO_FAMILY,
-    MENSUR_FACT_NOT_UNDER_CHIN, /**< family */
     MENSUR_FACT_PITCH_UNUSUAL,  /**< no name; Hz of A4 */
     MENSUR_FACT_LENGTH_ALONE,   /**< stop, neck or set-up are unknown */
     MENSUR_FACT_SET_LACKS_NOTE, /**< set, note */
     MENSUR_FACT_SLACK_UNKNOWN,  /**< string: slack density without modulus and core */
     MENSUR_FACT_WOULD_BREAK,    /**< string, note */
     MENSUR_FACT_NEAR_BREAKING,  /**< string, note */
-    MENSUR_FACT_SPAN_UNKNOWN,   /**< player instead of the instrument */
     /* remarks on another instrument against a first one. Names: the other, the first; NULL where
      * they are one instrument as changed and as it is. Numbers: the other's less the first's. */
     MENSUR_FACT_BODY_AGAINST_STRING,    /**< ; body, string length */
@@ -50,15 +48,27 @@ enum mensur_fact_kind {
     MENSUR_FACT_SPACING,   /**< no name; string length */
     MENSUR_FACT_BODY_NOTE, /**< note at it or below it, of the open string, above it where it lies
                                 between the two (else NULL); semitones, between: direction */
-    /* a player on instruments */
-    MENSUR_FACT_REACHES_APART,  /**< first, other; left, bow: 0 where nobody would notice */
-    MENSUR_FACT_ELBOWS_APART,   /**< other; rad apart, the other's, the first's */
-    MENSUR_FACT_FRAMES_APART,   /**< other, first; frame in position 1 */
-    MENSUR_FACT_NUT_REACHED,    /**< instrument, player; elbow in rad, distance, arm's length */
-    MENSUR_FACT_NUT_TOO_FAR,    /**< instrument, player; distance, arm's length */
-    MENSUR_FACT_NUT_TOO_NEAR,   /**< instrument, player; distance */
-    MENSUR_FACT_FRAME_TOO_WIDE, /**< instrument, positions; span */
-    MENSUR_FACT_FRAME_WITHIN,   /**< instrument; span */
+    /* a player on instruments; ± is a standard uncertainty, NaN where there is none */
+    MENSUR_FACT_ELBOWS_APART, /**< player, other, first; rad apart, its ±, the first's, its ± */
+    MENSUR_FACT_ELBOWS_ALIKE, /**< player, other, first; rad of the other's, its ± */
+    MENSUR_FACT_ELBOW,        /**< instrument, player; rad, its ±: NaN where nearly stretched */
+    MENSUR_FACT_ELBOW_STRETCHED, /**< instrument, player; shoulder to wrist, arm's length */
+    MENSUR_FACT_ELBOW_FOLDED,    /**< instrument, player */
+    MENSUR_FACT_NO_ARM_MODEL,    /**< instrument, family; string length, frame in position 1 */
+    MENSUR_FACT_NO_LEFT_REACH,   /**< instrument; the same, NaN where not known */
+    MENSUR_FACT_REACHES_APART,   /**< first, other; left, bow: 0 where nobody would notice */
+    MENSUR_FACT_FRAMES_APART,    /**< other, first; frame in position 1 */
+    MENSUR_FACT_FRAME_TOO_WIDE,  /**< instrument, positions; span, widest frame */
+    MENSUR_FACT_FRAME_WITHIN,    /**< instrument; span */
+    MENSUR_FACT_FRAMES_WITHIN,   /**< ; span */
+    MENSUR_FACT_CHILD_FITS,
+    /* where the parts of an arm that were not measured come from, in hundredths */
+    MENSUR_FACT_ARM_MEASURED,
+    MENSUR_FACT_ARM_OF_ADULTS,   /**< ; upper arm, forearm, hand of the stature */
+    MENSUR_FACT_ARM_OF_CHILDREN, /**< ; the same, years */
+    MENSUR_FACT_ARM_OF_SEGMENTS, /**< ; upper arm, forearm, hand of both together */
+    MENSUR_FACT_REST_IS_OURS,    /**< ; wrist before the nut of the hand, least and greatest */
+    MENSUR_FACT_WRIST_IS_OURS,   /**< ; the same */
     /* the reason of a decision; the last number is a direction: the stop is decided on */
     MENSUR_FACT_PLACE_MADE_FOR,   /**< ; place, string length, least and greatest length that the
                                        strings are made for, in the middle: direction */

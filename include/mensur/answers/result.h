@@ -396,13 +396,20 @@ struct mensur_restringing {
 /** One player's left arm and bow arm on one instrument; owns its name and its warnings. */
 struct mensur_reach {
     char *instrument;
+    double string_length;        /**< m; NaN unknown */
     double left_reach;           /**< m; NaN where it is not held under the chin, or unknown */
     double bow_reach;            /**< m; the same */
     double distance;             /**< m, left shoulder joint to nut, seen from above; NaN unknown */
     double nut_side;             /**< m, of it to the left; NaN unknown */
     double nut_forward;          /**< m, of it forward; NaN unknown */
-    double elbow;                /**< rad, pi stretched; NaN where not reached or unknown */
-    enum mensur_known can_reach; /**< the left hand comes to the nut */
+    double wrist;                /**< m, left shoulder joint to wrist, the hand in first position;
+                                      NaN unknown */
+    double elbow;                /**< rad, pi stretched; NaN where stretched, folded or unknown */
+    double elbow_plus_minus;     /**< rad, standard uncertainty; NaN where the elbow is, and where
+                                      it would pass pi, so that the first order does not hold */
+    enum mensur_known stretched; /**< the wrist lies beyond the arm's length */
+    double elbow_apart;          /**< rad, less that of the instrument compared with; NaN unknown */
+    double elbow_apart_plus_minus; /**< rad, of the difference: both have the same arm */
     size_t position_count;
     struct mensur_position positions[MENSUR_RESULT_POSITIONS];
     struct mensur_assumptions assumed; /**< of the instrument */
@@ -412,16 +419,19 @@ struct mensur_reach {
 /** One player on instruments, side by side. */
 struct mensur_reaching {
     char *player;
-    double upper_arm, forearm;      /**< m */
-    double longest;                 /**< m: upper arm and forearm stretched out */
-    double rest_side, rest_forward; /**< m: where the lower end of the body rests */
-    double yaw;                     /**< rad, to the left of straight ahead */
-    double span;                    /**< m, index tip to little finger's tip; NaN unknown */
+    double upper_arm, forearm, hand; /**< m */
+    double longest;                  /**< m: upper arm and forearm stretched out */
+    double rest_side, rest_forward;  /**< m: where the lower end of the body rests */
+    double yaw;                      /**< rad, to the left of straight ahead */
+    double span;                     /**< m, index tip to little finger's tip; NaN unknown */
     size_t count;
+    size_t reference;                  /**< the instrument that the others are compared with: the
+                                            first whose elbow is known, else the first */
     struct mensur_reach *instruments;  /**< owned */
     struct mensur_assumptions assumed; /**< of the player */
     struct mensur_facts warnings;      /**< about the player */
     struct mensur_facts remarks;       /**< what differs first */
+    struct mensur_facts basis;         /**< where the parts that were not measured come from */
 };
 
 /** A step of a working that is about all instruments of an answer. */
