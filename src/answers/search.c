@@ -65,18 +65,11 @@ enum mensur_status search_make(const struct mensur_stock *stock, const struct se
     return MENSUR_OK;
 }
 
-/* Neck : stop as it is usual, stop by neck (common practice, no source); NaN unknown. */
-static double usual_stop_by_neck(const struct mensur_family *family) {
-    return family == NULL                ? NAN
-           : family->held == MENSUR_CHIN ? 3.0 / 2.0
-           : family->held == MENSUR_KNEE ? 10.0 / 7.0
-                                         : NAN;
-}
-
 double search_usual(const struct search *search) {
-    const double *v = search->setup->value;
-    double usual = usual_stop_by_neck(search->setup->family);
-    return search->for_stop ? v[MENSUR_FIELD_NECK] * usual : v[MENSUR_FIELD_STOP] / usual;
+    const struct setup *setup = search->setup;
+    double stop = setup->value[MENSUR_FIELD_STOP];
+    double neck = mensur_size_usual(&setup->size, MENSUR_FIELD_NECK);
+    return search->for_stop ? setup->value[MENSUR_FIELD_NECK] * stop / neck : neck;
 }
 
 enum mensur_status search_setup(const struct search *search, double place, struct setup *out) {

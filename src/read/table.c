@@ -145,6 +145,11 @@ static enum mensur_status take_head(struct reading *reading) {
         }
     }
     require_columns(reading, suggested);
+    for (int i = 0; i < reading->layout->count; i++) {
+        if (reading->at[i] >= 0 || reading->layout->blank == NULL) {
+            reading->present[reading->present_count++] = i;
+        }
+    }
     reading->names.column = reading->at[0];
     return MENSUR_OK;
 }

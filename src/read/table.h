@@ -8,7 +8,7 @@
 #include "suggest.h"
 
 /* The most columns that a table knows. */
-#define MENSUR_COLUMNS_MOST 64
+#define MENSUR_COLUMNS_MOST 128
 /* The most ways in which a table's columns can be enough. */
 #define MENSUR_WAYS_MOST 4
 
@@ -38,9 +38,11 @@ struct layout {
     int enough[MENSUR_WAYS_MOST][2];
     const char *needs_one;                             /* the message where none is */
     void (*check)(struct reading *reading, void *row); /* the whole row; NULL: nothing */
+    void (*blank)(
+        void *row); /* a row of which nothing is given; NULL: every column makes its own */
 };
 
-/* A row of materials.csv: the ends of a range of published values are checked and not kept. */
+/* A row of materials.csv: of a range of published values its half width is kept. */
 struct material_row {
     struct mensur_material kept;
     double low_density, high_density, low_strength, high_strength;
@@ -68,13 +70,15 @@ struct reading {
     struct log log;
     struct mensur_stock *stock; /* gets the rows, except instruments */
     struct bad_tables bad;
-    bool compared;               /* a name that stands twice is an error */
-    mensur_visit *visit;         /* gets the good instruments; may be NULL */
-    void *context;               /* of the visit */
-    struct rows *rows;           /* while it is open */
-    int at[MENSUR_COLUMNS_MOST]; /* cell of each known column, from 0; -1 where it is absent */
-    int width;                   /* cells in the head; 0 before it was read */
-    bool head_bad;               /* rules on rows are then left out: they would repeat its errors */
+    bool compared;                    /* a name that stands twice is an error */
+    mensur_visit *visit;              /* gets the good instruments; may be NULL */
+    void *context;                    /* of the visit */
+    struct rows *rows;                /* while it is open */
+    int at[MENSUR_COLUMNS_MOST];      /* cell of each known column, from 0; -1 where it is absent */
+    int present[MENSUR_COLUMNS_MOST]; /* the columns that are read of a row, in their order */
+    int present_count;
+    int width;     /* cells in the head; 0 before it was read */
+    bool head_bad; /* rules on rows are then left out: they would repeat its errors */
     const struct row *row;
     bool row_bad;
     struct names names;

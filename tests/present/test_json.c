@@ -105,7 +105,7 @@ static void check_keys(json_t *object, const char *shape) {
     "_mm n? likelihood n? measure_better t? nearest_" place "_mm n? misses l usual_" place         \
     "_mm n? made_for_" place "_low_mm n? made_for_" place "_high_mm n? aside_" place               \
     "_mm n? reason t conflict o? " place "_low_plus_minus_mm n? " place                            \
-    "_high_plus_minus_mm n? too_coarse b? matters_most l? steps l strings_instead l costs "      \
+    "_high_plus_minus_mm n? too_coarse b? matters_most l? steps l strings_instead l costs "        \
     "l" WITH
 #define WANT(place)                                                                                \
     "what t low n? high n? unit t " place "_low_mm n? " place "_high_mm n? within_reach b origin " \
