@@ -88,7 +88,7 @@ static void check_keys(json_t *object, const char *shape) {
 #define STRING_OF(AT_LEAST)                                                                        \
     "string t? note t frequency_Hz n linear_density_g_per_m n? tension_N n? stress_MPa n? "        \
     "breaking_margin_semitones n? inharmonicity n? impedance_kg_per_s n? force_on_belly_N n? "     \
-    "in_made_for_range b? tuned_to t? made_for_low_mm n? made_for_high_mm n? "                     \
+    "in_made_for_range b? made_for_low_mm n? made_for_high_mm n? "                     \
     "highest_frequency_Hz n? "                                                                     \
     "bow_force_least_N n? bow_force_greatest_N n? press_force_first_N n? "                         \
     "press_force_octave_N n? rise_low_cents n? rise_high_cents n? tuned_to t? "                    \
