@@ -325,24 +325,32 @@ static double density_here(const struct search *search, const struct mensur_stri
     return string_model_tuned_density(&model, tension);
 }
 
+static bool same_material(const struct mensur_string_spec *one,
+                          const struct mensur_string_spec *other) {
+    return one != NULL && one->material != NULL && other->material != NULL &&
+           strcmp(one->material, other->material) == 0;
+}
+
 /* The string of the catalogue for string i of the tuning whose density is nearest, by ratio: of
- * those made for the present length, where there are any. */
+ * those with the present one's core material, where there are any, and of them those made for the
+ * present length. */
 static const struct mensur_string_spec *nearest_string(const struct search *search, size_t i,
                                                        double density, double *nearest_density) {
     const struct mensur_note *note = &search->setup->tuning->notes[i];
     const struct mensur_string_spec *nearest = NULL;
-    bool made_for = false;
+    int most_alike = -1;
     double least = INFINITY;
     for (size_t k = 0; k < search->stock->string_count; k++) {
         const struct mensur_string_spec *spec = &search->stock->strings[k];
-        bool fits = is_made_for(spec, search->setup->string_length);
-        if (strcmp(spec->note.name, note->name) != 0 || (made_for && !fits)) {
+        int alike = (same_material(search->models[i].spec, spec) ? 2 : 0) +
+                    (is_made_for(spec, search->setup->string_length) ? 1 : 0);
+        if (strcmp(spec->note.name, note->name) != 0 || alike < most_alike) {
             continue;
         }
         double here = density_here(search, spec, i);
         double off = fabs(log(here / density));
-        if (off < least || (fits && !made_for && !isnan(off))) {
-            made_for = fits;
+        if (off < least || (alike > most_alike && !isnan(off))) {
+            most_alike = alike;
             least = off;
             nearest = spec;
             *nearest_density = here;
