@@ -18,7 +18,7 @@ static void subtract_strings(const struct mensur_profile *other, const struct me
                 struct mensur_string_figures *figures = &out->strings[out->string_count++];
                 *figures = other->strings[i];
                 figures->string = NULL;
-                figures->tuned_to = NULL;
+                figures->tuned_to[0] = '\0';
                 figures->breaking_margin_at_least = MENSUR_UNSURE;
                 figures->in_made_for_range = MENSUR_UNSURE;
                 mensur_figures_subtract(MENSUR_SCOPE_STRING, &other->strings[i], &first->strings[j],
@@ -148,7 +148,14 @@ enum mensur_status mensur_ask_change(const struct mensur_stock *stock,
         status = profile_make(stock, &after, terms, MENSUR_PART_ALL, fault, &profiles[1]);
     }
     if (status == MENSUR_OK) {
-        status = spread_change(solver, stock, instrument, changes, count, terms, profiles);
+        status =
+            spread_change(solver, stock, instrument, &changed, changes, count, terms, profiles);
+    }
+    if (status == MENSUR_OK) {
+        change_tell(&before, &after, changes, count, profiles, &comparison.remarks);
+        status = comparison.remarks.status;
+        comparison.verdict_count = comparison.remarks.count;
+        comparison.cuts_built = change_cuts(&before, &after);
     }
     mensur_solver_free(solver);
     mensur_instrument_clear(&changed);

@@ -232,7 +232,7 @@ static const struct mensur_figure strings[] = {
     STRING("breaking_tension_N", breaking_tension, MENSUR_FORCE, 0),
     STRING("made_for_tension_low_N", made_for_tension_low, MENSUR_FORCE, 0),
     STRING("made_for_tension_high_N", made_for_tension_high, MENSUR_FORCE, 0),
-    POINTER("tuned_to", mensur_string_figures, tuned_to, PUBLISHED),
+    TEXT("tuned_to", mensur_string_figures, tuned_to, PUBLISHED, .label = "tuned to"),
     KNOWN("breaking_margin_at_least", mensur_string_figures, breaking_margin_at_least, PUBLISHED),
     STRING("inharmonicity_low", inharmonicity_low, MENSUR_NUMBER, PUBLISHED),
     STRING("inharmonicity_high", inharmonicity_high, MENSUR_NUMBER, PUBLISHED),
@@ -545,10 +545,10 @@ enum mensur_known mensur_figure_known(const struct mensur_figure *figure, const 
 }
 
 const char *mensur_figure_text(const struct mensur_figure *figure, const void *record) {
+    const char *text = member(figure, record);
     if (figure->type == MENSUR_FIGURE_TEXT) {
-        return member(figure, record);
+        return *text == '\0' ? NULL : text;
     }
-    const char *text;
     memcpy(&text, member(figure, record), sizeof(text));
     return text;
 }
@@ -590,22 +590,26 @@ void mensur_figures_subtract(enum mensur_scope scope, const void *record, const 
     }
 }
 
-/* The wishes, each for a figure of the table. */
+/* The wishes, each for a figure of the table. A single value gives as much as one would notice in
+ * the hand (ours): as the like length does, and as instruments are found like one another. */
 static const struct mensur_wish_info wishes[MENSUR_WISH_COUNT] = {
     [MENSUR_WISH_STRING_LENGTH] = {"string_length", "string-length", "mm", "368..376",
-                                   "string length", MENSUR_SCOPE_INSTRUMENT, "string_length_mm"},
+                                   "string length", "372", 0.001, false, MENSUR_SCOPE_INSTRUMENT,
+                                   "string_length_mm"},
     [MENSUR_WISH_RATIO] = {"ratio", "ratio", "stop per 2 neck", "2:2.9..2:3.1", "neck : stop",
-                           MENSUR_SCOPE_INSTRUMENT, "stop_per_2_neck"},
+                           "2:3", 0.05, false, MENSUR_SCOPE_INSTRUMENT, "stop_per_2_neck"},
     [MENSUR_WISH_BODY_NOTE] = {"body_note", "body-note", "semitones", "8.4..8.9",
-                               "note at the body", MENSUR_SCOPE_INSTRUMENT, "body_at_semitones"},
+                               "note at the body", "8.7", 0.2, false, MENSUR_SCOPE_INSTRUMENT,
+                               "body_at_semitones"},
     [MENSUR_WISH_LEFT_REACH] = {"left_reach", "left-reach", "mm", "..560", "left hand's reach",
-                                MENSUR_SCOPE_INSTRUMENT, "left_reach_mm"},
+                                "555", 0.005, false, MENSUR_SCOPE_INSTRUMENT, "left_reach_mm"},
     [MENSUR_WISH_TENSION] = {"tension", "tension", "N", "A4=50..58 or 95%..105%", "tension",
-                             MENSUR_SCOPE_STRING, "tension_N"},
+                             "A4=54 or 100%", 0.03, true, MENSUR_SCOPE_STRING, "tension_N"},
     [MENSUR_WISH_TOTAL_TENSION] = {"total_tension", "total-tension", "N", "180..220",
-                                   "tension of all strings", MENSUR_SCOPE_TOTAL, "total_tension_N"},
+                                   "tension of all strings", "200", 0.03, true, MENSUR_SCOPE_TOTAL,
+                                   "total_tension_N"},
     [MENSUR_WISH_BELLY_FORCE] = {"belly_force", "belly-force", "N", "..90", "force on the belly",
-                                 MENSUR_SCOPE_TOTAL, "total_force_on_belly_N"},
+                                 "85", 0.03, true, MENSUR_SCOPE_TOTAL, "total_force_on_belly_N"},
 };
 
 const struct mensur_wish_info *mensur_wish_info(enum mensur_wish_kind kind) {

@@ -13,7 +13,7 @@ void mensur_terms_init(struct mensur_terms *terms) {
     *terms = (struct mensur_terms){.a4 = 440.0,
                                    .fifths = MENSUR_FIFTHS_PURE,
                                    .steps = MENSUR_STEPS_EQUAL,
-                                   .hold = MENSUR_HOLD_PROJECTION,
+                                   .hold = MENSUR_HOLD_UNASKED,
                                    .bow_speed = NAN,
                                    .bow_distance = NAN,
                                    .friction = NAN,

@@ -204,8 +204,27 @@ static void fill_view(struct setup *setup) {
                                             .saddle = v[MENSUR_FIELD_SADDLE]};
 }
 
+enum mensur_hold setup_hold(enum mensur_hold asked, const struct mensur_instrument *instrument,
+                            bool bridge_alone) {
+    return asked != MENSUR_HOLD_UNASKED        ? asked
+           : instrument->built && bridge_alone ? MENSUR_HOLD_SLOPE
+                                               : MENSUR_HOLD_PROJECTION;
+}
+
 static bool differs(const struct setup *setup, const struct setup *from, enum mensur_field field) {
     return setup->value[field] < from->value[field] || setup->value[field] > from->value[field];
+}
+
+/* The stop is another, and nothing of the neck is. */
+static bool moves_bridge_alone(const struct setup *setup, const struct setup *from) {
+    static const enum mensur_field of_neck[] = {MENSUR_FIELD_NECK, MENSUR_FIELD_OVERSTAND,
+                                                MENSUR_FIELD_BOARD, MENSUR_FIELD_BOARD_NUT,
+                                                MENSUR_FIELD_PROJECTION};
+    bool alone = differs(setup, from, MENSUR_FIELD_STOP);
+    for (size_t i = 0; i < sizeof of_neck / sizeof of_neck[0]; i++) {
+        alone = alone && !differs(setup, from, of_neck[i]);
+    }
+    return alone;
 }
 
 /* Whether anything differs that the slope of a neck with a given projection depends on. */
@@ -226,9 +245,12 @@ static bool slope_moves(const struct setup *setup, const struct setup *from) {
 static enum mensur_status solve_view(struct setup *setup, const struct setup *from,
                                      enum mensur_hold hold) {
     enum mensur_status status = MENSUR_OK;
-    bool projection_stays = from == NULL || differs(setup, from, MENSUR_FIELD_PROJECTION);
-    if (hold == MENSUR_HOLD_SLOPE && !projection_stays && from->has_geometry &&
-        slope_moves(setup, from)) {
+    bool slope =
+        from != NULL && from->has_geometry && !differs(setup, from, MENSUR_FIELD_PROJECTION) &&
+        slope_moves(setup, from) &&
+        setup_hold(hold, setup->instrument, moves_bridge_alone(setup, from)) == MENSUR_HOLD_SLOPE;
+    setup->hold = slope ? MENSUR_HOLD_SLOPE : MENSUR_HOLD_PROJECTION;
+    if (slope) {
         setup->view.projection = NAN;
         status = mensur_projection_for_slope(&setup->view, from->geometry.neck_slope,
                                              &setup->view.projection);
@@ -283,8 +305,7 @@ static void settle_length(struct setup *setup, const struct setup *from) {
 static void find_names(const struct mensur_stock *stock, struct setup *setup) {
     const struct mensur_instrument *instrument = setup->instrument;
     setup->family = mensur_stock_family(stock, instrument->family);
-    setup->tuning = mensur_stock_tuning(stock, instrument->tuning != NULL ? instrument->tuning
-                                                                          : instrument->family);
+    setup->tuning = mensur_instrument_tuning(stock, instrument);
 }
 
 static enum mensur_status fill_all(struct setup *setup, const struct setup *from,
@@ -459,6 +480,10 @@ enum mensur_status setup_move(const struct setup *from, double neck, double stop
     settle_length(&setup, from);
     *out = setup;
     return MENSUR_OK;
+}
+
+double setup_a4(const struct setup *setup, const struct mensur_terms *terms) {
+    return setup->instrument->a4 > 0.0 ? setup->instrument->a4 : terms->a4;
 }
 
 double setup_board_end_clearance(const struct setup *setup) {
@@ -652,8 +677,12 @@ void setup_report(const struct mensur_stock *stock, const struct setup *setup,
     const char *const *name = MENSUR_NAMES(setup->instrument->name);
     const struct mensur_family *family = setup->family;
     report_assumed(setup, assumed);
-    if (!(terms->a4 >= 380.0 && terms->a4 <= 480.0)) {
-        mensur_facts_add(warnings, MENSUR_FACT_PITCH_UNUSUAL, NULL, MENSUR_NUMBERS(terms->a4));
+    double a4 = setup_a4(setup, terms);
+    if (!(a4 >= 380.0 && a4 <= 480.0)) {
+        mensur_facts_add(warnings, MENSUR_FACT_PITCH_UNUSUAL, NULL, MENSUR_NUMBERS(a4));
+    }
+    if (setup->instrument->a4 > 0.0) {
+        mensur_facts_add(warnings, MENSUR_FACT_OWN_PITCH, name, MENSUR_NUMBERS(a4));
     }
     /* Of a string that alone was measured the unknown figures say as much. */
     if (!setup->has_geometry &&

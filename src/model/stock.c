@@ -74,6 +74,14 @@ const struct mensur_tuning *mensur_stock_tuning(const struct mensur_stock *stock
     FIND(stock->tunings, stock->tuning_count, name);
 }
 
+const struct mensur_tuning *mensur_instrument_tuning(const struct mensur_stock *stock,
+                                                     const struct mensur_instrument *instrument) {
+    return instrument->own.count > 0
+               ? &instrument->own
+               : mensur_stock_tuning(stock, instrument->tuning != NULL ? instrument->tuning
+                                                                       : instrument->family);
+}
+
 const struct mensur_material *mensur_stock_material(const struct mensur_stock *stock,
                                                     const char *name) {
     FIND(stock->materials, stock->material_count, name);

@@ -154,12 +154,15 @@ static void check_measures(struct reading *reading, const struct mensur_instrume
 
 /* Warns of a set without a string for a note of the tuning; true where it has all. */
 static bool warn_of_gaps(struct reading *reading, const struct mensur_instrument *instrument) {
-    const char *name = instrument->tuning != NULL ? instrument->tuning : instrument->family;
-    const struct mensur_tuning *tuning = mensur_stock_tuning(reading->stock, name);
+    const struct mensur_tuning *tuning = mensur_instrument_tuning(reading->stock, instrument);
+    const struct mensur_string_spec *strings[MENSUR_STRINGS_MAX];
     char cut[MENSUR_SHORT_ROOM];
     bool whole = true;
+    if (tuning != NULL) {
+        mensur_stock_set_strings(reading->stock, instrument->set, tuning, strings);
+    }
     for (size_t i = 0; tuning != NULL && i < tuning->count; i++) {
-        if (mensur_stock_set_string(reading->stock, instrument->set, &tuning->notes[i]) == NULL) {
+        if (strings[i] == NULL) {
             mensur_cell_warning(reading, STRINGS, "strings: the set \"%s\" has no string for %s",
                                 mensur_log_short(instrument->set, cut), tuning->notes[i].name);
             whole = false;
@@ -181,7 +184,8 @@ static bool look_up(struct reading *reading, const struct mensur_instrument *ins
     for (size_t i = 0; i < sizeof(names) / sizeof(names[0]); i++) {
         struct known_names known = mensur_names_in(reading->stock, names[i].table);
         const char *name = mensur_cell_text(reading, names[i].column);
-        if (name == NULL || reading->bad.is[names[i].table]) {
+        bool written_out = names[i].column == TUNING && instrument->own.count > 0;
+        if (name == NULL || reading->bad.is[names[i].table] || written_out) {
             continue;
         }
         if (mensur_is_known(name, &known)) {
@@ -189,12 +193,31 @@ static bool look_up(struct reading *reading, const struct mensur_instrument *ins
             continue;
         }
         char cut[MENSUR_SHORT_ROOM], suggestion[MENSUR_SUGGEST_ROOM];
+        struct mensur_fault fault = {""};
+        struct mensur_tuning none = {.count = 0};
+        sound = false;
+        if (names[i].column == TUNING && mensur_tuning_is_written(name)) {
+            (void)mensur_tuning_read(name, &fault, &none);
+            mensur_cell_error(reading, TUNING, "tuning: %s", fault.text);
+            continue;
+        }
         mensur_cell_error(reading, names[i].column, "%s: there is no %s \"%s\"; %s",
                           reading->layout->columns[names[i].column].name, names[i].what,
                           mensur_log_short(name, cut), mensur_suggest(name, &known, suggestion));
-        sound = false;
     }
     return sound;
+}
+
+/* A tuning that is none of the shop's by its name may be written out; an instrument that stands in
+ * no file, and has none, has the notes of its set. */
+static void read_tuning(struct reading *reading, struct mensur_instrument *instrument) {
+    if (instrument->tuning == NULL && reading->log.file == NULL) {
+        (void)mensur_stock_set_tuning(reading->stock, instrument->set, &instrument->own);
+    }
+    if (instrument->tuning != NULL &&
+        mensur_stock_tuning(reading->stock, instrument->tuning) == NULL) {
+        (void)mensur_tuning_read(instrument->tuning, NULL, &instrument->own);
+    }
 }
 
 static const char *or_empty(const char *text) {
@@ -252,6 +275,7 @@ static void check(struct reading *reading, void *row) {
         return;
     }
     check_measures(reading, instrument);
+    read_tuning(reading, instrument);
     if (!is_sound(reading, instrument) && look_up(reading, instrument)) {
         keep_sound(reading, instrument);
     }

@@ -15,7 +15,9 @@
 /** What is held when stop, neck or set-up change. */
 enum mensur_hold {
     MENSUR_HOLD_PROJECTION, /**< the neck is set to the projection */
-    MENSUR_HOLD_SLOPE       /**< an existing instrument whose bridge moves: projection follows */
+    MENSUR_HOLD_SLOPE,      /**< an existing instrument whose bridge moves: projection follows */
+    MENSUR_HOLD_UNASKED     /**< the slope of a built instrument whose stop changes and whose neck
+                                 stays as it is; else the projection */
 };
 
 /** The least and the greatest A4 that is answered, Hz; one outside 380 to 480 is warned of. */
@@ -41,6 +43,7 @@ struct mensur_wish {
     char note[8]; /**< of a tension; empty: every note */
     bool percent; /**< of the present (or the liked) instrument's; low and high are then ratios */
     double low, high; /**< SI; NaN open */
+    double give;      /**< what a single value gives either way, as low and high; 0 of a range */
 };
 
 /** The most sets that come after the best one. */
