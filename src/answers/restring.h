@@ -112,6 +112,10 @@ void restring_clear(struct restringer *restringer);
 /* What part of its upper neighbour's tension each string is to have by the profile; 1: the same. */
 double restring_grade(const struct restringer *restringer);
 
+/* Whether a string made for a note serves as the i-th: it is that note, or the one of the present
+ * string, which may be tuned to another. */
+bool restring_is_for(const struct restringer *restringer, size_t i, const struct mensur_note *note);
+
 /* A string for note i, weighed against the wishes. */
 void restring_weigh(const struct restringer *restringer, size_t i,
                     const struct mensur_string_spec *spec, bool packet,

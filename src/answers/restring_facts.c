@@ -174,17 +174,12 @@ static void exclude_note(const struct restringer *restringer, size_t i,
     static const enum mensur_fact_kind unfit[] = {
         MENSUR_FACT_UNFIT_TENSION_UNKNOWN, MENSUR_FACT_UNFIT_CORE,  MENSUR_FACT_UNFIT_LENGTH,
         MENSUR_FACT_UNFIT_MARGIN,          MENSUR_FACT_UNFIT_LIGHT, MENSUR_FACT_UNFIT_HEAVY};
-    const struct restring_offer *offer = &restringer->offers[i];
-    const size_t all = offer->count;
-    /* The present string may be one for another note, tuned to this. */
-    bool tuned =
-        all == 1 && offer->present == 0 &&
-        strcmp(offer->candidates[0].spec->note.name, restringer->setup->tuning->notes[i].name) != 0;
+    const size_t all = restringer->offers[i].count;
     const struct tally tally = tally_of(restringer, i);
     const struct restring_aim *aim = &restringer->aims[i];
     const char *const *names =
         MENSUR_NAMES(restringer->setup->tuning->notes[i].name, restringer->wishes->from);
-    if (all == 0 || tuned) {
+    if (all == 0) {
         mensur_facts_add(
             excluded, names[1] == NULL ? MENSUR_FACT_CATALOGUE_LACKS : MENSUR_FACT_SET_OFFERS_NONE,
             names, NULL);

@@ -378,8 +378,15 @@ double restring_step(const struct restringer *restringer, size_t i) {
     return isfinite(step) ? step : 0.0;
 }
 
+bool restring_is_for(const struct restringer *restringer, size_t i,
+                     const struct mensur_note *note) {
+    const struct mensur_string_spec *now = restringer->now[i];
+    return is_note(note, &restringer->setup->tuning->notes[i]) ||
+           (now != NULL && is_note(note, &now->note));
+}
+
 /* The k-th string, of the catalogue and then the packets, if it is offered for note i; else NULL.
- * The present string is, whatever note it was made for. */
+ */
 static const struct mensur_string_spec *offered(const struct restringer *restringer, size_t i,
                                                 size_t k) {
     const struct mensur_stock *stock = restringer->stock;
@@ -387,8 +394,7 @@ static const struct mensur_string_spec *offered(const struct restringer *restrin
     bool packet = k >= stock->string_count;
     const struct mensur_string_spec *spec =
         packet ? &restringer->packets[k - stock->string_count] : &stock->strings[k];
-    bool fits_note =
-        spec == restringer->now[i] || is_note(&spec->note, &restringer->setup->tuning->notes[i]);
+    bool fits_note = restring_is_for(restringer, i, &spec->note);
     bool in_set = from == NULL || (spec->set != NULL && strcmp(spec->set, from) == 0);
     return fits_note && (packet || in_set) ? spec : NULL;
 }

@@ -108,11 +108,6 @@ static int by_rank(const void *a, const void *b) {
     return (x->first > y->first) - (x->first < y->first);
 }
 
-static bool is_same_note(const struct mensur_note *one, const struct mensur_note *other) {
-    return one->semitones_from_a4 == other->semitones_from_a4 &&
-           one->fifths_from_a == other->fifths_from_a;
-}
-
 /* Whether these strings are one for each note, and no more; all with a known tension. */
 static bool make_whole(const struct restringer *restringer, const struct member *members,
                        size_t count, struct restring_whole *out) {
@@ -123,10 +118,9 @@ static bool make_whole(const struct restringer *restringer, const struct member 
     }
     *out = (struct restring_whole){.set = members[0].set, .first = members[0].place};
     for (size_t i = 0; i < count; i++) {
-        const struct mensur_note *note = &restringer->setup->tuning->notes[i];
         for (size_t k = 0; k < count; k++) {
             const struct mensur_string_spec *spec = &restringer->stock->strings[members[k].place];
-            out->specs[i] = is_same_note(&spec->note, note) ? spec : out->specs[i];
+            out->specs[i] = restring_is_for(restringer, i, &spec->note) ? spec : out->specs[i];
         }
         if (out->specs[i] == NULL) {
             return false;
