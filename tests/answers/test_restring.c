@@ -394,6 +394,17 @@ static void test_leaves(void **state) {
             mensur_restringing_clear(&answer);
         }
     }
+    /* Nor do they change what is recommended. */
+    struct mensur_restring_wishes wishes = no_wishes();
+    struct mensur_restringing answer;
+    struct mensur_fault fault = {""};
+    check_status(
+        "kestrel",
+        mensur_ask_restring(&stock, &demo->kestrel, &wishes, &demo->terms, &fault, &answer),
+        MENSUR_OK);
+    assert_true(answer.met && answer.whole);
+    assert_string_equal(answer.choices[0].set, "viola gut short");
+    mensur_restringing_clear(&answer);
     free(stock.strings);
 }
 
