@@ -55,7 +55,7 @@ static void change_again(struct record *record, const struct mensur_profile **pr
     (void)more;
     profiles[PRESENT] =
         record_set_up(record, &record->instruments[0].instrument, NULL, PRESENT, &before);
-    if (profiles[PRESENT] == NULL || changes->count == 0) {
+    if (profiles[PRESENT] == NULL) {
         return;
     }
     enum mensur_status status =

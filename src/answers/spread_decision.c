@@ -92,7 +92,10 @@ static void place_again(struct record *record, const struct mensur_profile **pro
         profiles[OTHER] = record_figures(record, at, OTHER);
     }
     bool liked = spread->moved.like == NULL || kept->liked_made;
-    for (size_t i = 0; i < record->more_count && at != NULL && liked; i++) {
+    if (at == NULL || !liked) {
+        return;
+    }
+    for (size_t i = 0; i < record->more_count; i++) {
         more[i] = wish_line_figure(&kept->search, at, &spread->list->lines[i], profiles[PRESENT],
                                    profiles[LIKED]);
     }
