@@ -137,7 +137,7 @@ static void change(const struct demo *demo, const struct mensur_instrument *inst
 }
 
 /* Changes that cannot be made again with the measurement moved: a body that would end before the
- * bridge, a bridge that would lie on the board. */
+ * bridge, a bridge that would lie on the board; and of an instrument that cannot be made itself. */
 static void changes_on_the_edge(void **state) {
     const struct demo *demo = *state;
     static const struct mensur_change rows[] = {
@@ -151,6 +151,16 @@ static void changes_on_the_edge(void **state) {
         check_close("changed", c.instruments[1].spread->lengths.break_angle, NAN, 0, 0);
         mensur_comparison_clear(&c);
     }
+    struct mensur_instrument low = demo->kestrel; /* texts borrowed */
+    struct mensur_comparison c;
+    const struct mensur_change longer = {
+        .field = MENSUR_FIELD_NECK, .relative = true, .value = {.value = 0.006}};
+    give(&low, MENSUR_FIELD_BRIDGE, 32.01, 2);
+    change(demo, &low, &longer, 1, &c);
+    for (size_t i = 0; i < c.count; i++) {
+        check_close("of none", c.instruments[i].spread->lengths.break_angle, NAN, 0, 0);
+    }
+    mensur_comparison_clear(&c);
 }
 
 /* A neck as short as the board allows, and a board that is not known to the centimetre. */
