@@ -111,12 +111,17 @@ static struct mensur_shown off_aim(const struct mensur_facts *why) {
 
 static void tell_table(struct mensur_document *document,
                        const struct mensur_restringing *restringing) {
-    static const struct mensur_told before[] = {{"note", 6, NULL, NULL, false},
-                                                {"string", 34, NULL, NULL, false},
-                                                {"linear_density_g_per_m", 8, NULL, NULL, false},
-                                                {"tension_N", 9, NULL, NULL, false}},
+    static const struct mensur_told full[] = {{"note", 6, NULL, NULL, false},
+                                              {"string", 34, NULL, NULL, false},
+                                              {"linear_density_g_per_m", 8, NULL, NULL, false},
+                                              {"tension_N", 9, NULL, NULL, false}},
+                                    brief[] = {{"note", 6, NULL, NULL, false},
+                                               {"string", 42, NULL, NULL, false},
+                                               {"tension_N", 9, NULL, NULL, false}},
                                     behind[] = {
                                         {"breaking_margin_semitones", 8, NULL, NULL, false}};
+    const struct mensur_told *before = document->style.full ? full : brief;
+    const size_t count = document->style.full ? 4 : 3;
     const struct mensur_choice *best = &restringing->choices[0];
     bool strung = false;
     for (size_t i = 0; i < restringing->present.string_count; i++) {
@@ -124,7 +129,7 @@ static void tell_table(struct mensur_document *document,
     }
     mensur_gap(document);
     mensur_table(document, MENSUR_TABLE, "The strings recommended");
-    mensur_tell_columns(document, MENSUR_SCOPE_STRING, before, 4);
+    mensur_tell_columns(document, MENSUR_SCOPE_STRING, before, count);
     if (strung) {
         mensur_column_of(document, MENSUR_CELLS_FIGURES, "now",
                          mensur_shown_unit(&document->style, MENSUR_FORCE), 7);
@@ -136,7 +141,7 @@ static void tell_table(struct mensur_document *document,
         const struct mensur_string_figures *old =
             mensur_told_string(&restringing->present, string->note);
         mensur_row(document);
-        mensur_cells_of(document, 4, string);
+        mensur_cells_of(document, count, string);
         if (strung) {
             mensur_cell_figure(document, MENSUR_FORCE, old != NULL ? old->tension : NAN);
         }
