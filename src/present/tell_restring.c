@@ -64,7 +64,7 @@ static void tell_answer(struct mensur_document *document,
     const struct mensur_profile *present = &restringing->present;
     mensur_paragraph(document, 0, "%n: ", present->instrument);
     if (restringing->choice_count == 0) {
-        mensur_say(document, "the catalogue has not a string for each note, on %l of string.",
+        mensur_say(document, "there are no strings for some of its notes, on %l of string.",
                    present->lengths.string_length);
     } else {
         const struct mensur_choice *best = &restringing->choices[0];
@@ -174,6 +174,22 @@ static void say_way_out(struct mensur_document *document,
     }
 }
 
+/* What one string of each note would weigh, where the wishes are not met. */
+static void tell_needed(struct mensur_document *document,
+                        const struct mensur_restringing *restringing) {
+    if (restringing->needed_count == 0) {
+        return;
+    }
+    mensur_paragraph(document, 0, "Grams per metre that would do: ");
+    for (size_t i = 0; i < restringing->needed_count; i++) {
+        const struct mensur_needed *needed = &restringing->needed[i];
+        mensur_say(
+            document, i == 0 ? "%s %s" : ", %s %s", needed->note,
+            mensur_show(&document->style, MENSUR_LINEAR_DENSITY, needed->linear_density).text);
+    }
+    mensur_say(document, ".");
+}
+
 /* What is said below the table: how good it is, what it misses, how sure. */
 static void tell_verdict(struct mensur_document *document,
                          const struct mensur_restringing *restringing) {
@@ -188,16 +204,6 @@ static void tell_verdict(struct mensur_document *document,
         if (!restringing->met) {
             say_way_out(document, restringing);
         }
-    }
-    if (restringing->needed_count > 0) {
-        mensur_paragraph(document, 0, "Grams per metre that would do: ");
-        for (size_t i = 0; i < restringing->needed_count; i++) {
-            const struct mensur_needed *needed = &restringing->needed[i];
-            mensur_say(
-                document, i == 0 ? "%s %s" : ", %s %s", needed->note,
-                mensur_show(&document->style, MENSUR_LINEAR_DENSITY, needed->linear_density).text);
-        }
-        mensur_say(document, ".");
     }
     if (restringing->how_sure.count > 0) {
         mensur_paragraph(document, 0, "How sure: ");
@@ -304,9 +310,12 @@ void mensur_tell_restringing(struct mensur_document *document,
     if (restringing->choice_count > 0) {
         tell_table(document, restringing);
         tell_verdict(document, restringing);
+        tell_needed(document, restringing);
         if (full) {
             tell_reasons(document, restringing);
         }
+    } else {
+        tell_needed(document, restringing);
     }
     if (restringing->order_count > 0) {
         tell_orders(document, restringing);
