@@ -55,8 +55,9 @@ void working_wider(struct workbook *book, double length, double other) {
 static void true_octave(struct workbook *book, const struct setup *setup,
                         const struct mensur_string_figures *figures, size_t i, double shared,
                         double x) {
-    struct mensur_stopping string = {setup->string_length, figures->tension,
-                                     figures->linear_density, figures->stiffness, shared};
+    struct mensur_stopping string = {
+        setup->string_length, figures->tension, figures->linear_density,
+        figures->stiffness,   shared,           0.0};
     double c = string_clearance(setup, i, x);
     struct mensur_stopped way = {NAN, NAN};
     const struct mensur_figure *stopped =
