@@ -5,6 +5,7 @@
 #define MENSUR_COMMANDS_H
 
 #include "question.h"
+#include "setting.h"
 
 /* id, name, arguments, what it answers, an example */
 #define COMMAND_LIST(X)                                                                            \
@@ -59,10 +60,11 @@ enum command {
     X(shop, "shop", TEXT, "FOLDER", COMMANDS_SHOP,                                                 \
       "the shop's folder; else MENSUR_SHOP; else the demonstration")                               \
     X(a4, "a4", TEXT, "HZ", COMMANDS_ANSWER, "pitch of A4 (440)")                                  \
-    X(fifths, "fifths", TEXT, "pure|equal", COMMANDS_ANSWER, "how open strings are tuned (pure)")  \
-    X(steps, "steps", TEXT, "equal|pythagorean|just", COMMANDS_ANSWER,                             \
+    X(fifths, "fifths", TEXT, MENSUR_CHOICES_FIFTHS, COMMANDS_ANSWER,                              \
+      "how open strings are tuned (pure)")                                                         \
+    X(steps, "steps", TEXT, MENSUR_CHOICES_STEPS, COMMANDS_ANSWER,                                 \
       "how stopped notes are spaced (equal)")                                                      \
-    X(hold, "hold", TEXT, "projection|slope", COMMANDS_ANSWER,                                     \
+    X(hold, "hold", TEXT, MENSUR_CHOICES_HOLD, COMMANDS_ANSWER,                                    \
       "what stays when stop or neck move (projection)")                                            \
     X(like, "like", TEXT, "NAME", COMMANDS_WISH | COMMANDS_RESTRING,                               \
       "wish for that instrument's string length, 1 mm either way; restring: for the feel of its "  \

@@ -29,6 +29,10 @@ void mensur_question_heading(const struct mensur_question *question, const struc
                                        .a4 = question->terms.a4,
                                        .fifths = question->fifths,
                                        .steps = question->steps,
+                                       .habit_count = question->habit_count,
+                                       .habits = question->habits,
+                                       .title = question->heading,
+                                       .owners = &shop->sources[MENSUR_TABLE_INSTRUMENTS].owners,
                                        .cautions = mensur_cautions(command),
                                        .sources = mensur_sources(command)};
 }
@@ -84,6 +88,7 @@ enum mensur_status ask_row_write(const struct mensur_rows *rows, struct mensur_p
         status = ask_row_work(rows->question, &rows->shop->stock, instrument, &fault, &working);
         mensur_present_set_working(presenter, &working);
     }
+    mensur_present_set_owners(presenter, instrument->owners.cells);
     if (status == MENSUR_OK) {
         status = rows->question->way->present(presenter, profile);
     }

@@ -2,6 +2,7 @@
 #include "ways.h"
 
 #include "drawing.h"
+#include "settings.h"
 
 enum {
     SIDE_BY_SIDE = MENSUR_DRAW_SIDE | MENSUR_DRAW_PLACES | MENSUR_DRAW_PULL,
@@ -29,15 +30,18 @@ static const struct mensur_command_way ways[COMMAND_COUNT] = {
     [COMMAND_DOSSIER] = {.read = ask_read_dossier, .make = ask_make_dossier},
 };
 
-enum mensur_status mensur_question_read(const char *const *words, size_t count,
-                                        struct mensur_texts *messages,
-                                        struct mensur_question *question) {
+enum mensur_status mensur_question_read_in(const struct mensur_shop *shop, const char *const *words,
+                                           size_t count, struct mensur_texts *messages,
+                                           struct mensur_question *question) {
     struct words sorted;
     struct mensur_question read = {.named = NULL};
     struct reading reading = {&sorted, messages, &read,
                               ask_words_read(words, count, messages, &sorted)};
     if (reading.status != MENSUR_OK) {
         return reading.status;
+    }
+    if (shop != NULL && sorted.help == MENSUR_HELP_NONE) {
+        ask_settings_take(&shop->stock, &sorted, &read);
     }
     read.command = (int)sorted.command;
     read.help = sorted.help;
@@ -54,4 +58,10 @@ enum mensur_status mensur_question_read(const char *const *words, size_t count,
         mensur_question_clear(&read);
     }
     return reading.status;
+}
+
+enum mensur_status mensur_question_read(const char *const *words, size_t count,
+                                        struct mensur_texts *messages,
+                                        struct mensur_question *question) {
+    return mensur_question_read_in(NULL, words, count, messages, question);
 }

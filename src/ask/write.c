@@ -42,6 +42,7 @@ static enum mensur_status present_profiles(const struct mensur_answer *answer,
         if (answer->question->working) {
             mensur_present_set_working(presenter, &answer->workings[i]);
         }
+        mensur_present_set_owners(presenter, answer->found[i].asked->owners.cells);
         status = answer->question->way->present(presenter, &answer->profiles[i]);
     }
     return status;
@@ -106,6 +107,7 @@ static struct mensur_sheet sheet_of(const struct mensur_answer *answer) {
     return (struct mensur_sheet){.profiles = answer->profiles,
                                  .count = answer->profile_count,
                                  .paper = answer->question->paper,
+                                 .heading = answer->heading.title,
                                  .figures = answer->question->style};
 }
 

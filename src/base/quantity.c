@@ -8,6 +8,7 @@
 #include "quantity.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "number.h"
@@ -17,7 +18,7 @@
 #define NEWTONS_PER_LBF 4.4482216152605
 
 /* SI = value * times / over; both are exact doubles, where a single factor might not be. */
-struct unit {
+struct mensur_unit {
     enum mensur_kind kind;
     const char *text;
     double times, over;
@@ -25,7 +26,7 @@ struct unit {
 };
 
 /* Units of numbers without a unit. */
-static const struct unit bare_units[MENSUR_KIND_COUNT] = {
+static const struct mensur_unit bare_units[MENSUR_KIND_COUNT] = {
     [MENSUR_LENGTH] = {MENSUR_LENGTH, "mm", 1, 1000, false},
     [MENSUR_FORCE] = {MENSUR_FORCE, "N", 1, 1, false},
     [MENSUR_LINEAR_DENSITY] = {MENSUR_LINEAR_DENSITY, "g/m", 1, 1000, false},
@@ -39,15 +40,21 @@ static const struct unit bare_units[MENSUR_KIND_COUNT] = {
 };
 
 /* Units that may be written. */
-static const struct unit other_units[] = {
+static const struct mensur_unit other_units[] = {
     {MENSUR_LENGTH, "cm", 1, 100, false},
     {MENSUR_LENGTH, "m", 1, 1, false},
     {MENSUR_LENGTH, "in", MENSUR_MM_PER_INCH, 1000, true},
+    {MENSUR_LENGTH, "inch", MENSUR_MM_PER_INCH, 1000, true},
+    {MENSUR_LENGTH, "inches", MENSUR_MM_PER_INCH, 1000, true},
     {MENSUR_LENGTH, "\"", MENSUR_MM_PER_INCH, 1000, true},
     {MENSUR_LENGTH, "\xE2\x80\xB3", MENSUR_MM_PER_INCH, 1000, true}, /* double prime */
     {MENSUR_LENGTH, "\xE2\x80\x9D", MENSUR_MM_PER_INCH, 1000,
-     true}, /* closing quotation mark, typed for " */
+     true},                                          /* closing quotation mark, typed for " */
+    {MENSUR_FORCE, "kg", NEWTONS_PER_KGF, 1, false}, /* the trade's word for kgf */
+    {MENSUR_FORCE, "kp", NEWTONS_PER_KGF, 1, false},
     {MENSUR_FORCE, "kgf", NEWTONS_PER_KGF, 1, false},
+    {MENSUR_FORCE, "lb", NEWTONS_PER_LBF, 1, false}, /* the trade's word for lbf */
+    {MENSUR_FORCE, "lbs", NEWTONS_PER_LBF, 1, false},
     {MENSUR_FORCE, "lbf", NEWTONS_PER_LBF, 1, false},
     {MENSUR_LINEAR_DENSITY, "kg/m", 1, 1, false},
     {MENSUR_LINEAR_DENSITY, "mg/m", 1, 1e6, false},
@@ -63,7 +70,7 @@ static const struct unit other_units[] = {
 
 static const char *const wanted[MENSUR_KIND_COUNT] = {
     [MENSUR_LENGTH] = "a length, for example 222, 222 mm or 8-3/4\"",
-    [MENSUR_FORCE] = "a force, for example 62, 62 N, 6.3 kgf or 14 lbf",
+    [MENSUR_FORCE] = "a force, for example 62, 62 N, 6.3 kg or 14 lb",
     [MENSUR_LINEAR_DENSITY] = "a mass by length, for example 2.4, 2.4 g/m or 0.0024 kg/m",
     [MENSUR_MODULUS] = "a modulus, for example 5.5, 5.5 GPa or 5500 MPa",
     [MENSUR_STRESS] = "a stress, for example 320, 320 MPa or 0.32 GPa",
@@ -80,7 +87,7 @@ struct rest {
     bool decimal_comma;
 };
 
-static const struct unit *bare_unit(enum mensur_kind kind) {
+static const struct mensur_unit *bare_unit(enum mensur_kind kind) {
     return &bare_units[kind < MENSUR_KIND_COUNT ? kind : MENSUR_NUMBER];
 }
 
@@ -183,11 +190,11 @@ static bool read_size(struct rest *rest, bool may_be_fraction, bool *fraction, d
 }
 
 /* The longest unit of the kind that the text goes on with; NULL where there is none. */
-static const struct unit *read_unit(struct rest *rest, enum mensur_kind kind) {
-    const struct unit *longest = NULL, *bare = bare_unit(kind);
+static const struct mensur_unit *read_unit(struct rest *rest, enum mensur_kind kind) {
+    const struct mensur_unit *longest = NULL, *bare = bare_unit(kind);
     size_t most = 0;
     for (size_t i = 0; i <= OTHER_COUNT; i++) {
-        const struct unit *unit = i == 0 ? bare : &other_units[i - 1];
+        const struct mensur_unit *unit = i == 0 ? bare : &other_units[i - 1];
         struct rest trial = *rest;
         size_t length = strlen(unit->text);
         if (unit->kind == bare->kind && length > most && pass(&trial, unit->text)) {
@@ -202,7 +209,7 @@ static const struct unit *read_unit(struct rest *rest, enum mensur_kind kind) {
 /* One value as written: its number, its unit (NULL where bare). */
 struct written {
     double value;
-    const struct unit *unit;
+    const struct mensur_unit *unit;
     bool fraction;
 };
 
@@ -216,25 +223,27 @@ static bool read_written(struct rest *rest, enum mensur_kind kind, struct writte
     return true;
 }
 
-/* ± or +- and what follows it, if anything does. */
+/* ±, +- or +/- and what follows it, if anything does. */
 static bool read_plus_minus(struct rest *rest, enum mensur_kind kind, struct written *out) {
-    if (!pass(rest, "\xC2\xB1") && !pass(rest, "+-")) {
+    if (!pass(rest, "\xC2\xB1") && !pass(rest, "+-") && !pass(rest, "+/-")) {
         return true;
     }
     pass_blanks(rest);
     return read_written(rest, kind, out);
 }
 
-static double in_si(const struct unit *unit, double value) {
+static double in_si(const struct mensur_unit *unit, double value) {
     return value * unit->times / unit->over;
 }
 
 /* A fraction must be one of an inch. */
-static bool unit_suits(const struct written *written, const struct unit *unit) {
+static bool unit_suits(const struct written *written, const struct mensur_unit *unit) {
     return !written->fraction || unit->inch;
 }
 
+/* `bare` is the unit of a number that has none. */
 static enum mensur_status read_whole_text(struct rest rest, enum mensur_kind kind,
+                                          const struct mensur_unit *bare,
                                           struct mensur_quantity *out) {
     struct written value, spread = {0};
     pass_blanks(&rest);
@@ -247,9 +256,9 @@ static enum mensur_status read_whole_text(struct rest rest, enum mensur_kind kin
         return MENSUR_DATA;
     }
     /* one unit that is written holds for both numbers */
-    const struct unit *unit = value.unit != NULL ? value.unit : spread.unit;
-    unit = unit != NULL ? unit : bare_unit(kind);
-    const struct unit *spread_unit = spread.unit != NULL ? spread.unit : unit;
+    const struct mensur_unit *unit = value.unit != NULL ? value.unit : spread.unit;
+    unit = unit != NULL ? unit : bare;
+    const struct mensur_unit *spread_unit = spread.unit != NULL ? spread.unit : unit;
     double si = in_si(unit, value.value), spread_si = in_si(spread_unit, spread.value);
     if (!unit_suits(&value, unit) || !unit_suits(&spread, spread_unit) || !isfinite(si) ||
         !isfinite(spread_si)) {
@@ -259,17 +268,45 @@ static enum mensur_status read_whole_text(struct rest rest, enum mensur_kind kin
     return MENSUR_OK;
 }
 
-enum mensur_status mensur_quantity_read(const char *text, size_t length, enum mensur_kind kind,
-                                        bool decimal_comma, struct mensur_quantity *out) {
+enum mensur_status mensur_quantity_read_in(const char *text, size_t length, enum mensur_kind kind,
+                                           const struct mensur_unit *unit, bool decimal_comma,
+                                           struct mensur_quantity *out) {
+    const struct mensur_unit *bare = unit != NULL ? unit : bare_unit(kind);
     size_t used;
     double value;
     /* the short way: most cells are bare numbers, and a long file has a million of them */
     if (mensur_number_read(text, length, decimal_comma, &used, &value) == MENSUR_OK &&
-        used == length && isfinite(in_si(bare_unit(kind), value))) {
-        *out = (struct mensur_quantity){in_si(bare_unit(kind), value), 0.0};
+        used == length && isfinite(in_si(bare, value))) {
+        *out = (struct mensur_quantity){in_si(bare, value), 0.0};
         return MENSUR_OK;
     }
-    return read_whole_text((struct rest){text, text + length, decimal_comma}, kind, out);
+    return read_whole_text((struct rest){text, text + length, decimal_comma}, kind, bare, out);
+}
+
+enum mensur_status mensur_quantity_read(const char *text, size_t length, enum mensur_kind kind,
+                                        bool decimal_comma, struct mensur_quantity *out) {
+    return mensur_quantity_read_in(text, length, kind, NULL, decimal_comma, out);
+}
+
+static bool is_same_word(const char *one, const char *other) {
+    for (; *one != '\0' && *other != '\0'; one++, other++) {
+        char a = *one >= 'A' && *one <= 'Z' ? (char)(*one - 'A' + 'a') : *one;
+        char b = *other >= 'A' && *other <= 'Z' ? (char)(*other - 'A' + 'a') : *other;
+        if (a != b) {
+            return false;
+        }
+    }
+    return *one == *other;
+}
+
+const struct mensur_unit *mensur_unit_find(enum mensur_kind kind, const char *name) {
+    for (size_t i = 0; i <= OTHER_COUNT && *name != '\0'; i++) {
+        const struct mensur_unit *unit = i == 0 ? bare_unit(kind) : &other_units[i - 1];
+        if (unit->kind == kind && is_same_word(unit->text, name)) {
+            return unit;
+        }
+    }
+    return NULL;
 }
 
 const struct mensur_force_unit_info *mensur_force_unit_info(enum mensur_force_unit unit) {
@@ -289,8 +326,88 @@ const char *mensur_kind_wanted(enum mensur_kind kind) {
     return kind < MENSUR_KIND_COUNT ? wanted[kind] : "a number";
 }
 
+/* A text with a fraction that lacks its mark. */
+static bool is_unmarked_fraction(struct rest rest) {
+    double value;
+    pass_blanks(&rest);
+    if (!pass(&rest, "+")) {
+        (void)pass(&rest, "-");
+    }
+    bool fraction = read_mixed(&rest, &value);
+    pass_blanks(&rest);
+    return fraction && rest.at == rest.end;
+}
+
+/* Two values with a mark of a range between them: the middle, in the unit of one of them. */
+static bool read_range(struct rest rest, enum mensur_kind kind, struct written *middle) {
+    static const char *const marks[] = {"..", "-", "\xE2\x80\x93", "to", "bis"};
+    struct written low = {0}, high = {0};
+    bool between = false;
+    pass_blanks(&rest);
+    if (!read_written(&rest, kind, &low)) {
+        return false;
+    }
+    for (size_t i = 0; i < sizeof(marks) / sizeof(marks[0]) && !between; i++) {
+        between = pass(&rest, marks[i]);
+    }
+    pass_blanks(&rest);
+    if (!between || !read_written(&rest, kind, &high) || rest.at != rest.end ||
+        (low.unit != NULL && high.unit != low.unit)) {
+        return false;
+    }
+    *middle =
+        (struct written){.value = low.value + (high.value - low.value) / 2.0, .unit = high.unit};
+    return true;
+}
+
+/* Feet, with or without inches: in inches. */
+static bool read_feet(struct rest rest, double *inches) {
+    static const char *const marks[] = {"feet", "foot", "ft", "'", "\xE2\x80\xB2", "\xE2\x80\x99"};
+    struct written more = {0};
+    double feet;
+    bool marked = false, fraction;
+    pass_blanks(&rest);
+    if (!read_size(&rest, false, &fraction, &feet)) {
+        return false;
+    }
+    pass_blanks(&rest);
+    for (size_t i = 0; i < sizeof(marks) / sizeof(marks[0]) && !marked; i++) {
+        marked = pass(&rest, marks[i]);
+    }
+    pass_blanks(&rest);
+    if (!marked || (rest.at != rest.end && !read_written(&rest, MENSUR_LENGTH, &more)) ||
+        rest.at != rest.end || (more.unit != NULL && !more.unit->inch)) {
+        return false;
+    }
+    *inches = 12.0 * feet + more.value;
+    return true;
+}
+
+const char *mensur_quantity_wanted(const char *text, size_t length, enum mensur_kind kind,
+                                   bool decimal_comma, char out[MENSUR_WANTED_ROOM]) {
+    const struct rest rest = {text, text + length, decimal_comma};
+    struct written middle;
+    char number[MENSUR_NUMBER_ROOM];
+    double inches;
+    if (kind == MENSUR_LENGTH && length < MENSUR_WANTED_ROOM / 2 && is_unmarked_fraction(rest)) {
+        snprintf(out, MENSUR_WANTED_ROOM, "a length without its unit; write %.*s in", (int)length,
+                 text);
+    } else if (kind == MENSUR_LENGTH && read_feet(rest, &inches)) {
+        (void)mensur_number_print_significant(inches, 6, number);
+        snprintf(out, MENSUR_WANTED_ROOM, "a length in one unit; write %.20s in", number);
+    } else if (read_range(rest, kind, &middle)) {
+        const char *unit = middle.unit != NULL ? middle.unit->text : "";
+        (void)mensur_number_print_significant(middle.value, 6, number);
+        snprintf(out, MENSUR_WANTED_ROOM, "one value but a range; write one, such as %.20s%s%s",
+                 number, *unit != '\0' && *unit != '"' ? " " : "", unit);
+    } else {
+        snprintf(out, MENSUR_WANTED_ROOM, "%s", mensur_kind_wanted(kind));
+    }
+    return out;
+}
+
 double mensur_from_si(enum mensur_kind kind, double value) {
-    const struct unit *unit = bare_unit(kind);
+    const struct mensur_unit *unit = bare_unit(kind);
     return value * unit->over / unit->times;
 }
 

@@ -28,7 +28,7 @@ struct mensur_quantity {
 #define MENSUR_UNKNOWN ((struct mensur_quantity){.value = NAN, .plus_minus = 0.0})
 
 /*
- * Reads a quantity in SI: number, unit, and ± (or +-) with the standard uncertainty.
+ * Reads a quantity in SI: number, unit, and ± (or +-, or +/-) with the standard uncertainty.
  *
  * `222`, `222 mm`, `22.225cm`, `8.75in`, `8 3/4 in`, `8-3/4"`, `0.222 m`, `+222`, `222 ±0.5`,
  * `222 mm ± 0.5 mm`. Blanks around it (no-break ones too) are skipped; the whole text must be
@@ -38,6 +38,26 @@ struct mensur_quantity {
  */
 enum mensur_status mensur_quantity_read(const char *text, size_t length, enum mensur_kind kind,
                                         bool decimal_comma, struct mensur_quantity *out);
+
+/** A unit that a number may have. */
+struct mensur_unit;
+
+/* The unit of a kind with that name, in capitals or not; static; NULL where it has none such. */
+const struct mensur_unit *mensur_unit_find(enum mensur_kind kind, const char *name);
+
+/* The same as mensur_quantity_read, of a column whose head names the unit of its bare numbers (one
+ * of the kind; NULL: the kind's). A fraction needs no unit where that is the inch. */
+enum mensur_status mensur_quantity_read_in(const char *text, size_t length, enum mensur_kind kind,
+                                           const struct mensur_unit *unit, bool decimal_comma,
+                                           struct mensur_quantity *out);
+
+/** Room for what mensur_quantity_wanted says. */
+#define MENSUR_WANTED_ROOM 160
+
+/* What would do in place of a text that is no quantity of its kind, to follow "is not": of a
+ * fraction without its mark, of a range, of feet the cell to write; else mensur_kind_wanted. */
+const char *mensur_quantity_wanted(const char *text, size_t length, enum mensur_kind kind,
+                                   bool decimal_comma, char out[MENSUR_WANTED_ROOM]);
 
 /** A unit of force. */
 struct mensur_force_unit_info {

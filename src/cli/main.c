@@ -92,19 +92,36 @@ static enum mensur_status check_folder(const char *folder) {
     return MENSUR_USE;
 }
 
-static enum mensur_status ask_shop(const struct mensur_question *question) {
+/* Reads the question once more, now that the shop's habits are known. */
+static enum mensur_status settle(const struct mensur_shop *shop, const char *const *words,
+                                 size_t count, struct mensur_texts *messages,
+                                 struct mensur_question *question) {
+    struct mensur_question settled;
+    enum mensur_status status = mensur_question_read_in(shop, words, count, messages, &settled);
+    if (status == MENSUR_OK) {
+        mensur_question_clear(question);
+        *question = settled;
+    }
+    return status;
+}
+
+static enum mensur_status ask_shop(const char *const *words, size_t count,
+                                   struct mensur_question *question) {
     struct mensur_texts messages = {0};
     struct mensur_shop shop;
     const char *folder = folder_of(question);
     if (check_folder(folder) != MENSUR_OK) {
         return MENSUR_USE;
     }
-    bool every = question->every && question->medium == MENSUR_MEDIUM_WORDS;
     enum mensur_status status = mensur_question_shop(folder, &messages, &shop);
     if (status != MENSUR_OK) {
         return say(&messages, status);
     }
-    status = every ? answer_every(question, &shop, &messages) : answer(question, &shop, &messages);
+    status = settle(&shop, words, count, &messages, question);
+    bool every = question->every && question->medium == MENSUR_MEDIUM_WORDS;
+    status = status != MENSUR_OK ? say(&messages, status)
+             : every             ? answer_every(question, &shop, &messages)
+                                 : answer(question, &shop, &messages);
     mensur_shop_clear(&shop);
     return status;
 }
@@ -138,7 +155,7 @@ static enum mensur_status ask(const char *const *words, size_t count) {
     }
     status = question.help != MENSUR_HELP_NONE ? help(&question)
              : question.start != NULL          ? start(&question)
-                                               : ask_shop(&question);
+                                               : ask_shop(words, count, &question);
     mensur_question_clear(&question);
     return status;
 }

@@ -93,6 +93,10 @@ static void put_title(struct view *view) {
     struct mensur_lettering title = letters_of(4.6, MENSUR_ANCHOR_START);
     struct mensur_lettering letters = letters_of(3.3, MENSUR_ANCHOR_START);
     title.bold = true;
+    if (view->sheet->heading != NULL) {
+        mensur_shape_fitted(&view->shapes, letters, MARGIN, 8.8, view->width - 2.0 * MARGIN,
+                            view->sheet->heading);
+    }
     mensur_shape_text(&view->shapes, title, MARGIN, 14.0, "Finger places at true size");
     mensur_shape_text(
         &view->shapes, letters, MARGIN, 19.5,

@@ -20,6 +20,7 @@ struct mensur_sheet {
     const struct mensur_profile *profiles; /* with their finger places; borrowed */
     size_t count;                          /* 1 or MENSUR_SHEET_INSTRUMENTS */
     enum mensur_sheet_paper paper;
+    const char *heading;         /* of the shop, above the title; NULL: none */
     struct mensur_style figures; /* inches are obeyed */
 };
 

@@ -20,6 +20,14 @@ static bool copy_text(const char *from, char **to) {
     return from == NULL || mensur_text_copy(from, strlen(from), to) == MENSUR_OK;
 }
 
+static bool copy_owners(const struct mensur_owners *from, struct mensur_owners *to) {
+    *to = (struct mensur_owners){malloc(from->size), from->size};
+    if (to->cells != NULL) {
+        memcpy(to->cells, from->cells, from->size);
+    }
+    return to->cells != NULL;
+}
+
 enum mensur_status mensur_instrument_copy(const struct mensur_instrument *from,
                                           struct mensur_instrument *to) {
     struct mensur_instrument copy = *from;
@@ -28,6 +36,7 @@ enum mensur_status mensur_instrument_copy(const struct mensur_instrument *from,
     good = copy_text(from->tuning, &copy.tuning) && good;
     good = copy_text(from->set, &copy.set) && good;
     good = copy_text(from->note, &copy.note) && good;
+    good = (from->owners.size == 0 || copy_owners(&from->owners, &copy.owners)) && good;
     if (!good) {
         mensur_instrument_clear(&copy);
         return MENSUR_MEMORY;
@@ -42,5 +51,6 @@ void mensur_instrument_clear(struct mensur_instrument *instrument) {
     free(instrument->tuning);
     free(instrument->set);
     free(instrument->note);
+    free(instrument->owners.cells);
     mensur_instrument_init(instrument);
 }

@@ -11,6 +11,12 @@
 /** The most positions a family may list. */
 #define MENSUR_POSITIONS_MAX 16
 
+/** The cells of the columns that are the owner's own, in the order of their heads. */
+struct mensur_owners {
+    char *cells; /**< their texts behind each other, each with its end mark; NULL: none */
+    size_t size; /**< bytes of them all */
+};
+
 /** An instrument or a model; owns its texts, NULL where a cell was empty. */
 struct mensur_instrument {
     char *name;
@@ -19,6 +25,7 @@ struct mensur_instrument {
     char *set;    /**< name of a set of strings; NULL: none */
     char *note;
     long line; /**< of instruments.csv, from 1; 0 where it was not read from there */
+    struct mensur_owners owners;
     struct mensur_quantity measure[MENSUR_FIELD_COUNT]; /**< m; NaN where not given */
 };
 

@@ -39,12 +39,17 @@ void mensur_stock_clear(struct mensur_stock *stock) {
         free(stock->players[i].name);
         free(stock->players[i].note);
     }
+    for (size_t i = 0; i < stock->setting_count; i++) {
+        free(stock->settings[i].name);
+        free(stock->settings[i].value);
+    }
     free(stock->families);
     free(stock->tunings);
     free(stock->strings);
     free(stock->materials);
     free(stock->wires);
     free(stock->players);
+    free(stock->settings);
     *stock = (struct mensur_stock){0};
 }
 

@@ -7,6 +7,7 @@
 #define MENSUR_STOCK_H
 
 #include "instrument.h"
+#include "setting.h"
 #include "stock_tables.h"
 #include "string_spec.h"
 

@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include "row_batch.h"
+#include "settings.h"
 
 struct page *page_new(void);
 int page_give(struct page *page, unsigned table, unsigned char *bytes, size_t size);
@@ -86,6 +87,8 @@ static enum mensur_status read_words(struct page *page, const char *words, size_
     enum mensur_status status = mensur_question_read(list, count, messages, &page->question);
     page->question.style.id = page->id;
     page->question.style.html_parts = page->parts;
+    /* the other habits stand in the page's controls, whose words say all of them */
+    page->question.heading = page->open ? ask_settings_heading(&page->shop.stock) : NULL;
     free(list);
     return status;
 }

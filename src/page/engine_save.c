@@ -54,16 +54,22 @@ static void put_measure(struct mensur_out *out, struct mensur_quantity measure) 
     }
 }
 
-static void put_head(struct mensur_out *out) {
+static void put_head(struct mensur_out *out, const struct mensur_texts *owners) {
     mensur_out_text(out, "name,family,tuning,strings");
     for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
         mensur_out_text(out, ",");
         mensur_out_text(out, mensur_field_info((enum mensur_field)f)->name);
     }
-    mensur_out_text(out, ",note\r\n");
+    mensur_out_text(out, ",note");
+    for (size_t i = 0; i < owners->count; i++) {
+        mensur_out_text(out, ",");
+        put_text(out, owners->items[i]);
+    }
+    mensur_out_text(out, "\r\n");
 }
 
 static void put_row(struct mensur_out *out, const struct mensur_instrument *instrument) {
+    const struct mensur_owners *owners = &instrument->owners;
     const char *const texts[] = {instrument->name, instrument->family, instrument->tuning,
                                  instrument->set};
     for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++) {
@@ -76,13 +82,18 @@ static void put_row(struct mensur_out *out, const struct mensur_instrument *inst
     }
     mensur_out_text(out, ",");
     put_text(out, instrument->note);
+    for (const char *cell = owners->cells; cell != NULL && cell < owners->cells + owners->size;
+         cell += strlen(cell) + 1) {
+        mensur_out_text(out, ",");
+        put_text(out, cell);
+    }
     mensur_out_text(out, "\r\n");
 }
 
 enum mensur_status page_write_instruments(const struct page *page, const struct mensur_sink *sink) {
     struct mensur_out out;
     mensur_out_open(&out, sink, false);
-    put_head(&out);
+    put_head(&out, &page->shop.sources[MENSUR_TABLE_INSTRUMENTS].owners);
     for (size_t i = 0; i < page->count; i++) {
         put_row(&out, with_changes(&page->answer, &page->instruments[i]));
     }

@@ -102,6 +102,18 @@ static json_t *sets_of(struct mensur_out *out, const struct mensur_stock *stock)
     return array;
 }
 
+/* The shop's habits, which the page's own controls start from. */
+static json_t *settings_of(struct mensur_out *out, const struct mensur_stock *stock) {
+    json_t *settings = json_object();
+    for (size_t i = 0; i < stock->setting_count; i++) {
+        if (stock->settings[i].value != NULL) {
+            mensur_json_put(out, settings, stock->settings[i].name,
+                            mensur_json_text(stock->settings[i].value));
+        }
+    }
+    return settings;
+}
+
 static json_t *tables_of(struct mensur_out *out, const struct mensur_shop *shop) {
     json_t *array = json_array();
     for (size_t i = 0; i < MENSUR_TABLE_COUNT; i++) {
@@ -127,6 +139,7 @@ static void put_contents(struct mensur_out *out, json_t *answer, const struct pa
     mensur_json_put(out, answer, "players",
                     names_of(out, stock->players, stock->player_count, sizeof *stock->players));
     mensur_json_put(out, answer, "sets", sets_of(out, stock));
+    mensur_json_put(out, answer, "settings", settings_of(out, stock));
     mensur_json_put(out, answer, "tables", tables_of(out, &page->shop));
 }
 

@@ -6,6 +6,7 @@ const COLUMNS = [ // the first whose words all stand in the head says which tabl
   ["instruments.csv", ["stop"]], ["instruments.csv", ["neck"]], ["strings.csv", ["note", "set"]],
   ["strings.csv", ["note", "linear_density"]], ["strings.csv", ["note", "stated_tension"]], ["strings.csv", ["note", "diameter"]],
   ["strings.csv", ["note", "core_diameter"]], ["instruments.csv", ["string_length"]], ["materials.csv", ["density"]],
+  ["settings.csv", ["name", "value"]],
 ];
 
 function tableOf(name, bytes) {

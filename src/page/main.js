@@ -192,7 +192,7 @@ async function open(list) {
   if (answer.status === 0) {
     shop = answer;
     showTables(shop, keepTable);
-    begin(plainState());
+    begin(withHabits(plainState(), shop.settings));
   }
 }
 

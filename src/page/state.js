@@ -8,6 +8,14 @@ const plainState = () => ({
   player: "", restring: { like: "", from: "", impedance: false, any: false, margin: "", belly: "", packets: "" },
 });
 
+// The shop's habits as settings.csv names them, and what they set here.
+const HABITS = { a4: "a4", fifths: "fifths", steps: "steps", hold: "hold", units: "unit", force_unit: "force", player: "player" };
+
+function withHabits(state, settings) {
+  for (const [name, key] of Object.entries(HABITS)) state[key] = settings[name] ?? state[key];
+  return state;
+}
+
 const KEPT = ["unit", "force", "a4", "fifths", "steps", "hold", "decide", "like", "player"];
 
 function toFragment(state) {

@@ -36,34 +36,29 @@ static bool wants_quotes(const char *text, size_t length) {
     return wants;
 }
 
-static void quoted_text(struct mensur_csv *row, const char *text) {
-    mensur_out_text(row->out, is_formula(*text) ? "\"'" : "\"");
-    for (const char *quote; (quote = strchr(text, '"')) != NULL; text = quote + 1) {
+/* Text from elsewhere; `before` is a word of our own that stands before it, or empty. */
+static void text_cell(struct mensur_csv *row, const char *before, const char *text) {
+    size_t length = strlen(text);
+    bool quoted = wants_quotes(text, length);
+    begin_cell(row);
+    mensur_out_text(row->out, quoted ? "\"" : "");
+    mensur_out_text(row->out, *before == '\0' && is_formula(*text) ? "'" : before);
+    for (const char *quote; quoted && (quote = strchr(text, '"')) != NULL; text = quote + 1) {
         mensur_out_bytes(row->out, text, (size_t)(quote - text));
         mensur_out_text(row->out, "\"\"");
     }
     mensur_out_text(row->out, text);
-    mensur_out_text(row->out, "\"");
+    mensur_out_text(row->out, quoted ? "\"" : "");
 }
 
 void mensur_csv_text(struct mensur_csv *row, const char *key, const char *text) {
     if (row->head) {
         word_cell(row, key);
-        return;
+    } else if (text == NULL) {
+        begin_cell(row);
+    } else {
+        text_cell(row, "", text);
     }
-    begin_cell(row);
-    if (text == NULL) {
-        return;
-    }
-    size_t length = strlen(text);
-    if (wants_quotes(text, length)) {
-        quoted_text(row, text);
-        return;
-    }
-    if (is_formula(*text)) {
-        mensur_out_bytes(row->out, "'", 1);
-    }
-    mensur_out_bytes(row->out, text, length);
 }
 
 /* Written where it is to stand: of these cells there are most. */
@@ -135,7 +130,8 @@ typedef void row_of(struct mensur_csv *row, const void *answer, size_t i);
 /* Writes the rows of an answer, and the head above the first. */
 static void write_rows(struct mensur_presenter *presenter, row_of *write, const void *answer,
                        size_t count) {
-    struct mensur_csv row = {.out = &presenter->out};
+    struct mensur_csv row = {
+        .out = &presenter->out, .heading = presenter->heading, .owners = presenter->owners};
     if (presenter->answers == 0) {
         row.head = true;
         write(&row, answer, 0);
@@ -148,11 +144,51 @@ static void write_rows(struct mensur_presenter *presenter, row_of *write, const 
     }
 }
 
+static bool is_key(const char *word) {
+    struct mensur_figures all = mensur_figures(MENSUR_SCOPE_INSTRUMENT);
+    bool key = strcmp(word, "instrument") == 0;
+    for (size_t i = 0; i < all.count && !key; i++) {
+        key = strcmp(word, all.items[i].key) == 0;
+    }
+    return key;
+}
+
+/* A head of the owner's as it is written, "own_" before it where a key is the same. */
+static void owners_head(struct mensur_csv *row, const char *head) {
+    text_cell(row, is_key(head) ? "own_" : "", head);
+}
+
+/* A cell of the owner's; a number is none that a spreadsheet computes. */
+static void owners_cell(struct mensur_csv *row, const char *text) {
+    size_t length = strlen(text), used = 0;
+    double value;
+    if (mensur_number_read(text, length, false, &used, &value) == MENSUR_OK && used == length) {
+        word_cell(row, text);
+    } else {
+        text_cell(row, "", text);
+    }
+}
+
+/* The columns of the owner's, behind those of the answer. */
+static void owners_cells(struct mensur_csv *row) {
+    const struct mensur_texts *heads = row->heading->owners;
+    const char *cell = row->owners;
+    for (size_t i = 0; heads != NULL && i < heads->count; i++) {
+        if (row->head) {
+            owners_head(row, heads->items[i]);
+        } else {
+            owners_cell(row, cell != NULL ? cell : "");
+            cell = cell != NULL ? cell + strlen(cell) + 1 : NULL;
+        }
+    }
+}
+
 static void lengths_row(struct mensur_csv *row, const void *answer, size_t i) {
     const struct mensur_profile *profile = answer;
     (void)i; /* one row an answer */
     mensur_csv_text(row, "instrument", profile->instrument);
     figures(row, MENSUR_SCOPE_INSTRUMENT, &profile->lengths);
+    owners_cells(row);
 }
 
 static void string_row(struct mensur_csv *row, const void *answer, size_t i) {

@@ -11,6 +11,8 @@
 /* A row that is being written. */
 struct mensur_csv {
     struct mensur_out *out;
+    const struct mensur_heading *heading;
+    const char *owners; /* cells of the owner's columns, as presented; NULL: none */
     bool begun;
     bool head; /* the keys of the cells are written, not their values */
 };

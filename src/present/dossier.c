@@ -157,6 +157,9 @@ static void tell(struct mensur_document *document, const struct mensur_dossier *
         mensur_say(document, "%s%n", before_name(i, dossier->count),
                    dossier->profiles[i].instrument);
     }
+    if (dossier->heading->title != NULL) {
+        mensur_paragraph(document, 0, "%n", dossier->heading->title);
+    }
     if (dossier->decision != NULL) {
         tell_decision(document, dossier);
     }

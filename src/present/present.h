@@ -58,6 +58,11 @@ enum mensur_status mensur_present_check(struct mensur_presenter *presenter, cons
 void mensur_present_set_working(struct mensur_presenter *presenter,
                                 const struct mensur_working *working);
 
+/* Attaches the cells of the owner's columns (texts behind each other, each with its end mark, in
+ * the order of the heading's `owners`) to the instrument that is presented next: behind its lengths
+ * in CSV. NULL: none. */
+void mensur_present_set_owners(struct mensur_presenter *presenter, const char *cells);
+
 /* Opens a presentation of some answers of a longer one, in CSV or JSON, whose answers do not depend
  * on each other: `before` answers of the longer one stand before these. What it writes is to be
  * handed to the longer one with mensur_present_written. It is closed as not complete, because

@@ -130,6 +130,10 @@ enum mensur_status mensur_present_reaching(struct mensur_presenter *presenter,
     return answered(presenter);
 }
 
+void mensur_present_set_owners(struct mensur_presenter *presenter, const char *cells) {
+    presenter->owners = cells;
+}
+
 void mensur_present_set_working(struct mensur_presenter *presenter,
                                 const struct mensur_working *working) {
     presenter->working = working;

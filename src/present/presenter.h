@@ -41,6 +41,7 @@ struct mensur_presenter {
     const struct mensur_writer *writer;
     size_t answers;                       /* before the one that is being written */
     const struct mensur_working *working; /* of the answer that is being written; NULL */
+    const char *owners;                   /* cells of its owner's columns; NULL */
     struct mensur_gathered gathered;
     struct mensur_held_lengths held[MENSUR_HELD_LENGTHS];
     size_t held_count;

@@ -93,11 +93,42 @@ void mensur_tell_check(struct mensur_document *document, const char *file, long 
     }
 }
 
+static bool is_of_pitches(const char *habit) {
+    return strcmp(habit, "a4") == 0 || strcmp(habit, "fifths") == 0 || strcmp(habit, "steps") == 0;
+}
+
+/* What the shop's settings gave, where that is not what the program does by itself. */
+static void tell_habits(struct mensur_document *document, const struct mensur_heading *heading,
+                        bool pitches) {
+    bool any = false;
+    for (size_t i = 0; i < heading->habit_count; i++) {
+        const struct mensur_habit *habit = &heading->habits[i];
+        if (pitches || !is_of_pitches(habit->name)) {
+            mensur_say(document, "%s%s" MENSUR_NO_BREAK "%n",
+                       any ? ", " : " By its settings: ", habit->name, habit->value);
+            any = true;
+        }
+    }
+    mensur_say(document, any ? "." : "");
+}
+
+/* Of a check, so that a column which was meant to be read is seen. */
+static void tell_owners(struct mensur_document *document, const struct mensur_texts *owners) {
+    for (size_t i = 0; i < owners->count; i++) {
+        mensur_say(document, "%s%n",
+                   i > 0 ? ", " : "Columns of your own, carried along: ", owners->items[i]);
+    }
+    mensur_say(document, owners->count > 0 ? ". " : "");
+}
+
 /* Which shop, and on what terms the pitches are taken where there are any. */
 static void tell_origin(struct mensur_document *document, const struct mensur_heading *heading) {
     bool pitches = strcmp(heading->command, "lengths") != 0 &&
                    strcmp(heading->command, "check") != 0 && strcmp(heading->command, "reach") != 0;
     mensur_footnote(document, MENSUR_FOOTNOTE_ORIGIN, "");
+    if (strcmp(heading->command, "check") == 0 && heading->owners != NULL) {
+        tell_owners(document, heading->owners);
+    }
     if (pitches) {
         mensur_say(document,
                    "A4 is %b" MENSUR_NO_BREAK
@@ -110,6 +141,7 @@ static void tell_origin(struct mensur_document *document, const struct mensur_he
     } else {
         mensur_say(document, "From the shop %n.", heading->shop);
     }
+    tell_habits(document, heading, pitches);
 }
 
 void mensur_tell_foot(struct mensur_document *document, const struct mensur_heading *heading) {

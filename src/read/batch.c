@@ -39,9 +39,8 @@ static bool make_text_room(struct mensur_batch *batch, size_t length) {
     return true;
 }
 
-/* Puts a copy in the place of a text; there may be none. False without memory. */
-static bool keep_text(struct mensur_batch *batch, char **text) {
-    size_t size = *text != NULL ? strlen(*text) + 1 : 0;
+/* Puts a copy in the place of a text of so many bytes; there may be none. False without memory. */
+static bool keep_bytes(struct mensur_batch *batch, char **text, size_t size) {
     if (size == 0) {
         return true;
     }
@@ -70,8 +69,9 @@ static enum mensur_status keep(void *context, const struct mensur_instrument *in
     char **const texts[] = {&copy->name, &copy->family, &copy->tuning, &copy->set, &copy->note};
     bool kept = true;
     for (size_t i = 0; i < sizeof(texts) / sizeof(texts[0]) && kept; i++) {
-        kept = keep_text(batch, texts[i]);
+        kept = keep_bytes(batch, texts[i], *texts[i] != NULL ? strlen(*texts[i]) + 1 : 0);
     }
+    kept = kept && keep_bytes(batch, &copy->owners.cells, copy->owners.size);
     batch->count += kept;
     return kept ? MENSUR_OK : MENSUR_MEMORY;
 }

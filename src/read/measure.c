@@ -10,10 +10,10 @@ enum mensur_status mensur_read_measure(enum mensur_field field, const char *text
                                        struct mensur_fault *fault, struct mensur_quantity *out) {
     const char *name = mensur_field_info(field)->name;
     struct mensur_quantity quantity;
-    char cut[MENSUR_SHORT_ROOM];
+    char cut[MENSUR_SHORT_ROOM], wanted[MENSUR_WANTED_ROOM];
     if (mensur_quantity_read(text, strlen(text), MENSUR_LENGTH, false, &quantity) != MENSUR_OK) {
         mensur_fault_set(fault, "%s: \"%s\" is not %s", name, mensur_log_short(text, cut),
-                         mensur_kind_wanted(MENSUR_LENGTH));
+                         mensur_quantity_wanted(text, strlen(text), MENSUR_LENGTH, false, wanted));
         return MENSUR_USE;
     }
     if (!relative && mensur_field_check(field, quantity.value) != MENSUR_OK) {

@@ -270,15 +270,73 @@ static enum mensur_status check_version(struct rows *rows, enum mensur_status st
     return stop(rows, MENSUR_READ);
 }
 
-/* Passes over a byte order mark, and finds the separator. */
-static void begin(struct rows *rows) {
-    size_t mark = rows->left >= 3 && memcmp(rows->piece, "\xEF\xBB\xBF", 3) == 0 ? 3 : 0;
-    rows->piece += mark;
-    rows->left -= mark;
-    unsigned char separator = find_separator(rows->piece, rows->left);
+static bool starts_with(const struct rows *rows, const char *bytes, size_t length) {
+    return rows->left >= length && memcmp(rows->piece, bytes, length) == 0;
+}
+
+/* Files that are no text are told by their first bytes. */
+static const char *kind_of_no_text(const struct rows *rows) {
+    static const struct {
+        const char *bytes;
+        size_t length;
+        const char *kind;
+    } kinds[] = {
+        {"\xFF\xFE", 2, "text in UTF-16; save it as \"CSV UTF-8\""},
+        {"\xFE\xFF", 2, "text in UTF-16; save it as \"CSV UTF-8\""},
+        {"PK\x03\x04", 4,
+         "a spreadsheet (.xlsx or .ods) by another name; open it there and save "
+         "the sheet as \"CSV UTF-8\""},
+        {"\xD0\xCF\x11\xE0", 4,
+         "a spreadsheet (.xls) by another name; open it there and save the "
+         "sheet as \"CSV UTF-8\""},
+    };
+    for (size_t i = 0; i < sizeof(kinds) / sizeof(kinds[0]); i++) {
+        if (starts_with(rows, kinds[i].bytes, kinds[i].length)) {
+            return kinds[i].kind;
+        }
+    }
+    return NULL;
+}
+
+static void pass_bytes(struct rows *rows, size_t count) {
+    rows->piece += count;
+    rows->left -= count;
+}
+
+/* A first line `sep=;`, which spreadsheets write and read, names the separator; 0 where there is
+ * none. The line is passed over, and counted. */
+static unsigned char read_separator_line(struct rows *rows) {
+    unsigned char separator = rows->left > 4 ? rows->piece[4] : 0;
+    bool named = starts_with(rows, "sep=", 4) && memchr(",;\t", separator, 3) != NULL;
+    if (named && rows->left > 5 && rows->piece[5] != '\r' && rows->piece[5] != '\n') {
+        return 0;
+    }
+    if (named) {
+        bool two = rows->left > 6 && rows->piece[5] == '\r' && rows->piece[6] == '\n';
+        pass_bytes(rows, rows->left == 5 ? 5 : two ? 7 : 6);
+        rows->line++;
+    }
+    return named ? separator : 0;
+}
+
+/* Refuses what is no text; passes over a byte order mark, and finds the separator. */
+static enum mensur_status begin(struct rows *rows) {
+    const char *kind = kind_of_no_text(rows);
+    rows->begun = true;
+    if (kind != NULL) {
+        mensur_log_error(rows->log, 1, 1, "this is %s", kind);
+        return stop(rows, MENSUR_DATA);
+    }
+    if (starts_with(rows, "\xEF\xBB\xBF", 3)) {
+        pass_bytes(rows, 3);
+    }
+    unsigned char separator = read_separator_line(rows);
+    if (separator == 0) {
+        separator = find_separator(rows->piece, rows->left);
+    }
     csv_set_delim(&rows->parser, separator);
     rows->decimal_comma = separator != ',';
-    rows->begun = true;
+    return MENSUR_OK;
 }
 
 static enum mensur_status finish(struct rows *rows) {
@@ -302,14 +360,14 @@ static enum mensur_status step(struct rows *rows, bool *more) {
         if (rows->left == 0) {
             return finish(rows);
         }
-        if (!rows->begun) {
-            begin(rows);
+        enum mensur_status begun = rows->begun ? MENSUR_OK : begin(rows);
+        if (begun != MENSUR_OK) {
+            return begun;
         }
     }
     size_t length = rows->left < STEP ? rows->left : STEP;
     enum mensur_status status = feed(rows, rows->piece, length);
-    rows->piece += length;
-    rows->left -= length;
+    pass_bytes(rows, length);
     if (status == MENSUR_OK && rows->left == 0) {
         status = check_open_cell(rows);
     }

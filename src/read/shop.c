@@ -6,6 +6,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 #include "built_in.h"
 #include "input.h"
@@ -35,6 +36,7 @@ const unsigned char *mensur_built_in(enum mensur_table table, size_t *size) {
 void mensur_shop_clear(struct mensur_shop *shop) {
     for (int i = 0; i < MENSUR_TABLE_COUNT; i++) {
         free(shop->sources[i].label);
+        mensur_texts_clear(&shop->sources[i].owners);
         mensur_file_close(shop->sources[i].file);
     }
     free(shop->label);
@@ -67,11 +69,35 @@ static enum mensur_status use_bytes(const struct mensur_bytes *given,
     return mensur_text_copy(file, strlen(file), &source->label);
 }
 
+/* The spreadsheet that stands beside a missing table, "instruments.xlsx"; NULL: none. */
+static enum mensur_status find_spreadsheet(const char *folder, const char **found) {
+    static const char *const sheets[] = {"instruments.xlsx", "instruments.xls", "instruments.ods"};
+    *found = NULL;
+    for (size_t i = 0; i < sizeof(sheets) / sizeof(sheets[0]) && *found == NULL; i++) {
+        char *path = join(folder, sheets[i]);
+        if (path == NULL) {
+            return MENSUR_MEMORY;
+        }
+        *found = access(path, F_OK) == 0 ? sheets[i] : NULL;
+        free(path);
+    }
+    return MENSUR_OK;
+}
+
 /* A file that cannot be read; of a missing instruments.csv, what would do. */
 static enum mensur_status refuse_file(const struct mensur_source *source, bool start,
                                       const char *folder, int why, struct mensur_report *report) {
     struct log log = {.file = source->label, .report = report};
-    if (start) {
+    const char *spreadsheet = NULL;
+    if (start && find_spreadsheet(folder, &spreadsheet) != MENSUR_OK) {
+        return MENSUR_MEMORY;
+    }
+    if (spreadsheet != NULL) {
+        mensur_log_error(&log, 1, 1,
+                         "cannot be read: %s; there is %s: open it and save its sheet as \"CSV "
+                         "UTF-8\" under this name",
+                         strerror(why), spreadsheet);
+    } else if (start) {
         mensur_log_error(&log, 1, 1,
                          "cannot be read: %s; mensur start %s writes a shop to begin with",
                          strerror(why), folder);
@@ -138,9 +164,9 @@ static enum mensur_status read_table(struct mensur_shop *shop, enum mensur_table
 /* Reads all tables; after an error the instruments too, so that all errors are reported at once;
  * they are then looked up in sound tables alone. */
 static enum mensur_status read_tables(struct mensur_shop *shop, struct mensur_report *report) {
-    static const enum mensur_table order[] = {MENSUR_TABLE_MATERIALS, MENSUR_TABLE_WIRES,
-                                              MENSUR_TABLE_FAMILIES,  MENSUR_TABLE_TUNINGS,
-                                              MENSUR_TABLE_PLAYERS,   MENSUR_TABLE_STRINGS};
+    static const enum mensur_table order[] = {
+        MENSUR_TABLE_MATERIALS, MENSUR_TABLE_WIRES,   MENSUR_TABLE_FAMILIES, MENSUR_TABLE_TUNINGS,
+        MENSUR_TABLE_PLAYERS,   MENSUR_TABLE_STRINGS, MENSUR_TABLE_SETTINGS};
     struct bad_tables bad = {{false}};
     enum mensur_status all = MENSUR_OK;
     for (size_t i = 0; i < sizeof(order) / sizeof(order[0]) && !broken(all); i++) {

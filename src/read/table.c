@@ -6,6 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "heads.h"
 #include "nearest.h"
 
 #if defined(__GNUC__) && !defined(__clang__)
@@ -13,42 +14,46 @@
 #pragma GCC diagnostic ignored "-Wanalyzer-malloc-leak"
 #endif
 
-/* So many letters apart, a word is taken for another misspelt. */
+/* So many letters apart, a word is taken for one that is needed, and missing. */
 #define MISSPELT_MOST 2
+/* From so many letters on, a word one letter apart from another is taken for it misspelt. */
+#define MISSPELT_LEAST 5
 /* No honest head is wider, and each of its names is held against all others. */
 #define HEAD_MOST 1000
 
-/* A column's name as it is compared: small letters, `_` for blanks and hyphens. */
-static void fold_name(char *text) {
-    for (; *text != '\0'; text++) {
-        if (*text >= 'A' && *text <= 'Z') {
-            *text = (char)(*text - 'A' + 'a');
-        } else if (*text == ' ' || *text == '-') {
-            *text = '_';
-        }
-    }
+/* Both of some length, beginning alike, one letter apart or two neighbours exchanged. */
+static bool is_slip(const char *word, const char *name) {
+    return strlen(word) >= MISSPELT_LEAST && strlen(name) >= MISSPELT_LEAST && word[0] == name[0] &&
+           mensur_text_distance(word, name) == 1;
 }
 
-static int find_column(const struct layout *layout, const char *name) {
-    for (int i = 0; i < layout->count; i++) {
-        if (strcmp(layout->columns[i].name, name) == 0) {
+static bool misspells(const struct reading *reading, const char *word, int column) {
+    const char *name = reading->layout->columns[column].name, *other;
+    bool slip = is_slip(word, name);
+    for (size_t i = 0; !slip && (other = mensur_head_synonym(reading->table, name, i)) != NULL;
+         i++) {
+        slip = is_slip(word, other);
+    }
+    return slip;
+}
+
+/* The absent column that an unknown word misspells; -1 where there is none. */
+static int find_misspelt(const struct reading *reading, const char *word) {
+    for (int i = 0; i < reading->layout->count; i++) {
+        if (reading->at[i] < 0 && misspells(reading, word, i)) {
             return i;
         }
     }
     return -1;
 }
 
-/* The absent column that an unknown name is nearest to, within two letters; -1 where none is. */
-static int find_meant(const struct reading *reading, const char *name) {
-    struct mensur_nearest nearest = mensur_nearest_start(name, MISSPELT_MOST);
-    int best = -1;
-    for (int i = 0; i < reading->layout->count; i++) {
-        bool absent = reading->at[i] < 0;
-        if (absent && mensur_nearest_take(&nearest, reading->layout->columns[i].name)) {
-            best = i;
-        }
+/* Every row needs it, or it is one of those of which some are needed. */
+static bool is_needed(const struct layout *layout, int column) {
+    bool needed = layout->columns[column].required;
+    for (int i = 0; i < MENSUR_WAYS_MOST && layout->enough[i][0] > 0; i++) {
+        needed = needed || layout->enough[i][0] == column || layout->enough[i][1] == column;
     }
-    return best;
+    return needed;
 }
 
 static void head_error(struct reading *reading, int column, const char *name, const char *message) {
@@ -58,47 +63,105 @@ static void head_error(struct reading *reading, int column, const char *name, co
                      mensur_log_short(name, text), message);
 }
 
-/* An unknown column: an error where it is a known one misspelt, else a warning. */
-static void judge_unknown(struct reading *reading, int column, bool suggested[]) {
-    const char *name = reading->row->cells[column].text;
+static void refuse_misspelt(struct reading *reading, int at, int meant) {
     char text[MENSUR_SHORT_ROOM];
-    int meant = find_meant(reading, name);
-    if (*name == '\0') {
-        mensur_log_warning(&reading->log, reading->row->line, column + 1,
-                           "this column has no name, and is not read");
-    } else if (meant >= 0) {
-        suggested[meant] = true;
-        reading->head_bad = true;
-        mensur_log_error(&reading->log, reading->row->line, column + 1,
-                         "column \"%s\" is unknown; did you mean \"%s\"?",
-                         mensur_log_short(name, text), reading->layout->columns[meant].name);
-    } else {
-        mensur_log_warning(&reading->log, reading->row->line, column + 1,
-                           "column \"%s\" is unknown, and is not read",
-                           mensur_log_short(name, text));
-    }
+    reading->head_bad = true;
+    mensur_log_error(
+        &reading->log, reading->row->line, at + 1, "column \"%s\" is unknown; did you mean \"%s\"?",
+        mensur_log_short(reading->row->cells[at].text, text), reading->layout->columns[meant].name);
 }
 
-static bool repeats_an_earlier(const struct row *row, int column) {
-    for (int i = 0; i < column; i++) {
-        if (strcmp(row->cells[i].text, row->cells[column].text) == 0) {
-            return *row->cells[column].text != '\0';
+static void refuse_second(struct reading *reading, int at, int first, const char *name) {
+    char text[MENSUR_SHORT_ROOM], other[MENSUR_SHORT_ROOM];
+    reading->head_bad = true;
+    mensur_log_error(&reading->log, reading->row->line, at + 1,
+                     "column \"%s\": stands twice: column %d, \"%s\", is %s too; leave one of them "
+                     "out",
+                     mensur_log_short(reading->row->cells[at].text, text), first + 1,
+                     mensur_log_short(reading->row->cells[first].text, other), name);
+}
+
+static void refuse_ambiguous(struct reading *reading, int at, const char *may_mean) {
+    char text[MENSUR_SHORT_ROOM];
+    reading->head_bad = true;
+    mensur_log_error(&reading->log, reading->row->line, at + 1,
+                     "column \"%s\" means different things in different shops: %s; write the one "
+                     "that it is",
+                     mensur_log_short(reading->row->cells[at].text, text), may_mean);
+}
+
+static void refuse_unit(struct reading *reading, int at, const char *name) {
+    char text[MENSUR_SHORT_ROOM];
+    reading->head_bad = true;
+    mensur_log_error(&reading->log, reading->row->line, at + 1,
+                     "column \"%s\": that is no unit of %s",
+                     mensur_log_short(reading->row->cells[at].text, text), name);
+}
+
+static bool repeats_an_earlier(const struct head *heads, int at) {
+    for (int i = 0; i < at && *heads[at].folded != '\0'; i++) {
+        if (strcmp(heads[i].folded, heads[at].folded) == 0) {
+            return true;
         }
     }
     return false;
 }
 
 /* Places the columns that are known; those that stand twice are refused. */
-static void place_columns(struct reading *reading) {
+static void place_columns(struct reading *reading, const struct head *heads) {
     for (int i = 0; i < reading->row->count; i++) {
-        const char *name = reading->row->cells[i].text;
-        int known = find_column(reading->layout, name);
-        if (repeats_an_earlier(reading->row, i)) {
-            head_error(reading, i, name, "stands twice; leave one of them out");
+        int known = heads[i].column;
+        if (repeats_an_earlier(heads, i)) {
+            head_error(reading, i, reading->row->cells[i].text,
+                       "stands twice; leave one of them out");
+        } else if (known >= 0 && reading->at[known] >= 0) {
+            refuse_second(reading, i, reading->at[known], reading->layout->columns[known].name);
+        } else if (known >= 0 && heads[i].unit_is_wrong) {
+            refuse_unit(reading, i, reading->layout->columns[known].name);
         } else if (known >= 0) {
             reading->at[known] = i;
+            reading->unit[known] = heads[i].unit;
         }
     }
+}
+
+/* A column that is the owner's own: of the instruments it is carried along. */
+static enum mensur_status take_owners(struct reading *reading, int at) {
+    const char *name = reading->row->cells[at].text;
+    char text[MENSUR_SHORT_ROOM];
+    if (*name == '\0') {
+        mensur_log_warning(&reading->log, reading->row->line, at + 1,
+                           "this column has no name, and is not read");
+        return MENSUR_OK;
+    }
+    if (reading->table != MENSUR_TABLE_INSTRUMENTS) {
+        mensur_log_warning(&reading->log, reading->row->line, at + 1,
+                           "column \"%s\" is unknown, and is not read",
+                           mensur_log_short(name, text));
+        return MENSUR_OK;
+    }
+    reading->owners[reading->owners_count++] = at;
+    /* the threads that answer rows of a later reading look at the heads of the first */
+    return (size_t)reading->owners_count > reading->source->owners.count
+               ? mensur_texts_add(&reading->source->owners, "%s", name)
+               : MENSUR_OK;
+}
+
+/* A column that is not known: an error where its word is used for several, or is a known one
+ * misspelt; else the owner's own. */
+static enum mensur_status judge_unknown(struct reading *reading, const struct head *head, int at,
+                                        bool suggested[]) {
+    int meant = find_misspelt(reading, head->folded);
+    if (head->may_mean != NULL) {
+        refuse_ambiguous(reading, at, head->may_mean);
+        return MENSUR_OK;
+    }
+    if (meant < 0) {
+        return take_owners(reading, at);
+    }
+    suggested[meant] = true;
+    refuse_misspelt(reading, at, meant);
+    return MENSUR_OK;
 }
 
 bool mensur_has_enough(const struct reading *reading, bool (*has)(const struct reading *, int)) {
@@ -111,14 +174,48 @@ bool mensur_has_enough(const struct reading *reading, bool (*has)(const struct r
     return layout->needs_one == NULL;
 }
 
-static void require_columns(struct reading *reading, const bool suggested[]) {
+/* The needed column, missing, that an unknown word is nearest to, within two letters; -1 where none
+ * is. */
+static int find_needed(const struct reading *reading, const char *word) {
+    struct mensur_nearest nearest = mensur_nearest_start(word, MISSPELT_MOST);
+    int best = -1;
+    for (int i = 0; i < reading->layout->count; i++) {
+        if (reading->at[i] < 0 && is_needed(reading->layout, i) &&
+            mensur_nearest_take(&nearest, reading->layout->columns[i].name)) {
+            best = i;
+        }
+    }
+    return best;
+}
+
+static bool lacks_columns(const struct reading *reading) {
+    bool lacks = !mensur_has_enough(reading, mensur_has_column);
+    for (int i = 0; i < reading->layout->count; i++) {
+        lacks = lacks || (reading->layout->columns[i].required && reading->at[i] < 0);
+    }
+    return lacks;
+}
+
+static void require_columns(struct reading *reading, const struct head *heads, bool suggested[]) {
     const struct layout *layout = reading->layout;
-    bool misspelt = false;
+    bool misspelt = false, lacks = lacks_columns(reading);
+    for (int i = 0; lacks && i < reading->row->count; i++) {
+        bool unknown = heads[i].column < 0 && heads[i].may_mean == NULL &&
+                       *heads[i].folded != '\0' && find_misspelt(reading, heads[i].folded) < 0;
+        int meant = unknown ? find_needed(reading, heads[i].folded) : -1;
+        if (meant >= 0) {
+            suggested[meant] = true;
+            refuse_misspelt(reading, i, meant);
+        }
+    }
     for (int i = 0; i < layout->count; i++) {
         misspelt = misspelt || suggested[i];
         if (layout->columns[i].required && reading->at[i] < 0 && !suggested[i]) {
             head_error(reading, 0, layout->columns[i].name, "is missing, and every row needs it");
         }
+    }
+    for (int i = 0; i < reading->row->count; i++) {
+        misspelt = misspelt || heads[i].may_mean != NULL || heads[i].unit_is_wrong;
     }
     if (!misspelt && !mensur_has_enough(reading, mensur_has_column)) {
         reading->head_bad = true;
@@ -126,8 +223,26 @@ static void require_columns(struct reading *reading, const bool suggested[]) {
     }
 }
 
-static enum mensur_status take_head(struct reading *reading) {
+static enum mensur_status understand_head(struct reading *reading, struct head *heads) {
     bool suggested[MENSUR_COLUMNS_MOST] = {false};
+    const struct row *row = reading->row;
+    enum mensur_status status = MENSUR_OK;
+    for (int i = 0; i < row->count; i++) {
+        heads[i] = mensur_head_read(reading->table, reading->layout, row->cells[i].text);
+    }
+    place_columns(reading, heads);
+    for (int i = 0; i < row->count && status == MENSUR_OK; i++) {
+        if (heads[i].column < 0 && !repeats_an_earlier(heads, i)) {
+            status = judge_unknown(reading, &heads[i], i, suggested);
+        }
+    }
+    if (status == MENSUR_OK) {
+        require_columns(reading, heads, suggested);
+    }
+    return status;
+}
+
+static enum mensur_status take_head(struct reading *reading) {
     const struct row *row = reading->row;
     reading->width = row->count;
     if (row->count > HEAD_MOST) {
@@ -135,18 +250,13 @@ static enum mensur_status take_head(struct reading *reading) {
                          "the head names %d columns; this is no table of a shop", row->count);
         return MENSUR_DATA;
     }
-    for (int i = 0; i < row->count; i++) {
-        fold_name(row->cells[i].text);
-    }
-    place_columns(reading);
-    for (int i = 0; i < row->count; i++) {
-        if (find_column(reading->layout, row->cells[i].text) < 0 && !repeats_an_earlier(row, i)) {
-            judge_unknown(reading, i, suggested);
-        }
-    }
-    require_columns(reading, suggested);
+    struct head *heads = calloc((size_t)row->count, sizeof(*heads));
+    reading->owners = calloc((size_t)row->count, sizeof(*reading->owners));
+    enum mensur_status status =
+        heads == NULL || reading->owners == NULL ? MENSUR_MEMORY : understand_head(reading, heads);
+    free(heads);
     reading->names.column = reading->at[0];
-    return MENSUR_OK;
+    return status;
 }
 
 static enum mensur_status check_name(struct reading *reading) {
@@ -178,6 +288,7 @@ static const struct list {
     [MENSUR_TABLE_FAMILIES] = LIST(families, family_count, mensur_family, name),
     [MENSUR_TABLE_MATERIALS] = LIST(materials, material_count, mensur_material, name),
     [MENSUR_TABLE_WIRES] = LIST(wires, wire_count, mensur_wire_strength, material),
+    [MENSUR_TABLE_SETTINGS] = LIST(settings, setting_count, mensur_setting, name),
 #undef LIST
 };
 
@@ -195,6 +306,7 @@ union any_row {
     struct mensur_instrument instrument;
     struct material_row material;
     struct mensur_player player;
+    struct mensur_setting setting;
     struct mensur_string_spec string;
     struct mensur_tuning tuning;
     struct mensur_wire_strength wire;
@@ -241,6 +353,36 @@ static enum mensur_status keep(struct reading *reading, union any_row *row) {
     return MENSUR_OK;
 }
 
+/* Puts the cells of the owner's columns behind each other; a cell that the row lacks is empty. */
+static enum mensur_status take_owners_cells(struct reading *reading, struct mensur_owners *out) {
+    const struct row *row = reading->row;
+    size_t size = 0;
+    for (int i = 0; i < reading->owners_count; i++) {
+        size += reading->owners[i] < row->count ? row->cells[reading->owners[i]].length + 1 : 1;
+    }
+    if (size > reading->owners_room) {
+        char *cells = realloc(reading->owners_cells, 2 * size);
+        if (cells == NULL) {
+            return MENSUR_MEMORY;
+        }
+        reading->owners_cells = cells;
+        reading->owners_room = 2 * size;
+    }
+    char *to = reading->owners_cells;
+    for (int i = 0; i < reading->owners_count; i++) {
+        const struct cell *cell =
+            reading->owners[i] < row->count ? &row->cells[reading->owners[i]] : NULL;
+        size_t length = cell != NULL ? cell->length : 0;
+        if (length > 0) {
+            memcpy(to, cell->text, length);
+        }
+        to[length] = '\0';
+        to += length + 1;
+    }
+    *out = (struct mensur_owners){size > 0 ? reading->owners_cells : NULL, size};
+    return MENSUR_OK;
+}
+
 static enum mensur_status take_row(struct reading *reading) {
     union any_row row;
     memset(&row, 0, sizeof(row));
@@ -254,7 +396,10 @@ static enum mensur_status take_row(struct reading *reading) {
     if (reading->table != MENSUR_TABLE_INSTRUMENTS) {
         return keep(reading, &row);
     }
-    return reading->visit != NULL ? reading->visit(reading->context, &row.instrument) : MENSUR_OK;
+    enum mensur_status status = take_owners_cells(reading, &row.instrument.owners);
+    return status == MENSUR_OK && reading->visit != NULL
+               ? reading->visit(reading->context, &row.instrument)
+               : status;
 }
 
 static enum mensur_status take(void *context, const struct row *row) {
@@ -301,6 +446,10 @@ enum mensur_status mensur_table_step(struct reading *reading, bool *more) {
 void mensur_table_close(struct reading *reading) {
     mensur_rows_close(reading->rows);
     mensur_names_clear(&reading->names);
+    free(reading->owners);
+    free(reading->owners_cells);
+    reading->owners = NULL;
+    reading->owners_cells = NULL;
     reading->rows = NULL;
 }
 

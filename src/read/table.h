@@ -73,8 +73,13 @@ struct reading {
     void *context;               /* of the visit */
     struct rows *rows;           /* while it is open */
     int at[MENSUR_COLUMNS_MOST]; /* cell of each known column, from 0; -1 where it is absent */
-    int width;                   /* cells in the head; 0 before it was read */
-    bool head_bad;               /* rules on rows are then left out: they would repeat its errors */
+    const struct mensur_unit *unit[MENSUR_COLUMNS_MOST]; /* that its head names; NULL: none */
+    int *owners; /* owned: cells of the owner's columns, of the instruments */
+    int owners_count;
+    char *owners_cells; /* owned: their texts in the row, each with its end mark */
+    size_t owners_room;
+    int width;     /* cells in the head; 0 before it was read */
+    bool head_bad; /* rules on rows are then left out: they would repeat its errors */
     const struct row *row;
     bool row_bad;
     struct names names;

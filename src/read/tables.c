@@ -13,6 +13,7 @@ struct reading mensur_reading(enum mensur_table table, struct mensur_source *sou
         [MENSUR_TABLE_FAMILIES] = &mensur_families_layout,
         [MENSUR_TABLE_MATERIALS] = &mensur_materials_layout,
         [MENSUR_TABLE_WIRES] = &mensur_wires_layout,
+        [MENSUR_TABLE_SETTINGS] = &mensur_settings_layout,
     };
     return (struct reading){.table = table,
                             .layout = layouts[table],

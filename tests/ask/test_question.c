@@ -3,6 +3,7 @@
 #include "ask.h"
 #include "check.h"
 #include "question.h"
+#include "shop.h"
 
 enum { WORDS_MOST = 60 };
 
@@ -264,12 +265,77 @@ static void test_tables(void **state) {
     assert_true(commands == 13 && options > 30);
 }
 
+/* The shop's habits stand where the words leave an option open, and only there; those that differ
+ * from what holds without them are noted. */
+static void test_habits(void **state) {
+    static const char settings[] = "name,value\na4,442\nfifths,equal\nsteps,equal\nunits,in\n"
+                                   "force_unit,N\nplayer,small\nheading,The Raven\nhold,slope\n";
+    static const struct {
+        const char *words;
+        double a4;
+        enum mensur_fifths fifths;
+        enum mensur_hold hold;
+        bool inches;
+        const char *player;
+        const char *habits; /* their names */
+    } rows[] = {
+        {"lengths|kestrel", 442, MENSUR_FIFTHS_EQUAL, MENSUR_HOLD_SLOPE, true, NULL,
+         "a4 fifths units force_unit hold "},
+        {"lengths|kestrel|--a4|415|--hold|projection", 415, MENSUR_FIFTHS_EQUAL,
+         MENSUR_HOLD_PROJECTION, true, NULL, "fifths units force_unit "},
+        {"lengths|kestrel|--inches|--fifths|pure|--force-unit|N", 442, MENSUR_FIFTHS_PURE,
+         MENSUR_HOLD_SLOPE, true, NULL, "a4 hold "},
+        {"reach|kestrel", 442, MENSUR_FIFTHS_EQUAL, MENSUR_HOLD_SLOPE, true, "small",
+         "a4 fifths units force_unit player hold "},
+        {"reach|kestrel|--player|tall", 442, MENSUR_FIFTHS_EQUAL, MENSUR_HOLD_SLOPE, true, "tall",
+         "a4 fifths units force_unit hold "},
+        {"check", 440, MENSUR_FIFTHS_PURE, MENSUR_HOLD_PROJECTION, false, NULL, ""},
+    };
+    const struct mensur_bytes table = {MENSUR_TABLE_SETTINGS, (const unsigned char *)settings,
+                                       sizeof settings - 1};
+    struct mensur_report report = {.errors = {0}};
+    struct mensur_texts messages = {0};
+    struct mensur_shop shop;
+    (void)state;
+    check_status("shop", mensur_shop_open_bytes("shop", &table, 1, &report, &shop), MENSUR_OK);
+    for (size_t i = 0; i < COUNT_OF(rows); i++) {
+        struct split split;
+        struct mensur_question question;
+        char habits[80] = "";
+        split_words(rows[i].words, &split);
+        check_status(rows[i].words,
+                     mensur_question_read_in(&shop, split.words, split.count, &messages, &question),
+                     MENSUR_OK);
+        check_close(rows[i].words, question.terms.a4, rows[i].a4, 0, 0);
+        assert_int_equal(question.terms.fifths, rows[i].fifths);
+        assert_int_equal(question.terms.hold, rows[i].hold);
+        assert_int_equal(question.style.inches, rows[i].inches);
+        assert_string_equal(question.heading, "The Raven");
+        assert_true((question.player == NULL) == (rows[i].player == NULL));
+        if (rows[i].player != NULL) {
+            assert_string_equal(question.player, rows[i].player);
+        }
+        for (size_t j = 0; j < question.habit_count; j++) {
+            strcat(strcat(habits, question.habits[j].name), " ");
+        }
+        assert_string_equal(habits, rows[i].habits);
+        mensur_question_clear(&question);
+        read_good(rows[i].words, &split, &question);
+        assert_int_equal(question.habit_count, 0);
+        assert_null(question.heading);
+        mensur_question_clear(&question);
+    }
+    assert_int_equal(messages.count, 0);
+    mensur_shop_clear(&shop);
+    mensur_report_clear(&report);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_refusals), cmocka_unit_test(test_help),
         cmocka_unit_test(test_media),    cmocka_unit_test(test_changes),
         cmocka_unit_test(test_wishes),   cmocka_unit_test(test_many_wishes),
-        cmocka_unit_test(test_tables),
+        cmocka_unit_test(test_tables),   cmocka_unit_test(test_habits),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -62,6 +62,17 @@ static const struct row rows[] = {
     {"62.5 N", MENSUR_FORCE, false, 62.5, 0},
     {"6.3kgf", MENSUR_FORCE, false, 61.781895, 0},
     {"14 lbf", MENSUR_FORCE, false, 62.275102613647, 0},
+    {"6.3 kg", MENSUR_FORCE, false, 61.781895, 0},
+    {"6.3kp", MENSUR_FORCE, false, 61.781895, 0},
+    {"6,3 kg", MENSUR_FORCE, true, 61.781895, 0},
+    {"14lb", MENSUR_FORCE, false, 62.275102613647, 0},
+    {"14 lbs", MENSUR_FORCE, false, 62.275102613647, 0},
+    {"6.3 kg \xC2\xB1 0.1 N", MENSUR_FORCE, false, 61.781895, 0.1},
+    {"6.3 +-0.1 kg", MENSUR_FORCE, false, 61.781895, 0.980665},
+    {"8.75 inches", MENSUR_LENGTH, false, 0.22225, 0},
+    {"1 inch", MENSUR_LENGTH, false, 0.0254, 0},
+    {"8 3/4 inch", MENSUR_LENGTH, false, 0.22225, 0},
+    {"222 +/- 0.5", MENSUR_LENGTH, false, 0.222, 0.0005},
     {"2.4", MENSUR_LINEAR_DENSITY, false, 0.0024, 0},
     {"2.4 g/m", MENSUR_LINEAR_DENSITY, false, 0.0024, 0},
     {"0.0024 kg/m", MENSUR_LINEAR_DENSITY, false, 0.0024, 0},
@@ -116,6 +127,13 @@ static const struct {
     {"222 mmm", MENSUR_LENGTH, false},
     {"222 Mm", MENSUR_LENGTH, false},
     {"222 N", MENSUR_LENGTH, false},
+    {"222 kg", MENSUR_LENGTH, false},
+    {"6 kgs", MENSUR_FORCE, false},
+    {"6 g", MENSUR_FORCE, false},
+    {"6 kg", MENSUR_LINEAR_DENSITY, false},
+    {"370..380", MENSUR_LENGTH, false},
+    {"370-380", MENSUR_LENGTH, false},
+    {"5 ft 7", MENSUR_LENGTH, false},
     {"222 mm mm", MENSUR_LENGTH, false},
     {"222,5", MENSUR_LENGTH, false},
     {"1.234,5", MENSUR_LENGTH, true},
@@ -181,6 +199,83 @@ static void refuses(void **state) {
     }
 }
 
+/* The unit of bare numbers that a head names; a unit in the cell stands above it. */
+static void reads_in_a_unit(void **state) {
+    (void)state;
+    static const struct {
+        const char *text;
+        enum mensur_kind kind;
+        const char *unit;
+        double value, plus_minus;
+    } cells[] = {{"222", MENSUR_LENGTH, "MM", 0.222, 0},
+                 {"22.2", MENSUR_LENGTH, "cm", 0.222, 0},
+                 {"8.75", MENSUR_LENGTH, "in", 0.22225, 0},
+                 {"8.75", MENSUR_LENGTH, "Inches", 0.22225, 0},
+                 {"8 3/4", MENSUR_LENGTH, "inch", 0.22225, 0},
+                 {"8-3/4 +-1/64", MENSUR_LENGTH, "\"", 0.22225, 0.000396875},
+                 {"222 mm", MENSUR_LENGTH, "in", 0.222, 0},
+                 {"222 mm +-0.5", MENSUR_LENGTH, "in", 0.222, 0.0005},
+                 {"22.2 +- 0.05", MENSUR_LENGTH, "cm", 0.222, 0.0005},
+                 {"6.3", MENSUR_FORCE, "kg", 61.781895, 0},
+                 {"62", MENSUR_FORCE, "n", 62, 0},
+                 {"2.4", MENSUR_LINEAR_DENSITY, "G/M", 0.0024, 0},
+                 {"0.32", MENSUR_STRESS, "gpa", 3.2e8, 0},
+                 {"5500", MENSUR_MODULUS, "mpa", 5.5e9, 0}};
+    for (size_t i = 0; i < COUNT_OF(cells); i++) {
+        const struct mensur_unit *unit = mensur_unit_find(cells[i].kind, cells[i].unit);
+        struct mensur_quantity got;
+        assert_non_null(unit);
+        check_status(cells[i].text,
+                     mensur_quantity_read_in(cells[i].text, strlen(cells[i].text), cells[i].kind,
+                                             unit, false, &got),
+                     MENSUR_OK);
+        check_close(cells[i].text, got.value, cells[i].value, 0, 4e-16);
+        check_close(cells[i].text, got.plus_minus, cells[i].plus_minus, 0, 4e-16);
+    }
+    assert_null(mensur_unit_find(MENSUR_LENGTH, ""));
+    assert_null(mensur_unit_find(MENSUR_NUMBER, ""));
+    assert_null(mensur_unit_find(MENSUR_LENGTH, "mmm"));
+    assert_null(mensur_unit_find(MENSUR_LENGTH, "kg"));
+}
+
+/* What is said of a cell that is no quantity: where a reader can tell what was meant, the cell to
+ * write. */
+static void says_what_would_do(void **state) {
+    (void)state;
+    static const struct {
+        const char *text;
+        enum mensur_kind kind;
+        bool comma;
+        const char *wanted;
+    } cells[] = {
+        {"8 3/4", MENSUR_LENGTH, false, "a length without its unit; write 8 3/4 in"},
+        {"3/4", MENSUR_LENGTH, false, "a length without its unit; write 3/4 in"},
+        {"+8-3/4 ", MENSUR_LENGTH, false, "a length without its unit; write +8-3/4  in"},
+        {"370..380", MENSUR_LENGTH, false, "one value but a range; write one, such as 375"},
+        {"370-380 mm", MENSUR_LENGTH, false, "one value but a range; write one, such as 375 mm"},
+        {"370 \xE2\x80\x93 380", MENSUR_LENGTH, false,
+         "one value but a range; write one, such as 375"},
+        {"14 to 15\"", MENSUR_LENGTH, false, "one value but a range; write one, such as 14.5\""},
+        {"37,0 bis 37,5 cm", MENSUR_LENGTH, true,
+         "one value but a range; write one, such as 37.25 cm"},
+        {"5-6 kg", MENSUR_FORCE, false, "one value but a range; write one, such as 5.5 kg"},
+        {"5 ft 7", MENSUR_LENGTH, false, "a length in one unit; write 67 in"},
+        {"5'7\"", MENSUR_LENGTH, false, "a length in one unit; write 67 in"},
+        {"5\xE2\x80\x99 7 1/2\"", MENSUR_LENGTH, false, "a length in one unit; write 67.5 in"},
+        {"6 feet", MENSUR_LENGTH, false, "a length in one unit; write 72 in"},
+        {"6 feet 3 mm", MENSUR_LENGTH, false, "a length, for example 222, 222 mm or 8-3/4\""},
+        {"3/4", MENSUR_FORCE, false, "a force, for example 62, 62 N, 6.3 kg or 14 lb"},
+        {"370 mm..38 cm", MENSUR_LENGTH, false, "a length, for example 222, 222 mm or 8-3/4\""},
+        {"", MENSUR_NUMBER, false, "a number, for example 4"},
+    };
+    for (size_t i = 0; i < COUNT_OF(cells); i++) {
+        char room[MENSUR_WANTED_ROOM];
+        assert_string_equal(mensur_quantity_wanted(cells[i].text, strlen(cells[i].text),
+                                                   cells[i].kind, cells[i].comma, room),
+                            cells[i].wanted);
+    }
+}
+
 /* NIST SP 811: 1 kgf = 9.80665 N exactly, 1 lbf = 4.4482216152605 N exactly (from memory). */
 static void forces_have_units(void **state) {
     (void)state;
@@ -225,6 +320,8 @@ int main(void) {
         cmocka_unit_test(reads),
         cmocka_unit_test(skips_blanks),
         cmocka_unit_test(refuses),
+        cmocka_unit_test(reads_in_a_unit),
+        cmocka_unit_test(says_what_would_do),
         cmocka_unit_test(forces_have_units),
         cmocka_unit_test(bare_units_go_both_ways),
     };

@@ -64,6 +64,7 @@ static void try_bytes(const uint8_t *bytes, size_t size) {
         stock.material_count = 0;
     }
     mensur_stock_clear(&stock);
+    mensur_texts_clear(&source.owners);
     mensur_report_clear(&report);
 }
 

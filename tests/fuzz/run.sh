@@ -50,7 +50,7 @@ if [ "${MENSUR_FUZZ_ONE:-}" ]; then
     exit
 fi
 
-[ $# -gt 0 ] || set -- quantity wish options tunings wires materials players families strings \
+[ $# -gt 0 ] || set -- quantity wish options tunings wires materials players families settings strings \
     instruments
 # As many at a time as there are cores.
 outcomes=$build/outcomes

@@ -29,6 +29,9 @@ static void copies_its_texts(void **state) {
     instrument.name = own("heron");
     instrument.set = own("gut");
     instrument.line = 17;
+    instrument.owners = (struct mensur_owners){malloc(6), 6};
+    assert_non_null(instrument.owners.cells);
+    memcpy(instrument.owners.cells, "12,5\0", 6); /* a second cell, empty */
     instrument.measure[MENSUR_FIELD_NECK] = (struct mensur_quantity){0.1505, 0.0003};
     check_status("copy", mensur_instrument_copy(&instrument, &copy), MENSUR_OK);
     assert_ptr_not_equal(copy.name, instrument.name);
@@ -39,6 +42,8 @@ static void copies_its_texts(void **state) {
     assert_string_equal(copy.set, "gut");
     assert_null(copy.family);
     assert_int_equal(copy.line, 17);
+    assert_int_equal(copy.owners.size, 6);
+    assert_memory_equal(copy.owners.cells, "12,5\0", 6);
     check_close("neck", copy.measure[MENSUR_FIELD_NECK].value, 0.1505, 0, 0);
     check_close("neck", copy.measure[MENSUR_FIELD_NECK].plus_minus, 0.0003, 0, 0);
     mensur_instrument_clear(&copy);

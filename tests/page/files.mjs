@@ -74,6 +74,22 @@ export async function ownFiles() {
     for (const figure of before.filter((text) => text !== "?")) assert.ok(told.includes(figure.replace(/\s+/g, " ")), figure);
     assert.ok(kept.text.includes('"two; ""words"""'), kept.text);
   });
+  await test("settings set the controls, and the owner's columns are kept", async () => {
+    await page.setInputFiles("#open", [
+      given("instruments.csv", "name,price,family,stop,neck,owner\nRook,\"12,000\",violin,195,130,\"Lane, \"\"junior\"\"\"\n"),
+      given("settings.csv", "name,value\na4,442\nunits,in\nhold,slope\nheading,The Raven\n"),
+    ]);
+    await page.waitForFunction(() => document.querySelector("#a-name").value === "Rook");
+    await settle(page);
+    for (const [id, value] of [["a4", "442"], ["unit", "in"], ["hold", "slope"], ["fifths", "pure"]]) {
+      assert.equal(await page.inputValue(`#${id}`), value, id);
+    }
+    const kept = await download(page, "#tables button");
+    assert.match(kept.text, /,price,owner\r\n/);
+    assert.match(kept.text, /,"12,000","Lane, ""junior"""\r\n/);
+    const dossier = await download(page, '[data-keep="dossier"]');
+    assert.match(dossier.text, /The Raven/);
+  });
   await test("tables of the demonstration are kept as they are", async () => {
     await page.click("#demonstration");
     await settle(page);

@@ -28,8 +28,8 @@ static const char *const cautions[] = {
 static const char *const sources[] = {"Mersenne 1636", "geometry of the instrument's side view",
                                       NULL};
 
-const struct mensur_heading fixture_heading = {"lengths", "demonstration", 440.0,  "pure",
-                                               "equal",   cautions,        sources};
+const struct mensur_heading fixture_heading = {
+    "lengths", "demonstration", 440.0, "pure", "equal", cautions, sources, 0, NULL, NULL, NULL};
 
 struct mensur_heading heading_for(const char *command) {
     struct mensur_heading heading = fixture_heading;

@@ -139,6 +139,43 @@ static const char *cell(const struct table *table, size_t row, const char *key) 
     return NULL;
 }
 
+/* The owner's columns stand behind the lengths, under their own heads: one that is a key is told
+ * apart, a text that is a formula is made harmless, a number is left alone, and no cells at all are
+ * empty ones. */
+static void test_owners(void **state) {
+    static const char *const heads[] = {"price", "instrument", "=head", "stop_mm",
+                                        "note, \"of mine\""};
+    struct mensur_texts owners = {0};
+    struct mensur_heading heading = fixture_heading;
+    struct memory_sink memory = {0};
+    struct mensur_sink sink = memory_sink(&memory);
+    struct mensur_presenter *presenter = NULL;
+    struct fixture *fixture = fixture_make();
+    (void)state;
+    heading.owners = &owners;
+    for (size_t i = 0; i < COUNT_OF(heads); i++) {
+        assert_int_equal(mensur_texts_add(&owners, "%s", heads[i]), MENSUR_OK);
+    }
+    assert_int_equal(mensur_present_open(&heading, &csv_style, &sink, &presenter), MENSUR_OK);
+    mensur_present_set_owners(presenter, "-5\0a, \"b\"\0+49\0=1+1\0-x\0");
+    assert_int_equal(mensur_present_lengths(presenter, &fixture->kestrel), MENSUR_OK);
+    mensur_present_set_owners(presenter, NULL);
+    assert_int_equal(mensur_present_lengths(presenter, &fixture->heron), MENSUR_OK);
+    assert_int_equal(mensur_present_close(presenter, true), MENSUR_OK);
+    struct table *table = read_back(memory.bytes);
+    assert_string_equal(cell(table, 1, "price"), "-5");
+    assert_string_equal(cell(table, 1, "own_instrument"), "a, \"b\"");
+    assert_string_equal(cell(table, 1, "'=head"), "+49");
+    assert_string_equal(cell(table, 1, "own_stop_mm"), "'=1+1");
+    assert_string_equal(cell(table, 1, "note, \"of mine\""), "'-x");
+    assert_string_equal(cell(table, 2, "price"), "");
+    assert_string_equal(cell(table, 2, "note, \"of mine\""), "");
+    table_clear(table);
+    memory_sink_clear(&memory);
+    mensur_texts_clear(&owners);
+    fixture_clear(fixture);
+}
+
 static struct table *answer(size_t i, const struct fixture *fixture) {
     struct memory_sink memory = {0};
     check_status(presentations[i].command,
@@ -294,7 +331,8 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_cells),         cmocka_unit_test(test_numbers),
         cmocka_unit_test(test_answers),       cmocka_unit_test(test_order_of_a_step),
-        cmocka_unit_test(test_awkward_names), cmocka_unit_test(test_no_row),
+        cmocka_unit_test(test_awkward_names), cmocka_unit_test(test_owners),
+        cmocka_unit_test(test_no_row),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

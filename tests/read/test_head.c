@@ -2,6 +2,9 @@
 /* The first row: columns missing, repeated, misspelt, unknown; and names given twice. */
 #include "reading.h"
 
+#include "heads.h"
+#include "tables.h"
+
 static const struct refusal refusals[] = {
     {"name is missing",
      MENSUR_TABLE_INSTRUMENTS,
@@ -22,12 +25,57 @@ static const struct refusal refusals[] = {
      MENSUR_TABLE_INSTRUMENTS,
      "name,stop,neck,Stop\nheron,222,150,222\n",
      0,
-     {"instruments.csv:1:4: column \"stop\": stands twice"}},
+     {"instruments.csv:1:4: column \"Stop\": stands twice"}},
+    {"another word for a column",
+     MENSUR_TABLE_INSTRUMENTS,
+     "name,stop,neck,Steg,bridge height\nheron,222,150,39,39\n",
+     0,
+     {"instruments.csv:1:5: column \"bridge height\": stands twice: column 4, \"Steg\", is bridge "
+      "too; leave one of them out"}},
+    {"the same with two units",
+     MENSUR_TABLE_INSTRUMENTS,
+     "name,stop (mm),neck,stop_cm\nheron,222,150,22.2\n",
+     0,
+     {"instruments.csv:1:4: column \"stop_cm\": stands twice"}},
+    {"a word for several",
+     MENSUR_TABLE_INSTRUMENTS,
+     "name,Mensur,Hals\nheron,222,150\n",
+     0,
+     {"instruments.csv:1:2: column \"Mensur\" means different things in different shops: stop, "
+      "neck or string_length; write the one that it is"}},
+    {"words for several, with units",
+     MENSUR_TABLE_INSTRUMENTS,
+     "name,stop,neck,diapason (mm),L\xC3\xA4nge [cm],Griffbrett\nheron,222,150,1,1,1\n",
+     0,
+     {"instruments.csv:1:4: column \"diapason (mm)\" means different things|stop or string_length",
+      "instruments.csv:1:5: column \"L\xC3\xA4nge [cm]\" means different things|body, stop, neck",
+      "instruments.csv:1:6: column \"Griffbrett\" means different things|board_length"}},
+    {"a player's arm",
+     MENSUR_TABLE_PLAYERS,
+     "name,stature,arm\na,1700,300\n",
+     0,
+     {"players.csv:1:3: column \"arm\" means different things|upper_arm or forearm"}},
+    {"a unit of something else",
+     MENSUR_TABLE_INSTRUMENTS,
+     "name,stop (kg),neck\nheron,222,150\n",
+     0,
+     {"instruments.csv:1:2: column \"stop (kg)\": that is no unit of stop"}},
+    {"a word for it misspelt",
+     MENSUR_TABLE_INSTRUMENTS,
+     "name,stop,neck,fingerbord length\nheron,222,150,290\n",
+     0,
+     {"instruments.csv:1:4: column \"fingerbord length\" is unknown; did you mean "
+      "\"board_length\"?"}},
+    {"neighbours exchanged",
+     MENSUR_TABLE_INSTRUMENTS,
+     "name,stop,neck,projectoin\nheron,222,150,30\n",
+     0,
+     {"instruments.csv:1:4: column \"projectoin\" is unknown; did you mean \"projection\"?"}},
     {"an unknown column twice",
      MENSUR_TABLE_INSTRUMENTS,
      "name,stop,neck,colour of it,colour-of-it\nheron,222,150,,\n",
      0,
-     {"instruments.csv:1:5: column \"colour_of_it\": stands twice"}},
+     {"instruments.csv:1:5: column \"colour-of-it\": stands twice"}},
     {"misspelt",
      MENSUR_TABLE_INSTRUMENTS,
      "name,stop,nekc\nheron,222,150\n",
@@ -144,13 +192,12 @@ static const struct {
     const char *name, *text;
     const char *warnings[3];
 } taken[] = {
-    {"unknown columns",
-     "name,stop,neck,colour,price in my town\nheron,222,150,red,1\n",
-     {"instruments.csv:1:4: column \"colour\" is unknown, and is not read",
-      "instruments.csv:1:5: column \"price_in_my_town\" is unknown"}},
-    {"like a column that is there",
-     "name,stop,neck,necks\nheron,222,150,1\n",
-     {"instruments.csv:1:4: column \"necks\" is unknown, and is not read"}},
+    {"unknown columns", "name,stop,neck,colour,price in my town\nheron,222,150,red,1\n", {NULL}},
+    {"two letters apart, four letters, begun otherwise",
+     "name,stop,neck,brigdes,edgy,fridge\nheron,222,150,1,1,1\n",
+     {NULL}},
+    {"like a column that is there", "name,stop,neck,necks\nheron,222,150,1\n", {NULL}},
+    {"a unit of a text", "name,stop,neck,note mm\nheron,222,150,1\n", {NULL}},
     {"without a name",
      "name,stop,neck,\nheron,222,150,1\n",
      {"instruments.csv:1:4: this column has no name"}},
@@ -170,6 +217,122 @@ static void takes(void **state) {
         check_status(taken[i].name, got.status, MENSUR_OK);
         clear_outcome(&got);
     }
+}
+
+/* Heads in the words that people use, and the unit that they name; the cell below each in SI. */
+static const struct {
+    const char *head, *cell;
+    enum mensur_field field;
+    double value;
+} words[] = {
+    {"bridge height", "39", MENSUR_FIELD_BRIDGE, 0.039},
+    {"Bridge_Height", "39", MENSUR_FIELD_BRIDGE, 0.039},
+    {"BRIDGE-HEIGHT.", "39", MENSUR_FIELD_BRIDGE, 0.039},
+    {"bridge height in inches", "1 1/2", MENSUR_FIELD_BRIDGE, 0.0381},
+    {"bridge height (\xE2\x80\xB3)", "1.5", MENSUR_FIELD_BRIDGE, 0.0381},
+    {"bridge in", "1.5", MENSUR_FIELD_BRIDGE, 0.0381},
+    {"Steg", "39", MENSUR_FIELD_BRIDGE, 0.039},
+    {"Stegh\xC3\xB6he (cm)", "3.9", MENSUR_FIELD_BRIDGE, 0.039},
+    {"Stegho\xCC\x88he", "39", MENSUR_FIELD_BRIDGE, 0.039}, /* o and a combining diaeresis */
+    {"Stegh\xF6he", "39", MENSUR_FIELD_BRIDGE, 0.039},      /* Windows-1252 */
+    {"STEGHOEHE", "39", MENSUR_FIELD_BRIDGE, 0.039},
+    {"hauteur du chevalet", "39", MENSUR_FIELD_BRIDGE, 0.039},
+    {"Altezza del ponticello", "39", MENSUR_FIELD_BRIDGE, 0.039},
+    {"fingerboard length", "290", MENSUR_FIELD_BOARD_LENGTH, 0.29},
+    {"Griffbrettl\xC3\xA4nge [mm]", "290", MENSUR_FIELD_BOARD_LENGTH, 0.29},
+    {"longueur de la touche", "290", MENSUR_FIELD_BOARD_LENGTH, 0.29},
+    {"body length", "410", MENSUR_FIELD_BODY, 0.41},
+    {"body length, inches", "16", MENSUR_FIELD_BODY, 0.4064},
+    {"Back Length in cm", "41", MENSUR_FIELD_BODY, 0.41},
+    {"body_mm", "410", MENSUR_FIELD_BODY, 0.41},
+    {"String Length", "372", MENSUR_FIELD_STRING_LENGTH, 0.372},
+    {"vibrating string length", "372", MENSUR_FIELD_STRING_LENGTH, 0.372},
+    {"Saitenl\xC3\xA4nge", "372", MENSUR_FIELD_STRING_LENGTH, 0.372},
+    {"string length (m)", "0.372", MENSUR_FIELD_STRING_LENGTH, 0.372},
+    {"string length (m)", "372 mm", MENSUR_FIELD_STRING_LENGTH, 0.372},
+    {"over-stand", "6", MENSUR_FIELD_OVERSTAND, 0.006},
+    {"Fingerboard projection", "30", MENSUR_FIELD_PROJECTION, 0.03},
+    {"nut height", "0.5", MENSUR_FIELD_NUT, 0.0005},
+    {"Obersattel", "0.5", MENSUR_FIELD_NUT, 0.0005},
+    {"saddle height", "8", MENSUR_FIELD_SADDLE, 0.008},
+};
+
+static void reads_words(void **state) {
+    const char *const nothing[] = {NULL};
+    (void)state;
+    for (size_t i = 0; i < COUNT_OF(words); i++) {
+        char text[160];
+        struct outcome got;
+        snprintf(text, sizeof(text), "name;stop length;Hals;%s\nheron;222;150;%s\n", words[i].head,
+                 words[i].cell);
+        read_table(MENSUR_TABLE_INSTRUMENTS, text, 0, &got);
+        check_messages(words[i].head, &got.report.errors, nothing);
+        assert_int_equal(got.count, 1);
+        check_close(words[i].head, got.instruments[0].measure[words[i].field].value, words[i].value,
+                    0, 4e-16);
+        check_close(words[i].head, got.instruments[0].measure[MENSUR_FIELD_STOP].value, 0.222, 0,
+                    4e-16);
+        check_close(words[i].head, got.instruments[0].measure[MENSUR_FIELD_NECK].value, 0.15, 0,
+                    4e-16);
+        assert_int_equal(got.shop.sources[MENSUR_TABLE_INSTRUMENTS].owners.count, 0);
+        clear_outcome(&got);
+    }
+}
+
+/* Each word is read as its column, stands for one alone, and is no column's own name. */
+static void words_are_sound(void **state) {
+    (void)state;
+    for (int t = 0; t < MENSUR_TABLE_COUNT; t++) {
+        enum mensur_table table = (enum mensur_table)t;
+        char label[] = "x";
+        struct mensur_source source = {.label = label};
+        const struct reading reading = mensur_reading(table, &source, NULL, true, NULL);
+        for (int c = 0; c < reading.layout->count; c++) {
+            const char *name = reading.layout->columns[c].name, *word;
+            assert_int_equal(mensur_head_read(table, reading.layout, name).column, c);
+            for (size_t i = 0; (word = mensur_head_synonym(table, name, i)) != NULL; i++) {
+                struct head head = mensur_head_read(table, reading.layout, word);
+                assert_string_equal(head.folded, word);
+                assert_int_equal(head.column, c);
+                assert_null(head.unit);
+                assert_null(head.may_mean);
+            }
+        }
+    }
+}
+
+/* The owner's columns: their heads as they are written, their cells untouched, also of a short row.
+ */
+static void carries_own_columns(void **state) {
+    static const char *const cells[][4] = {{"12,5", "M\xC3\xBCller, \"Sohn\"", "=1+1", ""},
+                                           {"", "", "", ""},
+                                           {"two\nlines", "", "x", "y"}};
+    struct outcome got;
+    (void)state;
+    read_table(MENSUR_TABLE_INSTRUMENTS,
+               "name,Price (EUR),stop,owner,neck,=x,Inventory No.\n"
+               "a,\"12,5\",222,\"M\xC3\xBCller, \"\"Sohn\"\"\",150,=1+1\n"
+               "b,,222,,150\n"
+               "c,\"two\nlines\",222,,150,x,y\n",
+               0, &got);
+    check_status("own", got.status, MENSUR_OK);
+    assert_int_equal(got.count, 3);
+    const struct mensur_texts *heads = &got.shop.sources[MENSUR_TABLE_INSTRUMENTS].owners;
+    const char *const wanted[] = {"Price (EUR)", "owner", "=x", "Inventory No."};
+    assert_int_equal(heads->count, 4);
+    for (size_t i = 0; i < 4; i++) {
+        assert_string_equal(heads->items[i], wanted[i]);
+    }
+    for (size_t i = 0; i < 3; i++) {
+        const struct mensur_owners *own = &got.instruments[i].owners;
+        const char *cell = own->cells;
+        for (size_t j = 0; j < 4; j++) {
+            assert_string_equal(cell, cells[i][j]);
+            cell += strlen(cell) + 1;
+        }
+        assert_ptr_equal(cell, own->cells + own->size);
+    }
+    clear_outcome(&got);
 }
 
 /* Many rows, each name twice: the list of hashes grows, and each first line is found. */
@@ -202,6 +365,9 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(refuses),
         cmocka_unit_test(takes),
+        cmocka_unit_test(reads_words),
+        cmocka_unit_test(words_are_sound),
+        cmocka_unit_test(carries_own_columns),
         cmocka_unit_test(finds_every_repetition),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

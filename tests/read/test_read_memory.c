@@ -63,8 +63,8 @@ static enum mensur_status as_wanted(enum mensur_status status, enum mensur_statu
     return status == wanted ? MENSUR_OK : status;
 }
 
-static const char twice[] = "name,family,tuning,strings,stop,neck\n"
-                            "a,viola,viola,viola gut,222,150\nb,cello,,,400,280\n"
+static const char twice[] = "name,family,tuning,strings,stop,neck,owner\n"
+                            "a,viola,viola,viola gut,222,150,Lane\nb,cello,,,400,280\n"
                             "a,viola,,,221,150\nb,,,,220,150\nc,,,,220,150\na,,,,219,150";
 
 static enum mensur_status names_twice(const struct demo *demo, struct mensur_fault *fault) {

@@ -9,7 +9,30 @@
 #define WIRES "material,diameter,strength_low,strength_high\n"
 #define PLAYERS "name,stature,upper_arm,forearm,yaw,rest_side,hand\n"
 
+#define SETTINGS "name,value\n"
+
 static const struct refusal refusals[] = {
+    {"a setting that there is not",
+     MENSUR_TABLE_SETTINGS,
+     SETTINGS "unit,mm\ncolour,red\n",
+     0,
+     {"settings.csv:2:1: name: there is no setting \"unit\"; did you mean \"units\"?",
+      "settings.csv:3:1: name: there is no setting \"colour\"; there are: a4, fifths, steps, "
+      "units, force_unit, player, heading, hold"}},
+    {"settings of other values",
+     MENSUR_TABLE_SETTINGS,
+     SETTINGS "units,cm\nfifths,perfect\na4,0.5\nforce_unit,g\nplayer,smal\n",
+     0,
+     {"settings.csv:2:2: units: \"cm\" is none of mm|in",
+      "settings.csv:3:2: fifths: \"perfect\" is none of pure|equal",
+      "settings.csv:4:2: a4: \"0.5\" is no pitch of A4, which is 1 to 20000 Hz",
+      "settings.csv:5:2: force_unit: \"g\" is none of kg|N|lb",
+      "settings.csv:6:2: player: there is no player \"smal\"; did you mean \"small\"?"}},
+    {"a setting twice, and none",
+     MENSUR_TABLE_SETTINGS,
+     SETTINGS "a4,440\na4,441\n,1\n",
+     0,
+     {"settings.csv:4:1: name: the cell is empty", "settings.csv:3:1: name: \"a4\" stands in"}},
     {"held unknown",
      MENSUR_TABLE_FAMILIES,
      FAMILIES "viola,shoulder,5,1 2,4,-1\n",
@@ -260,11 +283,44 @@ static void keeps_materials_and_players(void **state) {
     clear_outcome(&got);
 }
 
+/* Names and words in any capitals, spelt as in the list; an empty value sets nothing. */
+static void keeps_settings(void **state) {
+    static const struct {
+        const char *name, *value;
+        enum mensur_setting_id which;
+    } wanted[] = {{"a4", "442,5", MENSUR_SETTING_A4},
+                  {"force_unit", "N", MENSUR_SETTING_FORCE_UNIT},
+                  {"hold", "slope", MENSUR_SETTING_HOLD},
+                  {"player", NULL, MENSUR_SETTING_PLAYER},
+                  {"heading", "M\xC3\xBCller; \"Raben\"", MENSUR_SETTING_HEADING}};
+    struct outcome got;
+    (void)state;
+    read_table(MENSUR_TABLE_SETTINGS,
+               "Name;Value\nA4;442,5\nForce_Unit;n\nhold;Slope\nplayer;\n"
+               "heading;\"M\xC3\xBCller; \"\"Raben\"\"\"\n",
+               0, &got);
+    check_status("settings", got.status, MENSUR_OK);
+    assert_int_equal(got.report.warnings.count, 0);
+    assert_int_equal(got.shop.stock.setting_count, COUNT_OF(wanted));
+    for (size_t i = 0; i < COUNT_OF(wanted); i++) {
+        const struct mensur_setting *setting = &got.shop.stock.settings[i];
+        assert_string_equal(setting->name, wanted[i].name);
+        assert_int_equal(setting->which, wanted[i].which);
+        if (wanted[i].value == NULL) {
+            assert_null(setting->value);
+        } else {
+            assert_string_equal(setting->value, wanted[i].value);
+        }
+    }
+    clear_outcome(&got);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(refuses),
         cmocka_unit_test(keeps_families_and_tunings),
         cmocka_unit_test(keeps_materials_and_players),
+        cmocka_unit_test(keeps_settings),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

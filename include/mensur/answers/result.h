@@ -393,6 +393,15 @@ struct mensur_working {
     struct mensur_working_line *lines; /**< owned */
 };
 
+/** The most habits of a shop that an answer obeys. */
+#define MENSUR_HABITS_MOST 8
+
+/** A habit of the shop that an answer obeys, as it stands in settings.csv. */
+struct mensur_habit {
+    const char *name;  /**< "a4" */
+    const char *value; /**< "442" */
+};
+
 /** What stands above the answers of one command. */
 struct mensur_heading {
     const char *command;         /**< "lengths" ... */
@@ -402,6 +411,10 @@ struct mensur_heading {
     const char *steps;           /**< "equal", "pythagorean" or "just" */
     const char *const *cautions; /**< ends with NULL */
     const char *const *sources;  /**< ends with NULL */
+    size_t habit_count;
+    const struct mensur_habit *habits; /**< of the shop, that differ from the program's own */
+    const char *title;                 /**< the shop's heading; NULL: none */
+    const struct mensur_texts *owners; /**< heads of the owner's columns; NULL: none */
 };
 
 #endif

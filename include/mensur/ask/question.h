@@ -19,6 +19,8 @@
 #include "messages.h"
 #include "terms.h"
 
+struct mensur_shop;
+
 /** A command of the table. */
 struct mensur_command_info {
     const char *name;      /**< "neck" */
@@ -111,6 +113,9 @@ struct mensur_question {
     struct mensur_wish wishes[MENSUR_QUESTION_WISHES];
     struct mensur_restring_wishes restring; /**< of strings; its `like` is set by the answer */
     const char *player;                     /**< NULL where not given */
+    const char *heading; /**< of the shop, above what is handed over; NULL: none */
+    size_t habit_count;
+    struct mensur_habit habits[MENSUR_HABITS_MOST]; /**< of the shop, in place of options */
     enum mensur_sheet_paper paper;
     struct mensur_change *changes; /**< owned: of all that are named */
     struct mensur_packet *packets; /**< owned: those of `restring` */
@@ -129,6 +134,21 @@ struct mensur_question {
 enum mensur_status mensur_question_read(const char *const *words, size_t count,
                                         struct mensur_texts *messages,
                                         struct mensur_question *question);
+
+/**
+ * Reads a question once more, with the habits of the shop that it is asked of (settings.csv) where
+ * the words leave an option open. An option that is given stands above a habit.
+ *
+ * @param shop           open; borrowed until the question is cleared; NULL: as mensur_question_read
+ * @param words          as of mensur_question_read
+ * @param count          how many
+ * @param messages       what is wrong is added to it
+ * @param[out] question  the caller's to clear on success; nothing is to be cleared on failure
+ * @return  MENSUR_OK; MENSUR_USE; MENSUR_MEMORY
+ */
+enum mensur_status mensur_question_read_in(const struct mensur_shop *shop, const char *const *words,
+                                           size_t count, struct mensur_texts *messages,
+                                           struct mensur_question *question);
 
 /**
  * Frees what a question owns.

@@ -10,7 +10,7 @@
 /** The quantity that a number measures, which decides the units it may have. */
 enum mensur_kind {
     MENSUR_LENGTH,         /**< m; bare: mm; mm cm m in " and fractions of an inch */
-    MENSUR_FORCE,          /**< N; bare: N; N kgf lbf */
+    MENSUR_FORCE,          /**< N; bare: N; N kg kp kgf lb lbs lbf */
     MENSUR_LINEAR_DENSITY, /**< kg/m; bare: g/m; g/m kg/m mg/m */
     MENSUR_MODULUS,        /**< Pa; bare: GPa; GPa MPa */
     MENSUR_STRESS,         /**< Pa; bare: MPa; MPa GPa */

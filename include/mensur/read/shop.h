@@ -30,7 +30,8 @@
     X(PLAYERS, "players.csv")                                                                      \
     X(FAMILIES, "families.csv")                                                                    \
     X(MATERIALS, "materials.csv")                                                                  \
-    X(WIRES, "wire_strength.csv")
+    X(WIRES, "wire_strength.csv")                                                                  \
+    X(SETTINGS, "settings.csv")
 
 /** A table of a shop. */
 enum mensur_table {
@@ -50,6 +51,8 @@ struct mensur_source {
     const unsigned char *bytes; /**< borrowed; NULL where it is a file */
     size_t size;                /**< of the bytes, or of the file when it was opened */
     long rows;                  /**< data rows read so far, in the latest reading */
+    struct mensur_texts owners; /**< of the instruments, once they were read: the heads of the
+                                  columns that are the owner's own, as they are written */
     bool built_in;              /**< it is the library's own */
 };
 
