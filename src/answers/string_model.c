@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The ways to a string's density, in their order: a stated density; a stated tension with the
- * length and A4 it was stated at; a construction; a plain diameter and a density. */
+/* The ways to a string's density, in their order: a stated density; mass and length of a
+ * string that was weighed; a stated tension with the length and A4 it was stated at; a
+ * construction; a plain diameter and a density. */
 #include "string_model.h"
 
 #include <math.h>
@@ -46,12 +47,18 @@ static void find_density(const struct mensur_stock *stock, enum mensur_fifths fi
     double plain = spec->diameter.value;
     double core = spec->core_diameter.value;
     find_windings(stock, model);
-    model->way = mensur_string_way(!isnan(spec->linear_density.value),
-                                   !isnan(spec->stated_tension.value), model->winding_count > 0);
+    model->way =
+        mensur_string_way(!isnan(spec->linear_density.value), !isnan(spec->weighed_mass.value),
+                          !isnan(spec->stated_tension.value), model->winding_count > 0);
     model->density = or_else(spec->density.value, material_density(stock, spec->material));
     switch (model->way) {
     case MENSUR_WAY_STATED:
         model->linear_density = spec->linear_density.value;
+        break;
+    case MENSUR_WAY_WEIGHED:
+        (void)mensur_weighed_density(spec->weighed_mass.value, or_else(spec->weighed_count, 1.0),
+                                     or_else(spec->ball_mass.value, 0.0),
+                                     spec->weighed_length.value, &model->linear_density);
         break;
     case MENSUR_WAY_TENSION:
         find_stated_tension(fifths, model);
@@ -117,10 +124,13 @@ void string_model_make(const struct mensur_stock *stock, const struct mensur_str
     mensur_figures_unknown(MENSUR_SCOPE_MODEL, &model);
     if (spec != NULL) {
         find_density(stock, fifths, &model);
-        /* A stated tension tells the density at pitch, whatever state another would be stated in.
-         */
-        model.slack = spec->slack && model.way != MENSUR_WAY_TENSION;
         find_core(stock, &model);
+        /* A stated tension tells the density at pitch, whatever state another would be stated in;
+         * what lies on a scale is slack, and counts as tuned where its stretch is not known. */
+        bool stretches = !isnan(model.modulus * model.core_area);
+        model.slack = model.way == MENSUR_WAY_WEIGHED
+                          ? spec->slack || stretches
+                          : spec->slack && model.way != MENSUR_WAY_TENSION;
     }
     *out = model;
 }

@@ -42,6 +42,18 @@ static void stated_tension(struct workbook *book, const struct string_model *mod
                    "Mersenne 1636, turned round");
 }
 
+static void weighed(struct workbook *book, const struct string_model *model, const char *name) {
+    const struct mensur_string_spec *spec = model->spec;
+    double count = isnan(spec->weighed_count) ? 1.0 : spec->weighed_count;
+    double ball = isnan(spec->ball_mass.value) ? 0.0 : spec->ball_mass.value;
+    workbook_value(book, "mass on the scale", "m", spec->weighed_mass.value, IN_GRAMS, FROM_MAKER);
+    workbook_value(book, "strings alike on it", "n0", count, IN_NUMBER, FROM_MAKER);
+    workbook_value(book, "mass of one ball", "ball", ball, IN_GRAMS, FROM_MAKER);
+    workbook_value(book, "length of one string", "l0", spec->weighed_length.value, IN_METRES,
+                   FROM_MAKER);
+    linear_density(book, model, name, "({m}/{n0} − {ball})/{l0}", "in g and m", FROM_DEFINITION);
+}
+
 static void plain(struct workbook *book, const struct string_model *model, const char *name) {
     const struct mensur_string_spec *spec = model->spec;
     char room[96];
@@ -98,6 +110,9 @@ static void density(struct workbook *book, const struct string_model *model) {
     case MENSUR_WAY_STATED:
         workbook_value(book, model->slack ? "density of the slack string" : "density", name,
                        model->linear_density, IN_G_PER_M, FROM_MAKER);
+        break;
+    case MENSUR_WAY_WEIGHED:
+        weighed(book, model, name);
         break;
     case MENSUR_WAY_TENSION:
         stated_tension(book, model, name);
