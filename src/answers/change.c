@@ -184,8 +184,8 @@ static enum mensur_status hold_assumed(const struct mensur_stock *stock, const s
     enum mensur_status status =
         setup_make(after->solver, stock, changed, NULL, hold, fault, &alone);
     for (int f = 0; f < MENSUR_FIELD_COUNT && status == MENSUR_OK; f++) {
-        if (f != MENSUR_FIELD_AFTERLENGTH && after->origin[f] == SETUP_ASSUMED &&
-            differs(after->value[f], alone.value[f])) {
+        if (f != MENSUR_FIELD_AFTERLENGTH && f != MENSUR_FIELD_BOARD_LENGTH &&
+            after->origin[f] == SETUP_ASSUMED && differs(after->value[f], alone.value[f])) {
             changed->measure[f].value = after->value[f];
         }
     }

@@ -80,17 +80,13 @@ enum mensur_status profile_make(const struct mensur_stock *stock, const struct s
     struct mensur_profile profile = {.family = family == NULL ? NULL : family->name,
                                      .held = family == NULL ? NULL : held[family->held]};
     /* A string that lies on the board has no pitch to compute. */
-    if (setup->has_geometry && !(setup_board_end_clearance(setup) > 0.0)) {
-        mensur_fault_set(fault,
-                         "%s: the string would lie on the board; raise the bridge, lower the "
-                         "projection, or check the measurements",
-                         instrument->name);
-        return MENSUR_NO_ANSWER;
+    enum mensur_status status = setup_check_clearance(setup, fault);
+    if (status != MENSUR_OK) {
+        return status;
     }
     mensur_figures_unknown(MENSUR_SCOPE_TOTAL, &profile);
     mensur_figures_unknown(MENSUR_SCOPE_HAND, &profile);
-    enum mensur_status status =
-        mensur_text_copy(instrument->name, strlen(instrument->name), &profile.instrument);
+    status = mensur_text_copy(instrument->name, strlen(instrument->name), &profile.instrument);
     if (status == MENSUR_OK && instrument->set != NULL) {
         status = mensur_text_copy(instrument->set, strlen(instrument->set), &profile.set_name);
         profile.set = profile.set_name;

@@ -1,13 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* From an instrument's row to what the side view needs. A measurement that is missing is taken
- * from the family's usual ones and marked as assumed; stop, neck, body and string length never are.
- * What was filled in, and what about the measurements deserves a warning. */
+ * from the family's usual ones at that stop and marked as assumed; stop, body and string length
+ * never are, the neck where neither it nor the string was measured. What was filled in, and what
+ * about the measurements deserves a warning. */
 #include "setup.h"
 
 #include <math.h>
 #include <stddef.h>
 
 #include "figures.h"
+#include "number.h"
 
 /* What the side view needs besides stop, neck and what may follow from others. */
 static const enum mensur_field plain_needs[] = {MENSUR_FIELD_OVERSTAND, MENSUR_FIELD_NUT,
@@ -31,20 +33,57 @@ static void put(struct setup *setup, enum mensur_field field, double value,
     setup->origin[field] = isnan(value) ? SETUP_UNKNOWN : origin;
 }
 
+struct shown_mm {
+    char text[MENSUR_NUMBER_ROOM];
+};
+
+/* A length as messages tell it. */
+static struct shown_mm mm(double length) {
+    struct shown_mm shown;
+    (void)mensur_number_print(mensur_from_si(MENSUR_LENGTH, length), 1, shown.text);
+    return shown;
+}
+
+/* What was assumed and follows from others is assumed anew. */
+static bool follows(enum mensur_field field) {
+    return field == MENSUR_FIELD_NECK || field == MENSUR_FIELD_BRIDGE ||
+           field == MENSUR_FIELD_BOARD_LENGTH || field == MENSUR_FIELD_AFTERLENGTH;
+}
+
 static void take_given(struct setup *setup, const struct setup *from) {
     for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
         put(setup, (enum mensur_field)f, setup->instrument->measure[f].value, SETUP_GIVEN);
-        /* The afterlength follows the string; everything else that was assumed stays. */
-        if (from != NULL && from->origin[f] == SETUP_ASSUMED && isnan(setup->value[f]) &&
-            f != MENSUR_FIELD_AFTERLENGTH) {
+    }
+    for (int f = 0; from != NULL && f < MENSUR_FIELD_COUNT; f++) {
+        if (from->origin[f] == SETUP_ASSUMED && isnan(setup->value[f]) &&
+            !follows((enum mensur_field)f)) {
             put(setup, (enum mensur_field)f, from->value[f], SETUP_ASSUMED);
+            setup->scaled[f] = from->scaled[f];
         }
     }
 }
 
+/* What is added to an assumed value where it is asked how sure an answer is. */
+static double off(const struct setup *setup, enum mensur_field field) {
+    return setup->instrument->assumed_off == NULL ? 0.0 : setup->instrument->assumed_off[field];
+}
+
+static double usual(const struct setup *setup, enum mensur_field field) {
+    return mensur_size_usual(&setup->size, field);
+}
+
+/* Assumes a value that is usual at this stop. */
+static void put_usual(struct setup *setup, enum mensur_field field, double value) {
+    double reference = setup->family->usual[field];
+    put(setup, field, value, SETUP_ASSUMED);
+    setup->scaled[field] = value < reference || value > reference;
+}
+
 static void assume_usual(struct setup *setup, enum mensur_field field) {
     if (!is_known(setup, field) && setup->family != NULL) {
-        put(setup, field, setup->family->usual[field], SETUP_ASSUMED);
+        double value = usual(setup, field);
+        put_usual(setup, field, value);
+        setup->value[field] += off(setup, field);
     }
 }
 
@@ -81,12 +120,21 @@ static enum mensur_status fill_body(struct setup *setup, struct mensur_fault *fa
     enum mensur_status status = mensur_body_straight(
         setup->value[MENSUR_FIELD_BODY], setup->value[MENSUR_FIELD_BACK_ARCH], &setup->back);
     if (status != MENSUR_OK) {
-        mensur_fault_set(fault, "%s: no back of this length can rise as far as its back_arch",
-                         setup->instrument->name);
+        mensur_fault_set(fault,
+                         "%s: no back of this length can rise as far as its back_arch: body %s mm, "
+                         "back_arch %s mm; check both, or leave out back_arch, the rise of the "
+                         "arching above its edge",
+                         setup->instrument->name, mm(setup->value[MENSUR_FIELD_BODY]).text,
+                         mm(setup->value[MENSUR_FIELD_BACK_ARCH]).text);
         return MENSUR_NO_ANSWER;
     }
     put(setup, MENSUR_FIELD_BODY_STRAIGHT, setup->back.straight, SETUP_DERIVED);
     return MENSUR_OK;
+}
+
+/* An outer string's usual clearance less the mean. */
+static double clearance_offset(const struct setup *setup, enum mensur_field field) {
+    return mensur_size_offset(&setup->size, field);
 }
 
 /* The mean clearance that the given ones stand for; NaN where none is given. */
@@ -99,17 +147,27 @@ static double mean_clearance(const struct setup *setup) {
     if (setup->family == NULL) {
         return isnan(low) ? high : low;
     }
-    return isnan(low) ? high - setup->family->clearance_high_offset
-                      : low - setup->family->clearance_low_offset;
+    return isnan(low) ? high - clearance_offset(setup, MENSUR_FIELD_CLEARANCE_HIGH)
+                      : low - clearance_offset(setup, MENSUR_FIELD_CLEARANCE_LOW);
 }
 
-static void fill_bridge(struct setup *setup) {
+/* A bridge that is assumed stands as far above the projection, measured or assumed, as is usual;
+ * and as before where the projection changes. */
+static void fill_bridge(struct setup *setup, const struct setup *from) {
+    bool given = setup->origin[MENSUR_FIELD_BRIDGE] == SETUP_GIVEN;
     setup->clearance = mean_clearance(setup);
-    setup->bridge_follows =
-        setup->origin[MENSUR_FIELD_BRIDGE] != SETUP_GIVEN && !isnan(setup->clearance);
-    if (!setup->bridge_follows) {
-        assume_usual(setup, MENSUR_FIELD_BRIDGE);
+    setup->bridge_follows = !given && !isnan(setup->clearance);
+    if (given || setup->bridge_follows || setup->family == NULL) {
+        return;
     }
+    bool before = from != NULL && !isnan(from->bridge_over);
+    double bridge = usual(setup, MENSUR_FIELD_BRIDGE);
+    setup->bridge_over =
+        before ? from->bridge_over
+               : bridge - usual(setup, MENSUR_FIELD_PROJECTION) + off(setup, MENSUR_FIELD_BRIDGE);
+    put_usual(setup, MENSUR_FIELD_BRIDGE, bridge);
+    setup->scaled[MENSUR_FIELD_BRIDGE] =
+        before ? from->scaled[MENSUR_FIELD_BRIDGE] : setup->scaled[MENSUR_FIELD_BRIDGE];
 }
 
 /* The first measurement that the side view lacks; MENSUR_FIELD_COUNT where it lacks none. */
@@ -167,26 +225,35 @@ static enum mensur_status solve_view(struct setup *setup, const struct setup *fr
     bool projection_stays = from == NULL || differs(setup, from, MENSUR_FIELD_PROJECTION);
     if (hold == MENSUR_HOLD_SLOPE && !projection_stays && from->has_geometry &&
         slope_moves(setup, from)) {
+        setup->view.projection = NAN;
         status = mensur_projection_for_slope(&setup->view, from->geometry.neck_slope,
                                              &setup->view.projection);
         put(setup, MENSUR_FIELD_PROJECTION, setup->view.projection, SETUP_DERIVED);
     }
+    if (!isnan(setup->bridge_over)) {
+        setup->view.bridge = setup->view.projection + setup->bridge_over;
+        setup->value[MENSUR_FIELD_BRIDGE] = setup->view.bridge;
+    }
     if (status == MENSUR_OK && setup->bridge_follows) {
-        status = mensur_bridge_for_clearance(setup->solver, &setup->view,
-                                             setup->value[MENSUR_FIELD_BOARD_LENGTH],
-                                             setup->clearance, &setup->view.bridge);
+        status = mensur_bridge_for_clearance(
+            setup->solver, &setup->view, setup->value[MENSUR_FIELD_BOARD_LENGTH],
+            setup->board_share, setup->clearance, &setup->view.bridge);
         put(setup, MENSUR_FIELD_BRIDGE, setup->view.bridge, SETUP_DERIVED);
     }
     return status == MENSUR_OK ? mensur_geometry_solve(&setup->view, &setup->geometry) : status;
 }
 
-/* Lengths that follow from the string's own. */
+/* Lengths that follow from the string's own, unless they are given. */
 static void fill_followers(struct setup *setup) {
-    if (!is_known(setup, MENSUR_FIELD_BOARD_LENGTH)) {
-        put(setup, MENSUR_FIELD_BOARD_LENGTH, setup->string_length * 5.0 / 6.0, SETUP_ASSUMED);
+    if (setup->origin[MENSUR_FIELD_BOARD_LENGTH] != SETUP_GIVEN) {
+        put(setup, MENSUR_FIELD_BOARD_LENGTH, setup->string_length * setup->board_share,
+            SETUP_ASSUMED);
     }
     if (setup->origin[MENSUR_FIELD_AFTERLENGTH] != SETUP_GIVEN) {
-        put(setup, MENSUR_FIELD_AFTERLENGTH, setup->string_length / 6.0, SETUP_ASSUMED);
+        put(setup, MENSUR_FIELD_AFTERLENGTH,
+            setup->string_length * MENSUR_USUAL_AFTERLENGTH_SHARE *
+                (1.0 + off(setup, MENSUR_FIELD_AFTERLENGTH)),
+            SETUP_ASSUMED);
     }
 }
 
@@ -216,10 +283,14 @@ static void find_names(const struct mensur_stock *stock, struct setup *setup) {
                                                                           : instrument->family);
 }
 
-static enum mensur_status fill_all(struct setup *setup, struct mensur_fault *fault) {
+static enum mensur_status fill_all(struct setup *setup, const struct setup *from,
+                                   struct mensur_fault *fault) {
     enum mensur_status status = fill_body(setup, fault);
     if (status != MENSUR_OK) {
         return status;
+    }
+    if (is_known(setup, MENSUR_FIELD_STOP) && !is_known(setup, MENSUR_FIELD_STRING_LENGTH)) {
+        assume_usual(setup, MENSUR_FIELD_NECK);
     }
     if (is_known(setup, MENSUR_FIELD_STOP) && is_known(setup, MENSUR_FIELD_NECK)) {
         for (size_t i = 0; i < sizeof plain_needs / sizeof plain_needs[0]; i++) {
@@ -229,7 +300,7 @@ static enum mensur_status fill_all(struct setup *setup, struct mensur_fault *fau
         assume_usual(setup, MENSUR_FIELD_BEHIND_NUT);
         fill_board(setup);
         fill_arch(setup);
-        fill_bridge(setup);
+        fill_bridge(setup, from);
     }
     setup->has_geometry = lacking(setup) == MENSUR_FIELD_COUNT;
     if (!setup->has_geometry && !is_known(setup, MENSUR_FIELD_STRING_LENGTH)) {
@@ -242,30 +313,100 @@ static enum mensur_status fill_all(struct setup *setup, struct mensur_fault *fau
     return MENSUR_OK;
 }
 
+/* A bridge that is not over the board's line: where that line comes from tells the remedy. */
+static void tell_low_bridge(const struct setup *setup, struct mensur_fault *fault) {
+    enum setup_origin origin = setup->origin[MENSUR_FIELD_PROJECTION];
+    mensur_fault_set(
+        fault,
+        "%s: the string would lie on the board, because the bridge is no higher than "
+        "the projection: bridge %s mm, projection %s mm%s",
+        setup->instrument->name, mm(setup->view.bridge).text, mm(setup->view.projection).text,
+        origin == SETUP_ASSUMED ? " (usual at this stop); give the projection as it is measured"
+        : origin == SETUP_DERIVED
+            ? " (by the neck's slope, which is held); set a higher bridge too, or hold "
+              "the projection"
+            : "; measure both again above the belly, or set a higher bridge");
+}
+
+/* A measured board that reaches past the bridge, on a string of that length or about. */
+static void tell_long_board(const struct setup *setup, double string, struct mensur_fault *fault) {
+    mensur_fault_set(fault,
+                     "%s: board_length %s mm reaches to the bridge: the string is %s mm, and a "
+                     "board of %s mm is usual on that; set board_length so, or make the string "
+                     "longer",
+                     setup->instrument->name, mm(setup->value[MENSUR_FIELD_BOARD_LENGTH]).text,
+                     mm(string).text, mm(string * setup->board_share).text);
+}
+
+/* Whether a measured board is what keeps a bridge from being found for the clearances. */
+static bool board_is_too_long(const struct setup *setup, double *string) {
+    struct mensur_side_view view = setup->view;
+    struct mensur_geometry geometry;
+    if (!setup->bridge_follows || setup->origin[MENSUR_FIELD_BOARD_LENGTH] != SETUP_GIVEN ||
+        mensur_bridge_for_clearance(setup->solver, &view, NAN, setup->board_share, setup->clearance,
+                                    &view.bridge) != MENSUR_OK ||
+        mensur_geometry_solve(&view, &geometry) != MENSUR_OK) {
+        return false;
+    }
+    *string = geometry.string_length;
+    return true;
+}
+
+/* Why there is no side view, and what would do. */
 static enum mensur_status no_slope(const struct setup *setup, enum mensur_status status,
                                    struct mensur_fault *fault) {
-    if (setup->view.bridge <= setup->view.projection) {
-        mensur_fault_set(fault,
-                         "%s: the string would lie on the board, because the bridge is no higher "
-                         "than the projection",
-                         setup->instrument->name);
-        return MENSUR_NO_ANSWER;
+    const struct mensur_side_view *view = &setup->view;
+    double string;
+    if (status == MENSUR_MEMORY) {
+        return tell_memory(status, fault);
     }
-    mensur_fault_set(fault,
-                     "%s: no neck can be set so: stop, overstand, board, arch, projection, bridge "
-                     "and body do not fit together",
-                     setup->instrument->name);
-    return status == MENSUR_DOMAIN ? MENSUR_NO_ANSWER : status;
+    if (view->bridge <= view->projection) {
+        tell_low_bridge(setup, fault);
+    } else if (view->stop >= view->body_straight) {
+        mensur_fault_set(fault,
+                         "%s: the stop, %s mm, reaches past the body, which is %s mm in a straight "
+                         "line; check stop, body and back_arch",
+                         setup->instrument->name, mm(view->stop).text,
+                         mm(view->body_straight).text);
+    } else if (board_is_too_long(setup, &string)) {
+        tell_long_board(setup, string, fault);
+    } else if (isnan(view->projection)) {
+        mensur_fault_set(fault,
+                         "%s: with the neck's slope held, the line of the board would run into the "
+                         "belly before the bridge; hold the projection",
+                         setup->instrument->name);
+    } else {
+        mensur_fault_set(fault,
+                         "%s: no neck can be set so: on a stop of %s mm a board %s mm thick would "
+                         "have to rise %s mm (arch + projection − overstand); check these five, or "
+                         "leave out what was not measured",
+                         setup->instrument->name, mm(view->stop).text, mm(view->board).text,
+                         mm(view->arch + view->projection - view->overstand).text);
+    }
+    return MENSUR_NO_ANSWER;
+}
+
+enum mensur_status setup_check_clearance(const struct setup *setup, struct mensur_fault *fault) {
+    if (!setup->has_geometry || setup_board_end_clearance(setup) > 0.0) {
+        return MENSUR_OK;
+    }
+    tell_long_board(setup, setup->geometry.string_length, fault);
+    return MENSUR_NO_ANSWER;
 }
 
 enum mensur_status setup_make(struct mensur_solver *solver, const struct mensur_stock *stock,
                               const struct mensur_instrument *instrument, const struct setup *from,
                               enum mensur_hold hold, struct mensur_fault *fault,
                               struct setup *out) {
-    struct setup setup = {.solver = solver, .instrument = instrument, .clearance = NAN};
+    struct setup setup = {
+        .solver = solver, .instrument = instrument, .clearance = NAN, .bridge_over = NAN};
     find_names(stock, &setup);
     take_given(&setup, from);
-    enum mensur_status status = fill_all(&setup, fault);
+    setup.size = mensur_size_at(stock, setup.family, setup.value[MENSUR_FIELD_STOP]);
+    setup.board_share = from != NULL ? from->board_share
+                                     : mensur_size_board_share(&setup.size) *
+                                           (1.0 + off(&setup, MENSUR_FIELD_BOARD_LENGTH));
+    enum mensur_status status = fill_all(&setup, from, fault);
     if (status != MENSUR_OK) {
         return status;
     }
@@ -291,6 +432,9 @@ enum mensur_status setup_move(const struct setup *from, double neck, double stop
     setup.end_clearance_known = false;
     setup.value[MENSUR_FIELD_NECK] = neck;
     setup.value[MENSUR_FIELD_STOP] = stop;
+    if (setup.origin[MENSUR_FIELD_BOARD_LENGTH] == SETUP_ASSUMED) {
+        setup.value[MENSUR_FIELD_BOARD_LENGTH] = NAN; /* it follows the string */
+    }
     fill_view(&setup);
     enum mensur_status status = solve_view(&setup, from, hold);
     if (status != MENSUR_OK) {
@@ -344,24 +488,29 @@ void setup_lengths(const struct setup *setup, struct mensur_lengths *out) {
 void assume(struct mensur_assumptions *assumed, const char *field, double value,
             enum mensur_kind kind, const char *text) {
     if (assumed->count < MENSUR_RESULT_ASSUMED) {
-        assumed->items[assumed->count++] = (struct mensur_assumed){field, value, kind, text};
+        assumed->items[assumed->count++] =
+            (struct mensur_assumed){.field = field, .value = value, .kind = kind, .text = text};
     }
 }
 
 static void report_assumed(const struct setup *setup, struct mensur_assumptions *assumed) {
     for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
         if (setup->origin[f] == SETUP_ASSUMED) {
-            assume(assumed, mensur_field_info((enum mensur_field)f)->name, setup->value[f],
-                   MENSUR_LENGTH, NULL);
+            const struct mensur_field_info *info = mensur_field_info((enum mensur_field)f);
+            size_t at = assumed->count;
+            assume(assumed, info->name, setup->value[f], info->kind, NULL);
+            if (at < assumed->count) {
+                assumed->items[at].scaled = setup->scaled[f];
+            }
         }
     }
     if (setup->bridge_follows && setup->family != NULL) {
         if (setup->origin[MENSUR_FIELD_CLEARANCE_HIGH] == SETUP_UNKNOWN) {
-            assume(assumed, "clearance_low against the mean", setup->family->clearance_low_offset,
-                   MENSUR_LENGTH, NULL);
+            assume(assumed, "clearance_low against the mean",
+                   clearance_offset(setup, MENSUR_FIELD_CLEARANCE_LOW), MENSUR_LENGTH, NULL);
         } else if (setup->origin[MENSUR_FIELD_CLEARANCE_LOW] == SETUP_UNKNOWN) {
-            assume(assumed, "clearance_high against the mean", setup->family->clearance_high_offset,
-                   MENSUR_LENGTH, NULL);
+            assume(assumed, "clearance_high against the mean",
+                   clearance_offset(setup, MENSUR_FIELD_CLEARANCE_HIGH), MENSUR_LENGTH, NULL);
         }
     }
     if (setup->instrument->tuning == NULL && setup->tuning != NULL) {
@@ -373,8 +522,8 @@ static void warn_bridge(const struct setup *setup, struct mensur_facts *warnings
     double bridge = NAN;
     if (setup->origin[MENSUR_FIELD_BRIDGE] == SETUP_GIVEN && !isnan(setup->clearance) &&
         mensur_bridge_for_clearance(setup->solver, &setup->view,
-                                    setup->value[MENSUR_FIELD_BOARD_LENGTH], setup->clearance,
-                                    &bridge) == MENSUR_OK &&
+                                    setup->value[MENSUR_FIELD_BOARD_LENGTH], setup->board_share,
+                                    setup->clearance, &bridge) == MENSUR_OK &&
         fabs(bridge - setup->view.bridge) > bridge_tolerance_m) {
         mensur_facts_add(warnings, MENSUR_FACT_BRIDGE_AGAINST_CLEARANCE,
                          MENSUR_NAMES(setup->instrument->name),
@@ -386,9 +535,9 @@ void setup_report(const struct setup *setup, const struct mensur_terms *terms,
                   struct mensur_assumptions *assumed, struct mensur_facts *warnings) {
     const char *const *name = MENSUR_NAMES(setup->instrument->name);
     const struct mensur_family *family = setup->family;
+    double usual_arch = usual(setup, MENSUR_FIELD_ARCH);
     double clearance = setup_board_end_clearance(setup);
     double arch = setup->value[MENSUR_FIELD_ARCH];
-    double usual = family == NULL ? NAN : family->usual[MENSUR_FIELD_ARCH];
     double geometry = setup->geometry.string_length;
     report_assumed(setup, assumed);
     if (!(terms->a4 >= 380.0 && terms->a4 <= 480.0)) {
@@ -401,8 +550,9 @@ void setup_report(const struct setup *setup, const struct mensur_terms *terms,
         mensur_facts_add(warnings, MENSUR_FACT_CLEARANCE_SMALL, name, MENSUR_NUMBERS(clearance));
     }
     warn_bridge(setup, warnings);
-    if (fabs(arch - usual) > arch_tolerance_m) {
-        mensur_facts_add(warnings, MENSUR_FACT_ARCH_UNUSUAL, name, MENSUR_NUMBERS(arch, usual));
+    if (fabs(arch - usual_arch) > arch_tolerance_m) {
+        mensur_facts_add(warnings, MENSUR_FACT_ARCH_UNUSUAL, name,
+                         MENSUR_NUMBERS(arch, usual_arch));
     }
     if (setup->measured && fabs(setup->string_length - geometry) > length_tolerance * geometry) {
         mensur_facts_add(warnings, MENSUR_FACT_LENGTH_AGAINST_GEOMETRY, name,

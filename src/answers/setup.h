@@ -6,6 +6,7 @@
 
 #include "ask.h"
 #include "geometry.h"
+#include "usual.h"
 
 /* Where a value came from. */
 enum setup_origin { SETUP_UNKNOWN, SETUP_GIVEN, SETUP_ASSUMED, SETUP_DERIVED };
@@ -15,13 +16,17 @@ struct setup {
     const struct mensur_instrument *instrument; /* borrowed */
     const struct mensur_family *family;         /* borrowed; NULL without one */
     const struct mensur_tuning *tuning;         /* borrowed; NULL without one */
-    double value[MENSUR_FIELD_COUNT];           /* m; NaN unknown */
+    struct mensur_size size;                    /* of the family, at this stop */
+    double value[MENSUR_FIELD_COUNT];           /* SI; NaN unknown */
     enum setup_origin origin[MENSUR_FIELD_COUNT];
-    struct mensur_back back; /* where body_straight follows from body and back_arch */
-    bool has_geometry;       /* stop, neck and all that the side view needs are known */
-    bool bridge_follows;     /* the clearances are given, and the bridge is not */
-    double clearance;        /* m, mean of the given ones at the board's end; NaN */
-    bool measured;           /* string_length was measured */
+    bool scaled[MENSUR_FIELD_COUNT]; /* assumed, and not the family's at its reference stop */
+    struct mensur_back back;         /* where body_straight follows from body and back_arch */
+    bool has_geometry;               /* stop, neck and all that the side view needs are known */
+    bool bridge_follows;             /* the clearances are given, and the bridge is not */
+    double board_share;              /* of the string, of a board that is assumed */
+    double bridge_over;   /* m, an assumed bridge above the projection; NaN: it is not assumed */
+    double clearance;     /* m, mean of the given ones at the board's end; NaN */
+    bool measured;        /* string_length was measured */
     double length_excess; /* m: measured string length less the geometry's; 0 where not measured */
     struct mensur_side_view view;
     struct mensur_geometry geometry; /* all NaN without geometry */
@@ -31,7 +36,9 @@ struct setup {
 };
 
 /* Makes an instrument ready. `from` is the same instrument before a change (NULL: none): what was
- * assumed there stays, the measured length keeps its excess, and `hold` says what follows. */
+ * assumed there stays (but for what follows from others: a neck the stop, a bridge the projection,
+ * board and afterlength the string), the measured length keeps its excess, and `hold` says what
+ * follows. */
 enum mensur_status setup_make(struct mensur_solver *solver, const struct mensur_stock *stock,
                               const struct mensur_instrument *instrument, const struct setup *from,
                               enum mensur_hold hold, struct mensur_fault *fault, struct setup *out);
@@ -42,6 +49,10 @@ enum mensur_status setup_move(const struct setup *from, double neck, double stop
 
 /* Clearance of the mean string at the board's end, m; NaN without geometry. */
 double setup_board_end_clearance(const struct setup *setup);
+
+/* Refuses a set-up whose string would lie on the board at its end: a measured board that reaches to
+ * the bridge. MENSUR_OK or MENSUR_NO_ANSWER. */
+enum mensur_status setup_check_clearance(const struct setup *setup, struct mensur_fault *fault);
 
 /* The figures of the lengths. */
 void setup_lengths(const struct setup *setup, struct mensur_lengths *out);

@@ -1,7 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Uncertainty of an answer: JCGM 100:2008, 5.1.2, by physics' propagation. One function from all
- * measurements that say how sure they are, of the instruments and of their strings, to all figures
- * of the answer at once: its profiles, and where the choice of a decision begins and ends. */
+ * measurements that say how sure they are, of the instruments and of their strings, and from what
+ * is assumed of the instruments and taken from the strings' materials, with its usual spread, to
+ * all figures of the answer at once: its profiles, and where the choice of a decision begins and
+ * ends. */
 #include "spread.h"
 
 #include <math.h>
@@ -59,15 +61,20 @@ enum {
     TUNING_CHANGE,
     CHANGES_MAX,
     /* Two instruments, or one and its changes, and the strings of both. */
-    INPUTS_MAX = 2 * (MENSUR_FIELD_COUNT + MENSUR_STRINGS_MAX * SPEC_FIELDS),
+    MEASURED_MAX = 2 * (MENSUR_FIELD_COUNT + MENSUR_STRINGS_MAX * SPEC_FIELDS),
+    /* What is assumed of both, and density and strength of each string's core, densities of its
+     * wrappings. */
+    ASSUMED_MAX = 2 * (MENSUR_FIELD_COUNT + MENSUR_STRINGS_MAX * (2 + MENSUR_WRAPS_MAX)),
+    INPUTS_MAX = MEASURED_MAX + ASSUMED_MAX,
     FIGURES_MAX = PROFILES * sizeof(struct mensur_spread) / sizeof(double)
 };
 
-/* A measurement that says how sure it is. */
+/* A measurement that says how sure it is, or a value that is assumed with its usual spread. */
 struct input {
-    struct mensur_quantity *slot; /* where the computation reads it */
+    struct mensur_quantity *slot; /* where the computation reads a measurement */
+    double *assumed;              /* where it reads an assumed value; NULL: it was stated */
     const char *owner;            /* the liked instrument's name; NULL */
-    const char *note;             /* of a string; NULL */
+    const char *note;             /* of a string, name of a material; NULL */
     const char *field;
     unsigned of; /* the profiles that it stands behind */
 };
@@ -90,7 +97,8 @@ struct figure {
  * that can be moved, texts borrowed. */
 struct record {
     struct mensur_solver *solver; /* borrowed */
-    struct mensur_stock stock;    /* with the strings of the sets that are used alone, owned */
+    struct mensur_stock stock;    /* with the strings of the sets that are used alone, and
+                                     materials, owned */
     const struct mensur_terms *terms;
     unsigned parts;
     struct mensur_instrument instrument;
@@ -103,8 +111,10 @@ struct record {
     struct ends ends;                          /* of the choice, m; NaN none */
     struct mensur_profile *profiles[PROFILES]; /* of the answer; NULL where it has none */
     struct mensur_profile moved[PROFILES];     /* the same with the measurements moved */
-    size_t input_count, figure_count;
+    double off[2][MENSUR_FIELD_COUNT]; /* what is assumed of the instrument and of the liked one */
+    size_t input_count, figure_count, assumed_count;
     struct input inputs[INPUTS_MAX];
+    struct mensur_quantity assumed[ASSUMED_MAX]; /* the slots of what is assumed */
     struct figure figures[FIGURES_MAX];
     enum mensur_status failed; /* what kept figures from being computed: memory */
 };
@@ -122,6 +132,72 @@ static void add(struct record *record, struct mensur_quantity *slot, struct inpu
     }
     input.slot = slot;
     record->inputs[record->input_count++] = input;
+}
+
+/* A value that is assumed, of that spread; one that is met again stands behind both. */
+static void add_assumed(struct record *record, double *value, double spread, struct input input) {
+    if (!(spread > 0.0) || isnan(*value)) {
+        return;
+    }
+    for (size_t i = 0; i < record->input_count; i++) {
+        if (record->inputs[i].assumed == value) {
+            record->inputs[i].of |= input.of;
+            return;
+        }
+    }
+    input.slot = &record->assumed[record->assumed_count++];
+    input.assumed = value;
+    *input.slot = (struct mensur_quantity){.value = *value, .plus_minus = spread};
+    record->inputs[record->input_count++] = input;
+}
+
+/* What is assumed of an instrument: how far off it is moves, from 0. */
+static void add_assumed_fields(struct record *record, const struct mensur_instrument *instrument,
+                               double *off, const char *owner, unsigned of) {
+    struct setup setup;
+    if (setup_make(record->solver, &record->stock, instrument, NULL, record->terms->hold, NULL,
+                   &setup) != MENSUR_OK) {
+        return;
+    }
+    for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
+        if (setup.origin[f] == SETUP_ASSUMED) {
+            add_assumed(record, &off[f], mensur_size_spread(&setup.size, (enum mensur_field)f),
+                        (struct input){.owner = owner,
+                                       .field = mensur_field_info((enum mensur_field)f)->name,
+                                       .of = of});
+        }
+    }
+}
+
+/* What is taken from a material: one value for all strings that are made of it. */
+static void add_material(struct record *record, const char *name, bool density, bool strength,
+                         unsigned of) {
+    for (size_t i = 0; name != NULL && i < record->stock.material_count; i++) {
+        struct mensur_material *material = &record->stock.materials[i];
+        if (strcmp(material->name, name) != 0) {
+            continue;
+        }
+        if (density) {
+            add_assumed(record, &material->density, material->density_spread,
+                        (struct input){.note = material->name, .field = "density", .of = of});
+        }
+        if (strength) {
+            add_assumed(record, &material->strength, material->strength_spread,
+                        (struct input){.note = material->name, .field = "strength", .of = of});
+        }
+    }
+}
+
+static void add_materials(struct record *record, const struct mensur_string_spec *spec,
+                          unsigned of) {
+    add_material(record, spec->material, isnan(spec->density.value), isnan(spec->strength.value),
+                 of);
+    for (size_t i = 0; i < MENSUR_WRAPS_MAX; i++) {
+        if (!isnan(spec->wraps[i].thickness.value)) {
+            add_material(record, spec->wraps[i].material, isnan(spec->wraps[i].density.value),
+                         false, of);
+        }
+    }
 }
 
 static void add_fields(struct record *record, struct mensur_instrument *instrument,
@@ -147,24 +223,40 @@ static bool is_used(const struct mensur_string_spec *spec, const struct strung *
     return false;
 }
 
-/* Copies the strings of the sets that are used, and takes the measurements of those that are on. */
-static enum mensur_status add_strings(struct record *record, const struct strung *strung,
-                                      size_t count) {
+/* Copies the strings of the sets that are used, and their materials. */
+static enum mensur_status own_stock(struct record *record, const struct strung *strung,
+                                    size_t count) {
     const struct mensur_stock all = record->stock;
     struct mensur_string_spec *strings = malloc((all.string_count + 1) * sizeof *strings);
+    struct mensur_material *materials = malloc((all.material_count + 1) * sizeof *materials);
     record->stock.strings = strings;
     record->stock.string_count = 0;
-    for (size_t i = 0; strings != NULL && i < all.string_count; i++) {
+    record->stock.materials = materials;
+    if (strings == NULL || materials == NULL) {
+        return MENSUR_MEMORY;
+    }
+    memcpy(materials, all.materials, all.material_count * sizeof *materials);
+    for (size_t i = 0; i < all.string_count; i++) {
         if (is_used(&all.strings[i], strung, count)) {
             strings[record->stock.string_count++] = all.strings[i];
         }
     }
-    for (size_t s = 0; strings != NULL && s < count; s++) {
+    return MENSUR_OK;
+}
+
+/* Takes what is known of the strings that are on: their measurements, or their materials. */
+static void add_strings(struct record *record, const struct strung *strung, size_t count,
+                        bool materials) {
+    struct mensur_string_spec *strings = record->stock.strings;
+    for (size_t s = 0; s < count; s++) {
         const struct mensur_tuning *tuning = mensur_stock_tuning(&record->stock, strung[s].tuning);
         for (size_t i = 0; tuning != NULL && i < tuning->count; i++) {
             const struct mensur_string_spec *spec =
                 mensur_stock_set_string(&record->stock, strung[s].set, &tuning->notes[i]);
-            for (size_t f = 0; spec != NULL && f < SPEC_FIELDS; f++) {
+            if (spec != NULL && materials) {
+                add_materials(record, spec, strung[s].of);
+            }
+            for (size_t f = 0; spec != NULL && !materials && f < SPEC_FIELDS; f++) {
                 add(record, spec_quantity(&strings[spec - strings], f),
                     (struct input){.owner = strung[s].owner,
                                    .note = spec->note.name,
@@ -173,7 +265,6 @@ static enum mensur_status add_strings(struct record *record, const struct strung
             }
         }
     }
-    return strings == NULL ? MENSUR_MEMORY : MENSUR_OK;
 }
 
 /* Keeps the changes, of those to the same thing the last, and says which strings are then on. A
@@ -325,6 +416,9 @@ static void figures_at(const double *x, void *context, double *y) {
     struct ends ends = {NAN, NAN};
     for (size_t i = 0; i < record->input_count; i++) {
         record->inputs[i].slot->value = x[i];
+        if (record->inputs[i].assumed != NULL) {
+            *record->inputs[i].assumed = x[i];
+        }
     }
     if (record->wishes.like != NULL) {
         known[LIKED] = set_up(record, record->wishes.like, NULL, LIKED, &liked);
@@ -361,7 +455,8 @@ static size_t matters_most(const struct record *record, double *shares, bool own
         const char *owner = owned && input->owner != NULL ? input->owner : "";
         const char *note = input->note != NULL ? input->note : "";
         out[found] = (struct mensur_matter){.plus_minus = input->slot->plus_minus,
-                                            .share = shares[best] / sum};
+                                            .share = shares[best] / sum,
+                                            .assumed = input->assumed != NULL};
         snprintf(out[found].field, sizeof out[found].field, "%.24s%s%s%s%s", owner,
                  *owner == '\0' ? "" : " ", note, *note == '\0' ? "" : " ", input->field);
         shares[best] = 0.0;
@@ -377,13 +472,23 @@ static size_t find_figure(const struct record *record, struct figure figure) {
     return k;
 }
 
+/* What matters most to a figure of a profile. */
+static void add_matters(const struct record *record, double *shares, const char *of,
+                        struct mensur_spread *spread) {
+    size_t first = spread->matter_count;
+    spread->matter_count += matters_most(record, shares, false, &spread->matters[first]);
+    for (size_t i = first; i < spread->matter_count; i++) {
+        spread->matters[i].of = of;
+    }
+}
+
 /* Gives a profile its spread, where a measurement stands behind it. */
 static enum mensur_status put_spread(const struct record *record, int which, const double *u,
                                      double *shares) {
     struct mensur_profile *profile = record->profiles[which];
     unsigned of = 0;
     for (size_t i = 0; i < record->input_count; i++) {
-        of |= record->inputs[i].of;
+        of |= record->inputs[i].assumed == NULL ? record->inputs[i].of : 0;
     }
     if (profile == NULL || (of & OF(which)) == 0) {
         return MENSUR_OK;
@@ -406,11 +511,33 @@ static enum mensur_status put_spread(const struct record *record, int which, con
             *(double *)(void *)((char *)spread + record->figures[k].in_spread) = u[k];
         }
     }
-    size_t about = find_figure(record, FIGURE(which, lengths.string_length));
-    about = u[about] > 0.0 ? about : find_figure(record, FIGURE(which, total_tension));
-    spread->matter_count =
-        matters_most(record, &shares[about * record->input_count], false, spread->matters);
+    const size_t length = find_figure(record, FIGURE(which, lengths.string_length));
+    const size_t tension = find_figure(record, FIGURE(which, total_tension));
+    const size_t angle = find_figure(record, FIGURE(which, lengths.break_angle));
+    if (u[length] > 0.0) {
+        add_matters(record, &shares[length * record->input_count], "string_length_mm", spread);
+    } else {
+        add_matters(record, &shares[tension * record->input_count], "total_tension_N", spread);
+    }
+    add_matters(record, &shares[angle * record->input_count], "break_angle_deg", spread);
     return MENSUR_OK;
+}
+
+/* What is assumed counts where something that was stated moves a figure too; a figure that follows
+ * from assumed values alone carries no ±. */
+static void leave_out_unstated(const struct record *record, size_t figures, const double *y,
+                               double *out, double *shares) {
+    const size_t n = record->input_count;
+    for (size_t k = 0; k < figures; k++) {
+        double stated = 0.0;
+        for (size_t i = 0; i < n; i++) {
+            stated += record->inputs[i].assumed == NULL ? shares[k * n + i] : 0.0;
+        }
+        if (stated <= 0.0) {
+            out[k] = isnan(y[k]) ? NAN : 0.0;
+            memset(&shares[k * n], 0, n * sizeof *shares);
+        }
+    }
 }
 
 /* Fills in the spreads of the profiles and, of a decision, how sure the ends are and what matters
@@ -447,7 +574,9 @@ static enum mensur_status find_spreads(struct record *record, struct mensur_deci
     for (size_t k = 0; k < m; k++) {
         out[k] = NAN; /* and it stays so where an argument is out of range */
     }
-    (void)mensur_propagate(&from, shares, out);
+    if (mensur_propagate(&from, shares, out) == MENSUR_OK) {
+        leave_out_unstated(record, m, y, out, shares);
+    }
     enum mensur_status status = record->failed;
     for (int p = 0; p < PROFILES && status == MENSUR_OK; p++) {
         status = put_spread(record, p, out, shares);
@@ -483,14 +612,27 @@ static struct record *record_make(struct mensur_solver *solver, const struct men
     return out;
 }
 
-/* What an answer follows from is complete: its strings, and then its spreads. */
+/* What an answer follows from is complete: its strings, then what is assumed, and then its spreads.
+ */
 static enum mensur_status finish(struct record *record, const struct strung *strung, size_t count,
                                  struct mensur_decision *decision) {
-    enum mensur_status status = add_strings(record, strung, count);
+    enum mensur_status status = own_stock(record, strung, count);
+    if (status == MENSUR_OK) {
+        add_strings(record, strung, count, false);
+    }
     if (status == MENSUR_OK && record->input_count > 0) {
+        record->instrument.assumed_off = record->off[0];
+        record->like.assumed_off = record->off[1];
+        add_assumed_fields(record, &record->instrument, record->off[0], NULL,
+                           OF(PRESENT) | OF(OTHER));
+        if (record->wishes.like != NULL) {
+            add_assumed_fields(record, &record->like, record->off[1], record->like.name, OF(LIKED));
+        }
+        add_strings(record, strung, count, true);
         status = find_spreads(record, decision);
     }
     free(record->stock.strings);
+    free(record->stock.materials);
     free(record);
     return status;
 }

@@ -19,16 +19,14 @@ static const char *origin_of(const struct setup *setup, enum mensur_field field,
     case SETUP_GIVEN:
         return "given";
     case SETUP_ASSUMED:
-        if (field == MENSUR_FIELD_BOARD_LENGTH) {
-            return "assumed before the change, and held";
-        }
         if (field == MENSUR_FIELD_BOARD_NUT && setup->origin[MENSUR_FIELD_BOARD] == SETUP_GIVEN) {
             return "assumed, a board without taper";
         }
         if (setup->family == NULL) {
             return "assumed";
         }
-        snprintf(room, size, "assumed, usual for %.60s", setup->family->name);
+        snprintf(room, size, "assumed, usual for %.60s%s", setup->family->name,
+                 setup->scaled[field] ? ", scaled to this stop" : "");
         return room;
     case SETUP_DERIVED:
         return "follows from the others";
@@ -184,8 +182,10 @@ static void followers(struct workbook *book, const struct setup *setup,
     } else {
         field(book, setup, MENSUR_FIELD_AFTERLENGTH);
     }
-    if (follows(setup, MENSUR_FIELD_BOARD_LENGTH, length * 5.0 / 6.0)) {
-        workbook_step(book, "length of the board", "board_length = 5·{L}/6", NULL,
+    if (follows(setup, MENSUR_FIELD_BOARD_LENGTH, length * setup->board_share)) {
+        workbook_value(book, "the board's usual share of the string", "share", setup->board_share,
+                       IN_NUMBER, "assumed");
+        workbook_step(book, "length of the board", "board_length = {share}·{L}", NULL,
                       v[MENSUR_FIELD_BOARD_LENGTH], IN_LENGTH, FROM_TRADE);
     } else {
         field(book, setup, MENSUR_FIELD_BOARD_LENGTH);

@@ -6,7 +6,8 @@
 #include <string.h>
 
 static const struct mensur_field_info infos[MENSUR_FIELD_COUNT] = {
-#define INFO(id, name, domain, meaning) [MENSUR_FIELD_##id] = {name, MENSUR_##domain, meaning},
+#define INFO(id, name, kind, domain, power, meaning)                                               \
+    [MENSUR_FIELD_##id] = {name, MENSUR_##kind, MENSUR_##domain, power, meaning},
     MENSUR_FIELD_LIST(INFO)
 #undef INFO
 };
@@ -40,10 +41,11 @@ const char *mensur_domain_text(enum mensur_kind kind, enum mensur_domain domain)
 }
 
 enum mensur_status mensur_field_check(enum mensur_field field, double value) {
-    bool inside = mensur_in_domain(MENSUR_LENGTH, mensur_field_info(field)->domain, value);
-    return inside ? MENSUR_OK : MENSUR_DOMAIN;
+    const struct mensur_field_info *info = mensur_field_info(field);
+    return mensur_in_domain(info->kind, info->domain, value) ? MENSUR_OK : MENSUR_DOMAIN;
 }
 
 const char *mensur_field_domain_text(enum mensur_field field) {
-    return mensur_domain_text(MENSUR_LENGTH, mensur_field_info(field)->domain);
+    const struct mensur_field_info *info = mensur_field_info(field);
+    return mensur_domain_text(info->kind, info->domain);
 }

@@ -15,47 +15,82 @@ enum mensur_domain {
     MENSUR_ANY_SIGN      /**< any; a length at most 3 m either way */
 };
 
-/** name as in the files, domain, what it is */
+/** Name as in the files, kind, domain, power, what it is. The power is of stop / reference stop: a
+ * family's usual value is scaled by it to another size; 0 stays as it is. Ours, common practice, no
+ * source: heights that follow the bridge go with the size, thicknesses and fingers with less; arch
+ * and back_arch by a published table of violins, checked from a quarter to full size. */
 #define MENSUR_FIELD_LIST(X)                                                                       \
-    X(BODY, "body", POSITIVE, "back length with a tape over the arching, button excluded")         \
-    X(BODY_STRAIGHT, "body_straight", POSITIVE, "back length with calipers")                       \
-    X(BACK_ARCH, "back_arch", NOT_NEGATIVE, "rise of the back's arching above its edge")           \
-    X(STOP, "stop", POSITIVE, "belly's upper edge to the bridge line, parallel to the edge")       \
-    X(NECK, "neck", POSITIVE, "belly's upper edge to the nut, along the neck's gluing surface")    \
-    X(OVERSTAND, "overstand", NOT_NEGATIVE, "height of the board's gluing surface above the edge") \
-    X(BOARD, "board", POSITIVE, "thickness of the fingerboard at the belly's edge")                \
-    X(BOARD_NUT, "board_nut", POSITIVE, "thickness of the fingerboard at the nut")                 \
-    X(NUT, "nut", NOT_NEGATIVE, "height of the string above the board at the nut")                 \
-    X(ARCH, "arch", POSITIVE, "height of the belly under the bridge above the edge's top")         \
-    X(ARCH_FULL, "arch_full", POSITIVE, "height of the belly under the bridge above the ribs")     \
-    X(EDGE, "edge", POSITIVE, "thickness of the belly's edge")                                     \
-    X(PROJECTION, "projection", POSITIVE,                                                          \
+    X(BODY, "body", LENGTH, POSITIVE, 1,                                                           \
+      "back length with a tape over the arching, button excluded")                                 \
+    X(BODY_STRAIGHT, "body_straight", LENGTH, POSITIVE, 1, "back length with calipers")            \
+    X(BACK_ARCH, "back_arch", LENGTH, NOT_NEGATIVE, 0.45,                                          \
+      "rise of the back's arching above its edge")                                                 \
+    X(STOP, "stop", LENGTH, POSITIVE, 1,                                                           \
+      "belly's upper edge to the bridge line, parallel to the edge")                               \
+    X(NECK, "neck", LENGTH, POSITIVE, 1,                                                           \
+      "belly's upper edge to the nut, along the neck's gluing surface")                            \
+    X(OVERSTAND, "overstand", LENGTH, NOT_NEGATIVE, 0.5,                                           \
+      "height of the board's gluing surface above the edge")                                       \
+    X(BOARD, "board", LENGTH, POSITIVE, 0.6, "thickness of the fingerboard at the belly's edge")   \
+    X(BOARD_NUT, "board_nut", LENGTH, POSITIVE, 0.6, "thickness of the fingerboard at the nut")    \
+    X(NUT, "nut", LENGTH, NOT_NEGATIVE, 0.3, "height of the string above the board at the nut")    \
+    X(ARCH, "arch", LENGTH, POSITIVE, 0.45,                                                        \
+      "height of the belly under the bridge above the edge's top")                                 \
+    X(ARCH_FULL, "arch_full", LENGTH, POSITIVE, 0.45,                                              \
+      "height of the belly under the bridge above the ribs")                                       \
+    X(EDGE, "edge", LENGTH, POSITIVE, 0.8, "thickness of the belly's edge")                        \
+    X(PROJECTION, "projection", LENGTH, POSITIVE, 1,                                               \
       "height of the board's line above the belly, at the bridge")                                 \
-    X(BRIDGE, "bridge", POSITIVE, "height of the bridge above the belly, to the strings")          \
-    X(SADDLE, "saddle", NOT_NEGATIVE, "height of the saddle above the edge")                       \
-    X(AFTERLENGTH, "afterlength", POSITIVE, "bridge to tailpiece")                                 \
-    X(BEHIND_NUT, "behind_nut", NOT_NEGATIVE, "string between nut and peg")                        \
-    X(BOARD_LENGTH, "board_length", POSITIVE, "length of the fingerboard")                         \
-    X(HOLLOW, "hollow", NOT_NEGATIVE, "depth of the board's lengthwise hollow")                    \
-    X(CLEARANCE_LOW, "clearance_low", POSITIVE, "lowest string above the board's end")             \
-    X(CLEARANCE_HIGH, "clearance_high", POSITIVE, "highest string above the board's end")          \
-    X(STRING_LENGTH, "string_length", POSITIVE, "string from nut to bridge, as measured")
+    X(BRIDGE, "bridge", LENGTH, POSITIVE, 1,                                                       \
+      "height of the bridge above the belly, to the strings")                                      \
+    X(SADDLE, "saddle", LENGTH, NOT_NEGATIVE, 1, "height of the saddle above the edge")            \
+    X(AFTERLENGTH, "afterlength", LENGTH, POSITIVE, 1, "bridge to tailpiece")                      \
+    X(BEHIND_NUT, "behind_nut", LENGTH, NOT_NEGATIVE, 1, "string between nut and peg")             \
+    X(BOARD_LENGTH, "board_length", LENGTH, POSITIVE, 1, "length of the fingerboard")              \
+    X(HOLLOW, "hollow", LENGTH, NOT_NEGATIVE, 1, "depth of the board's lengthwise hollow")         \
+    X(CLEARANCE_LOW, "clearance_low", LENGTH, POSITIVE, 0.7,                                       \
+      "lowest string above the board's end")                                                       \
+    X(CLEARANCE_HIGH, "clearance_high", LENGTH, POSITIVE, 0.7,                                     \
+      "highest string above the board's end")                                                      \
+    X(STRING_LENGTH, "string_length", LENGTH, POSITIVE, 1,                                         \
+      "string from nut to bridge, as measured")                                                    \
+    X(HEEL, "heel", LENGTH, NOT_NEGATIVE, 0.5,                                                     \
+      "belly's edge to the middle of the thumb that rests in the neck's heel, along the neck")     \
+    X(SPACING_BRIDGE, "spacing_bridge", LENGTH, POSITIVE, 0.75,                                    \
+      "outer strings at the bridge, centre to centre")                                             \
+    X(SPACING_NUT, "spacing_nut", LENGTH, POSITIVE, 0.75,                                          \
+      "outer strings at the nut, centre to centre")                                                \
+    X(SPACING_TAIL, "spacing_tail", LENGTH, POSITIVE, 0.75,                                        \
+      "outer strings at the tailpiece, centre to centre")                                          \
+    X(FOOT_SPACING, "foot_spacing", LENGTH, POSITIVE, 0.9, "the bridge's feet, centre to centre")  \
+    X(WIDTH_UPPER, "width_upper", LENGTH, POSITIVE, 1,                                             \
+      "greatest width of the upper bouts over the edges")                                          \
+    X(WIDTH_MIDDLE, "width_middle", LENGTH, POSITIVE, 1,                                           \
+      "least width of the waist over the edges")                                                   \
+    X(WIDTH_LOWER, "width_lower", LENGTH, POSITIVE, 1,                                             \
+      "greatest width of the lower bouts over the edges")                                          \
+    X(RIB, "rib", LENGTH, POSITIVE, 1, "mean height of the ribs")                                  \
+    X(PLATE, "plate", LENGTH, POSITIVE, 0, "mean thickness of belly and back")                     \
+    X(F_LENGTH, "f_length", LENGTH, POSITIVE, 1, "one f-hole between the outer edges of its eyes") \
+    X(AIR_NOTE, "air_note", FREQUENCY, POSITIVE, 0, "the body's lowest air note, as measured")
 
-/** A measurement of an instrument; all are lengths. */
+/** A measurement of an instrument: lengths, and a frequency. */
 enum mensur_field {
-#define MENSUR_FIELD_ENUM(id, name, domain, meaning) MENSUR_FIELD_##id,
+#define MENSUR_FIELD_ENUM(id, name, kind, domain, power, meaning) MENSUR_FIELD_##id,
     MENSUR_FIELD_LIST(MENSUR_FIELD_ENUM)
 #undef MENSUR_FIELD_ENUM
         MENSUR_FIELD_COUNT
 };
 
-/** Largest value of any measurement, m. */
+/** Largest length of any measurement, m. */
 #define MENSUR_LONGEST_M 3.0
 
 /** A row of the list of measurements. */
 struct mensur_field_info {
     const char *name;          /**< as in the files and on the command line */
+    enum mensur_kind kind;     /**< which unit */
     enum mensur_domain domain; /**< which values it may take */
+    double power;              /**< of stop / reference stop, by which usual values are scaled */
     const char *meaning;       /**< what is measured, in words */
 };
 
@@ -71,7 +106,7 @@ bool mensur_in_domain(enum mensur_kind kind, enum mensur_domain domain, double v
 /** A domain in words: "more than 0 and at most 3000 mm"; borrowed. */
 const char *mensur_domain_text(enum mensur_kind kind, enum mensur_domain domain);
 
-/** Tells whether a value in m lies in a measurement's domain: MENSUR_OK or MENSUR_DOMAIN. */
+/** Tells whether a value in SI lies in a measurement's domain: MENSUR_OK or MENSUR_DOMAIN. */
 enum mensur_status mensur_field_check(enum mensur_field field, double value);
 
 /** The domain of a measurement in words; borrowed. */

@@ -26,7 +26,10 @@ struct mensur_instrument {
     char *note;
     long line; /**< of instruments.csv, from 1; 0 where it was not read from there */
     struct mensur_owners owners;
-    struct mensur_quantity measure[MENSUR_FIELD_COUNT]; /**< m; NaN where not given */
+    struct mensur_quantity measure[MENSUR_FIELD_COUNT]; /**< SI; NaN where not given */
+    /** What is added to a value that is assumed, where it is asked how sure an answer is; borrowed,
+     * by field, in the unit of a family's spread; NULL: nothing. */
+    const double *assumed_off;
 };
 
 /* Makes an empty instrument: no texts, every measurement unknown; what the memory held is not
@@ -51,7 +54,18 @@ struct mensur_family {
     size_t position_count;                  /**< 1 to MENSUR_POSITIONS_MAX */
     double positions[MENSUR_POSITIONS_MAX]; /**< first finger above the open string, semitones:
                                                half, 1, 2 ... */
-    double usual[MENSUR_FIELD_COUNT];       /**< m; NaN where nothing is usual */
+    double usual[MENSUR_FIELD_COUNT];       /**< SI, at the reference stop, which is that of the
+                                               stop; NaN where nothing is usual */
+    double spread[MENSUR_FIELD_COUNT];      /**< standard uncertainty of that, in the same unit; of
+                                               the bridge that of bridge less projection, of
+                                               board_length and afterlength in parts of themselves;
+                                               NaN: not known */
+    double neck_semitones;                  /**< above the open string, where the thumb in the heel
+                                               stands; NaN: the neck goes with the stop */
+    double board_share;                     /**< board_length / string length; NaN: 5/6 */
+    char *small_family;                     /**< whose usual values small sizes take; NULL: none */
+    double small_to;                        /**< m; up to this stop; NaN without small_family */
+    double own_from;                        /**< m, more; from this stop on they are its own */
     double clearance_high_offset;           /**< m; highest string's clearance less the mean */
     double clearance_low_offset;            /**< m; lowest string's clearance less the mean */
     char *source;

@@ -73,9 +73,11 @@ void mensur_string_spec_init(struct mensur_string_spec *spec);
 /** A material; owns its texts. */
 struct mensur_material {
     char *name;
-    double density;  /**< kg/m3; NaN unknown */
-    double modulus;  /**< Pa; NaN unknown */
-    double strength; /**< Pa; NaN unknown, or by diameter in the wire table */
+    double density;         /**< kg/m3; NaN unknown */
+    double modulus;         /**< Pa; NaN unknown */
+    double strength;        /**< Pa; NaN unknown, or by diameter in the wire table */
+    double density_spread;  /**< standard uncertainty, kg/m3; NaN unknown */
+    double strength_spread; /**< the same, Pa */
     char *source;
 };
 

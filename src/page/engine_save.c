@@ -37,20 +37,21 @@ static void put_text(struct mensur_out *out, const char *text) {
 }
 
 /* Fifteen digits: more would show the rounding of the way to mm and back. */
-static void put_length(struct mensur_out *out, double value) {
+static void put_value(struct mensur_out *out, enum mensur_kind kind, double value) {
     char room[MENSUR_NUMBER_ROOM];
-    (void)mensur_number_print_significant(mensur_from_si(MENSUR_LENGTH, value), 15, room);
+    (void)mensur_number_print_significant(mensur_from_si(kind, value), 15, room);
     mensur_out_text(out, room);
 }
 
-static void put_measure(struct mensur_out *out, struct mensur_quantity measure) {
+static void put_measure(struct mensur_out *out, enum mensur_kind kind,
+                        struct mensur_quantity measure) {
     if (isnan(measure.value)) {
         return;
     }
-    put_length(out, measure.value);
+    put_value(out, kind, measure.value);
     if (measure.plus_minus > 0.0) {
         mensur_out_text(out, " \xC2\xB1");
-        put_length(out, measure.plus_minus);
+        put_value(out, kind, measure.plus_minus);
     }
 }
 
@@ -78,7 +79,7 @@ static void put_row(struct mensur_out *out, const struct mensur_instrument *inst
     }
     for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
         mensur_out_text(out, ",");
-        put_measure(out, instrument->measure[f]);
+        put_measure(out, mensur_field_info((enum mensur_field)f)->kind, instrument->measure[f]);
     }
     mensur_out_text(out, ",");
     put_text(out, instrument->note);

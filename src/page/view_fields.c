@@ -95,7 +95,9 @@ enum mensur_status page_write_fields(const struct mensur_answer *made,
     mensur_out_open(&out, sink, false);
     json_t *answer = json_object(), *rows = json_array();
     for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
-        mensur_json_add(&out, rows, field_row(&out, made, &profile, (enum mensur_field)f));
+        if (mensur_field_info((enum mensur_field)f)->kind == MENSUR_LENGTH) { /* which it shows */
+            mensur_json_add(&out, rows, field_row(&out, made, &profile, (enum mensur_field)f));
+        }
     }
     mensur_json_put(&out, answer, "fields", rows);
     mensur_json_put(&out, answer, "name", mensur_json_text(instrument->name));

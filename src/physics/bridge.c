@@ -11,13 +11,12 @@
 #include "geometry_parts.h"
 #include "solve.h"
 
-/* Board length over string length where board_length is unknown; common practice, no source. */
-#define BOARD_PART (5.0 / 6.0)
 #define DOUBLINGS 60
 
 struct bridge_wish {
     const struct mensur_side_view *view;
     struct mensur_board_line line;
+    double board_share;
     double clearance;
 };
 
@@ -43,13 +42,14 @@ static double bridge_at(const struct bridge_wish *wish, double board_length) {
     return board_length < foot + bridge * line->sin_slope ? bridge : NAN;
 }
 
-/* Clearance at 5/6 of the string less the wished one, over the bridge's height. */
+/* Clearance at the share of the string less the wished one, over the bridge's height. */
 static double clearance_off(double bridge, void *context) {
     const struct bridge_wish *wish = context;
     const struct mensur_board_line *line = &wish->line;
     double run = wish->view->stop - line->nut_x;
     double rise = wish->view->arch + bridge - line->nut_y;
-    double part = BOARD_PART * hypot(run, rise) / (run * line->cos_slope + rise * line->sin_slope);
+    double part =
+        wish->board_share * hypot(run, rise) / (run * line->cos_slope + rise * line->sin_slope);
     double c0 = at_nut(wish);
     double c1 = (bridge - wish->view->projection) * line->cos_slope;
     return c0 + (c1 - c0) * part - wish->clearance;
@@ -72,13 +72,14 @@ static enum mensur_status solve_bridge(struct mensur_solver *solver, struct brid
 
 enum mensur_status mensur_bridge_for_clearance(struct mensur_solver *solver,
                                                const struct mensur_side_view *view,
-                                               double board_length, double clearance,
-                                               double *bridge) {
-    bool board = isnan(board_length) || is_positive(board_length);
+                                               double board_length, double board_share,
+                                               double clearance, double *bridge) {
+    bool board =
+        isnan(board_length) ? board_share > 0.0 && board_share < 1.0 : is_positive(board_length);
     if (!mensur_is_board_view(view) || !board || !is_positive(clearance)) {
         return MENSUR_DOMAIN;
     }
-    struct bridge_wish wish = {.view = view, .clearance = clearance};
+    struct bridge_wish wish = {.view = view, .board_share = board_share, .clearance = clearance};
     enum mensur_status status = mensur_board_line_solve(view, &wish.line);
     if (status != MENSUR_OK) {
         return status;

@@ -49,7 +49,8 @@ static void add_value(struct mensur_gathered *gathered, const struct mensur_styl
     const char *shown = item->text != NULL ? item->text : number.text;
     for (size_t i = 0; i < gathered->value_count; i++) {
         struct mensur_gathered_value *value = &gathered->values[i];
-        if (strcmp(value->field, item->field) == 0 && strcmp(value->shown, shown) == 0) {
+        if (strcmp(value->field, item->field) == 0 && strcmp(value->shown, shown) == 0 &&
+            value->scaled == item->scaled) {
             value->names |= 1u << name;
             return;
         }
@@ -59,7 +60,8 @@ static void add_value(struct mensur_gathered *gathered, const struct mensur_styl
     if (more == NULL) {
         return;
     }
-    struct mensur_gathered_value value = {item->field, copy(gathered, shown), 1u << name};
+    struct mensur_gathered_value value = {item->field, copy(gathered, shown), item->scaled,
+                                          1u << name};
     gathered->values = more;
     gathered->values[gathered->value_count] = value;
     gathered->value_count += value.shown != NULL ? 1 : 0;
@@ -67,6 +69,7 @@ static void add_value(struct mensur_gathered *gathered, const struct mensur_styl
 
 static void widen(struct mensur_gathered_field *field, const struct mensur_assumed *item) {
     field->count++;
+    field->scaled |= item->scaled;
     if (field->text != NULL) {
         field->several |= item->text == NULL || strcmp(field->text, item->text) != 0;
         return;
@@ -94,6 +97,7 @@ static void add_field(struct mensur_gathered *gathered, const struct mensur_assu
         .low = item->value,
         .high = item->value,
         .text = item->text != NULL ? copy(gathered, item->text) : NULL,
+        .scaled = item->scaled,
         .count = 1};
 }
 

@@ -18,6 +18,7 @@
 struct mensur_gathered_value {
     const char *field; /* static */
     char *shown;       /* owned; value and unit */
+    bool scaled;       /* usual, scaled to the stop */
     unsigned names;    /* a bit for each instrument */
 };
 
@@ -28,6 +29,7 @@ struct mensur_gathered_field {
     double low, high;
     char *text; /* owned; NULL for a number */
     bool several;
+    bool scaled; /* for one of them at least */
     size_t count;
 };
 

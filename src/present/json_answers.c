@@ -99,6 +99,8 @@ static void put_matters(struct object to, const struct mensur_matter *matters, s
         struct object object = begin(to.out);
         put_text(object, "field", matters[i].field);
         put_number(object, "share", MENSUR_NUMBER, matters[i].share);
+        put_text(object, "of", matters[i].of);
+        put(object, "assumed", json_boolean(matters[i].assumed));
         mensur_json_add(to.out, array, object.json);
     }
     put(to, "matters_most", array);

@@ -92,6 +92,19 @@ struct mensur_shown mensur_show_finer(const struct mensur_style *style, enum men
                               shown_decimals(style, kind) + 1, NUMBER_WIDTH);
 }
 
+struct mensur_shown mensur_show_plus_minus(const struct mensur_style *style, enum mensur_kind kind,
+                                           double plus_minus) {
+    enum { DIGITS = 2 };
+    double value = mensur_shown_value(style, kind, plus_minus);
+    double last = pow(10.0, -(kind == MENSUR_NUMBER ? 3 : shown_decimals(style, kind)));
+    char room[MENSUR_NUMBER_ROOM];
+    size_t length = value < last / 2.0 || value >= last * 10.0
+                        ? mensur_number_print_significant(value, value < last ? 1 : DIGITS, room)
+                        : mensur_number_print(
+                              value, kind == MENSUR_NUMBER ? 3 : shown_decimals(style, kind), room);
+    return narrowed(value, NUMBER_WIDTH, length, room);
+}
+
 /* Texts one behind the other, the last followed by NULL; every one here is short. */
 static struct mensur_shown joined(const char *text, ...) {
     struct mensur_shown shown = {""};

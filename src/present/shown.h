@@ -30,6 +30,10 @@ struct mensur_shown mensur_show_within(const struct mensur_style *style, enum me
 /* The same as mensur_show to one decimal more. */
 struct mensur_shown mensur_show_finer(const struct mensur_style *style, enum mensur_kind kind,
                                       double value);
+/* How sure a value is, to the places that it is shown with; to two digits where that would be more,
+ * and to one where it would be none (JCGM 100:2008, 7.2.6, from memory). */
+struct mensur_shown mensur_show_plus_minus(const struct mensur_style *style, enum mensur_kind kind,
+                                           double plus_minus);
 /* The same as mensur_show with its unit, which no line break parts from it. */
 struct mensur_shown mensur_show_unit(const struct mensur_style *style, enum mensur_kind kind,
                                      double value);

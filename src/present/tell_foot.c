@@ -15,6 +15,21 @@ static bool any_value(const struct mensur_gathered *gathered, unsigned names) {
     return false;
 }
 
+/* The values of those instruments that are scaled to the stop, or those that are not. */
+static bool tell_values(struct mensur_document *document, const struct mensur_gathered *gathered,
+                        unsigned names, bool scaled, const char *before) {
+    bool told = false;
+    for (size_t i = 0; i < gathered->value_count; i++) {
+        const struct mensur_gathered_value *value = &gathered->values[i];
+        if (value->names == names && value->scaled == scaled) {
+            mensur_say(document, "%s%s" MENSUR_NO_BREAK "%s", told ? ", " : before,
+                       mensur_told_field(value->field).text, value->shown);
+            told = true;
+        }
+    }
+    return told;
+}
+
 /* What all share first, then what fewer and fewer share. */
 static void tell_apart(struct mensur_document *document, const struct mensur_gathered *gathered) {
     unsigned all = (1u << gathered->name_count) - 1;
@@ -31,15 +46,8 @@ static void tell_apart(struct mensur_document *document, const struct mensur_gat
             }
         }
         mensur_say(document, gathered->name_count > 1 ? ")" : "");
-        between = ": ";
-        for (size_t i = 0; i < gathered->value_count; i++) {
-            const struct mensur_gathered_value *value = &gathered->values[i];
-            if (value->names == names) {
-                mensur_say(document, "%s%s" MENSUR_NO_BREAK "%s", between,
-                           mensur_told_field(value->field).text, value->shown);
-                between = ", ";
-            }
-        }
+        bool scaled = tell_values(document, gathered, names, true, ", scaled to this stop: ");
+        (void)tell_values(document, gathered, names, false, scaled ? "; else " : ": ");
         mensur_say(document, ".");
     }
 }
@@ -50,6 +58,7 @@ static void tell_together(struct mensur_document *document,
     mensur_footnote(document, MENSUR_FOOTNOTE_ASSUMED,
                     "Assumed where it was not measured (for how many of %z instruments): ",
                     gathered->instruments);
+    bool scaled = false;
     for (size_t i = 0; i < gathered->field_count; i++) {
         const struct mensur_gathered_field *field = &gathered->fields[i];
         mensur_say(
@@ -60,8 +69,9 @@ static void tell_together(struct mensur_document *document,
                 ? field->text
                 : mensur_show_range(&document->style, field->kind, field->low, field->high).text,
             field->count);
+        scaled = scaled || field->scaled;
     }
-    mensur_say(document, ".");
+    mensur_say(document, scaled ? "; usual values are scaled to each stop." : ".");
 }
 
 void mensur_tell_gathered(struct mensur_document *document,

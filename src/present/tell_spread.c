@@ -1,14 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* How sure the figures of an instrument are, in a paragraph below the answers. */
-#include <stdio.h>
+#include <string.h>
 
 #include "letters.h"
-#include "number.h"
 #include "tell.h"
-
-/* A ± has two digits: more would claim to know it better than it is known (JCGM 100:2008, 7.2.6,
- * from memory). */
-enum { PLUS_MINUS_DIGITS = 2 };
 
 /* Less than this, in the shown unit, no figure of the answer shows. */
 static const double least_shown = 0.005;
@@ -18,9 +13,8 @@ static void say_figure(struct mensur_document *document, const char *name, enum 
     double value = mensur_shown_value(&document->style, kind, spread);
     const char *unit = mensur_shown_unit(&document->style, kind);
     if (value >= least_shown) {
-        char number[MENSUR_NUMBER_ROOM];
-        mensur_number_print_significant(value, PLUS_MINUS_DIGITS, number);
-        mensur_say(document, "%s%s \302\261%s%s%s", (*told)++ == 0 ? " " : ", ", name, number,
+        mensur_say(document, "%s%s \302\261%s%s%s", (*told)++ == 0 ? " " : ", ", name,
+                   mensur_show_plus_minus(&document->style, kind, spread).text,
                    *unit == '\0' ? "" : MENSUR_NO_BREAK, unit);
     }
 }
@@ -34,6 +28,31 @@ static void say_figures(struct mensur_document *document, enum mensur_scope scop
                        told);
         }
     }
+}
+
+/* The label of a figure that something matters to. */
+static const char *label_of(const char *key) {
+    const struct mensur_figure *figure = mensur_figure_named(MENSUR_SCOPE_INSTRUMENT, key);
+    return figure != NULL ? figure->label : mensur_figure_named(MENSUR_SCOPE_TOTAL, key)->label;
+}
+
+/* What each figure hangs on: "Most of the string length's comes from stop (90 %)." */
+static void tell_matters(struct mensur_document *document, const struct mensur_spread *spread) {
+    const char *of = NULL;
+    for (size_t i = 0; i < spread->matter_count; i++) {
+        const struct mensur_matter *matter = &spread->matters[i];
+        if (of == NULL || strcmp(of, matter->of) != 0) {
+            mensur_say(document, "%s the %s's %sfrom ", of == NULL ? " Most of" : "; of",
+                       label_of(matter->of), of == NULL ? "comes " : "");
+        } else {
+            mensur_say(document, ", ");
+        }
+        of = matter->of;
+        mensur_say(document, "%s%s (%s" MENSUR_NO_BREAK "%%)", matter->field,
+                   matter->assumed ? ", assumed" : "",
+                   mensur_show_number(matter->share * 100.0, 0, 4).text);
+    }
+    mensur_say(document, of != NULL ? "." : "");
 }
 
 void mensur_tell_spread(struct mensur_document *document, const char *name,
@@ -54,11 +73,5 @@ void mensur_tell_spread(struct mensur_document *document, const char *name,
     say_figure(document, mensur_figure_told(MENSUR_SCOPE_TOTAL, 1)->label, MENSUR_FORCE,
                spread->total_force_on_belly, &told);
     mensur_say(document, told > 0 ? "." : " nothing that was measured so moves a figure.");
-    for (size_t i = 0; i < spread->matter_count; i++) {
-        mensur_say(document, "%s%s (%s" MENSUR_NO_BREAK "%%)",
-                   i == 0 ? " Most of the string length's comes from " : ", ",
-                   spread->matters[i].field,
-                   mensur_show_number(spread->matters[i].share * 100.0, 0, 4).text);
-    }
-    mensur_say(document, spread->matter_count > 0 ? "." : "");
+    tell_matters(document, spread);
 }

@@ -91,7 +91,11 @@ static double read_value(struct reading *reading, int column) {
 }
 
 void mensur_cells_read(struct reading *reading, void *row) {
-    for (int i = 0; i < reading->layout->count; i++) {
+    if (reading->layout->blank != NULL) {
+        reading->layout->blank(row);
+    }
+    for (int k = 0; k < reading->present_count; k++) {
+        int i = reading->present[k];
         const struct column *column = &reading->layout->columns[i];
         void *member = (char *)row + column->at;
         if (column->how == CELL_TEXT) {

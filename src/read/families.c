@@ -6,6 +6,9 @@
 #include "number.h"
 #include "tables.h"
 
+/* The column that is spoken of, by number. */
+enum { SMALL_FAMILY = 8 };
+
 static void read_held(struct reading *reading, int column, void *row) {
     static const char *const words[] = {
         [MENSUR_CHIN] = "chin", [MENSUR_KNEE] = "knee", [MENSUR_STANDING] = "standing"};
@@ -62,15 +65,50 @@ static void take_positions(struct reading *reading, int column, void *row) {
     }
 }
 
-/* Without an offset the clearance is the mean. */
+static void check_share(struct reading *reading, int column, void *row) {
+    const struct mensur_family *family = row;
+    if (family->board_share >= 1.0) {
+        mensur_cell_error(reading, column,
+                          "board_share: it is 1 or more; write the board's share of the string's "
+                          "length, for example 0.82");
+    }
+}
+
+/* A family whose values small sizes take stands in a row above, with the stops between which they
+ * go over into its own. */
+static void check_small(struct reading *reading, int column, void *row) {
+    const struct mensur_family *family = row;
+    char cut[MENSUR_SHORT_ROOM], suggestion[MENSUR_SUGGEST_ROOM];
+    if (family->small_family == NULL) {
+        return;
+    }
+    if (mensur_stock_family(reading->stock, family->small_family) == NULL) {
+        struct known_names known = mensur_names_in(reading->stock, MENSUR_TABLE_FAMILIES);
+        mensur_cell_error(reading, column,
+                          "small_family: there is no family \"%s\" in a row above; %s",
+                          mensur_log_short(family->small_family, cut),
+                          mensur_suggest(family->small_family, &known, suggestion));
+    }
+}
+
+/* Outer clearances less their mean; without any the clearance is the mean. */
 static void check(struct reading *reading, void *row) {
     struct mensur_family *family = row;
-    (void)reading;
+    double half =
+        (family->usual[MENSUR_FIELD_CLEARANCE_HIGH] - family->usual[MENSUR_FIELD_CLEARANCE_LOW]) /
+        2.0;
+    half = isnan(half) ? 0.0 : half;
     if (isnan(family->clearance_high_offset)) {
-        family->clearance_high_offset = 0.0;
+        family->clearance_high_offset = half;
     }
     if (isnan(family->clearance_low_offset)) {
-        family->clearance_low_offset = 0.0;
+        family->clearance_low_offset = -half;
+    }
+    if (!reading->head_bad && !reading->row_bad && family->small_family != NULL &&
+        !(family->small_to < family->own_from)) {
+        mensur_cell_error(reading, SMALL_FAMILY,
+                          "small_family: it needs small_to and own_from, the stop up to which its "
+                          "values hold and a longer one from which the row's own do");
     }
 }
 
@@ -87,8 +125,33 @@ static const struct column columns[] = {
      .rule = need_frame},
     {.name = "positions", .required = true, .rule = take_positions},
     {.name = "source", .how = CELL_TEXT, AT(source)},
-#define USUAL(id, title, values, meaning)                                                          \
-    {.name = (title), .how = CELL_VALUE, AT(usual[MENSUR_FIELD_##id]), .domain = MENSUR_##values},
+    {.name = "neck_semitones", .how = CELL_VALUE, AT(neck_semitones), .kind = MENSUR_SEMITONES},
+    {.name = "board_share",
+     .how = CELL_VALUE,
+     AT(board_share),
+     .kind = MENSUR_NUMBER,
+     .rule = check_share},
+    {.name = "small_to", .how = CELL_VALUE, AT(small_to)},
+    [SMALL_FAMILY] = {.name = "small_family",
+                      .how = CELL_TEXT,
+                      AT(small_family),
+                      .rule = check_small},
+    {.name = "own_from", .how = CELL_VALUE, AT(own_from)},
+/* The spreads of what is a share of the string are parts of it. */
+#define USUAL(id, title, unit, values, power, meaning)                                             \
+    {.name = (title),                                                                              \
+     .how = CELL_VALUE,                                                                            \
+     AT(usual[MENSUR_FIELD_##id]),                                                                 \
+     .kind = MENSUR_##unit,                                                                        \
+     .domain = MENSUR_##values},                                                                   \
+        {.name = title "_spread",                                                                  \
+         .how = CELL_VALUE,                                                                        \
+         AT(spread[MENSUR_FIELD_##id]),                                                            \
+         .kind = MENSUR_FIELD_##id == MENSUR_FIELD_BOARD_LENGTH ||                                 \
+                         MENSUR_FIELD_##id == MENSUR_FIELD_AFTERLENGTH                             \
+                     ? MENSUR_NUMBER                                                               \
+                     : MENSUR_##unit,                                                              \
+         .domain = MENSUR_NOT_NEGATIVE},
     MENSUR_FIELD_LIST(USUAL)
 #undef USUAL
         {.name = "clearance_high_offset",

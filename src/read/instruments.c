@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "tables.h"
+#include "usual.h"
 
 /* The texts, then the measurements in the order of their list. */
 enum { NAME, FAMILY, TUNING, STRINGS, NOTE, FIRST_FIELD };
@@ -16,24 +17,37 @@ enum { NAME, FAMILY, TUNING, STRINGS, NOTE, FIRST_FIELD };
 
 #define VALUE(instrument, field) ((instrument)->measure[MENSUR_FIELD_##field].value)
 
-static void check_length(struct reading *reading) {
+/* Tells whether the family says how long a neck usually is for a stop; or may, where there is an
+ * error in its file. */
+static bool has_usual_neck(const struct reading *reading,
+                           const struct mensur_instrument *instrument) {
+    const struct mensur_family *family = mensur_stock_family(reading->stock, instrument->family);
+    return reading->bad.is[MENSUR_TABLE_FAMILIES] ||
+           (family == NULL && instrument->family != NULL) /* which is told by its own name */ ||
+           !isnan(mensur_family_usual(reading->stock, family, MENSUR_FIELD_NECK,
+                                      VALUE(instrument, STOP)));
+}
+
+static void check_length(struct reading *reading, const struct mensur_instrument *instrument) {
     bool stop = mensur_cell_given(reading, COLUMN(STOP));
     bool neck = mensur_cell_given(reading, COLUMN(NECK));
-    if (mensur_has_enough(reading, mensur_cell_given)) {
+    if (mensur_cell_given(reading, COLUMN(STRING_LENGTH)) || (stop && neck)) {
         return;
     }
-    if (stop || neck) {
-        int missing = stop ? COLUMN(NECK) : COLUMN(STOP);
-        mensur_cell_error(reading, missing,
-                          "%s: it is missing; an instrument needs both stop and neck, or "
-                          "string_length",
-                          reading->layout->columns[missing].name);
-    } else {
+    if (stop && !has_usual_neck(reading, instrument)) {
+        mensur_cell_error(reading, COLUMN(NECK),
+                          "neck: it is missing, and no family says how long it usually is; give "
+                          "it, or string_length, or a family that has a usual neck");
+    } else if (neck && !stop) {
+        mensur_cell_error(reading, COLUMN(STOP),
+                          "stop: it is missing; an instrument needs stop (without a neck the "
+                          "family's usual one is assumed), or string_length");
+    } else if (!stop) {
         int at = mensur_has_column(reading, COLUMN(STRING_LENGTH)) ? COLUMN(STRING_LENGTH)
                                                                    : COLUMN(STOP);
         mensur_cell_error(reading, at,
-                          "string_length: it is missing; an instrument needs it, or both stop and "
-                          "neck");
+                          "string_length: it is missing; an instrument needs it, or stop and, "
+                          "unless its family has a usual one, neck");
     }
 }
 
@@ -63,7 +77,8 @@ static void check_arch(struct reading *reading, const struct mensur_instrument *
     bool own_edge = mensur_cell_given(reading, COLUMN(EDGE));
     const struct mensur_family *family = mensur_stock_family(reading->stock, instrument->family);
     if (!own_edge && family != NULL) {
-        edge = family->usual[MENSUR_FIELD_EDGE];
+        edge =
+            mensur_family_usual(reading->stock, family, MENSUR_FIELD_EDGE, VALUE(instrument, STOP));
     }
     if (isnan(edge) && (own_edge || reading->bad.is[MENSUR_TABLE_FAMILIES])) {
         return; /* the family or the edge has an error of its own */
@@ -84,7 +99,7 @@ static void check_arch(struct reading *reading, const struct mensur_instrument *
 }
 
 static void check_measures(struct reading *reading, const struct mensur_instrument *instrument) {
-    check_length(reading);
+    check_length(reading, instrument);
     check_pair(reading, instrument, MENSUR_FIELD_PROJECTION, MENSUR_FIELD_BRIDGE, false);
     check_pair(reading, instrument, MENSUR_FIELD_BODY_STRAIGHT, MENSUR_FIELD_BODY, true);
     if (isnan(VALUE(instrument, BODY_STRAIGHT))) {
@@ -171,6 +186,10 @@ static void keep_sound(struct reading *reading, const struct mensur_instrument *
     reading->sound[reading->sound_count++ % SOUND_MOST] = sound;
 }
 
+static void blank(void *row) {
+    mensur_instrument_init(row);
+}
+
 static void check(struct reading *reading, void *row) {
     struct mensur_instrument *instrument = row;
     instrument->line = reading->row->line;
@@ -194,10 +213,11 @@ static const struct column columns[] = {[NAME] = {.name = "name",
                                         [TUNING] = TEXT("tuning", tuning),
                                         [STRINGS] = TEXT("strings", set),
                                         [NOTE] = TEXT("note", note),
-#define MEASURE(id, title, values, meaning)                                                        \
+#define MEASURE(id, title, unit, values, power, meaning)                                           \
     {.name = (title),                                                                              \
      .how = CELL_QUANTITY,                                                                         \
      .at = offsetof(struct mensur_instrument, measure[MENSUR_FIELD_##id]),                         \
+     .kind = MENSUR_##unit,                                                                        \
      .domain = MENSUR_##values},
                                         MENSUR_FIELD_LIST(MEASURE)
 #undef MEASURE
@@ -208,6 +228,7 @@ const struct layout mensur_instruments_layout = {
     .count = sizeof(columns) / sizeof(columns[0]),
     .named = true,
     .enough = {{COLUMN(STRING_LENGTH), COLUMN(STRING_LENGTH)}, {COLUMN(STOP), COLUMN(NECK)}},
-    .needs_one = "the columns are missing that every row needs: string_length, or both stop and "
-                 "neck",
-    .check = check};
+    .less = COLUMN(STOP),
+    .needs_one = "the columns are missing that every row needs: string_length, or stop",
+    .check = check,
+    .blank = blank};

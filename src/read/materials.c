@@ -1,5 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* materials.csv: density, modulus, strength, and the range of published values. */
+/* materials.csv: density, modulus, strength, and the range of published values: anything between
+ * its ends is taken for equally likely, which has the standard uncertainty of half the range over
+ * the root of 3 (JCGM 100:2008, 4.3.7, from memory). */
+#include <math.h>
+
 #include "tables.h"
 
 static void check_density(struct reading *reading, int column, void *row) {
@@ -14,6 +18,15 @@ static void check_strength(struct reading *reading, int column, void *row) {
     if (material->low_strength > material->high_strength) {
         mensur_cell_error(reading, column - 1, "low_strength: it is more than high_strength");
     }
+}
+
+static void check(struct reading *reading, void *row) {
+    struct material_row *material = row;
+    (void)reading;
+    material->kept.density_spread =
+        (material->high_density - material->low_density) / 2.0 / sqrt(3.0);
+    material->kept.strength_spread =
+        (material->high_strength - material->low_strength) / 2.0 / sqrt(3.0);
 }
 
 #define AT(member) .at = offsetof(struct material_row, member)
@@ -38,5 +51,7 @@ static const struct column columns[] = {
     {.name = "source", .how = CELL_TEXT, AT(kept.source)},
 };
 
-const struct layout mensur_materials_layout = {
-    .columns = columns, .count = sizeof(columns) / sizeof(columns[0]), .named = true};
+const struct layout mensur_materials_layout = {.columns = columns,
+                                               .count = sizeof(columns) / sizeof(columns[0]),
+                                               .named = true,
+                                               .check = check};

@@ -9,11 +9,12 @@
 enum mensur_status mensur_read_measure(enum mensur_field field, const char *text, bool relative,
                                        struct mensur_fault *fault, struct mensur_quantity *out) {
     const char *name = mensur_field_info(field)->name;
+    enum mensur_kind kind = mensur_field_info(field)->kind;
     struct mensur_quantity quantity;
     char cut[MENSUR_SHORT_ROOM], wanted[MENSUR_WANTED_ROOM];
-    if (mensur_quantity_read(text, strlen(text), MENSUR_LENGTH, false, &quantity) != MENSUR_OK) {
+    if (mensur_quantity_read(text, strlen(text), kind, false, &quantity) != MENSUR_OK) {
         mensur_fault_set(fault, "%s: \"%s\" is not %s", name, mensur_log_short(text, cut),
-                         mensur_quantity_wanted(text, strlen(text), MENSUR_LENGTH, false, wanted));
+                         mensur_quantity_wanted(text, strlen(text), kind, false, wanted));
         return MENSUR_USE;
     }
     if (!relative && mensur_field_check(field, quantity.value) != MENSUR_OK) {

@@ -217,7 +217,8 @@ static void require_columns(struct reading *reading, const struct head *heads, b
     for (int i = 0; i < reading->row->count; i++) {
         misspelt = misspelt || heads[i].may_mean != NULL || heads[i].unit_is_wrong;
     }
-    if (!misspelt && !mensur_has_enough(reading, mensur_has_column)) {
+    bool less = layout->less > 0 && mensur_has_column(reading, layout->less);
+    if (!misspelt && !less && !mensur_has_enough(reading, mensur_has_column)) {
         reading->head_bad = true;
         mensur_log_error(&reading->log, reading->row->line, 1, "%s", layout->needs_one);
     }
@@ -238,6 +239,11 @@ static enum mensur_status understand_head(struct reading *reading, struct head *
     }
     if (status == MENSUR_OK) {
         require_columns(reading, heads, suggested);
+    }
+    for (int i = 0; i < reading->layout->count; i++) {
+        if (reading->at[i] >= 0 || reading->layout->blank == NULL) {
+            reading->present[reading->present_count++] = i;
+        }
     }
     return status;
 }

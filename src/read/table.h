@@ -8,7 +8,7 @@
 #include "suggest.h"
 
 /* The most columns that a table knows. */
-#define MENSUR_COLUMNS_MOST 64
+#define MENSUR_COLUMNS_MOST 128
 /* The most ways in which a table's columns can be enough. */
 #define MENSUR_WAYS_MOST 5
 
@@ -36,11 +36,15 @@ struct layout {
     bool named; /* column 0 is a name, which each row has and no two share */
     /* one of these pairs must be there; a single column: twice; 0, 0 ends them */
     int enough[MENSUR_WAYS_MOST][2];
+    /* or this one alone, where no other column is one of those pairs misspelt; 0: none */
+    int less;
     const char *needs_one;                             /* the message where none is */
     void (*check)(struct reading *reading, void *row); /* the whole row; NULL: nothing */
+    void (*blank)(
+        void *row); /* a row of which nothing is given; NULL: every column makes its own */
 };
 
-/* A row of materials.csv: the ends of a range of published values are checked and not kept. */
+/* A row of materials.csv: of a range of published values its half width is kept. */
 struct material_row {
     struct mensur_material kept;
     double low_density, high_density, low_strength, high_strength;
@@ -68,11 +72,13 @@ struct reading {
     struct log log;
     struct mensur_stock *stock; /* gets the rows, except instruments */
     struct bad_tables bad;
-    bool compared;               /* a name that stands twice is an error */
-    mensur_visit *visit;         /* gets the good instruments; may be NULL */
-    void *context;               /* of the visit */
-    struct rows *rows;           /* while it is open */
-    int at[MENSUR_COLUMNS_MOST]; /* cell of each known column, from 0; -1 where it is absent */
+    bool compared;                    /* a name that stands twice is an error */
+    mensur_visit *visit;              /* gets the good instruments; may be NULL */
+    void *context;                    /* of the visit */
+    struct rows *rows;                /* while it is open */
+    int at[MENSUR_COLUMNS_MOST];      /* cell of each known column, from 0; -1 where it is absent */
+    int present[MENSUR_COLUMNS_MOST]; /* the columns that are read of a row, in their order */
+    int present_count;
     const struct mensur_unit *unit[MENSUR_COLUMNS_MOST]; /* that its head names; NULL: none */
     int *owners; /* owned: cells of the owner's columns, of the instruments */
     int owners_count;

@@ -31,8 +31,8 @@ static void test_relative_is_absolute(void **state) {
                 {MENSUR_FIELD_STOP, -3, 211},
                 {MENSUR_FIELD_OVERSTAND, 1.5, 9.5},
                 {MENSUR_FIELD_BRIDGE, -1.25, 37.75},
-                /* assumed, and derived from arch_full 17.7 less edge 4.2 */
-                {MENSUR_FIELD_NUT, 0.25, 0.75},
+                /* assumed, 0.5 (214/225)^0.3; and derived from arch_full 17.7 less edge 4.2 */
+                {MENSUR_FIELD_NUT, 0.25, 0.25 + 0.5 * 0.98507517969933},
                 {MENSUR_FIELD_ARCH, 0.5, 14.0}};
     for (size_t i = 0; i < COUNT_OF(rows); i++) {
         struct mensur_change changes[] = {by(rows[i].field, rows[i].by),
@@ -53,17 +53,44 @@ static void test_relative_is_absolute(void **state) {
     }
 }
 
-/* The board, its assumed length too, stays when the neck moves; the afterlength follows. */
-static void test_board_stays(void **state) {
+/* An assumed board keeps its share of the string, 0.8 on a viola, when the neck moves, and the
+ * afterlength its sixth; a measured board stays. */
+static void test_board(void **state) {
     const struct demo *demo = *state;
     struct mensur_change change = by(MENSUR_FIELD_NECK, 6);
+    struct mensur_instrument measured = demo->kestrel; /* texts borrowed */
     struct mensur_comparison c;
     ask(demo, &demo->kestrel, &change, 1, MENSUR_HOLD_PROJECTION, &c);
     double string = c.differences[0].lengths.string_length;
-    check_close("bow room grows as the string", c.differences[0].lengths.bow_room, string, 1e-15,
+    check_close("bow room grows by a fifth", c.differences[0].lengths.bow_room, 0.2 * string, 1e-15,
                 0);
     check_close("afterlength", c.differences[0].lengths.afterlength, string / 6, 1e-15, 0);
     mensur_comparison_clear(&c);
+    demo_set(&measured, MENSUR_FIELD_BOARD_LENGTH, 290);
+    ask(demo, &measured, &change, 1, MENSUR_HOLD_PROJECTION, &c);
+    check_close("bow room grows as the string", c.differences[0].lengths.bow_room, string, 1e-15,
+                0);
+    mensur_comparison_clear(&c);
+}
+
+/* A bridge that is assumed keeps its height above the projection where that changes, and where it
+ * follows from a slope that is held. */
+static void test_assumed_bridge(void **state) {
+    const struct demo *demo = *state;
+    struct mensur_instrument bare = demo->kestrel; /* texts borrowed */
+    const struct mensur_change changes[] = {by(MENSUR_FIELD_PROJECTION, 1),
+                                            by(MENSUR_FIELD_STOP, -4)};
+    bare.measure[MENSUR_FIELD_BRIDGE] = MENSUR_UNKNOWN;
+    for (size_t i = 0; i < COUNT_OF(changes); i++) {
+        struct mensur_comparison c;
+        ask(demo, &bare, &changes[i], 1, MENSUR_HOLD_SLOPE, &c);
+        const struct mensur_side_points *now = &c.instruments[0].side;
+        const struct mensur_side_points *then = &c.instruments[1].side;
+        assert_true(fabs(then->projection - now->projection) > 5e-4);
+        check_close("above the board's line", then->bridge - then->projection,
+                    now->bridge - now->projection, 1e-15, 0);
+        mensur_comparison_clear(&c);
+    }
 }
 
 /* A held slope keeps the neck's angle while the bridge moves; a held projection does not. */
@@ -167,7 +194,8 @@ static void test_remarks(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {cmocka_unit_test(test_relative_is_absolute),
-                                       cmocka_unit_test(test_board_stays),
+                                       cmocka_unit_test(test_board),
+                                       cmocka_unit_test(test_assumed_bridge),
                                        cmocka_unit_test(test_hold),
                                        cmocka_unit_test(test_measured_length),
                                        cmocka_unit_test(test_clearance_follows),

@@ -1,11 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* How sure the answers are, against Monte Carlo (JCGM 101:2008): every stated measurement is drawn
- * anew and the whole question asked again. */
+ * anew, every value that is assumed or taken from a material too, each apart, and the whole
+ * question asked again. */
 #include <gsl/gsl_randist.h>
 #include <gsl/gsl_rng.h>
 
 #include "demo.h"
 #include "said.h"
+#include "usual.h"
 
 /* A decision takes longer than a profile. */
 enum { DRAWS = 20000, DECISION_DRAWS = 10000 };
@@ -18,8 +20,23 @@ static double allowed(int draws) {
 /* Two instruments and the strings on them, each with ± here and there. */
 struct unsure {
     struct mensur_instrument kestrel, heron; /* texts borrowed */
-    struct mensur_stock stock;               /* its strings its own, their texts borrowed */
+    struct mensur_stock stock;         /* its strings and materials its own, their texts borrowed */
+    double off[2][MENSUR_FIELD_COUNT]; /* of the shares of the string, in parts of themselves */
 };
+
+/* What is assumed of the two violas, mm, or parts of itself: of a violin, others (stop/195)^0.5
+ * times that. A drawn value is given to the instrument as if it were measured, but for the shares
+ * of the string. */
+static const struct {
+    enum mensur_field field;
+    double spread;
+    bool share, kestrel, heron;
+} assumed[] = {{MENSUR_FIELD_BOARD, 0.4, false, true, false},
+               {MENSUR_FIELD_BOARD_NUT, 0.4, false, true, false},
+               {MENSUR_FIELD_NUT, 0.1, false, true, true},
+               {MENSUR_FIELD_SADDLE, 0.75, false, false, true},
+               {MENSUR_FIELD_BOARD_LENGTH, 0.01, true, true, true},
+               {MENSUR_FIELD_AFTERLENGTH, 0.02, true, true, true}};
 
 static const struct {
     enum mensur_field field;
@@ -51,6 +68,7 @@ static void unsure_make(const struct demo *demo, struct unsure *out) {
         out->kestrel.measure[stated[i].field].plus_minus = stated[i].kestrel_mm / 1000;
         out->heron.measure[stated[i].field].plus_minus = stated[i].heron_mm / 1000;
     }
+    memset(out->off, 0, sizeof out->off);
     demo_own_strings(demo, 0, &out->stock);
     for (size_t i = 0; i < out->stock.string_count; i++) {
         for (size_t k = 0; k < COUNT_OF(stated_of_strings); k++) {
@@ -70,6 +88,12 @@ static void unsure_copy(const struct unsure *from, struct unsure *out) {
     assert_non_null(out->stock.strings);
     memcpy(out->stock.strings, from->stock.strings,
            from->stock.string_count * sizeof *out->stock.strings);
+    out->stock.materials = calloc(from->stock.material_count, sizeof *out->stock.materials);
+    assert_non_null(out->stock.materials);
+    memcpy(out->stock.materials, from->stock.materials,
+           from->stock.material_count * sizeof *out->stock.materials);
+    out->kestrel.assumed_off = out->off[0];
+    out->heron.assumed_off = out->off[1];
 }
 
 static void draw_one(gsl_rng *rng, const struct mensur_quantity *from,
@@ -80,10 +104,45 @@ static void draw_one(gsl_rng *rng, const struct mensur_quantity *from,
     }
 }
 
+static void draw_assumed(gsl_rng *rng, const struct unsure *from, size_t row,
+                         struct mensur_instrument *out, double *off) {
+    enum mensur_field field = assumed[row].field;
+    double by = gsl_ran_gaussian_ziggurat(rng, 1) * assumed[row].spread;
+    if (assumed[row].share) {
+        off[field] = by;
+        return;
+    }
+    const struct mensur_family *viola = mensur_stock_family(&from->stock, "viola");
+    double stop = out->measure[MENSUR_FIELD_STOP].value;
+    out->measure[field].value =
+        mensur_family_usual(&from->stock, viola, field, stop) + by / 1000 * sqrt(stop / 0.195);
+}
+
+/* A material's ends are half its range from the middle; evenly spread between them it would be as
+ * sure as this. */
+static double drawn_value(gsl_rng *rng, double value, double spread) {
+    return spread > 0 ? value + gsl_ran_gaussian_ziggurat(rng, 1) * spread : value;
+}
+
 static void draw(gsl_rng *rng, const struct unsure *from, struct unsure *out) {
     for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
         draw_one(rng, &from->kestrel.measure[f], &out->kestrel.measure[f]);
         draw_one(rng, &from->heron.measure[f], &out->heron.measure[f]);
+    }
+    for (size_t i = 0; i < COUNT_OF(assumed); i++) {
+        if (assumed[i].kestrel) {
+            draw_assumed(rng, from, i, &out->kestrel, out->off[0]);
+        }
+        if (assumed[i].heron) {
+            draw_assumed(rng, from, i, &out->heron, out->off[1]);
+        }
+    }
+    for (size_t i = 0; i < from->stock.material_count; i++) {
+        const struct mensur_material *material = &from->stock.materials[i];
+        out->stock.materials[i].density =
+            drawn_value(rng, material->density, material->density_spread);
+        out->stock.materials[i].strength =
+            drawn_value(rng, material->strength, material->strength_spread);
     }
     for (size_t i = 0; i < from->stock.string_count; i++) {
         const struct mensur_string_spec *spec = &from->stock.strings[i];
@@ -100,6 +159,11 @@ static void draw(gsl_rng *rng, const struct unsure *from, struct unsure *out) {
 
 static void unsure_clear(struct unsure *unsure) {
     free(unsure->stock.strings);
+}
+
+static void drawn_clear(struct unsure *drawn) {
+    free(drawn->stock.materials);
+    unsure_clear(drawn);
 }
 
 struct moments {
@@ -129,6 +193,9 @@ static const struct {
                BOTH("break angle", lengths.break_angle),
                BOTH("note", lengths.body_at_semitones),
                BOTH("clearance", lengths.clearance_at_board_end),
+               BOTH("bow room", lengths.bow_room),
+               BOTH("afterlength", lengths.afterlength),
+               BOTH("A4 margin", strings[3].breaking_margin),
                BOTH("C3 tension", strings[0].tension),
                BOTH("A4 tension", strings[3].tension),
                BOTH("A4 inharmonicity", strings[3].inharmonicity),
@@ -180,7 +247,7 @@ static void test_profile(void **state) {
                 profile.spread->lengths.string_length / profile.lengths.string_length, 0, 1e-8);
     mensur_profile_clear(&profile);
     unsure_clear(&unsure);
-    unsure_clear(&drawn);
+    drawn_clear(&drawn);
     gsl_rng_free(rng);
 }
 
@@ -235,15 +302,21 @@ static const struct {
     {"length", false, false, NULL, {LENGTH(0.370, 0.376)}, 1, "stop"},
     {"length, of the stop", true, false, NULL, {LENGTH(0.370, 0.376)}, 1, "neck"},
     {"made for", false, false, NULL, {WISH(MENSUR_WISH_RATIO, 2.7, 3.2)}, 1, "A4 made_for_low"},
-    {"total", false, false, NULL, {WISH(MENSUR_WISH_TOTAL_TENSION, 176, 186), ANY}, 2, "stop"},
-    {"belly", false, false, NULL, {WISH(MENSUR_WISH_BELLY_FORCE, 68, 72), ANY}, 2, "bridge"},
-    {"newtons", false, false, NULL, {TENSION(false, 45, 48), ANY}, 2, "A4 diameter"},
+    {"total",
+     false,
+     false,
+     NULL,
+     {WISH(MENSUR_WISH_TOTAL_TENSION, 176, 186), ANY},
+     2,
+     "gut density"},
+    {"belly", false, false, NULL, {WISH(MENSUR_WISH_BELLY_FORCE, 68, 72), ANY}, 2, "gut density"},
+    {"newtons", false, false, NULL, {TENSION(false, 60, 64), ANY}, 2, "gut density"},
     /* the string is the same before and after */
     {"percent", false, false, NULL, {TENSION(true, 1.02, 1.1), ANY}, 2, "neck"},
     /* and on both instruments */
     {"like", false, true, NULL, {TENSION(true, 0.998, 1.1)}, 1, "stop"},
     /* a conflict */
-    {"like, others", false, true, other_set, {TENSION(true, 0.90, 1)}, 1, "A4 diameter"},
+    {"like, others", false, true, other_set, {TENSION(true, 0.70, 0.80)}, 1, "gut density"},
 };
 
 static void decide(const struct demo *demo, const struct unsure *unsure, size_t row,
@@ -326,7 +399,7 @@ static void test_decision(void **state) {
         mensur_decision_clear(&decision);
     }
     unsure_clear(&unsure);
-    unsure_clear(&drawn);
+    drawn_clear(&drawn);
     gsl_rng_free(rng);
 }
 
@@ -338,15 +411,20 @@ static void test_verdict(void **state) {
         const char *row;
         struct mensur_wish wish;
         double stop_mm, diameter_part;
+        bool by_material; /* the strings' density is their material's */
         enum mensur_known too_coarse;
         const char *holds; /* NULL: nothing is said */
     } rows[] = {
-        {"fine", TENSION(false, 45, 48), 0.1, 0.0001, MENSUR_NO, "fine enough to decide"},
-        {"stop", TENSION(false, 45, 48), 3, 0.0001, MENSUR_YES, "Measure the stop better"},
-        {"string", TENSION(false, 45, 48), 0.1, 0.05, MENSUR_YES, "Measure the A4 diameter better"},
-        {"string alone", TENSION(false, 45, 48), 0, 0.05, MENSUR_YES, "the A4 diameter better"},
-        {"stop alone", LENGTH(0.370, 0.376), 0.1, 0, MENSUR_NO, "fine enough to decide"},
-        {"no string counts", LENGTH(0.370, 0.376), 0, 0.05, MENSUR_UNSURE, NULL},
+        {"fine", TENSION(false, 60, 64), 0.1, 0.0001, false, MENSUR_NO, "fine enough to decide"},
+        {"stop", TENSION(false, 60, 64), 3, 0.0001, false, MENSUR_YES, "Measure the stop better"},
+        {"string", TENSION(false, 60, 64), 0.1, 0.05, false, MENSUR_YES,
+         "Measure the A4 diameter better"},
+        {"string alone", TENSION(false, 60, 64), 0, 0.05, false, MENSUR_YES,
+         "the A4 diameter better"},
+        {"material", TENSION(false, 60, 62), 0.1, 0.0001, true, MENSUR_YES,
+         "Measure the gut density better"},
+        {"stop alone", LENGTH(0.370, 0.376), 0.1, 0, true, MENSUR_NO, "fine enough to decide"},
+        {"no string counts", LENGTH(0.370, 0.376), 0, 0.05, true, MENSUR_UNSURE, NULL},
     };
     for (size_t i = 0; i < COUNT_OF(rows); i++) {
         struct mensur_wishes wishes = {.items = &rows[i].wish, .count = 1};
@@ -359,6 +437,11 @@ static void test_verdict(void **state) {
         for (size_t k = 0; k < stock.string_count; k++) {
             stock.strings[k].diameter.plus_minus =
                 rows[i].diameter_part * stock.strings[k].diameter.value;
+            const struct mensur_material *material =
+                mensur_stock_material(&stock, stock.strings[k].material);
+            if (!rows[i].by_material && material != NULL) {
+                stock.strings[k].density.value = material->density;
+            }
         }
         check_status(
             rows[i].row,
@@ -393,18 +476,98 @@ static void test_string(void **state) {
                  mensur_ask_profile(&demo->shop.stock, &demo->kestrel, &demo->terms,
                                     MENSUR_PART_ALL, &fault, &profile),
                  MENSUR_OK);
+    /* and that of gut's density, 1261 to 1339 kg/m3, stated slack: T (1 + T/EA) goes as the density
+     * and, as EA does, as the diameter's square; what is assumed of the board moves the string a
+     * little */
+    double tension = profile.strings[3].tension;
+    double stretch = tension / (5.5e9 * 3.14159265358979323846 / 4 * pow(spec->diameter.value, 2));
+    double by_density = 39 / sqrt(3) / 1300 * (1 + stretch) / (1 + 2 * stretch);
     check_close("A4, twice the diameter's", profile.spread->strings[3].tension,
-                0.04 * profile.strings[3].tension, 0, 1e-6);
-    check_close("C3", profile.spread->strings[0].tension, 0, 1e-9, 0);
+                hypot(0.04, by_density) * tension, 0, 1e-4);
+    check_close("C3, which nothing is stated of", profile.spread->strings[0].tension, 0, 1e-9, 0);
     assert_string_equal(profile.spread->matters[0].field, "A4 diameter");
+    assert_string_equal(profile.spread->matters[0].of, "total_tension_N");
+    assert_false(profile.spread->matters[0].assumed);
+    assert_string_equal(profile.spread->matters[1].field, "gut density");
+    assert_true(profile.spread->matters[1].assumed);
     mensur_profile_clear(&profile);
     spec->diameter.plus_minus = 0;
 }
 
+/* A violin that gives body, stop and neck, and says of its neck how sure it is. Heights are drawn
+ * as if they were measured: projection and clearance over it apart, the bridge on both. */
+static void test_assumed_heights(void **state) {
+    const struct demo *demo = *state;
+    static const struct {
+        enum mensur_field field;
+        double usual, spread; /* mm */
+    } heights[] = {{MENSUR_FIELD_BACK_ARCH, 10.7, 1},  {MENSUR_FIELD_OVERSTAND, 6.5, 0.4},
+                   {MENSUR_FIELD_BOARD, 8.7, 0.4},     {MENSUR_FIELD_BOARD_NUT, 7, 0.4},
+                   {MENSUR_FIELD_NUT, 0.4, 0.1},       {MENSUR_FIELD_ARCH, 11.5, 1},
+                   {MENSUR_FIELD_PROJECTION, 27, 0.5}, {MENSUR_FIELD_BRIDGE, 5.5, 0.4},
+                   {MENSUR_FIELD_SADDLE, 4, 0.75},     {MENSUR_FIELD_NECK, 130, 0.3}};
+    struct mensur_instrument violin;
+    struct mensur_profile profile;
+    struct mensur_fault fault = {""};
+    struct moments angle = {0, 0, 0}, length = {0, 0, 0};
+    gsl_rng *rng = gsl_rng_alloc(gsl_rng_mt19937);
+    gsl_rng_set(rng, 103);
+    mensur_instrument_init(&violin);
+    check_status("name", mensur_text_copy("violin", 6, &violin.name), MENSUR_OK);
+    check_status("family", mensur_text_copy("violin", 6, &violin.family), MENSUR_OK);
+    demo_set(&violin, MENSUR_FIELD_BODY, 355);
+    demo_set(&violin, MENSUR_FIELD_STOP, 195);
+    violin.measure[MENSUR_FIELD_NECK] = (struct mensur_quantity){0.130, 0.0003};
+    check_status("ask",
+                 mensur_ask_profile(&demo->shop.stock, &violin, &demo->terms, MENSUR_PART_LENGTHS,
+                                    &fault, &profile),
+                 MENSUR_OK);
+    const struct mensur_spread *spread = profile.spread;
+    check_close("angle", mensur_from_si(MENSUR_ANGLE, spread->lengths.break_angle), 0.8, 0.05, 0);
+    /* the neck's, then the angle's */
+    assert_string_equal(spread->matters[0].field, "neck");
+    const struct mensur_matter *last = &spread->matters[spread->matter_count - 3];
+    assert_string_equal(last->of, "break_angle_deg");
+    assert_string_equal(last->field, "arch");
+    assert_true(last->assumed);
+    assert_string_equal(last[1].field, "projection");
+    assert_string_equal(last[2].field, "saddle");
+    for (int i = 0; i < DRAWS; i++) {
+        struct mensur_instrument drawn = violin; /* texts borrowed */
+        struct mensur_profile got;
+        for (size_t h = 0; h < COUNT_OF(heights); h++) {
+            double mm = heights[h].usual + gsl_ran_gaussian_ziggurat(rng, 1) * heights[h].spread;
+            demo_set(&drawn, heights[h].field, mm);
+        }
+        drawn.measure[MENSUR_FIELD_BRIDGE].value += drawn.measure[MENSUR_FIELD_PROJECTION].value;
+        check_status("draw",
+                     mensur_ask_profile(&demo->shop.stock, &drawn, &demo->terms,
+                                        MENSUR_PART_LENGTHS | MENSUR_PART_FIGURES_ALONE, &fault,
+                                        &got),
+                     MENSUR_OK);
+        take(&angle, got.lengths.break_angle);
+        take(&length, got.lengths.string_length);
+        mensur_profile_clear(&got);
+    }
+    check_close("angle", spread->lengths.break_angle, deviation(&angle), 0, allowed(DRAWS));
+    check_close("length", spread->lengths.string_length, deviation(&length), 0, allowed(DRAWS));
+    mensur_profile_clear(&profile);
+    /* Nothing is stated: there is no plus or minus at all. */
+    violin.measure[MENSUR_FIELD_NECK].plus_minus = 0;
+    check_status("ask",
+                 mensur_ask_profile(&demo->shop.stock, &violin, &demo->terms, MENSUR_PART_LENGTHS,
+                                    &fault, &profile),
+                 MENSUR_OK);
+    assert_null(profile.spread);
+    mensur_profile_clear(&profile);
+    mensur_instrument_clear(&violin);
+    gsl_rng_free(rng);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_profile), cmocka_unit_test(test_change),
+        cmocka_unit_test(test_profile),  cmocka_unit_test(test_change),
         cmocka_unit_test(test_decision), cmocka_unit_test(test_verdict),
-        cmocka_unit_test(test_string)};
+        cmocka_unit_test(test_string),   cmocka_unit_test(test_assumed_heights)};
     return cmocka_run_group_tests(tests, demo_open, demo_close);
 }

@@ -12,6 +12,7 @@ static void finds_each_by_its_name(void **state) {
         check_status(info->name, mensur_field_find(info->name, &field), MENSUR_OK);
         assert_int_equal(field, i);
         assert_true(strlen(info->meaning) > 10);
+        assert_true(info->power >= 0 && info->power <= 1);
     }
 }
 
@@ -42,6 +43,8 @@ static const struct {
     {"body NaN", MENSUR_FIELD_BODY, NAN, MENSUR_DOMAIN},
     {"nut NaN", MENSUR_FIELD_NUT, NAN, MENSUR_DOMAIN},
     {"body infinite", MENSUR_FIELD_BODY, INFINITY, MENSUR_DOMAIN},
+    {"air note 230 Hz", MENSUR_FIELD_AIR_NOTE, 230, MENSUR_OK},
+    {"air note 0", MENSUR_FIELD_AIR_NOTE, 0, MENSUR_DOMAIN},
 };
 
 static void keeps_to_the_domain(void **state) {

@@ -19,7 +19,8 @@ static void check_round_trip(const struct mensur_side_view *view, double board_p
     if (clearance <= 0.0) {
         return;
     }
-    check_status("board", mensur_bridge_for_clearance(solver, &unread, board, clearance, &bridge),
+    check_status("board",
+                 mensur_bridge_for_clearance(solver, &unread, board, 5.0 / 6, clearance, &bridge),
                  MENSUR_OK);
     check_close("board", bridge, view->bridge, 1e-15, 1e-12);
 }
@@ -33,7 +34,7 @@ static void check_default_board(const struct mensur_side_view *view) {
     if (clearance <= 0.0) {
         return;
     }
-    check_status("5/6", mensur_bridge_for_clearance(solver, view, NAN, clearance, &bridge),
+    check_status("5/6", mensur_bridge_for_clearance(solver, view, NAN, 5.0 / 6, clearance, &bridge),
                  MENSUR_OK);
     check_close("5/6", bridge, view->bridge, 1e-15, 1e-12);
 }
@@ -60,8 +61,8 @@ static void tall_bridge(void **state) {
     const struct view_mm mm = VIOLIN;
     struct mensur_side_view view = view_of(&mm);
     double bridge, clearance;
-    check_status("tall bridge", mensur_bridge_for_clearance(solver, &view, 0.1, 0.5, &bridge),
-                 MENSUR_OK);
+    check_status("tall bridge",
+                 mensur_bridge_for_clearance(solver, &view, 0.1, 5.0 / 6, 0.5, &bridge), MENSUR_OK);
     view.bridge = bridge;
     struct mensur_geometry found;
     check_status("tall bridge", mensur_geometry_solve(&view, &found), MENSUR_OK);
@@ -94,15 +95,16 @@ static void refuses(void **state) {
     double bridge = 12.5;
     for (size_t i = 0; i < COUNT_OF(refusals); i++) {
         check_status(refusals[i].name,
-                     mensur_bridge_for_clearance(solver, &view, refusals[i].board_length,
+                     mensur_bridge_for_clearance(solver, &view, refusals[i].board_length, 5.0 / 6,
                                                  refusals[i].clearance, &bridge),
                      refusals[i].want);
     }
     view.board = view.board_nut = 0.25;
-    check_status("thick", mensur_bridge_for_clearance(solver, &view, NAN, 0.005, &bridge),
+    check_status("thick", mensur_bridge_for_clearance(solver, &view, NAN, 5.0 / 6, 0.005, &bridge),
                  MENSUR_NO_ANSWER);
     view.board_nut = NAN;
-    check_status("unknown", mensur_bridge_for_clearance(solver, &view, NAN, 0.005, &bridge),
+    check_status("unknown",
+                 mensur_bridge_for_clearance(solver, &view, NAN, 5.0 / 6, 0.005, &bridge),
                  MENSUR_DOMAIN);
     check_close("untouched", bridge, 12.5, 0, 0);
 }
@@ -119,12 +121,14 @@ static void no_bridge(void **state) {
     for (size_t i = 0; i < COUNT_OF(lengths); i++) {
         *lengths[i] *= 1e60;
     }
-    check_status("giant", mensur_bridge_for_clearance(solver, &view, 0.1e60, 0.5e60, &bridge),
+    check_status("giant",
+                 mensur_bridge_for_clearance(solver, &view, 0.1e60, 5.0 / 6, 0.5e60, &bridge),
                  MENSUR_NO_ANSWER);
     const struct view_mm upright = {"upright", 355, 11,   1e-27, 130, 6.5, 1e-27,
                                     1e-27,     0.4, 11.5, 27,    33,  4};
     view = view_of(&upright);
-    check_status("upright", mensur_bridge_for_clearance(solver, &view, NAN, 0.005, &bridge),
+    check_status("upright",
+                 mensur_bridge_for_clearance(solver, &view, NAN, 5.0 / 6, 0.005, &bridge),
                  MENSUR_NO_ANSWER);
     check_close("untouched", bridge, 12.5, 0, 0);
 }

@@ -61,7 +61,7 @@ static enum mensur_status stop(const struct mensur_side_view *view, double *out)
 }
 
 static enum mensur_status bridge(const struct mensur_side_view *view, double *out) {
-    return mensur_bridge_for_clearance(solver, view, NAN, 0.005, out);
+    return mensur_bridge_for_clearance(solver, view, NAN, 5.0 / 6, 0.005, out);
 }
 
 static enum mensur_status place(const struct mensur_side_view *view, double *out) {

@@ -132,7 +132,7 @@ static struct mensur_string_figures make_string(const struct string_row *row, do
 static void add_assumed(struct mensur_profile *profile, const char *field, double value,
                         enum mensur_kind kind, const char *text) {
     profile->assumed.items[profile->assumed.count++] =
-        (struct mensur_assumed){field, value, kind, text};
+        (struct mensur_assumed){field, value, kind, false, text};
 }
 
 static void add_fingers(struct mensur_profile *profile) {

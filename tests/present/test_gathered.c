@@ -22,8 +22,9 @@ static char *written(const struct mensur_gathered *gathered) {
 }
 
 static struct mensur_assumptions assumed(double board, const char *tuning) {
-    return (struct mensur_assumptions){
-        2, {{"board_nut", board, MENSUR_LENGTH, NULL}, {"tuning", NAN, MENSUR_NUMBER, tuning}}};
+    return (struct mensur_assumptions){2,
+                                       {{"board_nut", board, MENSUR_LENGTH, false, NULL},
+                                        {"tuning", NAN, MENSUR_NUMBER, false, tuning}}};
 }
 
 static void gather(struct mensur_gathered *gathered, const char *name, double board,

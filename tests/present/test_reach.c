@@ -23,7 +23,7 @@ struct reached {
 
 static void assume(struct mensur_assumptions *assumed, const char *field, double value,
                    enum mensur_kind kind) {
-    assumed->items[assumed->count++] = (struct mensur_assumed){field, value, kind, NULL};
+    assumed->items[assumed->count++] = (struct mensur_assumed){field, value, kind, false, NULL};
 }
 
 static void make(struct reached *out) {

@@ -86,11 +86,31 @@ static void test_narrow(void **state) {
     assert_string_equal(mensur_show_number(NAN, 2, 7).text, "?");
 }
 
+/* A ± ends where the value ends, with one or two digits. */
+static void test_plus_minus(void **state) {
+    (void)state;
+    static const struct {
+        const struct mensur_style *style;
+        enum mensur_kind kind;
+        double value;
+        const char *want;
+    } sure[] = {
+        {&metric, MENSUR_LENGTH, 0.000493, "0.5"},   {&metric, MENSUR_LENGTH, 0.00306, "3.1"},
+        {&metric, MENSUR_LENGTH, 0.0126, "13"},      {&metric, MENSUR_LENGTH, 0.000012, "0.01"},
+        {&metric, MENSUR_LENGTH, 0.00095, "0.9"},    {&inches, MENSUR_LENGTH, 0.000493, "0.02"},
+        {&metric, MENSUR_SEMITONES, 0.0153, "0.02"}, {&metric, MENSUR_FORCE, 0.94, "0.9"},
+        {&metric, MENSUR_LENGTH, NAN, "?"},
+    };
+    for (size_t i = 0; i < COUNT_OF(sure); i++) {
+        assert_string_equal(mensur_show_plus_minus(sure[i].style, sure[i].kind, sure[i].value).text,
+                            sure[i].want);
+    }
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_rows),
-        cmocka_unit_test(test_differences),
-        cmocka_unit_test(test_ranges),
+        cmocka_unit_test(test_rows),        cmocka_unit_test(test_plus_minus),
+        cmocka_unit_test(test_differences), cmocka_unit_test(test_ranges),
         cmocka_unit_test(test_narrow),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -28,6 +28,7 @@ struct mensur_assumed {
     const char *field;     /**< what was filled in; static text */
     double value;          /**< SI unit of its kind; NaN where it is a text */
     enum mensur_kind kind; /**< MENSUR_NUMBER for unitless */
+    bool scaled;           /**< the family's usual value, scaled to the stop */
     const char *text;      /**< borrowed from the stock; NULL where it is a number */
 };
 
@@ -151,13 +152,17 @@ struct mensur_true_place {
 
 /** A measurement that a figure hangs on. */
 struct mensur_matter {
-    char field[64];    /**< "stop"; of a string "A4 diameter"; of a liked instrument "heron stop" */
+    char field[64];    /**< "stop"; of a string "A4 diameter"; of a liked instrument "heron stop";
+                          of a material "gut density" */
     double plus_minus; /**< how sure it is, SI */
     double share;      /**< of the figure's variance, 0 to 1 */
+    bool assumed;      /**< the program filled it in, with its usual spread */
+    const char *of;    /**< key of the figure; NULL: the end of a choice */
 };
 
-/** The most measurements named as those that matter most. */
+/** The most measurements named as those that matter most to a figure, and the most such figures. */
 #define MENSUR_MATTERS_MAX 3
+#define MENSUR_MATTERED_MAX 2
 
 /** How sure the figures of a profile are: each member holds the standard uncertainty (JCGM
  * 100:2008) of the profile's like-named one, SI; NaN where the figure is unknown. */
@@ -169,8 +174,10 @@ struct mensur_spread {
     double total_force_on_belly;
     size_t position_count;
     struct mensur_position positions[MENSUR_RESULT_POSITIONS];
-    size_t matter_count; /**< those behind the string length, most first */
-    struct mensur_matter matters[MENSUR_MATTERS_MAX];
+    /** Those behind the string length (where nothing that was stated moves that, behind the total
+     * tension), then those behind the break angle; of each figure most first. */
+    size_t matter_count;
+    struct mensur_matter matters[MENSUR_MATTERED_MAX * MENSUR_MATTERS_MAX];
 };
 
 /** Everything about one instrument; owns its name, its texts and its true places. */

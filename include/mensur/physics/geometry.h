@@ -144,7 +144,9 @@ enum mensur_status mensur_clearance(const struct mensur_side_view *view,
  * @param solver        of mensur_solver_make
  * @param view          the measurements, each in the range of its field; bridge, saddle and
  *                      body_straight are not read
- * @param board_length  m, > 0; NaN: 5/6 of the string length (common practice, no source)
+ * @param board_length  m, > 0; NaN: it follows the string
+ * @param board_share   unitless, over 0 and under 1, board_length / string length; read where
+ *                      board_length is NaN
  * @param clearance     m, > 0, at the board's end
  * @param[out] bridge   m, > projection
  *
@@ -159,8 +161,8 @@ enum mensur_status mensur_clearance(const struct mensur_side_view *view,
  */
 enum mensur_status mensur_bridge_for_clearance(struct mensur_solver *solver,
                                                const struct mensur_side_view *view,
-                                               double board_length, double clearance,
-                                               double *bridge);
+                                               double board_length, double board_share,
+                                               double clearance, double *bridge);
 
 /**
  * Projection that keeps a neck's slope.
