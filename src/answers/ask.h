@@ -17,7 +17,7 @@
 #include "terms.h"
 #include "texts.h"
 
-/* The usual terms: A4 = 440 Hz, pure fifths, equal steps, projection held. */
+/* The usual terms: A4 = 440 Hz, pure fifths, equal steps, what is held not asked. */
 void mensur_terms_init(struct mensur_terms *terms);
 
 /** Which parts of a profile are wanted (added together). */
@@ -50,14 +50,25 @@ enum mensur_status mensur_ask_compare(const struct mensur_stock *stock,
                                       size_t count, const struct mensur_terms *terms,
                                       struct mensur_fault *fault, struct mensur_comparison *out);
 
-/** One change to an instrument: a measurement set, or moved by so much; or its strings or tuning.
- */
+/** What of an instrument is changed. */
+enum mensur_change_of {
+    MENSUR_CHANGE_MEASURE, /**< a measurement, set or moved by so much */
+    MENSUR_CHANGE_STRINGS, /**< the set of its strings */
+    MENSUR_CHANGE_TUNING,  /**< its tuning: by name, or the notes written out */
+    MENSUR_CHANGE_FAMILY,
+    MENSUR_CHANGE_BUILT, /**< whether it exists */
+    MENSUR_CHANGE_A4,    /**< the pitch that it is tuned to */
+    MENSUR_CHANGE_COUNT
+};
+
+/** One change to an instrument. */
 struct mensur_change {
-    enum mensur_field field;
+    enum mensur_change_of of;
+    enum mensur_field field; /**< of a measurement */
     bool relative; /**< value is added to what the instrument has (or is assumed to have) */
-    struct mensur_quantity value; /**< m */
-    const char *set;              /**< not NULL: this set of strings instead, and no measurement */
-    const char *tuning;           /**< not NULL: this tuning instead, and no measurement */
+    struct mensur_quantity value; /**< of a measurement, m; of A4, Hz */
+    const char *text;             /**< name of a set, tuning or family, or notes; borrowed */
+    bool built;
 };
 
 /* An instrument as it is against the same instrument as changed; a measured string length keeps

@@ -8,6 +8,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "findings.h"
+#include "nearest.h"
 #include "string_model.h"
 
 /* What gives way to what. */
@@ -27,7 +29,7 @@ static const struct {
 
 static bool is_changed(enum mensur_field field, const struct mensur_change *changes, size_t count) {
     for (size_t i = 0; i < count; i++) {
-        if (changes[i].set == NULL && changes[i].tuning == NULL && changes[i].field == field) {
+        if (changes[i].of == MENSUR_CHANGE_MEASURE && changes[i].field == field) {
             return true;
         }
     }
@@ -86,30 +88,104 @@ static enum mensur_status replace_text(const char *text, char **out) {
     return status;
 }
 
-static enum mensur_status apply_name(const struct mensur_stock *stock,
-                                     const struct mensur_change *change, struct mensur_fault *fault,
-                                     struct mensur_instrument *instrument) {
-    if (change->set != NULL) {
-        if (!string_set_exists(stock, change->set)) {
-            mensur_fault_set(fault, "there is no set of strings \"%s\"", change->set);
-            return MENSUR_USE;
-        }
-        return replace_text(change->set, &instrument->set);
+/* Further than this two names are not alike. */
+enum { FARTHEST = 2 };
+
+static enum mensur_status no_such(const char *what, const struct mensur_nearest *nearest,
+                                  const char *otherwise, struct mensur_fault *fault) {
+    if (nearest->name != NULL) {
+        mensur_fault_set(fault, "there is no %s \"%s\"; did you mean \"%s\"?", what, nearest->word,
+                         nearest->name);
+    } else {
+        mensur_fault_set(fault, "there is no %s \"%s\"%s", what, nearest->word, otherwise);
     }
-    if (mensur_stock_tuning(stock, change->tuning) == NULL) {
-        mensur_fault_set(fault, "there is no tuning \"%s\"", change->tuning);
+    return MENSUR_USE;
+}
+
+static enum mensur_status apply_set(const struct mensur_stock *stock, const char *text,
+                                    struct mensur_fault *fault,
+                                    struct mensur_instrument *instrument) {
+    struct mensur_nearest nearest = mensur_nearest_start(text, FARTHEST);
+    if (string_set_exists(stock, text)) {
+        return replace_text(text, &instrument->set);
+    }
+    for (size_t i = 0; i < stock->string_count; i++) {
+        mensur_nearest_take(&nearest, stock->strings[i].set);
+    }
+    return no_such("set of strings", &nearest, "", fault);
+}
+
+static enum mensur_status apply_family(const struct mensur_stock *stock, const char *text,
+                                       struct mensur_fault *fault,
+                                       struct mensur_instrument *instrument) {
+    struct mensur_nearest nearest = mensur_nearest_start(text, FARTHEST);
+    if (mensur_stock_family(stock, text) != NULL) {
+        return replace_text(text, &instrument->family);
+    }
+    for (size_t i = 0; i < stock->family_count; i++) {
+        mensur_nearest_take(&nearest, stock->families[i].name);
+    }
+    return no_such("family", &nearest, "", fault);
+}
+
+/* A tuning by its name, else by its notes. */
+static enum mensur_status apply_tuning(const struct mensur_stock *stock, const char *text,
+                                       struct mensur_fault *fault,
+                                       struct mensur_instrument *instrument) {
+    struct mensur_nearest nearest = mensur_nearest_start(text, FARTHEST);
+    struct mensur_tuning own = {.count = 0};
+    struct mensur_fault why = {""};
+    if (mensur_stock_tuning(stock, text) != NULL ||
+        mensur_tuning_read(text, &why, &own) == MENSUR_OK) {
+        instrument->own = own;
+        return replace_text(text, &instrument->tuning);
+    }
+    if (mensur_tuning_is_written(text)) {
+        mensur_fault_set(fault, "tuning: %s", why.text);
         return MENSUR_USE;
     }
-    return replace_text(change->tuning, &instrument->tuning);
+    for (size_t i = 0; i < stock->tuning_count; i++) {
+        mensur_nearest_take(&nearest, stock->tunings[i].name);
+    }
+    return no_such("tuning", &nearest, "; its notes may be written out, for example C3 G3 D4 A4",
+                   fault);
+}
+
+/* Makes the change at a place among all that are made. */
+static enum mensur_status apply_change(const struct mensur_stock *stock, const struct setup *before,
+                                       const struct mensur_change *changes, size_t count, size_t i,
+                                       struct mensur_fault *fault,
+                                       struct mensur_instrument *instrument) {
+    const struct mensur_change *change = &changes[i];
+    switch (change->of) {
+    case MENSUR_CHANGE_STRINGS:
+        return apply_set(stock, change->text, fault, instrument);
+    case MENSUR_CHANGE_TUNING:
+        return apply_tuning(stock, change->text, fault, instrument);
+    case MENSUR_CHANGE_FAMILY:
+        return apply_family(stock, change->text, fault, instrument);
+    case MENSUR_CHANGE_BUILT:
+        instrument->built = change->built;
+        return MENSUR_OK;
+    case MENSUR_CHANGE_A4:
+        instrument->a4 = change->value.value;
+        return MENSUR_OK;
+    case MENSUR_CHANGE_MEASURE:
+    case MENSUR_CHANGE_COUNT:
+        break;
+    }
+    return apply_measure(before, change, changes, count, fault, instrument);
 }
 
 /* What no two measurements of one instrument may say. */
-static enum mensur_status check_whole(const struct mensur_instrument *instrument,
+static enum mensur_status check_whole(const struct mensur_stock *stock,
+                                      const struct mensur_instrument *instrument,
                                       struct mensur_fault *fault) {
     const struct mensur_quantity *m = instrument->measure;
     if (m[MENSUR_FIELD_STOP].value >= m[MENSUR_FIELD_BODY].value ||
         m[MENSUR_FIELD_STOP].value >= m[MENSUR_FIELD_BODY_STRAIGHT].value) {
         mensur_fault_set(fault, "%s: stop must be shorter than the body", instrument->name);
+        findings_explain(stock, instrument, MENSUR_FIELD_STOP, MENSUR_FIELD_BODY, fault);
         return MENSUR_USE;
     }
     return MENSUR_OK;
@@ -124,14 +200,10 @@ enum mensur_status change_apply(const struct mensur_stock *stock, const struct s
         return tell_memory(status, fault);
     }
     for (size_t i = 0; i < count && status == MENSUR_OK; i++) {
-        if (changes[i].set != NULL || changes[i].tuning != NULL) {
-            status = apply_name(stock, &changes[i], fault, &changed);
-        } else {
-            status = apply_measure(before, &changes[i], changes, count, fault, &changed);
-        }
+        status = apply_change(stock, before, changes, count, i, fault, &changed);
     }
     if (status == MENSUR_OK) {
-        status = check_whole(&changed, fault);
+        status = check_whole(stock, &changed, fault);
     }
     if (status != MENSUR_OK) {
         mensur_instrument_clear(&changed);
@@ -163,6 +235,129 @@ enum mensur_status change_make(struct mensur_solver *solver, const struct mensur
 
 static bool differs(double one, double other) {
     return isnan(other) || one < other || one > other;
+}
+
+static bool has_moved(const struct setup *before, const struct setup *after,
+                      enum mensur_field field) {
+    return differs(after->value[field], before->value[field]);
+}
+
+bool change_cuts(const struct setup *before, const struct setup *after) {
+    static const enum mensur_field of_neck[] = {MENSUR_FIELD_NECK, MENSUR_FIELD_OVERSTAND,
+                                                MENSUR_FIELD_BOARD, MENSUR_FIELD_BOARD_NUT,
+                                                MENSUR_FIELD_PROJECTION};
+    bool reset = false;
+    if (!before->instrument->built || !before->has_geometry || !after->has_geometry ||
+        after->hold == MENSUR_HOLD_SLOPE) {
+        return false;
+    }
+    for (size_t i = 0; i < sizeof of_neck / sizeof of_neck[0]; i++) {
+        reset = reset || has_moved(before, after, of_neck[i]);
+    }
+    return reset || differs(after->geometry.neck_slope, before->geometry.neck_slope);
+}
+
+/* How the neck stands: its slope where that was held, with what the bridge then is; or that it is
+ * another neck. */
+static void tell_held(const struct setup *before, const struct setup *after,
+                      struct mensur_facts *facts) {
+    const char *const *name = MENSUR_NAMES(after->instrument->name);
+    double projections[] = {before->view.projection, after->view.projection};
+    double clearance = setup_board_end_clearance(before), keeping = NAN;
+    bool measured = after->origin[MENSUR_FIELD_BOARD_LENGTH] == SETUP_GIVEN;
+    double board = measured ? after->value[MENSUR_FIELD_BOARD_LENGTH] : NAN;
+    if (after->hold == MENSUR_HOLD_SLOPE && after->origin[MENSUR_FIELD_BRIDGE] == SETUP_GIVEN &&
+        mensur_bridge_for_clearance(after->solver, &after->view, board, after->board_share,
+                                    clearance, &keeping) == MENSUR_OK) {
+        mensur_facts_add(facts, MENSUR_FACT_SLOPE_HELD, name,
+                         MENSUR_NUMBERS(projections[0], projections[1],
+                                        setup_board_end_clearance(after) - clearance,
+                                        after->view.bridge, keeping));
+    } else if (after->hold == MENSUR_HOLD_SLOPE) {
+        mensur_facts_add(facts, MENSUR_FACT_SLOPE_HELD_CLEARANCE, name,
+                         MENSUR_NUMBERS(projections[0], projections[1]));
+    } else if (change_cuts(before, after)) {
+        mensur_facts_add(facts,
+                         has_moved(before, after, MENSUR_FIELD_NECK) ? MENSUR_FACT_NEW_NECK
+                                                                     : MENSUR_FACT_NECK_RESET,
+                         name, NULL);
+    }
+}
+
+static bool changes_pitch(const struct mensur_change *changes, size_t count) {
+    for (size_t i = 0; i < count; i++) {
+        if (changes[i].of == MENSUR_CHANGE_STRINGS || changes[i].of == MENSUR_CHANGE_TUNING ||
+            changes[i].of == MENSUR_CHANGE_A4) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* A list of notes. */
+struct notes {
+    char text[MENSUR_STRINGS_MAX * (MENSUR_NOTE_ROOM + 2)];
+    size_t count;
+};
+
+static void add_note(const char *note, struct notes *notes) {
+    strcat(notes->text, notes->count++ == 0 ? "" : ", ");
+    strcat(notes->text, note);
+}
+
+/* Whether a string breaks at its pitch, or how near it comes to it. */
+static void tell_breaking(const struct mensur_profile *profile, struct mensur_facts *facts) {
+    const struct mensur_string_figures *nearest = NULL;
+    struct notes break_at = {.count = 0}, unknown = {.count = 0};
+    for (size_t i = 0; i < profile->string_count; i++) {
+        const struct mensur_string_figures *string = &profile->strings[i];
+        if (string->breaking_margin < 0.0) {
+            add_note(string->note, &break_at);
+        } else if (isnan(string->breaking_margin) && string->string != NULL) {
+            add_note(string->note, &unknown);
+        } else if (nearest == NULL || string->breaking_margin < nearest->breaking_margin) {
+            nearest = isnan(string->breaking_margin) ? nearest : string;
+        }
+    }
+    if (break_at.count > 0) {
+        mensur_facts_add(facts, MENSUR_FACT_STRINGS_BREAK, MENSUR_NAMES(break_at.text),
+                         MENSUR_NUMBERS(break_at.count > 1 ? 1.0 : -1.0));
+    } else if (nearest != NULL) {
+        mensur_facts_add(facts, MENSUR_FACT_STRINGS_HOLD, MENSUR_NAMES(nearest->note),
+                         MENSUR_NUMBERS(nearest->breaking_margin));
+    }
+    if (unknown.count > 0) {
+        mensur_facts_add(facts, MENSUR_FACT_STRENGTHS_UNKNOWN, MENSUR_NAMES(unknown.text), NULL);
+    }
+}
+
+/* Each string that is tuned to another note than before. */
+static void tell_tuned(const struct mensur_profile *before, const struct mensur_profile *after,
+                       struct mensur_facts *facts) {
+    for (size_t i = 0; i < after->string_count; i++) {
+        const struct mensur_string_figures *string = &after->strings[i];
+        for (size_t j = 0; j < before->string_count && string->string != NULL; j++) {
+            const struct mensur_string_figures *other = &before->strings[j];
+            if (other->string == string->string && strcmp(other->note, string->note) != 0) {
+                mensur_facts_add(facts, MENSUR_FACT_STRING_TUNED_TO,
+                                 MENSUR_NAMES(other->note, string->note),
+                                 MENSUR_NUMBERS(other->tension, string->tension,
+                                                string->tension / other->tension));
+            }
+        }
+    }
+}
+
+void change_tell(const struct setup *before, const struct setup *after,
+                 const struct mensur_change *changes, size_t count,
+                 const struct mensur_profile *profiles, struct mensur_facts *facts) {
+    if (changes_pitch(changes, count)) {
+        tell_breaking(&profiles[1], facts);
+        tell_tuned(&profiles[0], &profiles[1], facts);
+    }
+    if (before->has_geometry && after->has_geometry) {
+        tell_held(before, after, facts);
+    }
 }
 
 /* What followed from the change, and would not follow from the changed row alone. */

@@ -18,6 +18,7 @@ static void subtract_strings(const struct mensur_profile *other, const struct me
                 struct mensur_string_figures *figures = &out->strings[out->string_count++];
                 *figures = other->strings[i];
                 figures->string = NULL;
+                figures->tuned_to[0] = '\0';
                 figures->in_made_for_range = MENSUR_UNSURE;
                 mensur_figures_subtract(MENSUR_SCOPE_STRING, &other->strings[i], &first->strings[j],
                                         figures);
@@ -49,6 +50,7 @@ static enum mensur_status subtract(const struct mensur_profile *other,
         return status;
     }
     difference.lengths.string_length_measured = MENSUR_UNSURE;
+    difference.lengths.built = MENSUR_UNSURE;
     mensur_figures_subtract(MENSUR_SCOPE_TOTAL, other, first, &difference);
     mensur_figures_subtract(MENSUR_SCOPE_HAND, other, first, &difference);
     mensur_figures_subtract(MENSUR_SCOPE_INSTRUMENT, &other->lengths, &first->lengths,
@@ -144,7 +146,14 @@ enum mensur_status mensur_ask_change(const struct mensur_stock *stock,
         status = profile_make(stock, &after, terms, MENSUR_PART_ALL, fault, &profiles[1]);
     }
     if (status == MENSUR_OK) {
-        status = spread_change(solver, stock, instrument, changes, count, terms, profiles);
+        status =
+            spread_change(solver, stock, instrument, &changed, changes, count, terms, profiles);
+    }
+    if (status == MENSUR_OK) {
+        change_tell(&before, &after, changes, count, profiles, &comparison.remarks);
+        status = comparison.remarks.status;
+        comparison.verdict_count = comparison.remarks.count;
+        comparison.cuts_built = change_cuts(&before, &after);
     }
     mensur_solver_free(solver);
     mensur_instrument_clear(&changed);

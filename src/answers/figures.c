@@ -89,6 +89,7 @@ static const struct mensur_figure instrument[] = {
     LENGTH("bow_room_mm", bow_room, PUBLISHED | MOVES, .told = 15, .label = "bow room",
            .gloss = "from the board's end to the bridge", .symbol = "bow_room",
            .formula = "{L} − {board_length}", .source = FROM_DEFINITION),
+    KNOWN("built", mensur_lengths, built, PUBLISHED),
 };
 
 #define TOTAL(key, member, kind, ...) NUMBER(key, mensur_profile, member, kind, __VA_ARGS__)
@@ -156,6 +157,7 @@ static const struct mensur_figure strings[] = {
            .formula = "{T}·{down}", .source = FROM_STATICS),
     KNOWN("in_made_for_range", mensur_string_figures, in_made_for_range, PUBLISHED,
           .label = "made for"),
+    TEXT("tuned_to", mensur_string_figures, tuned_to, PUBLISHED, .label = "tuned to"),
     STRING("made_for_low_mm", made_for_low, MENSUR_LENGTH, PUBLISHED),
     STRING("made_for_high_mm", made_for_high, MENSUR_LENGTH, PUBLISHED),
     STRING("highest_frequency_Hz", highest_frequency, MENSUR_FREQUENCY, PUBLISHED,
@@ -468,10 +470,10 @@ enum mensur_known mensur_figure_known(const struct mensur_figure *figure, const 
 }
 
 const char *mensur_figure_text(const struct mensur_figure *figure, const void *record) {
+    const char *text = member(figure, record);
     if (figure->type == MENSUR_FIGURE_TEXT) {
-        return member(figure, record);
+        return *text == '\0' ? NULL : text;
     }
-    const char *text;
     memcpy(&text, member(figure, record), sizeof(text));
     return text;
 }

@@ -6,13 +6,14 @@
 #include <string.h>
 
 #include "figures.h"
+#include "findings.h"
 #include "remarks.h"
 
 void mensur_terms_init(struct mensur_terms *terms) {
     *terms = (struct mensur_terms){.a4 = 440.0,
                                    .fifths = MENSUR_FIFTHS_PURE,
                                    .steps = MENSUR_STEPS_EQUAL,
-                                   .hold = MENSUR_HOLD_PROJECTION,
+                                   .hold = MENSUR_HOLD_UNASKED,
                                    .bow_speed = NAN,
                                    .bow_distance = NAN,
                                    .friction = NAN,
@@ -52,7 +53,7 @@ static enum mensur_status fill(const struct mensur_stock *stock, const struct se
     fill_side(setup, &profile->side);
     bool remarks = (parts & MENSUR_PART_FIGURES_ALONE) == 0;
     if (remarks) {
-        setup_report(setup, terms, &profile->assumed, &profile->warnings);
+        setup_report(stock, setup, terms, &profile->assumed, &profile->warnings);
     }
     if ((parts & MENSUR_PART_STRINGS) != 0) {
         profile_strings(stock, setup, terms, remarks, profile);
@@ -82,6 +83,7 @@ enum mensur_status profile_make(const struct mensur_stock *stock, const struct s
     /* A string that lies on the board has no pitch to compute. */
     enum mensur_status status = setup_check_clearance(setup, fault);
     if (status != MENSUR_OK) {
+        findings_explain(stock, instrument, MENSUR_FIELD_BOARD_LENGTH, MENSUR_FIELD_BRIDGE, fault);
         return status;
     }
     mensur_figures_unknown(MENSUR_SCOPE_TOTAL, &profile);

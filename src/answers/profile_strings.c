@@ -159,6 +159,9 @@ void string_figures(const struct setup *setup, const struct string_model *model,
         return;
     }
     out->string = model->spec->name;
+    if (strcmp(model->spec->note.name, out->note) != 0) {
+        strcpy(out->tuned_to, out->note);
+    }
     out->made_for_low = model->spec->made_for_low.value;
     out->made_for_high = model->spec->made_for_high.value;
     out->in_made_for_range = in_range(setup->string_length, out->made_for_low, out->made_for_high);
@@ -173,17 +176,20 @@ void string_figures(const struct setup *setup, const struct string_model *model,
 double profile_frequency(const struct setup *setup, const struct mensur_terms *terms, size_t i) {
     const struct mensur_note *note = &setup->tuning->notes[i];
     double frequency = NAN;
-    (void)mensur_open_frequency(note->semitones_from_a4, note->fifths_from_a, terms->a4,
-                                terms->fifths, &frequency);
+    (void)mensur_open_frequency(note->semitones_from_a4, note->fifths_from_a,
+                                setup_a4(setup, terms), terms->fifths, &frequency);
     return frequency;
 }
 
 void profile_models(const struct mensur_stock *stock, const struct setup *setup,
                     enum mensur_fifths fifths, struct string_model *models) {
-    for (size_t i = 0; setup->tuning != NULL && i < setup->tuning->count; i++) {
-        string_model_make(
-            stock, mensur_stock_set_string(stock, setup->instrument->set, &setup->tuning->notes[i]),
-            fifths, &models[i]);
+    const struct mensur_string_spec *strings[MENSUR_STRINGS_MAX];
+    if (setup->tuning == NULL) {
+        return;
+    }
+    mensur_stock_set_strings(stock, setup->instrument->set, setup->tuning, strings);
+    for (size_t i = 0; i < setup->tuning->count; i++) {
+        string_model_make(stock, strings[i], fifths, &models[i]);
     }
 }
 

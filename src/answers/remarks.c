@@ -102,6 +102,17 @@ static bool same_set(const struct pair *pair) {
            strcmp(pair->first->set, pair->other->set) == 0;
 }
 
+/* Whether the strings, of which both have as many, are tuned alike. */
+static bool same_pitch(const struct pair *pair) {
+    for (size_t i = 0; i < pair->first->string_count; i++) {
+        double one = pair->first->strings[i].frequency, other = pair->other->strings[i].frequency;
+        if (one < other || one > other) {
+            return false;
+        }
+    }
+    return true;
+}
+
 static void remark_tension(const struct pair *pair, struct mensur_facts *remarks) {
     double ratio = pair->other->total_tension / pair->first->total_tension;
     double string = APART(pair, string_length);
@@ -111,7 +122,7 @@ static void remark_tension(const struct pair *pair, struct mensur_facts *remarks
         return;
     }
     enum mensur_fact_kind kind = MENSUR_FACT_TENSIONS;
-    if (same_set(pair)) {
+    if (same_set(pair) && same_pitch(pair)) {
         kind = MENSUR_FACT_SAME_STRINGS_TENSION;
     } else if (is_notable(string) && (string > 0.0) != (ratio > 1.0)) {
         kind = MENSUR_FACT_TENSION_AGAINST_STRING;

@@ -188,7 +188,8 @@ static enum mensur_status make_packets(struct restringer *restringer, struct men
         spec->note = packet->note;
         spec->stated_tension.value = packet->tension;
         spec->stated_length.value = packet->length;
-        spec->stated_a4.value = isnan(packet->a4) ? restringer->terms->a4 : packet->a4;
+        spec->stated_a4.value =
+            isnan(packet->a4) ? setup_a4(restringer->setup, restringer->terms) : packet->a4;
     }
     return MENSUR_OK;
 }

@@ -122,7 +122,9 @@ static enum mensur_status closed_place(const struct search *search, enum mensur_
                                        double figure, double *place) {
     const struct setup *setup = search->setup;
     const struct mensur_side_view *view = &setup->view;
-    bool plain = search->terms->hold == MENSUR_HOLD_PROJECTION && !setup->bridge_follows;
+    bool plain = setup_hold(search->terms->hold, setup->instrument, search->for_stop) ==
+                     MENSUR_HOLD_PROJECTION &&
+                 !setup->bridge_follows;
     if (kind == MENSUR_WISH_RATIO) {
         return search->for_stop ? mensur_stop_for_ratio(view->neck, figure, place)
                                 : mensur_neck_for_ratio(view->stop, figure, place);

@@ -9,6 +9,7 @@
 #include <stddef.h>
 
 #include "figures.h"
+#include "findings.h"
 #include "number.h"
 
 /* What the side view needs besides stop, neck and what may follow from others. */
@@ -17,8 +18,6 @@ static const enum mensur_field plain_needs[] = {MENSUR_FIELD_OVERSTAND, MENSUR_F
 
 /* Clearances and bridge that disagree by more than this are both doubtful. */
 static const double bridge_tolerance_m = 0.001;
-/* An arch this far from its family's usual one was probably measured the other way. */
-static const double arch_tolerance_m = 0.0025;
 /* Under this a string buzzes on the board (common practice, no source). */
 static const double least_clearance_m = 0.002;
 static const double length_tolerance = 0.01;
@@ -200,8 +199,27 @@ static void fill_view(struct setup *setup) {
                                             .saddle = v[MENSUR_FIELD_SADDLE]};
 }
 
+enum mensur_hold setup_hold(enum mensur_hold asked, const struct mensur_instrument *instrument,
+                            bool bridge_alone) {
+    return asked != MENSUR_HOLD_UNASKED        ? asked
+           : instrument->built && bridge_alone ? MENSUR_HOLD_SLOPE
+                                               : MENSUR_HOLD_PROJECTION;
+}
+
 static bool differs(const struct setup *setup, const struct setup *from, enum mensur_field field) {
     return setup->value[field] < from->value[field] || setup->value[field] > from->value[field];
+}
+
+/* The stop is another, and nothing of the neck is. */
+static bool moves_bridge_alone(const struct setup *setup, const struct setup *from) {
+    static const enum mensur_field of_neck[] = {MENSUR_FIELD_NECK, MENSUR_FIELD_OVERSTAND,
+                                                MENSUR_FIELD_BOARD, MENSUR_FIELD_BOARD_NUT,
+                                                MENSUR_FIELD_PROJECTION};
+    bool alone = differs(setup, from, MENSUR_FIELD_STOP);
+    for (size_t i = 0; i < sizeof of_neck / sizeof of_neck[0]; i++) {
+        alone = alone && !differs(setup, from, of_neck[i]);
+    }
+    return alone;
 }
 
 /* Whether anything differs that the slope of a neck with a given projection depends on. */
@@ -222,9 +240,12 @@ static bool slope_moves(const struct setup *setup, const struct setup *from) {
 static enum mensur_status solve_view(struct setup *setup, const struct setup *from,
                                      enum mensur_hold hold) {
     enum mensur_status status = MENSUR_OK;
-    bool projection_stays = from == NULL || differs(setup, from, MENSUR_FIELD_PROJECTION);
-    if (hold == MENSUR_HOLD_SLOPE && !projection_stays && from->has_geometry &&
-        slope_moves(setup, from)) {
+    bool slope =
+        from != NULL && from->has_geometry && !differs(setup, from, MENSUR_FIELD_PROJECTION) &&
+        slope_moves(setup, from) &&
+        setup_hold(hold, setup->instrument, moves_bridge_alone(setup, from)) == MENSUR_HOLD_SLOPE;
+    setup->hold = slope ? MENSUR_HOLD_SLOPE : MENSUR_HOLD_PROJECTION;
+    if (slope) {
         setup->view.projection = NAN;
         status = mensur_projection_for_slope(&setup->view, from->geometry.neck_slope,
                                              &setup->view.projection);
@@ -279,8 +300,7 @@ static void settle_length(struct setup *setup, const struct setup *from) {
 static void find_names(const struct mensur_stock *stock, struct setup *setup) {
     const struct mensur_instrument *instrument = setup->instrument;
     setup->family = mensur_stock_family(stock, instrument->family);
-    setup->tuning = mensur_stock_tuning(stock, instrument->tuning != NULL ? instrument->tuning
-                                                                          : instrument->family);
+    setup->tuning = mensur_instrument_tuning(stock, instrument);
 }
 
 static enum mensur_status fill_all(struct setup *setup, const struct setup *from,
@@ -408,13 +428,17 @@ enum mensur_status setup_make(struct mensur_solver *solver, const struct mensur_
                                            (1.0 + off(&setup, MENSUR_FIELD_BOARD_LENGTH));
     enum mensur_status status = fill_all(&setup, from, fault);
     if (status != MENSUR_OK) {
+        findings_explain(stock, instrument, MENSUR_FIELD_BODY, MENSUR_FIELD_BACK_ARCH, fault);
         return status;
     }
     fill_view(&setup);
     if (setup.has_geometry) {
         status = solve_view(&setup, from, hold);
         if (status != MENSUR_OK) {
-            return no_slope(&setup, status, fault);
+            status = no_slope(&setup, status, fault);
+            findings_explain(stock, instrument, MENSUR_FIELD_BRIDGE, MENSUR_FIELD_PROJECTION,
+                             fault);
+            return status;
         }
     } else {
         mensur_figures_unknown(MENSUR_SCOPE_GEOMETRY, &setup.geometry);
@@ -443,6 +467,10 @@ enum mensur_status setup_move(const struct setup *from, double neck, double stop
     settle_length(&setup, from);
     *out = setup;
     return MENSUR_OK;
+}
+
+double setup_a4(const struct setup *setup, const struct mensur_terms *terms) {
+    return setup->instrument->a4 > 0.0 ? setup->instrument->a4 : terms->a4;
 }
 
 double setup_board_end_clearance(const struct setup *setup) {
@@ -479,7 +507,8 @@ void setup_lengths(const struct setup *setup, struct mensur_lengths *out) {
         .bow_reach = chin ? v[MENSUR_FIELD_BODY_STRAIGHT] - v[MENSUR_FIELD_STOP] : NAN,
         .afterlength = v[MENSUR_FIELD_AFTERLENGTH],
         .clearance_at_board_end = setup_board_end_clearance(setup),
-        .bow_room = setup->string_length - v[MENSUR_FIELD_BOARD_LENGTH]};
+        .bow_room = setup->string_length - v[MENSUR_FIELD_BOARD_LENGTH],
+        .built = setup->instrument->built ? MENSUR_YES : MENSUR_NO};
     /* Where stop or neck is unknown these two stay unknown. */
     (void)mensur_stop_per_2_neck(out->stop, out->neck, &out->stop_per_2_neck);
     (void)mensur_body_at_semitones(out->string_length, out->neck, &out->body_at_semitones);
@@ -518,8 +547,14 @@ static void report_assumed(const struct setup *setup, struct mensur_assumptions 
     }
 }
 
-static void warn_bridge(const struct setup *setup, struct mensur_facts *warnings) {
-    double bridge = NAN;
+/* What measurements say against each other; of a row with a slip that would be said twice. */
+static void warn_contradictions(const struct setup *setup, struct mensur_facts *warnings) {
+    const char *const *name = MENSUR_NAMES(setup->instrument->name);
+    double clearance = setup_board_end_clearance(setup), bridge = NAN;
+    double geometry = setup->geometry.string_length;
+    if (clearance < least_clearance_m) {
+        mensur_facts_add(warnings, MENSUR_FACT_CLEARANCE_SMALL, name, MENSUR_NUMBERS(clearance));
+    }
     if (setup->origin[MENSUR_FIELD_BRIDGE] == SETUP_GIVEN && !isnan(setup->clearance) &&
         mensur_bridge_for_clearance(setup->solver, &setup->view,
                                     setup->value[MENSUR_FIELD_BOARD_LENGTH], setup->board_share,
@@ -529,34 +564,34 @@ static void warn_bridge(const struct setup *setup, struct mensur_facts *warnings
                          MENSUR_NAMES(setup->instrument->name),
                          MENSUR_NUMBERS(setup->view.bridge, bridge));
     }
-}
-
-void setup_report(const struct setup *setup, const struct mensur_terms *terms,
-                  struct mensur_assumptions *assumed, struct mensur_facts *warnings) {
-    const char *const *name = MENSUR_NAMES(setup->instrument->name);
-    const struct mensur_family *family = setup->family;
-    double usual_arch = usual(setup, MENSUR_FIELD_ARCH);
-    double clearance = setup_board_end_clearance(setup);
-    double arch = setup->value[MENSUR_FIELD_ARCH];
-    double geometry = setup->geometry.string_length;
-    report_assumed(setup, assumed);
-    if (!(terms->a4 >= 380.0 && terms->a4 <= 480.0)) {
-        mensur_facts_add(warnings, MENSUR_FACT_PITCH_UNUSUAL, NULL, MENSUR_NUMBERS(terms->a4));
-    }
-    if (!setup->has_geometry) {
-        mensur_facts_add(warnings, MENSUR_FACT_LENGTH_ALONE, name, NULL);
-    }
-    if (clearance < least_clearance_m) {
-        mensur_facts_add(warnings, MENSUR_FACT_CLEARANCE_SMALL, name, MENSUR_NUMBERS(clearance));
-    }
-    warn_bridge(setup, warnings);
-    if (fabs(arch - usual_arch) > arch_tolerance_m) {
-        mensur_facts_add(warnings, MENSUR_FACT_ARCH_UNUSUAL, name,
-                         MENSUR_NUMBERS(arch, usual_arch));
-    }
     if (setup->measured && fabs(setup->string_length - geometry) > length_tolerance * geometry) {
         mensur_facts_add(warnings, MENSUR_FACT_LENGTH_AGAINST_GEOMETRY, name,
                          MENSUR_NUMBERS(setup->string_length, geometry));
+    }
+}
+
+void setup_report(const struct mensur_stock *stock, const struct setup *setup,
+                  const struct mensur_terms *terms, struct mensur_assumptions *assumed,
+                  struct mensur_facts *warnings) {
+    const char *const *name = MENSUR_NAMES(setup->instrument->name);
+    const struct mensur_family *family = setup->family;
+    report_assumed(setup, assumed);
+    double a4 = setup_a4(setup, terms);
+    if (!(a4 >= 380.0 && a4 <= 480.0)) {
+        mensur_facts_add(warnings, MENSUR_FACT_PITCH_UNUSUAL, NULL, MENSUR_NUMBERS(a4));
+    }
+    if (setup->instrument->a4 > 0.0) {
+        mensur_facts_add(warnings, MENSUR_FACT_OWN_PITCH, name, MENSUR_NUMBERS(a4));
+    }
+    /* Of a string that alone was measured the unknown figures say as much. */
+    if (!setup->has_geometry &&
+        (is_known(setup, MENSUR_FIELD_STOP) || is_known(setup, MENSUR_FIELD_NECK))) {
+        mensur_facts_add(warnings, MENSUR_FACT_LENGTH_ALONE, name, NULL);
+    }
+    size_t before = warnings->count;
+    findings_add(stock, setup->instrument, warnings);
+    if (warnings->count == before) {
+        warn_contradictions(setup, warnings);
     }
     if (family == NULL) {
         mensur_facts_add(warnings, MENSUR_FACT_NO_FAMILY, name, NULL);

@@ -14,10 +14,11 @@ enum setup_origin { SETUP_UNKNOWN, SETUP_GIVEN, SETUP_ASSUMED, SETUP_DERIVED };
 struct setup {
     struct mensur_solver *solver;               /* borrowed */
     const struct mensur_instrument *instrument; /* borrowed */
-    const struct mensur_family *family;         /* borrowed; NULL without one */
-    const struct mensur_tuning *tuning;         /* borrowed; NULL without one */
-    struct mensur_size size;                    /* of the family, at this stop */
-    double value[MENSUR_FIELD_COUNT];           /* SI; NaN unknown */
+    enum mensur_hold hold;              /* what was held against the one before: never UNASKED */
+    const struct mensur_family *family; /* borrowed; NULL without one */
+    const struct mensur_tuning *tuning; /* borrowed; NULL without one */
+    struct mensur_size size;            /* of the family, at this stop */
+    double value[MENSUR_FIELD_COUNT];   /* SI; NaN unknown */
     enum setup_origin origin[MENSUR_FIELD_COUNT];
     bool scaled[MENSUR_FIELD_COUNT]; /* assumed, and not the family's at its reference stop */
     struct mensur_back back;         /* where body_straight follows from body and back_arch */
@@ -35,6 +36,11 @@ struct setup {
     double end_clearance;            /* m, of the mean string at the board's end */
 };
 
+/* What is held of an instrument that changes: what was asked; else the slope where it is built and
+ * its bridge alone moves, the projection else. */
+enum mensur_hold setup_hold(enum mensur_hold asked, const struct mensur_instrument *instrument,
+                            bool bridge_alone);
+
 /* Makes an instrument ready. `from` is the same instrument before a change (NULL: none): what was
  * assumed there stays (but for what follows from others: a neck the stop, a bridge the projection,
  * board and afterlength the string), the measured length keeps its excess, and `hold` says what
@@ -46,6 +52,9 @@ enum mensur_status setup_make(struct mensur_solver *solver, const struct mensur_
 /* The same instrument with another neck and stop (m). */
 enum mensur_status setup_move(const struct setup *from, double neck, double stop,
                               enum mensur_hold hold, struct setup *out);
+
+/* The pitch of A4 that it is tuned to, Hz: its own, else that of the terms. */
+double setup_a4(const struct setup *setup, const struct mensur_terms *terms);
 
 /* Clearance of the mean string at the board's end, m; NaN without geometry. */
 double setup_board_end_clearance(const struct setup *setup);
@@ -62,7 +71,8 @@ void assume(struct mensur_assumptions *assumed, const char *field, double value,
             enum mensur_kind kind, const char *text);
 
 /* What was filled in, and what deserves a warning. */
-void setup_report(const struct setup *setup, const struct mensur_terms *terms,
-                  struct mensur_assumptions *assumed, struct mensur_facts *warnings);
+void setup_report(const struct mensur_stock *stock, const struct setup *setup,
+                  const struct mensur_terms *terms, struct mensur_assumptions *assumed,
+                  struct mensur_facts *warnings);
 
 #endif

@@ -57,9 +57,7 @@ static const struct {
 
 enum {
     SPEC_FIELDS = sizeof spec_fields / sizeof spec_fields[0],
-    SET_CHANGE = MENSUR_FIELD_COUNT, /* besides one change for each field */
-    TUNING_CHANGE,
-    CHANGES_MAX,
+    CHANGES_MAX = MENSUR_FIELD_COUNT + MENSUR_CHANGE_COUNT, /* one for each */
     /* Two instruments, or one and its changes, and the strings of both. */
     MEASURED_MAX = 2 * (MENSUR_FIELD_COUNT + MENSUR_STRINGS_MAX * SPEC_FIELDS),
     /* What is assumed of both, and density and strength of each string's core, densities of its
@@ -81,10 +79,10 @@ struct input {
 
 /* Strings that an answer follows from. */
 struct strung {
-    const char *set;    /* NULL: none */
-    const char *tuning; /* NULL: none */
-    const char *owner;  /* as an input's */
-    unsigned of;        /* as an input's */
+    const char *set;                    /* NULL: none */
+    const struct mensur_tuning *tuning; /* NULL: none */
+    const char *owner;                  /* as an input's */
+    unsigned of;                        /* as an input's */
 };
 
 /* A figure of a profile, and its like-named one in the spread. */
@@ -249,10 +247,13 @@ static void add_strings(struct record *record, const struct strung *strung, size
                         bool materials) {
     struct mensur_string_spec *strings = record->stock.strings;
     for (size_t s = 0; s < count; s++) {
-        const struct mensur_tuning *tuning = mensur_stock_tuning(&record->stock, strung[s].tuning);
+        const struct mensur_tuning *tuning = strung[s].tuning;
+        const struct mensur_string_spec *specs[MENSUR_STRINGS_MAX];
+        if (tuning != NULL) {
+            mensur_stock_set_strings(&record->stock, strung[s].set, tuning, specs);
+        }
         for (size_t i = 0; tuning != NULL && i < tuning->count; i++) {
-            const struct mensur_string_spec *spec =
-                mensur_stock_set_string(&record->stock, strung[s].set, &tuning->notes[i]);
+            const struct mensur_string_spec *spec = specs[i];
             if (spec != NULL && materials) {
                 add_materials(record, spec, strung[s].of);
             }
@@ -267,36 +268,33 @@ static void add_strings(struct record *record, const struct strung *strung, size
     }
 }
 
-/* Keeps the changes, of those to the same thing the last, and says which strings are then on. A
- * value that was set has a ± of its own; one that was moved keeps that of what it was. */
-static void add_changes(struct record *record, const struct mensur_change *changes, size_t count,
-                        struct strung *strung) {
+/* Keeps the changes, of those to the same thing the last. A value that was set has a ± of its own;
+ * one that was moved keeps that of what it was. */
+static void add_changes(struct record *record, const struct mensur_change *changes, size_t count) {
     const struct mensur_change *last[CHANGES_MAX] = {NULL};
     for (size_t i = 0; i < count; i++) {
-        last[changes[i].set != NULL      ? SET_CHANGE
-             : changes[i].tuning != NULL ? TUNING_CHANGE
-                                         : (int)changes[i].field] = &changes[i];
+        last[changes[i].of == MENSUR_CHANGE_MEASURE ? (int)changes[i].field
+                                                    : MENSUR_FIELD_COUNT + (int)changes[i].of] =
+            &changes[i];
     }
     for (int i = 0; i < CHANGES_MAX; i++) {
-        if (last[i] != NULL) {
-            struct mensur_change *change = &record->changes[record->change_count++];
-            *change = *last[i];
-            strung->set = i == SET_CHANGE ? change->set : strung->set;
-            strung->tuning = i == TUNING_CHANGE ? change->tuning : strung->tuning;
-            if (i < MENSUR_FIELD_COUNT) {
-                add(record, &change->value,
-                    (struct input){.field = mensur_field_info(change->field)->name,
-                                   .of = OF(OTHER)});
-            }
+        if (last[i] == NULL) {
+            continue;
+        }
+        struct mensur_change *change = &record->changes[record->change_count++];
+        *change = *last[i];
+        if (i < MENSUR_FIELD_COUNT) {
+            add(record, &change->value,
+                (struct input){.field = mensur_field_info(change->field)->name, .of = OF(OTHER)});
         }
     }
 }
 
-static struct strung strung_as(const struct mensur_instrument *instrument, const char *owner,
+static struct strung strung_as(const struct mensur_stock *stock,
+                               const struct mensur_instrument *instrument, const char *owner,
                                unsigned of) {
     return (struct strung){.set = instrument->set,
-                           .tuning =
-                               instrument->tuning != NULL ? instrument->tuning : instrument->family,
+                           .tuning = mensur_instrument_tuning(stock, instrument),
                            .owner = owner,
                            .of = of};
 }
@@ -499,6 +497,7 @@ static enum mensur_status put_spread(const struct record *record, int which, con
     }
     profile->spread = spread;
     spread->lengths.string_length_measured = MENSUR_UNSURE;
+    spread->lengths.built = MENSUR_UNSURE;
     spread->string_count = profile->string_count;
     for (size_t i = 0; i < profile->string_count; i++) {
         strcpy(spread->strings[i].note, profile->strings[i].note);
@@ -664,7 +663,7 @@ enum mensur_status mensur_ask_profile_with(struct mensur_solver *solver,
                                            const struct mensur_instrument *instrument,
                                            const struct mensur_terms *terms, unsigned parts,
                                            struct mensur_fault *fault, struct mensur_profile *out) {
-    const struct strung strung = strung_as(instrument, NULL, OF(PRESENT));
+    const struct strung strung = strung_as(stock, instrument, NULL, OF(PRESENT));
     const size_t strung_count = (parts & MENSUR_PART_STRINGS) != 0 ? 1 : 0;
     struct mensur_profile profile;
     if (!says_how_sure(stock, instrument, &strung, strung_count)) {
@@ -705,18 +704,19 @@ enum mensur_status mensur_ask_profile(const struct mensur_stock *stock,
 
 enum mensur_status spread_change(struct mensur_solver *solver, const struct mensur_stock *stock,
                                  const struct mensur_instrument *instrument,
+                                 const struct mensur_instrument *changed,
                                  const struct mensur_change *changes, size_t count,
                                  const struct mensur_terms *terms,
                                  struct mensur_profile *profiles) {
-    struct strung strung[] = {strung_as(instrument, NULL, OF(PRESENT)),
-                              strung_as(instrument, NULL, OF(OTHER))};
+    struct strung strung[] = {strung_as(stock, instrument, NULL, OF(PRESENT)),
+                              strung_as(stock, changed, NULL, OF(OTHER))};
     struct record *record = record_make(solver, stock, terms, MENSUR_PART_ALL, instrument);
     if (record == NULL) {
         return MENSUR_MEMORY;
     }
     record->profiles[PRESENT] = &profiles[0];
     record->profiles[OTHER] = &profiles[1];
-    add_changes(record, changes, count, &strung[1]);
+    add_changes(record, changes, count);
     return finish(record, strung, 2, NULL);
 }
 
@@ -724,7 +724,7 @@ enum mensur_status spread_decision(const struct search *search, const struct men
                                    const struct wish_list *list, struct mensur_decision *decision) {
     const struct mensur_instrument *instrument = search->setup->instrument;
     const struct ends ends = wish_list_ends(search, list);
-    struct strung strung[2] = {strung_as(instrument, NULL, OF(PRESENT) | OF(OTHER))};
+    struct strung strung[2] = {strung_as(search->stock, instrument, NULL, OF(PRESENT) | OF(OTHER))};
     struct record *record = record_make(search->setup->solver, search->stock, search->terms,
                                         MENSUR_PART_ALL, instrument);
     if (record == NULL) {
@@ -743,7 +743,7 @@ enum mensur_status spread_decision(const struct search *search, const struct men
         record->wishes.like = &record->like;
         record->profiles[LIKED] = &decision->like;
         add_fields(record, &record->like, record->like.name, OF(LIKED));
-        strung[1] = strung_as(wishes->like, record->like.name, OF(LIKED));
+        strung[1] = strung_as(search->stock, wishes->like, record->like.name, OF(LIKED));
     }
     const bool stated = record->input_count > 0; /* of the instruments alone */
     decision->place_low_plus_minus = decision->place_high_plus_minus = NAN;

@@ -10,6 +10,7 @@
  * measurement behind it says how sure it is. */
 enum mensur_status spread_change(struct mensur_solver *solver, const struct mensur_stock *stock,
                                  const struct mensur_instrument *instrument,
+                                 const struct mensur_instrument *changed,
                                  const struct mensur_change *changes, size_t count,
                                  const struct mensur_terms *terms, struct mensur_profile *profiles);
 

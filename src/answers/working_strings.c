@@ -185,7 +185,7 @@ static void pitches(struct workbook *book, const struct working_strings *strings
         bool pure = book->terms->fifths == MENSUR_FIFTHS_PURE;
         int octaves = (note->semitones_from_a4 - 7 * note->fifths_from_a) / 12;
         know_string(book, strings, i);
-        workbook_know(book, "A4", book->terms->a4, IN_HERTZ);
+        workbook_know(book, "A4", setup_a4(strings->setup, book->terms), IN_HERTZ);
         workbook_know(book, "k", note->fifths_from_a, IN_NUMBER);
         workbook_know(book, "m", octaves, IN_NUMBER);
         workbook_know(book, "s", note->semitones_from_a4, IN_NUMBER);

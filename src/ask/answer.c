@@ -21,7 +21,7 @@ static enum mensur_status find_at_least(struct asking *asking, size_t least, con
 enum mensur_status ask_make_files(struct asking *asking) {
     struct mensur_report report = {.warnings = *asking->messages};
     *asking->messages = (struct mensur_texts){0};
-    enum mensur_status status = mensur_shop_instruments(asking->shop, true, NULL, NULL, &report);
+    enum mensur_status status = mensur_shop_check(asking->shop, &report);
     if (status != MENSUR_OK) {
         enum mensur_status said = ask_say_report(&report, asking->messages);
         return said == MENSUR_OK ? status : said;

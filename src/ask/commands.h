@@ -65,7 +65,8 @@ enum command {
     X(steps, "steps", TEXT, MENSUR_CHOICES_STEPS, COMMANDS_ANSWER,                                 \
       "how stopped notes are spaced (equal)")                                                      \
     X(hold, "hold", TEXT, MENSUR_CHOICES_HOLD, COMMANDS_ANSWER,                                    \
-      "what stays when stop or neck move (projection)")                                            \
+      "what stays when stop or neck move (slope where the bridge of a built instrument moves, "    \
+      "else projection)")                                                                          \
     X(like, "like", TEXT, "NAME", COMMANDS_WISH | COMMANDS_RESTRING,                               \
       "wish for that instrument's string length, 1 mm either way; restring: for the feel of its "  \
       "strings")                                                                                   \

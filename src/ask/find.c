@@ -138,6 +138,37 @@ static enum mensur_status hunt_for(const struct asking *asking, const struct men
     return status;
 }
 
+/* Keeps an instrument that stands in no file. */
+static enum mensur_status keep_described(void *context,
+                                         const struct mensur_instrument *instrument) {
+    struct mensur_found *found = context;
+    enum mensur_status status = mensur_instrument_copy(instrument, &found->as_it_is);
+    if (status == MENSUR_OK) {
+        found->as_it_is.line = 0;
+        found->asked = &found->as_it_is;
+    }
+    return status;
+}
+
+/* Reads an instrument that is described by its measurements; of what is wrong, the first is said.
+ */
+static enum mensur_status read_described(const struct asking *asking,
+                                         const struct mensur_named *named,
+                                         struct mensur_found *found) {
+    struct mensur_report report = {.errors = {0}};
+    enum mensur_status status =
+        mensur_shop_described(asking->shop, named->name, named->given, named->given_count,
+                              keep_described, found, &report);
+    if (status == MENSUR_DATA && report.errors.count > 0) {
+        status = SAY(asking->messages, "%s", report.errors.items[0]);
+    }
+    for (size_t i = 0; i < report.warnings.count && status == MENSUR_OK; i++) {
+        status = mensur_texts_add(asking->messages, "mensur: %s", report.warnings.items[i]);
+    }
+    mensur_report_clear(&report);
+    return status;
+}
+
 static enum mensur_status make_changes(struct asking *asking, const struct mensur_named *named,
                                        struct mensur_found *found) {
     if (named->change_count == 0) {
@@ -164,11 +195,19 @@ enum mensur_status ask_find_named(struct asking *asking) {
         free(named);
         return MENSUR_MEMORY;
     }
-    for (size_t i = 0; i < count; i++) {
-        named[i] = i < question->named_count ? question->named[i] : question->like;
-    }
+    enum mensur_status status = MENSUR_OK;
+    bool sought = count == 0;
     asking->answer->found_count = count;
-    enum mensur_status status = hunt_for(asking, named, count);
+    for (size_t i = 0; i < count && status == MENSUR_OK; i++) {
+        named[i] = i < question->named_count ? question->named[i] : question->like;
+        sought = sought || named[i].given == NULL;
+        if (named[i].given != NULL) {
+            status = read_described(asking, &named[i], &found[i]);
+        }
+    }
+    if (status == MENSUR_OK && sought) {
+        status = hunt_for(asking, named, count);
+    }
     for (size_t i = 0; i < count && status == MENSUR_OK; i++) {
         status = make_changes(asking, &named[i], &found[i]);
         asking->list[i] = found[i].asked;

@@ -82,7 +82,13 @@ static void put_command(struct mensur_out *out, size_t command) {
     if ((COMMANDS_ANSWER & ~(1u << COMMAND_CHANGE) & bit) != 0) {
         mensur_out_text(
             out, "\nFIELD=VALUE behind a NAME changes that instrument before anything is asked: "
-                 "neck=152,\nstop=-3 (by so much), strings=SET, tuning=TUNING.\n");
+                 "neck=152,\nstop=-3 (by so much), strings=SET, tuning=TUNING or \"C3 G3 D4 Bb4\", "
+                 "a4=415.\n");
+    }
+    if ((COMMANDS_ANSWER & bit) != 0) {
+        mensur_out_text(out,
+                        "\nIn place of the first NAME measurements may stand: stop=222 neck=150 "
+                        "family=viola.\n");
     }
     mensur_out_text(
         out, "\nExit: 0 answered; 1 answered, the wish cannot be met; 2 wrong use; 3 bad data;\n"

@@ -132,7 +132,7 @@ static void read_terms(struct reading *reading) {
     mensur_terms_init(terms);
     terms->fifths = read_choice(reading, OPTION_ID_fifths, MENSUR_FIFTHS_PURE);
     terms->steps = read_choice(reading, OPTION_ID_steps, MENSUR_STEPS_EQUAL);
-    terms->hold = read_choice(reading, OPTION_ID_hold, MENSUR_HOLD_PROJECTION);
+    terms->hold = read_choice(reading, OPTION_ID_hold, MENSUR_HOLD_UNASKED);
     read_a4(reading, &terms->a4);
     for (size_t i = 0; i < sizeof numbers / sizeof numbers[0]; i++) {
         read_number(reading, numbers[i].option, numbers[i].kind, NULL, numbers[i].value);
@@ -153,25 +153,53 @@ static void read_terms(struct reading *reading) {
         question->style.inches && (format == MENSUR_FORMAT_TEXT || format == MENSUR_FORMAT_HTML);
 }
 
+/* What may be changed besides the measurements. */
+static const struct {
+    const char *name;
+    enum mensur_change_of of;
+} others[] = {{"strings", MENSUR_CHANGE_STRINGS},
+              {"tuning", MENSUR_CHANGE_TUNING},
+              {"family", MENSUR_CHANGE_FAMILY},
+              {"built", MENSUR_CHANGE_BUILT},
+              {"a4", MENSUR_CHANGE_A4}};
+enum { OTHERS = sizeof others / sizeof others[0] };
+
 static void refuse_field(struct reading *reading, const char *word) {
-    const char *names[MENSUR_FIELD_COUNT + 2];
+    const char *names[MENSUR_FIELD_COUNT + OTHERS];
     for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
         names[f] = mensur_field_info((enum mensur_field)f)->name;
     }
-    names[MENSUR_FIELD_COUNT] = "strings";
-    names[MENSUR_FIELD_COUNT + 1] = "tuning";
-    const char *nearest = ask_nearest_name(word, names, MENSUR_FIELD_COUNT + 2, sizeof names[0], 2);
+    for (size_t i = 0; i < OTHERS; i++) {
+        names[MENSUR_FIELD_COUNT + i] = others[i].name;
+    }
+    size_t count = sizeof names / sizeof names[0];
+    const char *nearest = ask_nearest_name(word, names, count, sizeof names[0], 2);
     if (nearest != NULL) {
         REFUSE(reading, "there is no measurement \"%s\"; did you mean %s?", word, nearest);
         return;
     }
-    char *there = ask_names_joined(names, MENSUR_FIELD_COUNT + 2, "");
+    char *there = ask_names_joined(names, count, "");
     if (there == NULL) {
         reading->status = MENSUR_MEMORY;
     } else {
         REFUSE(reading, "there is no measurement \"%s\"; there are: %s", word, there);
     }
     free(there);
+}
+
+/* Reads what a word in front of `=` says is changed; `length` is short for string_length. */
+static void read_field(struct reading *reading, const char *name, struct mensur_change *change) {
+    for (size_t i = 0; i < OTHERS; i++) {
+        if (strcmp(name, others[i].name) == 0) {
+            change->of = others[i].of;
+            return;
+        }
+    }
+    if (strcmp(name, "length") == 0) {
+        change->field = MENSUR_FIELD_STRING_LENGTH;
+    } else if (mensur_field_find(name, &change->field) != MENSUR_OK) {
+        refuse_field(reading, name);
+    }
 }
 
 /* FIELD=VALUE, in which the value says "by so much" where it has a sign. */
@@ -186,66 +214,141 @@ static void read_change(struct reading *reading, const char *text, struct mensur
                text);
         return;
     }
+    const char *value = equals + 1;
     size_t length = (size_t)(equals - text);
     memcpy(name, text, length < NAME_SHOWN ? length : NAME_SHOWN);
-    if (strcmp(name, "strings") == 0) {
-        change->set = equals + 1;
-    } else if (strcmp(name, "tuning") == 0) {
-        change->tuning = equals + 1;
-    } else if (mensur_field_find(name, &change->field) != MENSUR_OK) {
-        refuse_field(reading, name);
-    } else {
-        change->relative = equals[1] == '+' || equals[1] == '-';
-        if (mensur_read_measure(change->field, equals + 1, change->relative, &fault,
-                                &change->value) != MENSUR_OK) {
+    read_field(reading, name, change);
+    change->text = value;
+    switch (change->of) {
+    case MENSUR_CHANGE_MEASURE:
+        change->relative = *value == '+' || *value == '-';
+        if (is_good(reading) && mensur_read_measure(change->field, value, change->relative, &fault,
+                                                    &change->value) != MENSUR_OK) {
             REFUSE(reading, "%s", fault.text);
         }
+        break;
+    case MENSUR_CHANGE_BUILT:
+        if (!mensur_built_read(value, &change->built)) {
+            REFUSE(reading, "built: \"%s\" is neither yes nor no", value);
+        }
+        break;
+    case MENSUR_CHANGE_A4:
+        if (mensur_quantity_read(value, strlen(value), MENSUR_FREQUENCY, false, &change->value) !=
+                MENSUR_OK ||
+            !(change->value.value >= MENSUR_A4_LEAST && change->value.value <= MENSUR_A4_MOST)) {
+            REFUSE(reading, "a4: \"%s\" is no pitch from 1 to 20000 Hz, for example a4=415", value);
+        }
+        break;
+    default:
+        break;
     }
 }
 
-/* change and restring are of one instrument: what follows its name are changes of it. Elsewhere a
- * name may hold `=`, but not right behind a single word. */
-static bool is_change(const struct words *words, size_t i) {
-    static const char letters[] = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ_";
-    bool of_one = words->command == COMMAND_CHANGE || words->command == COMMAND_RESTRING;
-    size_t length = strspn(words->names[i], letters);
-    return i > 0 && (of_one || (length > 0 && words->names[i][length] == '='));
+/* Whether a word is FIELD=VALUE: `=` right behind a single word. A name may hold `=` elsewhere. */
+static bool is_field_word(const char *word) {
+    static const char letters[] = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ_0123456789";
+    size_t length = strspn(word, letters);
+    return length > 0 && word[length] == '=' && (*word < '0' || *word > '9');
 }
 
-/* The instruments named, each with the changes that stand behind it, and the liked one. */
-static void read_names(struct reading *reading) {
-    const struct words *words = reading->words;
-    struct mensur_question *question = reading->question;
-    if (!is_good(reading)) {
-        return;
-    }
-    question->named = calloc(words->name_count + 1, sizeof *question->named);
-    question->changes =
-        calloc(words->name_count + words->listed_count + 1, sizeof *question->changes);
-    if (question->named == NULL || question->changes == NULL) {
-        reading->status = MENSUR_MEMORY;
-        return;
-    }
-    struct mensur_change *change = question->changes;
-    for (size_t i = 0; i < words->name_count; i++) {
-        if (is_change(words, i)) {
-            read_change(reading, words->names[i], change++);
-            question->named[question->named_count - 1].change_count++;
-        } else {
-            question->named[question->named_count++] =
-                (struct mensur_named){.name = words->names[i], .changes = change};
+/* Whether words that describe an instrument have one for the field of this one. */
+static bool is_given(const struct mensur_named *named, const char *word) {
+    size_t length = strcspn(word, "=") + 1;
+    for (size_t i = 0; i < named->given_count; i++) {
+        if (strncmp(named->given[i], word, length) == 0) {
+            return true;
         }
     }
-    question->like = (struct mensur_named){.name = words->text[OPTION_ID_like], .changes = change};
+    return false;
+}
+
+/* Whether a word behind those that describe an instrument changes it: it has a sign; its pitch is
+ * no measurement; and where a change is asked for, a tuning and a field that is given already. */
+static bool changes_described(const struct reading *reading, const struct mensur_named *named,
+                              const struct mensur_change *change, const char *word) {
+    return change->relative || change->of == MENSUR_CHANGE_A4 ||
+           (reading->words->command == COMMAND_CHANGE &&
+            (change->of == MENSUR_CHANGE_TUNING || is_given(named, word)));
+}
+
+/* Where the names of a question are put. */
+struct naming {
+    struct mensur_change *change; /* the next one */
+    const char **given;           /* the same */
+};
+
+/* A word FIELD=VALUE of an instrument: it describes it, or it changes it. */
+static void take_field(struct reading *reading, const char *word, struct naming *naming,
+                       struct mensur_named *named) {
+    read_change(reading, word, naming->change);
+    if (named->given != NULL && !changes_described(reading, named, naming->change, word)) {
+        if (is_given(named, word)) {
+            REFUSE(reading, "%.*s is given twice; leave one of them out", (int)strcspn(word, "="),
+                   word);
+        }
+        *naming->given++ = word;
+        named->given_count++;
+    } else {
+        naming->change++;
+        named->change_count++;
+    }
+}
+
+/* An instrument by its name, or by the first word that describes it. */
+static struct mensur_named take_named(struct reading *reading, const char *word,
+                                      const char *described, struct naming *naming) {
+    struct mensur_named named = {.name = word, .changes = naming->change};
+    if (word != NULL && is_field_word(word)) {
+        named.name = described;
+        named.given = naming->given;
+        take_field(reading, word, naming, &named);
+    }
+    return named;
+}
+
+static void read_liked(struct reading *reading, struct naming *naming) {
+    const struct words *words = reading->words;
+    struct mensur_question *question = reading->question;
+    question->like =
+        take_named(reading, words->text[OPTION_ID_like], "the liked instrument", naming);
     for (size_t i = 0; i < words->listed_count; i++) {
         if (words->listed[i].option == OPTION_ID_like_with) {
-            read_change(reading, words->listed[i].text, change++);
-            question->like.change_count++;
+            take_field(reading, words->listed[i].text, naming, &question->like);
         }
     }
     if (question->like.change_count > 0 && question->like.name == NULL) {
         REFUSE(reading, "--like-with changes the instrument of --like NAME");
     }
+}
+
+/* The instruments named or described, each with the changes that stand behind it, and the liked
+ * one. change and restring are of one: there what follows it are changes of it. */
+static void read_names(struct reading *reading) {
+    const struct words *words = reading->words;
+    struct mensur_question *question = reading->question;
+    bool of_one = words->command == COMMAND_CHANGE || words->command == COMMAND_RESTRING;
+    size_t most = words->name_count + words->listed_count + 1;
+    if (!is_good(reading)) {
+        return;
+    }
+    question->named = calloc(words->name_count + 1, sizeof *question->named);
+    question->changes = calloc(most, sizeof *question->changes);
+    question->given = calloc(most, sizeof *question->given);
+    if (question->named == NULL || question->changes == NULL || question->given == NULL) {
+        reading->status = MENSUR_MEMORY;
+        return;
+    }
+    struct naming naming = {question->changes, question->given};
+    for (size_t i = 0; i < words->name_count; i++) {
+        const char *word = words->names[i];
+        if (i > 0 && (of_one || is_field_word(word))) {
+            take_field(reading, word, &naming, &question->named[question->named_count - 1]);
+        } else {
+            question->named[question->named_count++] =
+                take_named(reading, word, "this instrument", &naming);
+        }
+    }
+    read_liked(reading, &naming);
 }
 
 static void add_wish(struct reading *reading, enum option option, enum mensur_wish_kind kind,
@@ -400,11 +503,12 @@ void ask_read_rows(struct reading *reading) {
 
 void ask_read_change(struct reading *reading) {
     read_terms(reading);
-    if (reading->words->name_count == 1) {
+    read_names(reading);
+    if (is_good(reading) && reading->question->named_count == 1 &&
+        reading->question->named[0].change_count == 0) {
         REFUSE(reading, "say what changes, for example: mensur change %s neck=+4 stop=-3",
                reading->words->names[0]);
     }
-    read_names(reading);
 }
 
 void ask_read_decide(struct reading *reading) {
@@ -464,6 +568,7 @@ void ask_read_dossier(struct reading *reading) {
 void mensur_question_clear(struct mensur_question *question) {
     free(question->named);
     free(question->changes);
+    free(question->given);
     free(question->packets);
     *question = (struct mensur_question){.named = NULL};
 }

@@ -62,7 +62,7 @@ void ask_settings_take(const struct mensur_stock *stock, struct words *words,
     for (size_t i = 0; i < stock->setting_count; i++) {
         const struct mensur_setting *setting = &stock->settings[i];
         if (setting->value != NULL && take(setting, words) && !is_usual(setting) &&
-                   question->habit_count < MENSUR_HABITS_MOST) {
+            question->habit_count < MENSUR_HABITS_MOST) {
             question->habits[question->habit_count++] =
                 (struct mensur_habit){setting->name, setting->value};
         }

@@ -5,11 +5,28 @@
 
 #include "field.h"
 #include "note.h"
+#include "texts.h"
 
 /** The most strings a tuning may have. */
 #define MENSUR_STRINGS_MAX 16
 /** The most positions a family may list. */
 #define MENSUR_POSITIONS_MAX 16
+
+/** A tuning: its open strings in the order of the file, the lowest first. */
+struct mensur_tuning {
+    char *name;
+    size_t count; /**< 1 to MENSUR_STRINGS_MAX */
+    struct mensur_note notes[MENSUR_STRINGS_MAX];
+};
+
+/* Reads notes, the lowest first, with blanks, commas or semicolons between them ("C3 G3 D4 A4"), as
+ * a tuning's; its name is left alone. MENSUR_OK; MENSUR_DATA, with what is wrong in the fault,
+ * which may be NULL. */
+enum mensur_status mensur_tuning_read(const char *text, struct mensur_fault *fault,
+                                      struct mensur_tuning *out);
+
+/* Tells whether a text that is no tuning's name may be meant as notes: it begins with one. */
+bool mensur_tuning_is_written(const char *text);
 
 /** The cells of the columns that are the owner's own, in the order of their heads. */
 struct mensur_owners {
@@ -21,10 +38,16 @@ struct mensur_owners {
 struct mensur_instrument {
     char *name;
     char *family; /**< name of a family; NULL: none, and no usual values */
-    char *tuning; /**< name of a tuning; NULL: the one that bears the family's name */
+    char *tuning; /**< name of a tuning, or its notes written out; NULL: the one that bears the
+                       family's name */
     char *set;    /**< name of a set of strings; NULL: none */
     char *note;
-    long line; /**< of instruments.csv, from 1; 0 where it was not read from there */
+    bool built;               /**< it exists; false: a plan or a model */
+    double a4;                /**< Hz: the pitch that it is tuned to; 0: the question's */
+    struct mensur_tuning own; /**< the tuning, where it is written out or is that of the set, whose
+                                   name, borrowed from the stock, is then the tuning's; count 0:
+                                   none, it is looked up by its name */
+    long line;                /**< of instruments.csv, from 1; 0 where it was not read from there */
     struct mensur_owners owners;
     struct mensur_quantity measure[MENSUR_FIELD_COUNT]; /**< SI; NaN where not given */
     /** What is added to a value that is assumed, where it is asked how sure an answer is; borrowed,
@@ -42,6 +65,9 @@ enum mensur_status mensur_instrument_copy(const struct mensur_instrument *from,
 
 /* Frees what an instrument owns and leaves it empty. */
 void mensur_instrument_clear(struct mensur_instrument *instrument);
+
+/* Reads "yes" or "no", in any mix of capitals; false where the word is another. */
+bool mensur_built_read(const char *word, bool *built);
 
 /** How an instrument is held. */
 enum mensur_held { MENSUR_CHIN, MENSUR_KNEE, MENSUR_STANDING };
@@ -69,13 +95,6 @@ struct mensur_family {
     double clearance_high_offset;           /**< m; highest string's clearance less the mean */
     double clearance_low_offset;            /**< m; lowest string's clearance less the mean */
     char *source;
-};
-
-/** A tuning: its open strings in the order of the file, the lowest first. */
-struct mensur_tuning {
-    char *name;
-    size_t count; /**< 1 to MENSUR_STRINGS_MAX */
-    struct mensur_note notes[MENSUR_STRINGS_MAX];
 };
 
 /** A player; lengths in m, NaN where not given. */

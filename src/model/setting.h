@@ -23,7 +23,7 @@
     X(FORCE_UNIT, "force_unit", MENSUR_CHOICES_FORCE_UNIT, "kg")                                   \
     X(PLAYER, "player", NULL, "")                                                                  \
     X(HEADING, "heading", NULL, "")                                                                \
-    X(HOLD, "hold", MENSUR_CHOICES_HOLD, "projection")
+    X(HOLD, "hold", MENSUR_CHOICES_HOLD, "")
 
 /** A habit. */
 enum mensur_setting_id {

@@ -50,6 +50,7 @@ void mensur_stock_clear(struct mensur_stock *stock) {
     free(stock->materials);
     free(stock->wires);
     free(stock->players);
+    free(stock->bands);
     free(stock->settings);
     *stock = (struct mensur_stock){0};
 }
@@ -71,6 +72,14 @@ const struct mensur_family *mensur_stock_family(const struct mensur_stock *stock
 const struct mensur_tuning *mensur_stock_tuning(const struct mensur_stock *stock,
                                                 const char *name) {
     FIND(stock->tunings, stock->tuning_count, name);
+}
+
+const struct mensur_tuning *mensur_instrument_tuning(const struct mensur_stock *stock,
+                                                     const struct mensur_instrument *instrument) {
+    return instrument->own.count > 0
+               ? &instrument->own
+               : mensur_stock_tuning(stock, instrument->tuning != NULL ? instrument->tuning
+                                                                       : instrument->family);
 }
 
 const struct mensur_material *mensur_stock_material(const struct mensur_stock *stock,

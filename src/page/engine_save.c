@@ -56,7 +56,7 @@ static void put_measure(struct mensur_out *out, enum mensur_kind kind,
 }
 
 static void put_head(struct mensur_out *out, const struct mensur_texts *owners) {
-    mensur_out_text(out, "name,family,tuning,strings");
+    mensur_out_text(out, "name,family,tuning,strings,built");
     for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
         mensur_out_text(out, ",");
         mensur_out_text(out, mensur_field_info((enum mensur_field)f)->name);
@@ -77,6 +77,7 @@ static void put_row(struct mensur_out *out, const struct mensur_instrument *inst
         mensur_out_text(out, i == 0 ? "" : ",");
         put_text(out, texts[i]);
     }
+    mensur_out_text(out, instrument->built ? ",yes" : ",no");
     for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
         mensur_out_text(out, ",");
         put_measure(out, mensur_field_info((enum mensur_field)f)->kind, instrument->measure[f]);

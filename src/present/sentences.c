@@ -31,15 +31,14 @@ static const struct {
                                         "board; they will rattle on it"},
     [MENSUR_FACT_BRIDGE_AGAINST_CLEARANCE] = {0, "{0}: bridge is {0L}, but the clearances given "
                                                  "would want one of {1L}; measure again"},
-    [MENSUR_FACT_ARCH_UNUSUAL] = {0, "{0}: arch is {0L}, usual is {1L}. It is measured from the "
-                                     "top surface of the edge; measured from the ribs' plane it "
-                                     "is arch_full, and needs edge too"},
+    [MENSUR_FACT_SLIP] = {0, "{0}: {1}: {2}"},
     [MENSUR_FACT_LENGTH_AGAINST_GEOMETRY] = {0, "{0}: the string was measured as {0L}, but its "
                                                 "other measurements give {1L}; one of them is "
                                                 "off"},
     [MENSUR_FACT_NO_FAMILY] = {0, "{0}: no reach and no positions are given, because it names no "
                                   "family"},
     [MENSUR_FACT_PITCH_UNUSUAL] = {0, "A4 at {01} Hz lies outside 380 to 480 Hz"},
+    [MENSUR_FACT_OWN_PITCH] = {0, "{0} is tuned to an A4 of its own, {01} Hz"},
     [MENSUR_FACT_LENGTH_ALONE] = {0, "{0}: only its string length is known; what needs stop, neck "
                                      "and set-up is left open"},
     [MENSUR_FACT_SET_LACKS_NOTE] = {0, "{0}: the set \"{1}\" has no string for {2}"},
@@ -47,6 +46,24 @@ static const struct {
                                       "without modulus and core its pull cannot be told"},
     [MENSUR_FACT_WOULD_BREAK] = {0, "{0}: \"{1}\" would break before it reaches {2}"},
     [MENSUR_FACT_NEAR_BREAKING] = {0, "{0}: \"{1}\" is within a semitone of breaking at {2}"},
+
+    [MENSUR_FACT_STRINGS_BREAK] = {0, "The {0?strings|string} for {0} would break before {0?they "
+                                      "are|it is} in tune"},
+    [MENSUR_FACT_STRINGS_HOLD] = {0, "No string breaks: nearest to it is the one for {0}, {01} "
+                                     "semitones from breaking"},
+    [MENSUR_FACT_STRENGTHS_UNKNOWN] = {0, "Whether the string for {0} breaks is not known: its "
+                                          "strength is not"},
+    [MENSUR_FACT_STRING_TUNED_TO] = {0, "The string of {0} is tuned to {1}: {1F} of tension, {2P} "
+                                        "{2>more|less} than at {0}"},
+    [MENSUR_FACT_SLOPE_HELD] = {0, "The bridge moves and the neck keeps its slope: the projection "
+                                   "goes from {0l} to {1L}, and under the bridge of {3L} the "
+                                   "strings stand {2A} {2?higher|lower} above the board's end (a "
+                                   "bridge of {4L} would keep their clearance)"},
+    [MENSUR_FACT_SLOPE_HELD_CLEARANCE] = {0, "The bridge moves and the neck keeps its slope: the "
+                                             "projection goes from {0l} to {1L}; the clearance at "
+                                             "the board's end is kept"},
+    [MENSUR_FACT_NEW_NECK] = {0, "{0} is built: this is a new neck, set to the projection"},
+    [MENSUR_FACT_NECK_RESET] = {0, "{0} is built: its neck is set anew"},
 
     [MENSUR_FACT_BODY_AGAINST_STRING] = {0, "{other} has the {0?longer|shorter} back (by {0A}), "
                                             "yet the {1?longer|shorter} string (by {1A}): the "

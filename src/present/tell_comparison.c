@@ -152,8 +152,15 @@ const char *mensur_told_role(const struct mensur_comparison *comparison, size_t 
 void mensur_tell_comparison(struct mensur_document *document,
                             const struct mensur_comparison *comparison) {
     size_t others = document->narrow ? OTHERS : comparison->count - 1;
+    struct mensur_facts verdict = comparison->remarks, remarks = comparison->remarks;
+    if (comparison->verdict_count > 0) {
+        verdict.count = comparison->verdict_count;
+        remarks.items += comparison->verdict_count;
+        remarks.count -= comparison->verdict_count;
+        mensur_points(document, &verdict);
+    }
     tell_sentence(document, comparison);
-    mensur_points(document, &comparison->remarks);
+    mensur_points(document, &remarks);
     for (size_t start = 1; start < comparison->count; start += others) {
         size_t left = comparison->count - start;
         struct block block = {comparison, start, 1 + (left < others ? left : others)};

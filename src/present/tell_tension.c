@@ -61,7 +61,8 @@ static void tell_strings(struct mensur_document *document, const struct mensur_p
     mensur_column_behind(document, MENSUR_CELLS_MARKS, "", 1, 3);
     for (size_t i = 0; i < profile->string_count; i++) {
         const struct mensur_string_figures *string = &profile->strings[i];
-        bool marked = would_break(string) || near_breaking(string) || outside_range(string);
+        bool marked = would_break(string) || near_breaking(string) || outside_range(string) ||
+                      *string->tuned_to != '\0';
         mensur_row(document);
         mensur_cells_of(document, FIGURES, string);
         mensur_cell(document, marked ? "*" : "");
@@ -84,6 +85,25 @@ static void tell_marked(struct mensur_document *document, const struct mensur_pr
             }
             mensur_say(document, found++ == 0 ? "%s" : ", %s", profile->strings[i].note);
         }
+    }
+    if (found > 0) {
+        mensur_say(document, ".");
+    }
+}
+
+/* The strings that are used for another note than their own. */
+static void tell_tuned(struct mensur_document *document, const struct mensur_profile *profile) {
+    size_t found = 0;
+    for (size_t i = 0; i < profile->string_count; i++) {
+        const struct mensur_string_figures *string = &profile->strings[i];
+        if (*string->tuned_to == '\0') {
+            continue;
+        }
+        if (found == 0) {
+            mensur_paragraph(document, 2, "* Tuned to another note than its own: ");
+        }
+        mensur_say(document, found++ == 0 ? "%n tuned to %s" : ", %n tuned to %s", string->string,
+                   string->tuned_to);
     }
     if (found > 0) {
         mensur_say(document, ".");
@@ -136,6 +156,7 @@ void mensur_tell_tension(struct mensur_document *document, const struct mensur_p
     tell_marked(document, profile, would_break, "Would break before it is in tune");
     tell_marked(document, profile, near_breaking, "Near breaking, under one semitone from it");
     tell_marked(document, profile, outside_range, "Outside the length that the string is made for");
+    tell_tuned(document, profile);
     if (document->explain) {
         mensur_paragraph(
             document, 0,

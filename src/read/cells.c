@@ -73,9 +73,13 @@ static struct mensur_quantity read_quantity(struct reading *reading, int at) {
         return MENSUR_UNKNOWN;
     }
     if (!mensur_in_domain(column->kind, column->domain, quantity.value)) {
-        mensur_cell_error(reading, at, "%s: \"%s\" is out of its range, which is %s", column->name,
-                          mensur_log_short(cell->text, text),
-                          mensur_domain_text(column->kind, column->domain));
+        char hint[MENSUR_HINT_ROOM] = "";
+        if (reading->layout->hint != NULL) {
+            reading->layout->hint(reading, at, hint);
+        }
+        mensur_cell_error(reading, at, "%s: \"%s\" is out of its range, which is %s%s",
+                          column->name, mensur_log_short(cell->text, text),
+                          mensur_domain_text(column->kind, column->domain), hint);
         return MENSUR_UNKNOWN;
     }
     return quantity;

@@ -1,13 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* instruments.csv: the measurements must not contradict each other, and the names must exist. */
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
+#include "plausible.h"
 #include "tables.h"
 #include "usual.h"
 
 /* The texts, then the measurements in the order of their list. */
-enum { NAME, FAMILY, TUNING, STRINGS, NOTE, FIRST_FIELD };
+enum { NAME, FAMILY, TUNING, STRINGS, NOTE, BUILT, FIRST_FIELD };
 
 /* Column of a measurement. */
 #define COLUMN(field) (FIRST_FIELD + (int)MENSUR_FIELD_##field)
@@ -51,20 +53,60 @@ static void check_length(struct reading *reading, const struct mensur_instrument
     }
 }
 
+/* The slip that a refused row shows in one of two cells, behind a colon: ": centimetres? write 3.85
+ * cm", of the other cell with its name; else `without`. The cells are read anew, those too that
+ * are out of their ranges. */
+static void find_slip(const struct reading *reading, enum mensur_field one, enum mensur_field other,
+                      const char *without, char *out) {
+    struct mensur_quantity measure[MENSUR_FIELD_COUNT];
+    struct mensur_findings found;
+    char hint[MENSUR_FINDING_ROOM];
+    for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
+        const char *text = mensur_cell_text(reading, FIRST_FIELD + f);
+        measure[f] = MENSUR_UNKNOWN;
+        if (text != NULL) {
+            (void)mensur_quantity_read_in(
+                text, strlen(text), mensur_field_info((enum mensur_field)f)->kind,
+                reading->unit[FIRST_FIELD + f], reading->row->decimal_comma, &measure[f]);
+        }
+    }
+    mensur_judge(reading->stock,
+                 mensur_stock_family(reading->stock, mensur_cell_text(reading, FAMILY)), measure,
+                 &found);
+    const struct mensur_finding *finding = mensur_finding_of(&found, one, other);
+    if (finding == NULL) {
+        snprintf(out, MENSUR_HINT_ROOM, "%s", without);
+        return;
+    }
+    bool named = finding->row || finding->field != one;
+    mensur_finding_hint(finding, hint);
+    snprintf(out, MENSUR_HINT_ROOM, "%s%s: %s", named ? "; " : "",
+             !named         ? ""
+             : finding->row ? "all its measurements"
+                            : mensur_field_info(finding->field)->name,
+             hint);
+}
+
+static void find_slip_of_cell(struct reading *reading, int column, char *out) {
+    enum mensur_field field = (enum mensur_field)(column - FIRST_FIELD);
+    find_slip(reading, field, field, "", out);
+}
+
 /* Refuses a measurement that is not more than another (or is less, where they may be equal); a pair
  * with an unknown value passes. */
 static void check_pair(struct reading *reading, const struct mensur_instrument *instrument,
                        enum mensur_field smaller, enum mensur_field greater, bool may_be_equal) {
     double small = instrument->measure[smaller].value, great = instrument->measure[greater].value;
     if (small > great || (!may_be_equal && !isnan(small) && !isnan(great) && !(small < great))) {
-        char cut[MENSUR_SHORT_ROOM], other[MENSUR_SHORT_ROOM];
+        char cut[MENSUR_SHORT_ROOM], other[MENSUR_SHORT_ROOM], hint[MENSUR_HINT_ROOM];
         int column = FIRST_FIELD + (int)greater;
+        find_slip(reading, greater, smaller, "; one of them is wrong", hint);
         mensur_cell_error(
-            reading, column, "%s: \"%s\" is %s than %s, \"%s\"; one of them is wrong",
+            reading, column, "%s: \"%s\" is %s than %s, \"%s\"%s",
             reading->layout->columns[column].name,
             mensur_log_short(mensur_cell_text(reading, column), cut),
             may_be_equal ? "less" : "not more", mensur_field_info(smaller)->name,
-            mensur_log_short(mensur_cell_text(reading, FIRST_FIELD + (int)smaller), other));
+            mensur_log_short(mensur_cell_text(reading, FIRST_FIELD + (int)smaller), other), hint);
     }
 }
 
@@ -112,12 +154,15 @@ static void check_measures(struct reading *reading, const struct mensur_instrume
 
 /* Warns of a set without a string for a note of the tuning; true where it has all. */
 static bool warn_of_gaps(struct reading *reading, const struct mensur_instrument *instrument) {
-    const char *name = instrument->tuning != NULL ? instrument->tuning : instrument->family;
-    const struct mensur_tuning *tuning = mensur_stock_tuning(reading->stock, name);
+    const struct mensur_tuning *tuning = mensur_instrument_tuning(reading->stock, instrument);
+    const struct mensur_string_spec *strings[MENSUR_STRINGS_MAX];
     char cut[MENSUR_SHORT_ROOM];
     bool whole = true;
+    if (tuning != NULL) {
+        mensur_stock_set_strings(reading->stock, instrument->set, tuning, strings);
+    }
     for (size_t i = 0; tuning != NULL && i < tuning->count; i++) {
-        if (mensur_stock_set_string(reading->stock, instrument->set, &tuning->notes[i]) == NULL) {
+        if (strings[i] == NULL) {
             mensur_cell_warning(reading, STRINGS, "strings: the set \"%s\" has no string for %s",
                                 mensur_log_short(instrument->set, cut), tuning->notes[i].name);
             whole = false;
@@ -139,7 +184,8 @@ static bool look_up(struct reading *reading, const struct mensur_instrument *ins
     for (size_t i = 0; i < sizeof(names) / sizeof(names[0]); i++) {
         struct known_names known = mensur_names_in(reading->stock, names[i].table);
         const char *name = mensur_cell_text(reading, names[i].column);
-        if (name == NULL || reading->bad.is[names[i].table]) {
+        bool written_out = names[i].column == TUNING && instrument->own.count > 0;
+        if (name == NULL || reading->bad.is[names[i].table] || written_out) {
             continue;
         }
         if (mensur_is_known(name, &known)) {
@@ -147,12 +193,31 @@ static bool look_up(struct reading *reading, const struct mensur_instrument *ins
             continue;
         }
         char cut[MENSUR_SHORT_ROOM], suggestion[MENSUR_SUGGEST_ROOM];
+        struct mensur_fault fault = {""};
+        struct mensur_tuning none = {.count = 0};
+        sound = false;
+        if (names[i].column == TUNING && mensur_tuning_is_written(name)) {
+            (void)mensur_tuning_read(name, &fault, &none);
+            mensur_cell_error(reading, TUNING, "tuning: %s", fault.text);
+            continue;
+        }
         mensur_cell_error(reading, names[i].column, "%s: there is no %s \"%s\"; %s",
                           reading->layout->columns[names[i].column].name, names[i].what,
                           mensur_log_short(name, cut), mensur_suggest(name, &known, suggestion));
-        sound = false;
     }
     return sound;
+}
+
+/* A tuning that is none of the shop's by its name may be written out; an instrument that stands in
+ * no file, and has none, has the notes of its set. */
+static void read_tuning(struct reading *reading, struct mensur_instrument *instrument) {
+    if (instrument->tuning == NULL && reading->log.file == NULL) {
+        (void)mensur_stock_set_tuning(reading->stock, instrument->set, &instrument->own);
+    }
+    if (instrument->tuning != NULL &&
+        mensur_stock_tuning(reading->stock, instrument->tuning) == NULL) {
+        (void)mensur_tuning_read(instrument->tuning, NULL, &instrument->own);
+    }
 }
 
 static const char *or_empty(const char *text) {
@@ -190,6 +255,19 @@ static void blank(void *row) {
     mensur_instrument_init(row);
 }
 
+static void warn_of_findings(struct reading *reading, const struct mensur_instrument *instrument) {
+    struct mensur_findings found;
+    mensur_judge(reading->stock, mensur_stock_family(reading->stock, instrument->family),
+                 instrument->measure, &found);
+    for (size_t i = 0; i < found.count; i++) {
+        char subject[MENSUR_FINDING_ROOM], hint[MENSUR_FINDING_ROOM];
+        mensur_finding_subject(&found.items[i], subject);
+        mensur_finding_hint(&found.items[i], hint);
+        mensur_cell_warning(reading, FIRST_FIELD + (int)found.items[i].field, "%s: %s", subject,
+                            hint);
+    }
+}
+
 static void check(struct reading *reading, void *row) {
     struct mensur_instrument *instrument = row;
     instrument->line = reading->row->line;
@@ -197,8 +275,25 @@ static void check(struct reading *reading, void *row) {
         return;
     }
     check_measures(reading, instrument);
+    read_tuning(reading, instrument);
     if (!is_sound(reading, instrument) && look_up(reading, instrument)) {
         keep_sound(reading, instrument);
+    }
+    if (reading->judged && !reading->row_bad) {
+        warn_of_findings(reading, instrument);
+    }
+}
+
+/* Reads whether the instrument exists. */
+static void read_built(struct reading *reading, int column, void *row) {
+    struct mensur_instrument *instrument = row;
+    const char *text = mensur_cell_text(reading, column);
+    char cut[MENSUR_SHORT_ROOM];
+    if (text != NULL && !mensur_built_read(text, &instrument->built)) {
+        mensur_cell_error(reading, column,
+                          "built: \"%s\" is neither yes nor no; write yes for an instrument that "
+                          "exists, no for a plan or a model",
+                          mensur_log_short(text, cut));
     }
 }
 
@@ -213,6 +308,7 @@ static const struct column columns[] = {[NAME] = {.name = "name",
                                         [TUNING] = TEXT("tuning", tuning),
                                         [STRINGS] = TEXT("strings", set),
                                         [NOTE] = TEXT("note", note),
+                                        [BUILT] = {.name = "built", .rule = read_built},
 #define MEASURE(id, title, unit, values, power, meaning)                                           \
     {.name = (title),                                                                              \
      .how = CELL_QUANTITY,                                                                         \
@@ -231,4 +327,5 @@ const struct layout mensur_instruments_layout = {
     .less = COLUMN(STOP),
     .needs_one = "the columns are missing that every row needs: string_length, or stop",
     .check = check,
-    .blank = blank};
+    .blank = blank,
+    .hint = find_slip_of_cell};

@@ -21,8 +21,11 @@ void mensur_log_add(struct log *log, bool error, long line, int column, const ch
         struct mensur_texts *list = error ? &log->report->errors : &log->report->warnings;
         char message[MESSAGE_ROOM];
         vsnprintf(message, sizeof(message), format, values);
-        if (mensur_texts_add(list, "%s:%ld:%d: %s", log->file, line, column, message) !=
-            MENSUR_OK) {
+        enum mensur_status status =
+            log->file == NULL
+                ? mensur_texts_add(list, "%s", message)
+                : mensur_texts_add(list, "%s:%ld:%d: %s", log->file, line, column, message);
+        if (status != MENSUR_OK) {
             log->status = MENSUR_MEMORY;
         }
     }

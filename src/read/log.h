@@ -13,7 +13,7 @@
 
 /* Where the messages of one file go, and the status of reading it so far. */
 struct log {
-    const char *file;             /* as it is named in messages */
+    const char *file;             /* as it is named in messages; NULL: they name no place */
     struct mensur_report *report; /* NULL: messages are dropped */
     enum mensur_status
         status;     /* MENSUR_DATA after an error, MENSUR_MEMORY where one could not be kept */

@@ -10,6 +10,7 @@
 
 #include "built_in.h"
 #include "input.h"
+#include "bands.h"
 #include "tables.h"
 
 #define DEMONSTRATION "demonstration"
@@ -174,6 +175,9 @@ static enum mensur_status read_tables(struct mensur_shop *shop, struct mensur_re
         bad.is[order[i]] = each != MENSUR_OK;
         all = worse(all, each);
     }
+    if (!broken(all) && mensur_bands_make(&shop->stock) != MENSUR_OK) {
+        return MENSUR_MEMORY;
+    }
     return all == MENSUR_DATA ? worse(all, read_table(shop, MENSUR_TABLE_INSTRUMENTS, &bad, report))
                               : all;
 }
@@ -241,4 +245,96 @@ enum mensur_status mensur_shop_instruments(struct mensur_shop *shop, bool names,
     reading.visit = visit;
     reading.context = context;
     return mensur_table_read(&reading);
+}
+
+enum mensur_status mensur_shop_check(struct mensur_shop *shop, struct mensur_report *report) {
+    struct reading reading =
+        mensur_reading(MENSUR_TABLE_INSTRUMENTS, &shop->sources[MENSUR_TABLE_INSTRUMENTS],
+                       &shop->stock, true, report);
+    reading.judged = true;
+    return mensur_table_read(&reading);
+}
+
+/* A table of one row, while it is written. */
+struct row_text {
+    char *bytes; /* NULL: only measured */
+    size_t length;
+};
+
+static void add_bytes(struct row_text *text, const char *bytes, size_t length) {
+    if (text->bytes != NULL) {
+        memcpy(text->bytes + text->length, bytes, length);
+    }
+    text->length += length;
+}
+
+/* A cell in quotes, those in it doubled. */
+static void add_cell(struct row_text *text, const char *cell, size_t length) {
+    add_bytes(text, text->length == 0 ? "\"" : ",\"", text->length == 0 ? 1 : 2);
+    for (size_t i = 0; i < length; i++) {
+        add_bytes(text, &cell[i], 1);
+        if (cell[i] == '"') {
+            add_bytes(text, "\"", 1);
+        }
+    }
+    add_bytes(text, "\"", 1);
+}
+
+static bool is_given(const char *const *words, size_t count, const char *field) {
+    for (size_t i = 0; i < count; i++) {
+        size_t length = strcspn(words[i], "=");
+        if (strlen(field) == length && strncmp(words[i], field, length) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* The lengths that a row needs have a column, given or not, so that the row is told what it lacks.
+ */
+static void write_row(const char *name, const char *const *words, size_t count,
+                      struct row_text *text) {
+    static const char *const needed[] = {"string_length", "stop", "neck"};
+    add_cell(text, "name", 4);
+    for (size_t i = 0; i < count; i++) {
+        size_t length = strcspn(words[i], "=");
+        bool brief = length == 6 && strncmp(words[i], "length", 6) == 0;
+        add_cell(text, brief ? needed[0] : words[i], brief ? strlen(needed[0]) : length);
+    }
+    for (size_t i = 0; i < 3; i++) {
+        if (!is_given(words, count, needed[i]) && !(i == 0 && is_given(words, count, "length"))) {
+            add_cell(text, needed[i], strlen(needed[i]));
+        }
+    }
+    add_bytes(text, "\n\"", 2);
+    add_bytes(text, name, strlen(name));
+    add_bytes(text, "\"", 1);
+    for (size_t i = 0; i < count; i++) {
+        const char *value = words[i] + strcspn(words[i], "=");
+        value += *value == '=';
+        add_cell(text, value, strlen(value));
+    }
+    add_bytes(text, "\n", 1);
+}
+
+enum mensur_status mensur_shop_described(struct mensur_shop *shop, const char *name,
+                                         const char *const *words, size_t count,
+                                         mensur_visit *visit, void *context,
+                                         struct mensur_report *report) {
+    struct row_text text = {.bytes = NULL};
+    write_row(name, words, count, &text);
+    text.bytes = malloc(text.length);
+    if (text.bytes == NULL) {
+        return MENSUR_MEMORY;
+    }
+    text.length = 0;
+    write_row(name, words, count, &text);
+    struct mensur_source source = {.bytes = (const unsigned char *)text.bytes, .size = text.length};
+    struct reading reading =
+        mensur_reading(MENSUR_TABLE_INSTRUMENTS, &source, &shop->stock, false, report);
+    reading.visit = visit;
+    reading.context = context;
+    enum mensur_status status = mensur_table_read(&reading);
+    free(text.bytes);
+    return status;
 }

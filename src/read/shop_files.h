@@ -27,6 +27,18 @@ enum mensur_status mensur_shop_instruments(struct mensur_shop *shop, bool names,
                                            mensur_visit *visit, void *context,
                                            struct mensur_report *report);
 
+/* Reads them as a first pass does, and warns of every measurement that is implausible. */
+enum mensur_status mensur_shop_check(struct mensur_shop *shop, struct mensur_report *report);
+
+/* Reads an instrument from words FIELD=VALUE, as if they were the head and the cells of a row of
+ * instruments.csv, with that name, and hands it to visit; `length` stands for string_length.
+ * Without a tuning it has the notes of its set. Messages name no place. As mensur_shop_instruments.
+ */
+enum mensur_status mensur_shop_described(struct mensur_shop *shop, const char *name,
+                                         const char *const *words, size_t count,
+                                         mensur_visit *visit, void *context,
+                                         struct mensur_report *report);
+
 /* A built-in file, to be written out as it is; borrowed; size in bytes. */
 const unsigned char *mensur_built_in(enum mensur_table table, size_t *size);
 

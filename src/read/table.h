@@ -12,6 +12,9 @@
 /* The most ways in which a table's columns can be enough. */
 #define MENSUR_WAYS_MOST 5
 
+/* Holds a hint behind an error. */
+#define MENSUR_HINT_ROOM 256
+
 struct reading;
 
 /* What a cell is read as: nothing (its rule reads it), a text (borrowed while the row is checked),
@@ -42,6 +45,9 @@ struct layout {
     void (*check)(struct reading *reading, void *row); /* the whole row; NULL: nothing */
     void (*blank)(
         void *row); /* a row of which nothing is given; NULL: every column makes its own */
+    /* what would mend a cell that is out of its range, to stand behind the error: MENSUR_HINT_ROOM
+     * bytes, empty where nothing would; NULL: nothing ever does */
+    void (*hint)(struct reading *reading, int column, char *out);
 };
 
 /* A row of materials.csv: of a range of published values its half width is kept. */
@@ -72,6 +78,7 @@ struct reading {
     struct log log;
     struct mensur_stock *stock; /* gets the rows, except instruments */
     struct bad_tables bad;
+    bool judged;                      /* what is implausible is warned of */
     bool compared;                    /* a name that stands twice is an error */
     mensur_visit *visit;              /* gets the good instruments; may be NULL */
     void *context;                    /* of the visit */

@@ -98,9 +98,11 @@ static void warnings(void **state) {
         const char *warning;
         bool warned;
     } rows[] = {
-        {"they agree", 33, NAN, 4, 440, "measure again", false},
-        {"they do not", 33, NAN, 9, 440, "measure again", true},
-        {"no bridge would", 33, 0.05, 0.05, 440, "measure again", false},
+        {"they agree", 33, NAN, 4, 440, "would want one of", false},
+        {"they do not", 33, NAN, 5.8, 440, "would want one of", true},
+        {"a slip is said once", 33, NAN, 9, 440, "would want one of", false},
+        {"and it is said", 33, NAN, 9, 440, "clearance_high 9: measure again", true},
+        {"no bridge would", 33, 0.05, 0.05, 440, "would want one of", false},
         {"low pitch", 33, NAN, NAN, 379.9, "outside 380 to 480", true},
         {"lowest pitch", 33, NAN, NAN, 380, "outside 380 to 480", false},
         {"high pitch", 33, NAN, NAN, 480.1, "outside 380 to 480", true},

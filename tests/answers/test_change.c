@@ -107,6 +107,160 @@ static void test_hold(void **state) {
     mensur_comparison_clear(&projection);
 }
 
+/* What is held where nothing is asked: the slope of what is built, where its bridge moves and its
+ * neck stays. */
+static void test_hold_unasked(void **state) {
+    const struct demo *demo = *state;
+    const struct {
+        const char *row;
+        bool built;
+        struct mensur_change changes[2];
+        enum mensur_hold asked;
+        bool slope, cuts;
+    } rows[] = {
+        {"a plan", false, {by(MENSUR_FIELD_STOP, -5)}, MENSUR_HOLD_UNASKED, false, false},
+        {"built", true, {by(MENSUR_FIELD_STOP, -5)}, MENSUR_HOLD_UNASKED, true, false},
+        {"asked", true, {by(MENSUR_FIELD_STOP, -5)}, MENSUR_HOLD_PROJECTION, false, true},
+        {"asked of a plan", false, {by(MENSUR_FIELD_STOP, -5)}, MENSUR_HOLD_SLOPE, true, false},
+        {"with another bridge",
+         true,
+         {by(MENSUR_FIELD_STOP, -5), by(MENSUR_FIELD_BRIDGE, 1)},
+         MENSUR_HOLD_UNASKED,
+         true,
+         false},
+        {"with another neck",
+         true,
+         {by(MENSUR_FIELD_STOP, -5), by(MENSUR_FIELD_NECK, 2)},
+         MENSUR_HOLD_UNASKED,
+         false,
+         true},
+        {"with another overstand",
+         true,
+         {by(MENSUR_FIELD_STOP, -5), by(MENSUR_FIELD_OVERSTAND, 1)},
+         MENSUR_HOLD_UNASKED,
+         false,
+         true},
+        {"becomes built",
+         false,
+         {by(MENSUR_FIELD_STOP, -5), {.of = MENSUR_CHANGE_BUILT, .built = true}},
+         MENSUR_HOLD_UNASKED,
+         true,
+         false},
+        {"a neck", true, {by(MENSUR_FIELD_NECK, 2)}, MENSUR_HOLD_UNASKED, false, true},
+        {"a neck of a plan", false, {by(MENSUR_FIELD_NECK, 2)}, MENSUR_HOLD_UNASKED, false, false},
+    };
+    for (size_t i = 0; i < COUNT_OF(rows); i++) {
+        struct mensur_comparison c;
+        struct mensur_instrument heron;
+        size_t count = rows[i].changes[1].value.value != 0.0 || rows[i].changes[1].built ? 2 : 1;
+        check_status(rows[i].row, mensur_instrument_copy(&demo->heron, &heron), MENSUR_OK);
+        heron.built = rows[i].built;
+        ask(demo, &heron, rows[i].changes, count, rows[i].asked, &c);
+        double turned = fabs(c.differences[0].lengths.neck_slope);
+        if ((turned < 1e-13) != rows[i].slope || (turned > 1e-4) == rows[i].slope) {
+            fail_msg("%s: the neck turns by %g", rows[i].row, turned);
+        }
+        if (c.cuts_built != rows[i].cuts) {
+            fail_msg("%s: %s", rows[i].row, c.cuts_built ? "cut" : "not cut");
+        }
+        mensur_comparison_clear(&c);
+        mensur_instrument_clear(&heron);
+    }
+}
+
+/* With the slope held a measured bridge keeps its height, and the bridge that is named brings the
+ * clearance back; an assumed one keeps the clearance by itself. */
+static void test_bridge_under_slope(void **state) {
+    const struct demo *demo = *state;
+    static const double moves[] = {-12, -3, 0.5, 9};
+    for (size_t i = 0; i < COUNT_OF(moves); i++) {
+        struct mensur_change changes[] = {by(MENSUR_FIELD_STOP, moves[i]),
+                                          to(MENSUR_FIELD_BRIDGE, 0)};
+        struct mensur_comparison c;
+        struct mensur_instrument heron;
+        check_status("copy", mensur_instrument_copy(&demo->heron, &heron), MENSUR_OK);
+        heron.built = true;
+        ask(demo, &heron, changes, 1, MENSUR_HOLD_UNASKED, &c);
+        double clearance = c.instruments[0].lengths.clearance_at_board_end;
+        check_close("bridge", c.instruments[1].side.bridge, 0.039, 1e-15, 0);
+        assert_int_equal(c.verdict_count, 1);
+        assert_int_equal(c.remarks.items[0].kind, MENSUR_FACT_SLOPE_HELD);
+        const double *told = c.remarks.items[0].number;
+        check_close("projection", told[1], c.instruments[1].side.projection, 0, 1e-14);
+        check_close("clearance", told[2], c.differences[0].lengths.clearance_at_board_end, 1e-15,
+                    0);
+        changes[1].value.value = told[4];
+        mensur_comparison_clear(&c);
+        ask(demo, &heron, changes, 2, MENSUR_HOLD_UNASKED, &c);
+        check_close("kept", c.instruments[1].lengths.clearance_at_board_end, clearance, 1e-12, 0);
+        check_close("slope", c.differences[0].lengths.neck_slope, 0, 1e-13, 0);
+        mensur_comparison_clear(&c);
+        heron.measure[MENSUR_FIELD_BRIDGE] = MENSUR_UNKNOWN;
+        ask(demo, &heron, changes, 1, MENSUR_HOLD_UNASKED, &c);
+        check_close("assumed bridge", c.differences[0].lengths.clearance_at_board_end, 0, 2e-7, 0);
+        check_close("slope", c.differences[0].lengths.neck_slope, 0, 1e-13, 0);
+        assert_true(fabs(c.instruments[1].side.bridge - c.instruments[0].side.bridge) > 1e-5);
+        assert_int_equal(c.remarks.items[0].kind, MENSUR_FACT_SLOPE_HELD_CLEARANCE);
+        mensur_comparison_clear(&c);
+        mensur_instrument_clear(&heron);
+    }
+}
+
+/* The same strings at another pitch: frequencies are those of ISO 16's A4 and pure fifths, tensions
+ * go as their squares (Mersenne), and whether one breaks is said before all else. */
+static void test_pitch(void **state) {
+    const struct demo *demo = *state;
+    const struct {
+        const char *row;
+        struct mensur_change change;
+        double ratio[4];         /* of each string's frequency to what it was */
+        const char *tuned_to[4]; /* "" where it has its own note */
+        enum mensur_fact_kind first;
+    } rows[] = {
+        {"a low A4",
+         {.of = MENSUR_CHANGE_A4, .value = {415, 0}},
+         {415.0 / 440, 415.0 / 440, 415.0 / 440, 415.0 / 440},
+         {"", "", "", ""},
+         MENSUR_FACT_STRINGS_HOLD},
+        {"scordatura",
+         {.of = MENSUR_CHANGE_TUNING, .text = "C3 G3 D4 Bb4"},
+         {1, 1, 1, 256.0 / 243}, /* five fifths below, three octaves up */
+         {"", "", "", "Bb4"},
+         MENSUR_FACT_STRINGS_HOLD},
+        {"a whole tone down",
+         {.of = MENSUR_CHANGE_TUNING, .text = "Bb2 F3 C4 G4"},
+         {8.0 / 9, 8.0 / 9, 8.0 / 9, 8.0 / 9},
+         {"Bb2", "F3", "C4", "G4"},
+         MENSUR_FACT_STRINGS_HOLD},
+        {"the highest up a fifth",
+         {.of = MENSUR_CHANGE_TUNING, .text = "C3 G3 D4 E5"},
+         {1, 1, 1, 1.5},
+         {"", "", "", "E5"},
+         MENSUR_FACT_STRINGS_HOLD},
+        {"a pitch that breaks them",
+         {.of = MENSUR_CHANGE_A4, .value = {880, 0}},
+         {2, 2, 2, 2},
+         {"", "", "", ""},
+         MENSUR_FACT_STRINGS_BREAK},
+    };
+    for (size_t i = 0; i < COUNT_OF(rows); i++) {
+        struct mensur_comparison c;
+        ask(demo, &demo->kestrel, &rows[i].change, 1, MENSUR_HOLD_UNASKED, &c);
+        for (size_t s = 0; s < 4; s++) {
+            const struct mensur_string_figures *was = &c.instruments[0].strings[s];
+            const struct mensur_string_figures *is = &c.instruments[1].strings[s];
+            double ratio = rows[i].ratio[s];
+            assert_string_equal(is->string, was->string);
+            assert_string_equal(is->tuned_to, rows[i].tuned_to[s]);
+            check_close(rows[i].row, is->frequency / was->frequency, ratio, 0, 1e-12);
+            /* A string that is weighed slack thins a little as it is drawn tighter. */
+            check_close(rows[i].row, is->tension / was->tension, ratio * ratio, 0, 0.06);
+        }
+        assert_true(c.verdict_count > 0 && c.remarks.items[0].kind == rows[i].first);
+        mensur_comparison_clear(&c);
+    }
+}
+
 /* A measured string keeps its difference from the geometry, and may itself be set. */
 static void test_measured_length(void **state) {
     const struct demo *demo = *state;
@@ -139,7 +293,7 @@ static void test_clearance_follows(void **state) {
 
 static void test_strings(void **state) {
     const struct demo *demo = *state;
-    struct mensur_change change = {.set = "viola steel"};
+    struct mensur_change change = {.of = MENSUR_CHANGE_STRINGS, .text = "viola steel"};
     struct mensur_comparison c;
     ask(demo, &demo->kestrel, &change, 1, MENSUR_HOLD_PROJECTION, &c);
     check_close("same string length", c.differences[0].lengths.string_length, 0, 0, 0);
@@ -160,8 +314,14 @@ static void test_refusals(void **state) {
         {"neck over three metres", &demo->kestrel, to(MENSUR_FIELD_NECK, 3001), MENSUR_USE},
         {"nothing to add to", &demo->dipper, by(MENSUR_FIELD_NECK, 4), MENSUR_USE},
         {"stop beyond the body", &demo->kestrel, to(MENSUR_FIELD_STOP, 411), MENSUR_USE},
-        {"no such set", &demo->kestrel, {.set = "none of these"}, MENSUR_USE},
-        {"no such tuning", &demo->kestrel, {.tuning = "none of these"}, MENSUR_USE},
+        {"no such set",
+         &demo->kestrel,
+         {.of = MENSUR_CHANGE_STRINGS, .text = "none of these"},
+         MENSUR_USE},
+        {"no such tuning",
+         &demo->kestrel,
+         {.of = MENSUR_CHANGE_TUNING, .text = "none of these"},
+         MENSUR_USE},
         {"string on the board", &demo->kestrel, to(MENSUR_FIELD_BRIDGE, 31), MENSUR_NO_ANSWER}};
     for (size_t i = 0; i < COUNT_OF(rows); i++) {
         struct mensur_fault fault = {""};
@@ -197,6 +357,9 @@ int main(void) {
                                        cmocka_unit_test(test_board),
                                        cmocka_unit_test(test_assumed_bridge),
                                        cmocka_unit_test(test_hold),
+                                       cmocka_unit_test(test_hold_unasked),
+                                       cmocka_unit_test(test_bridge_under_slope),
+                                       cmocka_unit_test(test_pitch),
                                        cmocka_unit_test(test_measured_length),
                                        cmocka_unit_test(test_clearance_follows),
                                        cmocka_unit_test(test_strings),

@@ -69,8 +69,14 @@ static void stands_alone(void **state) {
         {"measured string", &measured, by(MENSUR_FIELD_NECK, 2), MENSUR_HOLD_PROJECTION},
         {"measured string set", &measured, by(MENSUR_FIELD_STRING_LENGTH, -1.5),
          MENSUR_HOLD_PROJECTION},
-        {"string alone", &demo->dipper, {.tuning = "five-string"}, MENSUR_HOLD_PROJECTION},
-        {"other strings", &demo->kestrel, {.set = "viola steel"}, MENSUR_HOLD_PROJECTION},
+        {"string alone",
+         &demo->dipper,
+         {.of = MENSUR_CHANGE_TUNING, .text = "five-string"},
+         MENSUR_HOLD_PROJECTION},
+        {"other strings",
+         &demo->kestrel,
+         {.of = MENSUR_CHANGE_STRINGS, .text = "viola steel"},
+         MENSUR_HOLD_PROJECTION},
     };
     for (size_t i = 0; i < COUNT_OF(rows); i++) {
         check_alone(demo, rows[i].row, rows[i].instrument, &rows[i].change, 1, rows[i].hold);
@@ -102,8 +108,8 @@ static void gives_way(void **state) {
     const struct mensur_change edge = to(MENSUR_FIELD_EDGE, 4.2);
     const struct mensur_change bridge = to(MENSUR_FIELD_BRIDGE, 38.25);
     const struct mensur_change low = to(MENSUR_FIELD_CLEARANCE_LOW, 6.1);
-    const struct mensur_change strings = {.set = "viola steel"};
-    const struct mensur_change tuning = {.tuning = "viola"};
+    const struct mensur_change strings = {.of = MENSUR_CHANGE_STRINGS, .text = "viola steel"};
+    const struct mensur_change tuning = {.of = MENSUR_CHANGE_TUNING, .text = "viola"};
     const struct {
         const char *row;
         struct mensur_change changes[4];

@@ -101,8 +101,8 @@ static enum mensur_status compare(const struct demo *demo, struct mensur_fault *
 static const struct mensur_change changes[] = {
     {.field = MENSUR_FIELD_STOP, .relative = true, .value = {.value = -0.003}},
     {.field = MENSUR_FIELD_STRING_LENGTH, .value = {.value = 0.371}},
-    {.set = "viola steel"},
-    {.tuning = "viola"},
+    {.of = MENSUR_CHANGE_STRINGS, .text = "viola steel"},
+    {.of = MENSUR_CHANGE_TUNING, .text = "viola"},
 };
 
 static enum mensur_status change(const struct demo *demo, struct mensur_fault *fault) {

@@ -113,6 +113,10 @@ static void test_known(void **state) {
         assert_string_equal(json_string_value(json_object_get(string, "string")), rows[i].string);
         for (size_t k = 0; k < figures.count; k++) {
             const char *key = figures.items[k].key;
+            if (strcmp(key, "tuned_to") == 0) {
+                assert_true(json_is_null(json_object_get(string, key)));
+                continue;
+            }
             if ((figures.items[k].flags & MENSUR_FIGURE_PUBLISHED) == 0) {
                 continue;
             }
@@ -138,9 +142,9 @@ static void test_no_resistance(void **state) {
 }
 
 /* Heron's plain gut A4 of 0.76 mm, a slack gauge, its nut measured as 0.5 mm, worked apart with 40
- * digits from a string of 375.755689835116 mm: m = pi/4 1300 d^2 slack, b = 4 L^2 f^2 m, T = 2 b/(1 +
- * sqrt(1 + 4 b/EA)) with E = 5.5 GPa, mu = m/(1 + T/EA), stress T/A, margin 6 log2(314 MPa/stress),
- * B = pi^2 E I/(T L^2), Z = sqrt(T mu), highest f 2^(margin/12). */
+ * digits from a string of 375.755689835116 mm: m = pi/4 1300 d^2 slack, b = 4 L^2 f^2 m, T = 2 b/(1
+ * + sqrt(1 + 4 b/EA)) with E = 5.5 GPa, mu = m/(1 + T/EA), stress T/A, margin 6 log2(314
+ * MPa/stress), B = pi^2 E I/(T L^2), Z = sqrt(T mu), highest f 2^(margin/12). */
 static void test_worked(void **state) {
     static const struct {
         const char *key;

@@ -174,8 +174,9 @@ static void recommended_on_the_edge(void **state) {
 static void other_tunings(void **state) {
     struct demo known = *(const struct demo *)*state; /* its own materials, which are known well */
     const struct demo *demo = &known;
-    static const struct mensur_change strung[] = {{.set = "five-string synthetic"},
-                                                  {.tuning = "five-string"}};
+    static const struct mensur_change strung[] = {
+        {.of = MENSUR_CHANGE_STRINGS, .text = "five-string synthetic"},
+        {.of = MENSUR_CHANGE_TUNING, .text = "five-string"}};
     struct mensur_instrument violin;
     struct mensur_comparison c;
     struct mensur_stock *stock = &known.shop.stock;
@@ -215,10 +216,10 @@ static void changes_that_overtake(void **state) {
             .field = MENSUR_FIELD_NECK,
             .value = {.value = 0.100 + 0.001 * (double)i, .plus_minus = 0.003}};
     }
-    many[0] = (struct mensur_change){.set = "viola steel"};
-    many[1] = (struct mensur_change){.tuning = "five-string"};
-    many[2] = (struct mensur_change){.set = "viola synthetic"};
-    many[3] = (struct mensur_change){.tuning = "viola"};
+    many[0] = (struct mensur_change){.of = MENSUR_CHANGE_STRINGS, .text = "viola steel"};
+    many[1] = (struct mensur_change){.of = MENSUR_CHANGE_TUNING, .text = "five-string"};
+    many[2] = (struct mensur_change){.of = MENSUR_CHANGE_STRINGS, .text = "viola synthetic"};
+    many[3] = (struct mensur_change){.of = MENSUR_CHANGE_TUNING, .text = "viola"};
     many[COUNT_OF(many) - 1].value.plus_minus = 0.0007;
     const struct mensur_change last[] = {many[2], many[3], many[COUNT_OF(many) - 1]};
     change(demo, &demo->kestrel, many, COUNT_OF(many), &c);

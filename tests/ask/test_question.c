@@ -69,6 +69,17 @@ static void test_refusals(void **state) {
         {"change|kestrel|neck=", "mensur: \"neck=\" is no change; write FIELD=VALUE, for example "
                                  "neck=152 or stop=-3"},
         {"lengths|kestrel|nek=3", "mensur: there is no measurement \"nek\"; did you mean neck?"},
+        {"lengths|stop=222|nekc=3", "mensur: there is no measurement \"nekc\"; did you mean neck?"},
+        {"lengths|stop=222|stop=223", "mensur: stop is given twice; leave one of them out"},
+        {"lengths|stop=222|neck=15o",
+         "mensur: neck: \"15o\" is not a length, for example 222, 222 mm or 8-3/4\""},
+        {"change|stop=222|neck=150",
+         "mensur: say what changes, for example: mensur change stop=222 neck=+4 stop=-3"},
+        {"change|kestrel|a4=0.9",
+         "mensur: a4: \"0.9\" is no pitch from 1 to 20000 Hz, for example a4=415"},
+        {"change|kestrel|built=perhaps", "mensur: built: \"perhaps\" is neither yes nor no"},
+        {"change|kestrel|famly=viola",
+         "mensur: there is no measurement \"famly\"; did you mean family?"},
         {"neck|kestrel|heron", "mensur: one instrument at a time; \"heron\" is one too many"},
         {"neck|kestrel|neck=3|heron",
          "mensur: one instrument at a time; \"heron\" is one too many"},
@@ -187,13 +198,54 @@ static void test_changes(void **state) {
     assert_int_equal(question.named[0].change_count, 2);
     assert_true(question.named[0].changes[0].relative);
     check_close("neck=+4", question.named[0].changes[0].value.value, 0.004, 1e-15, 0.0);
-    assert_string_equal(question.named[0].changes[1].set, "viola gut");
+    assert_string_equal(question.named[0].changes[1].text, "viola gut");
     assert_string_equal(question.named[1].name, "=A1");
     assert_int_equal(question.named[1].change_count, 1);
     check_close("stop=218", question.named[1].changes[0].value.value, 0.218, 1e-15, 0.0);
     assert_string_equal(question.named[2].name, "No. 4=5");
     assert_string_equal(question.named[3].name, "--inches");
     assert_false(question.style.inches);
+    mensur_question_clear(&question);
+}
+
+/* An instrument by its measurements: which words describe it, and which change it. */
+static void test_described(void **state) {
+    static const struct {
+        const char *words;
+        size_t named, given, changes; /* given and changes of the first one */
+    } rows[] = {
+        {"lengths|stop=222|neck=150|family=viola", 1, 3, 0},
+        {"lengths|stop=222|neck=+4|neck=150", 1, 2, 1},
+        {"compare|stop=222|neck=150|heron|stop=218|wren", 3, 2, 0},
+        {"tension|length=362|strings=viola gut|a4=415", 1, 2, 1},
+        {"tension|length=362|tuning=C3 G3 D4 Bb4|built=yes", 1, 3, 0},
+        {"change|length=362|strings=viola gut|a4=415", 1, 2, 1},
+        {"change|length=362|strings=viola gut|tuning=C3 G3 D4 Bb4", 1, 2, 1},
+        {"change|length=362|strings=viola gut|strings=viola steel", 1, 2, 1},
+        {"change|stop=222|neck=150|neck=154|stop=-3", 1, 2, 2},
+        {"restring|length=362|strings=viola gut", 1, 2, 0},
+        {"compare|heron|stop=222|neck=150|wren", 2, 0, 2},
+    };
+    (void)state;
+    for (size_t i = 0; i < COUNT_OF(rows); i++) {
+        struct mensur_question question;
+        struct split split;
+        read_good(rows[i].words, &split, &question);
+        const struct mensur_named *first = &question.named[0];
+        if (question.named_count != rows[i].named || first->given_count != rows[i].given ||
+            first->change_count != rows[i].changes ||
+            (first->given != NULL) != (rows[i].given > 0)) {
+            fail_msg("%s: %zu named, %zu given, %zu changes", rows[i].words, question.named_count,
+                     first->given_count, first->change_count);
+        }
+        mensur_question_clear(&question);
+    }
+    struct mensur_question question;
+    struct split split;
+    read_good("neck|kestrel|--like|stop=222|--like-with|neck=150|--like-with|neck=+2", &split,
+              &question);
+    assert_int_equal(question.like.given_count, 2);
+    assert_int_equal(question.like.change_count, 1);
     mensur_question_clear(&question);
 }
 
@@ -289,7 +341,7 @@ static void test_habits(void **state) {
          "a4 fifths units force_unit player hold "},
         {"reach|kestrel|--player|tall", 442, MENSUR_FIFTHS_EQUAL, MENSUR_HOLD_SLOPE, true, "tall",
          "a4 fifths units force_unit hold "},
-        {"check", 440, MENSUR_FIFTHS_PURE, MENSUR_HOLD_PROJECTION, false, NULL, ""},
+        {"check", 440, MENSUR_FIFTHS_PURE, MENSUR_HOLD_UNASKED, false, NULL, ""},
     };
     const struct mensur_bytes table = {MENSUR_TABLE_SETTINGS, (const unsigned char *)settings,
                                        sizeof settings - 1};
@@ -332,10 +384,11 @@ static void test_habits(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_refusals), cmocka_unit_test(test_help),
-        cmocka_unit_test(test_media),    cmocka_unit_test(test_changes),
-        cmocka_unit_test(test_wishes),   cmocka_unit_test(test_many_wishes),
-        cmocka_unit_test(test_tables),   cmocka_unit_test(test_habits),
+        cmocka_unit_test(test_refusals),    cmocka_unit_test(test_help),
+        cmocka_unit_test(test_media),       cmocka_unit_test(test_changes),
+        cmocka_unit_test(test_described),   cmocka_unit_test(test_wishes),
+        cmocka_unit_test(test_many_wishes), cmocka_unit_test(test_tables),
+        cmocka_unit_test(test_habits),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -78,7 +78,7 @@ def pattern(lines):
     out = []
     for line in trim(lines):
         if line == '[...]':
-            out.append(r'(?:.*\n)*?')
+            out.append(r'(?:[^\n]*\n)*?')
         else:
             out.append(r'.*?'.join(re.escape(part) for part in line.split('...')) + r'\n')
     return ''.join(out)

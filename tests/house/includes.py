@@ -11,7 +11,8 @@ SEES = {'base': '', 'model': 'base', 'read': 'base model', 'physics': 'base',
         'cli': 'base read ask paper', 'page': 'base read present ask'}
 # The headers in src that other stages may include; each other one is for its own stage alone. The
 # public headers, in include/mensur, include public ones alone.
-SHARED = {'base': 'nearest quantity texts utf8', 'model': 'field instrument note setting stock string_spec usual',
+SHARED = {'base': 'nearest quantity texts utf8',
+          'model': 'bands field instrument note plausible setting stock string_spec usual',
           'read': 'batch measure shop_files', 'answers': 'ask figures result_use working',
           'present': 'dossier json lettering markup present shown sink tell', 'draw': 'drawing sheet',
           'ask': 'found row_batch settings', 'paper': 'paper'}

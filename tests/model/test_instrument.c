@@ -50,6 +50,23 @@ static void copies_its_texts(void **state) {
     mensur_instrument_clear(&copy);
 }
 
+static void reads_what_is_built(void **state) {
+    (void)state;
+    static const struct {
+        const char *word;
+        int built; /* -1: refused */
+    } words[] = {{"yes", 1}, {"YES", 1},   {"Yes", 1},   {"no", 0},   {"No", 0},
+                 {"", -1},   {"ye", -1},   {"yess", -1}, {"y", -1},   {"n", -1},
+                 {"1", -1},  {"true", -1}, {"nope", -1}, {"not", -1}, {"N O", -1}};
+    for (size_t i = 0; i < COUNT_OF(words); i++) {
+        bool built = words[i].built != 1;
+        bool read = mensur_built_read(words[i].word, &built);
+        if (read != (words[i].built >= 0) || (read && built != (words[i].built == 1))) {
+            fail_msg("\"%s\"", words[i].word);
+        }
+    }
+}
+
 static void add_string(struct mensur_stock *stock, const char *name, const char *set,
                        const char *note) {
     struct mensur_string_spec *string = &stock->strings[stock->string_count++];
@@ -118,6 +135,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(starts_unknown),
         cmocka_unit_test(copies_its_texts),
+        cmocka_unit_test(reads_what_is_built),
         cmocka_unit_test(finds_by_name),
         cmocka_unit_test(finds_the_string_of_a_set),
     };

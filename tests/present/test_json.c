@@ -75,16 +75,19 @@ static void check_keys(json_t *object, const char *shape) {
     "body_mm n? body_straight_mm n? stop_mm n? neck_mm n? string_length_mm n "                     \
     "string_length_measured b string_length_geometry_mm n? stop_per_2_neck n? "                    \
     "body_at_semitones n? neck_slope_deg n? break_angle_deg n? down_factor n? left_reach_mm n? "   \
-    "bow_reach_mm n? afterlength_mm n? clearance_at_board_end_mm n? bow_room_mm n?"
+    "bow_reach_mm n? afterlength_mm n? clearance_at_board_end_mm n? bow_room_mm n? "               \
+    "built b"
 #define DIFFERENT_LENGTHS                                                                          \
     "body_mm n? body_straight_mm n? stop_mm n? neck_mm n? string_length_mm n "                     \
     "string_length_measured o? string_length_geometry_mm n? stop_per_2_neck n? "                   \
     "body_at_semitones n? neck_slope_deg n? break_angle_deg n? down_factor n? left_reach_mm n? "   \
-    "bow_reach_mm n? afterlength_mm n? clearance_at_board_end_mm n? bow_room_mm n?"
+    "bow_reach_mm n? afterlength_mm n? clearance_at_board_end_mm n? bow_room_mm n? "               \
+    "built o?"
 #define STRING                                                                                     \
     "string t? note t frequency_Hz n linear_density_g_per_m n? tension_N n? stress_MPa n? "        \
     "breaking_margin_semitones n? inharmonicity n? impedance_kg_per_s n? force_on_belly_N n? "     \
-    "in_made_for_range b? made_for_low_mm n? made_for_high_mm n? highest_frequency_Hz n? "         \
+    "in_made_for_range b? tuned_to t? made_for_low_mm n? made_for_high_mm n? "                     \
+    "highest_frequency_Hz n? "                                                                     \
     "bow_force_least_N n? bow_force_greatest_N n? press_force_first_N n? "                         \
     "press_force_octave_N n? rise_low_cents n? rise_high_cents n?"
 #define POSITION "position t first_finger_mm n fourth_finger_mm n frame_mm n"

@@ -6,13 +6,13 @@
     "name,held,frame_semitones,positions,edge\n"                                                   \
     "viola,chin,5,1 2 4 5,4.2\n"                                                                   \
     "cello,knee,3,1 2 4 5,\n"
-#define TUNINGS "name,notes\nviola,C3 G3 D4 A4\nhigh,F#4 B4\n"
+#define TUNINGS "name,notes\nviola,C3 G3 D4 A4\nhigh,F#4 B4\nlow,E1 A1\n"
 #define STRINGS                                                                                    \
     "name,note,set,linear_density\n"                                                               \
     "c,C3,gut,16\ng,G3,gut,7\nd,D4,gut,3.4\na,A4,gut,1.8\nb,B4,thin,1\nloose,A4,,1.8\n"
 #define HEAD                                                                                       \
     "name,family,tuning,strings,stop,neck,string_length,body,body_straight,"                       \
-    "arch,arch_full,edge,projection,bridge,saddle,note\n"
+    "arch,arch_full,edge,projection,bridge,saddle,note,built\n"
 
 static void read_rows(const char *rows, struct outcome *got) {
     static char text[2000]; /* must be valid as long as the shop */
@@ -87,6 +87,9 @@ static const struct {
     {"unknown tuning",
      "heron,viola,hihg,,222,150,,,,,,,,,,\n",
      {IN "2:3: tuning: there is no tuning \"hihg\"; did you mean \"high\"?"}},
+    {"a tuning written out with a word that is no note",
+     "heron,,C3 G3 X4,gut,222,150,,,,,,,,,,\n",
+     {IN "2:3: tuning: \"X4\" is no note"}},
     {"unknown set",
      "heron,viola,,gutt,222,150,,,,,,,,,,\n",
      {IN "2:4: strings: there is no set of strings \"gutt\"; did you mean \"gut\"?"}},
@@ -100,6 +103,11 @@ static const struct {
      "heron,,,,123456789012345678901234567890123456789012345678901234567890"
      "123456789012345678901234567890123456789 furlongs,150,,,,,,,,,,\n",
      {IN "2:5: stop: \"12345678901234567890|\xE2\x80\xA6\" is not a length"}},
+    {"built is a word of its own",
+     "heron,,,,222,150,,,,,,,,,,,perhaps\n",
+     {IN "2:17: built: \"perhaps\" is neither yes nor no; write yes for an instrument that exists, "
+         "no for a plan or a model"}},
+    {"built is no length", "heron,,,,222,150,,,,,,,,,,,1\n", {IN "2:17: built: \"1\""}},
     {"all of a row's errors",
      "heron,vioal,,,x,y,,,,,,,33,32,,\n",
      {IN "2:5: stop", IN "2:6: neck", IN "2:14: bridge", IN "2:2: family"}},
@@ -127,6 +135,8 @@ static const struct {
     {"string_length and a stop", "dipper,,,,222,,358,,,,,,,,,\n", {NULL}},
     {"arch and arch_full agree", "heron,,,,222,150,,,,13.46,17.7,4.2,,,,\n", {NULL}},
     {"arch_full on the usual edge", "heron,viola,,,222,150,,,,13.5,17.7,,,,,\n", {NULL}},
+    {"built", "heron,,,,222,150,,,,,,,,,,,yes\n", {NULL}},
+    {"not built", "wren,,,,222,150,,,,,,,,,,,No\n", {NULL}},
     {"bridge without projection", "heron,,,,222,150,,,,,,,,39,,\n", {NULL}},
     {"body equals body_straight", "heron,,,,222,150,,410,410,,,,,,,\n", {NULL}},
     {"saddle 0", "heron,,,,222,150,,,,,,,,,0,\n", {NULL}},
@@ -136,9 +146,11 @@ static const struct {
      "heron,viola,high,thin,222,150,,,,,,,,,,\n",
      {IN "2:4: strings: the set \"thin\" has no string for F#4"}},
     {"a set for another tuning",
-     "heron,viola,high,gut,222,150,,,,,,,,,,\n",
-     {IN "2:4: strings: the set \"gut\" has no string for F#4",
-      IN "2:4: strings: the set \"gut\" has no string for B4"}},
+     "heron,viola,low,gut,222,150,,,,,,,,,,\n",
+     {IN "2:4: strings: the set \"gut\" has no string for E1",
+      IN "2:4: strings: the set \"gut\" has no string for A1"}},
+    {"a set tuned a few semitones higher", "heron,viola,high,gut,222,150,,,,,,,,,,\n", {NULL}},
+    {"a tuning written out", "heron,,C3 G3 D4 Bb4,gut,222,150,,,,,,,,,,\n", {NULL}},
 };
 
 static void takes(void **state) {
@@ -236,8 +248,61 @@ static void visits_good_rows(void **state) {
     clear_outcome(&got);
 }
 
+/* Words are read as a row is, whatever stands in them; messages name no place. */
+static void reads_words(void **state) {
+    static const struct {
+        const char *words[5];
+        const char *error; /* NULL: it is read */
+        double stop_mm;
+    } rows[] = {
+        {{"stop=222", "neck=150"}, NULL, 222},
+        {{"stop=8-3/4\"",
+          "neck=150 \xC2\xB1"
+          "0.5",
+          "family=viola", "built=yes"},
+         NULL,
+         222.25},
+        {{"length=362", "strings=gut"}, NULL, NAN},
+        {{"stop=2,2", "neck=150"}, "stop: \"2,2\" is not a length", 0},
+        {{"stop=\"", "neck=150"}, "stop: \"\"\" is not a length", 0},
+        {{"stop=222\n\"x,1,2", "neck=150"}, "stop: ", 0},
+        {{"strings=gut"}, "string_length: it is missing", 0},
+        {{"stop=222", "neck=150", "stop=223"}, "column \"stop\": stands twice", 0},
+        {{"stop=222", "neck=150", "projection=33", "bridge=32"},
+         "bridge: \"32\" is not more than projection",
+         0},
+    };
+    struct outcome shop;
+    (void)state;
+    read_rows("a,,,,222,150,,,,,,,,,,\n", &shop);
+    for (size_t i = 0; i < COUNT_OF(rows); i++) {
+        struct outcome got = {.status = MENSUR_OK};
+        size_t count = 0;
+        while (count < COUNT_OF(rows[i].words) && rows[i].words[count] != NULL) {
+            count++;
+        }
+        got.status = mensur_shop_described(&shop.shop, "it", rows[i].words, count, keep_instrument,
+                                           &got, &got.report);
+        check_status(rows[i].words[0], got.status, rows[i].error == NULL ? MENSUR_OK : MENSUR_DATA);
+        if (rows[i].error != NULL) {
+            assert_true(got.report.errors.count > 0);
+            assert_int_equal(
+                strncmp(got.report.errors.items[0], rows[i].error, strlen(rows[i].error)), 0);
+        } else {
+            assert_int_equal(got.count, 1);
+            assert_string_equal(got.instruments[0].name, "it");
+            check_close(rows[i].words[0], got.instruments[0].measure[MENSUR_FIELD_STOP].value,
+                        rows[i].stop_mm / 1000, 0, 1e-12);
+            assert_int_equal(got.instruments[0].own.count, isnan(rows[i].stop_mm) ? 4 : 0);
+        }
+        clear_outcome(&got);
+    }
+    clear_outcome(&shop);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(reads_words),
         cmocka_unit_test(refuses),
         cmocka_unit_test(takes),
         cmocka_unit_test(keeps_what_stands_there),

@@ -111,6 +111,28 @@ static const struct refusal refusals[] = {
      0,
      {"families.csv:2:6: clearance_high_offset: \"-3001\" is out of its range, which is from "
       "-3000"}},
+    {"a board as long as the string",
+     MENSUR_TABLE_FAMILIES,
+     "name,held,frame_semitones,positions,board_share\nviola,chin,5,1 2,1\n",
+     0,
+     {"families.csv:2:5: board_share: it is 1 or more"}},
+    {"a negative spread",
+     MENSUR_TABLE_FAMILIES,
+     "name,held,frame_semitones,positions,arch_spread\nviola,chin,5,1 2,-1\n",
+     0,
+     {"families.csv:2:5: arch_spread: \"-1\" is out of its range, which is from 0 to 3000 mm"}},
+    {"small sizes of a family below",
+     MENSUR_TABLE_FAMILIES,
+     "name,held,frame_semitones,positions,small_family,small_to,own_from\n"
+     "viola,chin,5,1 2,violin,205,211\nviolin,chin,5,1 2,,,\n",
+     0,
+     {"families.csv:2:5: small_family: there is no family \"violin\" in a row above"}},
+    {"small sizes that end where they begin",
+     MENSUR_TABLE_FAMILIES,
+     "name,held,frame_semitones,positions,small_family,small_to,own_from\n"
+     "violin,chin,5,1 2,,,\nviola,chin,5,1 2,violin,205,205\n",
+     0,
+     {"families.csv:3:5: small_family: it needs small_to and own_from"}},
     {"no notes",
      MENSUR_TABLE_TUNINGS,
      "name,notes\nviola,\n",
@@ -243,6 +265,32 @@ static void keeps_families_and_tunings(void **state) {
     clear_outcome(&got);
 }
 
+/* Without offsets they follow from the outer clearances; spreads of shares are parts of them. */
+static void keeps_usual_values(void **state) {
+    (void)state;
+    const struct given given[] = {
+        {MENSUR_TABLE_INSTRUMENTS, "name,string_length\nx,372\n", 0},
+        {MENSUR_TABLE_FAMILIES,
+         "name,held,frame_semitones,positions,stop,neck,board_share,clearance_low,clearance_high,"
+         "arch,arch_spread,board_length_spread,neck_semitones,air_note\n"
+         "violin,chin,5,1 2,195,130,0.823,5.5,3.5,11.5,1,0.01,8,275\n",
+         0}};
+    struct outcome got;
+    read_tables(given, COUNT_OF(given), &got);
+    check_status("open", got.status, MENSUR_OK);
+    const struct mensur_family *violin = mensur_stock_family(&got.shop.stock, "violin");
+    check_close("stop", violin->usual[MENSUR_FIELD_STOP], 0.195, 0, 1e-15);
+    check_close("share", violin->board_share, 0.823, 0, 0);
+    check_close("high", violin->clearance_high_offset, -0.001, 0, 1e-12);
+    check_close("low", violin->clearance_low_offset, 0.001, 0, 1e-12);
+    check_close("spread", violin->spread[MENSUR_FIELD_ARCH], 0.001, 0, 1e-15);
+    check_close("part", violin->spread[MENSUR_FIELD_BOARD_LENGTH], 0.01, 0, 0);
+    check_close("none", violin->spread[MENSUR_FIELD_NUT], NAN, 0, 0);
+    check_close("semitones", violin->neck_semitones, 8, 0, 0);
+    check_close("Hz", violin->usual[MENSUR_FIELD_AIR_NOTE], 275, 0, 0);
+    clear_outcome(&got);
+}
+
 static void keeps_materials_and_players(void **state) {
     (void)state;
     const struct given given[] = {
@@ -265,6 +313,9 @@ static void keeps_materials_and_players(void **state) {
     check_close("modulus", stock->materials[0].modulus, 5.5e9, 0, 1e-15);
     check_close("strength", stock->materials[0].strength, 3.2e8, 0, 1e-15);
     check_close("unknown", stock->materials[1].density, NAN, 0, 0);
+    /* 1200 to 1400: 100/3^0.5 */
+    check_close("spread", stock->materials[0].density_spread, 57.7350269189626, 0, 1e-14);
+    check_close("no range", stock->materials[1].density_spread, NAN, 0, 0);
     assert_int_equal(stock->wire_count, 3);
     check_close("wire", stock->wires[1].diameter, 0.0003, 0, 1e-15);
     check_close("wire", stock->wires[1].strength_high, 2.9e9, 0, 1e-15);
@@ -319,6 +370,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(refuses),
         cmocka_unit_test(keeps_families_and_tunings),
+        cmocka_unit_test(keeps_usual_values),
         cmocka_unit_test(keeps_materials_and_players),
         cmocka_unit_test(keeps_settings),
     };

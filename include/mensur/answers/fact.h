@@ -21,15 +21,26 @@ enum mensur_fact_kind {
     /* warnings about an instrument; the first name is the instrument's */
     MENSUR_FACT_CLEARANCE_SMALL,          /**< ; clearance */
     MENSUR_FACT_BRIDGE_AGAINST_CLEARANCE, /**< ; bridge as given, as the clearances want it */
-    MENSUR_FACT_ARCH_UNUSUAL,             /**< ; arch as given, usual arch */
+    MENSUR_FACT_SLIP,                     /**< the cell as it stands, what would mend it */
     MENSUR_FACT_LENGTH_AGAINST_GEOMETRY,  /**< ; measured, by geometry */
     MENSUR_FACT_NO_FAMILY,
     MENSUR_FACT_PITCH_UNUSUAL,  /**< no name; Hz of A4 */
+    MENSUR_FACT_OWN_PITCH,      /**< ; Hz of its A4 */
     MENSUR_FACT_LENGTH_ALONE,   /**< stop, neck or set-up are unknown */
     MENSUR_FACT_SET_LACKS_NOTE, /**< set, note */
     MENSUR_FACT_SLACK_UNKNOWN,  /**< string: slack density without modulus and core */
     MENSUR_FACT_WOULD_BREAK,    /**< string, note */
     MENSUR_FACT_NEAR_BREAKING,  /**< string, note */
+    /* what is to be said of a change first */
+    MENSUR_FACT_STRINGS_BREAK,     /**< notes; several: direction */
+    MENSUR_FACT_STRINGS_HOLD,      /**< note of the string that is nearest to breaking; semitones */
+    MENSUR_FACT_STRENGTHS_UNKNOWN, /**< notes */
+    MENSUR_FACT_STRING_TUNED_TO,   /**< note before, note now; N before, N now, their ratio */
+    MENSUR_FACT_SLOPE_HELD, /**< instrument; projection before and now, clearance now less that
+                                 before, measured bridge, bridge that would keep the clearance */
+    MENSUR_FACT_SLOPE_HELD_CLEARANCE, /**< instrument; projection before and now */
+    MENSUR_FACT_NEW_NECK,             /**< instrument */
+    MENSUR_FACT_NECK_RESET,           /**< instrument */
     /* remarks on another instrument against a first one. Names: the other, the first; NULL where
      * they are one instrument as changed and as it is. Numbers: the other's less the first's. */
     MENSUR_FACT_BODY_AGAINST_STRING,    /**< ; body, string length */

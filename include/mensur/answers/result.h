@@ -57,6 +57,7 @@ struct mensur_lengths {
     double afterlength;
     double clearance_at_board_end; /**< of the mean string */
     double bow_room;               /**< string length less board length */
+    enum mensur_known built;       /**< it exists; no: a plan or a model */
 };
 
 /** The side view, to be drawn: origin at the belly's upper edge on the top of the edge, x toward
@@ -86,6 +87,7 @@ struct mensur_side_points {
 struct mensur_string_figures {
     const char *string; /**< name, borrowed from the stock; NULL where the set has none */
     char note[8];
+    char tuned_to[8];       /**< the note, where the string is made for another; empty else */
     double frequency;       /**< Hz */
     double linear_density;  /**< kg/m at pitch */
     double tension;         /**< N */
@@ -217,7 +219,9 @@ struct mensur_comparison {
         *differences; /**< owned; count - 1 of them: instrument i+1 minus the first; strings
                            by note (string NULL), positions by name, only those both have */
     struct mensur_facts remarks;
-    bool changed; /**< the second is the first as changed */
+    size_t verdict_count; /**< of the remarks on a change: the first ones, said before all else */
+    bool changed;         /**< the second is the first as changed */
+    bool cuts_built;      /**< the change is one of the neck of a built instrument */
 };
 
 /** What a wish is about. */

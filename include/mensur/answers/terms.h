@@ -15,7 +15,9 @@
 /** What is held when stop, neck or set-up change. */
 enum mensur_hold {
     MENSUR_HOLD_PROJECTION, /**< the neck is set to the projection */
-    MENSUR_HOLD_SLOPE       /**< an existing instrument whose bridge moves: projection follows */
+    MENSUR_HOLD_SLOPE,      /**< an existing instrument whose bridge moves: projection follows */
+    MENSUR_HOLD_UNASKED     /**< the slope of a built instrument whose stop changes and whose neck
+                                 stays as it is; else the projection */
 };
 
 /** The least and the greatest A4 that is answered, Hz; one outside 380 to 480 is warned of. */

@@ -74,9 +74,12 @@ enum mensur_medium {
     MENSUR_MEDIUM_HTML   /**< a dossier */
 };
 
-/** An instrument that is named, and what of it is changed before anything is asked. */
+/** An instrument that is named, or described by its measurements, and what of it is changed before
+ * anything is asked. */
 struct mensur_named {
-    const char *name; /**< borrowed from the words */
+    const char *name; /**< borrowed from the words; of one that is described: "this instrument" */
+    const char *const *given; /**< the words FIELD=VALUE that describe it; NULL: it has a name */
+    size_t given_count;
     const struct mensur_change *changes;
     size_t change_count;
 };
@@ -118,6 +121,7 @@ struct mensur_question {
     struct mensur_habit habits[MENSUR_HABITS_MOST]; /**< of the shop, in place of options */
     enum mensur_sheet_paper paper;
     struct mensur_change *changes; /**< owned: of all that are named */
+    const char **given;            /**< owned: of all that are described */
     struct mensur_packet *packets; /**< owned: those of `restring` */
 };
 

@@ -23,6 +23,8 @@ struct mensur_stock {
     size_t wire_count;
     struct mensur_player *players;
     size_t player_count;
+    struct mensur_bands *bands; /**< of the families, made from the library's own tables */
+    size_t band_count;
     struct mensur_setting *settings;
     size_t setting_count;
 };
