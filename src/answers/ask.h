@@ -135,15 +135,15 @@ enum mensur_status mensur_packet_read(const char *text, struct mensur_fault *fau
  *
  *     cost = sum over notes of log(T/t)^2  +  sum over neighbours of (log(T'/T) - log(s))^2
  *
- * least, sets of one cost in the order of the catalogue, lowest string first. T is what a string
- * pulls here, t what it is wished to pull: the middle of its wish where both ends are given; else
- * what the liked instrument's string of that note pulls there, or what gives its impedance here,
- * T = Z 2 L f; else, where no wish has a middle and nothing is liked, what the present string would
- * pull in the middle of its set's made-for range. A note without t has no part in the first sum. s
- * is the wished step to the next string, t'/t; where one of the two has no t, the step of the liked
- * or of the present strings in the middle of their range, else 1. Both sums weigh the same: a
- * weight of our own, without source. Each term is rounded to a whole multiple of 2^-40, so that the
- * sums are exact and ties are ties; a term counts 65536 at most. */
+ * least, sets of one cost in the order of the catalogue, lowest string first. T is the tension
+ * of a string here, t the one it is wished to have: the middle of its wish where both ends are
+ * given; else the tension of the liked instrument's string of that note there, or what gives its
+ * impedance here, T = Z 2 L f; else, where no wish has a middle and nothing is liked, the tension
+ * of the present string in the middle of its set's made-for range. A note without t has no part in
+ * the first sum. s is the wished step to the next string, t'/t; where one of the two has no t, the
+ * step of the liked or of the present strings in the middle of their range, else 1. Both sums weigh
+ * the same: a weight of our own, without source. Each term is rounded to a whole multiple of 2^-40,
+ * so that the sums are exact and ties are ties; a term counts 65536 at most. */
 enum mensur_status mensur_ask_restring(const struct mensur_stock *stock,
                                        const struct mensur_instrument *instrument,
                                        const struct mensur_restring_wishes *wishes,
@@ -164,10 +164,6 @@ enum mensur_status mensur_ask_reach(const struct mensur_stock *stock,
  * MENSUR_OK or MENSUR_MEMORY. */
 enum mensur_status mensur_remark_fingers(const struct mensur_profile *first,
                                          struct mensur_profile *other);
-
-/* The cautions that go with the answers of a command, "lengths" ...; static, NULL behind the last.
- */
-const char *const *mensur_cautions(const char *command);
 
 /* The sources of the equations behind the answers of a command; static, NULL behind the last. */
 const char *const *mensur_sources(const char *command);

@@ -19,6 +19,7 @@ static void subtract_strings(const struct mensur_profile *other, const struct me
                 *figures = other->strings[i];
                 figures->string = NULL;
                 figures->tuned_to[0] = '\0';
+                figures->breaking_margin_at_least = MENSUR_UNSURE;
                 figures->in_made_for_range = MENSUR_UNSURE;
                 mensur_figures_subtract(MENSUR_SCOPE_STRING, &other->strings[i], &first->strings[j],
                                         figures);
@@ -53,6 +54,7 @@ static enum mensur_status subtract(const struct mensur_profile *other,
     difference.lengths.built = MENSUR_UNSURE;
     mensur_figures_subtract(MENSUR_SCOPE_TOTAL, other, first, &difference);
     mensur_figures_subtract(MENSUR_SCOPE_HAND, other, first, &difference);
+    mensur_figures_subtract(MENSUR_SCOPE_COMPARED, other, first, &difference);
     mensur_figures_subtract(MENSUR_SCOPE_INSTRUMENT, &other->lengths, &first->lengths,
                             &difference.lengths);
     subtract_strings(other, first, &difference);

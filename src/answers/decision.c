@@ -249,7 +249,7 @@ static const struct mensur_string_spec *nearest_string(const struct search *sear
 }
 
 /* With the neck left as it is, a string must weigh as much more as the square of the lengths to
- * pull here as the present one would on the wished length. */
+ * have here the tension of the present one on the wished length. */
 static void find_instead(const struct search *search, double wished_length, size_t i,
                          struct mensur_instead *out) {
     const struct string_model *model = &search->models[i];

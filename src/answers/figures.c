@@ -14,6 +14,8 @@
 #define PLUS_MINUS MENSUR_FIGURE_PLUS_MINUS
 #define CHIN MENSUR_FIGURE_CHIN
 #define RATIO MENSUR_FIGURE_RATIO
+#define FULL MENSUR_FIGURE_FULL
+#define CUT MENSUR_FIGURE_CUT
 
 /* Of figures that several records have. */
 #define STRING_OF_POINTS                                                                           \
@@ -44,15 +46,15 @@
 #define ANGLE(key, member, ...) NUMBER(key, mensur_lengths, member, MENSUR_ANGLE, __VA_ARGS__)
 
 static const struct mensur_figure instrument[] = {
-    LENGTH("body_mm", body, PUBLISHED, .told = 8, .label = "body",
+    LENGTH("body_mm", body, PUBLISHED | CUT, .told = 8, .label = "body",
            .gloss = "the back, with a tape over the arching"),
-    LENGTH("body_straight_mm", body_straight, PUBLISHED, .told = 9, .label = "body by calipers",
-           .gloss = "the same in a straight line"),
-    LENGTH("stop_mm", stop, PUBLISHED | MOVES, .told = 2, .label = "stop",
+    LENGTH("body_straight_mm", body_straight, PUBLISHED | FULL, .told = 9,
+           .label = "body by calipers", .gloss = "the same in a straight line"),
+    LENGTH("stop_mm", stop, PUBLISHED | MOVES | CUT, .told = 2, .label = "stop",
            .gloss = "belly's upper edge to the bridge", .symbol = "S"),
-    LENGTH("neck_mm", neck, PUBLISHED | MOVES, .told = 3, .label = "neck",
+    LENGTH("neck_mm", neck, PUBLISHED | MOVES | CUT, .told = 3, .label = "neck",
            .gloss = "belly's upper edge to the nut", .symbol = "N"),
-    LENGTH("string_length_mm", string_length, PUBLISHED | MOVES | PLUS_MINUS, .told = 1,
+    LENGTH("string_length_mm", string_length, PUBLISHED | MOVES | PLUS_MINUS | CUT, .told = 1,
            .label = "string length", .gloss = "nut to bridge, the part that sounds", .symbol = "L",
            STRING_OF_POINTS),
     KNOWN("string_length_measured", mensur_lengths, string_length_measured, PUBLISHED),
@@ -66,48 +68,66 @@ static const struct mensur_figure instrument[] = {
            .gloss = "up the string, where the hand meets it", .symbol = "body_note",
            .what = "note at which the hand meets the body", .formula = "12·log2({L}/({L} − {N}))",
            .note = "above the open string", .source = FROM_LENGTH),
-    ANGLE("neck_slope_deg", neck_slope, PUBLISHED, .told = 12, .label = "neck slope",
+    ANGLE("neck_slope_deg", neck_slope, PUBLISHED | FULL, .told = 12, .label = "neck slope",
           .gloss = "neck against the plane of the edge", .symbol = "θ", .what = "slope of the neck",
           .formula = "{ψ} − {φ}", .source = FROM_GEOMETRY),
     ANGLE("break_angle_deg", break_angle, PUBLISHED | MOVES | PLUS_MINUS, .told = 10,
           .label = "break angle", .gloss = "string over the bridge; 180: straight",
           .symbol = "break_angle", .formula = "180° − {α} − {β}", .source = FROM_GEOMETRY),
-    NUMBER("down_factor", mensur_lengths, down_factor, MENSUR_NUMBER, PUBLISHED, .told = 11,
-           .label = "down factor", .gloss = "part of the pull that presses the belly",
+    NUMBER("down_factor", mensur_lengths, down_factor, MENSUR_NUMBER, PUBLISHED | FULL, .told = 11,
+           .label = "down factor", .gloss = "part of the tension that presses the belly",
            .decimals = 3, .symbol = "down", .formula = "sin({α}) + sin({β})",
            .source = FROM_STATICS),
     LENGTH("left_reach_mm", left_reach, PUBLISHED | MOVES | PLUS_MINUS | CHIN, .told = 6,
            LEFT_REACH),
     LENGTH("bow_reach_mm", bow_reach, PUBLISHED | MOVES | PLUS_MINUS | CHIN, .told = 7, BOW_REACH),
-    LENGTH("afterlength_mm", afterlength, PUBLISHED, .told = 13, .label = "afterlength",
-           .gloss = "bridge to tailpiece", .symbol = "afterlength", .formula = "{L}/6",
-           .source = FROM_TRADE),
-    LENGTH("clearance_at_board_end_mm", clearance_at_board_end, PUBLISHED | PLUS_MINUS, .told = 14,
+    LENGTH("afterlength_mm", afterlength, PUBLISHED | CUT, .told = 13, .rests_on = "afterlength",
+           .label = "afterlength", .gloss = "bridge to tailpiece", .symbol = "afterlength",
+           .formula = "{L}/6", .source = FROM_TRADE),
+    LENGTH("clearance_at_board_end_mm", clearance_at_board_end, PUBLISHED | PLUS_MINUS,
            .label = "clearance", .gloss = "strings above the board's end, in mean",
            .symbol = "clearance", .what = "clearance at the board's end",
            .formula = "{c0} + ({c1} − {c0})·{board_length}/{D}", .source = FROM_GEOMETRY),
-    LENGTH("bow_room_mm", bow_room, PUBLISHED | MOVES, .told = 15, .label = "bow room",
-           .gloss = "from the board's end to the bridge", .symbol = "bow_room",
+    LENGTH("bow_room_mm", bow_room, PUBLISHED | MOVES, .told = 17, .rests_on = "board_length",
+           .label = "bow room", .gloss = "from the board's end to the bridge", .symbol = "bow_room",
            .formula = "{L} − {board_length}", .source = FROM_DEFINITION),
     KNOWN("built", mensur_lengths, built, PUBLISHED),
+    LENGTH("clearance_low_mm", clearance_low, PUBLISHED | CUT, .told = 14, .rests_on = "bridge",
+           .label = "clearance, low", .gloss = "lowest string above the board's end"),
+    LENGTH("clearance_high_mm", clearance_high, PUBLISHED | CUT, .told = 15, .rests_on = "bridge",
+           .label = "clearance, high", .gloss = "highest string above the board's end"),
+    NUMBER("first_finger_at_heel_semitones", mensur_lengths, first_finger_at_heel_semitones,
+           MENSUR_SEMITONES, PUBLISHED, .told = 16, .rests_on = "heel", .label = "note at the heel",
+           .gloss = "first finger with the thumb in the heel"),
+    NUMBER("afterlength_semitones", mensur_lengths, afterlength_semitones, MENSUR_SEMITONES,
+           PUBLISHED, .label = "note behind the bridge", .gloss = "above the open string"),
+    NUMBER("air_volume_cm3", mensur_lengths, air_volume, MENSUR_NUMBER, PUBLISHED),
+    NUMBER("air_note_Hz", mensur_lengths, air_note, MENSUR_FREQUENCY, PUBLISHED),
 };
 
 #define TOTAL(key, member, kind, ...) NUMBER(key, mensur_profile, member, kind, __VA_ARGS__)
 
 static const struct mensur_figure totals[] = {
     TOTAL("total_tension_N", total_tension, MENSUR_FORCE, PUBLISHED | PLUS_MINUS, .told = 1,
-          .label = "pull in all", .symbol = "T_all", .source = "sum over the strings"),
+          .label = "tension in all", .symbol = "T_all", .source = "sum over the strings"),
     TOTAL("total_force_on_belly_N", total_force_on_belly, MENSUR_FORCE, PUBLISHED | PLUS_MINUS,
           .told = 2, .label = "force on the belly", .symbol = "F_all",
           .what = "force on the belly in all", .source = "sum over the strings"),
     TOTAL("made_for_low_mm", made_for_low, MENSUR_LENGTH, 0),
     TOTAL("made_for_high_mm", made_for_high, MENSUR_LENGTH, 0),
+    TOTAL("force_on_treble_foot_N", force_on_treble_foot, MENSUR_FORCE, PUBLISHED),
+    TOTAL("force_on_bass_foot_N", force_on_bass_foot, MENSUR_FORCE, PUBLISHED),
+    TOTAL("neck_moment_Nm", neck_moment, MENSUR_NUMBER, PUBLISHED),
 };
 
 static const struct mensur_figure hand[] = {
     TOTAL("frame_semitones", frame_semitones, MENSUR_SEMITONES, PUBLISHED, .symbol = "hand",
           .what = "first finger to fourth",
           .source = "the family's hand; positions and hand: common practice, no source"),
+};
+
+static const struct mensur_figure compared[] = {
+    TOTAL("air_semitones_above_first", air_semitones_above_first, MENSUR_SEMITONES, PUBLISHED),
 };
 
 #define PRESSING                                                                                   \
@@ -132,8 +152,8 @@ static const struct mensur_figure strings[] = {
     STRING("linear_density_g_per_m", linear_density, MENSUR_LINEAR_DENSITY, PUBLISHED, .told = 2,
            .label = "mass", .symbol = "μ", .what = "density at pitch",
            .formula = "{μ0 g/m}/(1 + {T}/{EA})", .source = FROM_SLACK),
-    STRING("tension_N", tension, MENSUR_FORCE, PUBLISHED, .told = 3, .label = "pull", .symbol = "T",
-           .formula = "4·{L m}²·{f}²·{μ kg/m}", .note = "in m, Hz and kg/m",
+    STRING("tension_N", tension, MENSUR_FORCE, PUBLISHED, .told = 3, .label = "tension",
+           .symbol = "T", .formula = "4·{L m}²·{f}²·{μ kg/m}", .note = "in m, Hz and kg/m",
            .source = FROM_MERSENNE),
     STRING("stress_MPa", stress, MENSUR_STRESS, PUBLISHED, .told = 4, .label = "stress",
            .gloss = "in the core", .symbol = "stress", .what = "stress in the core",
@@ -143,7 +163,7 @@ static const struct mensur_figure strings[] = {
            .gloss = "how many semitones higher the string could be tuned before it breaks",
            .symbol = "margin", .what = "margin to breaking",
            .formula = "6·log2({strength}/{stress})",
-           .source = "pitch goes as the root of the pull"),
+           .source = "pitch goes as the root of the tension"),
     STRING("inharmonicity", inharmonicity, MENSUR_NUMBER, PUBLISHED, .label = "stiff",
            .gloss = "inharmonicity B, how far the overtones stand too sharp", .symbol = "B",
            .what = "inharmonicity", .formula = "π²·{E}·{I}/({T}·{L mm}²)",
@@ -188,7 +208,7 @@ static const struct mensur_figure strings[] = {
     STRING("stiffness_N", stiffness, MENSUR_FORCE, 0, .symbol = "EA",
            .what = "stiffness of the core", .formula = "{E}·{A}", .source = "Hooke"),
     STRING("unthinned_tension_N", unthinned_tension, MENSUR_FORCE, 0, .symbol = "B",
-           .what = "pull if the string did not thin", .formula = "4·{L m}²·{f}²·{μ0 kg/m}",
+           .what = "tension if the string did not thin", .formula = "4·{L m}²·{f}²·{μ0 kg/m}",
            .note = "in m, Hz and kg/m", .source = FROM_MERSENNE),
     STRING("clearance_offset_mm", clearance_offset, MENSUR_LENGTH, 0, .symbol = "own",
            .unit = "mm"),
@@ -200,7 +220,7 @@ static const struct mensur_figure strings[] = {
            .what = "clearance at the octave", CLEARING),
     STRING("half_place_mm", half_place, MENSUR_LENGTH, 0),
     STRING("half_clearance_mm", half_clearance, MENSUR_LENGTH, 0),
-    STRING("stretch_mm", stretch, MENSUR_LENGTH, 0, .symbol = "δ",
+    STRING("stopping_stretch_mm", stretch, MENSUR_LENGTH, 0, .symbol = "δ",
            .what = "stretch of stopping the octave", .formula = "2·{c}²/({x} + √({x}² + {c}²))",
            .note = "both halves alike", .source = FROM_STRETCH, .unit = "fine mm"),
     STRING("sounding_mm", sounding, MENSUR_LENGTH, 0, .symbol = "l", .unit = "m"),
@@ -212,6 +232,12 @@ static const struct mensur_figure strings[] = {
     STRING("breaking_tension_N", breaking_tension, MENSUR_FORCE, 0),
     STRING("made_for_tension_low_N", made_for_tension_low, MENSUR_FORCE, 0),
     STRING("made_for_tension_high_N", made_for_tension_high, MENSUR_FORCE, 0),
+    KNOWN("breaking_margin_at_least", mensur_string_figures, breaking_margin_at_least, PUBLISHED),
+    STRING("inharmonicity_low", inharmonicity_low, MENSUR_NUMBER, PUBLISHED),
+    STRING("inharmonicity_high", inharmonicity_high, MENSUR_NUMBER, PUBLISHED),
+    STRING("stretch_mm", tuning_stretch, MENSUR_LENGTH, PUBLISHED),
+    STRING("cents_per_mm", cents_per_mm, MENSUR_NUMBER, PUBLISHED),
+    STRING("cents_per_K", cents_per_kelvin, MENSUR_NUMBER, PUBLISHED),
 };
 
 #define PLACE(key, member, kind, ...) NUMBER(key, mensur_finger_place, member, kind, __VA_ARGS__)
@@ -271,13 +297,13 @@ static const struct mensur_figure insteads[] = {
     TEXT("note", mensur_instead, note, PUBLISHED, .label = "note"),
     INSTEAD("present_linear_density_g_per_m", present_linear_density, PUBLISHED, .label = "now"),
     INSTEAD("needed_linear_density_g_per_m", needed_linear_density, PUBLISHED, .label = "needed",
-            .symbol = "μ_needed", .what = "density that pulls so here",
+            .symbol = "μ_needed", .what = "density for that tension here",
             .formula = "1000·{T}/(4·{L m}²·{f}²)", .note = "in N, m and Hz",
             .source = "Mersenne 1636, turned round"),
     POINTER("nearest_string", mensur_instead, nearest_string, PUBLISHED, .label = "nearest string"),
     INSTEAD("nearest_linear_density_g_per_m", nearest_linear_density, 0, .label = "nearest"),
     NUMBER("wished_tension_N", mensur_instead, wished_tension, MENSUR_FORCE, 0, .symbol = "T",
-           .what = "pull on the wished length", .formula = "4·{L_wished m}²·{f}²·{μ kg/m}",
+           .what = "tension on the wished length", .formula = "4·{L_wished m}²·{f}²·{μ kg/m}",
            .note = "in m, Hz and kg/m", .source = FROM_MERSENNE),
     INSTEAD("wished_linear_density_g_per_m", wished_linear_density, 0, .symbol = "μ"),
     POINTER("present_string", mensur_instead, present_string, 0),
@@ -411,6 +437,7 @@ struct mensur_figures mensur_figures(enum mensur_scope scope) {
         [MENSUR_SCOPE_INSTRUMENT] = TABLE(instrument),
         [MENSUR_SCOPE_TOTAL] = TABLE(totals),
         [MENSUR_SCOPE_HAND] = TABLE(hand),
+        [MENSUR_SCOPE_COMPARED] = TABLE(compared),
         [MENSUR_SCOPE_STRING] = TABLE(strings),
         [MENSUR_SCOPE_PLACE] = TABLE(places),
         [MENSUR_SCOPE_POSITION] = TABLE(positions),
@@ -528,7 +555,7 @@ static const struct mensur_wish_info wishes[MENSUR_WISH_COUNT] = {
     [MENSUR_WISH_TENSION] = {"tension", "tension", "N", "A4=50..58 or 95%..105%", "tension",
                              MENSUR_SCOPE_STRING, "tension_N"},
     [MENSUR_WISH_TOTAL_TENSION] = {"total_tension", "total-tension", "N", "180..220",
-                                   "pull of all strings", MENSUR_SCOPE_TOTAL, "total_tension_N"},
+                                   "tension of all strings", MENSUR_SCOPE_TOTAL, "total_tension_N"},
     [MENSUR_WISH_BELLY_FORCE] = {"belly_force", "belly-force", "N", "..90", "force on the belly",
                                  MENSUR_SCOPE_TOTAL, "total_force_on_belly_N"},
 };

@@ -15,6 +15,7 @@ enum mensur_scope {
     MENSUR_SCOPE_INSTRUMENT,   /**< struct mensur_lengths */
     MENSUR_SCOPE_TOTAL,        /**< struct mensur_profile: of all its strings */
     MENSUR_SCOPE_HAND,         /**< struct mensur_profile: of the hand on it */
+    MENSUR_SCOPE_COMPARED,     /**< struct mensur_profile: against the first of a comparison */
     MENSUR_SCOPE_STRING,       /**< struct mensur_string_figures */
     MENSUR_SCOPE_PLACE,        /**< struct mensur_finger_place */
     MENSUR_SCOPE_POSITION,     /**< struct mensur_position */
@@ -45,7 +46,9 @@ enum mensur_figure_flag {
     MENSUR_FIGURE_MOVES = 2,     /**< it moves with the neck or the stop: shown beside a decision */
     MENSUR_FIGURE_PLUS_MINUS = 4, /**< a text says how sure it is */
     MENSUR_FIGURE_CHIN = 8,       /**< known only of what is held under the chin */
-    MENSUR_FIGURE_RATIO = 16      /**< shown as 2 : it */
+    MENSUR_FIGURE_RATIO = 16,     /**< shown as 2 : it */
+    MENSUR_FIGURE_FULL = 32,      /**< told in a full answer alone */
+    MENSUR_FIGURE_CUT = 64 /**< a length that is cut or set: a fraction where inches are shown */
 };
 
 /** One figure. */
@@ -56,17 +59,19 @@ struct mensur_figure {
     enum mensur_kind kind; /**< of a number: mensur_from_si(kind, value) is published */
     int decimals;          /**< of a number without a unit, where it is shown */
     enum mensur_figure_type type;
-    unsigned flags;      /**< some of enum mensur_figure_flag */
-    unsigned told;       /**< its turn among the shown ones, from 1; 0: by its key alone */
-    const char *symbol;  /**< in formulas: "L"; NULL: it stands in none */
-    const char *what;    /**< in a working; NULL: its label */
-    const char *formula; /**< what the symbol equals, with the symbols of other figures in braces,
-                              behind a blank the unit to write them in: "4·{L m}²·{f}²·{μ kg/m}";
-                              NULL: it is taken as it is */
-    const char *note;    /**< behind the formula; NULL: none */
-    const char *source;  /**< of the formula, or of the value; NULL: the answer says it */
-    const char *unit;    /**< in a working; NULL: as usual for its kind */
-    size_t offset;       /**< of its member in the scope's record */
+    unsigned flags;       /**< some of enum mensur_figure_flag */
+    unsigned told;        /**< its turn among the shown ones, from 1; 0: by its key alone */
+    const char *symbol;   /**< in formulas: "L"; NULL: it stands in none */
+    const char *what;     /**< in a working; NULL: its label */
+    const char *formula;  /**< what the symbol equals, with the symbols of other figures in braces,
+                               behind a blank the unit to write them in: "4·{L m}²·{f}²·{μ kg/m}";
+                               NULL: it is taken as it is */
+    const char *note;     /**< behind the formula; NULL: none */
+    const char *source;   /**< of the formula, or of the value; NULL: the answer says it */
+    const char *unit;     /**< in a working; NULL: as usual for its kind */
+    const char *rests_on; /**< a measurement: where that is assumed, so is all of this, and a brief
+                               answer leaves it out; NULL: none */
+    size_t offset;        /**< of its member in the scope's record */
 };
 
 /** Figures one behind the other. */

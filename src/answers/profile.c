@@ -61,7 +61,7 @@ static enum mensur_status fill(const struct mensur_stock *stock, const struct se
     if ((parts & MENSUR_PART_FINGERS) != 0) {
         profile_fingers(setup, terms, profile);
         if (remarks) {
-            remarks_alone(setup->tuning, profile);
+            remarks_alone(profile);
         }
     }
     enum mensur_status status =
@@ -88,6 +88,7 @@ enum mensur_status profile_make(const struct mensur_stock *stock, const struct s
     }
     mensur_figures_unknown(MENSUR_SCOPE_TOTAL, &profile);
     mensur_figures_unknown(MENSUR_SCOPE_HAND, &profile);
+    mensur_figures_unknown(MENSUR_SCOPE_COMPARED, &profile);
     status = mensur_text_copy(instrument->name, strlen(instrument->name), &profile.instrument);
     if (status == MENSUR_OK && instrument->set != NULL) {
         status = mensur_text_copy(instrument->set, strlen(instrument->set), &profile.set_name);

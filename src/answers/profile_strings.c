@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The strings of an instrument: their pull, what they bear, what bow and finger feel. */
+/* The strings of an instrument: their tension, what they bear, what bow and finger feel. */
 #include <math.h>
 #include <string.h>
 
@@ -44,16 +44,10 @@ static void find_bow_forces(const struct mensur_terms *terms, double length,
 
 /* Where the i-th string stands against the mean one at the board's end, m. */
 static double clearance_offset(const struct setup *setup, size_t i) {
-    const double *v = setup->value;
-    const struct mensur_family *family = setup->family;
-    if (family == NULL || setup->tuning->count < 2) {
+    double low, high;
+    setup_outer_offsets(setup, &low, &high);
+    if (isnan(low) || setup->tuning->count < 2) {
         return 0.0;
-    }
-    double low = family->clearance_low_offset;
-    double high = family->clearance_high_offset;
-    if (!isnan(v[MENSUR_FIELD_CLEARANCE_LOW]) && !isnan(v[MENSUR_FIELD_CLEARANCE_HIGH])) {
-        low = v[MENSUR_FIELD_CLEARANCE_LOW] - setup->clearance;
-        high = v[MENSUR_FIELD_CLEARANCE_HIGH] - setup->clearance;
     }
     double part = (double)i / (double)(setup->tuning->count - 1);
     return low + part * (high - low);
@@ -128,8 +122,8 @@ static enum mensur_known in_range(double length, double low, double high) {
 }
 
 /* Every call here leaves its figure unknown where something it needs is. */
-static void find_pull(const struct setup *setup, const struct string_model *model,
-                      struct mensur_string_figures *out) {
+static void find_tension(const struct setup *setup, const struct string_model *model,
+                         struct mensur_string_figures *out) {
     double length = setup->string_length;
     out->stiffness = model->modulus * model->core_area;
     if (model->slack) {
@@ -153,6 +147,7 @@ void string_figures(const struct setup *setup, const struct string_model *model,
                     const struct mensur_terms *terms, size_t i, struct mensur_string_figures *out) {
     mensur_figures_unknown(MENSUR_SCOPE_STRING, out);
     strcpy(out->note, setup->tuning->notes[i].name);
+    out->breaking_margin_at_least = MENSUR_NO;
     out->frequency = profile_frequency(setup, terms, i);
     find_heights(setup, i, out);
     if (model->spec == NULL) {
@@ -165,8 +160,8 @@ void string_figures(const struct setup *setup, const struct string_model *model,
     out->made_for_low = model->spec->made_for_low.value;
     out->made_for_high = model->spec->made_for_high.value;
     out->in_made_for_range = in_range(setup->string_length, out->made_for_low, out->made_for_high);
-    find_pull(setup, model, out);
-    /* The pulls between which it is at home; unknown where what they follow from is. */
+    find_tension(setup, model, out);
+    /* The tensions between which it is at home; unknown where what they follow from is. */
     out->breaking_tension = model->strength * model->core_area;
     out->made_for_tension_low = string_model_tension(model, out->made_for_low, out->frequency);
     out->made_for_tension_high = string_model_tension(model, out->made_for_high, out->frequency);

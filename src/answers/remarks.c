@@ -1,11 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* One function a remark; each stays silent where there is nothing worth saying. A player notices
- * about a millimetre of string and two percent of pull (common practice, no source), so less than
- * that is not remarked on. */
+ * about a millimetre of string and two percent of tension (common practice, no source), so less
+ * than that is not remarked on. */
 #include "remarks.h"
 
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 #include "fingers.h"
@@ -164,39 +163,18 @@ enum mensur_status mensur_remark_fingers(const struct mensur_profile *first,
     return other->remarks.status;
 }
 
-/* The place of the highest note in a tuning that has one. */
-static size_t highest(const struct mensur_tuning *tuning) {
-    size_t found = 0;
-    for (size_t i = 1; i < tuning->count; i++) {
-        if (tuning->notes[i].semitones_from_a4 > tuning->notes[found].semitones_from_a4) {
-            found = i;
-        }
-    }
-    return found;
-}
-
-/* "F#5": the note so many keys above A4. */
-static void name_note(int semitones_from_a4, char *room, size_t size) {
-    static const char *const names[] = {"C",  "C#", "D",  "Eb", "E",  "F",
-                                        "F#", "G",  "G#", "A",  "Bb", "B"};
-    int from_c0 = semitones_from_a4 + 57;
-    int octave = (from_c0 >= 0 ? from_c0 : from_c0 - 11) / 12;
-    snprintf(room, size, "%s%d", names[from_c0 - 12 * octave], octave);
-}
-
 /* The teacher's lines about one instrument. */
-void remarks_alone(const struct mensur_tuning *tuning, struct mensur_profile *profile) {
-    double semitones = profile->lengths.body_at_semitones;
+void remarks_alone(struct mensur_profile *profile) {
+    const struct mensur_lengths *lengths = &profile->lengths;
     mensur_facts_add(&profile->remarks, MENSUR_FACT_SPACING, NULL,
-                     MENSUR_NUMBERS(profile->lengths.string_length));
-    if (isnan(semitones) || tuning == NULL || tuning->count == 0) {
-        return;
+                     MENSUR_NUMBERS(lengths->string_length));
+    if (*lengths->body_note.low != '\0') {
+        const struct mensur_named_place *at = &lengths->body_note;
+        mensur_facts_add(
+            &profile->remarks, MENSUR_FACT_BODY_NOTE,
+            MENSUR_NAMES(at->low, at->open, *at->high != '\0' ? at->high : NULL),
+            MENSUR_NUMBERS(lengths->body_at_semitones, *at->high != '\0' ? 1.0 : -1.0));
     }
-    const struct mensur_note *open = &tuning->notes[highest(tuning)];
-    char note[16];
-    name_note(open->semitones_from_a4 + (int)lround(fmin(semitones, 120.0)), note, sizeof note);
-    mensur_facts_add(&profile->remarks, MENSUR_FACT_BODY_NOTE, MENSUR_NAMES(note, open->name),
-                     MENSUR_NUMBERS(semitones));
 }
 
 void remarks_add(const struct mensur_profile *first, const struct mensur_profile *other,

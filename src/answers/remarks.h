@@ -15,6 +15,6 @@ bool remarks_of_two_families(const struct mensur_profile *first,
                              const struct mensur_profile *other);
 
 /* Adds to a profile's remarks what is worth saying of its fingers alone. */
-void remarks_alone(const struct mensur_tuning *tuning, struct mensur_profile *profile);
+void remarks_alone(struct mensur_profile *profile);
 
 #endif

@@ -50,8 +50,8 @@ static double evenness_of(const struct restringer *restringer, const struct rest
     const struct restring_note *notes = restringer->problem.notes;
     double sum = 0.0;
     for (size_t i = 1; i < restringer->note_count; i++) {
-        double before = notes[i - 1].strings[set->places[i - 1]].pull + notes[i - 1].step;
-        double off = notes[i].strings[set->places[i]].pull - before;
+        double before = notes[i - 1].strings[set->places[i - 1]].log_tension + notes[i - 1].step;
+        double off = notes[i].strings[set->places[i]].log_tension - before;
         sum += off * off;
     }
     return restringer->note_count < 2 ? 0.0 : sqrt(sum / (double)(restringer->note_count - 1));

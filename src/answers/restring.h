@@ -18,20 +18,20 @@ enum restring_origin {
 
 /* What is wished of a note's string; N. */
 struct restring_aim {
-    double low; /* it pulls no less; NaN: open */
+    double low; /* no less tension than that; NaN: open */
     double high;
-    double tension; /* it is to pull; NaN: none */
+    double tension; /* the one it is to have; NaN: none */
     enum restring_origin origin;
     double course; /* what the steps to its neighbours go by where an aim is missing; NaN: none */
 };
 
 /* Why a string does not fit; what is known of it, is weighed in this order. */
 enum restring_fault {
-    RESTRING_NO_PULL, /* its pull is not known */
-    RESTRING_LENGTH,  /* made for another length */
-    RESTRING_MARGIN,  /* too near breaking */
-    RESTRING_LIGHT,   /* pulls less than is wished */
-    RESTRING_HEAVY,   /* pulls more */
+    RESTRING_NO_TENSION, /* its tension is not known */
+    RESTRING_LENGTH,     /* made for another length */
+    RESTRING_MARGIN,     /* too near breaking */
+    RESTRING_LIGHT,      /* less tension than is wished */
+    RESTRING_HEAVY,      /* more */
     RESTRING_FAULTS
 };
 

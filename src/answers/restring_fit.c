@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What the string of each note is wished to pull, and within which limits; which strings of the
- * catalogue, and which that are known by their packet, fit it, and what keeps the others away.
+/* What the string of each note is to have as its tension, and within which limits; which strings of
+ * the catalogue, and which that are known by their packet, fit it, and what keeps the others away.
  *
  * On one length and pitch a string's wave impedance goes with its tension, Z = T/(2 L f), so that a
  * wish for an impedance is one for a tension. */
@@ -15,7 +15,7 @@ double restring_middle(const struct mensur_profile *present) {
     return (present->made_for_low + present->made_for_high) / 2.0;
 }
 
-/* What the present string would pull in the middle of its set's range, else of its own; N. */
+/* The tension of the present string in the middle of its set's range, else of its own; N. */
 static double made_for_tension(const struct restringer *restringer,
                                const struct string_model *model, size_t i) {
     double length = restring_middle(restringer->present);
@@ -28,7 +28,7 @@ static double made_for_tension(const struct restringer *restringer,
     return string_model_tension(model, length, restringer->frequencies[i]);
 }
 
-/* What a string must pull here to feel as the liked instrument's of its note; N. */
+/* The tension that a string needs here to feel as the liked instrument's of its note; N. */
 static double liked_tension(const struct restringer *restringer, size_t i) {
     const char *note = restringer->setup->tuning->notes[i].name;
     const struct mensur_profile *like = &restringer->like;
@@ -203,7 +203,7 @@ static double margin_of(const struct string_model *model, double tension) {
     return margin;
 }
 
-/* Whether nothing keeps a string that pulls `tension` away from note i; counts what does. What is
+/* Whether nothing keeps a string of that `tension` away from note i; counts what does. What is
  * not known, a side of the range that is not stated or a strength, keeps none away. */
 static bool fits(struct restringer *restringer, const struct string_model *model, size_t i,
                  double tension) {
@@ -211,7 +211,7 @@ static bool fits(struct restringer *restringer, const struct string_model *model
     const struct mensur_string_spec *spec = model->spec;
     const double length = restringer->setup->string_length;
     const bool faults[RESTRING_FAULTS] = {
-        [RESTRING_NO_PULL] = isnan(tension),
+        [RESTRING_NO_TENSION] = isnan(tension),
         [RESTRING_LENGTH] = !restringer->wishes->any_length && (length < spec->made_for_low.value ||
                                                                 length > spec->made_for_high.value),
         [RESTRING_MARGIN] = margin_of(model, tension) < restringer->least_margin,
@@ -244,7 +244,7 @@ static void weigh(struct restringer *restringer, size_t i, const struct mensur_s
     if (fits(restringer, &model, i, tension)) {
         bool limited = !isnan(restringer->wishes->most_belly_force);
         note->strings[note->count++] = (struct restring_string){
-            .pull = log(tension),
+            .log_tension = log(tension),
             .force = limited ? tension * restringer->setup->geometry.down_factor : 0.0,
             .spec = spec};
     }

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The best sets, by a dynamic program along the notes that keeps labels.
  *
- * A state is a note and the pull of its string: what the rest of a set costs depends on nothing
+ * A state is a note and the tension of its string: what the rest of a set costs depends on nothing
  * else, and what it may press with on nothing but the force so far. A label is a way from the first
  * note to a state, with its cost and force. It is dropped where as many others as sets are wanted
  * come to its state with no more force and less cost, or the same cost and first in the catalogue's
@@ -36,18 +36,18 @@ enum {
 /* No priced force may come near the end of what 64 bits hold. */
 static const double most_priced = 1152921504606846976.0; /* 2^60 */
 
-/* A string; those of a note stand in the order of pull, force and place. */
+/* A string; those of a note stand in the order of log_tension, force and place. */
 struct option {
-    double pull;
+    double log_tension;
     double force;
     size_t place;
 };
 
-/* The strings of one pull at a note. `rest` is what the notes after it cost at least, priced. */
+/* The strings of one tension at a note. `rest` is what the notes after it cost at least, priced. */
 struct state {
     const struct option *options; /* the lightest first */
     size_t option_count;
-    double pull;
+    double log_tension;
     double force; /* N, of the lightest */
     int64_t own;  /* cost against the note's aim */
     double rest;
@@ -71,7 +71,7 @@ struct label {
 
 /* A note. */
 struct stage {
-    struct state *states; /* in the order of pull */
+    struct state *states; /* in the order of tension */
     size_t state_count;
     double step;           /* wished log step to the next note */
     double lightest_after; /* N: the least force of the notes after it */
@@ -99,11 +99,11 @@ struct search {
     size_t steps_left; /* of this pass */
 };
 
-static int by_pull(const void *a, const void *b) {
+static int by_tension(const void *a, const void *b) {
     const struct option *x = a;
     const struct option *y = b;
-    if (x->pull < y->pull || x->pull > y->pull) {
-        return x->pull < y->pull ? -1 : 1;
+    if (x->log_tension < y->log_tension || x->log_tension > y->log_tension) {
+        return x->log_tension < y->log_tension ? -1 : 1;
     }
     if (x->force < y->force || x->force > y->force) {
         return x->force < y->force ? -1 : 1;
@@ -138,7 +138,7 @@ static int by_priced(const void *a, const void *b) {
  * lighter, so likelier within the limit. False where states farther away cost more; none of them
  * has a `least` under the one given. */
 static bool try_next(const struct state *next, double least, double wished, struct state *state) {
-    int64_t step = restring_term(next->pull - wished);
+    int64_t step = restring_term(next->log_tension - wished);
     if ((double)step + least > state->rest) {
         return false;
     }
@@ -165,8 +165,8 @@ static const struct state *solve_stage(const struct search *search, struct stage
         state->rest = is_last ? 0.0 : INFINITY;
         if (!is_last) {
             const struct state *others = next->states;
-            double wished = state->pull + stage->step;
-            while (start < next->state_count && others[start].pull < wished) {
+            double wished = state->log_tension + stage->step;
+            while (start < next->state_count && others[start].log_tension < wished) {
                 start++;
             }
             for (size_t up = start; up < next->state_count &&
@@ -366,7 +366,7 @@ static bool go_on_from(struct search *search, size_t i, const struct state *from
                        const struct state *state, enum mensur_status *status) {
     const struct stage *before = &search->stages[i - 1];
     const struct label *labels = before->labels + from->label_first;
-    int64_t step = restring_term(state->pull - (from->pull + before->step));
+    int64_t step = restring_term(state->log_tension - (from->log_tension + before->step));
     double rest = (double)step + state->least;
     if (bound_of(search, before->least_priced, rest) > ceiling_of(search)) {
         return false;
@@ -415,7 +415,7 @@ static void thin(const struct search *search, size_t i, const struct state *stat
 }
 
 /* Makes the labels of a state of note i; `start` is the first state of the note before from which
- * no lower pull is wished. */
+ * no lower tension is wished. */
 static enum mensur_status label_state(struct search *search, size_t i, size_t start,
                                       struct state *state) {
     static const struct label none = {.before = NULL};
@@ -462,7 +462,8 @@ static enum mensur_status make_labels(struct search *search, double *merged) {
         stage->merged = 0.0;
         for (size_t k = 0; k < stage->state_count && status == MENSUR_OK; k++) {
             while (i > 0 && start < stage[-1].state_count &&
-                   stage[-1].states[start].pull + stage[-1].step < stage->states[k].pull) {
+                   stage[-1].states[start].log_tension + stage[-1].step <
+                       stage->states[k].log_tension) {
                 start++;
             }
             status = label_state(search, i, start, &stage->states[k]);
@@ -499,19 +500,19 @@ static void fill_stage(const struct restring_note *note, bool is_limited, struct
                        struct state *states, struct stage *stage) {
     for (size_t k = 0; k < note->count; k++) {
         const struct restring_string *string = &note->strings[k];
-        options[k] = (struct option){string->pull, is_limited ? string->force : 0.0, k};
+        options[k] = (struct option){string->log_tension, is_limited ? string->force : 0.0, k};
     }
-    qsort(options, note->count, sizeof *options, by_pull);
+    qsort(options, note->count, sizeof *options, by_tension);
     stage->states = states;
     stage->step = note->step;
     for (size_t k = 0; k < note->count; k++) {
-        double pull = options[k].pull;
-        if (k == 0 || options[k - 1].pull < pull) {
-            stage->states[stage->state_count++] =
-                (struct state){.options = &options[k],
-                               .pull = pull,
-                               .force = options[k].force,
-                               .own = isnan(note->aim) ? 0 : restring_term(pull - note->aim)};
+        double log_tension = options[k].log_tension;
+        if (k == 0 || options[k - 1].log_tension < log_tension) {
+            stage->states[stage->state_count++] = (struct state){
+                .options = &options[k],
+                .log_tension = log_tension,
+                .force = options[k].force,
+                .own = isnan(note->aim) ? 0 : restring_term(log_tension - note->aim)};
         }
         stage->states[stage->state_count - 1].option_count++;
     }

@@ -13,7 +13,7 @@ enum { RESTRING_SETS_MAX = 1 + MENSUR_RUNNERS_UP_MAX };
 
 /* A string that fits a note; its place among them is the catalogue's order. */
 struct restring_string {
-    double pull;                           /* log of its tension in N */
+    double log_tension;                    /* log of its tension in N */
     double force;                          /* N on the belly; any number where there is no limit */
     const struct mensur_string_spec *spec; /* borrowed; the search does not look at it */
 };

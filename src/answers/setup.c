@@ -7,9 +7,11 @@
 
 #include <math.h>
 #include <stddef.h>
+#include <string.h>
 
 #include "figures.h"
 #include "findings.h"
+#include "named_place.h"
 #include "number.h"
 
 /* What the side view needs besides stop, neck and what may follow from others. */
@@ -21,6 +23,9 @@ static const double bridge_tolerance_m = 0.001;
 /* Under this a string buzzes on the board (common practice, no source). */
 static const double least_clearance_m = 0.002;
 static const double length_tolerance = 0.01;
+/* Within so many semitones of a note the hand meets the body at that note (ours); and a neck's heel
+ * is named after it (common practice, no source). */
+static const double body_within = 0.1, heel_within = 0.3;
 
 static bool is_known(const struct setup *setup, enum mensur_field field) {
     return !isnan(setup->value[field]);
@@ -318,6 +323,7 @@ static enum mensur_status fill_all(struct setup *setup, const struct setup *from
         }
         assume_usual(setup, MENSUR_FIELD_HOLLOW);
         assume_usual(setup, MENSUR_FIELD_BEHIND_NUT);
+        assume_usual(setup, MENSUR_FIELD_HEEL);
         fill_board(setup);
         fill_arch(setup);
         fill_bridge(setup, from);
@@ -423,6 +429,13 @@ enum mensur_status setup_make(struct mensur_solver *solver, const struct mensur_
     find_names(stock, &setup);
     take_given(&setup, from);
     setup.size = mensur_size_at(stock, setup.family, setup.value[MENSUR_FIELD_STOP]);
+    bool usual_known = from == NULL && setup.family != NULL;
+    setup.usual_low = from != NULL  ? from->usual_low
+                      : usual_known ? clearance_offset(&setup, MENSUR_FIELD_CLEARANCE_LOW)
+                                    : NAN;
+    setup.usual_high = from != NULL  ? from->usual_high
+                       : usual_known ? clearance_offset(&setup, MENSUR_FIELD_CLEARANCE_HIGH)
+                                     : NAN;
     setup.board_share = from != NULL ? from->board_share
                                      : mensur_size_board_share(&setup.size) *
                                            (1.0 + off(&setup, MENSUR_FIELD_BOARD_LENGTH));
@@ -486,6 +499,28 @@ double setup_board_end_clearance(const struct setup *setup) {
     return clearance;
 }
 
+void setup_outer_offsets(const struct setup *setup, double *low, double *high) {
+    const double *v = setup->value;
+    *low = setup->usual_low;
+    *high = setup->usual_high;
+    if (!isnan(v[MENSUR_FIELD_CLEARANCE_LOW]) && !isnan(v[MENSUR_FIELD_CLEARANCE_HIGH])) {
+        *low = v[MENSUR_FIELD_CLEARANCE_LOW] - setup->clearance;
+        *high = v[MENSUR_FIELD_CLEARANCE_HIGH] - setup->clearance;
+    }
+}
+
+/* The note under the first finger with the thumb in the heel: on cello and bass, where the thumb
+ * stands opposite the second finger, a semitone lower (common practice, no source). */
+static void find_heel(const struct setup *setup, struct mensur_lengths *out) {
+    double thumb = out->neck - setup->value[MENSUR_FIELD_HEEL];
+    bool knee = setup->family != NULL && setup->family->held != MENSUR_CHIN;
+    if (thumb > 0.0 &&
+        mensur_body_at_semitones(out->string_length, thumb, &out->first_finger_at_heel_semitones) ==
+            MENSUR_OK) {
+        out->first_finger_at_heel_semitones -= knee ? 1.0 : 0.0;
+    }
+}
+
 void setup_lengths(const struct setup *setup, struct mensur_lengths *out) {
     const double *v = setup->value;
     const struct mensur_geometry *g = &setup->geometry;
@@ -508,18 +543,83 @@ void setup_lengths(const struct setup *setup, struct mensur_lengths *out) {
         .afterlength = v[MENSUR_FIELD_AFTERLENGTH],
         .clearance_at_board_end = setup_board_end_clearance(setup),
         .bow_room = setup->string_length - v[MENSUR_FIELD_BOARD_LENGTH],
-        .built = setup->instrument->built ? MENSUR_YES : MENSUR_NO};
+        .built = setup->instrument->built ? MENSUR_YES : MENSUR_NO,
+        .first_finger_at_heel_semitones = NAN,
+        .afterlength_semitones = NAN,
+        .air_volume = NAN,
+        .air_note = NAN};
+    setup_outer_offsets(setup, &out->clearance_low, &out->clearance_high);
+    out->clearance_low += out->clearance_at_board_end;
+    out->clearance_high += out->clearance_at_board_end;
+    if (setup->origin[MENSUR_FIELD_AFTERLENGTH] == SETUP_GIVEN) {
+        out->afterlength_semitones = 12.0 * log2(out->string_length / out->afterlength);
+    }
     /* Where stop or neck is unknown these two stay unknown. */
     (void)mensur_stop_per_2_neck(out->stop, out->neck, &out->stop_per_2_neck);
     (void)mensur_body_at_semitones(out->string_length, out->neck, &out->body_at_semitones);
+    find_heel(setup, out);
+    name_place(setup->tuning, 0, out->body_at_semitones, body_within, &out->body_note);
+    name_place(
+        setup->tuning,
+        heel_rank(setup->tuning, setup->family != NULL && setup->family->held != MENSUR_CHIN),
+        out->first_finger_at_heel_semitones, heel_within, &out->heel_note);
+}
+
+/* What a value of that name stands behind. An instrument's heights move the string length by half a
+ * tenth of a millimetre or more, and the break angle by as much of a degree, where they are off by
+ * their usual spread, but for the nut's, the saddle's (the angle alone) and the projection's. */
+static unsigned behind(const char *field) {
+    enum {
+        HEIGHT = MENSUR_BEHIND_LENGTH | MENSUR_BEHIND_BREAK,
+        SLOPING = HEIGHT | MENSUR_BEHIND_SLOPE
+    };
+    static const struct {
+        const char *field;
+        unsigned behind;
+    } of[] = {
+        {"arch", SLOPING},
+        {"edge", SLOPING},
+        {"overstand", SLOPING},
+        {"board", SLOPING},
+        {"board_nut", MENSUR_BEHIND_SLOPE},
+        {"projection", MENSUR_BEHIND_BREAK | MENSUR_BEHIND_SLOPE | MENSUR_BEHIND_CLEARANCE},
+        {"bridge", HEIGHT | MENSUR_BEHIND_CLEARANCE},
+        {"clearance_low against the mean", HEIGHT | MENSUR_BEHIND_CLEARANCE},
+        {"clearance_high against the mean", HEIGHT | MENSUR_BEHIND_CLEARANCE},
+        {"saddle", MENSUR_BEHIND_BREAK},
+        {"nut", MENSUR_BEHIND_FEEL},
+        {"back_arch", MENSUR_BEHIND_REACH},
+        {"afterlength", MENSUR_BEHIND_BEHIND | MENSUR_BEHIND_FEEL},
+        {"behind_nut", MENSUR_BEHIND_FEEL},
+        {"board_length", MENSUR_BEHIND_ROOM | MENSUR_BEHIND_FEEL},
+        {"hollow", MENSUR_BEHIND_FEEL},
+        {"heel", MENSUR_BEHIND_HEEL},
+        {"bow_speed in m/s", MENSUR_BEHIND_FEEL},
+        {"bow_distance", MENSUR_BEHIND_FEEL},
+        {"friction", MENSUR_BEHIND_FEEL},
+        {"tuning", MENSUR_BEHIND_STRINGS},
+        {"margin in semitones", MENSUR_BEHIND_CHOICE},
+    };
+    for (size_t i = 0; i < sizeof of / sizeof of[0]; i++) {
+        if (strcmp(field, of[i].field) == 0) {
+            return of[i].behind;
+        }
+    }
+    return MENSUR_BEHIND_ALL;
 }
 
 void assume(struct mensur_assumptions *assumed, const char *field, double value,
             enum mensur_kind kind, const char *text) {
     if (assumed->count < MENSUR_RESULT_ASSUMED) {
-        assumed->items[assumed->count++] =
-            (struct mensur_assumed){.field = field, .value = value, .kind = kind, .text = text};
+        assumed->items[assumed->count++] = (struct mensur_assumed){
+            .field = field, .value = value, .kind = kind, .text = text, .behind = behind(field)};
     }
+}
+
+/* A length that was measured does not hang on the heights, and a reach that is none on nothing. */
+static unsigned stands_behind_nothing(const struct setup *setup) {
+    bool chin = setup->family != NULL && setup->family->held == MENSUR_CHIN;
+    return (setup->measured ? MENSUR_BEHIND_LENGTH : 0U) | (chin ? 0U : MENSUR_BEHIND_REACH);
 }
 
 static void report_assumed(const struct setup *setup, struct mensur_assumptions *assumed) {
@@ -530,6 +630,7 @@ static void report_assumed(const struct setup *setup, struct mensur_assumptions 
             assume(assumed, info->name, setup->value[f], info->kind, NULL);
             if (at < assumed->count) {
                 assumed->items[at].scaled = setup->scaled[f];
+                assumed->items[at].behind &= ~stands_behind_nothing(setup);
             }
         }
     }

@@ -25,9 +25,10 @@ struct setup {
     bool has_geometry;               /* stop, neck and all that the side view needs are known */
     bool bridge_follows;             /* the clearances are given, and the bridge is not */
     double board_share;              /* of the string, of a board that is assumed */
-    double bridge_over;   /* m, an assumed bridge above the projection; NaN: it is not assumed */
-    double clearance;     /* m, mean of the given ones at the board's end; NaN */
-    bool measured;        /* string_length was measured */
+    double bridge_over; /* m, an assumed bridge above the projection; NaN: it is not assumed */
+    double usual_low, usual_high; /* m: the outer strings against the mean, as is usual; NaN */
+    double clearance;             /* m, mean of the given ones at the board's end; NaN */
+    bool measured;                /* string_length was measured */
     double length_excess; /* m: measured string length less the geometry's; 0 where not measured */
     struct mensur_side_view view;
     struct mensur_geometry geometry; /* all NaN without geometry */
@@ -58,6 +59,9 @@ double setup_a4(const struct setup *setup, const struct mensur_terms *terms);
 
 /* Clearance of the mean string at the board's end, m; NaN without geometry. */
 double setup_board_end_clearance(const struct setup *setup);
+
+/* Where the outer strings stand against the mean one there, m; NaN without a family that tells. */
+void setup_outer_offsets(const struct setup *setup, double *low, double *high);
 
 /* Refuses a set-up whose string would lie on the board at its end: a measured board that reaches to
  * the bridge. MENSUR_OK or MENSUR_NO_ANSWER. */

@@ -20,7 +20,7 @@ enum mensur_status mensur_ask_working_lengths(const struct mensur_stock *stock,
                                               struct mensur_fault *fault,
                                               struct mensur_working *out);
 
-/* How pitch, density and pull of the strings come about; feel: what bow and finger feel, too. */
+/* How pitch, density and tension of the strings come about; feel: what bow and finger feel, too. */
 enum mensur_status mensur_ask_working_tension(const struct mensur_stock *stock,
                                               const struct mensur_instrument *instrument,
                                               const struct mensur_terms *terms, bool feel,

@@ -47,7 +47,8 @@ static void tell_difference(struct workbook *book, const struct side *first,
     working_wider(book, length, length_other);
     workbook_step(book, "the same frame, farther up", "s = 12·log2({L2}/{L1})", NULL, apart,
                   IN_SEMITONES, "frames go as L·2^(−s/12)");
-    tell_more(book, "more pull by", "pull = {T2}/{T1} − 1", one->total_tension, two->total_tension);
+    tell_more(book, "more tension by", "tension = {T2}/{T1} − 1", one->total_tension,
+              two->total_tension);
     tell_more(book, "more force on the belly by", "force = {F2}/{F1} − 1",
               one->total_force_on_belly, two->total_force_on_belly);
 }

@@ -31,9 +31,10 @@ static void space_out(char *text) {
     }
 }
 
-/* The pull of string i on an instrument whose string length is told. */
-static void pull(struct workbook *book, const struct search *search, const struct setup *setup,
-                 size_t i, struct mensur_string_figures *figures) {
+/* The tension of string i on an instrument whose string length is told. */
+static void tell_tension(struct workbook *book, const struct search *search,
+                         const struct setup *setup, size_t i,
+                         struct mensur_string_figures *figures) {
     string_figures(setup, &search->models[i], search->terms, i, figures);
     book->of = figures->note;
     workbook_record(book, MENSUR_SCOPE_STRING, figures);
@@ -55,13 +56,13 @@ static void tell_figure(struct workbook *book, const struct search *search,
     }
     switch (mensur_wish_info(kind)->scope) {
     case MENSUR_SCOPE_STRING:
-        pull(book, search, setup, string_of(search, note), &figures[0]);
+        tell_tension(book, search, setup, string_of(search, note), &figures[0]);
         break;
     case MENSUR_SCOPE_TOTAL:
         workbook_value(book, "down factor", "down", setup->geometry.down_factor, IN_NUMBER,
                        FROM_GEOMETRY);
         for (size_t i = 0; i < search->string_count; i++) {
-            pull(book, search, setup, i, &figures[i]);
+            tell_tension(book, search, setup, i, &figures[i]);
         }
         working_totals(book, figures, search->string_count);
         break;
@@ -194,7 +195,7 @@ static void tell_recommended(struct workbook *book, const struct search *search,
                    "nearest to that length within all wishes, to 0.5 mm where that stays inside");
     book->subject = "recommended";
     working_lengths(book, &setup);
-    working_pulls(book, &setup);
+    working_tensions(book, &setup);
     working_wider(book, length, setup.string_length);
 }
 
@@ -216,7 +217,7 @@ static void tell(struct workbook *book, const struct search *search,
                  const struct mensur_decision *decision) {
     book->subject = "as it is";
     working_lengths(book, search->setup);
-    working_pulls(book, search->setup);
+    working_tensions(book, search->setup);
     for (size_t i = 0; i < decision->want_count; i++) {
         tell_want(book, search, &decision->wants[i]);
     }

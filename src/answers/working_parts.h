@@ -25,14 +25,14 @@ struct working_strings {
     struct mensur_string_figures figures[MENSUR_STRINGS_MAX];
 };
 
-/* Pitch, density, pull and what follows, law by law. */
+/* Pitch, density, tension and what follows, law by law. */
 void working_laws(struct workbook *book, const struct working_strings *strings);
 
 /* The same of an instrument's own strings; feel: of bow and finger, too. */
 void working_strings(struct workbook *book, const struct setup *setup, bool feel);
 
-/* Pitch, density and pull alone. */
-void working_pulls(struct workbook *book, const struct setup *setup);
+/* Pitch, density and tension alone. */
+void working_tensions(struct workbook *book, const struct setup *setup);
 
 /* What bow and finger feel of each string. */
 void working_feel(struct workbook *book, const struct working_strings *strings);

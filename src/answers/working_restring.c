@@ -36,21 +36,21 @@ static void make_strings(const struct restringer *restringer, const struct mensu
     }
 }
 
-/* What the present string pulls in the middle of the range that its set is made for. */
+/* The tension of the present string in the middle of the range that its set is made for. */
 static void tell_made_for(struct workbook *book, const struct restringer *restringer, size_t i) {
     double length = restring_middle(restringer->present);
     double tension = restringer->aims[i].tension;
     const double frequency = restringer->frequencies[i];
     workbook_know(book, "L_made", length, IN_METRES);
     workbook_know(book, "f", frequency, IN_HERTZ);
-    /* The density at that pull; from there the law holds for slack strings too. */
+    /* The density at that tension; from there the law holds for slack strings too. */
     workbook_know(book, "μ", tension / (4.0 * length * length * frequency * frequency),
                   IN_KG_PER_M);
     if (isnan(length)) {
-        workbook_value(book, "wished pull", "t", tension, IN_NEWTONS,
+        workbook_value(book, "wished tension", "t", tension, IN_NEWTONS,
                        "the present string in the middle of its made-for range");
     } else {
-        workbook_step(book, "wished pull", "t = 4·{L_made}²·{f}²·{μ}",
+        workbook_step(book, "wished tension", "t = 4·{L_made}²·{f}²·{μ}",
                       "the present string in the middle of the made-for range", tension, IN_NEWTONS,
                       FROM_MERSENNE);
     }
@@ -60,14 +60,14 @@ static void tell_liked(struct workbook *book, const struct restringer *restringe
     double length = restringer->setup->string_length;
     double tension = restringer->aims[i].tension;
     if (!restringer->wishes->same_impedance) {
-        workbook_value(book, "wished pull", "t", tension, IN_NEWTONS,
+        workbook_value(book, "wished tension", "t", tension, IN_NEWTONS,
                        "the liked instrument's string");
         return;
     }
     workbook_know(book, "L", length, IN_METRES);
     workbook_know(book, "f", restringer->frequencies[i], IN_HERTZ);
     workbook_know(book, "Z", tension / (2.0 * length * restringer->frequencies[i]), IN_KG_PER_S);
-    workbook_step(book, "wished pull", "t = 2·{L}·{f}·{Z}", "Z of the liked instrument's string",
+    workbook_step(book, "wished tension", "t = 2·{L}·{f}·{Z}", "Z of the liked instrument's string",
                   tension, IN_NEWTONS, "Z = √(T·μ) = T/(2·L·f)");
 }
 
@@ -79,7 +79,7 @@ static void tell_aims(struct workbook *book, const struct restringer *restringer
         workbook_know(book, "high", aim->high, IN_NEWTONS);
         switch (aim->origin) {
         case RESTRING_WISHED:
-            workbook_step(book, "wished pull", "t = ({low} + {high})/2", "middle of the wish",
+            workbook_step(book, "wished tension", "t = ({low} + {high})/2", "middle of the wish",
                           aim->tension, IN_NEWTONS, "the wish asked");
             break;
         case RESTRING_LIKED:
@@ -121,7 +121,7 @@ static void tell_own(struct workbook *book, const struct restringer *restringer,
     book->of = choice->strings[i].note;
     workbook_know(book, "T", choice->strings[i].tension, IN_NEWTONS);
     workbook_know(book, "t", restringer->aims[i].tension, IN_NEWTONS);
-    workbook_step(book, "off the wished pull", formula, NULL, off * off, IN_NUMBER, FROM_COST);
+    workbook_step(book, "off the wished tension", formula, NULL, off * off, IN_NUMBER, FROM_COST);
     add_term(book, cost, name, off * off);
     book->of = NULL;
 }
@@ -180,7 +180,7 @@ static void tell(struct workbook *book, const struct restringer *restringer,
     tell_aims(book, restringer);
     if (restringing->choice_count > 0) {
         make_strings(restringer, &restringing->choices[0], &strings);
-        book->subject = "the best set";
+        book->subject = "the recommended set";
         working_laws(book, &strings);
         tell_cost(book, restringer, restringing);
         if (feel) {

@@ -32,7 +32,8 @@ static void linear_density(struct workbook *book, const struct string_model *mod
 static void stated_tension(struct workbook *book, const struct string_model *model,
                            const char *name) {
     const struct mensur_string_spec *spec = model->spec;
-    workbook_value(book, "stated pull", "T0", spec->stated_tension.value, IN_NEWTONS, FROM_MAKER);
+    workbook_value(book, "stated tension", "T0", spec->stated_tension.value, IN_NEWTONS,
+                   FROM_MAKER);
     workbook_value(book, "string length that it is stated for", "L0", spec->stated_length.value,
                    IN_METRES, FROM_MAKER);
     workbook_value(book, "A4 that it is stated for", "a4", model->stated_a4, IN_HERTZ, FROM_MAKER);
@@ -198,15 +199,15 @@ static void pitches(struct workbook *book, const struct working_strings *strings
     book->of = NULL;
 }
 
-static void pulls(struct workbook *book, const struct working_strings *strings) {
+static void tensions(struct workbook *book, const struct working_strings *strings) {
     for (size_t i = 0; i < strings->count; i++) {
         const struct mensur_string_figures *figures = &strings->figures[i];
         know_string(book, strings, i);
         if (strings->models[i].slack) {
             workbook_row(book, MENSUR_SCOPE_STRING, "stiffness_N", figures);
             workbook_row(book, MENSUR_SCOPE_STRING, "unthinned_tension_N", figures);
-            workbook_step(book, "pull", "T = 2·{B}/(1 + √(1 + 4·{B}/{EA}))", NULL, figures->tension,
-                          IN_NEWTONS, FROM_SLACK);
+            workbook_step(book, "tension", "T = 2·{B}/(1 + √(1 + 4·{B}/{EA}))", NULL,
+                          figures->tension, IN_NEWTONS, FROM_SLACK);
             workbook_row(book, MENSUR_SCOPE_STRING, "linear_density_g_per_m", figures);
         } else {
             workbook_row(book, MENSUR_SCOPE_STRING, "tension_N", figures);
@@ -269,7 +270,7 @@ void working_laws(struct workbook *book, const struct working_strings *strings) 
                                        "impedance_kg_per_s",   "force_on_belly_N"};
     pitches(book, strings);
     densities_and_cores(book, strings, false);
-    pulls(book, strings);
+    tensions(book, strings);
     densities_and_cores(book, strings, true);
     for (size_t n = 0; n < sizeof laws / sizeof laws[0]; n++) {
         for (size_t i = 0; i < strings->count; i++) {
@@ -308,7 +309,7 @@ static const struct feeling {
     {"octave_clearance_mm", "octave_place_mm", NULL, NULL, false},
     {"press_force_octave_N", "octave_place_mm", "octave_clearance_mm", NULL, false},
     {"stiffness_N", NULL, NULL, NULL, false},
-    {"stretch_mm", "half_place_mm", "half_clearance_mm", NULL, false},
+    {"stopping_stretch_mm", "half_place_mm", "half_clearance_mm", NULL, false},
     {"stopped_high_Hz", NULL, NULL, NULL, false},
     {"rise_high_cents", NULL, NULL, "stopped_high_Hz", false},
     {"stopped_low_Hz", NULL, NULL, NULL, true},
@@ -359,12 +360,12 @@ void working_down_factor(struct workbook *book, const struct setup *setup) {
                    FROM_LENGTHS);
 }
 
-void working_pulls(struct workbook *book, const struct setup *setup) {
+void working_tensions(struct workbook *book, const struct setup *setup) {
     struct working_strings strings;
     make_strings(book, setup, &strings);
     pitches(book, &strings);
     densities_and_cores(book, &strings, false);
-    pulls(book, &strings);
+    tensions(book, &strings);
     working_totals(book, strings.figures, strings.count);
 }
 

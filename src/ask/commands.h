@@ -16,7 +16,7 @@
     X(LENGTHS, "lengths", "[NAME...]",                                                             \
       "string length, neck : stop, note at the body, angles, reach",                               \
       "mensur lengths heron kestrel")                                                              \
-    X(TENSION, "tension", "NAME...", "how hard each string pulls, what it bears, how it presses",  \
+    X(TENSION, "tension", "NAME...", "the tension of each string, what it bears, how it presses",  \
       "mensur tension kestrel")                                                                    \
     X(FINGERS, "fingers", "NAME...", "where the fingers fall, in every position",                  \
       "mensur fingers kestrel")                                                                    \
@@ -82,9 +82,9 @@ enum command {
     X(left_reach, "left-reach", TEXT, "LOW..HIGH", COMMANDS_WISH,                                  \
       "wish for the distance from the body's lower end to the nut")                                \
     X(tension, "tension", LIST, "NOTE=LOW..HIGH", COMMANDS_WISH | COMMANDS_RESTRING,               \
-      "wish for a string's pull, or 95%..105% of the present (or liked) for all; repeatable")      \
+      "wish for a string's tension, or 95%..105% of the present (or liked) for all; repeatable")   \
     X(total_tension, "total-tension", TEXT, "LOW..HIGH", COMMANDS_WISH,                            \
-      "wish for the pull of all strings")                                                          \
+      "wish for the tension of all strings")                                                       \
     X(belly_force, "belly-force", TEXT, "LOW..HIGH", COMMANDS_WISH | COMMANDS_RESTRING,            \
       "wish for the force on the belly; restring: a limit, ..90")                                  \
     X(from, "from", TEXT, "SET", COMMANDS_RESTRING, "choose from that set alone")                  \
@@ -96,7 +96,7 @@ enum command {
     X(any_length, "any-length", FLAG, NULL, COMMANDS_RESTRING,                                     \
       "strings made for other lengths too")                                                        \
     X(runners_up, "runners-up", TEXT, "N", COMMANDS_RESTRING,                                      \
-      "how many sets to show beside the best (3; 16 at most)")                                     \
+      "how many sets to show beside the recommended (3; 16 at most)")                              \
     X(bow_speed, "bow-speed", TEXT, "M/S", COMMANDS_STRINGS | COMMANDS_RESTRING,                   \
       "speed of the bow (0.2, assumed)")                                                           \
     X(bow_distance, "bow-distance", TEXT, "MM", COMMANDS_STRINGS | COMMANDS_RESTRING,              \
@@ -116,8 +116,10 @@ enum command {
     X(format, "format", TEXT, "text|csv|json|html", COMMANDS_SHOP & ~COMMANDS_MADE,                \
       "how the answer is set down (text)")                                                         \
     X(inches, "inches", FLAG, NULL, COMMANDS_ANSWER, "lengths in inches (text and drawings)")      \
-    X(force_unit, "force-unit", TEXT, "N|kgf|lbf", COMMANDS_ANSWER,                                \
-      "forces in that unit (text and drawings)")                                                   \
+    X(force_unit, "force-unit", TEXT, "kg|N|lb", COMMANDS_ANSWER,                                  \
+      "forces in that unit (text and drawings; kg, with --inches lb)")                             \
+    X(full, "full", FLAG, NULL, COMMANDS_ANSWER,                                                   \
+      "the whole answer: every step, assumption and source, forces in N too (text)")               \
     X(paper, "paper", TEXT, "a4|letter", (1u << COMMAND_SHEET),                                    \
       "what the pages are printed on (a4)")                                                        \
     X(output, "output", TEXT, "FILE", COMMANDS_SHOP,                                               \

@@ -44,7 +44,10 @@ static unsigned read_choice(struct reading *reading, enum option option, unsigne
     unsigned place = 0;
     for (const char *choice = choices; *choice != '\0'; place++) {
         size_t length = strcspn(choice, "|");
-        if (length == strlen(text) && strncmp(choice, text, length) == 0) {
+        /* kgf and lbf are the exact names of the forces kg and lb */
+        bool exact = option == OPTION_ID_force_unit && length == strlen("kg") &&
+                     strlen(text) == strlen("kgf") && text[length] == 'f';
+        if ((length == strlen(text) || exact) && strncmp(choice, text, length) == 0) {
             return place;
         }
         choice += length + (choice[length] == '|');
@@ -143,8 +146,11 @@ static void read_terms(struct reading *reading) {
     question->style = (struct mensur_style){
         .format = format,
         .inches = words->flag[OPTION_ID_inches],
-        .force_unit = read_choice(reading, OPTION_ID_force_unit, MENSUR_FORCE_N),
-        .no_sources = !words->flag[OPTION_ID_working],
+        .force_unit =
+            read_choice(reading, OPTION_ID_force_unit,
+                        words->flag[OPTION_ID_inches] ? MENSUR_FORCE_LB : MENSUR_FORCE_KG),
+        .full = words->flag[OPTION_ID_full],
+        .no_sources = !words->flag[OPTION_ID_working] && !words->flag[OPTION_ID_full],
         .feel = words->flag[OPTION_ID_feel],
         .true_places = words->flag[OPTION_ID_true_places]};
     question->working = words->flag[OPTION_ID_working] && format != MENSUR_FORMAT_CSV;

@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "cautions.h"
 #include "ways.h"
 
 /* Forgets the answers; the memory that held them is used again. */
@@ -12,6 +13,7 @@ static void forget_answers(struct mensur_row_batch *batch) {
         mensur_profile_clear(&batch->profiles[i]);
     }
     mensur_texts_clear(&batch->messages);
+    mensur_facts_clear(&batch->cautions);
     batch->answered = 0;
     batch->used = 0;
     batch->status = MENSUR_OK;
@@ -76,6 +78,7 @@ static enum mensur_status answer_one(const struct mensur_rows *rows, struct mens
     }
     if (batch->status == MENSUR_OK) {
         status = ask_row_write(rows, within, instrument, profile);
+        cautions_of_profile(profile, &batch->cautions);
         batch->answered++;
     }
     mensur_profile_clear(profile);
@@ -122,6 +125,7 @@ enum mensur_status mensur_row_batch_write(const struct mensur_rows *rows,
                                           struct mensur_presenter *presenter,
                                           const struct mensur_row_batch *batch) {
     if (!is_text(rows)) {
+        mensur_present_cautions(presenter, &batch->cautions);
         return mensur_present_written(presenter, batch->bytes, batch->used, batch->answered);
     }
     enum mensur_status status = MENSUR_OK;

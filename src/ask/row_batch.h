@@ -32,6 +32,7 @@ struct mensur_row_batch {
     size_t answered, profile_room;
     char *bytes; /* CSV and JSON: the answers as they are written */
     size_t used, room;
+    struct mensur_facts cautions; /* CSV and JSON: those that apply to the answers */
     struct mensur_texts messages; /* of those without an answer, with file and line */
     enum mensur_status status;    /* MENSUR_NO_ANSWER: of some; what else ended it */
 };

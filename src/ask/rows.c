@@ -33,7 +33,6 @@ void mensur_question_heading(const struct mensur_question *question, const struc
                                        .habits = question->habits,
                                        .title = question->heading,
                                        .owners = &shop->sources[MENSUR_TABLE_INSTRUMENTS].owners,
-                                       .cautions = mensur_cautions(command),
                                        .sources = mensur_sources(command)};
 }
 

@@ -5,7 +5,7 @@
 #include "settings.h"
 
 enum {
-    SIDE_BY_SIDE = MENSUR_DRAW_SIDE | MENSUR_DRAW_PLACES | MENSUR_DRAW_PULL,
+    SIDE_BY_SIDE = MENSUR_DRAW_SIDE | MENSUR_DRAW_PLACES | MENSUR_DRAW_TENSION,
     DECIDED = MENSUR_DRAW_WISHES | MENSUR_DRAW_SIDE
 };
 
@@ -14,7 +14,7 @@ static const struct mensur_command_way ways[COMMAND_COUNT] = {
     [COMMAND_CHECK] = {.read = ask_read_check, .make = ask_make_files},
     [COMMAND_LENGTHS] = {ask_read_rows, ask_make_rows, MENSUR_DRAW_SIDE | MENSUR_DRAW_BRIDGE,
                          MENSUR_PART_LENGTHS, mensur_present_lengths},
-    [COMMAND_TENSION] = {ask_read_rows, ask_make_rows, MENSUR_DRAW_PULL,
+    [COMMAND_TENSION] = {ask_read_rows, ask_make_rows, MENSUR_DRAW_TENSION,
                          MENSUR_PART_LENGTHS | MENSUR_PART_STRINGS, mensur_present_tension},
     [COMMAND_FINGERS] = {ask_read_rows, ask_make_rows, MENSUR_DRAW_PLACES,
                          MENSUR_PART_LENGTHS | MENSUR_PART_FINGERS, mensur_present_fingers},

@@ -38,6 +38,9 @@ static enum mensur_status present_files(const struct mensur_answer *answer,
 static enum mensur_status present_profiles(const struct mensur_answer *answer,
                                            struct mensur_presenter *presenter) {
     enum mensur_status status = MENSUR_OK;
+    if (answer->profile_count == 2 && !answer->question->working) {
+        mensur_present_of_two(presenter);
+    }
     for (size_t i = 0; i < answer->profile_count && status == MENSUR_OK; i++) {
         if (answer->question->working) {
             mensur_present_set_working(presenter, &answer->workings[i]);

@@ -315,11 +315,31 @@ const struct mensur_unit *mensur_unit_find(enum mensur_kind kind, const char *na
 
 const struct mensur_force_unit_info *mensur_force_unit_info(enum mensur_force_unit unit) {
     static const struct mensur_force_unit_info infos[] = {
+        [MENSUR_FORCE_KG] = {"kg", NEWTONS_PER_KGF, 1},
         [MENSUR_FORCE_N] = {"N", 1.0, 1},
-        [MENSUR_FORCE_KGF] = {"kgf", NEWTONS_PER_KGF, 2},
-        [MENSUR_FORCE_LBF] = {"lbf", NEWTONS_PER_LBF, 1},
+        [MENSUR_FORCE_LB] = {"lb", NEWTONS_PER_LBF, 1},
     };
-    return &infos[unit <= MENSUR_FORCE_LBF ? unit : MENSUR_FORCE_N];
+    return &infos[unit <= MENSUR_FORCE_LB ? unit : MENSUR_FORCE_KG];
+}
+
+void mensur_inches_print(double metres, char room[MENSUR_INCHES_ROOM]) {
+    enum { PARTS = 64 };
+    double rounded = round(fabs(metres) * 1000.0 / MENSUR_MM_PER_INCH * PARTS);
+    long long parts = rounded < 1e15 ? (long long)rounded : -1;
+    long long whole = parts / PARTS, above = parts % PARTS, below = PARTS;
+    const char *sign = metres < 0.0 && parts > 0 ? "-" : "";
+    for (; above > 0 && above % 2 == 0; above /= 2) {
+        below /= 2;
+    }
+    if (parts < 0) {
+        strcpy(room, "?");
+    } else if (above == 0) {
+        snprintf(room, MENSUR_INCHES_ROOM, "%s%lld", sign, whole);
+    } else if (whole > 0) {
+        snprintf(room, MENSUR_INCHES_ROOM, "%s%lld %lld/%lld", sign, whole, above, below);
+    } else {
+        snprintf(room, MENSUR_INCHES_ROOM, "%s%lld/%lld", sign, above, below);
+    }
 }
 
 const char *mensur_kind_unit(enum mensur_kind kind) {

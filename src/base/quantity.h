@@ -61,13 +61,20 @@ const char *mensur_quantity_wanted(const char *text, size_t length, enum mensur_
 
 /** A unit of force. */
 struct mensur_force_unit_info {
-    const char *name; /**< "N", "kgf", "lbf" */
+    const char *name; /**< "kg", "N", "lb" */
     double newtons;   /**< N in one unit */
     int decimals;     /**< decimals shown */
 };
 
 /* Name, size and decimals of a unit of force; borrowed. */
 const struct mensur_force_unit_info *mensur_force_unit_info(enum mensur_force_unit unit);
+
+/** Room for any length of mensur_inches_print. */
+#define MENSUR_INCHES_ROOM 48
+
+/* Prints a length in m as inches with the nearest fraction of at most 1/64, as a rule is read:
+ * "5 43/64", "14 1/4", "3", "-1/2", "0"; "?" where it is not known. */
+void mensur_inches_print(double metres, char room[MENSUR_INCHES_ROOM]);
 
 /* The unit of a bare number of a kind, such as "mm"; "" for a unitless one; borrowed. */
 const char *mensur_kind_unit(enum mensur_kind kind);

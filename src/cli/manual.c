@@ -84,7 +84,7 @@ static void man_rest(void) {
           ".TP\n.B NO_COLOR\nplain text on a terminal too\n",
           stdout);
     put_section("CAUTIONS");
-    fputs("A string under tension can break and injure an eye. More pull than an instrument was "
+    fputs("A string under tension can break and injure an eye. More tension than an instrument was "
           "built\n"
           "for can sink the belly. Lengthening a neck on an existing instrument is work for a "
           "qualified\n"
@@ -102,7 +102,8 @@ static void print_man(void) {
     put_section("DESCRIPTION");
     fputs(
         "Computes from workshop measurements how long the strings of a bowed instrument are, how\n"
-        "hard they pull, where the fingers fall and how far the hands stand from the body, and\n"
+        "much tension they have, where the fingers fall and how far the hands stand from the body, "
+        "and\n"
         "decides which neck a stop wants. Without \\-\\-shop the answers come from the built\\-in\n"
         "demonstration; a wish is a range LOW..HIGH, open on either side.\n",
         stdout);

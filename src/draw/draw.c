@@ -124,21 +124,36 @@ void mensur_draw_plate(struct mensur_draw *draw, struct mensur_lettering letters
     mensur_shape_text(&draw->shapes, letters, x, y, text);
 }
 
+/* A figure with how much it differs from the first one's, as both are shown. */
+static struct mensur_shown against(const struct mensur_draw *draw, enum mensur_kind kind,
+                                   struct mensur_shown shown, struct mensur_shown than,
+                                   double more_by) {
+    struct mensur_shown more = {"="};
+    if (strcmp(than.text, shown.text) != 0) {
+        more = mensur_show_difference(draw->style, kind, more_by);
+    }
+    size_t used = strlen(shown.text);
+    if (used + strlen(more.text) + 4 < sizeof shown.text) {
+        snprintf(shown.text + used, sizeof shown.text - used, " (%s)", more.text);
+    }
+    return shown;
+}
+
 struct mensur_shown mensur_draw_figure(const struct mensur_draw *draw, enum mensur_kind kind,
                                        double value, double first, bool is_first) {
     struct mensur_shown shown = mensur_show(draw->style, kind, value);
-    if (!is_first && isfinite(value - first)) {
-        struct mensur_shown than = mensur_show(draw->style, kind, first);
-        struct mensur_shown more = {"="};
-        if (strcmp(than.text, shown.text) != 0) {
-            more = mensur_show_difference(draw->style, kind, value - first);
-        }
-        size_t used = strlen(shown.text);
-        if (used + strlen(more.text) + 4 < sizeof shown.text) {
-            snprintf(shown.text + used, sizeof shown.text - used, " (%s)", more.text);
-        }
-    }
-    return shown;
+    return is_first || !isfinite(value - first)
+               ? shown
+               : against(draw, kind, shown, mensur_show(draw->style, kind, first), value - first);
+}
+
+struct mensur_shown mensur_draw_cut(const struct mensur_draw *draw, double value, double first,
+                                    bool is_first) {
+    struct mensur_shown shown = mensur_show_cut(draw->style, value);
+    return is_first || !isfinite(value - first)
+               ? shown
+               : against(draw, MENSUR_LENGTH, shown, mensur_show_cut(draw->style, first),
+                         value - first);
 }
 
 double mensur_draw_step(double range, int count) {

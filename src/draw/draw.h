@@ -58,6 +58,9 @@ void mensur_draw_plate(struct mensur_draw *draw, struct mensur_lettering letters
  * without it for the first itself. */
 struct mensur_shown mensur_draw_figure(const struct mensur_draw *draw, enum mensur_kind kind,
                                        double value, double first, bool is_first);
+/* The same of a length that is cut or set. */
+struct mensur_shown mensur_draw_cut(const struct mensur_draw *draw, double value, double first,
+                                    bool is_first);
 /* Steps of 1, 2 or 5 times a power of ten, at most `count` of them over a range. */
 double mensur_draw_step(double range, int count);
 /* A dimension line from x1 to x2 with ticks at its ends. */

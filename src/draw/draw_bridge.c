@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The geometry of one instrument at its bridge, enlarged: slope, projection, angles, and how the
- * strings' pull presses the belly. */
+ * strings' tension presses the belly. */
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -112,13 +112,13 @@ static void draw_heights(struct mensur_draw *draw, const struct detail *detail) 
     struct mensur_point base = at(detail, side->top_x, 0.0);
     double aside = 22.0 + side->bridge * 0.07 * detail->frame.scale;
     draw_height(draw, top.x - aside, line.y, belly.y, (line.y + 2.0 * belly.y) / 3.0, "projection",
-                mensur_show(draw->style, MENSUR_LENGTH, side->projection).text);
+                mensur_show_cut(draw->style, side->projection).text);
     mensur_shape_line(&draw->shapes, thin, line.x, line.y, line.x - aside, line.y);
     draw_height(draw, top.x + aside, top.y, belly.y, (line.y + 2.0 * belly.y) / 3.0, "bridge",
-                mensur_show(draw->style, MENSUR_LENGTH, side->bridge).text);
+                mensur_show_cut(draw->style, side->bridge).text);
     mensur_shape_line(&draw->shapes, thin, top.x, top.y, top.x + aside, top.y);
     draw_height(draw, top.x + aside + 84.0, belly.y, base.y, (belly.y + base.y) / 2.0, "arch",
-                mensur_show(draw->style, MENSUR_LENGTH, side->arch).text);
+                mensur_show_cut(draw->style, side->arch).text);
     mensur_shape_line(&draw->shapes, dashed, belly.x, belly.y, top.x + aside + 84.0, belly.y);
 }
 
@@ -145,7 +145,7 @@ static void draw_forces(struct mensur_draw *draw, const struct detail *detail) {
     draw_arrow(draw, top, -cos(side->front_angle), sin(side->front_angle), TENSION_ARROW);
     draw_arrow(draw, top, cos(side->back_angle), sin(side->back_angle), TENSION_ARROW);
     draw_arrow(draw, top, 0.0, 1.0, press);
-    mensur_shape_text(&draw->shapes, letters, detail->left, top.y - 12.0, "pull of the strings");
+    mensur_shape_text(&draw->shapes, letters, detail->left, top.y - 12.0, "tension of the strings");
     mensur_shape_text(&draw->shapes, letters, detail->left, top.y + 4.0,
                       mensur_show_unit(draw->style, MENSUR_FORCE, profile->total_tension).text);
     letters.anchor = MENSUR_ANCHOR_END;
@@ -196,8 +196,9 @@ static void list_rest(struct mensur_draw *draw, const struct detail *detail) {
     list_figure(draw, "string before the bridge, against the edge", MENSUR_ANGLE,
                 side->front_angle);
     list_figure(draw, "string behind the bridge, against the edge", MENSUR_ANGLE, side->back_angle);
-    list_figure(draw, "string over the board's end", MENSUR_LENGTH,
-                lengths->clearance_at_board_end);
+    list_figure(draw, "lowest string over the board's end", MENSUR_LENGTH, lengths->clearance_low);
+    list_figure(draw, "highest string over the board's end", MENSUR_LENGTH,
+                lengths->clearance_high);
     list_figure(draw, "from the board's end to the bridge", MENSUR_LENGTH, lengths->bow_room);
 }
 
@@ -205,12 +206,12 @@ static void say_bridge(struct mensur_draw *draw, const struct detail *detail) {
     const struct mensur_profile *profile = detail->profile;
     const struct mensur_side_points *side = detail->side;
     MENSUR_SHAPE_SAY(&draw->shapes, "At the bridge: arch %s, projection %s, bridge %s.",
-                     mensur_show_unit(draw->style, MENSUR_LENGTH, side->arch).text,
-                     mensur_show_unit(draw->style, MENSUR_LENGTH, side->projection).text,
-                     mensur_show_unit(draw->style, MENSUR_LENGTH, side->bridge).text);
+                     mensur_show_cut_unit(draw->style, side->arch).text,
+                     mensur_show_cut_unit(draw->style, side->projection).text,
+                     mensur_show_cut_unit(draw->style, side->bridge).text);
     if (!isnan(profile->total_force_on_belly)) {
         MENSUR_SHAPE_SAY(
-            &draw->shapes, "The strings pull %s in all and press the belly with %s.",
+            &draw->shapes, "The strings have a tension of %s in all and press the belly with %s.",
             mensur_show_unit(draw->style, MENSUR_FORCE, profile->total_tension).text,
             mensur_show_unit(draw->style, MENSUR_FORCE, profile->total_force_on_belly).text);
     }

@@ -180,8 +180,7 @@ void mensur_draw_places(struct mensur_draw *draw, const struct mensur_drawn *dra
         mensur_draw_say_name(draw, drawn, i);
         MENSUR_SHAPE_SAY(
             &draw->shapes, "string %s.",
-            mensur_show_unit(draw->style, MENSUR_LENGTH, drawn->profiles[i]->lengths.string_length)
-                .text);
+            mensur_show_cut_unit(draw->style, drawn->profiles[i]->lengths.string_length).text);
         draw->y += 20.0;
     }
     draw_strings(draw, &board);

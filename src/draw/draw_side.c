@@ -94,9 +94,9 @@ static void label_dimension(struct mensur_draw *draw, double x1, double x2, doub
     if (isnan(value)) {
         return;
     }
-    struct mensur_shown figure = mensur_draw_figure(draw, MENSUR_LENGTH, value, first, is_first);
+    struct mensur_shown figure = mensur_draw_cut(draw, value, first, is_first);
     if (mensur_lettering_width(figure.text, size) > room) {
-        figure = mensur_show(draw->style, MENSUR_LENGTH, value);
+        figure = mensur_show_cut(draw->style, value);
     }
     if (mensur_lettering_width(figure.text, size) > room) {
         return;
@@ -130,8 +130,7 @@ static void draw_dimensions(struct mensur_draw *draw, const struct mensur_profil
     label_dimension(draw, bridge, end, y + 17.0, "bow reach", own->bow_reach, than->bow_reach,
                     is_first);
     mensur_draw_dimension(draw, nut, end, y + 54.0);
-    struct mensur_shown reach =
-        mensur_draw_figure(draw, MENSUR_LENGTH, own->left_reach, than->left_reach, is_first);
+    struct mensur_shown reach = mensur_draw_cut(draw, own->left_reach, than->left_reach, is_first);
     char text[96];
     snprintf(text, sizeof text, "left reach %s", reach.text);
     mensur_draw_plate(draw, mensur_draw_letters(MENSUR_ANCHOR_MIDDLE), (nut + end) / 2.0, y + 58.5,
@@ -141,9 +140,8 @@ static void draw_dimensions(struct mensur_draw *draw, const struct mensur_profil
 /* The string's length, over the string. */
 static void label_string(struct mensur_draw *draw, const struct mensur_profile *profile,
                          const struct mensur_profile *first, double x, double y) {
-    struct mensur_shown figure =
-        mensur_draw_figure(draw, MENSUR_LENGTH, profile->lengths.string_length,
-                           first->lengths.string_length, profile == first);
+    struct mensur_shown figure = mensur_draw_cut(draw, profile->lengths.string_length,
+                                                 first->lengths.string_length, profile == first);
     char text[96];
     snprintf(text, sizeof text, "string %s", figure.text);
     mensur_draw_plate(draw, mensur_draw_strong(MENSUR_ANCHOR_MIDDLE), x, y, text);
@@ -220,7 +218,7 @@ static void draw_reference_lines(struct mensur_draw *draw, const struct rows *ro
 static void say_length(struct mensur_draw *draw, const char *what, double value) {
     if (!isnan(value)) {
         MENSUR_SHAPE_SAY(&draw->shapes, "%s%s.", what,
-                         mensur_show_unit(draw->style, MENSUR_LENGTH, value).text);
+                         mensur_show_cut_unit(draw->style, value).text);
     }
 }
 

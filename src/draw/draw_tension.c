@@ -108,7 +108,7 @@ static void put_figures(struct mensur_draw *draw, size_t i, double force, double
 
 static void say_string(struct mensur_draw *draw, const struct mensur_string_figures *string) {
     struct mensur_shapes *shapes = &draw->shapes;
-    MENSUR_SHAPE_SAY(shapes, "%s: pulls %s", string->note,
+    MENSUR_SHAPE_SAY(shapes, "%s: tension %s", string->note,
                      mensur_show_unit(draw->style, MENSUR_FORCE, string->tension).text);
     if (string->in_made_for_range != MENSUR_UNSURE) {
         MENSUR_SHAPE_SAY(shapes, "%s",
@@ -186,7 +186,7 @@ static void put_columns(struct mensur_draw *draw, bool several) {
     if (several) {
         mensur_shape_text(&draw->shapes, letters, COLUMN_MORE, draw->y, "differs");
     }
-    mensur_shape_text(&draw->shapes, letters, COLUMN_TENSION, draw->y, "pull");
+    mensur_shape_text(&draw->shapes, letters, COLUMN_TENSION, draw->y, "tension");
     mensur_shape_text(&draw->shapes, letters, COLUMN_MARGIN, draw->y, "margin");
     draw->y += 14.0;
 }
@@ -214,14 +214,14 @@ static void put_key(struct mensur_draw *draw) {
     mensur_shape_line(&draw->shapes, pen, x, y - 4.0, x + 22.0, y - 4.0);
     mensur_shape_line(&draw->shapes, pen, x, y - 7.0, x, y - 1.0);
     mensur_shape_line(&draw->shapes, pen, x + 22.0, y - 7.0, x + 22.0, y - 1.0);
-    mensur_shape_text(&draw->shapes, letters, x + 30.0, y, "pull on the lengths it is made for");
+    mensur_shape_text(&draw->shapes, letters, x + 30.0, y, "tension on the lengths it is made for");
     draw_break_mark(draw, x + 11.0, y + 14.0);
-    mensur_shape_text(&draw->shapes, letters, x + 30.0, y + 18.0, "pull that breaks it");
+    mensur_shape_text(&draw->shapes, letters, x + 30.0, y + 18.0, "tension that breaks it");
     draw->y += 34.0;
 }
 
 static void say_all(struct mensur_draw *draw, const struct mensur_drawn *drawn) {
-    MENSUR_SHAPE_SAY(&draw->shapes, "The pull of each string as bars.");
+    MENSUR_SHAPE_SAY(&draw->shapes, "The tension of each string as bars.");
     for (size_t i = 0; i < drawn->count; i++) {
         const struct mensur_profile *profile = drawn->profiles[i];
         mensur_draw_say_name(draw, drawn, i);
@@ -237,7 +237,7 @@ static void say_all(struct mensur_draw *draw, const struct mensur_drawn *drawn) 
 
 void mensur_draw_tension(struct mensur_draw *draw, const struct mensur_drawn *drawn) {
     struct chart chart = measure(drawn);
-    mensur_draw_heading(draw, "Pull of each string");
+    mensur_draw_heading(draw, "Tension of each string");
     mensur_draw_note(draw, "At pitch; margin: semitones higher, until it breaks.", MENSUR_FORCE,
                      false);
     for (size_t i = 0; i < drawn->count; i++) {

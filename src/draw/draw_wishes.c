@@ -148,7 +148,7 @@ static void draw_mark(struct mensur_draw *draw, const struct line *line, double 
     struct mensur_lettering letters = mensur_draw_strong(MENSUR_ANCHOR_MIDDLE);
     char text[96];
     double x = clamped(line, place);
-    snprintf(text, sizeof text, "%s %s", name, mensur_show(draw->style, MENSUR_LENGTH, place).text);
+    snprintf(text, sizeof text, "%s %s", name, mensur_show_cut(draw->style, place).text);
     letters.paint = pen.paint;
     letters.anchor = x < 110.0                       ? MENSUR_ANCHOR_START
                      : x > MENSUR_PAGE_WIDTH - 110.0 ? MENSUR_ANCHOR_END
@@ -167,12 +167,11 @@ static void draw_marks(struct mensur_draw *draw, const struct line *line) {
     draw_mark(draw, line, present_place(decision), "now", now, line->top - 8.0);
     if (!isnan(decision->recommended_place)) {
         draw_mark(draw, line, decision->recommended_place, "recommended", best, line->top - 25.0);
-        MENSUR_SHAPE_SAY(
-            &draw->shapes, "Recommended: %s.",
-            mensur_show_unit(draw->style, MENSUR_LENGTH, decision->recommended_place).text);
+        MENSUR_SHAPE_SAY(&draw->shapes, "Recommended: %s.",
+                         mensur_show_cut_unit(draw->style, decision->recommended_place).text);
     }
     MENSUR_SHAPE_SAY(&draw->shapes, "Now: %s.",
-                     mensur_show_unit(draw->style, MENSUR_LENGTH, present_place(decision)).text);
+                     mensur_show_cut_unit(draw->style, present_place(decision)).text);
 }
 
 static void draw_axis(struct mensur_draw *draw, const struct line *line) {

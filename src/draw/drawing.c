@@ -21,7 +21,7 @@ static void draw_parts(struct mensur_draw *draw, const struct mensur_drawn *draw
     if ((parts & MENSUR_DRAW_PLACES) != 0) {
         mensur_draw_places(draw, drawn);
     }
-    if ((parts & MENSUR_DRAW_PULL) != 0) {
+    if ((parts & MENSUR_DRAW_TENSION) != 0) {
         mensur_draw_tension(draw, drawn);
     }
 }
@@ -54,8 +54,8 @@ static const char *title_of(unsigned parts, size_t count) {
         return count > 1 ? "Instruments from the side" : "An instrument from the side";
     case MENSUR_DRAW_PLACES:
         return "Finger places";
-    case MENSUR_DRAW_PULL:
-        return "The pull of the strings";
+    case MENSUR_DRAW_TENSION:
+        return "The tension of the strings";
     default:
         return count > 1 ? "Instruments side by side" : "An instrument";
     }

@@ -311,7 +311,7 @@ static void put_name(struct view *view, const struct mensur_profile *profile, do
     struct mensur_lettering letters = letters_of(4.2, MENSUR_ANCHOR_START);
     struct mensur_lettering small = letters_of(3.3, MENSUR_ANCHOR_END);
     struct mensur_shown length =
-        mensur_show_unit(&view->sheet->figures, MENSUR_LENGTH, profile->lengths.string_length);
+        mensur_show_cut_unit(&view->sheet->figures, profile->lengths.string_length);
     char line[160];
     snprintf(line, sizeof line, "string %s; distances from the nut in %s", length.text,
              mensur_shown_unit(&view->sheet->figures, MENSUR_LENGTH));
@@ -351,7 +351,7 @@ static void put_strip(struct view *view, size_t i, double y) {
     put_beyond(view, profile, y);
     MENSUR_SHAPE_SAY(
         &view->shapes, "String of %s: %s.",
-        mensur_show_unit(&view->sheet->figures, MENSUR_LENGTH, profile->lengths.string_length).text,
+        mensur_show_cut_unit(&view->sheet->figures, profile->lengths.string_length).text,
         profile->instrument);
 }
 

@@ -202,8 +202,8 @@ int page_figures(struct page *page, const char *words, size_t size) {
     return answer_words(page, words, size, mensur_answer_make, write_figures);
 }
 
-/* Parts of the latest answer in HTML, as page_ask gives them. Among the notes stand the cautions
- * and the sources of a comparison, which hold for all that the page shows of instruments. */
+/* Parts of the latest answer in HTML, as page_ask gives them. Among the notes stand the sources
+ * of a comparison, which hold for all that the page shows of instruments. */
 int page_tell(struct page *page, const char *id, unsigned parts) {
     const struct mensur_sink sink = page_sink(page);
     const struct mensur_question question = page->question;
@@ -215,7 +215,6 @@ int page_tell(struct page *page, const char *id, unsigned parts) {
     page->question.style.html_parts = parts;
     page->question.style.no_sources = false;
     page->answer.heading.command = "compare";
-    page->answer.heading.cautions = mensur_cautions("compare");
     page->answer.heading.sources = mensur_sources("compare");
     enum mensur_status status = mensur_answer_write(&page->answer, 0, &sink);
     page->question = question;

@@ -24,7 +24,7 @@ function showWorking(engine, state, details) {
   showAnswer(engine, details.querySelector("div"), words, HTML.working);
 }
 
-const WHOLE = [["lengths", "lengths"], ["every", "lengths of every instrument"], ["tension", "pull of the strings"], ["fingers", "fingers"], ["compare", "side by side"],
+const WHOLE = [["lengths", "lengths"], ["every", "lengths of every instrument"], ["tension", "tension of the strings"], ["fingers", "fingers"], ["compare", "side by side"],
   ["change", "as it is and as changed"], ["decision", "the decision"], ["restring", "strings for this length"], ["reach", "reach"]];
 
 function wholeAnswer(engine, state) {

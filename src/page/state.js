@@ -3,7 +3,7 @@
 // mm, others bear their unit.
 const plainState = () => ({
   a: { name: "", changes: {} }, b: { name: "", changes: {} },
-  unit: "mm", force: "N", a4: "440", fifths: "pure", steps: "equal", hold: "projection",
+  unit: "mm", force: "kg", a4: "440", fifths: "pure", steps: "equal", hold: "projection",
   decide: "neck", like: "", wishes: {}, pulls: {},
   player: "", restring: { like: "", from: "", impedance: false, any: false, margin: "", belly: "", packets: "" },
 });
@@ -44,7 +44,7 @@ function fromFragment(text) {
     else if (head === "pull" && tail) state.pulls[tail] = value;
     else if (head === "restring" && tail in state.restring) {
       state.restring[tail] = typeof state.restring[tail] === "boolean" ? value === "yes" : value;
-    } else if (KEPT.includes(key)) state[key] = value;
+    } else if (KEPT.includes(key)) state[key] = { kgf: "kg", lbf: "lb" }[value] ?? value;
   }
   return state;
 }

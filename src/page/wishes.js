@@ -2,7 +2,7 @@
 // The wishes of a decision: ranges with a lower and an upper side.
 const WISHES = [["string-length", "string length", true], ["ratio", "neck : stop, as 2 to", false],
   ["body-note", "note at the body, semitones", false], ["left-reach", "left reach", true],
-  ["total-tension", "pull in all, N", false], ["belly-force", "force on the belly, N", false]];
+  ["total-tension", "tension in all, N", false], ["belly-force", "force on the belly, N", false]];
 
 class Wishes {
   constructor(state, changed) {

@@ -222,6 +222,7 @@ static void compared_row(struct mensur_csv *row, const void *answer, size_t i) {
     mensur_csv_text(row, "instrument", profile->instrument);
     cells(row, MENSUR_SCOPE_INSTRUMENT, &profile->lengths, difference);
     cells(row, MENSUR_SCOPE_TOTAL, profile, difference);
+    cells(row, MENSUR_SCOPE_COMPARED, profile, difference);
 }
 
 static void step_row(struct mensur_csv *row, const void *answer, size_t i) {

@@ -147,13 +147,13 @@ static void say_value(struct mensur_document *document, char letter, va_list *va
         add(document, MENSUR_TOKEN_NAME, 0, name, strlen(name));
         break;
     case 'l':
-        say_text(document, mensur_show_unit(style, MENSUR_LENGTH, va_arg(*values, double)).text);
+        say_text(document, mensur_show_cut_unit(style, va_arg(*values, double)).text);
         break;
     case 'p':
         say_text(document, mensur_show_unit(style, MENSUR_FORCE, va_arg(*values, double)).text);
         break;
     case 'r':
-        say_text(document, mensur_show_ratio(va_arg(*values, double)).text);
+        say_text(document, mensur_show_ratio_in(style, va_arg(*values, double)).text);
         break;
     case 'b':
         say_text(document, mensur_show(style, MENSUR_NUMBER, va_arg(*values, double)).text);
@@ -249,6 +249,15 @@ void mensur_footnote(struct mensur_document *document, enum mensur_footnote_kind
                      const char *format, ...) {
     begin(document, MENSUR_TOKEN_FOOTNOTE, kind);
     SAY(document, format);
+}
+
+void mensur_footnotes(struct mensur_document *document, enum mensur_footnote_kind kind,
+                      const struct mensur_facts *facts) {
+    struct mensur_texts sentences = sentences_of(document, facts);
+    for (size_t i = 0; i < sentences.count; i++) {
+        mensur_footnote(document, kind, "%s", sentences.items[i]);
+    }
+    mensur_texts_clear(&sentences);
 }
 
 void mensur_drawing(struct mensur_document *document, struct mensur_illustration drawing) {

@@ -10,8 +10,8 @@
  * `format` is a text in which these are replaced by the arguments behind it:
  *   %s  words (const char *)
  *   %n  a name (const char *); in HTML its direction does not affect the text around it
- *   %l  a length in m, %p a force in N: the figure with its shown unit (double)
- *   %r  a ratio as 2 : it, %b a bare number to four digits (double)
+ *   %l  a length in m that is cut or set, %p a force in N: with its shown unit (double)
+ *   %r  a ratio as 2 : it (or on the style's base), %b a bare number to four digits (double)
  *   %z  a count (size_t)
  *   %%  a percent sign
  */
@@ -136,6 +136,9 @@ void mensur_point(struct mensur_document *document, const char *format, ...);
 void mensur_points(struct mensur_document *document, const struct mensur_facts *facts);
 void mensur_footnote(struct mensur_document *document, enum mensur_footnote_kind kind,
                      const char *format, ...);
+/* Footnotes of what facts say, one each. */
+void mensur_footnotes(struct mensur_document *document, enum mensur_footnote_kind kind,
+                      const struct mensur_facts *facts);
 void mensur_drawing(struct mensur_document *document, struct mensur_illustration drawing);
 
 /* A table; its columns follow, and its rows. The caption is for HTML. */

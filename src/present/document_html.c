@@ -215,7 +215,7 @@ static void start_cell(const struct writer *writer, const char *name, const char
     mensur_markup_end(writer->out);
 }
 
-/* Label and unit: "pull, N", "note at the body". */
+/* Label and unit: "tension, N", "note at the body". */
 static void put_column_head(const struct writer *writer, const struct mensur_table_column *column,
                             bool words) {
     const char *name = *column->label == '\0' ? "td" : "th";

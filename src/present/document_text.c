@@ -131,9 +131,12 @@ static size_t write_sources(const struct mensur_document *document, size_t i,
     return i;
 }
 
-static size_t write_note(const struct mensur_document *document, size_t i, bool first,
+/* A blank line before the first note, in a full answer before each kind of notes. */
+static size_t write_note(const struct mensur_document *document, size_t i, size_t before,
                          struct mensur_out *out) {
     enum mensur_footnote_kind kind = (enum mensur_footnote_kind)document->tokens[i].number;
+    bool first = document->style.full || kind == MENSUR_FOOTNOTE_SOURCE ? before != kind
+                                                                        : before == SIZE_MAX;
     if (first && kind != MENSUR_FOOTNOTE_WARNINGS_LEFT) {
         mensur_out_line(out);
     }
@@ -331,7 +334,7 @@ void mensur_document_text(const struct mensur_document *document, struct mensur_
             i = write_runs(document, i + 1, out, 2, 2);
             break;
         case MENSUR_TOKEN_FOOTNOTE:
-            i = write_note(document, i, token->number != notes, out);
+            i = write_note(document, i, notes, out);
             notes = token->number;
             break;
         case MENSUR_TOKEN_TABLE:

@@ -4,6 +4,7 @@
 
 #include <stdlib.h>
 
+#include "cautions.h"
 #include "lettering.h"
 #include "markup.h"
 #include "tell.h"
@@ -102,6 +103,7 @@ static void tell_decision(struct mensur_document *document, const struct mensur_
     mensur_drawing(document,
                    (struct mensur_illustration){.parts = MENSUR_DRAW_WISHES | MENSUR_DRAW_SIDE,
                                                 .decision = dossier->decision});
+    document->style.neck_base = mensur_told_neck_base(dossier->decision->present.held);
     mensur_tell_decision(document, dossier->decision);
 }
 
@@ -127,7 +129,7 @@ static void tell_lengths(struct mensur_document *document, const struct mensur_d
 
 static void tell_strings(struct mensur_document *document, const struct mensur_dossier *dossier) {
     mensur_heading(document, MENSUR_HEADING_SECTION, "Strings");
-    draw(document, dossier, MENSUR_DRAW_PULL);
+    draw(document, dossier, MENSUR_DRAW_TENSION);
     for (size_t i = 0; i < dossier->count; i++) {
         if (dossier->count > 1) {
             mensur_heading(document, MENSUR_HEADING_PART, "%n", dossier->profiles[i].instrument);
@@ -139,15 +141,24 @@ static void tell_strings(struct mensur_document *document, const struct mensur_d
 
 static void tell_notes(struct mensur_document *document, const struct mensur_dossier *dossier) {
     struct mensur_gathered gathered = {0};
+    struct mensur_facts cautions = {0};
     for (size_t i = 0; i < dossier->count; i++) {
         const struct mensur_profile *profile = &dossier->profiles[i];
         mensur_gather(&gathered, &document->style, profile->instrument, &profile->assumed,
+                      MENSUR_BEHIND_ALL & ~(unsigned)(MENSUR_BEHIND_FEEL | MENSUR_BEHIND_BEHIND |
+                                                      MENSUR_BEHIND_HEEL),
                       &profile->warnings);
+        cautions_of_profile(profile, &cautions);
     }
     mensur_document_fail(document, gathered.status);
     mensur_tell_gathered(document, &gathered);
     mensur_gathered_clear(&gathered);
-    mensur_tell_foot(document, dossier->heading);
+    if (dossier->decision != NULL) {
+        cautions_of_decision(dossier->decision, &cautions);
+    }
+    mensur_document_fail(document, cautions.status);
+    mensur_tell_foot(document, dossier->heading, &cautions);
+    mensur_facts_clear(&cautions);
     mensur_say(document, " Set down by mensur " MENSUR_VERSION ".");
 }
 

@@ -45,7 +45,9 @@ static size_t find_name(struct mensur_gathered *gathered, const char *instrument
 
 static void add_value(struct mensur_gathered *gathered, const struct mensur_style *style,
                       size_t name, const struct mensur_assumed *item) {
-    struct mensur_shown number = mensur_show_unit(style, item->kind, item->value);
+    struct mensur_shown number = item->kind == MENSUR_LENGTH
+                                     ? mensur_show_cut_unit(style, item->value)
+                                     : mensur_show_unit(style, item->kind, item->value);
     const char *shown = item->text != NULL ? item->text : number.text;
     for (size_t i = 0; i < gathered->value_count; i++) {
         struct mensur_gathered_value *value = &gathered->values[i];
@@ -102,9 +104,13 @@ static void add_field(struct mensur_gathered *gathered, const struct mensur_assu
 }
 
 void mensur_gather_assumed(struct mensur_gathered *gathered, const struct mensur_style *style,
-                           const char *instrument, const struct mensur_assumptions *assumed) {
+                           const char *instrument, const struct mensur_assumptions *assumed,
+                           unsigned shown) {
     size_t name = find_name(gathered, instrument);
     for (size_t i = 0; gathered->status == MENSUR_OK && i < assumed->count; i++) {
+        if (!style->full && (assumed->items[i].behind & shown) == 0) {
+            continue;
+        }
         add_field(gathered, &assumed->items[i]);
         if (name < MENSUR_GATHERED_NAMES) {
             add_value(gathered, style, name, &assumed->items[i]);
@@ -135,10 +141,10 @@ void mensur_gather_warnings(struct mensur_gathered *gathered, const struct mensu
 }
 
 void mensur_gather(struct mensur_gathered *gathered, const struct mensur_style *style,
-                   const char *instrument, const struct mensur_assumptions *assumed,
+                   const char *instrument, const struct mensur_assumptions *assumed, unsigned shown,
                    const struct mensur_facts *warnings) {
     struct mensur_texts texts = {0};
-    mensur_gather_assumed(gathered, style, instrument, assumed);
+    mensur_gather_assumed(gathered, style, instrument, assumed, shown);
     note_failure(gathered, mensur_sentences(warnings, style, &texts));
     mensur_gather_warnings(gathered, &texts);
     mensur_texts_clear(&texts);

@@ -47,14 +47,16 @@ struct mensur_gathered {
     size_t warnings_left_out;
 };
 
-/* Gathers what was assumed for an instrument. */
+/* Gathers what was assumed for an instrument, of it what stands behind figures that are shown (some
+ * of enum mensur_behind), in a full answer all. */
 void mensur_gather_assumed(struct mensur_gathered *gathered, const struct mensur_style *style,
-                           const char *instrument, const struct mensur_assumptions *assumed);
+                           const char *instrument, const struct mensur_assumptions *assumed,
+                           unsigned shown);
 /* Gathers warnings; the same one twice counts once. */
 void mensur_gather_warnings(struct mensur_gathered *gathered, const struct mensur_texts *warnings);
 /* Both of an instrument, of warnings the sentences. */
 void mensur_gather(struct mensur_gathered *gathered, const struct mensur_style *style,
-                   const char *instrument, const struct mensur_assumptions *assumed,
+                   const char *instrument, const struct mensur_assumptions *assumed, unsigned shown,
                    const struct mensur_facts *warnings);
 void mensur_gathered_clear(struct mensur_gathered *gathered);
 

@@ -264,6 +264,7 @@ static void add_compared(struct mensur_presenter *presenter, json_t *array,
     put_figures(object, MENSUR_SCOPE_INSTRUMENT, &profile->lengths, difference);
     put_strings(object, profile->strings, profile->string_count, difference);
     put_figures(object, MENSUR_SCOPE_TOTAL, profile, difference);
+    put_figures(object, MENSUR_SCOPE_COMPARED, profile, difference);
     put_positions(object, profile->positions, profile->position_count, difference);
     if (!difference) {
         put_spread(object, profile->spread);
@@ -484,7 +485,7 @@ static void put_list(struct object to, const char *key, const char *const *texts
 
 static void json_close(struct mensur_presenter *presenter) {
     struct object tail = begin(&presenter->out);
-    put_list(tail, "cautions", presenter->heading->cautions);
+    put_facts(tail, "cautions", &presenter->cautions);
     put_list(tail, "sources", presenter->heading->sources);
     mensur_out_text(tail.out, presenter->answers > 0 ? "\n], " : "], ");
     mensur_json_write(tail.out, tail.json);

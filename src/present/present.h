@@ -53,6 +53,12 @@ enum mensur_status mensur_present_reaching(struct mensur_presenter *presenter,
 /* One file that was checked, its data rows and its warnings. */
 enum mensur_status mensur_present_check(struct mensur_presenter *presenter, const char *file,
                                         long rows, const struct mensur_texts *warnings);
+/* Cautions that apply to answers that were written within a presentation of their own. */
+void mensur_present_cautions(struct mensur_presenter *presenter,
+                             const struct mensur_facts *cautions);
+/* What is presented next are two instruments' lengths, tensions or finger places, which a brief
+ * text tells in one; both are borrowed until the second is presented. */
+void mensur_present_of_two(struct mensur_presenter *presenter);
 /* Attaches the working to the answer that is presented next: below its tables in text and HTML, as
  * the key "working" in JSON, nowhere in CSV. NULL: none. */
 void mensur_present_set_working(struct mensur_presenter *presenter,

@@ -5,6 +5,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "cautions.h"
+
 static const struct mensur_writer *writer_of(enum mensur_format format) {
     switch (format) {
     case MENSUR_FORMAT_CSV:
@@ -25,6 +27,7 @@ static void release(struct mensur_presenter *presenter) {
         free(presenter->held[i].spread);
     }
     mensur_gathered_clear(&presenter->gathered);
+    mensur_facts_clear(&presenter->cautions);
     mensur_document_free(&presenter->document);
     free(presenter);
 }
@@ -96,6 +99,7 @@ enum mensur_status mensur_present_lengths(struct mensur_presenter *presenter,
 
 enum mensur_status mensur_present_tension(struct mensur_presenter *presenter,
                                           const struct mensur_profile *profile) {
+    cautions_of_profile(profile, &presenter->cautions);
     presenter->writer->tension(presenter, profile);
     return answered(presenter);
 }
@@ -108,26 +112,40 @@ enum mensur_status mensur_present_fingers(struct mensur_presenter *presenter,
 
 enum mensur_status mensur_present_comparison(struct mensur_presenter *presenter,
                                              const struct mensur_comparison *comparison) {
+    cautions_of_comparison(comparison, &presenter->cautions);
     presenter->writer->comparison(presenter, comparison);
     return answered(presenter);
 }
 
 enum mensur_status mensur_present_decision(struct mensur_presenter *presenter,
                                            const struct mensur_decision *decision) {
+    cautions_of_decision(decision, &presenter->cautions);
     presenter->writer->decision(presenter, decision);
     return answered(presenter);
 }
 
 enum mensur_status mensur_present_restringing(struct mensur_presenter *presenter,
                                               const struct mensur_restringing *restringing) {
+    cautions_of_restringing(restringing, &presenter->cautions);
     presenter->writer->restringing(presenter, restringing);
     return answered(presenter);
 }
 
 enum mensur_status mensur_present_reaching(struct mensur_presenter *presenter,
                                            const struct mensur_reaching *reaching) {
+    cautions_of_reaching(reaching, &presenter->cautions);
     presenter->writer->reaching(presenter, reaching);
     return answered(presenter);
+}
+
+void mensur_present_cautions(struct mensur_presenter *presenter,
+                             const struct mensur_facts *cautions) {
+    cautions_join(cautions, &presenter->cautions);
+}
+
+void mensur_present_of_two(struct mensur_presenter *presenter) {
+    presenter->of_two = presenter->style.format == MENSUR_FORMAT_TEXT && !presenter->style.full &&
+                        !presenter->style.true_places && !presenter->style.feel;
 }
 
 void mensur_present_set_owners(struct mensur_presenter *presenter, const char *cells) {
@@ -149,6 +167,7 @@ enum mensur_status mensur_present_close(struct mensur_presenter *presenter, bool
     if (presenter == NULL) {
         return MENSUR_OK;
     }
+    mensur_out_fail(&presenter->out, presenter->cautions.status);
     if (complete) {
         presenter->writer->close(presenter);
         mensur_out_flush(&presenter->out);

@@ -6,12 +6,13 @@
 #include "tell.h"
 
 /* As many instruments' lengths are kept back, to be told at length; of more, a table is made. */
-#define MENSUR_HELD_LENGTHS 3
+#define MENSUR_HELD_LENGTHS 3 /* in a full answer; else one */
 
 struct mensur_held_lengths {
     char *instrument;             /* owned */
     struct mensur_spread *spread; /* owned; NULL */
     struct mensur_lengths lengths;
+    struct mensur_assumptions assumed;
     struct mensur_told_lengths told; /* of these */
 };
 
@@ -41,8 +42,11 @@ struct mensur_presenter {
     const struct mensur_writer *writer;
     size_t answers;                       /* before the one that is being written */
     const struct mensur_working *working; /* of the answer that is being written; NULL */
+    bool of_two;                          /* it answers about two instruments, in brief text */
+    const struct mensur_profile *first;   /* of them, until the second comes; borrowed */
     const char *owners;                   /* cells of its owner's columns; NULL */
     struct mensur_gathered gathered;
+    struct mensur_facts cautions; /* of all answers; each kind once */
     struct mensur_held_lengths held[MENSUR_HELD_LENGTHS];
     size_t held_count;
     struct mensur_document document; /* what is told of the answer, in text and HTML */

@@ -14,7 +14,7 @@ static bool is_html(const struct mensur_presenter *presenter) {
 
 static void begin(struct mensur_presenter *presenter) {
     presenter->document.explain = presenter->answers == 0;
-    if (presenter->answers > 0) {
+    if (presenter->answers > 0 && presenter->first == NULL) {
         mensur_gap(&presenter->document);
     }
 }
@@ -41,15 +41,27 @@ static void write(struct mensur_presenter *presenter, enum mensur_html_parts par
     mensur_document_clear(&presenter->document);
 }
 
+/* What of the assumed stands behind the figures of an answer. */
+enum {
+    BEHIND_LENGTHS =
+        MENSUR_BEHIND_LENGTH | MENSUR_BEHIND_BREAK | MENSUR_BEHIND_REACH | MENSUR_BEHIND_CLEARANCE,
+    BEHIND_STRINGS = MENSUR_BEHIND_LENGTH | MENSUR_BEHIND_BREAK | MENSUR_BEHIND_STRINGS,
+    BEHIND_BOTH = BEHIND_LENGTHS | BEHIND_STRINGS
+};
+
 static void gather(struct mensur_presenter *presenter, const char *name,
-                   const struct mensur_assumptions *assumed, const struct mensur_facts *warnings) {
-    mensur_gather(&presenter->gathered, &presenter->style, name, assumed, warnings);
+                   const struct mensur_assumptions *assumed, unsigned shown,
+                   const struct mensur_facts *warnings) {
+    bool feel = presenter->style.feel || presenter->style.true_places;
+    mensur_gather(&presenter->gathered, &presenter->style, name, assumed,
+                  shown | (feel ? MENSUR_BEHIND_FEEL : 0U), warnings);
     mensur_out_fail(&presenter->out, presenter->gathered.status);
 }
 
 static void gather_profile(struct mensur_presenter *presenter, const char *name,
-                           const struct mensur_profile *profile) {
-    gather(presenter, name, &profile->assumed, &profile->warnings);
+                           const struct mensur_profile *profile, unsigned shown) {
+    presenter->document.style.neck_base = mensur_told_neck_base(profile->held);
+    gather(presenter, name, &profile->assumed, shown, &profile->warnings);
 }
 
 static void draw(struct mensur_presenter *presenter, unsigned parts,
@@ -78,6 +90,8 @@ static void hold(struct mensur_presenter *presenter, const struct mensur_profile
     held->told = mensur_told_lengths_of(profile);
     held->told.instrument = held->instrument;
     held->told.lengths = &held->lengths;
+    held->assumed = profile->assumed;
+    held->told.assumed = &held->assumed;
     if (profile->spread != NULL) {
         held->told.spread = held->spread = malloc(sizeof(*held->spread));
         if (held->spread != NULL) {
@@ -89,20 +103,48 @@ static void hold(struct mensur_presenter *presenter, const struct mensur_profile
     presenter->held_count++;
 }
 
+/* So many are told at length. */
+static size_t most_held(const struct mensur_presenter *presenter) {
+    return presenter->style.full ? MENSUR_HELD_LENGTHS : 1;
+}
+
+/* A brief text tells so many rows of a list. */
+#define ROWS_MAX 20
+
+static bool is_left_out(const struct mensur_presenter *presenter, size_t row) {
+    return presenter->style.format == MENSUR_FORMAT_TEXT && !presenter->style.full &&
+           row >= ROWS_MAX;
+}
+
+/* Of two instruments the first waits for the second: whether this one is the first. */
+static bool waits(struct mensur_presenter *presenter, const struct mensur_profile *profile) {
+    if (presenter->of_two && presenter->first == NULL) {
+        presenter->first = profile;
+        return true;
+    }
+    return false;
+}
+
 static void present_lengths(struct mensur_presenter *presenter,
                             const struct mensur_profile *profile) {
     struct mensur_told_lengths told = mensur_told_lengths_of(profile);
-    gather_profile(presenter, profile->instrument, profile);
+    gather_profile(presenter, profile->instrument, profile, BEHIND_LENGTHS);
     if (presenter->working != NULL || (is_html(presenter) && presenter->style.illustrate != NULL)) {
         /* Not held: the working follows, or a drawing, which borrows the profile. */
         begin(presenter);
         draw(presenter, MENSUR_DRAW_SIDE | MENSUR_DRAW_BRIDGE, profile);
         mensur_tell_lengths(&presenter->document, &told);
         write(presenter, MENSUR_HTML_ANSWER);
-    } else if (presenter->answers < MENSUR_HELD_LENGTHS) {
+    } else if (presenter->of_two) {
+        if (!waits(presenter, profile)) {
+            struct mensur_told_lengths first = mensur_told_lengths_of(presenter->first);
+            mensur_tell_lengths_of_two(&presenter->document, &first, &told);
+            write(presenter, MENSUR_HTML_ANSWER);
+        }
+    } else if (presenter->answers < most_held(presenter)) {
         hold(presenter, profile);
-    } else {
-        for (size_t i = 0; presenter->answers == MENSUR_HELD_LENGTHS && i < presenter->held_count;
+    } else if (!is_left_out(presenter, presenter->answers)) {
+        for (size_t i = 0; presenter->answers == most_held(presenter) && i < presenter->held_count;
              i++) {
             mensur_tell_length_row(&presenter->document, &presenter->held[i].told, i == 0);
         }
@@ -114,8 +156,13 @@ static void present_lengths(struct mensur_presenter *presenter,
 
 /* What was kept back of the lengths. */
 static void present_held(struct mensur_presenter *presenter) {
-    if (presenter->answers > MENSUR_HELD_LENGTHS && presenter->held_count > 0) {
+    if (presenter->answers > most_held(presenter) && presenter->held_count > 0) {
         mensur_document_clear(&presenter->document);
+        if (is_left_out(presenter, presenter->answers - 1)) {
+            mensur_paragraph(&presenter->document, 0,
+                             "... and %z more; --full, --format csv and --format json have them.",
+                             presenter->answers - ROWS_MAX);
+        }
         mensur_tell_length_rows_end(&presenter->document);
         return;
     }
@@ -130,18 +177,33 @@ static void present_held(struct mensur_presenter *presenter) {
 static void present_tension(struct mensur_presenter *presenter,
                             const struct mensur_profile *profile) {
     begin(presenter);
-    gather_profile(presenter, profile->instrument, profile);
-    draw(presenter, MENSUR_DRAW_PULL, profile);
-    mensur_tell_tension(&presenter->document, profile);
+    gather_profile(presenter, profile->instrument, profile, BEHIND_STRINGS);
+    if (waits(presenter, profile)) {
+        return;
+    }
+    draw(presenter, MENSUR_DRAW_TENSION, profile);
+    if (presenter->of_two) {
+        mensur_tell_tension_of_two(&presenter->document, presenter->first, profile);
+    } else {
+        mensur_tell_tension(&presenter->document, profile);
+    }
     write(presenter, MENSUR_HTML_ANSWER);
 }
 
 static void present_fingers(struct mensur_presenter *presenter,
                             const struct mensur_profile *profile) {
     begin(presenter);
-    gather_profile(presenter, profile->instrument, profile);
+    gather_profile(presenter, profile->instrument, profile, MENSUR_BEHIND_LENGTH);
+    if (waits(presenter, profile)) {
+        return;
+    }
     draw(presenter, MENSUR_DRAW_PLACES, profile);
-    mensur_tell_fingers(&presenter->document, profile);
+    if (presenter->of_two) {
+        presenter->document.explain = true;
+        mensur_tell_fingers_of_two(&presenter->document, presenter->first, profile);
+    } else {
+        mensur_tell_fingers(&presenter->document, profile);
+    }
     write(presenter, MENSUR_HTML_ANSWER);
 }
 
@@ -149,7 +211,8 @@ static void present_comparison(struct mensur_presenter *presenter,
                                const struct mensur_comparison *comparison) {
     begin(presenter);
     for (size_t i = 0; i < comparison->count; i++) {
-        gather_profile(presenter, mensur_told_role(comparison, i), &comparison->instruments[i]);
+        gather_profile(presenter, mensur_told_role(comparison, i), &comparison->instruments[i],
+                       BEHIND_BOTH);
     }
     mensur_drawing(&presenter->document, (struct mensur_illustration){.parts = MENSUR_DRAW_SIDE,
                                                                       .comparison = comparison});
@@ -161,12 +224,13 @@ static void present_decision(struct mensur_presenter *presenter,
                              const struct mensur_decision *decision) {
     static const struct mensur_assumptions none;
     begin(presenter);
-    gather_profile(presenter, decision->present.instrument, &decision->present);
+    gather_profile(presenter, decision->present.instrument, &decision->present,
+                   BEHIND_BOTH | MENSUR_BEHIND_ROOM);
     if (decision->has_recommended) {
-        gather(presenter, decision->present.instrument, &none, &decision->recommended.warnings);
+        gather(presenter, decision->present.instrument, &none, 0, &decision->recommended.warnings);
     }
     if (decision->has_like) {
-        gather_profile(presenter, decision->like.instrument, &decision->like);
+        gather_profile(presenter, decision->like.instrument, &decision->like, BEHIND_BOTH);
     }
     mensur_drawing(&presenter->document,
                    (struct mensur_illustration){.parts = MENSUR_DRAW_WISHES | MENSUR_DRAW_SIDE,
@@ -178,7 +242,8 @@ static void present_decision(struct mensur_presenter *presenter,
 static void present_restringing(struct mensur_presenter *presenter,
                                 const struct mensur_restringing *restringing) {
     begin(presenter);
-    gather_profile(presenter, restringing->present.instrument, &restringing->present);
+    gather_profile(presenter, restringing->present.instrument, &restringing->present,
+                   BEHIND_STRINGS | MENSUR_BEHIND_CHOICE);
     mensur_tell_restringing(&presenter->document, restringing);
     write(presenter, MENSUR_HTML_ANSWER);
 }
@@ -186,10 +251,10 @@ static void present_restringing(struct mensur_presenter *presenter,
 static void present_reaching(struct mensur_presenter *presenter,
                              const struct mensur_reaching *reaching) {
     begin(presenter);
-    gather(presenter, reaching->player, &reaching->assumed, &reaching->warnings);
+    gather(presenter, reaching->player, &reaching->assumed, MENSUR_BEHIND_ALL, &reaching->warnings);
     for (size_t i = 0; i < reaching->count; i++) {
         const struct mensur_reach *reach = &reaching->instruments[i];
-        gather(presenter, reach->instrument, &reach->assumed, &reach->warnings);
+        gather(presenter, reach->instrument, &reach->assumed, BEHIND_LENGTHS, &reach->warnings);
     }
     mensur_tell_reaching(&presenter->document, reaching);
     write(presenter, MENSUR_HTML_ANSWER);
@@ -217,7 +282,7 @@ static void present_close(struct mensur_presenter *presenter) {
         write(presenter, MENSUR_HTML_ANSWER);
     }
     mensur_tell_gathered(&presenter->document, &presenter->gathered);
-    mensur_tell_foot(&presenter->document, presenter->heading);
+    mensur_tell_foot(&presenter->document, presenter->heading, &presenter->cautions);
     write(presenter, MENSUR_HTML_NOTES);
     if (is_html(presenter)) {
         mensur_html_close(&presenter->html);

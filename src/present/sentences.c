@@ -2,9 +2,11 @@
 /*
  * The sentences that answers say, a row each. In braces, N being a place from 0:
  *   {N}  name N       {other} {first}  names 0 and 1, or what an instrument is called that changed
- *   {Nw} name N as a wish is called
- *   {NL} length with its unit   {Nl} without it   {NA} its amount with the unit
- *   {NF} force with its unit    {NP} percent off 1, without sign   {Nc} a count
+ *   {Nw} name N as a wish is called   {Ns} the letter of a string: the A of A4
+ *   {NL} length that is cut or set (in inches a fraction) with its unit   {Nl} without it
+ *   {NA} a length's amount (in inches a decimal) with the unit
+ *   {NF} force with its unit, in a full answer in N too
+ *                                 {NP} percent off 1, without sign, whole from 10 on   {Nc} a count
  *   {N1} to one decimal         {NS} the same, to two where it is under 0.1
  *   {Nd} whole degrees          {ND} their amount
  *   {N?above|below|none} by the number's sign; none may be missing
@@ -43,7 +45,7 @@ static const struct {
                                      "and set-up is left open"},
     [MENSUR_FACT_SET_LACKS_NOTE] = {0, "{0}: the set \"{1}\" has no string for {2}"},
     [MENSUR_FACT_SLACK_UNKNOWN] = {0, "{0}: the density of \"{1}\" holds for the slack string, and "
-                                      "without modulus and core its pull cannot be told"},
+                                      "without modulus and core its tension cannot be told"},
     [MENSUR_FACT_WOULD_BREAK] = {0, "{0}: \"{1}\" would break before it reaches {2}"},
     [MENSUR_FACT_NEAR_BREAKING] = {0, "{0}: \"{1}\" is within a semitone of breaking at {2}"},
 
@@ -81,12 +83,14 @@ static const struct {
                                       "what it spans on {2?{first}|{other}}"},
     [MENSUR_FACT_BODY_NOTES] = {0, "On {other} the hand meets the body {01} semitones above the "
                                    "open string, on {first} {11}"},
-    [MENSUR_FACT_SAME_STRINGS_TENSION] = {0, "The same strings pull {0P} {0>more|less} on {other}: "
-                                             "the pull goes as the square of the length"},
-    [MENSUR_FACT_TENSION_AGAINST_STRING] = {0, "{other} has the {1?longer|shorter} string, yet its "
-                                               "strings pull {0P} {0>more|less} in all: they are "
-                                               "{0>heavier|lighter} ones"},
-    [MENSUR_FACT_TENSIONS] = {0, "The strings of {other} pull {0P} {0>more|less} in all"},
+    [MENSUR_FACT_SAME_STRINGS_TENSION] =
+        {0, "The same strings have {0P} {0>more|less} tension on {other}: "
+            "tension goes as the square of the length"},
+    [MENSUR_FACT_TENSION_AGAINST_STRING] =
+        {0, "{other} has the {1?longer|shorter} string, yet its "
+            "strings have {0P} {0>more|less} tension in all: they are "
+            "{0>heavier|lighter} ones"},
+    [MENSUR_FACT_TENSIONS] = {0, "The strings of {other} have {0P} {0>more|less} tension in all"},
     [MENSUR_FACT_BELLY_FORCES] = {0, "The strings press the belly of {other} {0P} "
                                      "{0>harder|less hard}{1?; see the caution|}"},
     [MENSUR_FACT_OUTSIDE_MADE_FOR] = {0, "The strings of {other} are made for {0l} to {1L}; on its "
@@ -94,8 +98,8 @@ static const struct {
                                          "meant"},
     [MENSUR_FACT_SPACING] = {0, "Every spacing is a fixed share of the string length, here {0L}: a "
                                 "string longer by 1 % sets all fingers 1 % wider"},
-    [MENSUR_FACT_BODY_NOTE] = {0, "The hand meets the body {01} semitones above the open string, "
-                                  "near {0} on the {1} string"},
+    [MENSUR_FACT_BODY_NOTE] = {0, "The hand meets the body {01} semitones up, {1?between {0} and "
+                                  "{2}|at {0}} on the {1s} string"},
 
     [MENSUR_FACT_ELBOWS_APART] = {0,
                                   "On {1} the elbow of {0} {0?opens|closes} by about {0D} ± {1d} "
@@ -166,10 +170,11 @@ static const struct {
     [MENSUR_FACT_FINGERS_MOVE] = {0, "the fingers stand {0P} {0>wider|closer}"},
     [MENSUR_FACT_NOTE_MOVES] = {0, "the hand meets the body {01} semitones above the open string "
                                    "(now {11})"},
-    [MENSUR_FACT_TENSION_MOVES] = {0, "the same strings pull {0P} {0>harder|less} and press the "
-                                      "belly {1P} {1>harder|less}"},
+    [MENSUR_FACT_TENSION_MOVES] = {0,
+                                   "the same strings have {0P} {0>more|less} tension and press the "
+                                   "belly {1P} {1>harder|less}"},
 
-    [MENSUR_FACT_ENDS] = {0, "what all wishes allow begins at {0l} ± {1L} and ends at {2l} ± {3L} "
+    [MENSUR_FACT_ENDS] = {0, "what all wishes allow begins at {0l} ± {1A} and ends at {2l} ± {3A} "
                              "(one standard uncertainty)"},
     [MENSUR_FACT_FINE_ENOUGH] = {1, "the measurements are fine enough to decide"},
     [MENSUR_FACT_COARSE_ROOM] = {1, "the measurements are too coarse to decide: the wishes leave "
@@ -180,25 +185,24 @@ static const struct {
                                         "is cut"},
 
     [MENSUR_FACT_AIM] = {0, "The aim is "},
-    [MENSUR_FACT_AIM_WISHED] = {1, "{0!for {0} }the middle of the wished pull"},
-    [MENSUR_FACT_AIM_LIKED] = {2, "{0!for {0} }the pull of the strings of {1}"},
+    [MENSUR_FACT_AIM_WISHED] = {1, "{0!for {0} }the middle of the wished tension"},
+    [MENSUR_FACT_AIM_LIKED] = {2, "{0!for {0} }the tension of the strings of {1}"},
     [MENSUR_FACT_AIM_IMPEDANCE] = {2, "{0!for {0} }the wave impedance, how hard a string is to set "
                                       "moving, of the strings of {1}"},
-    [MENSUR_FACT_AIM_EACH] = {3, "{0!for {0} }what each of the present strings ({1}) would pull in "
+    [MENSUR_FACT_AIM_EACH] = {3, "{0!for {0} }the tension of each of the present strings ({1}) in "
                                  "the middle of the range of length that it is made for"},
-    [MENSUR_FACT_AIM_MADE_FOR] = {3, "{0!for {0} }what the present strings ({1}) would pull on "
+    [MENSUR_FACT_AIM_MADE_FOR] = {3, "{0!for {0} }the tension of the present strings ({1}) on "
                                      "{0L}, the middle of the range that they are made for"},
     [MENSUR_FACT_AIM_NONE] = {4, "{0!for {0} }nothing but evenness from string to string"},
-    [MENSUR_FACT_EVENNESS_WEIGHS] = {5, "evenness from string to string weighs as much as the aim "
-                                        "(weights of our own)"},
+    [MENSUR_FACT_EVENNESS_WEIGHS] = {5, "evenness from string to string weighs as much"},
     [MENSUR_FACT_NONE_NEARER] = {6, "no other set that meets every wish comes nearer"},
     [MENSUR_FACT_NONE_LIGHTER_NEARER] = {6, "no other set that meets every wish, and presses the "
                                             "belly with at least {0P} less than the limit, comes "
                                             "nearer"},
 
-    [MENSUR_FACT_CHOSEN] = {0, "pulls {0F}"},
-    [MENSUR_FACT_CHOSEN_AS_WISH] = {0, "pulls {0F}, as {1#the wish|the liked string|the aim}"},
-    [MENSUR_FACT_CHOSEN_OFF_WISH] = {0, "pulls {0F}, {2P} {3?over|under} {1#the wish|the liked "
+    [MENSUR_FACT_CHOSEN] = {0, "tension {0F}"},
+    [MENSUR_FACT_CHOSEN_AS_WISH] = {0, "tension {0F}, as {1#the wish|the liked string|the aim}"},
+    [MENSUR_FACT_CHOSEN_OFF_WISH] = {0, "tension {0F}, {2P} {3?over|under} {1#the wish|the liked "
                                         "string|the aim}"},
     [MENSUR_FACT_RANGE_UNKNOWN] = {1, "the length that it is made for is not known"},
     [MENSUR_FACT_RANGE_FROM] = {1, "made for {0L} and more{1?, which this instrument's string is "
@@ -215,11 +219,11 @@ static const struct {
     [MENSUR_FACT_ONLY_ONE_UNFIT] = {0, "{0}: its 1 string does not fit: "},
     [MENSUR_FACT_NONE_FIT] = {0, "{0}: none of {0c} strings fits: "},
     [MENSUR_FACT_SOME_FIT] = {0, "{0}: {0c} of {1c} strings {2?fit|fits}: "},
-    [MENSUR_FACT_UNFIT_TENSION_UNKNOWN] = {1, "{0c} {1?have|has} a pull that is not known"},
+    [MENSUR_FACT_UNFIT_TENSION_UNKNOWN] = {1, "{0c} {1?have|has} a tension that is not known"},
     [MENSUR_FACT_UNFIT_LENGTH] = {1, "{0c} {1?are|is} not made for {2L}"},
     [MENSUR_FACT_UNFIT_MARGIN] = {1, "{0c} {1?are|is} nearer to breaking than {21} semitones"},
-    [MENSUR_FACT_UNFIT_LIGHT] = {1, "{0c} {1?pull|pulls} less than {2F}"},
-    [MENSUR_FACT_UNFIT_HEAVY] = {1, "{0c} {1?pull|pulls} more than {2F}"},
+    [MENSUR_FACT_UNFIT_LIGHT] = {1, "{0c} {1?have|has} less tension than {2F}"},
+    [MENSUR_FACT_UNFIT_HEAVY] = {1, "{0c} {1?have|has} more tension than {2F}"},
     [MENSUR_FACT_WOULD_FIT_LENGTH] = {2, "{0c} would fit if strings made for other lengths were "
                                          "allowed"},
     [MENSUR_FACT_WOULD_FIT_MARGIN] = {2, "{0c} would fit with a smaller margin to breaking"},
@@ -227,6 +231,14 @@ static const struct {
     [MENSUR_FACT_FORCE_OVER_LIMIT] = {0, "force on the belly: the lightest strings that meet every "
                                          "other wish press with {0F} in all, {1F} over the limit "
                                          "of {2F}"},
+
+    [MENSUR_FACT_CAUTION_BREAKING] = {0, "little or unknown margin to breaking: keep the face away "
+                                         "while tuning"},
+    [MENSUR_FACT_CAUTION_BELLY] = {0, "{0P} more force on the belly{1? than it was set up for: "
+                                      "ask its restorer|}"},
+    [MENSUR_FACT_CAUTION_RESTORER] = {0, "to cut a built instrument is work for a qualified "
+                                         "restorer"},
+    [MENSUR_FACT_CAUTION_REACH] = {0, "arms are compared here; it is no medical advice"},
 };
 
 /* What a wish is called in a sentence. */
@@ -240,6 +252,7 @@ struct saying {
     const struct mensur_fact *fact;
     bool inches;
     enum mensur_force_unit force_unit;
+    bool newtons_too;
     char *text; /* owned */
     size_t length;
     size_t room;
@@ -277,18 +290,31 @@ static void put_number(struct saying *saying, double value, int decimals, const 
     }
 }
 
-static void put_length(struct saying *saying, double metres, bool with_unit) {
+static void put_length(struct saying *saying, double metres) {
     double mm = mensur_from_si(MENSUR_LENGTH, metres);
-    if (saying->inches) {
-        put_number(saying, mm / MENSUR_MM_PER_INCH, 2, with_unit ? "in" : "");
-    } else {
-        put_number(saying, mm, 1, with_unit ? "mm" : "");
+    put_number(saying, saying->inches ? mm / MENSUR_MM_PER_INCH : mm, saying->inches ? 2 : 1,
+               saying->inches ? "in" : "mm");
+}
+
+/* A length that is cut or set. */
+static void put_cut(struct saying *saying, double metres, bool with_unit) {
+    char room[MENSUR_INCHES_ROOM];
+    if (!saying->inches) {
+        put_number(saying, mensur_from_si(MENSUR_LENGTH, metres), 1, with_unit ? "mm" : "");
+        return;
     }
+    mensur_inches_print(metres, room);
+    put_text(saying, room);
+    put_text(saying, with_unit ? " in" : "");
 }
 
 static void put_force(struct saying *saying, double newtons) {
     const struct mensur_force_unit_info *info = mensur_force_unit_info(saying->force_unit);
     put_number(saying, newtons / info->newtons, info->decimals, info->name);
+    if (saying->newtons_too) {
+        put_text(saying, " (");
+        put_number(saying, newtons, 1, "N)");
+    }
 }
 
 /* The number in the way that a letter stands for. */
@@ -296,16 +322,16 @@ static void put_as(struct saying *saying, double number, char way) {
     switch (way) {
     case 'L':
     case 'l':
-        put_length(saying, number, way == 'L');
+        put_cut(saying, number, way == 'L');
         break;
     case 'A':
-        put_length(saying, fabs(number), true);
+        put_length(saying, fabs(number));
         break;
     case 'F':
         put_force(saying, number);
         break;
     case 'P':
-        put_number(saying, fabs(number - 1.0) * 100.0, 1, "%");
+        put_number(saying, fabs(number - 1.0) * 100.0, fabs(number - 1.0) < 0.1 ? 1 : 0, "%");
         break;
     case 'c':
         put_number(saying, number, 0, "");
@@ -361,6 +387,9 @@ static void say_place(struct saying *saying, const char *text, const char *end) 
     case '\0':
         put_text(saying, name != NULL ? name : "");
         break;
+    case 's':
+        put(saying, name, name != NULL ? strcspn(name, "0123456789-") : 0);
+        break;
     case 'w':
         put_text(saying, wish_words(name));
         break;
@@ -415,7 +444,9 @@ enum mensur_status mensur_sentences(const struct mensur_facts *facts,
                                     const struct mensur_style *style, struct mensur_texts *out) {
     bool text = style->format == MENSUR_FORMAT_TEXT || style->format == MENSUR_FORMAT_HTML;
     struct saying saying = {.inches = text && style->inches,
-                            .force_unit = text ? style->force_unit : MENSUR_FORCE_N};
+                            .force_unit = text ? style->force_unit : MENSUR_FORCE_N,
+                            .newtons_too =
+                                text && style->full && style->force_unit != MENSUR_FORCE_N};
     int before = 0;
     for (size_t i = 0; i < facts->count; i++) {
         const char *sentence = sentences[facts->items[i].kind].text;

@@ -13,7 +13,7 @@
 static const int decimals_of[MENSUR_KIND_COUNT] = {
     [MENSUR_LENGTH] = 1,  [MENSUR_FORCE] = 1,     [MENSUR_LINEAR_DENSITY] = 3,
     [MENSUR_MODULUS] = 2, [MENSUR_STRESS] = 0,    [MENSUR_DENSITY] = 0,
-    [MENSUR_ANGLE] = 1,   [MENSUR_FREQUENCY] = 2, [MENSUR_SEMITONES] = 1,
+    [MENSUR_ANGLE] = 1,   [MENSUR_FREQUENCY] = 1, [MENSUR_SEMITONES] = 1,
     [MENSUR_MASS] = 2,
 };
 
@@ -77,8 +77,13 @@ struct mensur_shown mensur_show_within(const struct mensur_style *style, enum me
     if (kind == MENSUR_NUMBER) {
         return show_digits(value, width);
     }
-    return mensur_show_number(mensur_shown_value(style, kind, value), shown_decimals(style, kind),
-                              width);
+    double shown = mensur_shown_value(style, kind, value);
+    /* three digits of a density: the best are known to half a percent */
+    int decimals = kind != MENSUR_LINEAR_DENSITY ? shown_decimals(style, kind)
+                   : fabs(shown) >= 10.0         ? 1
+                   : fabs(shown) >= 1.0          ? 2
+                                                 : 3;
+    return mensur_show_number(shown, decimals, width);
 }
 
 struct mensur_shown mensur_show(const struct mensur_style *style, enum mensur_kind kind,
@@ -86,10 +91,23 @@ struct mensur_shown mensur_show(const struct mensur_style *style, enum mensur_ki
     return mensur_show_within(style, kind, value, NUMBER_WIDTH);
 }
 
+/* As many decimals as two digits take, three at most. */
+static struct mensur_shown show_two_digits(double value) {
+    double amount = fabs(value);
+    return mensur_show_number(value,
+                              amount >= 10.0  ? 0
+                              : amount >= 1.0 ? 1
+                              : amount >= 0.1 ? 2
+                                              : 3,
+                              NUMBER_WIDTH);
+}
+
 struct mensur_shown mensur_show_finer(const struct mensur_style *style, enum mensur_kind kind,
                                       double value) {
-    return mensur_show_number(mensur_shown_value(style, kind, value),
-                              shown_decimals(style, kind) + 1, NUMBER_WIDTH);
+    double shown = mensur_shown_value(style, kind, value);
+    return kind == MENSUR_FORCE
+               ? show_two_digits(shown)
+               : mensur_show_number(shown, shown_decimals(style, kind) + 1, NUMBER_WIDTH);
 }
 
 struct mensur_shown mensur_show_plus_minus(const struct mensur_style *style, enum mensur_kind kind,
@@ -125,8 +143,32 @@ static struct mensur_shown joined(const char *text, ...) {
 struct mensur_shown mensur_show_unit(const struct mensur_style *style, enum mensur_kind kind,
                                      double value) {
     const char *unit = mensur_shown_unit(style, kind);
+    if (kind == MENSUR_FORCE && style->full && style->force_unit != MENSUR_FORCE_N) {
+        return joined(mensur_show(style, kind, value).text, MENSUR_NO_BREAK, unit,
+                      MENSUR_NO_BREAK "(", mensur_show_number(value, 1, NUMBER_WIDTH).text,
+                      MENSUR_NO_BREAK "N)", NULL);
+    }
     return joined(mensur_show(style, kind, value).text, *unit != '\0' ? MENSUR_NO_BREAK : "", unit,
                   NULL);
+}
+
+struct mensur_shown mensur_show_cut(const struct mensur_style *style, double value) {
+    struct mensur_shown shown;
+    char room[MENSUR_INCHES_ROOM];
+    if (!style->inches) {
+        return mensur_show(style, MENSUR_LENGTH, value);
+    }
+    mensur_inches_print(value, room);
+    char *gap = strchr(room, ' ');
+    snprintf(shown.text, sizeof(shown.text), "%.*s%s%s",
+             gap != NULL ? (int)(gap - room) : (int)strlen(room), room,
+             gap != NULL ? MENSUR_NO_BREAK : "", gap != NULL ? gap + 1 : "");
+    return shown;
+}
+
+struct mensur_shown mensur_show_cut_unit(const struct mensur_style *style, double value) {
+    return joined(mensur_show_cut(style, value).text, MENSUR_NO_BREAK,
+                  mensur_shown_unit(style, MENSUR_LENGTH), NULL);
 }
 
 struct mensur_shown mensur_shown_signed(struct mensur_shown shown) {
@@ -143,6 +185,26 @@ struct mensur_shown mensur_show_difference(const struct mensur_style *style, enu
 struct mensur_shown mensur_show_ratio(double stop_per_2_neck) {
     return joined("2" MENSUR_NO_BREAK ":" MENSUR_NO_BREAK,
                   mensur_show_number(stop_per_2_neck, 2, 5).text, NULL);
+}
+
+/* The usual base of a family that is not held under the chin is told to one decimal: 7 : 10.0 says
+ * as much as 2 : 2.86. */
+#define USUAL_BASE 2.0
+
+static double base_of(const struct mensur_style *style) {
+    return style->neck_base > 0.0 ? style->neck_base : USUAL_BASE;
+}
+
+static int ratio_decimals(const struct mensur_style *style) {
+    return base_of(style) > USUAL_BASE ? 1 : 2;
+}
+
+struct mensur_shown mensur_show_ratio_in(const struct mensur_style *style, double stop_per_2_neck) {
+    double base = base_of(style);
+    return joined(
+        mensur_show_number(base, 0, 5).text, MENSUR_NO_BREAK ":" MENSUR_NO_BREAK,
+        mensur_show_number(stop_per_2_neck * base / USUAL_BASE, ratio_decimals(style), 5).text,
+        NULL);
 }
 
 /* A range of figures, either side open; unit may be "". */
@@ -186,12 +248,19 @@ struct mensur_shown mensur_figure_within(const struct mensur_figure *figure,
 
 struct mensur_shown mensur_figure_show(const struct mensur_figure *figure,
                                        const struct mensur_style *style, double value) {
+    if ((figure->flags & MENSUR_FIGURE_CUT) != 0 && style->inches) {
+        return mensur_show_cut(style, value);
+    }
     return (figure->flags & MENSUR_FIGURE_RATIO) != 0 && !isnan(value)
-               ? mensur_show_ratio(value)
+               ? mensur_show_ratio_in(style, value)
                : mensur_figure_within(figure, style, value, NUMBER_WIDTH);
 }
 
 struct mensur_shown mensur_figure_difference(const struct mensur_figure *figure,
                                              const struct mensur_style *style, double value) {
+    if ((figure->flags & MENSUR_FIGURE_RATIO) != 0) {
+        return mensur_shown_signed(mensur_show_number(value * base_of(style) / USUAL_BASE,
+                                                      ratio_decimals(style), NUMBER_WIDTH));
+    }
     return mensur_shown_signed(mensur_figure_within(figure, style, value, NUMBER_WIDTH));
 }

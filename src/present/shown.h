@@ -11,7 +11,7 @@ struct mensur_shown {
     char text[64];
 };
 
-/* The unit of a kind as it is shown: "mm" or "in", "N", "kgf" or "lbf", "semitones", "" ... */
+/* The unit of a kind as it is shown: "mm" or "in", "kg", "N" or "lb", "semitones", "" ... */
 const char *mensur_shown_unit(const struct mensur_style *style, enum mensur_kind kind);
 
 /* A value in SI as a number in its kind's shown unit. */
@@ -21,22 +21,27 @@ double mensur_shown_value(const struct mensur_style *style, enum mensur_kind kin
 struct mensur_shown mensur_show_number(double value, int decimals, size_t width);
 
 /* A value in SI, as a bare number in its kind's shown unit: lengths to 0.1 mm or 0.01 in, forces
- * to 0.1 N, angles and semitones to 0.1, bare numbers to four digits. */
+ * to 0.1 kg, 0.1 N or 0.1 lb, angles and semitones to 0.1, bare numbers to four digits. */
 struct mensur_shown mensur_show(const struct mensur_style *style, enum mensur_kind kind,
                                 double value);
 /* The same in at most so many columns, 5 or more; rounded more coarsely where that takes it. */
 struct mensur_shown mensur_show_within(const struct mensur_style *style, enum mensur_kind kind,
                                        double value, size_t width);
-/* The same as mensur_show to one decimal more. */
+/* The same as mensur_show to one decimal more; forces to two digits, as of a bow. */
 struct mensur_shown mensur_show_finer(const struct mensur_style *style, enum mensur_kind kind,
                                       double value);
 /* How sure a value is, to the places that it is shown with; to two digits where that would be more,
  * and to one where it would be none (JCGM 100:2008, 7.2.6, from memory). */
 struct mensur_shown mensur_show_plus_minus(const struct mensur_style *style, enum mensur_kind kind,
                                            double plus_minus);
-/* The same as mensur_show with its unit, which no line break parts from it. */
+/* The same as mensur_show with its unit, which no line break parts from it; in a full answer a
+ * force in N too: "4.4 kg (43.3 N)". */
 struct mensur_shown mensur_show_unit(const struct mensur_style *style, enum mensur_kind kind,
                                      double value);
+/* A length that is cut or set, as a bare number: to 0.1 mm, or in inches as a fraction of 1/64; and
+ * with its unit, which no line break parts from it. */
+struct mensur_shown mensur_show_cut(const struct mensur_style *style, double value);
+struct mensur_shown mensur_show_cut_unit(const struct mensur_style *style, double value);
 /* A + before a figure that is more than nothing. */
 struct mensur_shown mensur_shown_signed(struct mensur_shown shown);
 /* The same as mensur_show, with its sign. */
@@ -44,6 +49,8 @@ struct mensur_shown mensur_show_difference(const struct mensur_style *style, enu
                                            double value);
 /* "2 : 2.97", which no line break parts. */
 struct mensur_shown mensur_show_ratio(double stop_per_2_neck);
+/* The same on the base of the style: "7 : 10.0". */
+struct mensur_shown mensur_show_ratio_in(const struct mensur_style *style, double stop_per_2_neck);
 /* "362.0 to 376.0 mm", "up to 560.0 mm", "368.0 mm or more"; "any" where both sides are open. */
 struct mensur_shown mensur_show_range(const struct mensur_style *style, enum mensur_kind kind,
                                       double low, double high);

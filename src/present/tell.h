@@ -29,6 +29,9 @@ const struct mensur_string_figures *mensur_told_string(const struct mensur_profi
                                                        const char *note);
 /* The name of a string, or that there is none. */
 const char *mensur_told_name(const char *string);
+/* The number of the neck in neck : stop on the usual base: 2 for what is held under the chin, 7 for
+ * cello and bass. */
+double mensur_told_neck_base(const char *held);
 /* "1 string", "4 strings". */
 struct mensur_shown mensur_told_count(size_t count, const char *one, const char *several);
 /* "board_length" as "board length", which no line break parts. */
@@ -40,21 +43,34 @@ const char *mensur_told_unit(const struct mensur_document *document, enum mensur
 struct mensur_told_lengths {
     const char *instrument;
     const struct mensur_lengths *lengths;
+    const struct mensur_assumptions *assumed;
     const struct mensur_spread *spread; /* NULL where nothing says how sure it is */
     bool under_chin;                    /* or how it is held is not known */
+    double neck_base;
     bool warned;
 };
 
 struct mensur_told_lengths mensur_told_lengths_of(const struct mensur_profile *profile);
-/* One instrument's at length. */
+/* Whether a brief answer tells a figure: it is not one of the full answer alone, and does not rest
+ * on an assumed value alone. */
+bool mensur_told_in_brief(const struct mensur_figure *figure,
+                          const struct mensur_assumptions *assumed);
+/* One instrument's at length; of two side by side. */
 void mensur_tell_lengths(struct mensur_document *document, const struct mensur_told_lengths *told);
+void mensur_tell_lengths_of_two(struct mensur_document *document,
+                                const struct mensur_told_lengths *one,
+                                const struct mensur_told_lengths *two);
 /* A row of a table of many, with the first the table; and what explains it. */
 void mensur_tell_length_row(struct mensur_document *document,
                             const struct mensur_told_lengths *told, bool first);
 void mensur_tell_length_rows_end(struct mensur_document *document);
 
 void mensur_tell_tension(struct mensur_document *document, const struct mensur_profile *profile);
+void mensur_tell_tension_of_two(struct mensur_document *document, const struct mensur_profile *one,
+                                const struct mensur_profile *two);
 void mensur_tell_fingers(struct mensur_document *document, const struct mensur_profile *profile);
+void mensur_tell_fingers_of_two(struct mensur_document *document, const struct mensur_profile *one,
+                                const struct mensur_profile *two);
 void mensur_tell_comparison(struct mensur_document *document,
                             const struct mensur_comparison *comparison);
 /* What an instrument of a comparison is called where they are told apart. */
@@ -65,15 +81,19 @@ void mensur_tell_restringing(struct mensur_document *document,
 /* The instrument with most positions, which has the names of all. */
 const struct mensur_reach *mensur_told_most_positions(const struct mensur_reaching *reaching);
 void mensur_tell_reaching(struct mensur_document *document, const struct mensur_reaching *reaching);
-/* How sure the figures of an instrument are; nothing where no measurement says so. */
+/* Of which figures it is told how sure they are (added together), beside the string length. */
+enum { MENSUR_SURE_LENGTHS = 1, MENSUR_SURE_STRINGS = 2, MENSUR_SURE_FINGERS = 4 };
+/* How sure the figures of an instrument are, in a full answer all; nothing where no measurement
+ * says so. */
 void mensur_tell_spread(struct mensur_document *document, const char *name,
-                        const struct mensur_spread *spread);
+                        const struct mensur_spread *spread, unsigned of);
 void mensur_tell_working(struct mensur_document *document, const struct mensur_working *working);
 void mensur_tell_check(struct mensur_document *document, const char *file, long rows,
                        const struct mensur_texts *warnings);
 
 /* What was gathered over the answers; what stands below them all. */
 void mensur_tell_gathered(struct mensur_document *document, const struct mensur_gathered *gathered);
-void mensur_tell_foot(struct mensur_document *document, const struct mensur_heading *heading);
+void mensur_tell_foot(struct mensur_document *document, const struct mensur_heading *heading,
+                      const struct mensur_facts *cautions);
 
 #endif

@@ -49,6 +49,38 @@ static double value_of(const struct mensur_profile *profile, enum mensur_scope s
     return record != NULL ? mensur_figure_value(figure, record) : NAN;
 }
 
+/* Whether a difference shows as other than nothing. */
+static bool differs(const struct mensur_document *document, const struct block *block,
+                    enum mensur_scope scope, const struct mensur_figure *figure, const char *name) {
+    for (size_t i = 1; i < block->columns; i++) {
+        const struct mensur_profile *difference =
+            &block->comparison->differences[instrument_at(block, i) - 1];
+        double value = value_of(difference, scope, figure, name);
+        struct mensur_shown shown = mensur_figure_difference(figure, &document->style, value);
+        if (isnan(value) || shown.text[strspn(shown.text, "+-0.")] != '\0') {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* In a brief answer: what moves with neck and stop, and both clearances where they are measured;
+ * only where it differs. */
+static bool is_left_out(const struct mensur_document *document, const struct block *block,
+                        enum mensur_scope scope, const struct mensur_figure *figure,
+                        const char *name) {
+    bool known = false;
+    if (document->style.full) {
+        return false;
+    }
+    for (size_t i = 0; i < block->columns && scope == MENSUR_SCOPE_INSTRUMENT; i++) {
+        known = known || mensur_told_in_brief(figure, &profile_at(block, i)->assumed);
+    }
+    return (scope == MENSUR_SCOPE_INSTRUMENT && !known) ||
+           (!differs(document, block, scope, figure, name) &&
+            strcmp(figure->key, "string_length_mm") != 0);
+}
+
 /* A row, unless not one of its figures is known. */
 static void tell_row(struct mensur_document *document, const struct block *block,
                      enum mensur_scope scope, const struct mensur_figure *figure,
@@ -59,7 +91,7 @@ static void tell_row(struct mensur_document *document, const struct block *block
     for (size_t i = 0; i < block->columns; i++) {
         known += isnan(value_of(profile_at(block, i), scope, figure, name)) ? 0 : 1;
     }
-    if (known == 0) {
+    if (known == 0 || is_left_out(document, block, scope, figure, name)) {
         return;
     }
     snprintf(label, sizeof(label), "%s%s%s%s%s", figure->label, between, name,
@@ -112,15 +144,33 @@ static void tell_named(struct mensur_document *document, const struct block *blo
     }
 }
 
+/* In the style's unit; of each string in a full answer alone. */
+static void tell_forces(struct mensur_document *document, const struct block *block) {
+    if (document->style.full) {
+        tell_named(document, block, MENSUR_SCOPE_STRING, "tension_N", " of ");
+    }
+    tell_figures(document, block, MENSUR_SCOPE_TOTAL);
+}
+
 static void tell_block(struct mensur_document *document, const struct block *block) {
     mensur_gap(document);
     mensur_table(document, MENSUR_TABLE, "Every figure, and its difference from %n",
                  block->comparison->instruments[0].instrument);
     tell_columns(document, block);
     tell_figures(document, block, MENSUR_SCOPE_INSTRUMENT);
-    tell_named(document, block, MENSUR_SCOPE_STRING, "tension_N", " of ");
-    tell_figures(document, block, MENSUR_SCOPE_TOTAL);
-    tell_named(document, block, MENSUR_SCOPE_POSITION, "frame_mm", ", position ");
+    tell_forces(document, block);
+    if (document->style.full && document->style.force_unit != MENSUR_FORCE_N) {
+        enum mensur_force_unit unit = document->style.force_unit;
+        document->style.force_unit = MENSUR_FORCE_N;
+        tell_forces(document, block);
+        document->style.force_unit = unit;
+    }
+    if (document->style.full) {
+        tell_named(document, block, MENSUR_SCOPE_POSITION, "frame_mm", ", position ");
+    } else {
+        tell_row(document, block, MENSUR_SCOPE_POSITION,
+                 mensur_figure_named(MENSUR_SCOPE_POSITION, "frame_mm"), ", position ", "1");
+    }
 }
 
 /* How the strings' lengths stand to each other, which is what was asked. */
@@ -142,6 +192,19 @@ static void tell_sentence(struct mensur_document *document,
     mensur_say(document, ".");
 }
 
+/* In a brief answer without those that the table tells as well. */
+static void tell_remarks(struct mensur_document *document, const struct mensur_facts *remarks) {
+    for (size_t i = 0; i < remarks->count; i++) {
+        enum mensur_fact_kind kind = remarks->items[i].kind;
+        bool tabled = kind == MENSUR_FACT_BOTH_REACHES || kind == MENSUR_FACT_BODY_NOTES ||
+                      kind == MENSUR_FACT_TENSIONS || kind == MENSUR_FACT_BELLY_FORCES;
+        if (document->style.full || !tabled) {
+            struct mensur_facts one = {.items = &remarks->items[i], .count = 1};
+            mensur_points(document, &one);
+        }
+    }
+}
+
 const char *mensur_told_role(const struct mensur_comparison *comparison, size_t i) {
     if (!comparison->changed) {
         return comparison->instruments[i].instrument;
@@ -159,20 +222,24 @@ void mensur_tell_comparison(struct mensur_document *document,
         remarks.count -= comparison->verdict_count;
         mensur_points(document, &verdict);
     }
+    document->style.neck_base = mensur_told_neck_base(comparison->instruments[0].held);
     tell_sentence(document, comparison);
-    mensur_points(document, &remarks);
+    tell_remarks(document, &remarks);
     for (size_t start = 1; start < comparison->count; start += others) {
         size_t left = comparison->count - start;
         struct block block = {comparison, start, 1 + (left < others ? left : others)};
         tell_block(document, &block);
     }
-    mensur_gap(document);
-    mensur_paragraph(document, 0,
-                     "Differences are against the first. Note at the body: where the hand meets "
-                     "the body, in semitones (st) above the open string. Break angle: of the "
-                     "string over the bridge. Frame: first finger to fourth in that position.");
+    if (document->style.full) {
+        mensur_gap(document);
+        mensur_paragraph(
+            document, 0,
+            "Differences are against the first. Note at the body: where the hand meets "
+            "the body, in semitones (st) above the open string. Break angle: of the "
+            "string over the bridge. Frame: first finger to fourth in that position.");
+    }
     for (size_t i = 0; i < comparison->count; i++) {
         mensur_tell_spread(document, mensur_told_role(comparison, i),
-                           comparison->instruments[i].spread);
+                           comparison->instruments[i].spread, MENSUR_SURE_STRINGS);
     }
 }

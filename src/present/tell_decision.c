@@ -6,7 +6,7 @@
 #include "letters.h"
 #include "tell.h"
 
-#define MOST_NOTES 5  /* of more strings only the pull in all is shown */
+#define MOST_NOTES 5  /* of more strings only the tension in all is shown */
 #define MOST_STEPS 24 /* of more steps only every second, third ... is shown */
 
 static double place_now(const struct mensur_decision *decision) {
@@ -200,7 +200,7 @@ static const struct mensur_told step_figures[] = {
 enum { STEP_FIGURES = sizeof(step_figures) / sizeof(step_figures[0]) };
 
 /* Of each string where there are few, else of all together. */
-static const struct mensur_told step_total = {"total_tension_N", 8, "pull", NULL, false};
+static const struct mensur_told step_total = {"total_tension_N", 8, "tension", NULL, false};
 
 static size_t note_count(const struct mensur_decision *decision) {
     size_t count = decision->present.string_count;
@@ -268,7 +268,7 @@ static void tell_steps(struct mensur_document *document, const struct mensur_dec
                      "2 to: neck : stop as 2 to this. Note: where the hand meets the body, in "
                      "semitones (st) above the open string. Reach: lower end of the body to the "
                      "nut. Room: between the board's end and the bridge, for the bow. Below the "
-                     "notes: the pull of each string.");
+                     "notes: the tension of each string.");
 }
 
 static void tell_instead(struct mensur_document *document, const struct mensur_decision *decision) {
@@ -282,12 +282,13 @@ static void tell_instead(struct mensur_document *document, const struct mensur_d
         return;
     }
     mensur_heading(document, MENSUR_HEADING_PART, "The other way: other strings");
-    mensur_paragraph(document, 0, "Leave the %s as it is, and these strings would pull as ",
+    mensur_paragraph(document, 0,
+                     "Leave the %s as it is, and these strings would have the tension ",
                      place_word(decision));
     if (!isnan(decision->wished_length)) {
-        mensur_say(document, "the present ones do on %l:", decision->wished_length);
+        mensur_say(document, "of the present ones on %l:", decision->wished_length);
     } else {
-        mensur_say(document, "is wished:");
+        mensur_say(document, "that is wished:");
     }
     mensur_table(document, MENSUR_TABLE, "Strings instead");
     mensur_tell_columns(document, MENSUR_SCOPE_INSTEAD, figures, 4);

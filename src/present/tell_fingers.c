@@ -15,10 +15,12 @@ static void tell_sentence(struct mensur_document *document, const struct mensur_
     mensur_paragraph(document, 0, "%n, %l of string", profile->instrument,
                      profile->lengths.string_length);
     if (first != NULL) {
-        mensur_say(document, ": in position %s the hand spans %l from first finger to fourth",
-                   first->name, first->frame);
-        if (!isnan(profile->frame_semitones)) {
-            mensur_say(document, " (%b semitones)", profile->frame_semitones);
+        mensur_say(document, ": the hand spans %s in position %s",
+                   mensur_show_unit(&document->style, MENSUR_LENGTH, first->frame).text,
+                   first->name);
+        if (document->style.full && !isnan(profile->frame_semitones)) {
+            mensur_say(document, ", first finger to fourth, %b semitones",
+                       profile->frame_semitones);
         }
     }
     mensur_say(document, ".");
@@ -187,8 +189,97 @@ void mensur_tell_fingers(struct mensur_document *document, const struct mensur_p
     if (profile->position_count > 0) {
         tell_positions(document, profile);
     }
-    mensur_tell_spread(document, profile->instrument, profile->spread);
+    mensur_tell_spread(document, profile->instrument, profile->spread, MENSUR_SURE_FINGERS);
     if (document->style.true_places) {
         tell_true_places(document, profile);
+    }
+}
+
+static void place_cell(struct mensur_document *document, const struct mensur_profile *profile,
+                       size_t i) {
+    if (i < profile->place_count) {
+        mensur_cell_figure(document, MENSUR_LENGTH, profile->places[i].from_nut);
+    } else {
+        mensur_cell(document, "");
+    }
+}
+
+/* From the nut on both, the lower octave beside the upper one. */
+static void tell_places_of_two(struct mensur_document *document,
+                               const struct mensur_profile *const *of) {
+    size_t count = of[0]->place_count, rows = (count + 1) / 2;
+    mensur_table(document, MENSUR_TABLE, "Finger places from the nut on %n and %n",
+                 of[0]->instrument, of[1]->instrument);
+    for (size_t half = 0; half < 2; half++) {
+        mensur_column_of(document, MENSUR_CELLS_FIGURES, "semitones", "", half == 0 ? 10 : 16);
+        for (size_t k = 0; k < 2; k++) {
+            mensur_column(document, (struct mensur_table_column){
+                                        .label = of[k]->instrument,
+                                        .unit = mensur_shown_unit(&document->style, MENSUR_LENGTH),
+                                        .width = 12,
+                                        .number = half == 0 ? k + 1 : 0});
+        }
+    }
+    for (size_t i = 0; i < rows; i++) {
+        mensur_row(document);
+        for (size_t at = i; at <= i + rows; at += rows) {
+            if (at < count) {
+                mensur_cell_figure(document, MENSUR_NUMBER, of[0]->places[at].semitones);
+            } else {
+                mensur_cell(document, "");
+            }
+            place_cell(document, of[0], at);
+            place_cell(document, of[1], at);
+        }
+    }
+}
+
+static void tell_positions_of_two(struct mensur_document *document,
+                                  const struct mensur_profile *const *of) {
+    const struct mensur_profile *most = of[of[1]->position_count > of[0]->position_count ? 1 : 0];
+    mensur_gap(document);
+    mensur_table(document, MENSUR_TABLE, "First finger, and the hand's frame, on %n and %n",
+                 of[0]->instrument, of[1]->instrument);
+    mensur_column_of(document, MENSUR_CELLS_WORDS, "position", NULL, 10);
+    for (size_t k = 0; k < 2; k++) {
+        mensur_column_of(document, MENSUR_CELLS_FIGURES, k == 0 ? "(1) first" : "(2) first",
+                         "finger", 14);
+        mensur_column_of(document, MENSUR_CELLS_FIGURES, "hand's", "frame", 12);
+    }
+    for (size_t i = 0; i < most->position_count; i++) {
+        mensur_row(document);
+        mensur_cell(document, most->positions[i].name);
+        for (size_t k = 0; k < 2; k++) {
+            bool has = i < of[k]->position_count;
+            mensur_cell_figure(document, MENSUR_LENGTH,
+                               has ? of[k]->positions[i].first_finger : NAN);
+            mensur_cell_figure(document, MENSUR_LENGTH, has ? of[k]->positions[i].frame : NAN);
+        }
+    }
+}
+
+/* How the second's fingers stand against the first's. */
+static void tell_apart(struct mensur_document *document, const struct mensur_facts *remarks) {
+    for (size_t i = 0; i < remarks->count; i++) {
+        if (remarks->items[i].kind == MENSUR_FACT_FINGERS_APART) {
+            struct mensur_facts one = {.items = &remarks->items[i], .count = 1};
+            mensur_points(document, &one);
+        }
+    }
+}
+
+void mensur_tell_fingers_of_two(struct mensur_document *document, const struct mensur_profile *one,
+                                const struct mensur_profile *two) {
+    const struct mensur_profile *const of[] = {one, two};
+    tell_sentence(document, one);
+    tell_sentence(document, two);
+    tell_apart(document, &two->remarks);
+    mensur_gap(document);
+    tell_places_of_two(document, of);
+    if (one->position_count + two->position_count > 0) {
+        tell_positions_of_two(document, of);
+    }
+    for (size_t k = 0; k < 2; k++) {
+        mensur_tell_spread(document, of[k]->instrument, of[k]->spread, MENSUR_SURE_FINGERS);
     }
 }

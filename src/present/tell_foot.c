@@ -52,6 +52,41 @@ static void tell_apart(struct mensur_document *document, const struct mensur_gat
     }
 }
 
+/* All in one paragraph: what all share first, then what fewer do, and behind it who. */
+static void tell_in_brief(struct mensur_document *document,
+                          const struct mensur_gathered *gathered) {
+    unsigned all = (1u << gathered->name_count) - 1;
+    const char *before = "";
+    bool scaled = false;
+    mensur_footnote(document, MENSUR_FOOTNOTE_ASSUMED, "Assumed: ");
+    for (unsigned names = all; names > 0; names--) {
+        const char *between = " (";
+        if (!any_value(gathered, names)) {
+            continue;
+        }
+        for (size_t i = 0; i < gathered->value_count; i++) {
+            const struct mensur_gathered_value *value = &gathered->values[i];
+            if (value->names == names) {
+                mensur_say(document, "%s%s" MENSUR_NO_BREAK "%s", before,
+                           mensur_told_field(value->field).text, value->shown);
+                before = ", ";
+                scaled = scaled || value->scaled;
+            }
+        }
+        for (size_t k = 0; names != all && k < gathered->name_count; k++) {
+            if ((names & 1u << k) != 0) {
+                mensur_say(document, "%s%n", between, gathered->names[k]);
+                between = ", ";
+            }
+        }
+        mensur_say(document, names != all ? ")" : "");
+        before = "; ";
+    }
+    mensur_say(document, !scaled                     ? "."
+                         : gathered->name_count == 1 ? ", scaled to this stop."
+                                                     : "; scaled to each stop.");
+}
+
 /* Each measurement once, with its range and for how many instruments it was assumed. */
 static void tell_together(struct mensur_document *document,
                           const struct mensur_gathered *gathered) {
@@ -76,7 +111,10 @@ static void tell_together(struct mensur_document *document,
 
 void mensur_tell_gathered(struct mensur_document *document,
                           const struct mensur_gathered *gathered) {
-    if (gathered->field_count > 0 && gathered->instruments <= MENSUR_GATHERED_NAMES) {
+    bool few = gathered->instruments <= MENSUR_GATHERED_NAMES;
+    if (gathered->field_count > 0 && few && !document->style.full) {
+        tell_in_brief(document, gathered);
+    } else if (gathered->field_count > 0 && few) {
         tell_apart(document, gathered);
     } else if (gathered->field_count > 0) {
         tell_together(document, gathered);
@@ -131,10 +169,36 @@ static void tell_owners(struct mensur_document *document, const struct mensur_te
     mensur_say(document, owners->count > 0 ? ". " : "");
 }
 
+/* The same in a line. */
+static void tell_origin_in_brief(struct mensur_document *document,
+                                 const struct mensur_heading *heading, bool pitches) {
+    bool check = strcmp(heading->command, "check") == 0;
+    mensur_footnote(document, MENSUR_FOOTNOTE_ORIGIN, "");
+    if (check && heading->owners != NULL) {
+        tell_owners(document, heading->owners);
+    }
+    if (strcmp(heading->shop, "demonstration") == 0) {
+        mensur_say(document, "From the demonstration shop");
+    } else {
+        mensur_say(document, "From the shop %n", heading->shop);
+    }
+    if (pitches) {
+        mensur_say(document, ", A4 %b" MENSUR_NO_BREAK "Hz, %s fifths, %s steps", heading->a4,
+                   heading->fifths, heading->steps);
+    }
+    mensur_say(document, ".");
+    tell_habits(document, heading, pitches);
+    mensur_say(document, document->narrow && !check ? " More: --full." : "");
+}
+
 /* Which shop, and on what terms the pitches are taken where there are any. */
 static void tell_origin(struct mensur_document *document, const struct mensur_heading *heading) {
     bool pitches = strcmp(heading->command, "lengths") != 0 &&
                    strcmp(heading->command, "check") != 0 && strcmp(heading->command, "reach") != 0;
+    if (!document->style.full) {
+        tell_origin_in_brief(document, heading, pitches);
+        return;
+    }
     mensur_footnote(document, MENSUR_FOOTNOTE_ORIGIN, "");
     if (strcmp(heading->command, "check") == 0 && heading->owners != NULL) {
         tell_owners(document, heading->owners);
@@ -154,17 +218,16 @@ static void tell_origin(struct mensur_document *document, const struct mensur_he
     tell_habits(document, heading, pitches);
 }
 
-void mensur_tell_foot(struct mensur_document *document, const struct mensur_heading *heading) {
-    const char *const *sources = heading->sources, *const *cautions = heading->cautions;
+void mensur_tell_foot(struct mensur_document *document, const struct mensur_heading *heading,
+                      const struct mensur_facts *cautions) {
+    const char *const *sources = heading->sources;
     bool sourced = sources != NULL && *sources != NULL;
     for (; sourced && !document->style.no_sources && *sources != NULL; sources++) {
         mensur_footnote(document, MENSUR_FOOTNOTE_SOURCE, "%s", *sources);
     }
-    for (; cautions != NULL && *cautions != NULL; cautions++) {
-        mensur_footnote(document, MENSUR_FOOTNOTE_CAUTION, "%s", *cautions);
-    }
+    mensur_footnotes(document, MENSUR_FOOTNOTE_CAUTION, cautions);
     tell_origin(document, heading);
-    if (document->style.no_sources && sourced) {
-        mensur_say(document, " Formulas, numbers and sources: add --working.");
+    if (document->style.full && sourced) {
+        mensur_say(document, " Formulas with their numbers: add --working.");
     }
 }

@@ -56,22 +56,33 @@ static void tell_matters(struct mensur_document *document, const struct mensur_s
 }
 
 void mensur_tell_spread(struct mensur_document *document, const char *name,
-                        const struct mensur_spread *spread) {
+                        const struct mensur_spread *spread, unsigned of) {
     size_t told = 0;
+    bool full = document->style.full;
     if (spread == NULL || !document->spread) {
         return;
     }
-    mensur_gap(document);
-    mensur_paragraph(document, 2, "How sure (%n, one standard uncertainty):", name);
-    say_figures(document, MENSUR_SCOPE_INSTRUMENT, &spread->lengths, &told);
-    if (spread->position_count > 1) {
+    if (full) {
+        mensur_gap(document);
+        mensur_paragraph(document, 2, "How sure (%n, one standard uncertainty):", name);
+    } else {
+        mensur_paragraph(document, 2, "How sure (%n):", name);
+    }
+    if (full || (of & MENSUR_SURE_LENGTHS) != 0) {
+        say_figures(document, MENSUR_SCOPE_INSTRUMENT, &spread->lengths, &told);
+    } else {
+        say_figure(document, "string length", MENSUR_LENGTH, spread->lengths.string_length, &told);
+    }
+    if (spread->position_count > 1 && (full || (of & MENSUR_SURE_FINGERS) != 0)) {
         say_figure(document, "frame in position 1", MENSUR_LENGTH, spread->positions[1].frame,
                    &told);
     }
-    say_figure(document, mensur_figure_told(MENSUR_SCOPE_TOTAL, 0)->label, MENSUR_FORCE,
-               spread->total_tension, &told);
-    say_figure(document, mensur_figure_told(MENSUR_SCOPE_TOTAL, 1)->label, MENSUR_FORCE,
-               spread->total_force_on_belly, &told);
+    if (full || (of & MENSUR_SURE_STRINGS) != 0) {
+        say_figure(document, mensur_figure_told(MENSUR_SCOPE_TOTAL, 0)->label, MENSUR_FORCE,
+                   spread->total_tension, &told);
+        say_figure(document, mensur_figure_told(MENSUR_SCOPE_TOTAL, 1)->label, MENSUR_FORCE,
+                   spread->total_force_on_belly, &told);
+    }
     mensur_say(document, told > 0 ? "." : " nothing that was measured so moves a figure.");
     tell_matters(document, spread);
 }

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Each string: pitch, weight, pull, how near it is to breaking; and how it feels. */
+/* Each string: pitch, weight, tension, how near it is to breaking; and how it feels. */
 #include <math.h>
 
 #include "tell.h"
@@ -20,17 +20,17 @@ static bool outside_range(const struct mensur_string_figures *string) {
 }
 
 static void tell_sentence(struct mensur_document *document, const struct mensur_profile *profile) {
-    mensur_paragraph(document, 0, "%n, %l of string: ", profile->instrument,
-                     profile->lengths.string_length);
+    double length = profile->lengths.string_length;
+    mensur_paragraph(document, 0, "%n: ", profile->instrument);
     if (isnan(profile->total_tension)) {
-        mensur_say(document, "what the strings pull in all is not known");
+        mensur_say(document, "the tension in all is not known");
     } else {
-        mensur_say(document, "the strings pull %p in all", profile->total_tension);
+        mensur_say(document, "%p of tension in all", profile->total_tension);
     }
     if (!isnan(profile->total_force_on_belly)) {
-        mensur_say(document, " and press the belly with %p", profile->total_force_on_belly);
+        mensur_say(document, ", %p on the belly", profile->total_force_on_belly);
     }
-    mensur_say(document, ".");
+    mensur_say(document, ", on %l of string.", length);
     if (profile->set != NULL) {
         mensur_say(document, " Its set is %n", profile->set);
         if (!isnan(profile->made_for_low) || !isnan(profile->made_for_high)) {
@@ -38,6 +38,9 @@ static void tell_sentence(struct mensur_document *document, const struct mensur_
                        mensur_show_range(&document->style, MENSUR_LENGTH, profile->made_for_low,
                                          profile->made_for_high)
                            .text);
+            mensur_say(document, length < profile->made_for_low    ? ": this string is shorter"
+                                 : length > profile->made_for_high ? ": this string is longer"
+                                                                   : "");
         }
         mensur_say(document, ".");
     }
@@ -45,33 +48,71 @@ static void tell_sentence(struct mensur_document *document, const struct mensur_
 
 static const struct mensur_told figures[] = {
     {"note", 5, NULL, NULL, false},
-    {"string", 29, NULL, NULL, false},
-    {"frequency_Hz", 8, NULL, NULL, false},
+    {"string", 41, NULL, NULL, false}, /* the longest name of the demonstration has 40 letters */
     {"linear_density_g_per_m", 7, NULL, NULL, false},
-    {"tension_N", 7, NULL, NULL, false},
-    {"stress_MPa", 7, NULL, NULL, false},
-    {"breaking_margin_semitones", 7, NULL, NULL, false},
-    {"force_on_belly_N", 7, NULL, NULL, false},
+    {"tension_N", 8, NULL, NULL, false},
+    {"breaking_margin_semitones", 8, NULL, NULL, false},
+    {"force_on_belly_N", 8, NULL, NULL, false},
 };
 enum { FIGURES = sizeof(figures) / sizeof(figures[0]) };
 
-static void tell_strings(struct mensur_document *document, const struct mensur_profile *profile) {
-    mensur_table(document, MENSUR_TABLE, "Strings of %n", profile->instrument);
+/* The first sentence says it of the whole set. */
+static bool is_all_outside(const struct mensur_profile *profile) {
+    double length = profile->lengths.string_length;
+    return length < profile->made_for_low || length > profile->made_for_high;
+}
+
+static void tell_columns(struct mensur_document *document) {
     mensur_tell_columns(document, MENSUR_SCOPE_STRING, figures, FIGURES);
     mensur_column_behind(document, MENSUR_CELLS_MARKS, "", 1, 3);
+}
+
+static void tell_rows(struct mensur_document *document, const struct mensur_profile *profile) {
+    bool full = document->style.full;
     for (size_t i = 0; i < profile->string_count; i++) {
         const struct mensur_string_figures *string = &profile->strings[i];
-        bool marked = would_break(string) || near_breaking(string) || outside_range(string) ||
-                      *string->tuned_to != '\0';
+        bool outside = outside_range(string) && (full || !is_all_outside(profile));
+        bool marked =
+            would_break(string) || near_breaking(string) || outside || *string->tuned_to != '\0';
         mensur_row(document);
         mensur_cells_of(document, FIGURES, string);
         mensur_cell(document, marked ? "*" : "");
     }
+}
+
+static void tell_strings(struct mensur_document *document, const struct mensur_profile *profile) {
     const struct mensur_style *style = &document->style;
+    mensur_table(document, MENSUR_TABLE, "Strings of %n", profile->instrument);
+    tell_columns(document);
+    tell_rows(document, profile);
     mensur_row(document);
-    mensur_cells(document, 8, "all", "", "", "",
-                 mensur_show_within(style, MENSUR_FORCE, profile->total_tension, 6).text, "", "",
-                 mensur_show_within(style, MENSUR_FORCE, profile->total_force_on_belly, 6).text);
+    mensur_cells(document, 5, "all", "", "",
+                 mensur_show_within(style, MENSUR_FORCE, profile->total_tension, 6).text, "");
+    mensur_cell(document,
+                mensur_show_within(style, MENSUR_FORCE, profile->total_force_on_belly, 6).text);
+}
+
+/* What a full answer adds: pitch, stress, and the forces in newtons. */
+static void tell_more(struct mensur_document *document, const struct mensur_profile *profile) {
+    static const struct mensur_told more[] = {
+        {"note", 5, NULL, NULL, false},
+        {"frequency_Hz", 10, NULL, NULL, false},
+        {"stress_MPa", 9, NULL, NULL, false},
+        {"tension_N", 10, NULL, "N", false},
+        {"force_on_belly_N", 10, NULL, "N", false},
+    };
+    enum { BEFORE_FORCES = 3 };
+    mensur_gap(document);
+    mensur_table(document, MENSUR_TABLE, "Pitch, stress and forces of the strings of %n",
+                 profile->instrument);
+    mensur_tell_columns(document, MENSUR_SCOPE_STRING, more, sizeof(more) / sizeof(more[0]));
+    for (size_t i = 0; i < profile->string_count; i++) {
+        const struct mensur_string_figures *string = &profile->strings[i];
+        mensur_row(document);
+        mensur_cells_of(document, BEFORE_FORCES, string);
+        mensur_cell(document, mensur_show_number(string->tension, 1, 7).text);
+        mensur_cell(document, mensur_show_number(string->force_on_belly, 1, 7).text);
+    }
 }
 
 /* "* Near breaking: A4, E5." for the strings of which told is true. */
@@ -108,6 +149,16 @@ static void tell_tuned(struct mensur_document *document, const struct mensur_pro
     if (found > 0) {
         mensur_say(document, ".");
     }
+}
+
+static void tell_marks(struct mensur_document *document, const struct mensur_profile *profile) {
+    tell_marked(document, profile, would_break, "Would break before it is in tune");
+    tell_marked(document, profile, near_breaking, "Near breaking, under one semitone from it");
+    if (document->style.full || !is_all_outside(profile)) {
+        tell_marked(document, profile, outside_range,
+                    "Outside the length that the string is made for");
+    }
+    tell_tuned(document, profile);
 }
 
 static const struct mensur_told feelings[] = {
@@ -149,22 +200,43 @@ static void tell_feel(struct mensur_document *document, const struct mensur_prof
     }
 }
 
+static const char margin_words[] = "Margin: semitones (st) to breaking. Belly: the force on it.";
+
 void mensur_tell_tension(struct mensur_document *document, const struct mensur_profile *profile) {
     tell_sentence(document, profile);
     mensur_gap(document);
     tell_strings(document, profile);
-    tell_marked(document, profile, would_break, "Would break before it is in tune");
-    tell_marked(document, profile, near_breaking, "Near breaking, under one semitone from it");
-    tell_marked(document, profile, outside_range, "Outside the length that the string is made for");
-    tell_tuned(document, profile);
+    tell_marks(document, profile);
     if (document->explain) {
-        mensur_paragraph(
-            document, 0,
-            "Stress is in the core; margin is how many semitones (st) higher the "
-            "string could be tuned before it breaks; belly is the force on the belly.");
+        mensur_paragraph(document, 0, "%s", margin_words);
     }
-    mensur_tell_spread(document, profile->instrument, profile->spread);
+    if (document->style.full) {
+        tell_more(document, profile);
+    }
+    mensur_tell_spread(document, profile->instrument, profile->spread, MENSUR_SURE_STRINGS);
     if (document->style.feel) {
         tell_feel(document, profile);
+    }
+}
+
+void mensur_tell_tension_of_two(struct mensur_document *document, const struct mensur_profile *one,
+                                const struct mensur_profile *two) {
+    const struct mensur_profile *const of[] = {one, two};
+    tell_sentence(document, one);
+    tell_sentence(document, two);
+    mensur_gap(document);
+    mensur_table(document, MENSUR_TABLE, "Strings of %n and %n", one->instrument, two->instrument);
+    tell_columns(document);
+    for (size_t k = 0; k < 2; k++) {
+        mensur_row(document);
+        mensur_cells(document, 2, "", of[k]->instrument);
+        tell_rows(document, of[k]);
+    }
+    for (size_t k = 0; k < 2; k++) {
+        tell_marks(document, of[k]);
+    }
+    mensur_paragraph(document, 0, "%s", margin_words);
+    for (size_t k = 0; k < 2; k++) {
+        mensur_tell_spread(document, of[k]->instrument, of[k]->spread, MENSUR_SURE_STRINGS);
     }
 }

@@ -35,7 +35,7 @@ INLINE = [
                             'recommended'], ['step', 'step_total']),
     ('restring', '| runners_up |', ['runners_up', 'chosen'], ['choice', 'choice_total']),
     ('compare, change', 'A *compared*:', ['lengths', 'strings', 'tension', 'positions', 'fingers',
-                                          'plus_minus', 'matters_most'], ['total']),
+                                          'plus_minus', 'matters_most'], ['compared']),
     ('reach', 'CSV:', ['instrument', 'player', 'frame_half_mm', 'frame_1_mm', 'span_mm'],
      ['reach']),
 ]

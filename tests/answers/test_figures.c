@@ -121,7 +121,9 @@ static void test_units(void **state) {
                 size_t length = ends[kind] == NULL ? 0 : strlen(ends[kind]);
                 bool so = length > 0 && strlen(key) >= length &&
                           strcmp(key + strlen(key) - length, ends[kind]) == 0;
-                if (so != (length > 0 && all.items[i].kind == (enum mensur_kind)kind)) {
+                bool counted = strcmp(key, "air_semitones_above_first") == 0 ||
+                               strcmp(key, "cents_per_mm") == 0; /* a unit within it, or for one */
+                if (!counted && so != (length > 0 && all.items[i].kind == (enum mensur_kind)kind)) {
                     fail_msg("%s is not of its kind", key);
                 }
             }
@@ -163,8 +165,8 @@ static void test_wishes(void **state) {
                 {"ratio", "", "neck : stop", MENSUR_WISH_RATIO},
                 {"body_note", "", "note at the body", MENSUR_WISH_BODY_NOTE},
                 {"left_reach", "", "left reach", MENSUR_WISH_LEFT_REACH},
-                {"tension A4", "A4", "pull", MENSUR_WISH_TENSION},
-                {"total_tension", "", "pull in all", MENSUR_WISH_TOTAL_TENSION},
+                {"tension A4", "A4", "tension", MENSUR_WISH_TENSION},
+                {"total_tension", "", "tension in all", MENSUR_WISH_TOTAL_TENSION},
                 {"belly_force", "", "force on the belly", MENSUR_WISH_BELLY_FORCE}};
     assert_int_equal(COUNT_OF(rows), MENSUR_WISH_COUNT);
     enum mensur_wish_kind none = MENSUR_WISH_COUNT;

@@ -41,12 +41,18 @@ static void test_model_violin(void **state) {
         {"note at the body", 8.736, 5e-4, MENSUR_SEMITONES, LENGTH_OF(body_at_semitones)},
         /* the board ends at 0.823 of the string: 5.036 at 5/6 less its share of the slope */
         {"clearance", 4.9785, 5e-5, MENSUR_LENGTH, LENGTH_OF(clearance_at_board_end)},
+        /* the violin's outer strings 1 mm below and above it: common practice, no source */
+        {"clearance, low", 5.9785, 5e-5, MENSUR_LENGTH, LENGTH_OF(clearance_low)},
+        {"clearance, high", 3.9785, 5e-5, MENSUR_LENGTH, LENGTH_OF(clearance_high)},
+        {"nothing behind the bridge", NAN, 0, MENSUR_SEMITONES, LENGTH_OF(afterlength_semitones)},
         /* common practice, no source: 327 to 330 mm and about 158 degrees */
         {"string in practice", 328.5, 1.5, MENSUR_LENGTH, LENGTH_OF(string_length)},
         {"break angle in practice", 158, 0.5, MENSUR_ANGLE, LENGTH_OF(break_angle)}};
     static const struct wanted_figure tapered[] = {
         {"string", 328.0659, 5e-5, MENSUR_LENGTH, LENGTH_OF(string_length)},
-        {"break angle", 157.9506, 5e-5, MENSUR_ANGLE, LENGTH_OF(break_angle)}};
+        {"break angle", 157.9506, 5e-5, MENSUR_ANGLE, LENGTH_OF(break_angle)},
+        /* 12 log2(328.0659/54.5) */
+        {"behind the bridge", 31.0759, 5e-4, MENSUR_SEMITONES, LENGTH_OF(afterlength_semitones)}};
     struct mensur_instrument violin;
     struct mensur_profile profile;
     demo_model_violin(&violin);
@@ -55,6 +61,7 @@ static void test_model_violin(void **state) {
     mensur_profile_clear(&profile);
     demo_set(&violin, MENSUR_FIELD_BOARD, 8.7);
     demo_set(&violin, MENSUR_FIELD_BOARD_NUT, 7);
+    demo_set(&violin, MENSUR_FIELD_AFTERLENGTH, 54.5);
     profile_of(*state, &violin, &profile);
     check_figures(&profile, tapered, COUNT_OF(tapered));
     mensur_profile_clear(&profile);

@@ -32,7 +32,8 @@ static void side_by_side(void **state) {
         "On heron the left hand reaches 6.0 mm farther, the bow arm 8.0 mm less far",
         "On heron all fingers stand 3.8 % wider, because every spacing goes as the string length; "
         "moved 0.6 semitones up, the hand on heron spans just what it spans on kestrel",
-        "The same strings pull 7.7 % more on heron: the pull goes as the square of the length",
+        "The same strings have 7.7 % more tension on heron: tension goes as the square of the "
+        "length",
         "The strings press the belly of heron 8.7 % harder",
         "The strings of kestrel are made for 370.0 to 380.0 mm; on its 361.9 mm they are slacker "
         "than their maker meant",
@@ -54,7 +55,7 @@ static void shorter_back(void **state) {
     mensur_comparison_clear(&comparison);
 }
 
-/* The hand meets the body at another note, and strings that are no longer pull less. */
+/* The hand meets the body at another note, and strings that are no longer have less tension. */
 static void cello(void **state) {
     const struct demo *demo = *state;
     struct mensur_comparison comparison = compare(demo, &demo->heron, &demo->bittern, &demo->terms);
@@ -118,12 +119,12 @@ static void teacher(void **state) {
     static const char *const alone[] = {
         "Every spacing is a fixed share of the string length, here 371.7 mm: a string longer by "
         "1 % sets all fingers 1 % wider",
-        "The hand meets the body 8.8 semitones above the open string, near F#5 on the A4 string",
+        "The hand meets the body 8.8 semitones up, between F5 and F#5 on the A string",
     };
     struct mensur_profile wren = fingers(demo, &demo->wren);
     struct mensur_profile bittern = fingers(demo, &demo->bittern);
     check_all(&wren.remarks, alone, COUNT_OF(alone));
-    check_holds(said(&bittern.remarks, 1), "near F#4 on the A3 string");
+    check_holds(said(&bittern.remarks, 1), "at F#4 on the A string");
     check_status("against", mensur_remark_fingers(&wren, &bittern), MENSUR_OK);
     assert_int_equal(said_count(&bittern.remarks), 3);
     check_holds(said(&bittern.remarks, 2), "On bittern the hand meets the body 9.0 semitones");

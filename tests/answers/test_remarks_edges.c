@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Remarks on profiles that no instrument of the demonstration has, and their silence. */
 #include "demo.h"
+#include "named_place.h"
 #include "remarks.h"
 #include "said.h"
 
@@ -20,35 +21,36 @@ static struct mensur_profile made_up(const char *name, double length) {
     return profile;
 }
 
-/* What is said of two that pull 200 and 300 N, with sets of these names on so many strings. */
+/* What is said of two with tensions of 200 and 300 N, with sets of these names on so many strings.
+ */
 static const struct {
     const char *row, *first_set, *other_set;
     size_t first_count, other_count;
     const char *said; /* NULL: nothing */
-} pulls[] = {
-    {"same", "gut", "gut", 4, 4, "The same strings pull 50.0 % more"},
-    {"other", "gut", "steel", 4, 4, "The strings of other pull 50.0 % more"},
-    {"first unknown", NULL, "steel", 4, 4, "The strings of other pull 50.0 % more"},
-    {"other unknown", "gut", NULL, 4, 4, "The strings of other pull 50.0 % more"},
+} tensions[] = {
+    {"same", "gut", "gut", 4, 4, "The same strings have 50 % more tension"},
+    {"other", "gut", "steel", 4, 4, "The strings of other have 50 % more tension"},
+    {"first unknown", NULL, "steel", 4, 4, "The strings of other have 50 % more tension"},
+    {"other unknown", "gut", NULL, 4, 4, "The strings of other have 50 % more tension"},
     {"more strings", "gut", "gut", 4, 5, NULL},
 };
 
-static void pull(void **state) {
+static void tension(void **state) {
     (void)state;
-    for (size_t i = 0; i < COUNT_OF(pulls); i++) {
+    for (size_t i = 0; i < COUNT_OF(tensions); i++) {
         struct mensur_profile first = made_up("first", 0.33), other = made_up("other", 0.33);
         struct mensur_facts remarks = {0};
         first.total_tension = 200;
         other.total_tension = 300;
-        first.set = pulls[i].first_set;
-        other.set = pulls[i].other_set;
-        first.string_count = pulls[i].first_count;
-        other.string_count = pulls[i].other_count;
+        first.set = tensions[i].first_set;
+        other.set = tensions[i].other_set;
+        first.string_count = tensions[i].first_count;
+        other.string_count = tensions[i].other_count;
         remarks_add(&first, &other, false, &remarks);
-        check_status(pulls[i].row, remarks.status, MENSUR_OK);
-        assert_int_equal(said_count(&remarks), pulls[i].said == NULL ? 0 : 1);
-        if (pulls[i].said != NULL) {
-            check_holds(said(&remarks, 0), pulls[i].said);
+        check_status(tensions[i].row, remarks.status, MENSUR_OK);
+        assert_int_equal(said_count(&remarks), tensions[i].said == NULL ? 0 : 1);
+        if (tensions[i].said != NULL) {
+            check_holds(said(&remarks, 0), tensions[i].said);
         }
         mensur_facts_clear(&remarks);
         mensur_profile_clear(&first);
@@ -94,8 +96,9 @@ static void no_length(void **state) {
     mensur_profile_clear(&other);
 }
 
-/* Near which note the hand meets the body: on the highest string, wherever it stands in the tuning;
- * below C0, which is 57 keys under A4, too; and on none where there is no string. */
+/* At which note, or between which two, the hand meets the body: on the highest string, wherever it
+ * stands in the tuning; below C0, which is 57 keys under A4, too; and on none where there is no
+ * string. */
 static const struct {
     const char *row;
     size_t count;
@@ -103,11 +106,11 @@ static const struct {
     double semitones;
     const char *said; /* NULL: nothing */
 } notes[] = {
-    {"rising", 3, {-14, -7, 0}, 8.4, "near F5 on the C string"},
-    {"falling", 3, {0, -7, -14}, 8.4, "near F5 on the A string"},
-    {"lowest of all", 1, {-57, 0, 0}, 2.2, "near D0 on the A string"},
-    {"lower", 1, {-60, 0, 0}, 2.2, "near B-1 on the A string"},
-    {"lower by octaves", 1, {-84, 0, 0}, 1.2, "near Bb-3 on the A string"},
+    {"rising", 3, {-14, -7, 0}, 8.4, "8.4 semitones up, between F5 and F#5 on the C string"},
+    {"falling", 3, {0, -7, -14}, 8.05, "at F5 on the A string"},
+    {"lowest of all", 1, {-57, 0, 0}, 1.96, "at D0 on the A string"},
+    {"lower", 1, {-60, 0, 0}, 2.04, "at B-1 on the A string"},
+    {"lower by octaves", 1, {-84, 0, 0}, 1.2, "between Bb-3 and B-3 on the A string"},
     {"no string", 0, {0, 0, 0}, 8.4, NULL},
     {"no neck", 1, {0, 0, 0}, NAN, NULL},
 };
@@ -123,7 +126,8 @@ static void alone(void **state) {
             tuning.notes[k].name[0] = (char)("ABC"[k]);
         }
         profile.lengths.body_at_semitones = notes[i].semitones;
-        remarks_alone(&tuning, &profile);
+        name_place(&tuning, 0, notes[i].semitones, 0.1, &profile.lengths.body_note);
+        remarks_alone(&profile);
         check_status(notes[i].row, profile.remarks.status, MENSUR_OK);
         assert_int_equal(said_count(&profile.remarks), notes[i].said == NULL ? 1 : 2);
         if (notes[i].said != NULL) {
@@ -134,7 +138,7 @@ static void alone(void **state) {
 }
 
 int main(void) {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(pull), cmocka_unit_test(body),
+    const struct CMUnitTest tests[] = {cmocka_unit_test(tension), cmocka_unit_test(body),
                                        cmocka_unit_test(no_length), cmocka_unit_test(alone)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -17,7 +17,7 @@ static void ask(const struct demo *demo, const struct mensur_instrument *instrum
     check_status(fault.text, status, MENSUR_OK);
 }
 
-/* What the present set would pull in the middle of its range is aimed at, said, and nearly met. */
+/* The tension of the present set in the middle of its range is aimed at, said, and nearly met. */
 static void test_present_aim(void **state) {
     const struct demo *demo = *state;
     struct mensur_restring_wishes wishes = no_wishes();
@@ -25,8 +25,7 @@ static void test_present_aim(void **state) {
     ask(demo, &demo->kestrel, &wishes, &answer);
     assert_int_equal(answer.choice_count, 4);
     assert_int_equal(answer.string_count, 4);
-    check_holds(said(&answer.reason, 0),
-                "present strings (viola gut) would pull on 375.0 mm, the middle");
+    check_holds(said(&answer.reason, 0), "present strings (viola gut) on 375.0 mm, the middle");
     check_holds(said(&answer.reason, 0), "no other set that meets every wish comes nearer");
     double length = answer.present.lengths.string_length;
     for (size_t i = 0; i < 4; i++) {
@@ -60,11 +59,11 @@ static void test_like_itself(void **state) {
                         answer.present.strings[i].linear_density, 0, 1e-12);
         }
         check_holds(said(&answer.choices[0].why[0], 0),
-                    "N, as the liked string; made for 370.0 to 380.0 mm, "
+                    "kg, as the liked string; made for 370.0 to 380.0 mm, "
                     "which this instrument's string is not; ");
-        check_holds(said(&answer.reason, 0), impedance == 1
-                                                 ? "The aim is the wave impedance"
-                                                 : "The aim is the pull of the strings of kestrel");
+        check_holds(said(&answer.reason, 0),
+                    impedance == 1 ? "The aim is the wave impedance"
+                                   : "The aim is the tension of the strings of kestrel");
         mensur_restringing_clear(&answer);
     }
 }
@@ -88,7 +87,8 @@ static struct mensur_packet packet_of(const char *text) {
     return packet;
 }
 
-/* A packet pulls on its own length what it says, and by the square of the lengths on another. */
+/* A packet has on its own length the tension it says, and by the square of the lengths on another.
+ */
 static void test_packets(void **state) {
     const struct demo *demo = *state;
     const struct mensur_packet packets[] = {packet_of("A4=55@370"), packet_of("A4=55@370@430"),
@@ -179,7 +179,7 @@ static void test_excluded(void **state) {
     wishes.any_length = true;
     ask(demo, &demo->kestrel, &wishes, &answer);
     check_holds(said(&answer.excluded, 0), "strings fits: ");
-    check_holds(said(&answer.excluded, 0), " pull less than 90.0 N");
+    check_holds(said(&answer.excluded, 0), " have less tension than 9.2 kg");
     mensur_restringing_clear(&answer);
     wishes = no_wishes();
     wishes.least_margin = 30;
@@ -214,7 +214,7 @@ static void test_belly(void **state) {
     const char *over = said(&answer.excluded, said_count(&answer.excluded) - 1);
     check_holds(over, "force on the belly: the lightest strings that meet every other wish press "
                       "with ");
-    wishes.most_belly_force = atof(strstr(over, "with ") + 5) + 0.06;
+    wishes.most_belly_force = (atof(strstr(over, "with ") + 5) + 0.06) * 9.80665;
     mensur_restringing_clear(&answer);
     ask(demo, &demo->kestrel, &wishes, &answer);
     assert_true(answer.choice_count > 0);

@@ -68,13 +68,13 @@ static void no_strings(void **state) {
     }
 }
 
-/* Strings whose pull is not known: one of a set, all of a catalogue. */
-static void unknown_pulls(void **state) {
+/* Strings whose tension is not known: one of a set, all of a catalogue. */
+static void unknown_tensions(void **state) {
     const struct demo *demo = *state;
     static const char *const from[] = {"viola steel", NULL};
     static const char *const sentences[] = {
-        "C3: its 1 string does not fit: 1 has a pull that is not known",
-        "have a pull that is not known"};
+        "C3: its 1 string does not fit: 1 has a tension that is not known",
+        "have a tension that is not known"};
     for (size_t i = 0; i < COUNT_OF(from); i++) {
         struct mensur_stock stock;
         struct mensur_restring_wishes wishes = no_wishes();
@@ -257,7 +257,7 @@ static void very_many_strings(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(one_string),         cmocka_unit_test(no_strings),
-        cmocka_unit_test(unknown_pulls),      cmocka_unit_test(middle_below_nothing),
+        cmocka_unit_test(unknown_tensions),   cmocka_unit_test(middle_below_nothing),
         cmocka_unit_test(percent_of_unknown), cmocka_unit_test(refuses),
         cmocka_unit_test(very_many_strings)};
     return cmocka_run_group_tests(tests, demo_open, demo_close);

@@ -20,7 +20,7 @@ struct kind {
     double range;    /* of the logs, around 4 */
     double with_aim; /* part of the notes that have one */
     int limit;    /* 0 none, 1 anywhere between lightest and heaviest, 2 exactly some set's force */
-    double slope; /* force = exp(pull) * slope, as in a string's own; 0: any force */
+    double slope; /* force = exp(log_tension) * slope, as in a string's own; 0: any force */
 };
 
 static struct restring_string memory[MENSUR_STRINGS_MAX][STRINGS_MOST];
@@ -36,10 +36,10 @@ static size_t between(gsl_rng *random, size_t low, size_t high) {
 
 static void make_note(gsl_rng *random, const struct kind *kind, struct restring_note *note) {
     for (size_t k = 0; k < note->count; k++) {
-        double pull = log_on_grid(random, kind);
-        double force =
-            kind->slope > 0.0 ? exp(pull) * kind->slope : 30.0 * gsl_rng_uniform(random) - 2.0;
-        note->strings[k] = (struct restring_string){.pull = pull, .force = force};
+        double log_tension = log_on_grid(random, kind);
+        double force = kind->slope > 0.0 ? exp(log_tension) * kind->slope
+                                         : 30.0 * gsl_rng_uniform(random) - 2.0;
+        note->strings[k] = (struct restring_string){.log_tension = log_tension, .force = force};
     }
     note->aim = gsl_rng_uniform(random) < kind->with_aim ? log_on_grid(random, kind) : NAN;
     note->step = gsl_rng_uniform(random) < 0.5 ? 0.0 : log_on_grid(random, kind) - 4.0;
@@ -90,11 +90,12 @@ static long long cost_of(const struct restring_problem *problem, const size_t *p
     long long cost = 0;
     for (size_t i = 0; i < problem->note_count; i++) {
         const struct restring_note *note = &problem->notes[i];
-        double pull = note->strings[places[i]].pull;
-        cost += isnan(note->aim) ? 0 : whole(pull - note->aim);
+        double log_tension = note->strings[places[i]].log_tension;
+        cost += isnan(note->aim) ? 0 : whole(log_tension - note->aim);
         if (i > 0) {
             const struct restring_note *before = &problem->notes[i - 1];
-            cost += whole(pull - (before->strings[places[i - 1]].pull + before->step));
+            cost +=
+                whole(log_tension - (before->strings[places[i - 1]].log_tension + before->step));
         }
     }
     return cost;
@@ -217,15 +218,16 @@ static long long least_cost(const struct restring_problem *problem) {
         long long least = -1;
         for (size_t k = 0; k < note->count; k++) {
             long long *way = &ways[i % 2][k];
-            double pull = note->strings[k].pull;
+            double log_tension = note->strings[k].log_tension;
             *way = i == 0 ? 0 : -1;
             for (size_t j = 0; i > 0 && j < problem->notes[i - 1].count; j++) {
                 const struct restring_note *before = &problem->notes[i - 1];
                 long long cost =
-                    ways[(i + 1) % 2][j] + whole(pull - (before->strings[j].pull + before->step));
+                    ways[(i + 1) % 2][j] +
+                    whole(log_tension - (before->strings[j].log_tension + before->step));
                 *way = *way < 0 || cost < *way ? cost : *way;
             }
-            *way += isnan(note->aim) ? 0 : whole(pull - note->aim);
+            *way += isnan(note->aim) ? 0 : whole(log_tension - note->aim);
             least = least < 0 || *way < least ? *way : least;
         }
         best = least;
@@ -325,8 +327,10 @@ static void ends_in_time(void **state) {
 /* A set that is only just within the limit, and one that is only just not. */
 static void keeps_the_limit(void **state) {
     (void)state;
-    struct restring_string low[] = {{.pull = 4.0, .force = 21.1}, {.pull = 3.9, .force = 18.3}};
-    struct restring_string high[] = {{.pull = 4.0, .force = 20.7}, {.pull = 3.8, .force = 17.9}};
+    struct restring_string low[] = {{.log_tension = 4.0, .force = 21.1},
+                                    {.log_tension = 3.9, .force = 18.3}};
+    struct restring_string high[] = {{.log_tension = 4.0, .force = 20.7},
+                                     {.log_tension = 3.8, .force = 17.9}};
     struct restring_problem problem = {
         .note_count = 2, .notes = {{low, 2, 4.0, 0.0}, {high, 2, 4.0, 0.0}}, .wanted = 4};
     struct restring_set sets[RESTRING_SETS_MAX];
@@ -362,10 +366,10 @@ static void many_ridges(void **state) {
     size_t found = 99;
     double slack = 99.0;
     for (int k = 0; k < RIDGES; k++) {
-        strings[k] =
-            (struct restring_string){.pull = 4.0 + 256.0 * pow(q, k / 2.0), .force = -ldexp(1, -k)};
+        strings[k] = (struct restring_string){.log_tension = 4.0 + 256.0 * pow(q, k / 2.0),
+                                              .force = -ldexp(1, -k)};
     }
-    strings[RIDGES] = (struct restring_string){.pull = 4.0, .force = 0.0};
+    strings[RIDGES] = (struct restring_string){.log_tension = 4.0, .force = 0.0};
     struct restring_problem problem = {.note_count = 1,
                                        .notes = {{strings, RIDGES + 1, 4.0, 0.0}},
                                        .most_force = -ldexp(1, -60),
@@ -395,14 +399,15 @@ static void far_above_the_bound(void **state) {
     size_t found = 99;
     double slack = 99.0;
     for (size_t i = 0; i < PAIRS; i++) {
-        pairs[i][0] = (struct restring_string){.pull = 0.0, .force = 50.00005};
-        pairs[i][1] = (struct restring_string){.pull = i % 2 == 0 ? 600.0 : -600.0, .force = 50.0};
+        pairs[i][0] = (struct restring_string){.log_tension = 0.0, .force = 50.00005};
+        pairs[i][1] =
+            (struct restring_string){.log_tension = i % 2 == 0 ? 600.0 : -600.0, .force = 50.0};
         problem.notes[i] = (struct restring_note){pairs[i], 2, NAN, 0.0};
     }
     for (int k = 0; k < LEVELS; k++) {
-        last[k] = (struct restring_string){.pull = ldexp(1, k - 14), .force = 0.0};
+        last[k] = (struct restring_string){.log_tension = ldexp(1, k - 14), .force = 0.0};
     }
-    last[LEVELS] = (struct restring_string){.pull = 0.0, .force = 1e9};
+    last[LEVELS] = (struct restring_string){.log_tension = 0.0, .force = 1e9};
     problem.notes[PAIRS] = (struct restring_note){last, LEVELS + 1, 0.0, 0.0};
     check_status("far", restring_search(&problem, &set, &found, &slack), MENSUR_OK);
     assert_int_equal(found, 1);
@@ -439,9 +444,10 @@ static const long long none_graded = INT64_MAX / 2;
 static size_t make_graded(const struct graded *row, struct restring_problem *problem) {
     *problem = (struct restring_problem){.note_count = row->notes, .wanted = row->wanted};
     for (size_t k = 0; k < row->strings; k++) {
-        double pull = 4.0 + row->range * ((double)k / (double)row->strings - 0.5);
+        double log_tension = 4.0 + row->range * ((double)k / (double)row->strings - 0.5);
         memory[0][k] = (struct restring_string){
-            .pull = pull, .force = row->grain * floor(exp(pull) * 0.38 / row->grain)};
+            .log_tension = log_tension,
+            .force = row->grain * floor(exp(log_tension) * 0.38 / row->grain)};
     }
     double lightest = memory[0][0].force;
     double heaviest = memory[0][row->strings - 1].force;
@@ -459,13 +465,13 @@ static void go_on_graded(const struct graded *row, const struct restring_problem
                          size_t room, const long long *before, long long *to) {
     const struct restring_string *strings = memory[0];
     const size_t own = (size_t)((strings[k].force - strings[0].force) / row->grain);
-    const long long aim = whole(strings[k].pull - problem->notes[0].aim);
+    const long long aim = whole(strings[k].log_tension - problem->notes[0].aim);
     for (size_t f = 0; f < room; f++) {
         to[f] = none_graded;
     }
     for (size_t j = 0; j < row->strings; j++) {
         const long long *from = before + j * room;
-        long long cost = aim + whole(strings[k].pull - strings[j].pull);
+        long long cost = aim + whole(strings[k].log_tension - strings[j].log_tension);
         for (size_t f = own; f < room; f++) {
             to[f] = from[f - own] + cost < to[f] ? from[f - own] + cost : to[f];
         }
@@ -488,7 +494,7 @@ static long long least_graded(const struct graded *row, const struct restring_pr
         size_t own = (size_t)((strings[k].force - strings[0].force) / row->grain);
         for (size_t f = 0; f < room; f++) {
             ways[0][k * room + f] =
-                f == own ? whole(strings[k].pull - problem->notes[0].aim) : none_graded;
+                f == own ? whole(strings[k].log_tension - problem->notes[0].aim) : none_graded;
         }
     }
     for (size_t i = 1; i < row->notes; i++) {
@@ -546,8 +552,8 @@ static void labels_are_merged(void **state) {
         double aim = i % 2 == 0 ? 4.0 : 604.0;
         double saved = 1.0 + gsl_rng_uniform(random);
         double off = sqrt(saved * (1.0 + 1e-6 * gsl_rng_uniform(random)));
-        strings[i][0] = (struct restring_string){.pull = aim, .force = 20.0};
-        strings[i][1] = (struct restring_string){.pull = aim - off, .force = 20.0 - saved};
+        strings[i][0] = (struct restring_string){.log_tension = aim, .force = 20.0};
+        strings[i][1] = (struct restring_string){.log_tension = aim - off, .force = 20.0 - saved};
         problem.notes[i] = (struct restring_note){strings[i], 2, aim, 0.0};
     }
     for (size_t j = 0; j < COUNT_OF(wanted); j++) {

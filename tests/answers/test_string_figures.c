@@ -32,7 +32,6 @@ static json_t *tension_of(const struct demo *demo, const struct mensur_instrumen
                                      .a4 = 440.0,
                                      .fifths = "pure",
                                      .steps = "equal",
-                                     .cautions = none,
                                      .sources = none};
     struct mensur_style style = {.format = MENSUR_FORMAT_JSON, .feel = true};
     struct text text = {NULL, 0};
@@ -66,6 +65,10 @@ static const json_t *string_of(const json_t *answer, const char *note) {
     fail_msg("no string %s", note);
     return NULL;
 }
+
+static const char *const later[] = {"tuned_to",   "inharmonicity_low", "inharmonicity_high",
+                                    "stretch_mm", "cents_per_mm",      "cents_per_K",
+                                    NULL};
 
 static bool is_among(const char *key, const char *const *keys) {
     for (; *keys != NULL; keys++) {
@@ -121,6 +124,11 @@ static void test_known(void **state) {
                 continue;
             }
             const json_t *value = json_object_get(string, key);
+            /* none of the figures of later releases is known */
+            if (is_among(key, later)) {
+                assert_true(json_is_null(value));
+                continue;
+            }
             bool known = value != NULL && !json_is_null(value) && !json_is_string(value);
             bool text = value != NULL && json_is_string(value);
             if (known == is_among(key, rows[i].unknown) && !text) {

@@ -59,7 +59,7 @@ static void check_strings(const struct mensur_working *working, const char *abou
             double figure;
         } figures[] = {
             {"pitch", strings[i].frequency},
-            {"pull", strings[i].tension},
+            {"tension", strings[i].tension},
             {"stress in the core", strings[i].stress / 1e6},
             {"margin to breaking", strings[i].breaking_margin},
             {"breaking pitch", strings[i].highest_frequency},
@@ -153,7 +153,7 @@ static void tension_of(const struct demo *demo, const struct mensur_instrument *
                      MENSUR_OK);
         check_working(&working);
         check_strings(&working, "", profile.strings, profile.string_count, feel);
-        check_figure(&working, "", "pull in all", profile.total_tension);
+        check_figure(&working, "", "tension in all", profile.total_tension);
         check_figure(&working, "", "force on the belly in all", profile.total_force_on_belly);
         mensur_working_clear(&working);
     }
@@ -256,7 +256,7 @@ static void compared(void **state) {
         check_lengths(&working, three[i]->name, &profile->lengths);
         check_strings(&working, three[i]->name, profile->strings, profile->string_count, true);
         check_frames(&working, three[i]->name, profile->positions, profile->position_count);
-        check_figure(&working, three[i]->name, "pull in all", profile->total_tension);
+        check_figure(&working, three[i]->name, "tension in all", profile->total_tension);
     }
     check_figure(&working, "wren against heron", "longer string by",
                  comparison.differences[0].lengths.string_length * 1e3);
@@ -402,7 +402,7 @@ static void decided(void **state) {
                      decision.conflict.exists ? decision.conflict.gap * 1e3 : NAN);
         for (size_t k = 0; k < decision.instead_count; k++) {
             char what[64];
-            snprintf(what, sizeof what, "density that pulls so here of %s",
+            snprintf(what, sizeof what, "density for that tension here of %s",
                      decision.instead[k].note);
             check_figure(&working, "other strings instead", what,
                          decision.instead[k].needed_linear_density * 1e3);
@@ -442,11 +442,11 @@ static void restrung(void **state) {
                                                  &working),
                      MENSUR_OK);
         check_working(&working);
-        check_strings(&working, "the best set", restringing.choices[0].strings,
+        check_strings(&working, "the recommended set", restringing.choices[0].strings,
                       restringing.string_count, true);
-        check_figure(&working, "the best set", "cost, the least there is",
+        check_figure(&working, "the recommended set", "cost, the least there is",
                      restringing.choices[0].cost);
-        check_figure(&working, "the best set", "evenness", restringing.choices[0].evenness);
+        check_figure(&working, "the recommended set", "evenness", restringing.choices[0].evenness);
         mensur_working_clear(&working);
         mensur_restringing_clear(&restringing);
     }

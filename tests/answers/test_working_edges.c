@@ -27,7 +27,7 @@ static void bare(void **state) {
     mensur_working_clear(&w);
     check_good(mensur_ask_working_tension(stock, &violin, &demo->terms, true, &fault, &w), &fault,
                &w);
-    assert_null(find_line(&w, "", "pull in all"));
+    assert_null(find_line(&w, "", "tension in all"));
     mensur_working_clear(&w);
     check_good(mensur_ask_working_fingers(stock, &violin, &demo->terms, true, &fault, &w), &fault,
                &w);
@@ -75,8 +75,8 @@ static void unknown_material(void **state) {
     }
     check_good(mensur_ask_working_tension(&stock, &demo->kestrel, &demo->terms, false, &fault, &w),
                &fault, &w);
-    assert_non_null(find_line(&w, "", "pull of D4"));
-    assert_null(find_line(&w, "", "pull of A4"));
+    assert_non_null(find_line(&w, "", "tension of D4"));
+    assert_null(find_line(&w, "", "tension of A4"));
     mensur_working_clear(&w);
     free(stock.strings);
 }
@@ -234,10 +234,10 @@ static void restrung_by_wish(void **state) {
     wishes.tensions = &wish;
     wishes.tension_count = 1;
     restring(demo, &demo->shop.stock, &wishes, &r, &w);
-    assert_string_equal(find_line(&w, "", "wished pull of A4")->result, "65.00 N");
-    assert_null(find_line(&w, "", "wished pull of D4"));
-    assert_non_null(find_line(&w, "the best set", "off the wished pull of A4"));
-    assert_null(find_line(&w, "the best set", "off the wished pull of D4"));
+    assert_string_equal(find_line(&w, "", "wished tension of A4")->result, "65.00 N");
+    assert_null(find_line(&w, "", "wished tension of D4"));
+    assert_non_null(find_line(&w, "the recommended set", "off the wished tension of A4"));
+    assert_null(find_line(&w, "the recommended set", "off the wished tension of D4"));
     mensur_working_clear(&w);
     mensur_restringing_clear(&r);
 }
@@ -256,16 +256,16 @@ static void restrung_alone(void **state) {
     stock.tuning_count = 1;
     check_status("D4", mensur_note_read("D4", 2, &one.notes[0]), MENSUR_OK);
     restring(demo, &stock, &wishes, &r, &w);
-    assert_non_null(find_line(&w, "the best set", "cost, the least there is"));
-    assert_null(find_line(&w, "the best set", "evenness"));
+    assert_non_null(find_line(&w, "the recommended set", "cost, the least there is"));
+    assert_null(find_line(&w, "the recommended set", "evenness"));
     mensur_working_clear(&w);
     mensur_restringing_clear(&r);
-    /* Its set has no such string, so nothing says what one is to pull. */
+    /* Its set has no such string, so nothing says what one is to tension. */
     check_status("E5", mensur_note_read("E5", 2, &one.notes[0]), MENSUR_OK);
     restring(demo, &stock, &wishes, &r, &w);
     assert_int_equal(r.choices[0].cost, 0);
-    assert_non_null(find_line(&w, "the best set", "pitch of E5"));
-    assert_null(find_line(&w, "the best set", "cost, the least there is"));
+    assert_non_null(find_line(&w, "the recommended set", "pitch of E5"));
+    assert_null(find_line(&w, "the recommended set", "cost, the least there is"));
     mensur_working_clear(&w);
     mensur_restringing_clear(&r);
     check_status("F#2", mensur_note_read("F#2", 3, &one.notes[0]), MENSUR_OK);
@@ -286,19 +286,19 @@ static void restrung_otherwise(void **state) {
     struct mensur_fault fault = {""};
     others.from = "violin steel";
     restring(demo, &demo->shop.stock, &wishes, &r, &w);
-    assert_non_null(find_line(&w, "the best set", "diameter over the wrapping of C3"));
+    assert_non_null(find_line(&w, "the recommended set", "diameter over the wrapping of C3"));
     mensur_working_clear(&w);
     check_good(mensur_ask_working_restring(&demo->shop.stock, &demo->kestrel, &others, &r,
                                            &demo->terms, false, &fault, &w),
                &fault, &w);
-    assert_null(find_line(&w, "the best set", "diameter over the wrapping of C3"));
+    assert_null(find_line(&w, "the recommended set", "diameter over the wrapping of C3"));
     mensur_working_clear(&w);
     r.choices[0].strings[0].string = NULL;
     check_good(mensur_ask_working_restring(&demo->shop.stock, &demo->kestrel, &wishes, &r,
                                            &demo->terms, false, &fault, &w),
                &fault, &w);
-    assert_null(find_line(&w, "the best set", "diameter over the wrapping of C3"));
-    assert_non_null(find_line(&w, "the best set", "diameter over the wrapping of G3"));
+    assert_null(find_line(&w, "the recommended set", "diameter over the wrapping of C3"));
+    assert_non_null(find_line(&w, "the recommended set", "diameter over the wrapping of G3"));
     mensur_working_clear(&w);
     mensur_restringing_clear(&r);
 }
@@ -344,7 +344,7 @@ static void refuses(void **state) {
     check_good(mensur_ask_working_restring(stock, &bare_violin, &wishes, &r, &demo->terms, false,
                                            &fault, &w),
                &fault, &w);
-    assert_null(find_line(&w, NULL, "wished pull"));
+    assert_null(find_line(&w, NULL, "wished tension"));
     mensur_working_clear(&w);
     check_good(mensur_ask_working_compare(stock, NULL, 0, &demo->terms, false, &fault, &w), &fault,
                &w);

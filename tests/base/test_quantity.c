@@ -285,9 +285,9 @@ static void forces_have_units(void **state) {
         enum mensur_force_unit unit;
         const char *name, *one;
     } forces[] = {{MENSUR_FORCE_N, "N", "1 N"},
-                  {MENSUR_FORCE_KGF, "kgf", "1 kgf"},
-                  {MENSUR_FORCE_LBF, "lbf", "1 lbf"},
-                  {(enum mensur_force_unit)7, "N", "1"}};
+                  {MENSUR_FORCE_KG, "kg", "1 kgf"},
+                  {MENSUR_FORCE_LB, "lb", "1 lbf"},
+                  {(enum mensur_force_unit)7, "kg", "1 kgf"}};
     for (size_t i = 0; i < COUNT_OF(forces); i++) {
         struct mensur_quantity one;
         const struct mensur_force_unit_info *info = mensur_force_unit_info(forces[i].unit);
@@ -318,6 +318,23 @@ static void bare_units_go_both_ways(void **state) {
     assert_string_equal(mensur_kind_wanted(MENSUR_KIND_COUNT), "a number");
 }
 
+/* As a rule is read: 25.4 mm to the inch, to the nearest 64th, in lowest terms. */
+static void inches_are_fractions(void **state) {
+    (void)state;
+    static const struct {
+        double metres;
+        const char *text;
+    } of[] = {{0.0254, "1"},     {0.36195, "14 1/4"}, {0.144, "5 43/64"}, {0.0127, "1/2"},
+              {-0.0127, "-1/2"}, {0.0, "0"},          {0.00019, "0"},     {-0.00019, "0"},
+              {0.0002, "1/64"},  {0.02535, "1"},      {0.222, "8 47/64"}, {3.0, "118 7/64"},
+              {NAN, "?"},        {INFINITY, "?"},     {1e300, "?"}};
+    for (size_t i = 0; i < COUNT_OF(of); i++) {
+        char room[MENSUR_INCHES_ROOM];
+        mensur_inches_print(of[i].metres, room);
+        assert_string_equal(room, of[i].text);
+    }
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(reads),
@@ -326,6 +343,7 @@ int main(void) {
         cmocka_unit_test(reads_in_a_unit),
         cmocka_unit_test(says_what_would_do),
         cmocka_unit_test(forces_have_units),
+        cmocka_unit_test(inches_are_fractions),
         cmocka_unit_test(bare_units_go_both_ways),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -335,7 +335,7 @@ def cases():
         text, code = FILES[name]
         for shape in ('text', 'json'):
             yield 'lengths as %s: %s' % (shape, name), text, lambda shop, code=code, shape=shape: compare(
-                ['lengths', '--format', shape], code, shop)
+                ['lengths', '--full', '--format', shape], code, shop)
     few = table({9: {4: '213 +- 0.5'}, FEW - 9: {7: '"two\nlines"'}}, rows=FEW)
     for command in (['tension', '--every'], ['fingers', '--every']):
         for shape in ('text', 'csv', 'json'):

@@ -5,8 +5,8 @@
 #include "drawn.h"
 
 static const unsigned parts[] = {MENSUR_DRAW_SIDE, MENSUR_DRAW_BRIDGE, MENSUR_DRAW_PLACES,
-                                 MENSUR_DRAW_PULL,
-                                 MENSUR_DRAW_SIDE | MENSUR_DRAW_PLACES | MENSUR_DRAW_PULL};
+                                 MENSUR_DRAW_TENSION,
+                                 MENSUR_DRAW_SIDE | MENSUR_DRAW_PLACES | MENSUR_DRAW_TENSION};
 
 static char *draw(const struct mensur_profile *profiles, size_t count, unsigned which,
                   struct mensur_drawing_style style) {
@@ -75,10 +75,10 @@ static void says_its_figures(void **state) {
     free(svg);
     free(again);
     struct mensur_drawing_style inches = {
-        .figures = {.inches = true, .force_unit = MENSUR_FORCE_LBF}};
+        .figures = {.inches = true, .force_unit = MENSUR_FORCE_LB}};
     svg = draw(pair, 2, parts[4], inches);
-    check_holds(svg, ">string 14.27 (-0.55)</text>");
-    check_holds(svg, "Figures in lbf");
+    check_holds(svg, ">string 14 17/64 (-0.55)</text>");
+    check_holds(svg, "Figures in lb");
     assert_null(strstr(svg, " mm"));
     free(svg);
     mensur_profile_clear(&pair[0]);

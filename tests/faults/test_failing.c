@@ -115,7 +115,6 @@ static enum mensur_status present_shop(struct mensur_shop *shop, enum mensur_for
                                      .a4 = 440.0,
                                      .fifths = "pure",
                                      .steps = "equal",
-                                     .cautions = mensur_cautions(command),
                                      .sources = mensur_sources(command)};
     struct mensur_style style = {.format = format};
     struct mensur_sink sink = {.write = take, .context = bucket};

@@ -22,14 +22,11 @@ const char *const awkward_names[] = {
 };
 const size_t awkward_name_count = COUNT_OF(awkward_names);
 
-static const char *const cautions[] = {
-    "A string under tension can break and injure an eye.",
-    "More tension than the instrument was built for can sink the belly or pull the neck.", NULL};
 static const char *const sources[] = {"Mersenne 1636", "geometry of the instrument's side view",
                                       NULL};
 
 const struct mensur_heading fixture_heading = {
-    "lengths", "demonstration", 440.0, "pure", "equal", cautions, sources, 0, NULL, NULL, NULL};
+    "lengths", "demonstration", 440.0, "pure", "equal", sources, 0, NULL, NULL, NULL};
 
 struct mensur_heading heading_for(const char *command) {
     struct mensur_heading heading = fixture_heading;
@@ -85,6 +82,12 @@ static struct mensur_lengths make_lengths(double neck, double stop) {
         .afterlength = string / 6,
         .clearance_at_board_end = 0.00527,
         .bow_room = string / 6,
+        .clearance_low = 0.00627,
+        .clearance_high = 0.00427,
+        .first_finger_at_heel_semitones = NAN,
+        .afterlength_semitones = NAN,
+        .air_volume = NAN,
+        .air_note = NAN,
     };
 }
 
@@ -124,6 +127,12 @@ static struct mensur_string_figures make_string(const struct string_row *row, do
         .press_force_octave = 0.913,
         .rise_low_cents = 3.17,
         .rise_high_cents = 4.71,
+        .breaking_margin_at_least = MENSUR_NO,
+        .inharmonicity_low = NAN,
+        .inharmonicity_high = NAN,
+        .tuning_stretch = NAN,
+        .cents_per_mm = NAN,
+        .cents_per_kelvin = NAN,
     };
     memcpy(figures.note, row->note, strlen(row->note) + 1);
     return figures;
@@ -132,7 +141,7 @@ static struct mensur_string_figures make_string(const struct string_row *row, do
 static void add_assumed(struct mensur_profile *profile, const char *field, double value,
                         enum mensur_kind kind, const char *text) {
     profile->assumed.items[profile->assumed.count++] =
-        (struct mensur_assumed){field, value, kind, false, text};
+        (struct mensur_assumed){field, value, kind, false, text, MENSUR_BEHIND_ALL};
 }
 
 static void add_fingers(struct mensur_profile *profile) {

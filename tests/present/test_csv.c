@@ -8,7 +8,7 @@
 
 static const struct mensur_style csv_style = {.format = MENSUR_FORMAT_CSV,
                                               .inches = true, /* text alone heeds these two */
-                                              .force_unit = MENSUR_FORCE_LBF};
+                                              .force_unit = MENSUR_FORCE_LB};
 
 static const struct {
     const char *text, *want;

@@ -8,7 +8,7 @@
 #define TEN "0123456789"
 #define SEVENTY TEN TEN TEN TEN TEN TEN TEN
 
-static const struct mensur_style metric = {0};
+static const struct mensur_style metric = {.full = true};
 
 /* What a writer makes of a document, which is cleared; the caller's to free. */
 static char *written(struct mensur_document *document, bool html) {
@@ -113,18 +113,18 @@ static const struct {
      "three four five six seven eight nine ten eleven twelve thirteen fourteen</td>\n"},
 };
 
-#define TEXT_HEAD "            pull\nname           N  remark\n"
+#define TEXT_HEAD "         tension\nname           N  remark\n"
 #define HTML_HEAD                                                                                  \
     "<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-labelledby=\"t-1\"><table>"           \
-    "<caption id=\"t-1\">The pulls of <bdi>heron</bdi></caption>\n<thead><tr>"                     \
-    "<th scope=\"col\">name</th>\n<th scope=\"col\">pull, N</th>\n"                                \
+    "<caption id=\"t-1\">The tensions of <bdi>heron</bdi></caption>\n<thead><tr>"                  \
+    "<th scope=\"col\">name</th>\n<th scope=\"col\">tension, N</th>\n"                             \
     "<th scope=\"col\" class=\"words\">remark</th>\n</tr>\n</thead>\n<tbody>"
 #define HTML_END "</tbody>\n</table>\n</div>\n"
 
 static void tell_table(struct mensur_document *document) {
-    mensur_table(document, MENSUR_TABLE, "The pulls of %n", "heron");
+    mensur_table(document, MENSUR_TABLE, "The tensions of %n", "heron");
     mensur_column_of(document, MENSUR_CELLS_NAMES, "name", NULL, 9);
-    mensur_column_of(document, MENSUR_CELLS_FIGURES, "pull", "N", 7);
+    mensur_column_of(document, MENSUR_CELLS_FIGURES, "tension", "N", 7);
     mensur_column(document,
                   (struct mensur_table_column){
                       .label = "remark", .width = 64, .gap = 2, .cells = MENSUR_CELLS_WORDS});
@@ -220,7 +220,7 @@ static void test_text(void **state) {
     tell_all(&document);
     check_written(&document, false,
                   "\nSide by side\n"
-                  "361.9 mm of heron <i>, 12.3 N, 2 : 2.97, 0.5, 3 %\n"
+                  "361.9 mm of heron <i>, 1.3 kg (12.3 N), 2 : 2.97, 0.5, 3 %\n"
                   "    and on\n"
                   "- One.\n"
                   "- Two!\n"
@@ -240,8 +240,8 @@ static void test_html(void **state) {
     tell_all(&document);
     check_written(&document, true,
                   "<h3>Side by side</h3>\n"
-                  "<p>361.9" MENSUR_NO_BREAK
-                  "mm of <bdi>heron &lt;i&gt;</bdi>, 12.3" MENSUR_NO_BREAK "N, 2" MENSUR_NO_BREAK
+                  "<p>361.9" MENSUR_NO_BREAK "mm of <bdi>heron &lt;i&gt;</bdi>, 1.3" MENSUR_NO_BREAK
+                  "kg" MENSUR_NO_BREAK "(12.3" MENSUR_NO_BREAK "N), 2" MENSUR_NO_BREAK
                   ":" MENSUR_NO_BREAK "2.97, 0.5, 3 % and on</p>\n"
                   "<ul><li>One.</li>\n<li>Two!</li>\n</ul>\n"
                   "<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-labelledby=\"t-1\">"

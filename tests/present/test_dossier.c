@@ -64,15 +64,16 @@ static void tells_of_several(void **state) {
                                      .profiles = trio,
                                      .count = 3,
                                      .comparison = &comparison,
-                                     .figures = {.inches = true, .force_unit = MENSUR_FORCE_KGF}};
+                                     .figures = {.inches = true, .full = true}};
     char *html = written(&dossier);
     char want[128];
     check_page_is_whole(html);
     check_holds(html, "&lt;script&gt;alert(&#39;x&#39;)&lt;/script&gt;");
-    snprintf(want, sizeof want, "<li>The strings of <bdi>%s</bdi> pull 5.0 %% more in all.</li>",
+    snprintf(want, sizeof want,
+             "<li>The strings of <bdi>%s</bdi> have 5.0 %% more tension in all.</li>",
              awkward_names[1]);
     check_holds(html, want);
-    check_holds(html, "pull, kgf");
+    check_holds(html, "tension, kg");
     free(html);
     mensur_facts_clear(&comparison.remarks);
     mensur_profile_clear(&differences[0]);

@@ -2,15 +2,15 @@
 #include "fixtures.h"
 #include "tell.h"
 
-static const struct mensur_style metric = {0};
+static const struct mensur_style metric = {.full = true}, brief = {0};
 
-static char *written(const struct mensur_gathered *gathered) {
+static char *written_as(const struct mensur_gathered *gathered, const struct mensur_style *style) {
     struct memory_sink memory = {0};
     struct mensur_sink sink = memory_sink(&memory);
     struct mensur_out out;
     struct mensur_document document;
     mensur_out_open(&out, &sink, false);
-    mensur_document_open(&document, &metric, true);
+    mensur_document_open(&document, style, true);
     mensur_tell_gathered(&document, gathered);
     mensur_document_text(&document, &out);
     mensur_document_free(&document);
@@ -21,16 +21,21 @@ static char *written(const struct mensur_gathered *gathered) {
     return memory.bytes;
 }
 
+static char *written(const struct mensur_gathered *gathered) {
+    return written_as(gathered, &metric);
+}
+
 static struct mensur_assumptions assumed(double board, const char *tuning) {
-    return (struct mensur_assumptions){2,
-                                       {{"board_nut", board, MENSUR_LENGTH, false, NULL},
-                                        {"tuning", NAN, MENSUR_NUMBER, false, tuning}}};
+    return (struct mensur_assumptions){
+        2,
+        {{"board_nut", board, MENSUR_LENGTH, false, NULL, MENSUR_BEHIND_SLOPE},
+         {"tuning", NAN, MENSUR_NUMBER, false, tuning, MENSUR_BEHIND_STRINGS}}};
 }
 
 static void gather(struct mensur_gathered *gathered, const char *name, double board,
                    const char *tuning) {
     struct mensur_assumptions items = assumed(board, tuning);
-    mensur_gather_assumed(gathered, &metric, name, &items);
+    mensur_gather_assumed(gathered, &metric, name, &items, MENSUR_BEHIND_ALL);
     check_status(name, gathered->status, MENSUR_OK);
 }
 
@@ -53,6 +58,32 @@ static void test_shared(void **state) {
                               "Assumed, not measured (kestrel): board nut 7.8 mm.\n");
     free(text);
     mensur_gathered_clear(&gathered);
+}
+
+/* In brief only what stands behind a figure that is shown, and in one paragraph. */
+static void test_brief(void **state) {
+    (void)state;
+    struct mensur_assumptions items[] = {assumed(0.0078, "viola"), assumed(0.0081, "viola")};
+    static const struct {
+        unsigned shown;
+        const char *text;
+    } of[] = {
+        {MENSUR_BEHIND_STRINGS, "\nAssumed: tuning viola.\n"},
+        {MENSUR_BEHIND_SLOPE, "\nAssumed: board nut 8.1 mm (heron); board nut 7.8 mm (kestrel).\n"},
+        {MENSUR_BEHIND_LENGTH, NULL}};
+    for (size_t i = 0; i < COUNT_OF(of); i++) {
+        struct mensur_gathered gathered = {0};
+        mensur_gather_assumed(&gathered, &brief, "kestrel", &items[0], of[i].shown);
+        mensur_gather_assumed(&gathered, &brief, "heron", &items[1], of[i].shown);
+        char *text = written_as(&gathered, &brief);
+        if (of[i].text == NULL) {
+            assert_null(text);
+        } else {
+            assert_string_equal(text, of[i].text);
+        }
+        free(text);
+        mensur_gathered_clear(&gathered);
+    }
 }
 
 static void test_many(void **state) {
@@ -92,9 +123,8 @@ static void test_warnings(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_nothing),
-        cmocka_unit_test(test_shared),
-        cmocka_unit_test(test_many),
+        cmocka_unit_test(test_nothing),  cmocka_unit_test(test_shared),
+        cmocka_unit_test(test_brief),    cmocka_unit_test(test_many),
         cmocka_unit_test(test_warnings),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

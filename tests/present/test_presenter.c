@@ -1,11 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What becomes of an answer when its sink refuses it, and of a presentation broken off. */
+#include "cautions.h"
 #include "drawing.h"
 #include "drawn.h"
 
 static const struct mensur_style styles[] = {
     {.format = MENSUR_FORMAT_TEXT, .feel = true},
-    {.format = MENSUR_FORMAT_TEXT, .inches = true, .force_unit = MENSUR_FORCE_KGF, .bold = true},
+    {.format = MENSUR_FORMAT_TEXT, .inches = true, .force_unit = MENSUR_FORCE_KG, .bold = true},
     {.format = MENSUR_FORMAT_CSV},
     {.format = MENSUR_FORMAT_JSON},
     {.format = MENSUR_FORMAT_HTML, .feel = true},
@@ -139,10 +140,16 @@ static void test_written_apart(void **state) {
                          mensur_present_open(&heading, &styles[i], &sinks[k], &presenters[k]),
                          MENSUR_OK);
         }
+        struct mensur_facts cautions = {0};
         size_t before = 0;
         for (size_t k = 0; k < COUNT_OF(counts); k++) {
             struct memory_sink part = {0};
             write_within(fixture, &styles[i], before, counts[k], &part);
+            if (counts[k] > 0) {
+                cautions_of_profile(&fixture->kestrel, &cautions);
+                mensur_present_cautions(presenters[1], &cautions);
+                mensur_facts_clear(&cautions);
+            }
             check_status("written",
                          mensur_present_written(presenters[1], part.length > 0 ? part.bytes : "",
                                                 part.length, counts[k]),

@@ -16,8 +16,8 @@ static void test_knee(void **state) {
     fixture->kestrel.lengths.left_reach = NAN;
     fixture->kestrel.lengths.bow_reach = NAN;
     fixture->kestrel.lengths.body = NAN;
-    char *text = presented(lengths_alone, "lengths", fixture, (struct mensur_style){0});
-    check_holds(text, "\nNot known: body.\n"
+    char *text = presented(lengths_alone, "lengths", fixture, (struct mensur_style){.full = true});
+    check_holds(text, "\nNot known: body, note at the heel.\n"
                       "Only for what is held under the chin: left reach, bow reach.\n");
     check_page(text);
     free(text);
@@ -48,11 +48,11 @@ static void test_would_break(void **state) {
     fixture->kestrel.strings[0].breaking_margin = -0.31;
     fixture->kestrel.strings[1].breaking_margin = 0.97;
     fixture->kestrel.total_tension = NAN;
-    char *text = presented(tension_alone, "tension", fixture, (struct mensur_style){0});
+    char *text = presented(tension_alone, "tension", fixture, (struct mensur_style){.full = true});
     check_holds(text, "\n* Would break before it is in tune: C3.\n"
                       "* Near breaking, under one semitone from it: G3, D4.\n"
                       "* Outside the length that the string is made for: C3.\n");
-    check_holds(text, ": what the strings pull in all is not known and press");
+    check_holds(text, ": the tension in all is not known, ");
     check_page(text);
     free(text);
     fixture_clear(fixture);
@@ -110,7 +110,7 @@ static void test_blocks(void **state) {
     snprintf(fixture->comparison.instruments[3].strings[3].note, 8, "E5");
     snprintf(fixture->comparison.differences[2].strings[3].note, 8, "E5");
     fixture->comparison.instruments[3].strings[3].tension = 71.3;
-    char *text = presented(compared, "compare", fixture, (struct mensur_style){0});
+    char *text = presented(compared, "compare", fixture, (struct mensur_style){.full = true});
     check_holds(text, "\n(2) a viola with a long name\n"
                       "                             kestrel        (2) difference       wren "
                       "difference\n");
@@ -118,7 +118,7 @@ static void test_blocks(void **state) {
                       "                             kestrel      swift difference        (5) "
                       "difference\n");
     check_holds(text, "\n                             kestrel     dipper difference\n");
-    check_holds(text, "\npull of E5, N                      ?       71.3          ?          ?"
+    check_holds(text, "\ntension of E5, kg                  ?        7.3          ?          ?"
                       "          ?\n");
     check_page(text);
     free(text);
@@ -166,16 +166,16 @@ static void test_reason_against(void **state) {
     fixture_clear(fixture);
 }
 
-/* Five strings stand side by side; of more, and of none, the pull in all. */
+/* Five strings stand side by side; of more, and of none, the tension in all. */
 static void test_many_strings(void **state) {
     (void)state;
     static const struct {
         size_t count;
         const char *want;
     } of[] = {
-        {0, "\n   neck  string  2 to  note   reach  room    pull\n"},
+        {0, "\n   neck  string  2 to  note   reach  room tension\n"},
         {5, "\n   neck  string  2 to  note   reach  room    C3    G3    D4    A4    E5\n"},
-        {16, "\n   neck  string  2 to  note   reach  room    pull\n"},
+        {16, "\n   neck  string  2 to  note   reach  room tension\n"},
     };
     for (size_t i = 0; i < COUNT_OF(of); i++) {
         struct fixture *fixture = fixture_make();

@@ -138,8 +138,8 @@ static void json(void **state) {
     check_close("high", json_number_value(json_object_get(fourth, "from_nut_high_mm")), 19.1, 0,
                 1e-14);
     assert_string_equal(json_string_value(json_array_get(json_object_get(answer, "remarks"), 0)),
-                        "The hand meets the body 8.4 semitones above the open string, near F5 on "
-                        "the A4 string");
+                        "The hand meets the body 8.4 semitones up, at F5 on "
+                        "the A string");
     json_decref(whole);
     free(bytes);
     drop(fixture);

@@ -57,7 +57,8 @@ enum mensur_fact_kind {
                                              longer: direction */
     /* remarks on the fingers of one instrument */
     MENSUR_FACT_SPACING,   /**< no name; string length */
-    MENSUR_FACT_BODY_NOTE, /**< note, note of the open string; semitones */
+    MENSUR_FACT_BODY_NOTE, /**< note at it or below it, of the open string, above it where it lies
+                                between the two (else NULL); semitones, between: direction */
     /* a player on instruments; ± is a standard uncertainty, NaN where there is none */
     MENSUR_FACT_ELBOWS_APART, /**< player, other, first; rad apart, its ±, the first's, its ± */
     MENSUR_FACT_ELBOWS_ALIKE, /**< player, other, first; rad of the other's, its ± */
@@ -135,6 +136,11 @@ enum mensur_fact_kind {
     MENSUR_FACT_WOULD_FIT_MARGIN,      /**< ; how many */
     MENSUR_FACT_WOULD_FIT_TENSION,     /**< ; how many */
     MENSUR_FACT_FORCE_OVER_LIMIT,      /**< ; N of the lightest, over the limit, the limit */
+    /* cautions; no name */
+    MENSUR_FACT_CAUTION_BREAKING, /**< a margin under 2 semitones, or unknown */
+    MENSUR_FACT_CAUTION_BELLY, /**< ; ratio of the forces on the belly, over a tenth: direction */
+    MENSUR_FACT_CAUTION_RESTORER, /**< a built instrument is to be cut */
+    MENSUR_FACT_CAUTION_REACH,    /**< an arm was computed */
     MENSUR_FACT_KIND_COUNT
 };
 

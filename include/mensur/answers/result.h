@@ -23,6 +23,23 @@
 /** Yes, no, or not known. */
 enum mensur_known { MENSUR_NO, MENSUR_YES, MENSUR_UNSURE };
 
+/** What an assumed value stands behind (added together): figures that print otherwise where the
+ * value is off by its usual spread. */
+enum mensur_behind {
+    MENSUR_BEHIND_LENGTH = 1, /**< the string length, and what follows from it */
+    MENSUR_BEHIND_BREAK = 2,  /**< the break angle, and the force on the belly */
+    MENSUR_BEHIND_SLOPE = 4,  /**< the neck's slope */
+    MENSUR_BEHIND_REACH = 8,  /**< left and bow reach */
+    MENSUR_BEHIND_CLEARANCE = 16,
+    MENSUR_BEHIND_ROOM = 32,     /**< the bow room */
+    MENSUR_BEHIND_BEHIND = 64,   /**< the string behind the bridge */
+    MENSUR_BEHIND_FEEL = 128,    /**< what bow and finger feel, and true places */
+    MENSUR_BEHIND_STRINGS = 256, /**< pitches and tensions */
+    MENSUR_BEHIND_CHOICE = 512,  /**< which strings are chosen */
+    MENSUR_BEHIND_HEEL = 1024,   /**< the note with the thumb in the heel */
+    MENSUR_BEHIND_ALL = 2047
+};
+
 /** A value that the program filled in. */
 struct mensur_assumed {
     const char *field;     /**< what was filled in; static text */
@@ -30,12 +47,20 @@ struct mensur_assumed {
     enum mensur_kind kind; /**< MENSUR_NUMBER for unitless */
     bool scaled;           /**< the family's usual value, scaled to the stop */
     const char *text;      /**< borrowed from the stock; NULL where it is a number */
+    unsigned behind;       /**< some of enum mensur_behind */
 };
 
 /** All that was filled in for one answer. */
 struct mensur_assumptions {
     size_t count;
     struct mensur_assumed items[MENSUR_RESULT_ASSUMED];
+};
+
+/** A place on a string by the names of notes. */
+struct mensur_named_place {
+    char low[8];  /**< the note at it, or the next below it; "" unknown */
+    char high[8]; /**< the next above where it lies between two; "" where it does not */
+    char open[8]; /**< of the string that the notes are on */
 };
 
 /** The lengths of an instrument; m and rad; NaN where unknown. */
@@ -55,9 +80,16 @@ struct mensur_lengths {
     double left_reach;
     double bow_reach;
     double afterlength;
-    double clearance_at_board_end; /**< of the mean string */
-    double bow_room;               /**< string length less board length */
-    enum mensur_known built;       /**< it exists; no: a plan or a model */
+    double clearance_at_board_end;         /**< of the mean string */
+    double bow_room;                       /**< string length less board length */
+    enum mensur_known built;               /**< it exists; no: a plan or a model */
+    double clearance_low, clearance_high;  /**< above the board's end: lowest, highest string */
+    double first_finger_at_heel_semitones; /**< with the thumb in the heel */
+    double afterlength_semitones;          /**< above the open string; NaN: none was measured */
+    double air_volume;                     /**< m3 */
+    double air_note;                       /**< Hz */
+    struct mensur_named_place body_note;   /**< where the hand meets the body, highest string */
+    struct mensur_named_place heel_note;   /**< of the first finger with the thumb in the heel */
 };
 
 /** The side view, to be drawn: origin at the belly's upper edge on the top of the edge, x toward
@@ -111,6 +143,12 @@ struct mensur_string_figures {
     double breaking_tension;      /**< N at which the core breaks */
     double made_for_tension_low;  /**< N at pitch on the shortest length it is made for */
     double made_for_tension_high; /**< N at pitch on the longest */
+    enum mensur_known breaking_margin_at_least; /**< the margin is a lower bound */
+    double inharmonicity_low;                   /**< unitless: strands that slide */
+    double inharmonicity_high;                  /**< unitless: one solid core */
+    double tuning_stretch;                      /**< m drawn from slack to pitch */
+    double cents_per_mm;                        /**< for each millimetre drawn */
+    double cents_per_kelvin;                    /**< of steel; NaN else */
     /* On the way to these, shown in a working alone: */
     double stiffness;         /**< N, of the core */
     double unthinned_tension; /**< N, of a string stated slack, if it did not thin; else NaN */
@@ -197,7 +235,11 @@ struct mensur_profile {
     double total_force_on_belly; /**< N */
     double made_for_low; /**< m: the range of length common to all its strings; NaN unknown */
     double made_for_high;
-    double frame_semitones; /**< NaN without a family */
+    double force_on_treble_foot;      /**< N, of the bridge */
+    double force_on_bass_foot;        /**< N */
+    double neck_moment;               /**< N m, at the neck's root */
+    double air_semitones_above_first; /**< the air's note in a comparison, above the first one's */
+    double frame_semitones;           /**< NaN without a family */
     size_t place_count;
     struct mensur_finger_place places[MENSUR_RESULT_PLACES];
     size_t position_count;
@@ -415,13 +457,12 @@ struct mensur_habit {
 
 /** What stands above the answers of one command. */
 struct mensur_heading {
-    const char *command;         /**< "lengths" ... */
-    const char *shop;            /**< "demonstration", or the folder as named */
-    double a4;                   /**< Hz */
-    const char *fifths;          /**< "pure" or "equal" */
-    const char *steps;           /**< "equal", "pythagorean" or "just" */
-    const char *const *cautions; /**< ends with NULL */
-    const char *const *sources;  /**< ends with NULL */
+    const char *command;        /**< "lengths" ... */
+    const char *shop;           /**< "demonstration", or the folder as named */
+    double a4;                  /**< Hz */
+    const char *fifths;         /**< "pure" or "equal" */
+    const char *steps;          /**< "equal", "pythagorean" or "just" */
+    const char *const *sources; /**< ends with NULL */
     size_t habit_count;
     const struct mensur_habit *habits; /**< of the shop, that differ from the program's own */
     const char *title;                 /**< the shop's heading; NULL: none */

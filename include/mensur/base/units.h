@@ -24,6 +24,10 @@ enum mensur_kind {
 };
 
 /** Units in which forces are shown. */
-enum mensur_force_unit { MENSUR_FORCE_N, MENSUR_FORCE_KGF, MENSUR_FORCE_LBF };
+enum mensur_force_unit {
+    MENSUR_FORCE_KG, /**< kilogram-force, the trade's kg */
+    MENSUR_FORCE_N,
+    MENSUR_FORCE_LB /**< pound-force */
+};
 
 #endif

@@ -28,11 +28,11 @@ enum mensur_format {
 
 /** The parts of a drawing, added together; they stand below each other in this order. */
 enum mensur_drawing_parts {
-    MENSUR_DRAW_WISHES = 1, /**< what each wish allows along the neck; decisions only */
-    MENSUR_DRAW_SIDE = 2,   /**< side views to scale, lower ends of the body together */
-    MENSUR_DRAW_BRIDGE = 4, /**< angles and forces at the first instrument's bridge, enlarged */
-    MENSUR_DRAW_PLACES = 8, /**< finger places to scale, and the spread of the hand by position */
-    MENSUR_DRAW_PULL = 16   /**< the pull of each string, what it is made for, what breaks it */
+    MENSUR_DRAW_WISHES = 1,  /**< what each wish allows along the neck; decisions only */
+    MENSUR_DRAW_SIDE = 2,    /**< side views to scale, lower ends of the body together */
+    MENSUR_DRAW_BRIDGE = 4,  /**< angles and forces at the first instrument's bridge, enlarged */
+    MENSUR_DRAW_PLACES = 8,  /**< finger places to scale, and the spread of the hand by position */
+    MENSUR_DRAW_TENSION = 16 /**< the tension of each string, what it is made for, what breaks it */
 };
 
 struct mensur_illustration;
@@ -48,15 +48,18 @@ typedef enum mensur_status mensur_illustrate(const struct mensur_illustration *i
  * was assumed, warnings, cautions, sources, origin). */
 enum mensur_html_parts { MENSUR_HTML_ANSWER = 1, MENSUR_HTML_WORKING = 2, MENSUR_HTML_NOTES = 4 };
 
-/** How answers are set down; all zero is text in mm and N. */
+/** How answers are set down; all zero is text in mm and kg, in brief. */
 struct mensur_style {
     enum mensur_format format;
     bool inches;                       /**< text, HTML and drawings only */
     enum mensur_force_unit force_unit; /**< text, HTML and drawings only */
-    bool feel;                         /**< text and HTML: the playing-feel figures too */
-    bool true_places;                  /**< text, HTML and CSV of fingers: the true places */
-    bool no_sources; /**< text and HTML: only a hint where the sources are to be had */
-    bool bold;       /**< text: terminal bold for headings */
+    bool full; /**< text and HTML: step tables, every assumption and source, forces in N too */
+    double neck_base; /**< the neck's number in neck : stop, 7 of 7 : 10; 0: 2. The presenter sets
+                         it for each answer */
+    bool feel;        /**< text and HTML: the playing-feel figures too */
+    bool true_places; /**< text, HTML and CSV of fingers: the true places */
+    bool no_sources;  /**< text and HTML: only a hint where the sources are to be had */
+    bool bold;        /**< text: terminal bold for headings */
     mensur_illustrate *illustrate; /**< HTML: makes the drawing of an answer; NULL: there
                                       is none. A dossier has its own */
     const char *id; /**< HTML: begins every id in it; letters and digits, fewer than 40; NULL:
