@@ -30,6 +30,7 @@ static const struct {
     [IN_G_PER_M] = {"g/m", 1e3, -5, " g/m"},
     [IN_GRAMS] = {"g", 1e3, -5, " g"},
     [IN_G_PER_CM3] = {"g/cm³", 1e-3, -5, " g/cm³"},
+    [IN_GPA] = {"GPa", 1e-9, -6, " GPa"},
     [IN_MPA] = {"MPa", 1e-6, -6, " MPa"},
     [IN_KG_PER_S] = {"kg/s", 1.0, -4, " kg/s"},
     [IN_SEMITONES] = {"semitones", 1.0, 2, " semitones"},

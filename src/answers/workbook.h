@@ -22,6 +22,7 @@ enum workbook_unit {
     IN_KG_PER_M, /* kg/m, for the law of the string */
     IN_G_PER_M,  /* g/m, as the answers show it */
     IN_GRAMS,
+    IN_GPA,
     IN_G_PER_CM3, /* g/cm3: with mm2 it makes g/m */
     IN_MPA,       /* N/mm2 */
     IN_KG_PER_S,  /* of a wave impedance */

@@ -78,6 +78,9 @@ struct mensur_material {
     double strength;        /**< Pa; NaN unknown, or by diameter in the wire table */
     double density_spread;  /**< standard uncertainty, kg/m3; NaN unknown */
     double strength_spread; /**< the same, Pa */
+    double expansion;       /**< 1/K; NaN: no metal, or not known */
+    double fast_modulus;    /**< Pa, without stress, for fast changes; NaN: as the modulus */
+    double fast_growth; /**< unitless: by how much that grows with the stress; NaN: it does not */
     char *source;
 };
 

@@ -93,7 +93,8 @@ static void check_keys(json_t *object, const char *shape) {
     "bow_force_least_N n? bow_force_greatest_N n? press_force_first_N n? "                         \
     "press_force_octave_N n? rise_low_cents n? rise_high_cents n? "                                \
     "breaking_margin_at_least " AT_LEAST                                                           \
-    " inharmonicity_low n? inharmonicity_high n? stretch_mm n? cents_per_mm n? cents_per_K n?"
+    " inharmonicity_low n? inharmonicity_high n? stretch_mm n? cents_per_mm n? cents_per_K n? "    \
+    "clamped_rise_cents n?"
 #define STRING STRING_OF("b")
 #define DIFFERENT_STRING STRING_OF("o?")
 #define LOADS "force_on_treble_foot_N n? force_on_bass_foot_N n? neck_moment_Nm n?"
