@@ -99,7 +99,8 @@ struct mensur_wishes {
     size_t count;
 };
 
-/* Reads a wish as it is typed: `368..376`, `..560`, `2:2.9..2:3.1`, `A4=50..58`, `95%..105%`.
+/* Reads a wish as it is typed: `368..376` or `368-376`, `..560`, `2:2.9..2:3.1`, `A4=50..58`,
+ * `95%..105%`; `372` is a range too, give or take what is usual of the wish.
  * MENSUR_OK or MENSUR_USE. */
 enum mensur_status mensur_wish_read(enum mensur_wish_kind kind, const char *text,
                                     struct mensur_fault *fault, struct mensur_wish *out);

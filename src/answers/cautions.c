@@ -76,7 +76,11 @@ void cautions_of_comparison(const struct mensur_comparison *comparison,
         cautions_of_profile(&comparison->instruments[i], cautions);
     }
     for (size_t i = 1; comparison->changed && i < comparison->count; i++) {
-        add_change(&comparison->instruments[0], &comparison->instruments[i], cautions);
+        add_belly(comparison->instruments[0].total_force_on_belly,
+                  comparison->instruments[i].total_force_on_belly, cautions);
+    }
+    if (comparison->cuts_built) {
+        add(cautions, MENSUR_FACT_CAUTION_RESTORER, 0.0);
     }
 }
 

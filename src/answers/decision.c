@@ -15,6 +15,17 @@
 /* A maker marks a neck to half a millimetre. */
 static const double steps_per_m = 2000.0;
 
+/* Nearer than this two places are the same one. */
+static const double same_place_m = 1e-9;
+
+/* A place that lies nearer than this to the present one is not told beside it. */
+static const double least_aside_m = 0.0005;
+
+/* About 95 in a hundred lie within so many standard uncertainties (JCGM 100:2008, 6.3.3, from
+ * memory); where none is stated and nothing is wished, inside an end by so much (ours). */
+static const double coverage = 2.0;
+static const double unstated_m = 0.0005;
+
 static void find_common(const struct search *search, const struct wish_list *list,
                         struct mensur_decision *decision) {
     struct ends ends = wish_list_ends(search, list);
@@ -25,6 +36,10 @@ static void find_common(const struct search *search, const struct wish_list *lis
     decision->can_meet_all = reachable && ends.low <= ends.high;
     decision->place_low = decision->can_meet_all ? ends.low : NAN;
     decision->place_high = decision->can_meet_all ? ends.high : NAN;
+    decision->present_known = search->present_known;
+    decision->usual_place = search_usual(search);
+    decision->made_for_place_low = list->has_made_for ? list->made_for.want.place_low : NAN;
+    decision->made_for_place_high = list->has_made_for ? list->made_for.want.place_high : NAN;
 }
 
 /* How much a wish would have to give, in its own unit, if its end moved from `own` to `other`. */
@@ -65,82 +80,170 @@ static double middle(double low, double high) {
 }
 
 /* The length to come nearest to: the middle of the made-for range, else of the length wish. */
-static double best_length(const struct wish_list *list, const struct mensur_profile *present) {
-    double best = middle(present->made_for_low, present->made_for_high);
-    for (size_t i = 0; i < list->count && isnan(best); i++) {
-        if (list->lines[i].kind == MENSUR_WISH_STRING_LENGTH) {
-            best = middle(list->lines[i].want.low, list->lines[i].want.high);
-        }
-    }
-    return best;
+static double best_length(const struct wish_list *list) {
+    const struct mensur_want *wish = wish_list_length(list);
+    double best =
+        list->has_made_for ? middle(list->made_for.want.low, list->made_for.want.high) : NAN;
+    return isnan(best) && wish != NULL ? middle(wish->low, wish->high) : best;
 }
 
 /* The place in the interval whose string is nearest to a length. The string grows with the place.
  */
-static double place_for_length(const struct search *search, double length, double low,
-                               double high) {
+static double place_for_length(const struct search *search, double length, struct ends ends) {
     double place = NAN;
-    if (search_figure(search, MENSUR_WISH_STRING_LENGTH, 0, low) >= length) {
-        return low;
+    if (search_figure(search, MENSUR_WISH_STRING_LENGTH, 0, ends.low) >= length) {
+        return ends.low;
     }
-    if (search_figure(search, MENSUR_WISH_STRING_LENGTH, 0, high) <= length) {
-        return high;
+    if (search_figure(search, MENSUR_WISH_STRING_LENGTH, 0, ends.high) <= length) {
+        return ends.high;
     }
     return search_place(search, MENSUR_WISH_STRING_LENGTH, 0, length, &place) == MENSUR_OK
-               ? fmin(fmax(place, low), high)
+               ? fmin(fmax(place, ends.low), ends.high)
                : NAN;
 }
 
 /* To half a millimetre, the nearest inside the interval; as it is where none lies inside. */
-static double round_inside(double place, double low, double high) {
+static double round_inside(double place, struct ends ends) {
     double below = floor(place * steps_per_m) / steps_per_m;
     double above = ceil(place * steps_per_m) / steps_per_m;
-    bool below_fits = below >= low && below <= high;
-    bool above_fits = above >= low && above <= high;
+    bool below_fits = below >= ends.low && below <= ends.high;
+    bool above_fits = above >= ends.low && above <= ends.high;
     if (below_fits && (!above_fits || place - below <= above - place)) {
         return below;
     }
     return above_fits ? above : place;
 }
 
-static double recommend(const struct search *search, const struct wish_list *list,
-                        const struct mensur_decision *decision) {
-    double low = decision->place_low;
-    double high = decision->place_high;
-    double length = best_length(list, &decision->present);
-    double place = isnan(length) ? fmin(fmax(search->present, low), high)
-                                 : place_for_length(search, length, low, high);
-    return round_inside(place, low, high);
+/* What lies surely inside: an end that something binds is left by its margin. Where less than half
+ * a millimetre lies so the middle is all that is left. */
+static struct ends draw_in(const struct search *search, struct ends ends, double margin_low,
+                           double margin_high) {
+    struct ends inner = {ends.low > search->low ? ends.low + margin_low : ends.low,
+                         ends.high < search->high ? ends.high - margin_high : ends.high};
+    double centre = middle(ends.low, ends.high);
+    return inner.high - inner.low >= 1.0 / steps_per_m || !(margin_low > 0.0 || margin_high > 0.0)
+               ? inner
+               : (struct ends){centre, centre};
+}
+
+static double place_in(const struct search *search, struct ends whole, struct ends inner,
+                       double length) {
+    double place = isnan(length) ? fmin(fmax(search->present, inner.low), inner.high)
+                                 : place_for_length(search, length, inner);
+    /* Where there is room inside it is not rounded out of that; the middle may be. */
+    return round_inside(place, inner.low < inner.high ? inner : whole);
+}
+
+/* Inside an end by two standard uncertainties; NaN, none being stated, by `unstated`. */
+static double margin(double plus_minus, double unstated) {
+    return isnan(plus_minus) ? unstated : coverage * plus_minus;
+}
+
+/* All wishes are met somewhere: the present place is left where it meets them. */
+static void choose_wished(const struct search *search, const struct wish_list *list,
+                          struct mensur_decision *decision) {
+    const struct ends whole = {decision->place_low, decision->place_high};
+    const struct ends inner = draw_in(search, whole, margin(decision->place_low_plus_minus, 0.0),
+                                      margin(decision->place_high_plus_minus, 0.0));
+    double length = best_length(list);
+    double place = place_in(search, whole, inner, length);
+    decision->leave = decision->present_known && search->present >= whole.low - same_place_m &&
+                      search->present <= whole.high + same_place_m;
+    if (decision->leave && !isnan(length) && fabs(place - search->present) >= least_aside_m) {
+        decision->aside_place = place;
+    }
+    decision->recommended_place = decision->leave ? search->present : place;
+}
+
+/* Nothing is wished: the present place where the strings are made for it, else the nearest surely
+ * inside; without such a range the usual one. What is built is left. */
+static void choose_unwished(const struct search *search, const struct wish_list *list,
+                            struct mensur_decision *decision) {
+    const struct mensur_want *made_for = &list->made_for.want;
+    const struct ends whole = {fmax(search->low, made_for->place_low),
+                               fmin(search->high, made_for->place_high)};
+    bool within = list->has_made_for && made_for->within_reach;
+    double place = search->present;
+    bool keep = decision->present.lengths.built == MENSUR_YES;
+    if (within && !(search->present >= whole.low && search->present <= whole.high)) {
+        const struct ends inner =
+            draw_in(search, whole, margin(decision->made_for_low_plus_minus, unstated_m),
+                    margin(decision->made_for_high_plus_minus, unstated_m));
+        place = place_in(search, whole, inner, NAN);
+    } else if (!within && !isnan(decision->usual_place) &&
+               fabs(decision->usual_place - search->present) >= least_aside_m) {
+        place = round_inside(decision->usual_place, (struct ends){search->low, search->high});
+    }
+    keep = keep || fabs(place - search->present) < same_place_m;
+    decision->leave = decision->present_known && keep;
+    if (!decision->present_known) {
+        place = round_inside(place, within ? whole : (struct ends){search->low, search->high});
+    }
+    decision->recommended_place = decision->leave ? search->present : place;
+}
+
+/* By how much a wish is missed at a place; 0 where it is met. */
+static double miss_at(const struct search *search, const struct wish_line *line, double place) {
+    double value = search_figure(search, line->kind, line->string, place);
+    /* an open side, NaN, gives way */
+    return fmax(fmax(line->want.low - value, value - line->want.high), 0.0);
+}
+
+/* Not all wishes are met: the place at which the one that is missed most, in neck (stop), is missed
+ * least; and by how much each is missed there. A wish out of reach is nearest at an end. */
+static void find_nearest(const struct search *search, const struct wish_list *list,
+                         struct mensur_decision *decision) {
+    struct ends ends = {search->low, search->high};
+    for (size_t i = 0; i < list->count; i++) {
+        const struct wish_line *line = &list->lines[i];
+        double low = line->want.place_low;
+        double high = line->want.place_high;
+        if (!line->want.within_reach && !line->want.unmoved) {
+            low = high = miss_at(search, line, search->low) <= miss_at(search, line, search->high)
+                             ? search->low
+                             : search->high;
+        }
+        ends.low = fmax(ends.low, low);
+        ends.high = fmin(ends.high, high);
+    }
+    struct ends between = {fmin(ends.low, ends.high), fmax(ends.low, ends.high)};
+    decision->nearest_place = ends.low > ends.high
+                                  ? round_inside(middle(ends.low, ends.high), between)
+                                  : fmin(fmax(search->present, ends.low), ends.high);
+    for (size_t i = 0; i < list->count; i++) {
+        decision->wants[i].miss = miss_at(search, &list->lines[i], decision->nearest_place);
+    }
+}
+
+/* What the wishes point at: the middle of a length wish, or its one end. */
+static double wished_length(const struct search *search, const struct wish_list *list,
+                            const struct mensur_decision *decision) {
+    const struct mensur_want *length = wish_list_length(list);
+    double between = length == NULL ? NAN : middle(length->low, length->high);
+    if (length != NULL) {
+        return isnan(between) ? fmax(length->low, length->high) : between;
+    }
+    if (decision->has_recommended) {
+        return search_figure(search, MENSUR_WISH_STRING_LENGTH, 0, decision->recommended_place);
+    }
+    return list->has_made_for ? middle(list->made_for.want.low, list->made_for.want.high) : NAN;
 }
 
 static void choose(const struct search *search, const struct wish_list *list,
                    struct mensur_decision *decision) {
-    find_common(search, list, decision);
-    decision->conflict = (struct mensur_conflict){.exists = false, .gap = NAN};
     if (!decision->can_meet_all) {
-        find_conflict(search, list, &decision->conflict);
-    }
-    decision->recommended_place = decision->can_meet_all ? recommend(search, list, decision) : NAN;
-    decision->has_recommended = !isnan(decision->recommended_place);
-    /* What the wishes point at: the middle of a length wish, or its one end. */
-    const struct mensur_want *length = wish_list_length(list);
-    double between = length == NULL ? NAN : middle(length->low, length->high);
-    if (length != NULL) {
-        decision->wished_length = isnan(between) ? fmax(length->low, length->high) : between;
-    } else if (decision->has_recommended) {
-        decision->wished_length =
-            search_figure(search, MENSUR_WISH_STRING_LENGTH, 0, decision->recommended_place);
+        find_nearest(search, list, decision);
+    } else if (list->count > 0) {
+        choose_wished(search, list, decision);
     } else {
-        decision->wished_length =
-            middle(decision->present.made_for_low, decision->present.made_for_high);
+        choose_unwished(search, list, decision);
     }
+    decision->has_recommended = !isnan(decision->recommended_place);
+    decision->wished_length = wished_length(search, list, decision);
 }
 
 static const double step_m = 0.001;
 enum { STEPS_BEYOND = 3 };
-
-/* Nearer than this two places are the same one. */
-static const double same_place_m = 1e-9;
 
 /* From the present place to the recommended one; without one, over the ends of the conflict. */
 static struct ends find_span(const struct search *search, const struct wish_list *list,
@@ -222,24 +325,32 @@ static double density_here(const struct search *search, const struct mensur_stri
     return string_model_tuned_density(&model, tension);
 }
 
+static bool same_material(const struct mensur_string_spec *one,
+                          const struct mensur_string_spec *other) {
+    return one != NULL && one->material != NULL && other->material != NULL &&
+           strcmp(one->material, other->material) == 0;
+}
+
 /* The string of the catalogue for string i of the tuning whose density is nearest, by ratio: of
- * those made for the present length, where there are any. */
+ * those with the present one's core material, where there are any, and of them those made for the
+ * present length. */
 static const struct mensur_string_spec *nearest_string(const struct search *search, size_t i,
                                                        double density, double *nearest_density) {
     const struct mensur_note *note = &search->setup->tuning->notes[i];
     const struct mensur_string_spec *nearest = NULL;
-    bool made_for = false;
+    int most_alike = -1;
     double least = INFINITY;
     for (size_t k = 0; k < search->stock->string_count; k++) {
         const struct mensur_string_spec *spec = &search->stock->strings[k];
-        bool fits = is_made_for(spec, search->setup->string_length);
-        if (strcmp(spec->note.name, note->name) != 0 || (made_for && !fits)) {
+        int alike = (same_material(search->models[i].spec, spec) ? 2 : 0) +
+                    (is_made_for(spec, search->setup->string_length) ? 1 : 0);
+        if (strcmp(spec->note.name, note->name) != 0 || alike < most_alike) {
             continue;
         }
         double here = density_here(search, spec, i);
         double off = fabs(log(here / density));
-        if (off < least || (fits && !made_for && !isnan(off))) {
-            made_for = fits;
+        if (off < least || (alike > most_alike && !isnan(off))) {
+            most_alike = alike;
             least = off;
             nearest = spec;
             *nearest_density = here;
@@ -297,7 +408,8 @@ static enum mensur_status decide(const struct search *search, const struct mensu
     if (status != MENSUR_OK) {
         return status;
     }
-    decision->wants = calloc(list.count, sizeof *decision->wants);
+    wish_list_find(search, &list);
+    decision->wants = calloc(list.count + 1, sizeof *decision->wants);
     if (decision->wants == NULL) {
         return MENSUR_MEMORY;
     }
@@ -305,9 +417,17 @@ static enum mensur_status decide(const struct search *search, const struct mensu
     for (size_t i = 0; i < list.count; i++) {
         decision->wants[i] = list.lines[i].want;
     }
+    find_common(search, &list, decision);
+    if (!decision->can_meet_all) {
+        find_conflict(search, &list, &decision->conflict);
+    }
+    status = spread_ends(search, wishes, &list, decision);
+    if (status != MENSUR_OK) {
+        return status;
+    }
     choose(search, &list, decision);
-    decision->instead_count = search->string_count;
-    for (size_t i = 0; i < search->string_count; i++) {
+    decision->instead_count = decision->leave ? 0 : search->string_count;
+    for (size_t i = 0; i < decision->instead_count; i++) {
         find_instead(search, decision->wished_length, i, &decision->instead[i]);
     }
     if (decision->has_recommended) {
@@ -329,7 +449,12 @@ enum mensur_status mensur_ask_decision(const struct mensur_stock *stock,
                                        struct mensur_decision *out) {
     struct setup setup;
     struct search search;
-    struct mensur_decision decision = {.for_stop = for_stop};
+    struct mensur_decision decision = {.for_stop = for_stop,
+                                       .conflict = {.gap = NAN},
+                                       .recommended_place = NAN,
+                                       .aside_place = NAN,
+                                       .nearest_place = NAN,
+                                       .likelihood = NAN};
     struct mensur_solver *solver = NULL;
     enum mensur_status status = mensur_solver_make(&solver);
     if (status == MENSUR_OK) {

@@ -11,9 +11,19 @@ static const double in_the_middle_m = 0.00025;
 /* Less than this nobody measures. */
 static const double least_move_m = 0.0001;
 
+/* The words for how likely all wishes are met (ours). */
+static const double very_likely = 0.95;
+static const double likely = 0.80;
+
 /* A direction: above nothing where the stop is decided on. */
 static double for_stop(const struct mensur_decision *decision) {
     return decision->for_stop ? 1.0 : -1.0;
+}
+
+/* Which ends of a range are known, as a number of branches: both, the low one, the high one, none.
+ */
+static double which_ends(bool low, bool high) {
+    return low && high ? 1.0 : low ? 2.0 : high ? 3.0 : 4.0;
 }
 
 static void reason_made_for(const struct mensur_decision *decision, struct mensur_facts *reason) {
@@ -40,6 +50,80 @@ static void reason_length(const struct wish_list *list, const struct mensur_deci
                                     for_stop(decision)));
 }
 
+static bool has_middle(const struct wish_list *list) {
+    return list->has_made_for && !isnan(list->made_for.want.low) &&
+           !isnan(list->made_for.want.high);
+}
+
+/* Whether the recommended place gives a length that the strings are not made for. */
+static bool is_outside(const struct wish_list *list, const struct mensur_decision *decision) {
+    const struct mensur_want *range = &list->made_for.want;
+    double length = decision->recommended.lengths.string_length;
+    return list->has_made_for && (length > range->high || length < range->low);
+}
+
+/* Every wish is met where it stands: what else would meet them, and what lies nearer the middle. */
+static void reason_left(const struct search *search, const struct wish_list *list,
+                        const struct mensur_decision *decision, struct mensur_facts *reason) {
+    bool low = decision->place_low > search->low;
+    bool high = decision->place_high < search->high;
+    mensur_facts_add(reason, MENSUR_FACT_LEFT_WITHIN, NULL,
+                     MENSUR_NUMBERS(decision->place_low, decision->place_high,
+                                    which_ends(low, high), list->count > 1 ? 1.0 : -1.0,
+                                    for_stop(decision)));
+    if (!isnan(decision->aside_place) && !is_outside(list, decision)) {
+        mensur_facts_add(reason, MENSUR_FACT_LEFT_ASIDE, NULL,
+                         MENSUR_NUMBERS(decision->aside_place, has_middle(list) ? 1.0 : -1.0));
+    }
+}
+
+/* The lengths that the strings are made for, and the places that give them. */
+static void tell_range(const struct mensur_want *range, const struct mensur_decision *decision,
+                       struct mensur_facts *reason) {
+    mensur_facts_add(reason, MENSUR_FACT_MADE_FOR_IS, NULL,
+                     MENSUR_NUMBERS(range->low, range->high, range->place_low, range->place_high,
+                                    which_ends(!isnan(range->place_low), !isnan(range->place_high)),
+                                    for_stop(decision)));
+}
+
+/* Nothing is wished: what was gone by, the usual place, and where the strings' own range lies. */
+static void reason_unwished(const struct wish_list *list, const struct mensur_decision *decision,
+                            struct mensur_facts *reason) {
+    const struct mensur_profile *chosen = &decision->recommended;
+    const struct mensur_want *range = &list->made_for.want;
+    double length = chosen->lengths.string_length;
+    bool ranged = list->has_made_for && range->within_reach;
+    bool within = ranged && !is_outside(list, decision);
+    enum mensur_fact_kind kind = within                         ? MENSUR_FACT_LEFT_MADE_FOR
+                                 : isnan(decision->usual_place) ? MENSUR_FACT_LEFT_NOTHING
+                                                                : MENSUR_FACT_LEFT_USUAL;
+    if (!decision->leave) {
+        kind = ranged ? MENSUR_FACT_PLACE_INSIDE : MENSUR_FACT_PLACE_USUAL;
+    } else if (decision->present.lengths.built == MENSUR_YES && !within) {
+        kind = MENSUR_FACT_LEFT_BUILT;
+    }
+    bool by_range = kind == MENSUR_FACT_PLACE_INSIDE || kind == MENSUR_FACT_LEFT_MADE_FOR;
+    if (by_range) {
+        tell_range(range, decision, reason);
+        mensur_facts_add(reason, kind, NULL,
+                         MENSUR_NUMBERS(decision->recommended_place, length, for_stop(decision)));
+    } else {
+        mensur_facts_add(
+            reason, kind, NULL,
+            MENSUR_NUMBERS(decision->recommended_place, isnan(chosen->total_tension) ? -1.0 : 1.0));
+        if (list->has_made_for) {
+            tell_range(range, decision, reason);
+        }
+    }
+    if (!isnan(decision->usual_place)) {
+        double neck = decision->for_stop ? decision->present.lengths.neck : decision->usual_place;
+        double stop = decision->for_stop ? decision->usual_place : decision->present.lengths.stop;
+        mensur_facts_add(
+            reason, MENSUR_FACT_USUAL_IS, NULL,
+            MENSUR_NUMBERS(decision->usual_place, 2.0 * stop / neck, for_stop(decision)));
+    }
+}
+
 static void reason_conflict(const struct mensur_decision *decision, struct mensur_facts *reason) {
     const struct mensur_want *first = &decision->wants[decision->conflict.first];
     const struct mensur_want *second = &decision->wants[decision->conflict.second];
@@ -52,28 +136,51 @@ static void reason_unreachable(const struct search *search, const struct mensur_
                                struct mensur_facts *reason) {
     for (size_t i = 0; i < decision->want_count; i++) {
         const struct mensur_want *want = &decision->wants[i];
+        if (!want->within_reach && want->unmoved) {
+            mensur_facts_add(reason, MENSUR_FACT_WISH_UNMOVED, MENSUR_NAMES(want->what),
+                             MENSUR_NUMBERS(decision->present.lengths.left_reach));
+            return;
+        }
         if (!want->within_reach) {
-            bool made_for = strcmp(want->origin, "made-for range of its strings") == 0;
             mensur_facts_add(reason, MENSUR_FACT_WISH_UNREACHABLE, MENSUR_NAMES(want->what),
-                             MENSUR_NUMBERS(search->low, search->high, made_for ? 1.0 : -1.0,
-                                            for_stop(decision)));
+                             MENSUR_NUMBERS(search->low, search->high, for_stop(decision)));
             return;
         }
     }
     mensur_facts_add(reason, MENSUR_FACT_WISHES_EXCLUDE, NULL, NULL);
 }
 
+/* The made-for range, which nobody asked for, is told where the result lies outside it. */
+static void tell_outside(const struct wish_list *list, const struct mensur_decision *decision,
+                         struct mensur_facts *reason) {
+    const struct mensur_want *range = &list->made_for.want;
+    double length = decision->recommended.lengths.string_length;
+    if (is_outside(list, decision)) {
+        mensur_facts_add(reason, MENSUR_FACT_OUTSIDE_RANGE, NULL,
+                         MENSUR_NUMBERS(length, range->low, range->high,
+                                        length > range->high ? 1.0 : -1.0,
+                                        which_ends(!isnan(range->low), !isnan(range->high))));
+    }
+}
+
 static void find_reason(const struct search *search, const struct wish_list *list,
                         struct mensur_decision *decision) {
-    const struct mensur_profile *chosen = &decision->recommended;
+    struct mensur_facts *reason = &decision->reason;
     if (decision->conflict.exists) {
-        reason_conflict(decision, &decision->reason);
+        reason_conflict(decision, reason);
     } else if (!decision->has_recommended) {
-        reason_unreachable(search, decision, &decision->reason);
-    } else if (isnan(chosen->made_for_low) || isnan(chosen->made_for_high)) {
-        reason_length(list, decision, &decision->reason);
+        reason_unreachable(search, decision, reason);
+    } else if (list->count == 0) {
+        reason_unwished(list, decision, reason);
     } else {
-        reason_made_for(decision, &decision->reason);
+        if (decision->leave) {
+            reason_left(search, list, decision, reason);
+        } else if (has_middle(list)) {
+            reason_made_for(decision, reason);
+        } else {
+            reason_length(list, decision, reason);
+        }
+        tell_outside(list, decision, reason);
     }
 }
 
@@ -86,14 +193,21 @@ static void add_move(double move, enum mensur_fact_kind kind, struct mensur_fact
 static void find_moves(const struct search *search, struct mensur_decision *decision) {
     const struct mensur_profile *now = &decision->present;
     const struct mensur_profile *then = &decision->recommended;
-    struct mensur_facts *moves = &decision->costs;
-    if (!decision->has_recommended || fabs(decision->recommended_place - search->present) < 1e-9) {
+    struct mensur_facts *moves = &decision->changes;
+    if (!decision->has_recommended || decision->leave ||
+        fabs(decision->recommended_place - search->present) < 1e-9) {
         return;
     }
-    add_move(then->lengths.left_reach - now->lengths.left_reach, MENSUR_FACT_LEFT_MOVES, moves);
-    add_move(then->lengths.bow_reach - now->lengths.bow_reach, MENSUR_FACT_BOW_MOVES, moves);
     mensur_facts_add(moves, MENSUR_FACT_FINGERS_MOVE, NULL,
                      MENSUR_NUMBERS(then->lengths.string_length / now->lengths.string_length));
+    add_move(then->lengths.left_reach - now->lengths.left_reach, MENSUR_FACT_LEFT_MOVES, moves);
+    add_move(then->lengths.bow_reach - now->lengths.bow_reach, MENSUR_FACT_BOW_MOVES, moves);
+    if (fabs(then->lengths.bow_room - now->lengths.bow_room) >= least_move_m) {
+        bool measured = search->setup->origin[MENSUR_FIELD_BOARD_LENGTH] == SETUP_GIVEN;
+        mensur_facts_add(
+            moves, MENSUR_FACT_BOW_ROOM_MOVES, NULL,
+            MENSUR_NUMBERS(then->lengths.bow_room, now->lengths.bow_room, measured ? 1.0 : -1.0));
+    }
     mensur_facts_add(
         moves, MENSUR_FACT_NOTE_MOVES, NULL,
         MENSUR_NUMBERS(then->lengths.body_at_semitones, now->lengths.body_at_semitones));
@@ -104,20 +218,37 @@ static void find_moves(const struct search *search, struct mensur_decision *deci
     }
 }
 
-/* How sure the ends are; where the measurements are too coarse, what to measure better. */
+static void tell_likelihood(const struct mensur_decision *decision, struct mensur_facts *sure) {
+    double chance = decision->likelihood;
+    double words = chance > very_likely ? 1.0 : chance > likely ? 2.0 : 3.0;
+    bool better = words > 2.0 && decision->measure_better[0] != '\0';
+    mensur_facts_add(
+        sure, MENSUR_FACT_LIKELY, MENSUR_NAMES(better ? decision->measure_better : NULL),
+        MENSUR_NUMBERS(fmin(fmax(100.0 * chance, 1.0), 99.0), words,
+                       decision->want_count > 1 ? 2.0 : 1.0, decision->leave ? 1.0 : -1.0));
+}
+
+/* How likely it is, how sure the ends are; where the measurements are too coarse to tell whether
+ * the wishes conflict, what to measure better. */
 static void find_sureness(const struct search *search, const struct wish_list *list,
                           struct mensur_decision *decision) {
     struct ends ends = wish_list_ends(search, list);
-    mensur_facts_add(&decision->how_sure, MENSUR_FACT_ENDS, NULL,
-                     MENSUR_NUMBERS(ends.low, decision->place_low_plus_minus, ends.high,
-                                    decision->place_high_plus_minus));
-    if (decision->too_coarse == MENSUR_NO) {
+    bool low = ends.low > search->low;
+    bool high = ends.high < search->high;
+    if (!isnan(decision->likelihood)) {
+        tell_likelihood(decision, &decision->how_sure);
+    }
+    if (list->count > 0 && (low || high)) {
+        mensur_facts_add(&decision->how_sure, MENSUR_FACT_ENDS, NULL,
+                         MENSUR_NUMBERS(ends.low, decision->place_low_plus_minus, ends.high,
+                                        decision->place_high_plus_minus, which_ends(low, high),
+                                        decision->can_meet_all ? 1.0 : -1.0));
+    }
+    if (decision->conflict.exists && decision->too_coarse == MENSUR_NO) {
         mensur_facts_add(&decision->how_sure, MENSUR_FACT_FINE_ENOUGH, NULL, NULL);
-    } else {
+    } else if (decision->conflict.exists) {
         /* Then one of the ends depends on something, and the first of those is named. */
-        mensur_facts_add(&decision->how_sure,
-                         decision->can_meet_all ? MENSUR_FACT_COARSE_ROOM
-                                                : MENSUR_FACT_COARSE_CONFLICT,
+        mensur_facts_add(&decision->how_sure, MENSUR_FACT_COARSE_CONFLICT,
                          MENSUR_NAMES(decision->matters[0].field), NULL);
     }
 }
@@ -130,6 +261,6 @@ enum mensur_status decision_facts(const struct search *search, const struct wish
         find_sureness(search, list, decision);
     }
     enum mensur_status status =
-        decision->reason.status == MENSUR_OK ? decision->costs.status : decision->reason.status;
+        decision->reason.status == MENSUR_OK ? decision->changes.status : decision->reason.status;
     return status == MENSUR_OK ? decision->how_sure.status : status;
 }

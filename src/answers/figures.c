@@ -115,15 +115,15 @@ static const struct mensur_figure totals[] = {
           .what = "force on the belly in all", .source = "sum over the strings"),
     TOTAL("made_for_low_mm", made_for_low, MENSUR_LENGTH, 0),
     TOTAL("made_for_high_mm", made_for_high, MENSUR_LENGTH, 0),
-    TOTAL("force_on_treble_foot_N", force_on_treble_foot, MENSUR_FORCE, PUBLISHED,
+    TOTAL("force_on_treble_foot_N", force_on_treble_foot, MENSUR_FORCE, PUBLISHED | FULL, .told = 3,
           .label = "treble foot", .gloss = "force of the bridge's foot on the belly",
           .rests_on = "foot_spacing", .symbol = "N_treble", .source = FROM_STATICS),
-    TOTAL("force_on_bass_foot_N", force_on_bass_foot, MENSUR_FORCE, PUBLISHED, .label = "bass foot",
-          .gloss = "the same of the other foot", .rests_on = "foot_spacing", .symbol = "N_bass",
-          .source = FROM_STATICS),
-    TOTAL("neck_moment_Nm", neck_moment, MENSUR_NUMBER, PUBLISHED, .label = "neck moment",
-          .gloss = "of the strings at the neck's root, in N m", .decimals = 2, .symbol = "M",
-          .source = FROM_STATICS),
+    TOTAL("force_on_bass_foot_N", force_on_bass_foot, MENSUR_FORCE, PUBLISHED | FULL, .told = 4,
+          .label = "bass foot", .gloss = "the same of the other foot", .rests_on = "foot_spacing",
+          .symbol = "N_bass", .source = FROM_STATICS),
+    TOTAL("neck_moment_Nm", neck_moment, MENSUR_NUMBER, PUBLISHED | FULL, .told = 5,
+          .label = "neck moment, N m", .gloss = "of the strings at the neck's root", .decimals = 2,
+          .symbol = "M", .source = FROM_STATICS),
 };
 
 static const struct mensur_figure hand[] = {
@@ -184,7 +184,6 @@ static const struct mensur_figure strings[] = {
            .formula = "{T}·{down}", .source = FROM_STATICS),
     KNOWN("in_made_for_range", mensur_string_figures, in_made_for_range, PUBLISHED,
           .label = "made for"),
-    TEXT("tuned_to", mensur_string_figures, tuned_to, PUBLISHED, .label = "tuned to"),
     STRING("made_for_low_mm", made_for_low, MENSUR_LENGTH, PUBLISHED),
     STRING("made_for_high_mm", made_for_high, MENSUR_LENGTH, PUBLISHED),
     STRING("highest_frequency_Hz", highest_frequency, MENSUR_FREQUENCY, PUBLISHED,
@@ -193,7 +192,7 @@ static const struct mensur_figure strings[] = {
            .formula = "√({strength}·{A}/{μ kg/m})/(2·{L m})", .note = "in MPa, mm², kg/m and m",
            .source = FROM_MERSENNE),
     STRING("bow_force_least_N", bow_force_least, MENSUR_FORCE, PUBLISHED, .label = "bow min",
-           .gloss = "the least force that starts the note", .symbol = "F_least",
+           .gloss = "the least force that keeps a note going", .symbol = "F_least",
            .what = "least bow force", .formula = "{Z}²·{v}/(2·{R}·{Δ}·{b}²)",
            .source = FROM_SCHELLENG),
     STRING("bow_force_greatest_N", bow_force_greatest, MENSUR_FORCE, PUBLISHED, .label = "bow max",
@@ -256,6 +255,7 @@ static const struct mensur_figure strings[] = {
     STRING("breaking_tension_N", breaking_tension, MENSUR_FORCE, 0),
     STRING("made_for_tension_low_N", made_for_tension_low, MENSUR_FORCE, 0),
     STRING("made_for_tension_high_N", made_for_tension_high, MENSUR_FORCE, 0),
+    TEXT("tuned_to", mensur_string_figures, tuned_to, PUBLISHED, .label = "tuned to"),
     KNOWN("breaking_margin_at_least", mensur_string_figures, breaking_margin_at_least, PUBLISHED),
     STRING("inharmonicity_low", inharmonicity_low, MENSUR_NUMBER, PUBLISHED, .label = "stiff",
            .gloss = "inharmonicity B, if the strands of the core slide on each other",
@@ -587,22 +587,26 @@ void mensur_figures_subtract(enum mensur_scope scope, const void *record, const 
     }
 }
 
-/* The wishes, each for a figure of the table. */
+/* The wishes, each for a figure of the table. A single value gives as much as one would notice in
+ * the hand (ours): as the like length does, and as instruments are found like one another. */
 static const struct mensur_wish_info wishes[MENSUR_WISH_COUNT] = {
     [MENSUR_WISH_STRING_LENGTH] = {"string_length", "string-length", "mm", "368..376",
-                                   "string length", MENSUR_SCOPE_INSTRUMENT, "string_length_mm"},
+                                   "string length", "372", 0.001, false, MENSUR_SCOPE_INSTRUMENT,
+                                   "string_length_mm"},
     [MENSUR_WISH_RATIO] = {"ratio", "ratio", "stop per 2 neck", "2:2.9..2:3.1", "neck : stop",
-                           MENSUR_SCOPE_INSTRUMENT, "stop_per_2_neck"},
+                           "2:3", 0.05, false, MENSUR_SCOPE_INSTRUMENT, "stop_per_2_neck"},
     [MENSUR_WISH_BODY_NOTE] = {"body_note", "body-note", "semitones", "8.4..8.9",
-                               "note at the body", MENSUR_SCOPE_INSTRUMENT, "body_at_semitones"},
+                               "note at the body", "8.7", 0.2, false, MENSUR_SCOPE_INSTRUMENT,
+                               "body_at_semitones"},
     [MENSUR_WISH_LEFT_REACH] = {"left_reach", "left-reach", "mm", "..560", "left hand's reach",
-                                MENSUR_SCOPE_INSTRUMENT, "left_reach_mm"},
+                                "555", 0.005, false, MENSUR_SCOPE_INSTRUMENT, "left_reach_mm"},
     [MENSUR_WISH_TENSION] = {"tension", "tension", "N", "A4=50..58 or 95%..105%", "tension",
-                             MENSUR_SCOPE_STRING, "tension_N"},
+                             "A4=54 or 100%", 0.03, true, MENSUR_SCOPE_STRING, "tension_N"},
     [MENSUR_WISH_TOTAL_TENSION] = {"total_tension", "total-tension", "N", "180..220",
-                                   "tension of all strings", MENSUR_SCOPE_TOTAL, "total_tension_N"},
+                                   "tension of all strings", "200", 0.03, true, MENSUR_SCOPE_TOTAL,
+                                   "total_tension_N"},
     [MENSUR_WISH_BELLY_FORCE] = {"belly_force", "belly-force", "N", "..90", "force on the belly",
-                                 MENSUR_SCOPE_TOTAL, "total_force_on_belly_N"},
+                                 "85", 0.03, true, MENSUR_SCOPE_TOTAL, "total_force_on_belly_N"},
 };
 
 const struct mensur_wish_info *mensur_wish_info(enum mensur_wish_kind kind) {

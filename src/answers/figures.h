@@ -116,6 +116,9 @@ struct mensur_wish_info {
     const char *unit;        /**< of its ends in JSON: "mm", "stop per 2 neck" */
     const char *example;     /**< of a range as it is typed: "368..376" */
     const char *in_sentence; /**< after "the wish for the": "string length" */
+    const char *one;         /**< of a single value as it is typed: "372" */
+    double give;             /**< what a single value gives either way: SI, or a part of it */
+    bool give_is_part;
     enum mensur_scope scope; /**< of its figure */
     const char *key;         /**< of its figure */
 };

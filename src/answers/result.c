@@ -43,7 +43,7 @@ void mensur_decision_clear(struct mensur_decision *decision) {
     mensur_facts_clear(&decision->reason);
     mensur_facts_clear(&decision->how_sure);
     free(decision->steps);
-    mensur_facts_clear(&decision->costs);
+    mensur_facts_clear(&decision->changes);
     memset(decision, 0, sizeof *decision);
 }
 

@@ -38,13 +38,15 @@ enum mensur_status search_make(const struct mensur_stock *stock, const struct se
                                struct mensur_fault *fault, struct search *out) {
     if (!setup->has_geometry) {
         mensur_fault_set(fault,
-                         "%s: a decision on the %s needs stop and neck as measured; only its "
-                         "string length is known",
+                         "%s: a decision on the %s needs its stop, and only its string length is "
+                         "known; measure the stop, from the belly's upper edge to the bridge",
                          setup->instrument->name, for_stop ? "stop" : "neck");
         return MENSUR_NO_ANSWER;
     }
     struct search search = {.stock = stock, .terms = terms, .setup = setup, .for_stop = for_stop};
-    search.present = setup->value[for_stop ? MENSUR_FIELD_STOP : MENSUR_FIELD_NECK];
+    enum mensur_field field = for_stop ? MENSUR_FIELD_STOP : MENSUR_FIELD_NECK;
+    search.present = setup->value[field];
+    search.present_known = setup->origin[field] == SETUP_GIVEN;
     search.low = shortest * search.present;
     search.high = longest * search.present;
     double body = setup->view.body_straight;
@@ -63,6 +65,13 @@ enum mensur_status search_make(const struct mensur_stock *stock, const struct se
     return MENSUR_OK;
 }
 
+double search_usual(const struct search *search) {
+    const struct setup *setup = search->setup;
+    double stop = setup->value[MENSUR_FIELD_STOP];
+    double neck = mensur_size_usual(&setup->size, MENSUR_FIELD_NECK);
+    return search->for_stop ? setup->value[MENSUR_FIELD_NECK] * stop / neck : neck;
+}
+
 enum mensur_status search_setup(const struct search *search, double place, struct setup *out) {
     const double *v = search->setup->value;
     double neck = search->for_stop ? v[MENSUR_FIELD_NECK] : place;
@@ -79,7 +88,7 @@ double search_tensions(const struct search *search, double length, double *each)
     return total;
 }
 
-static double figure_of(const struct search *search, const struct setup *setup,
+double search_figure_of(const struct search *search, const struct setup *setup,
                         enum mensur_wish_kind kind, size_t string) {
     struct mensur_lengths lengths;
     double each[MENSUR_STRINGS_MAX];
@@ -101,7 +110,7 @@ double search_figure(const struct search *search, enum mensur_wish_kind kind, si
                      double place) {
     struct setup setup;
     return search_setup(search, place, &setup) == MENSUR_OK
-               ? figure_of(search, &setup, kind, string)
+               ? search_figure_of(search, &setup, kind, string)
                : NAN;
 }
 
@@ -172,6 +181,14 @@ void search_interval(const struct search *search, struct wish_line *line) {
     struct mensur_want *want = &line->want;
     double at_low = search_figure(search, line->kind, line->string, search->low);
     double at_high = search_figure(search, line->kind, line->string, search->high);
+    if (search->for_stop && line->kind == MENSUR_WISH_LEFT_REACH) {
+        /* Over 80 mm of stop the nut moves 0.4 mm from the body's end: none decides on that. */
+        double now = search_figure(search, line->kind, line->string, search->present);
+        want->unmoved = true;
+        want->place_low = want->place_high = NAN;
+        want->within_reach = !(now < want->low) && !(now > want->high);
+        return;
+    }
     bool rising = at_high >= at_low;
     double least = fmin(at_low, at_high);
     double most = fmax(at_low, at_high);

@@ -2,8 +2,8 @@
 /* Uncertainty of an answer: JCGM 100:2008, 5.1.2, by physics' propagation. One function from all
  * measurements that say how sure they are, of the instruments and of their strings, and from what
  * is assumed of the instruments and taken from the strings' materials, with its usual spread, to
- * all figures of the answer at once: its profiles, and where the choice of a decision begins and
- * ends. */
+ * all figures of the answer at once: its profiles, where the choice of a decision begins and ends,
+ * and what its wishes are about at the recommended place. */
 #include "spread.h"
 
 #include <math.h>
@@ -14,6 +14,7 @@
 
 #include "change.h"
 #include "figures.h"
+#include "likelihood.h"
 #include "profile.h"
 #include "propagate.h"
 
@@ -24,6 +25,10 @@ static const double coverage = 2.0;
 /* The profiles of an answer: the instrument as it is; as changed, or at the recommended place; the
  * liked one. */
 enum { PRESENT, OTHER, LIKED, PROFILES };
+
+/* Further figures of a decision, before a place is chosen: where what all wishes allow begins and
+ * ends, and where the strings are as short and as long as they are made for. Then: one a wish. */
+enum { LOW_END, HIGH_END, MADE_FOR_LOW, MADE_FOR_HIGH, ENDS };
 
 #define OF(profile) (1U << (profile))
 
@@ -105,8 +110,10 @@ struct record {
     const struct search *search; /* of a decision, as it was asked; NULL */
     struct mensur_wishes wishes; /* its `like` is the one below, or NULL */
     struct mensur_instrument like;
-    double place;                              /* the recommended one, m; NaN none */
-    struct ends ends;                          /* of the choice, m; NaN none */
+    double place;      /* the recommended one, m; NaN: the present one, as sure as it is */
+    bool chosen;       /* the further figures are of the wishes at that place; else ENDS */
+    size_t more_count; /* of further figures */
+    double more[WISH_LINES_MAX];               /* they, as the answer has them; NaN unknown */
     struct mensur_profile *profiles[PROFILES]; /* of the answer; NULL where it has none */
     struct mensur_profile moved[PROFILES];     /* the same with the measurements moved */
     double off[2][MENSUR_FIELD_COUNT]; /* what is assumed of the instrument and of the liked one */
@@ -341,23 +348,45 @@ static const struct mensur_profile *change_again(struct record *record,
     return profile;
 }
 
-/* The decision made again, but for the recommended place: the maker keeps to that. */
+static void put_ends(const struct search *search, const struct wish_list *list, double *more) {
+    const struct ends ends = wish_list_ends(search, list);
+    more[LOW_END] = ends.low;
+    more[HIGH_END] = ends.high;
+    more[MADE_FOR_LOW] = list->has_made_for ? list->made_for.want.place_low : NAN;
+    more[MADE_FOR_HIGH] = list->has_made_for ? list->made_for.want.place_high : NAN;
+}
+
+/* The decision made again: its ends, or, the maker keeping to the recommended place, the figures
+ * there. */
 static void decide_again(struct record *record, const struct setup *setup,
-                         const struct mensur_profile **known, struct ends *ends) {
+                         const struct mensur_profile **known, double *more) {
     struct search search;
     struct wish_list list;
-    struct setup at;
+    struct setup moved;
+    const struct setup *at = setup;
     if (search_make(&record->stock, setup, record->terms, record->search->for_stop, NULL,
                     &search) != MENSUR_OK) {
         return;
     }
-    if (!isnan(record->place) && search_setup(&search, record->place, &at) == MENSUR_OK) {
-        known[OTHER] = find_figures(record, &at, OTHER);
+    if (record->chosen && !isnan(record->place)) {
+        at = search_setup(&search, record->place, &moved) == MENSUR_OK ? &moved : NULL;
     }
-    bool asked = !isnan(record->ends.low) && (record->wishes.like == NULL || known[LIKED] != NULL);
-    if (asked && wish_list_make(&search, &record->wishes, known[PRESENT], known[LIKED], NULL,
-                                &list) == MENSUR_OK) {
-        *ends = wish_list_ends(&search, &list);
+    if (record->profiles[OTHER] != NULL && at != NULL) {
+        known[OTHER] = find_figures(record, at, OTHER);
+    }
+    bool liked = record->wishes.like == NULL || known[LIKED] != NULL;
+    if (record->more_count == 0 || at == NULL || !liked ||
+        wish_list_make(&search, &record->wishes, known[PRESENT], known[LIKED], NULL, &list) !=
+            MENSUR_OK) {
+        return;
+    }
+    if (!record->chosen) {
+        wish_list_find(&search, &list);
+        put_ends(&search, &list, more);
+        return;
+    }
+    for (size_t i = 0; i < record->more_count; i++) {
+        more[i] = wish_line_figure(&search, at, &list.lines[i], known[PRESENT], known[LIKED]);
     }
 }
 
@@ -393,17 +422,17 @@ static void list_figures(struct record *record, int which) {
     }
 }
 
-/* The listed figures out of the profiles; of one that is NULL they are unknown. Then the ends. */
+/* The listed figures out of the profiles; of one that is NULL they are unknown. Then the further
+ * ones. */
 static void put_figures(const struct record *record, const struct mensur_profile *const *profiles,
-                        struct ends ends, double *y) {
+                        const double *more, double *y) {
     for (size_t k = 0; k < record->figure_count; k++) {
         const struct figure *figure = &record->figures[k];
         const char *profile = (const char *)profiles[figure->of];
         y[k] =
             profile == NULL ? NAN : *(const double *)(const void *)(profile + figure->in_profile);
     }
-    y[record->figure_count] = ends.low;
-    y[record->figure_count + 1] = ends.high;
+    memcpy(y + record->figure_count, more, record->more_count * sizeof *y);
 }
 
 static void figures_at(const double *x, void *context, double *y) {
@@ -411,7 +440,10 @@ static void figures_at(const double *x, void *context, double *y) {
     const struct mensur_profile *known[PROFILES] = {NULL};
     struct setup setup;
     struct setup liked;
-    struct ends ends = {NAN, NAN};
+    double more[WISH_LINES_MAX];
+    for (size_t i = 0; i < WISH_LINES_MAX; i++) {
+        more[i] = NAN;
+    }
     for (size_t i = 0; i < record->input_count; i++) {
         record->inputs[i].slot->value = x[i];
         if (record->inputs[i].assumed != NULL) {
@@ -423,11 +455,11 @@ static void figures_at(const double *x, void *context, double *y) {
     }
     known[PRESENT] = set_up(record, &record->instrument, NULL, PRESENT, &setup);
     if (known[PRESENT] != NULL && record->search != NULL) {
-        decide_again(record, &setup, known, &ends);
+        decide_again(record, &setup, known, more);
     } else if (known[PRESENT] != NULL && record->change_count > 0) {
         known[OTHER] = change_again(record, &setup);
     }
-    put_figures(record, known, ends, y);
+    put_figures(record, known, more, y);
 }
 
 /* The measurements with the largest shares, most first, which are used up; with their owners, or
@@ -525,7 +557,7 @@ static enum mensur_status put_spread(const struct record *record, int which, con
 /* What is assumed counts where something that was stated moves a figure too; a figure that follows
  * from assumed values alone carries no ±. */
 static void leave_out_unstated(const struct record *record, size_t figures, const double *y,
-                               double *out, double *shares) {
+                               double *out, double *shares, double *parts) {
     const size_t n = record->input_count;
     for (size_t k = 0; k < figures; k++) {
         double stated = 0.0;
@@ -535,21 +567,109 @@ static void leave_out_unstated(const struct record *record, size_t figures, cons
         if (stated <= 0.0) {
             out[k] = isnan(y[k]) ? NAN : 0.0;
             memset(&shares[k * n], 0, n * sizeof *shares);
+            memset(&parts[k * n], 0, n * sizeof *parts);
         }
     }
 }
 
-/* Fills in the spreads of the profiles and, of a decision, how sure the ends are and what matters
- * most to the less sure one. */
-static enum mensur_status find_spreads(struct record *record, struct mensur_decision *decision) {
+/* What a propagation gives: of each figure, the listed ones and then the further ones, its standard
+ * uncertainty, and each measurement's share of the variance and part with its sign. */
+struct propagated {
+    size_t measurements, listed;
+    const double *u, *parts;
+    double *shares; /* used up by matters_most */
+};
+
+typedef enum mensur_status take_more(const struct record *record,
+                                     const struct propagated *propagated, void *context);
+
+/* How sure the ends of a decision are, and what matters most to the less sure one. */
+static enum mensur_status take_ends(const struct record *record,
+                                    const struct propagated *propagated, void *context) {
+    struct mensur_decision *decision = context;
+    const double *u = propagated->u + propagated->listed;
+    size_t less_sure = propagated->listed + (u[HIGH_END] > u[LOW_END] ? HIGH_END : LOW_END);
+    decision->place_low_plus_minus = u[LOW_END];
+    decision->place_high_plus_minus = u[HIGH_END];
+    decision->made_for_low_plus_minus = u[MADE_FOR_LOW];
+    decision->made_for_high_plus_minus = u[MADE_FOR_HIGH];
+    decision->matter_count = matters_most(
+        record, &propagated->shares[less_sure * propagated->measurements], true, decision->matters);
+    return MENSUR_OK;
+}
+
+/* How likely all wishes are met at the recommended place, and what the least sure of them hangs on.
+ */
+struct wished {
+    const struct wish_list *list;
+    struct mensur_decision *decision;
+};
+
+static enum mensur_status likelihood_of(const struct record *record,
+                                        const struct propagated *propagated, size_t first,
+                                        size_t count, const struct wish_list *list, double *out) {
+    const size_t n = propagated->measurements;
+    double *work = calloc(count * (n + count + 5), sizeof *work);
+    if (work == NULL) {
+        return MENSUR_MEMORY;
+    }
+    double *low = work + count * (n + count + 3);
+    double *high = low + count;
+    const struct mensur_ranges ranges = {.x_count = n,
+                                         .y_count = count,
+                                         .parts =
+                                             propagated->parts + (propagated->listed + first) * n,
+                                         .y = record->more + first,
+                                         .low = low,
+                                         .high = high,
+                                         .work = work};
+    for (size_t i = 0; i < count; i++) {
+        low[i] = list->lines[first + i].low;
+        high[i] = list->lines[first + i].high;
+    }
+    (void)mensur_likelihood(&ranges, out); /* it stays unknown where a figure is */
+    free(work);
+    return MENSUR_OK;
+}
+
+static enum mensur_status take_likelihood(const struct record *record,
+                                          const struct propagated *propagated, void *context) {
+    const struct wished *wished = context;
+    struct mensur_decision *decision = wished->decision;
+    struct mensur_matter matters[MENSUR_MATTERS_MAX];
+    double least = INFINITY;
+    size_t least_sure = 0;
+    if (record->more_count == 0) {
+        return MENSUR_OK;
+    }
+    enum mensur_status status = likelihood_of(record, propagated, 0, record->more_count,
+                                              wished->list, &decision->likelihood);
+    for (size_t i = 0; i < record->more_count && status == MENSUR_OK; i++) {
+        double one = NAN;
+        status = likelihood_of(record, propagated, i, 1, wished->list, &one);
+        if (one < least) {
+            least = one;
+            least_sure = i;
+        }
+    }
+    double *shares =
+        &propagated->shares[(propagated->listed + least_sure) * propagated->measurements];
+    if (status == MENSUR_OK && matters_most(record, shares, true, matters) > 0) {
+        snprintf(decision->measure_better, sizeof decision->measure_better, "%s", matters[0].field);
+    }
+    return status;
+}
+
+/* Fills in the spreads of the profiles, and takes those of further figures. */
+static enum mensur_status find_spreads(struct record *record, take_more *take, void *context) {
     const size_t n = record->input_count;
     for (int p = 0; p < PROFILES; p++) {
         if (record->profiles[p] != NULL) {
             list_figures(record, p);
         }
     }
-    const size_t m = record->figure_count + 2;
-    double *x = calloc(3 * n + m * (4 + n), sizeof *x);
+    const size_t m = record->figure_count + record->more_count;
+    double *x = calloc(3 * n + m * (4 + 2 * n), sizeof *x);
     if (x == NULL) {
         return MENSUR_MEMORY;
     }
@@ -557,6 +677,7 @@ static enum mensur_status find_spreads(struct record *record, struct mensur_deci
     double *y = u + n;
     double *out = y + m;
     double *shares = out + m;
+    double *parts = shares + m * n;
     const struct mensur_propagation from = {.figures = figures_at,
                                             .context = record,
                                             .x_count = n,
@@ -564,29 +685,26 @@ static enum mensur_status find_spreads(struct record *record, struct mensur_deci
                                             .u = u,
                                             .y_count = m,
                                             .y = y,
-                                            .work = shares + m * n};
+                                            .parts = parts,
+                                            .work = parts + m * n};
+    const struct propagated propagated = {n, record->figure_count, out, parts, shares};
     for (size_t i = 0; i < n; i++) {
         x[i] = record->inputs[i].slot->value;
         u[i] = record->inputs[i].slot->plus_minus;
     }
-    put_figures(record, (const struct mensur_profile *const *)record->profiles, record->ends, y);
+    put_figures(record, (const struct mensur_profile *const *)record->profiles, record->more, y);
     for (size_t k = 0; k < m; k++) {
         out[k] = NAN; /* and it stays so where an argument is out of range */
     }
     if (mensur_propagate(&from, shares, out) == MENSUR_OK) {
-        leave_out_unstated(record, m, y, out, shares);
+        leave_out_unstated(record, m, y, out, shares, parts);
     }
     enum mensur_status status = record->failed;
     for (int p = 0; p < PROFILES && status == MENSUR_OK; p++) {
         status = put_spread(record, p, out, shares);
     }
-    if (decision != NULL) {
-        const size_t low = m - 2;
-        const size_t high = m - 1;
-        decision->place_low_plus_minus = out[low];
-        decision->place_high_plus_minus = out[high];
-        decision->matter_count = matters_most(
-            record, &shares[(out[high] > out[low] ? high : low) * n], true, decision->matters);
+    if (status == MENSUR_OK && take != NULL) {
+        status = take(record, &propagated, context);
     }
     free(x);
     return status;
@@ -605,8 +723,7 @@ static struct record *record_make(struct mensur_solver *solver, const struct men
                            .terms = terms,
                            .parts = parts,
                            .instrument = *instrument,
-                           .place = NAN,
-                           .ends = {NAN, NAN}};
+                           .place = NAN};
     add_fields(out, &out->instrument, NULL, OF(PRESENT) | OF(OTHER));
     return out;
 }
@@ -614,7 +731,7 @@ static struct record *record_make(struct mensur_solver *solver, const struct men
 /* What an answer follows from is complete: its strings, then what is assumed, and then its spreads.
  */
 static enum mensur_status finish(struct record *record, const struct strung *strung, size_t count,
-                                 struct mensur_decision *decision) {
+                                 take_more *take, void *context) {
     enum mensur_status status = own_stock(record, strung, count);
     if (status == MENSUR_OK) {
         add_strings(record, strung, count, false);
@@ -628,7 +745,7 @@ static enum mensur_status finish(struct record *record, const struct strung *str
             add_assumed_fields(record, &record->like, record->off[1], record->like.name, OF(LIKED));
         }
         add_strings(record, strung, count, true);
-        status = find_spreads(record, decision);
+        status = find_spreads(record, take, context);
     }
     free(record->stock.strings);
     free(record->stock.materials);
@@ -679,7 +796,7 @@ enum mensur_status mensur_ask_profile_with(struct mensur_solver *solver,
         status = MENSUR_MEMORY;
     } else {
         record->profiles[PRESENT] = &profile;
-        status = finish(record, &strung, strung_count, NULL);
+        status = finish(record, &strung, strung_count, NULL, NULL);
     }
     if (status != MENSUR_OK) {
         mensur_profile_clear(&profile);
@@ -717,38 +834,50 @@ enum mensur_status spread_change(struct mensur_solver *solver, const struct mens
     record->profiles[PRESENT] = &profiles[0];
     record->profiles[OTHER] = &profiles[1];
     add_changes(record, changes, count);
-    return finish(record, strung, 2, NULL);
+    return finish(record, strung, 2, NULL, NULL);
 }
 
-enum mensur_status spread_decision(const struct search *search, const struct mensur_wishes *wishes,
-                                   const struct wish_list *list, struct mensur_decision *decision) {
+/* The record of a decision, with its instruments' measurements, and what strings are on. */
+static struct record *decision_record(const struct search *search,
+                                      const struct mensur_wishes *wishes, struct strung *strung) {
     const struct mensur_instrument *instrument = search->setup->instrument;
-    const struct ends ends = wish_list_ends(search, list);
-    struct strung strung[2] = {strung_as(search->stock, instrument, NULL, OF(PRESENT) | OF(OTHER))};
     struct record *record = record_make(search->setup->solver, search->stock, search->terms,
                                         MENSUR_PART_ALL, instrument);
+    strung[0] = strung_as(search->stock, instrument, NULL, OF(PRESENT) | OF(OTHER));
+    strung[1] = (struct strung){.set = NULL};
     if (record == NULL) {
-        return MENSUR_MEMORY;
+        return NULL;
     }
     record->search = search;
-    record->place = decision->recommended_place;
-    if (decision->can_meet_all || decision->conflict.exists) {
-        record->ends = ends;
-    }
     record->wishes = *wishes;
-    record->profiles[PRESENT] = &decision->present;
-    record->profiles[OTHER] = decision->has_recommended ? &decision->recommended : NULL;
     if (wishes->like != NULL) {
         record->like = *wishes->like;
         record->wishes.like = &record->like;
-        record->profiles[LIKED] = &decision->like;
         add_fields(record, &record->like, record->like.name, OF(LIKED));
         strung[1] = strung_as(search->stock, wishes->like, record->like.name, OF(LIKED));
     }
+    return record;
+}
+
+enum mensur_status spread_ends(const struct search *search, const struct mensur_wishes *wishes,
+                               const struct wish_list *list, struct mensur_decision *decision) {
+    const struct ends ends = wish_list_ends(search, list);
+    struct strung strung[2];
+    struct record *record = decision_record(search, wishes, strung);
+    if (record == NULL) {
+        return MENSUR_MEMORY;
+    }
+    record->parts = MENSUR_PART_LENGTHS | MENSUR_PART_STRINGS;
+    record->more_count = ENDS;
+    put_ends(search, list, record->more);
+    if (!decision->can_meet_all && !decision->conflict.exists) {
+        record->more[LOW_END] = record->more[HIGH_END] = NAN;
+    }
     const bool stated = record->input_count > 0; /* of the instruments alone */
     decision->place_low_plus_minus = decision->place_high_plus_minus = NAN;
+    decision->made_for_low_plus_minus = decision->made_for_high_plus_minus = NAN;
     decision->too_coarse = MENSUR_UNSURE;
-    enum mensur_status status = finish(record, strung, 2, decision);
+    enum mensur_status status = finish(record, strung, 2, take_ends, decision);
     double open = coverage * (decision->place_low_plus_minus + decision->place_high_plus_minus);
     if (!isnan(open) && (stated || open > 0.0)) {
         /* The wishes leave less room than the measurements leave open; or lie less far apart. */
@@ -758,4 +887,29 @@ enum mensur_status spread_decision(const struct search *search, const struct men
         decision->place_low_plus_minus = decision->place_high_plus_minus = NAN;
     }
     return status;
+}
+
+enum mensur_status spread_decision(const struct search *search, const struct mensur_wishes *wishes,
+                                   const struct wish_list *list, struct mensur_decision *decision) {
+    struct wished wished = {list, decision};
+    struct strung strung[2];
+    struct record *record = decision_record(search, wishes, strung);
+    struct setup at;
+    if (record == NULL) {
+        return MENSUR_MEMORY;
+    }
+    record->chosen = true;
+    record->place = decision->leave ? NAN : decision->recommended_place;
+    record->profiles[PRESENT] = &decision->present;
+    record->profiles[OTHER] = decision->has_recommended ? &decision->recommended : NULL;
+    record->profiles[LIKED] = wishes->like == NULL ? NULL : &decision->like;
+    if (decision->has_recommended && list->count > 0 && !isnan(decision->place_low_plus_minus) &&
+        search_setup(search, decision->recommended_place, &at) == MENSUR_OK) {
+        record->more_count = list->count;
+        for (size_t i = 0; i < list->count; i++) {
+            record->more[i] = wish_line_figure(search, &at, &list->lines[i], &decision->present,
+                                               wishes->like == NULL ? NULL : &decision->like);
+        }
+    }
+    return finish(record, strung, 2, take_likelihood, &wished);
 }

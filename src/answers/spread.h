@@ -14,8 +14,13 @@ enum mensur_status spread_change(struct mensur_solver *solver, const struct mens
                                  const struct mensur_change *changes, size_t count,
                                  const struct mensur_terms *terms, struct mensur_profile *profiles);
 
-/* Fills in the spreads of a decision's profiles, how sure the ends of the choice are and hang on
- * what, and whether the measurements can decide. */
+/* Fills in how sure the ends of the choice are and hang on what, whether the measurements can
+ * decide, and how sure the places are to which the made-for range leads. */
+enum mensur_status spread_ends(const struct search *search, const struct mensur_wishes *wishes,
+                               const struct wish_list *list, struct mensur_decision *decision);
+
+/* Fills in the spreads of a decision's profiles, and how likely its recommended place meets every
+ * wish; the ends are known. */
 enum mensur_status spread_decision(const struct search *search, const struct mensur_wishes *wishes,
                                    const struct wish_list *list, struct mensur_decision *decision);
 

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Wishes and packets as they are typed: LOW..HIGH, open on either side, ends included; and
- * NOTE=TENSION@LENGTH. */
+/* Wishes and packets as they are typed: LOW..HIGH, open on either side, or LOW-HIGH, ends included,
+ * or one value, give or take what is usual; and NOTE=TENSION@LENGTH. */
 #include <math.h>
 #include <string.h>
 
@@ -9,8 +9,10 @@
 
 static enum mensur_status refuse(enum mensur_wish_kind kind, const char *text,
                                  struct mensur_fault *fault) {
-    mensur_fault_set(fault, "\"%s\" is no range for this wish; write LOW..HIGH, for example %s",
-                     text, mensur_wish_info(kind)->example);
+    mensur_fault_set(fault,
+                     "\"%s\" is no range and no value for this wish; write LOW..HIGH or one value, "
+                     "for example %s or %s",
+                     text, mensur_wish_info(kind)->example, mensur_wish_info(kind)->one);
     return MENSUR_USE;
 }
 
@@ -75,10 +77,53 @@ static enum mensur_status read_note(const char **text, char *name) {
     return MENSUR_OK;
 }
 
+/* Where a range is parted: at `..`, or at the hyphen of LOW-HIGH, which neither begins the text nor
+ * stands in a number: 14-1/2 is a mixed number, 1e-3 has an exponent. NULL: it is one value. */
+static const char *find_joint(const char *range, size_t *width) {
+    const char *dots = strstr(range, "..");
+    *width = dots != NULL ? 2 : 1;
+    for (const char *at = range; dots == NULL && *at != '\0'; at++) {
+        size_t digits = strspn(at + 1, "0123456789");
+        bool mixed = digits > 0 && at[1 + digits] == '/';
+        bool exponent = at > range + 1 && (at[-1] == 'e' || at[-1] == 'E') &&
+                        strchr("0123456789.,", at[-2]) != NULL;
+        if (*at == '-' && at > range && !mixed && !exponent) {
+            return at;
+        }
+    }
+    return dots;
+}
+
+/* Both ends of a range. A hyphen parts two ends: an open side takes `..`. */
+static enum mensur_status read_range(enum mensur_wish_kind kind, const char *range,
+                                     struct mensur_wish *wish) {
+    size_t width;
+    const char *joint = find_joint(range, &width);
+    size_t before = joint == NULL ? strlen(range) : (size_t)(joint - range);
+    const char *behind = joint == NULL ? range : joint + width;
+    if (width == 1 && (before == 0 || *behind == '\0')) {
+        return MENSUR_DATA;
+    }
+    enum mensur_status status = read_end(kind, range, before, wish->percent, &wish->low);
+    if (status == MENSUR_OK) {
+        status = read_end(kind, behind, strlen(behind), wish->percent, &wish->high);
+    }
+    if (status == MENSUR_OK && joint == NULL) {
+        if (!(wish->low > 0.0)) {
+            return MENSUR_DATA;
+        }
+        const struct mensur_wish_info *info = mensur_wish_info(kind);
+        wish->give = info->give_is_part ? info->give * wish->low : info->give;
+        wish->high = wish->low + wish->give;
+        wish->low = fmax(wish->low - wish->give, 0.0);
+    }
+    return status;
+}
+
 static bool is_sound(const struct mensur_wish *wish) {
     bool open = isnan(wish->low) && isnan(wish->high);
     /* A comparison with an open end is false, as it should be. */
-    return !open && !(wish->low < 0.0) && !(wish->high <= 0.0) && !(wish->low > wish->high);
+    return !open && !(wish->low < 0.0) && !(wish->high <= 0.0);
 }
 
 enum mensur_status mensur_wish_read(enum mensur_wish_kind kind, const char *text,
@@ -88,15 +133,16 @@ enum mensur_status mensur_wish_read(enum mensur_wish_kind kind, const char *text
     if (kind == MENSUR_WISH_TENSION && read_note(&range, wish.note) != MENSUR_OK) {
         return refuse(kind, text, fault);
     }
-    const char *dots = strstr(range, "..");
-    if (dots == NULL) {
+    wish.percent = kind == MENSUR_WISH_TENSION && strchr(range, '%') != NULL;
+    if (read_range(kind, range, &wish) != MENSUR_OK || !is_sound(&wish)) {
         return refuse(kind, text, fault);
     }
-    wish.percent = kind == MENSUR_WISH_TENSION && strchr(range, '%') != NULL;
-    if (read_end(kind, range, (size_t)(dots - range), wish.percent, &wish.low) != MENSUR_OK ||
-        read_end(kind, dots + 2, strlen(dots + 2), wish.percent, &wish.high) != MENSUR_OK ||
-        !is_sound(&wish)) {
-        return refuse(kind, text, fault);
+    if (wish.low > wish.high) {
+        mensur_fault_set(fault,
+                         "\"%s\" ends below where it begins; write the lower end first, for "
+                         "example %s",
+                         text, mensur_wish_info(kind)->example);
+        return MENSUR_USE;
     }
     if (kind == MENSUR_WISH_TENSION && wish.note[0] == '\0' && !wish.percent) {
         mensur_fault_set(fault,

@@ -163,36 +163,78 @@ static void tell_conflict(struct workbook *book, const struct search *search,
     tell_give(book, second, "give2", conflict->give_second);
 }
 
+/* The range of length that decides among the places which the wishes leave. */
 static void tell_best_length(struct workbook *book, const struct mensur_decision *decision) {
     double low = decision->present.made_for_low;
     double high = decision->present.made_for_high;
     const char *source = "range that the strings are made for";
-    for (size_t i = 0; i < decision->want_count && isnan((low + high) / 2.0); i++) {
+    bool none = isnan((low + high) / 2.0) || low > high;
+    for (size_t i = 0; i < decision->want_count && none; i++) {
         enum mensur_wish_kind kind;
         (void)mensur_wish_of(decision->wants[i].what, &kind);
         if (kind == MENSUR_WISH_STRING_LENGTH) {
             low = decision->wants[i].low;
             high = decision->wants[i].high;
             source = "range wished for";
+            none = false;
         }
     }
-    workbook_know(book, "low", low, IN_LENGTH);
-    workbook_know(book, "high", high, IN_LENGTH);
-    workbook_step(book, "string length to come nearest to", "L_best = ({low} + {high})/2", NULL,
-                  (low + high) / 2.0, IN_LENGTH, source);
+    if (!none) {
+        workbook_know(book, "low", low, IN_LENGTH);
+        workbook_know(book, "high", high, IN_LENGTH);
+        workbook_step(book, "string length to come nearest to", "L_best = ({low} + {high})/2", NULL,
+                      (low + high) / 2.0, IN_LENGTH, source);
+    }
+}
+
+/* What is gone by where nothing is wished: the usual place, and those that give the lengths that
+ * the strings are made for. */
+static void tell_unwished(struct workbook *book, const struct search *search,
+                          const struct mensur_decision *decision) {
+    const struct mensur_profile *present = &decision->present;
+    const char *place = search->for_stop ? "stop" : "neck";
+    char what[64];
+    book->subject = "nothing is wished";
+    snprintf(what, sizeof what, "usual %s", place);
+    workbook_value(book, what, place_name(search), decision->usual_place, IN_LENGTH,
+                   "usual neck : stop of the family; common practice, no source");
+    workbook_value(book, "shortest length that its strings are made for", "low",
+                   present->made_for_low, IN_LENGTH, "range that the strings are made for");
+    snprintf(what, sizeof what, "%s that gives it", place);
+    workbook_value(book, what, place_name(search), decision->made_for_place_low, IN_LENGTH,
+                   FROM_SEARCH);
+    workbook_value(book, "longest length that its strings are made for", "high",
+                   present->made_for_high, IN_LENGTH, "range that the strings are made for");
+    workbook_value(book, what, place_name(search), decision->made_for_place_high, IN_LENGTH,
+                   FROM_SEARCH);
 }
 
 static void tell_recommended(struct workbook *book, const struct search *search,
                              const struct mensur_decision *decision) {
     struct setup setup;
     double length = search->setup->string_length;
-    tell_best_length(book, decision);
+    const char *why = decision->leave ? "the present one is left: it meets all that is wished"
+                      : decision->want_count > 0
+                          ? "nearest to that length, two standard uncertainties inside what "
+                            "all wishes allow, to 0.5 mm where that stays inside"
+                          : "nearest to the present one, two standard uncertainties (0.5 mm "
+                            "where none is stated) inside what the strings are made for; "
+                            "else the usual one; to 0.5 mm where that stays inside";
+    if (decision->want_count > 0 && !decision->leave) {
+        tell_best_length(book, decision);
+    }
     if (search_setup(search, decision->recommended_place, &setup) != MENSUR_OK) {
         return;
     }
     workbook_value(book, search->for_stop ? "stop recommended" : "neck recommended",
-                   place_name(search), decision->recommended_place, IN_LENGTH,
-                   "nearest to that length within all wishes, to 0.5 mm where that stays inside");
+                   place_name(search), decision->recommended_place, IN_LENGTH, why);
+    workbook_value(book, "likelihood that it meets every wish", "P", decision->likelihood,
+                   IN_NUMBER,
+                   "figures normal and linear in the measurements, those that share one not "
+                   "independent (JCGM 101:2008; Genz 1992)");
+    if (decision->leave) {
+        return;
+    }
     book->subject = "recommended";
     working_lengths(book, &setup);
     working_tensions(book, &setup);
@@ -228,6 +270,9 @@ static void tell(struct workbook *book, const struct search *search,
     }
     if (decision->conflict.exists) {
         tell_conflict(book, search, decision);
+    }
+    if (decision->want_count == 0) {
+        tell_unwished(book, search, decision);
     }
     if (decision->has_recommended) {
         tell_recommended(book, search, decision);

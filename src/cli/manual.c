@@ -105,7 +105,8 @@ static void print_man(void) {
         "much tension they have, where the fingers fall and how far the hands stand from the body, "
         "and\n"
         "decides which neck a stop wants. Without \\-\\-shop the answers come from the built\\-in\n"
-        "demonstration; a wish is a range LOW..HIGH, open on either side.\n",
+        "demonstration; a wish is a range LOW..HIGH, open on either side,\n"
+        "or one value, give or take what is usual.\n",
         stdout);
     man_commands();
     man_options();

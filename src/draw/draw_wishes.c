@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The decision on a line of necks (or stops): what each wish allows, what all of them allow, the
- * recommended and the present neck. */
+/* The decision on a line of necks (or stops): what each wish allows, what all of them allow, where
+ * the strings are as long as they are made for, the recommended and the present neck, and the usual
+ * one where nothing is wished. */
 #include <math.h>
 #include <stdio.h>
 
@@ -12,6 +13,7 @@
 /* px above the bars for the labels of the present and the recommended neck. */
 #define HEADROOM_NOW 22.0
 #define HEADROOM_BOTH 40.0
+#define HEADROOM_USUAL 57.0
 #define STEPS_MOST 8 /* ticks of the scale, at most */
 
 struct line {
@@ -37,6 +39,19 @@ static double present_place(const struct mensur_decision *decision) {
     return decision->for_stop ? decision->present.lengths.stop : decision->present.lengths.neck;
 }
 
+static bool has_made_for(const struct mensur_decision *decision) {
+    return !isnan(decision->made_for_place_low) || !isnan(decision->made_for_place_high);
+}
+
+/* Nothing being wished, the usual place is told. */
+static bool tells_usual(const struct mensur_decision *decision) {
+    return decision->want_count == 0 && !isnan(decision->usual_place);
+}
+
+static size_t row_count(const struct mensur_decision *decision) {
+    return decision->want_count + (has_made_for(decision) ? 1 : 0);
+}
+
 static void include_place(struct line *line, double place) {
     line->low = fmin(line->low, place); /* fmin and fmax ignore NaN */
     line->high = fmax(line->high, place);
@@ -49,6 +64,11 @@ static struct line measure(const struct mensur_decision *decision) {
     for (size_t i = 0; i < decision->want_count; i++) {
         include_place(&line, decision->wants[i].place_low);
         include_place(&line, decision->wants[i].place_high);
+    }
+    include_place(&line, decision->made_for_place_low);
+    include_place(&line, decision->made_for_place_high);
+    if (tells_usual(decision)) {
+        include_place(&line, decision->usual_place);
     }
     /* The scale ends at 0.6 and 1.4 of the present: a wish far away would shrink the rest. */
     line.low = fmax(line.low, present * 0.6);
@@ -73,14 +93,12 @@ static void label_wish(struct mensur_draw *draw, const struct mensur_want *want,
 }
 
 /* The places that a wish allows; an arrow where a side is open or lies beyond the page. */
-static void draw_bar(struct mensur_draw *draw, const struct line *line,
-                     const struct mensur_want *want, double y) {
-    struct mensur_pen pen = {MENSUR_PAINT_INK, 1.2, MENSUR_DASH_NONE};
-    bool open_low = !(want->place_low >= line->low);
-    bool open_high = !(want->place_high <= line->high);
-    double x1 = open_low ? MENSUR_PAGE_MARGIN : clamped(line, want->place_low);
-    double x2 =
-        open_high ? MENSUR_PAGE_WIDTH - MENSUR_PAGE_MARGIN : clamped(line, want->place_high);
+static void draw_bar(struct mensur_draw *draw, const struct line *line, double low, double high,
+                     struct mensur_pen pen, double y) {
+    bool open_low = !(low >= line->low);
+    bool open_high = !(high <= line->high);
+    double x1 = open_low ? MENSUR_PAGE_MARGIN : clamped(line, low);
+    double x2 = open_high ? MENSUR_PAGE_WIDTH - MENSUR_PAGE_MARGIN : clamped(line, high);
     double middle = y + BAR / 2.0;
     mensur_shape_box(&draw->shapes, pen, MENSUR_PAINT_TINT, x1 + (open_low ? 10.0 : 0.0), y,
                      fmax(x2 - x1 - (open_low ? 10.0 : 0.0) - (open_high ? 10.0 : 0.0), 0.5), BAR);
@@ -107,11 +125,29 @@ static void draw_wish(struct mensur_draw *draw, const struct line *line, size_t 
     }
 }
 
+/* The lengths that the strings are made for, which are no wish, in the last row. */
+static void draw_made_for(struct mensur_draw *draw, const struct line *line) {
+    const struct mensur_decision *decision = line->decision;
+    const struct mensur_profile *present = &decision->present;
+    double y = line->top + ROW * (double)decision->want_count;
+    char text[200];
+    snprintf(
+        text, sizeof text, "its strings are made for: %s",
+        mensur_show_range(draw->style, MENSUR_LENGTH, present->made_for_low, present->made_for_high)
+            .text);
+    mensur_draw_plate(draw, mensur_draw_letters(MENSUR_ANCHOR_START), MENSUR_PAGE_MARGIN, y + 16.0,
+                      text);
+    MENSUR_SHAPE_SAY(&draw->shapes, "Not wished: %s. That is a %s of %s.", text, thing(decision),
+                     mensur_show_range(draw->style, MENSUR_LENGTH, decision->made_for_place_low,
+                                       decision->made_for_place_high)
+                         .text);
+}
+
 /* The places that meet all wishes, through all rows. */
 static void draw_common(struct mensur_draw *draw, const struct line *line) {
     const struct mensur_decision *decision = line->decision;
     struct mensur_pen pen = {MENSUR_PAINT_INK, 0.8, MENSUR_DASH_DOTS};
-    if (!decision->can_meet_all) {
+    if (!decision->can_meet_all || decision->want_count == 0) {
         return;
     }
     double x1 =
@@ -164,11 +200,28 @@ static void draw_marks(struct mensur_draw *draw, const struct line *line) {
     const struct mensur_decision *decision = line->decision;
     struct mensur_pen now = {MENSUR_PAINT_OTHER, 1.6, MENSUR_DASH_LONG};
     struct mensur_pen best = {MENSUR_PAINT_INK, 2.2, MENSUR_DASH_NONE};
-    draw_mark(draw, line, present_place(decision), "now", now, line->top - 8.0);
-    if (!isnan(decision->recommended_place)) {
+    struct mensur_pen usual = {MENSUR_PAINT_SOFT, 1.6, MENSUR_DASH_DOTS};
+    if (decision->leave) {
+        draw_mark(draw, line, present_place(decision), "now, left as it is", best, line->top - 8.0);
+    } else {
+        draw_mark(draw, line, present_place(decision), "now", now, line->top - 8.0);
+    }
+    if (!isnan(decision->recommended_place) && !decision->leave) {
         draw_mark(draw, line, decision->recommended_place, "recommended", best, line->top - 25.0);
         MENSUR_SHAPE_SAY(&draw->shapes, "Recommended: %s.",
                          mensur_show_cut_unit(draw->style, decision->recommended_place).text);
+    }
+    if (!isnan(decision->nearest_place)) {
+        draw_mark(draw, line, decision->nearest_place, "nearest", usual, line->top - 25.0);
+        MENSUR_SHAPE_SAY(
+            &draw->shapes, "Nearest: %s.",
+            mensur_show_unit(draw->style, MENSUR_LENGTH, decision->nearest_place).text);
+    }
+    if (tells_usual(decision)) {
+        draw_mark(draw, line, decision->usual_place, "usual", usual,
+                  line->top - (decision->leave ? 25.0 : 42.0));
+        MENSUR_SHAPE_SAY(&draw->shapes, "Usual: %s.",
+                         mensur_show_unit(draw->style, MENSUR_LENGTH, decision->usual_place).text);
     }
     MENSUR_SHAPE_SAY(&draw->shapes, "Now: %s.",
                      mensur_show_cut_unit(draw->style, present_place(decision)).text);
@@ -195,20 +248,35 @@ static void draw_axis(struct mensur_draw *draw, const struct line *line) {
 
 void mensur_draw_wishes(struct mensur_draw *draw, const struct mensur_decision *decision) {
     struct line line = measure(decision);
-    mensur_draw_heading(draw, decision->for_stop ? "The stop that each wish allows"
-                                                 : "The neck that each wish allows");
+    struct mensur_pen asked = {MENSUR_PAINT_INK, 1.2, MENSUR_DASH_NONE};
+    struct mensur_pen unasked = {MENSUR_PAINT_SOFT, 1.2, MENSUR_DASH_DOTS};
+    bool wished = decision->want_count > 0;
+    mensur_draw_heading(draw, !wished ? (decision->for_stop ? "The stop, without a wish"
+                                                            : "The neck, without a wish")
+                              : decision->for_stop ? "The stop that each wish allows"
+                                                   : "The neck that each wish allows");
     mensur_draw_note(draw,
-                     decision->can_meet_all ? "Hatched: every wish is met."
-                                            : "No one place meets every wish.",
+                     !wished                  ? "What its strings are made for, and what is usual."
+                     : decision->can_meet_all ? "Hatched: every wish is met."
+                                              : "No one place meets every wish.",
                      MENSUR_LENGTH, false);
-    line.top = draw->y + (isnan(decision->recommended_place) ? HEADROOM_NOW : HEADROOM_BOTH);
-    line.bottom = line.top + ROW * (double)decision->want_count + 4.0;
+    line.top = draw->y +
+               (tells_usual(decision) && !decision->leave ? HEADROOM_USUAL
+                : tells_usual(decision) || !(isnan(decision->recommended_place) || decision->leave)
+                    ? HEADROOM_BOTH
+                    : HEADROOM_NOW);
+    line.bottom = line.top + ROW * (double)row_count(decision) + 4.0;
     draw_common(draw, &line);
     draw_axis(draw, &line);
     for (size_t i = 0; i < decision->want_count; i++) {
         if (decision->wants[i].within_reach) {
-            draw_bar(draw, &line, &decision->wants[i], line.top + ROW * (double)i + 22.0);
+            draw_bar(draw, &line, decision->wants[i].place_low, decision->wants[i].place_high,
+                     asked, line.top + ROW * (double)i + 22.0);
         }
+    }
+    if (has_made_for(decision)) {
+        draw_bar(draw, &line, decision->made_for_place_low, decision->made_for_place_high, unasked,
+                 line.top + ROW * (double)decision->want_count + 22.0);
     }
     if (decision->conflict.exists) {
         draw_conflict(draw, &line);
@@ -216,6 +284,9 @@ void mensur_draw_wishes(struct mensur_draw *draw, const struct mensur_decision *
     draw_marks(draw, &line);
     for (size_t i = 0; i < decision->want_count; i++) {
         draw_wish(draw, &line, i);
+    }
+    if (has_made_for(decision)) {
+        draw_made_for(draw, &line);
     }
     draw->y = line.bottom + (decision->conflict.exists ? 70.0 : 34.0);
 }

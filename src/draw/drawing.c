@@ -101,7 +101,7 @@ enum mensur_status mensur_draw_decision(const struct mensur_decision *decision, 
     const struct mensur_profile *list[] = {&decision->present, &decision->recommended};
     const char *roles[] = {"as it is", "recommended"};
     struct mensur_drawn drawn = {.profiles = list, .count = 2, .roles = roles};
-    if (!decision->has_recommended) {
+    if (!decision->has_recommended || decision->leave) {
         list[1] = &decision->like;
         roles[1] = "liked";
         drawn.count = decision->has_like ? 2 : 1;

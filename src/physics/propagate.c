@@ -55,6 +55,9 @@ enum mensur_status mensur_propagate(const struct mensur_propagation *from, doubl
         for (size_t k = 0; k < from->y_count; k++) {
             const double own = u > 0.0 ? (above[k] - below[k]) / (high - low) * u : 0.0;
             out[k] += own * own;
+            if (from->parts != NULL) {
+                from->parts[k * n + i] = own;
+            }
             if (shares != NULL) {
                 shares[k * n + i] = own * own;
             }

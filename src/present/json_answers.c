@@ -313,9 +313,26 @@ static void put_wants(struct object to, const struct mensur_decision *decision) 
         put_place(object, decision, "", "_high_mm", want->place_high);
         put(object, "within_reach", json_boolean(want->within_reach));
         put_text(object, "origin", want->origin);
+        put_number(object, "give", want->kind, want->give > 0.0 ? want->give : NAN);
         mensur_json_add(to.out, array, object.json);
     }
     put(to, "wants", array);
+}
+
+/* By how much the nearest place misses which wishes. */
+static void put_misses(struct object to, const struct mensur_decision *decision) {
+    json_t *array = json_array();
+    for (size_t i = 0; i < decision->want_count; i++) {
+        const struct mensur_want *want = &decision->wants[i];
+        if (want->miss > 0.0) {
+            struct object object = begin(to.out);
+            put_text(object, "what", want->what);
+            put_number(object, "by", want->kind, want->miss);
+            put_text(object, "unit", want->unit);
+            mensur_json_add(to.out, array, object.json);
+        }
+    }
+    put(to, "misses", array);
 }
 
 static void put_conflict(struct object to, const struct mensur_decision *decision) {
@@ -364,7 +381,17 @@ static void json_decision(struct mensur_presenter *presenter,
     put(answer, "can_meet_all", json_boolean(decision->can_meet_all));
     put_place(answer, decision, "", "_low_mm", decision->place_low);
     put_place(answer, decision, "", "_high_mm", decision->place_high);
+    put(answer, "leave", json_boolean(decision->leave));
     put_place(answer, decision, "recommended_", "_mm", decision->recommended_place);
+    put_number(answer, "likelihood", MENSUR_NUMBER, decision->likelihood);
+    put_text(answer, "measure_better",
+             decision->measure_better[0] != '\0' ? decision->measure_better : NULL);
+    put_place(answer, decision, "nearest_", "_mm", decision->nearest_place);
+    put_misses(answer, decision);
+    put_place(answer, decision, "usual_", "_mm", decision->usual_place);
+    put_place(answer, decision, "made_for_", "_low_mm", decision->made_for_place_low);
+    put_place(answer, decision, "made_for_", "_high_mm", decision->made_for_place_high);
+    put_place(answer, decision, "aside_", "_mm", decision->aside_place);
     put_sentence(answer, "reason", &decision->reason);
     put_conflict(answer, decision);
     put_place(answer, decision, "", "_low_plus_minus_mm", decision->place_low_plus_minus);
@@ -378,9 +405,9 @@ static void json_decision(struct mensur_presenter *presenter,
     put_steps(answer, decision);
     put_records(answer, "strings_instead", MENSUR_SCOPE_INSTEAD, decision->instead,
                 decision->instead_count, sizeof(decision->instead[0]), false);
-    put_facts(answer, "costs", &decision->costs);
+    put_facts(answer, "costs", &decision->changes);
     gather(answer, present->instrument, &present->assumed, &present->warnings);
-    if (decision->has_recommended) {
+    if (decision->has_recommended && !decision->leave) {
         gather(answer, NULL, &none, &decision->recommended.warnings);
     }
     if (decision->has_like) {

@@ -226,7 +226,7 @@ static void present_decision(struct mensur_presenter *presenter,
     begin(presenter);
     gather_profile(presenter, decision->present.instrument, &decision->present,
                    BEHIND_BOTH | MENSUR_BEHIND_ROOM);
-    if (decision->has_recommended) {
+    if (decision->has_recommended && !decision->leave) {
         gather(presenter, decision->present.instrument, &none, 0, &decision->recommended.warnings);
     }
     if (decision->has_like) {

@@ -9,6 +9,7 @@
  *                                 {NP} percent off 1, without sign, whole from 10 on   {Nc} a count
  *   {N1} to one decimal         {NS} the same, to two where it is under 0.1
  *   {Nd} whole degrees          {ND} their amount
+ *   {NR} to two decimals        {Nf} name N, a measurement's, as words
  *   {N?above|below|none} by the number's sign; none may be missing
  *   {N>above|below} by the number against 1   {N#one|two|three} by the number
  *   {N!words} where name N is given
@@ -146,42 +147,72 @@ static const struct {
     [MENSUR_FACT_WRIST_IS_OURS] = {1, "the wrist ({0c} % of a hand before the nut, {1c} to {2c} %) "
                                       "is ours, no source"},
 
-    [MENSUR_FACT_PLACE_MADE_FOR] = {0, "a {5?stop|neck} of {0L} gives {1L} of string: it meets "
-                                       "every wish, and lies {4?in|as near as the wishes allow to} "
-                                       "the middle of the range that its strings are made for "
+    [MENSUR_FACT_PLACE_MADE_FOR] = {0, "a {5?stop|neck} of {0L} gives {1A} of string: it meets "
+                                       "every wish, and lies {4?in|as near as the wishes surely "
+                                       "allow to} the middle of what its strings are made for "
                                        "({2l} to {3L})"},
-    [MENSUR_FACT_PLACE_BY_LIKE] = {0, "a {2?stop|neck} of {0L} gives {1L} of string: it meets "
+    [MENSUR_FACT_PLACE_BY_LIKE] = {0, "a {2?stop|neck} of {0L} gives {1A} of string: it meets "
                                       "every wish, and comes nearest to the liked instrument's "
                                       "string"},
-    [MENSUR_FACT_PLACE_BY_LENGTH] = {0, "a {2?stop|neck} of {0L} gives {1L} of string: it meets "
+    [MENSUR_FACT_PLACE_BY_LENGTH] = {0, "a {2?stop|neck} of {0L} gives {1A} of string: it meets "
                                         "every wish, and comes nearest to the middle of the wished "
                                         "length"},
-    [MENSUR_FACT_PLACE_BY_PRESENT] = {0, "a {2?stop|neck} of {0L} gives {1L} of string: it meets "
+    [MENSUR_FACT_PLACE_BY_PRESENT] = {0, "a {2?stop|neck} of {0L} gives {1A} of string: it meets "
                                          "every wish, and lies nearest the present one"},
     [MENSUR_FACT_WISHES_CONFLICT] = {0, "no {3?stop|neck} meets every wish: the wish for the {0w} "
                                         "allows {0L} at most, the wish for the {1w} needs {1L} at "
                                         "least; {2L} lie between"},
-    [MENSUR_FACT_WISH_UNREACHABLE] = {0, "no {3?stop|neck} from {0l} to {1L} meets the wish for "
-                                         "the {0w}{2? that its strings are made for|}"},
+    [MENSUR_FACT_WISH_UNREACHABLE] = {0, "no {2?stop|neck} from {0l} to {1L} meets the wish for "
+                                         "the {0w}"},
+    [MENSUR_FACT_WISH_UNMOVED] = {0, "no stop meets the wish for the {0w}: it stays {0A} whatever "
+                                     "the stop, and follows the neck"},
     [MENSUR_FACT_WISHES_EXCLUDE] = {0, "the wishes exclude each other"},
+    [MENSUR_FACT_LEFT_WITHIN] = {0, "{2#any {4?stop|neck} from {0l} to {1L} meets|any "
+                                    "{4?stop|neck} of {0L} or more meets|any {4?stop|neck} up to "
+                                    "{1L} meets|the {4?stop|neck} decides nothing about} "
+                                    "{3?every wish|the wish}"},
+    [MENSUR_FACT_LEFT_ASIDE] = {1, "{0L} would lie nearer the middle of {1?what its strings are "
+                                   "made for|the wished length}, which is no reason to change it"},
+    [MENSUR_FACT_LEFT_MADE_FOR] = {2, "this one gives {1A}"},
+    [MENSUR_FACT_LEFT_BUILT] = {0, "it is built, and nothing is wished of it"},
+    [MENSUR_FACT_LEFT_USUAL] = {0, "it is the usual one, and {1?its strings have no length in "
+                                   "common that they are made for|no strings are known}"},
+    [MENSUR_FACT_LEFT_NOTHING] = {0, "nothing is wished, and neither a length that its strings are "
+                                     "made for nor a usual neck : stop is known"},
+    [MENSUR_FACT_PLACE_INSIDE] = {2, "{0L}, which gives {1A}, is nearest to the present one of "
+                                     "those that lie surely inside"},
+    [MENSUR_FACT_PLACE_USUAL] = {0, "it is the usual one, and no more than that: {1?its strings "
+                                    "have no length in common that they are made for|no strings "
+                                    "are known}"},
+    [MENSUR_FACT_MADE_FOR_IS] =
+        {1, "its strings are made for {4#{0l} to {1L}, a {5?stop|neck} of {2l} to "
+            "{3L}|{0L} and more, a {5?stop|neck} of {2L} and more|up to "
+            "{1L}, a {5?stop|neck} up to {3L}|another length than any "
+            "{5?stop|neck} gives}"},
+    [MENSUR_FACT_USUAL_IS] = {3, "the usual {2?stop for this neck|neck for this stop} is {0L} (2 : "
+                                 "{1R})"},
+    [MENSUR_FACT_OUTSIDE_RANGE] = {3, "its strings are made for {4#{1l} to {2L}|{1L} and more|up "
+                                      "to {2L}|another length}, so that this one is "
+                                      "{3?long|short} for them"},
 
+    [MENSUR_FACT_FINGERS_MOVE] = {0, "the fingers stand {0P} {0>wider|closer}"},
     [MENSUR_FACT_LEFT_MOVES] = {0, "the left hand reaches {0A} {0?farther|less far}"},
     [MENSUR_FACT_BOW_MOVES] = {0, "the bow arm reaches {0A} {0?farther|less far}"},
-    [MENSUR_FACT_FINGERS_MOVE] = {0, "the fingers stand {0P} {0>wider|closer}"},
+    [MENSUR_FACT_BOW_ROOM_MOVES] = {0, "the bow has {0A} of room (now {1A}{2?; the board stays|})"},
     [MENSUR_FACT_NOTE_MOVES] = {0, "the hand meets the body {01} semitones above the open string "
                                    "(now {11})"},
-    [MENSUR_FACT_TENSION_MOVES] = {0,
-                                   "the same strings have {0P} {0>more|less} tension and press the "
-                                   "belly {1P} {1>harder|less}"},
+    [MENSUR_FACT_TENSION_MOVES] = {0, "the same strings have {0P} {0>more|less} tension"},
 
-    [MENSUR_FACT_ENDS] = {0, "what all wishes allow begins at {0l} ± {1A} and ends at {2l} ± {3A} "
-                             "(one standard uncertainty)"},
-    [MENSUR_FACT_FINE_ENOUGH] = {1, "the measurements are fine enough to decide"},
-    [MENSUR_FACT_COARSE_ROOM] = {1, "the measurements are too coarse to decide: the wishes leave "
-                                    "less room than that. Measure the {0} better before anything "
-                                    "is cut"},
+    [MENSUR_FACT_LIKELY] = {0, "{1#very likely|likely|not sure} ({0c} %) to meet "
+                               "{2#the wish|every wish}{0!; measure the {0f} better before "
+                               "anything is cut}"},
+    [MENSUR_FACT_ENDS] = {1, "{5?what meets it {4#begins at {0l} ± {1A} and ends at {2l} ± {3A}|"
+                             "begins at {0l} ± {1A}|ends at {2l} ± {3A}|has no end}|the first "
+                             "wish ends at {2l} ± {3A}, the second begins at {0l} ± {1A}} (one "
+                             "standard uncertainty)"},
+    [MENSUR_FACT_FINE_ENOUGH] = {1, "the measurements are fine enough to tell"},
     [MENSUR_FACT_COARSE_CONFLICT] = {1, "the measurements are too coarse to tell whether the "
-                                        "wishes conflict. Measure the {0} better before anything "
+                                        "wishes conflict. Measure the {0f} better before anything "
                                         "is cut"},
 
     [MENSUR_FACT_AIM] = {0, "The aim is "},
@@ -281,6 +312,13 @@ static void put_text(struct saying *saying, const char *text) {
     put(saying, text, strlen(text));
 }
 
+/* A measurement's name as words. */
+static void put_words(struct saying *saying, const char *field) {
+    for (; *field != '\0'; field++) {
+        put(saying, *field == '_' ? " " : field, 1);
+    }
+}
+
 static void put_number(struct saying *saying, double value, int decimals, const char *unit) {
     char room[MENSUR_NUMBER_ROOM];
     put(saying, room, mensur_number_print(value, decimals, room));
@@ -335,6 +373,9 @@ static void put_as(struct saying *saying, double number, char way) {
         break;
     case 'c':
         put_number(saying, number, 0, "");
+        break;
+    case 'R':
+        put_number(saying, number, 2, "");
         break;
     case 'd':
     case 'D':
@@ -392,6 +433,9 @@ static void say_place(struct saying *saying, const char *text, const char *end) 
         break;
     case 'w':
         put_text(saying, wish_words(name));
+        break;
+    case 'f':
+        put_words(saying, name);
         break;
     case '?':
         say_branch(saying, text + 2, end, number > 0.0 ? 0 : number < 0.0 ? 1 : 2);

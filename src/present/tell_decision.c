@@ -1,13 +1,20 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The decision on the neck for a given stop, or on the stop for a given neck. */
+#include <limits.h>
 #include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "letters.h"
+#include "sentences.h"
 #include "tell.h"
 
-#define MOST_NOTES 5  /* of more strings only the tension in all is shown */
-#define MOST_STEPS 24 /* of more steps only every second, third ... is shown */
+#define MOST_NOTES 5 /* of more strings only the tension in all is shown */
+/* The most steps in brief, and with the wishes in a table of their own. */
+#define MOST_STEPS 9
+#define MOST_STEPS_BESIDE 5
+#define MOST_WISHES 5 /* of more wishes the table needs the full answer */
 
 static double place_now(const struct mensur_decision *decision) {
     const struct mensur_lengths *lengths = &decision->present.lengths;
@@ -36,18 +43,37 @@ static struct mensur_shown wish_range(const struct mensur_document *document,
                           : mensur_show_range(&document->style, want->kind, want->low, want->high);
 }
 
-/* "cut the neck 150.5 mm (now 144.0, +6.5)." */
+/* So much of what a wish is about, with its unit: "1.2 mm", "0.09". */
+static struct mensur_shown wish_amount(const struct mensur_document *document,
+                                       const struct mensur_want *want, double amount) {
+    return want->kind == MENSUR_NUMBER ? mensur_show_number(amount, 2, 7)
+                                       : mensur_show_unit(&document->style, want->kind, amount);
+}
+
+/* "cut the neck 150.5 mm (now 144.0, +6.5).": a plan is cut, of what is built the neck is a new one
+ * and the bridge is moved. */
 static void say_recommended(struct mensur_document *document,
                             const struct mensur_decision *decision) {
     const struct mensur_style *style = &document->style;
+    const char *place = place_word(decision);
     double now = place_now(decision), then = decision->recommended_place;
     struct mensur_shown move = mensur_show_difference(style, MENSUR_LENGTH, then - now);
-    if (move.text[strspn(move.text, "-0.")] == '\0') {
-        mensur_say(document, "leave the %s as it is, %l.", place_word(decision), now);
+    bool built = decision->present.lengths.built == MENSUR_YES;
+    if (!decision->present_known) {
+        mensur_say(document, "no %s yet: usual is %l, recommended %l.", place,
+                   decision->usual_place, then);
+    } else if (decision->leave || move.text[strspn(move.text, "-0.")] == '\0') {
+        mensur_say(document, "leave the %s as it is, %l%s.", place, now,
+                   decision->want_count == 0  ? ""
+                   : decision->want_count > 1 ? ": it meets every wish"
+                                              : ": it meets the wish");
     } else {
         mensur_say(document, "%s%l (now %s, %s).",
-                   decision->for_stop ? "set the stop to " : "cut the neck ", then,
-                   mensur_show(style, MENSUR_LENGTH, now).text, move.text);
+                   decision->for_stop
+                       ? (built ? "move the bridge to a stop of " : "set the stop to ")
+                   : built ? "a new neck of "
+                           : "cut the neck ",
+                   then, mensur_show(style, MENSUR_LENGTH, now).text, move.text);
     }
 }
 
@@ -55,9 +81,7 @@ static void say_recommended(struct mensur_document *document,
 static void say_give(struct mensur_document *document, const struct mensur_want *want,
                      double give) {
     mensur_say(document, "%s %s gives %s", wish_word(want->what), wish_range(document, want).text,
-               want->kind == MENSUR_NUMBER
-                   ? mensur_show_number(give, 2, 7).text
-                   : mensur_show_unit(&document->style, want->kind, give).text);
+               wish_amount(document, want, give).text);
 }
 
 static void tell_facts(struct mensur_document *document, const char *lead,
@@ -67,6 +91,38 @@ static void tell_facts(struct mensur_document *document, const char *lead,
         mensur_say_facts(document, facts);
         mensur_say(document, ".");
     }
+}
+
+/* All sentences of facts in one paragraph, apart by semicolons. */
+static void tell_changes(struct mensur_document *document, const struct mensur_facts *facts) {
+    struct mensur_texts sentences = {0};
+    mensur_document_fail(document, mensur_sentences(facts, &document->style, &sentences));
+    for (size_t i = 0; i < sentences.count; i++) {
+        if (i == 0) {
+            mensur_paragraph(document, 0, "What it changes: ");
+        }
+        mensur_say(document, "%s%s", sentences.items[i], i + 1 < sentences.count ? "; " : ".");
+    }
+    mensur_texts_clear(&sentences);
+}
+
+/* "Nearest: a neck of 149.5 mm misses neck : stop by 0.05 and string length by 2.3 mm." */
+static void tell_nearest(struct mensur_document *document, const struct mensur_decision *decision) {
+    const char *between = " misses ";
+    if (isnan(decision->nearest_place)) {
+        return;
+    }
+    mensur_paragraph(document, 0, "Nearest: a %s of %l", place_word(decision),
+                     decision->nearest_place);
+    for (size_t i = 0; i < decision->want_count; i++) {
+        const struct mensur_want *want = &decision->wants[i];
+        if (want->miss > 0.0) {
+            mensur_say(document, "%s%s by %s", between, wish_word(want->what),
+                       wish_amount(document, want, want->miss).text);
+            between = ", ";
+        }
+    }
+    mensur_say(document, ".");
 }
 
 static void tell_words(struct mensur_document *document, const struct mensur_decision *decision) {
@@ -91,10 +147,8 @@ static void tell_words(struct mensur_document *document, const struct mensur_dec
         say_give(document, &decision->wants[conflict->second], conflict->give_second);
         mensur_say(document, ".");
     }
-    if (decision->costs.count > 0) {
-        mensur_paragraph(document, 0, "What it costs the player:");
-    }
-    mensur_points(document, &decision->costs);
+    tell_nearest(document, decision);
+    tell_changes(document, &decision->changes);
     tell_facts(document, "How sure: ", &decision->how_sure);
 }
 
@@ -107,8 +161,34 @@ static struct mensur_shown end_of(const struct mensur_document *document, double
     return shown;
 }
 
+/* Why it is wished, and what a single value was widened by. */
+static void wish_cell(struct mensur_document *document, const struct mensur_decision *decision,
+                      const struct mensur_want *want) {
+    char text[2 * sizeof(struct mensur_shown)];
+    if (strcmp(want->origin, "like") == 0) {
+        snprintf(text, sizeof text, "like %.40s", decision->like.instrument);
+    } else if (want->give > 0.0) {
+        snprintf(text, sizeof text, "asked ± %s", wish_amount(document, want, want->give).text);
+    } else {
+        snprintf(text, sizeof text, "%s", want->origin);
+    }
+    mensur_cell(document, text);
+}
+
+static bool tells_wants(const struct mensur_document *document,
+                        const struct mensur_decision *decision) {
+    const struct mensur_want *only = decision->wants;
+    return document->style.full
+               ? decision->want_count > 0
+               : decision->want_count <= MOST_WISHES &&
+                     (decision->want_count > 1 || (decision->want_count == 1 && only->give > 0.0));
+}
+
 static void tell_wants(struct mensur_document *document, const struct mensur_decision *decision) {
     bool together = !isnan(decision->place_low) && !isnan(decision->place_high);
+    if (!tells_wants(document, decision)) {
+        return;
+    }
     mensur_gap(document);
     mensur_table(document, MENSUR_TABLE, "The wishes, and what each allows");
     mensur_column_of(document, MENSUR_CELLS_WORDS, "wish", NULL, 21);
@@ -122,15 +202,17 @@ static void tell_wants(struct mensur_document *document, const struct mensur_dec
         const struct mensur_want *want = &decision->wants[i];
         const char *open = want->within_reach ? "any" : "none";
         mensur_row(document);
-        mensur_cells(document, 5, wish_word(want->what), wish_range(document, want).text,
+        mensur_cells(document, 4, wish_word(want->what), wish_range(document, want).text,
                      end_of(document, want->place_low, open).text,
-                     end_of(document, want->place_high, open).text,
-                     want->origin != NULL ? want->origin : "");
+                     end_of(document, want->place_high, open).text);
+        wish_cell(document, decision, want);
     }
-    mensur_row(document);
-    mensur_cells(document, 5, "all together", "",
-                 end_of(document, together ? decision->place_low : NAN, "none").text,
-                 end_of(document, together ? decision->place_high : NAN, "none").text, "");
+    if (decision->want_count > 1) {
+        mensur_row(document);
+        mensur_cells(document, 5, "all together", "",
+                     end_of(document, together ? decision->place_low : NAN, "none").text,
+                     end_of(document, together ? decision->place_high : NAN, "none").text, "");
+    }
 }
 
 /* As it is, as recommended, and the instrument it shall be like; some may be missing. */
@@ -168,13 +250,13 @@ static void tell_beside_rows(struct mensur_document *document, const struct besi
 static void tell_beside(struct mensur_document *document, const struct mensur_decision *decision) {
     struct beside beside[3] = {{"as it is", &decision->present}};
     size_t count = 1;
-    if (decision->has_recommended) {
-        beside[count++] = (struct beside){"best", &decision->recommended};
+    if (decision->has_recommended && !decision->leave) {
+        beside[count++] = (struct beside){"recommended", &decision->recommended};
     }
     if (decision->has_like) {
         beside[count++] = (struct beside){"like", &decision->like};
     }
-    if (count == 1) {
+    if (count == 1 || !document->style.full) {
         return;
     }
     mensur_heading(document, MENSUR_HEADING_PART, "Side by side");
@@ -193,82 +275,152 @@ static void tell_beside(struct mensur_document *document, const struct mensur_de
 }
 
 static const struct mensur_told step_figures[] = {
-    {"string_length_mm", 8, "string", NULL, false}, {"stop_per_2_neck", 6, "2 to", "", false},
-    {"body_at_semitones", 6, "note", NULL, false},  {"left_reach_mm", 8, "reach", NULL, false},
+    {"string_length_mm", 7, "string", NULL, false}, {"stop_per_2_neck", 6, "2 to", "", false},
+    {"body_at_semitones", 5, "note", NULL, false},  {"left_reach_mm", 7, "reach", NULL, false},
     {"bow_room_mm", 6, "room", NULL, false},
 };
 enum { STEP_FIGURES = sizeof(step_figures) / sizeof(step_figures[0]) };
 
-/* Of each string where there are few, else of all together. */
-static const struct mensur_told step_total = {"total_tension_N", 8, "tension", NULL, false};
+/* In a full answer of each string where there are few, else of all together. */
+static const struct mensur_told step_totals[] = {
+    {"total_tension_N", 9, "tension", NULL, false},
+    {"total_force_on_belly_N", 8, "belly", NULL, false},
+};
 
-static size_t note_count(const struct mensur_decision *decision) {
+static size_t note_count(const struct mensur_document *document,
+                         const struct mensur_decision *decision) {
     size_t count = decision->present.string_count;
-    return count > MOST_NOTES ? 0 : count;
+    return count > MOST_NOTES || !document->style.full ? 0 : count;
 }
 
 static void tell_step_columns(struct mensur_document *document,
                               const struct mensur_decision *decision) {
     const struct mensur_style *style = &document->style;
-    size_t notes = note_count(decision);
+    size_t notes = note_count(document, decision);
     mensur_column_of(document, MENSUR_CELLS_FIGURES, place_word(decision),
                      mensur_shown_unit(style, MENSUR_LENGTH), 7);
     mensur_tell_columns(document, MENSUR_SCOPE_STEP, step_figures, STEP_FIGURES);
     for (size_t i = 0; i < notes; i++) {
         mensur_column_of(document, MENSUR_CELLS_FIGURES, decision->present.strings[i].note,
-                         mensur_shown_unit(style, MENSUR_FORCE), notes < MOST_NOTES ? 7 : 6);
+                         mensur_shown_unit(style, MENSUR_FORCE), notes < MOST_NOTES ? 6 : 5);
     }
     if (notes == 0) {
-        mensur_tell_columns(document, MENSUR_SCOPE_STEP_TOTAL, &step_total, 1);
+        mensur_tell_columns(document, MENSUR_SCOPE_STEP_TOTAL, step_totals, 2);
     }
-    mensur_column_behind(document, MENSUR_CELLS_MARKS, "", 1, 9);
+    mensur_column_behind(document, MENSUR_CELLS_MARKS, "", 1, 15);
 }
 
 static const char *step_mark(const struct mensur_step *step) {
     if (step->recommended) {
-        return step->present ? "<-" MENSUR_NO_BREAK "stays" : "<-" MENSUR_NO_BREAK "best";
+        return step->present ? "<-" MENSUR_NO_BREAK "stays" : "<-" MENSUR_NO_BREAK "recommended";
     }
     return step->present ? "<-" MENSUR_NO_BREAK "now" : "";
 }
 
 static void tell_step(struct mensur_document *document, const struct mensur_decision *decision,
-                      const struct mensur_step *step) {
+                      const struct mensur_step *step, const char *mark) {
     const struct mensur_style *style = &document->style;
-    size_t notes = note_count(decision);
+    size_t notes = note_count(document, decision);
     mensur_row(document);
     mensur_cell(document, mensur_show_within(style, MENSUR_LENGTH, step->place, 6).text);
     mensur_cells_of(document, STEP_FIGURES, step);
     for (size_t i = 0; i < notes; i++) {
         mensur_cell(document, mensur_show_within(style, MENSUR_FORCE, step->tension[i],
-                                                 notes < MOST_NOTES ? 6 : 5)
+                                                 notes < MOST_NOTES ? 5 : 4)
                                   .text);
     }
     if (notes == 0) {
-        mensur_cells_of(document, 1, step);
+        mensur_cells_of(document, 2, step);
     }
-    mensur_cell(document, step_mark(step));
+    mensur_cell(document, mark);
+}
+
+/* The liked instrument in the columns of a step. */
+static void tell_like(struct mensur_document *document, const struct mensur_decision *decision) {
+    const struct mensur_profile *like = &decision->like;
+    struct mensur_step step = {
+        .place = decision->for_stop ? like->lengths.stop : like->lengths.neck,
+        .string_length = like->lengths.string_length,
+        .stop_per_2_neck = like->lengths.stop_per_2_neck,
+        .body_at_semitones = like->lengths.body_at_semitones,
+        .left_reach = like->lengths.left_reach,
+        .bow_room = like->lengths.bow_room,
+        .total_tension = like->total_tension,
+        .total_force_on_belly = like->total_force_on_belly,
+    };
+    char mark[48];
+    for (size_t i = 0; i < decision->present.string_count; i++) {
+        const struct mensur_string_figures *string =
+            mensur_told_string(like, decision->present.strings[i].note);
+        step.tension[i] = string == NULL ? NAN : string->tension;
+    }
+    snprintf(mark, sizeof mark, "%.40s", like->instrument);
+    tell_step(document, decision, &step, mark);
+}
+
+/* Whole millimetres that a step lies from the present place; LONG_MAX where it lies between. */
+static long steps_from_present(const struct mensur_decision *decision,
+                               const struct mensur_step *step) {
+    double mm = (step->place - place_now(decision)) * 1000.0;
+    return fabs(mm - round(mm)) < 1e-6 ? lround(mm) : LONG_MAX;
+}
+
+/* Whether a step is shown where only every so manieth is: counted from the present place, as far as
+ * the recommended one (or all of it) and one beyond. */
+static bool is_shown(const struct mensur_decision *decision, const struct mensur_step *step,
+                     long stride) {
+    double now = place_now(decision);
+    double far = isnan(decision->recommended_place) ? now : decision->recommended_place;
+    double beyond = (double)stride * 0.001 + 1e-9;
+    long from = steps_from_present(decision, step);
+    bool near =
+        (step->place >= fmin(now, far) - beyond && step->place <= fmax(now, far) + beyond) ||
+        decision->conflict.exists;
+    return step->present || step->recommended ||
+           (near && from != LONG_MAX && labs(from) % stride == 0);
+}
+
+static size_t shown_count(const struct mensur_decision *decision, long stride) {
+    size_t count = 0;
+    for (size_t i = 0; i < decision->step_count; i++) {
+        count += is_shown(decision, &decision->steps[i], stride) ? 1 : 0;
+    }
+    return count;
 }
 
 static void tell_steps(struct mensur_document *document, const struct mensur_decision *decision) {
-    size_t stride = (decision->step_count + MOST_STEPS - 1) / MOST_STEPS;
-    if (decision->step_count == 0) {
+    size_t most = (tells_wants(document, decision) ? MOST_STEPS_BESIDE : MOST_STEPS) -
+                  (decision->has_like ? 1u : 0u);
+    bool full = document->style.full;
+    long stride = 1;
+    if (decision->step_count == 0 || (!full && !decision->can_meet_all)) {
         return;
     }
-    mensur_heading(document, MENSUR_HEADING_PART, "Step by step");
+    while (!full && shown_count(decision, stride) > most) {
+        stride++;
+    }
+    if (full) {
+        mensur_heading(document, MENSUR_HEADING_PART, "Step by step");
+    } else {
+        mensur_gap(document);
+    }
     mensur_table(document, MENSUR_TABLE, "What moves with the %s, step by step",
                  place_word(decision));
     tell_step_columns(document, decision);
     for (size_t i = 0; i < decision->step_count; i++) {
         const struct mensur_step *step = &decision->steps[i];
-        if (i % stride == 0 || step->present || step->recommended) {
-            tell_step(document, decision, step);
+        if (full || is_shown(decision, step, stride)) {
+            tell_step(document, decision, step, step_mark(step));
         }
+    }
+    if (decision->has_like) {
+        tell_like(document, decision);
     }
     mensur_paragraph(document, 0,
                      "2 to: neck : stop as 2 to this. Note: where the hand meets the body, in "
-                     "semitones (st) above the open string. Reach: lower end of the body to the "
-                     "nut. Room: between the board's end and the bridge, for the bow. Below the "
-                     "notes: the tension of each string.");
+                     "semitones. Reach: left hand's. Room: for the bow. %s",
+                     note_count(document, decision) > 0 ? "Below the notes: each string's tension."
+                                                        : "Belly: the force on it.");
 }
 
 static void tell_instead(struct mensur_document *document, const struct mensur_decision *decision) {
@@ -279,6 +431,13 @@ static void tell_instead(struct mensur_document *document, const struct mensur_d
         {"nearest_linear_density_g_per_m", 9, NULL, NULL, false},
     };
     if (decision->instead_count == 0) {
+        return;
+    }
+    if (decision->can_meet_all && !document->style.full) {
+        mensur_paragraph(document, 0,
+                         "The other way: leave the %s and change the strings; --full "
+                         "says which.",
+                         place_word(decision));
         return;
     }
     mensur_heading(document, MENSUR_HEADING_PART, "The other way: other strings");

@@ -36,11 +36,15 @@ static const char *label_of(const char *key) {
     return figure != NULL ? figure->label : mensur_figure_named(MENSUR_SCOPE_TOTAL, key)->label;
 }
 
-/* What each figure hangs on: "Most of the string length's comes from stop (90 %)." */
-static void tell_matters(struct mensur_document *document, const struct mensur_spread *spread) {
+/* What each figure that was told hangs on: "Most of the string length's comes from stop (90 %)." */
+static void tell_matters(struct mensur_document *document, const struct mensur_spread *spread,
+                         bool lengths) {
     const char *of = NULL;
     for (size_t i = 0; i < spread->matter_count; i++) {
         const struct mensur_matter *matter = &spread->matters[i];
+        if (!lengths && strcmp(matter->of, "string_length_mm") != 0) {
+            continue;
+        }
         if (of == NULL || strcmp(of, matter->of) != 0) {
             mensur_say(document, "%s the %s's %sfrom ", of == NULL ? " Most of" : "; of",
                        label_of(matter->of), of == NULL ? "comes " : "");
@@ -58,7 +62,7 @@ static void tell_matters(struct mensur_document *document, const struct mensur_s
 void mensur_tell_spread(struct mensur_document *document, const char *name,
                         const struct mensur_spread *spread, unsigned of) {
     size_t told = 0;
-    bool full = document->style.full;
+    bool full = document->style.full, lengths = full || (of & MENSUR_SURE_LENGTHS) != 0;
     if (spread == NULL || !document->spread) {
         return;
     }
@@ -68,7 +72,7 @@ void mensur_tell_spread(struct mensur_document *document, const char *name,
     } else {
         mensur_paragraph(document, 2, "How sure (%n):", name);
     }
-    if (full || (of & MENSUR_SURE_LENGTHS) != 0) {
+    if (lengths) {
         say_figures(document, MENSUR_SCOPE_INSTRUMENT, &spread->lengths, &told);
     } else {
         say_figure(document, "string length", MENSUR_LENGTH, spread->lengths.string_length, &told);
@@ -78,11 +82,16 @@ void mensur_tell_spread(struct mensur_document *document, const char *name,
                    &told);
     }
     if (full || (of & MENSUR_SURE_STRINGS) != 0) {
+        /* of a set that is not whole, of its strings */
+        for (size_t i = 0; isnan(spread->total_tension) && i < spread->string_count; i++) {
+            say_figure(document, spread->strings[i].note, MENSUR_FORCE, spread->strings[i].tension,
+                       &told);
+        }
         say_figure(document, mensur_figure_told(MENSUR_SCOPE_TOTAL, 0)->label, MENSUR_FORCE,
                    spread->total_tension, &told);
         say_figure(document, mensur_figure_told(MENSUR_SCOPE_TOTAL, 1)->label, MENSUR_FORCE,
                    spread->total_force_on_belly, &told);
     }
     mensur_say(document, told > 0 ? "." : " nothing that was measured so moves a figure.");
-    tell_matters(document, spread);
+    tell_matters(document, spread, lengths);
 }

@@ -41,12 +41,15 @@ static const struct {
     {"all", MENSUR_YES, true, 0.3, 0.17, 0.006, 1.2, BREAKING | BELLY | RESTORER},
 };
 
+/* What is cut is told by the change itself (tests/answers/test_change.c). */
 static void of_changes(void **state) {
     (void)state;
     for (size_t i = 0; i < COUNT_OF(changes); i++) {
         struct mensur_profile two[2] = {{.string_count = 2}, {.string_count = 2}};
-        struct mensur_comparison comparison = {
-            .count = 2, .instruments = two, .changed = changes[i].changed};
+        struct mensur_comparison comparison = {.count = 2,
+                                               .instruments = two,
+                                               .changed = changes[i].changed,
+                                               .cuts_built = (changes[i].want & RESTORER) != 0};
         struct mensur_facts cautions = {0};
         for (size_t k = 0; k < 2; k++) {
             two[k].strings[0] = (struct mensur_string_figures){

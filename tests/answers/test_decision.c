@@ -56,6 +56,9 @@ static bool at_place(const struct demo *demo, const struct mensur_instrument *in
 
 /* Inside the interval the wish is met, outside it is not; 1e-9 m beside an end either will do. */
 static void check_want(const struct mensur_want *want, double place, double value) {
+    if (want->unmoved) { /* 0.4 mm over 80 mm of stop are nothing to decide by */
+        return;
+    }
     bool met = !(value < want->low) && !(value > want->high);
     bool inside = want->within_reach && !(place < want->place_low) && !(place > want->place_high);
     bool at_end = fabs(place - want->place_low) < 1e-9 || fabs(place - want->place_high) < 1e-9;
@@ -89,24 +92,66 @@ static void check_walk(const struct demo *demo, const struct mensur_instrument *
     assert_true(tried > GRID / 2);
 }
 
-/* The recommended place lies inside, and no half millimetre inside gives a better string. */
+/* Two standard uncertainties inside an end that a wish binds. */
+static double margin(double plus_minus) {
+    return isnan(plus_minus) ? 0 : 2 * plus_minus;
+}
+
+/* The present place is left where it lies inside. Else the recommended one lies as surely inside as
+ * there is room, and no half millimetre there gives a better string. */
 static void check_recommended(const struct demo *demo, const struct mensur_instrument *instrument,
                               const struct mensur_decision *d) {
+    double present = instrument->measure[d->for_stop ? MENSUR_FIELD_STOP : MENSUR_FIELD_NECK].value;
     double best = (d->present.made_for_low + d->present.made_for_high) / 2;
     double chosen = fabs(d->recommended.lengths.string_length - best);
+    double low = d->place_low + margin(d->place_low_plus_minus);
+    double high = d->place_high - margin(d->place_high_plus_minus);
     assert_true(d->recommended_place >= d->place_low && d->recommended_place <= d->place_high);
-    if (isnan(best)) {
+    assert_int_equal(d->leave, present >= d->place_low && present <= d->place_high);
+    if (d->leave) {
+        check_close("left", d->recommended_place, present, 0, 0);
+        assert_int_equal(said_count(&d->changes), 0);
+        assert_int_equal(d->instead_count, 0);
         return;
     }
-    for (int k = -4; k <= 4; k++) {
+    if (high - low < 0.0005) {
+        return;
+    }
+    assert_true(d->recommended_place >= low - 1e-12 && d->recommended_place <= high + 1e-12);
+    for (int k = -4; k <= 4 && !isnan(best); k++) {
         double place = round(d->recommended_place * 2000 + k) / 2000;
-        if (place >= d->place_low && place <= d->place_high) {
+        if (place >= low && place <= high) {
             struct mensur_comparison c;
             assert_true(at_place(demo, instrument, d->for_stop, place, &c));
             assert_true(fabs(c.instruments[1].lengths.string_length - best) >= chosen - 2.6e-4);
             mensur_comparison_clear(&c);
         }
     }
+}
+
+/* Where not all are met: no place nearby misses the one that is missed most, in neck (stop), by
+ * less; and each miss is what the figure there lacks. */
+static void check_nearest(const struct demo *demo, const struct mensur_instrument *instrument,
+                          const struct mensur_decision *d) {
+    struct mensur_comparison there;
+    bool missed = false;
+    assert_true(isnan(d->likelihood) && !d->leave);
+    if (!at_place(demo, instrument, d->for_stop, d->nearest_place, &there)) {
+        fail_msg("no instrument at %g", d->nearest_place);
+    }
+    for (size_t i = 0; i < d->want_count; i++) {
+        const struct mensur_want *want = &d->wants[i];
+        double value = figure(&there.instruments[1], want);
+        double miss = fmax(fmax(want->low - value, value - want->high), 0);
+        check_close("miss", want->miss, miss, 1e-9, 1e-9);
+        missed = missed || want->miss > 0;
+    }
+    assert_true(missed);
+    if (d->conflict.exists) {
+        assert_true(d->nearest_place >= d->wants[d->conflict.first].place_high &&
+                    d->nearest_place <= d->wants[d->conflict.second].place_low);
+    }
+    mensur_comparison_clear(&there);
 }
 
 static void check_conflict(const struct demo *demo, const struct mensur_instrument *instrument,
@@ -142,6 +187,7 @@ static void check_decision(const struct demo *demo, const struct mensur_instrume
     } else {
         assert_false(d->has_recommended);
         check_close("none", d->recommended_place, NAN, 0, 0);
+        check_nearest(demo, instrument, d);
         check_conflict(demo, instrument, d);
     }
 }
@@ -233,37 +279,145 @@ static void test_main_job(void **state) {
     /* to half a millimetre */
     check_close("rounded", d.recommended_place * 2000, round(d.recommended_place * 2000), 1e-9, 0);
     assert_true(fabs(d.recommended.lengths.string_length - d.like.lengths.string_length) <= 0.001);
-    assert_true(said_count(&d.costs) >= 3);
-    /* with the neck as it is, strings as much heavier as the square of the lengths */
+    assert_true(said_count(&d.changes) >= 3);
+    /* with the neck as it is, strings as much heavier as the square of the lengths, but for what a
+     * slack gauge thins more on the longer one */
     double ratio = d.like.lengths.string_length / d.present.lengths.string_length;
     for (size_t i = 0; i < d.instead_count; i++) {
         check_close(d.instead[i].note,
                     d.instead[i].needed_linear_density / d.instead[i].present_linear_density,
-                    ratio * ratio, 0, 1e-13);
+                    ratio * ratio, 0, strcmp(d.instead[i].note, "A4") == 0 ? 3e-3 : 1e-13);
         assert_non_null(d.instead[i].nearest_string);
     }
     mensur_decision_clear(&d);
 }
 
-/* Without a length wish the range that the strings are made for stands in; the usual ratio never.
- */
+static void decide(const struct demo *demo, const struct mensur_instrument *instrument,
+                   const struct mensur_wishes *wishes, bool for_stop, struct mensur_decision *out) {
+    struct mensur_fault fault = {""};
+    enum mensur_status status = mensur_ask_decision(&demo->shop.stock, instrument, wishes, for_stop,
+                                                    &demo->terms, &fault, out);
+    check_status(fault.text, status, MENSUR_OK);
+}
+
+/* What was asked rules: the range that the strings are made for chooses among the necks that it
+ * leaves, is told where the result lies outside it, and defeats nothing. */
 static void test_made_for(void **state) {
     const struct demo *demo = *state;
-    struct mensur_wish reach = {.kind = MENSUR_WISH_LEFT_REACH, .low = NAN, .high = 0.560};
-    struct mensur_wishes wishes = {.items = &reach, .count = 1};
-    struct mensur_decision d;
-    struct mensur_fault fault = {""};
-    check_status("ask",
-                 mensur_ask_decision(&demo->shop.stock, &demo->kestrel, &wishes, false,
-                                     &demo->terms, &fault, &d),
-                 MENSUR_OK);
-    assert_int_equal(d.want_count, 2);
-    check_close("made for", d.wants[1].low, 0.370, 1e-15, 0);
-    check_close("made for", d.wants[1].high, 0.380, 1e-15, 0);
-    assert_false(d.can_meet_all);
-    assert_true(d.conflict.exists);
-    check_holds(said(&d.reason, 0), "left hand's reach");
-    mensur_decision_clear(&d);
+    static const struct {
+        const char *row;
+        enum mensur_wish_kind kind;
+        double low, high;
+        bool leave;
+        double place_mm;
+        const char *why;
+    } rows[] = {
+        {"met as it is", MENSUR_WISH_RATIO, 2.9, 3.1, true, 144,
+         "its strings are made for 370.0 to 380.0 mm, so that this one is short for them"},
+        {"chooses among them", MENSUR_WISH_RATIO, 2.5, 2.9, false, 157,
+         "in the middle of what its"},
+        {"and the nearest to it", MENSUR_WISH_RATIO, 2.8, 2.9, false, 152.5, "as near as"},
+        {"outside it", MENSUR_WISH_RATIO, 3.1, 3.2, false, 138, "short for them"},
+    };
+    for (size_t i = 0; i < COUNT_OF(rows); i++) {
+        const struct mensur_wish wish = {
+            .kind = rows[i].kind, .low = rows[i].low, .high = rows[i].high};
+        const struct mensur_wishes wishes = {.items = &wish, .count = 1};
+        struct mensur_decision d;
+        decide(demo, &demo->kestrel, &wishes, false, &d);
+        assert_int_equal(d.want_count, 1);
+        assert_true(d.can_meet_all);
+        assert_int_equal(d.leave, rows[i].leave);
+        check_close(rows[i].row, d.recommended_place * 1000, rows[i].place_mm, 1e-9, 0);
+        check_holds(said(&d.reason, 0), rows[i].why);
+        mensur_decision_clear(&d);
+    }
+}
+
+/* Nothing is wished: by the strings' range, by the usual neck : stop, and as it stands. */
+static void test_unwished(void **state) {
+    const struct demo *demo = *state;
+    struct mensur_instrument unstrung, built, cello, violin;
+    check_status("copy", mensur_instrument_copy(&demo->kestrel, &unstrung), MENSUR_OK);
+    check_status("copy", mensur_instrument_copy(&demo->kestrel, &built), MENSUR_OK);
+    check_status("copy", mensur_instrument_copy(&demo->bittern, &cello), MENSUR_OK);
+    free(unstrung.set);
+    unstrung.set = NULL;
+    free(cello.set);
+    cello.set = NULL;
+    built.built = MENSUR_YES;
+    cello.built = MENSUR_NO;
+    demo_bare_violin(&violin);
+    const struct {
+        const char *row;
+        const struct mensur_instrument *instrument;
+        bool for_stop, leave;
+        double place_mm, usual_mm;
+        const char *why;
+    } rows[] = {
+        {"inside the range", &demo->heron, false, true, 150, 148, "this one gives 375.8 mm"},
+        {"outside it", &demo->kestrel, false, false, 153, 428.0 / 3,
+         "its strings are made for 370.0 to 380.0 mm, a neck of 152.1 to 162.1 mm; 153.0 mm, which "
+         "gives 370.9 mm, is nearest to the present one of those that lie surely inside; the usual "
+         "neck for this stop is 142.7 mm (2 : 3.00)"},
+        {"the stop", &demo->kestrel, true, false, 223, 216, "a stop of 222."},
+        {"built", &built, false, true, 144, 428.0 / 3,
+         "it is built, and nothing is wished of it; its strings are made for 370.0 to 380.0 mm"},
+        {"no strings", &unstrung, false, false, 142.5, 428.0 / 3,
+         "it is the usual one, and no more than that: no strings are known"},
+        {"no strings, as usual", &cello, false, true, 280, 280,
+         "it is the usual one, and no strings are known"},
+        {"no family", &violin, false, true, 130, NAN, "nor a usual neck : stop is known"},
+    };
+    for (size_t i = 0; i < COUNT_OF(rows); i++) {
+        struct mensur_decision d;
+        decide(demo, rows[i].instrument, &(struct mensur_wishes){.count = 0}, rows[i].for_stop, &d);
+        assert_true(d.can_meet_all && d.want_count == 0 && isnan(d.likelihood));
+        assert_int_equal(d.leave, rows[i].leave);
+        check_close(rows[i].row, d.recommended_place * 1000, rows[i].place_mm, 1e-9, 0);
+        check_close(rows[i].row, d.usual_place * 1000, rows[i].usual_mm, 1e-9, 0);
+        check_holds(said(&d.reason, 0), rows[i].why);
+        mensur_decision_clear(&d);
+    }
+    mensur_instrument_clear(&unstrung);
+    mensur_instrument_clear(&built);
+    mensur_instrument_clear(&cello);
+    mensur_instrument_clear(&violin);
+}
+
+/* The place lies two standard uncertainties inside each end as far as there is room, and a place
+ * that is left is left close to an end too. */
+static void test_inside(void **state) {
+    const struct demo *demo = *state;
+    static const struct {
+        const char *row;
+        double neck, stop, neck_pm, stop_pm; /* mm */
+        double low, high;                    /* mm of string */
+        bool leave;
+        double place_mm; /* NaN: the middle, to half a millimetre */
+    } rows[] = {
+        {"left", 144, 214, 0.5, 0.5, 361.5, 380, true, 144},
+        {"room", 144, 214, 0, 0.5, 363, 370, false, 151},
+        {"room for one half", 144, 214, 0, 0.5, 363, 366.1, false, 147},
+        {"no room", 144, 214, 0, 2, 363, 370, false, NAN},
+        {"exact", 144, 214, 0, 0, 363, 370, false, 152},
+    };
+    for (size_t i = 0; i < COUNT_OF(rows); i++) {
+        struct mensur_instrument kestrel = demo->kestrel; /* texts borrowed */
+        const struct mensur_wish wish = {.kind = MENSUR_WISH_STRING_LENGTH,
+                                         .low = rows[i].low / 1000,
+                                         .high = rows[i].high / 1000};
+        const struct mensur_wishes wishes = {.items = &wish, .count = 1};
+        struct mensur_decision d;
+        kestrel.measure[MENSUR_FIELD_NECK].plus_minus = rows[i].neck_pm / 1000;
+        kestrel.measure[MENSUR_FIELD_STOP].plus_minus = rows[i].stop_pm / 1000;
+        decide(demo, &kestrel, &wishes, false, &d);
+        double middle = round((d.place_low + d.place_high) * 1000) / 2;
+        assert_int_equal(d.leave, rows[i].leave);
+        check_close(rows[i].row, d.recommended_place * 1000,
+                    isnan(rows[i].place_mm) ? middle : rows[i].place_mm, 1e-9, 0);
+        mensur_decision_clear(&d);
+    }
 }
 
 static void test_refusals(void **state) {
@@ -275,8 +429,7 @@ static void test_refusals(void **state) {
         const struct mensur_instrument *instrument;
         struct mensur_wishes wishes;
         enum mensur_status want;
-    } rows[] = {{"no wish", &demo->kestrel, {.count = 0}, MENSUR_USE},
-                {"reach of a cello", &demo->bittern, {.items = &reach, .count = 1}, MENSUR_USE},
+    } rows[] = {{"reach of a cello", &demo->bittern, {.items = &reach, .count = 1}, MENSUR_USE},
                 {"a note it lacks", &demo->kestrel, {.items = &tension, .count = 1}, MENSUR_USE},
                 {"string alone", &demo->dipper, {.items = &reach, .count = 1}, MENSUR_NO_ANSWER}};
     for (size_t i = 0; i < COUNT_OF(rows); i++) {
@@ -292,8 +445,9 @@ static void test_refusals(void **state) {
 }
 
 int main(void) {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(test_walk), cmocka_unit_test(test_main_job),
-                                       cmocka_unit_test(test_made_for),
-                                       cmocka_unit_test(test_refusals)};
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_walk),     cmocka_unit_test(test_main_job),
+        cmocka_unit_test(test_made_for), cmocka_unit_test(test_unwished),
+        cmocka_unit_test(test_inside),   cmocka_unit_test(test_refusals)};
     return cmocka_run_group_tests(tests, demo_open, demo_close);
 }

@@ -43,7 +43,9 @@ static void without_strings(void **state) {
         {"no more than", length(NAN, 326), 326, "lies nearest the present one"},
         {"out of reach above", length(900, 901), 900.5, "meets the wish for the string length"},
         {"out of reach below", length(100, 120), 110, "meets the wish for the string length"},
-        {"a ratio that it has", ratio(2.95, 3.05), 0, "lies nearest the present one"},
+        {"a ratio that it has", ratio(2.95, 3.05), 0, "meets the wish"},
+        {"a ratio that it nearly has", ratio(2.9, 2.95), 330.5725624068041,
+         "lies nearest the present one"},
         {"no such ratio", ratio(9, 10), NAN, "meets the wish for the neck : stop"},
     };
     struct mensur_instrument violin;
@@ -57,7 +59,7 @@ static void without_strings(void **state) {
         check_holds(said(&d.reason, 0), rows[i].reason);
         assert_int_equal(d.instead_count, 0);
         check_close(rows[i].row, d.steps[0].total_tension, NAN, 0, 0);
-        assert_int_equal(d.has_recommended, strstr(said(&d.reason, 0), "meets every wish") != NULL);
+        assert_int_equal(d.has_recommended, strstr(said(&d.reason, 0), "no neck") == NULL);
         mensur_decision_clear(&d);
     }
     mensur_instrument_clear(&violin);
@@ -73,7 +75,7 @@ static void kept_and_liked(void **state) {
     demo_set(&other, MENSUR_FIELD_NECK, 132);
     decide_one(demo, &violin, ratio(2.95, 3.05), false, &d);
     check_close("kept", d.recommended_place, 0.130, 0, 0);
-    assert_int_equal(said_count(&d.costs), 0);
+    assert_int_equal(said_count(&d.changes), 0);
     mensur_decision_clear(&d);
     struct mensur_wishes like = {.like = &other};
     decide(demo, &demo->shop.stock, &violin, &like, false, &d);
@@ -144,7 +146,11 @@ static void refuses(void **state) {
          {.items = many, .count = 1},
          MENSUR_NO_ANSWER,
          "on the stop"},
-        {"no strings to pull", &violin, {.items = &pulls, .count = 1}, MENSUR_USE, "total_tension"},
+        {"no strings to pull",
+         &violin,
+         {.items = &pulls, .count = 1},
+         MENSUR_USE,
+         "name a set in its column strings"},
         {"no notes", &violin, {.items = &pull, .count = 1}, MENSUR_USE, "tuned to any note"},
         {"too many wishes",
          &demo->kestrel,
@@ -177,27 +183,30 @@ static void ranges(void **state) {
     static const struct {
         const char *row;
         double low, high;
-        bool met;
-    } rows[] = {{"no less than", 0.365, NAN, true},
-                {"no more than", NAN, 0.36, true},
-                {"out of reach", 0.9, 1.0, false}};
+        bool leave;
+        const char *reason;
+    } rows[] = {
+        {"no less than", 0.365, NAN, false, "made for 365.0 mm and more, a neck of 147.1 mm"},
+        {"no more than", NAN, 0.36, false, "made for up to 360.0 mm, a neck up to 142.1 mm"},
+        {"out of reach", 0.9, 1.0, false, "made for another length than any neck gives"},
+        {"none in common", 0.38, 0.37, false, "no length in common"}};
     for (size_t i = 0; i < COUNT_OF(rows); i++) {
         struct mensur_stock stock;
         struct mensur_decision d;
         struct mensur_wish wide = ratio(2, 4);
-        struct mensur_wishes wishes = {.items = &wide, .count = 1};
+        struct mensur_wishes wishes = {.items = &wide, .count = 1}, none = {.count = 0};
         demo_own_strings(demo, 0, &stock);
         for (size_t k = 0; k < stock.string_count; k++) {
             stock.strings[k].made_for_low.value = rows[i].low;
             stock.strings[k].made_for_high.value = rows[i].high;
         }
         decide(demo, &stock, &demo->kestrel, &wishes, false, &d);
-        assert_int_equal(d.want_count, 2);
-        check_close(rows[i].row, d.wants[1].low, rows[i].low, 0, 0);
-        check_close(rows[i].row, d.wants[1].high, rows[i].high, 0, 0);
-        assert_int_equal(d.can_meet_all, rows[i].met);
-        check_holds(said(&d.reason, 0),
-                    rows[i].met ? "meets every wish" : "that its strings are made for");
+        assert_int_equal(d.want_count, 1);
+        assert_true(d.can_meet_all && d.leave);
+        mensur_decision_clear(&d);
+        decide(demo, &stock, &demo->kestrel, &none, false, &d);
+        assert_int_equal(d.leave, rows[i].leave);
+        check_holds(said(&d.reason, 0), rows[i].reason);
         mensur_decision_clear(&d);
         free(stock.strings);
     }
@@ -297,7 +306,7 @@ static void body_ends_soon(void **state) {
     mensur_instrument_clear(&violin);
 }
 
-/* With the left reach that it has, the stop that it has is one end of what is allowed. */
+/* A left reach is met whatever the stop, or by none. */
 static void stop_for_reach(void **state) {
     const struct demo *demo = *state;
     struct mensur_decision d;
@@ -307,15 +316,26 @@ static void stop_for_reach(void **state) {
                  mensur_ask_profile(&demo->shop.stock, &demo->kestrel, &demo->terms,
                                     MENSUR_PART_ALL, &fault, &now),
                  MENSUR_OK);
-    const struct mensur_wish both[] = {
-        {.kind = MENSUR_WISH_LEFT_REACH, .low = NAN, .high = now.lengths.left_reach},
-        length(340, 380)};
-    struct mensur_wishes wishes = {.items = both, .count = 2};
-    decide(demo, &demo->shop.stock, &demo->kestrel, &wishes, true, &d);
-    assert_string_equal(d.wants[0].what, "left_reach");
-    assert_true(fabs(d.wants[0].place_low - 0.214) < 1e-9 ||
-                fabs(d.wants[0].place_high - 0.214) < 1e-9);
-    mensur_decision_clear(&d);
+    for (int over = 0; over < 2; over++) {
+        const struct mensur_wish both[] = {{.kind = MENSUR_WISH_LEFT_REACH,
+                                            .low = NAN,
+                                            .high = now.lengths.left_reach - (over ? 1e-3 : 0)},
+                                           length(363, 380)};
+        struct mensur_wishes wishes = {.items = both, .count = 2};
+        decide(demo, &demo->shop.stock, &demo->kestrel, &wishes, true, &d);
+        assert_string_equal(d.wants[0].what, "left_reach");
+        assert_true(d.wants[0].unmoved && !d.wants[1].unmoved);
+        assert_true(isnan(d.wants[0].place_low) && isnan(d.wants[0].place_high));
+        assert_int_equal(d.wants[0].within_reach, !over);
+        assert_int_equal(d.can_meet_all, !over);
+        if (over) {
+            check_holds(said(&d.reason, 0), "whatever the stop");
+            /* what the stop does decide is met at the nearest place */
+            assert_true(d.wants[0].miss > 0.9e-3);
+            check_close("length", d.wants[1].miss, 0, 0, 0);
+        }
+        mensur_decision_clear(&d);
+    }
     mensur_profile_clear(&now);
 }
 

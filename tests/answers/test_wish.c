@@ -27,21 +27,57 @@ static const struct {
     {"C3=..102.5%", MENSUR_WISH_TENSION, OPEN, 1.025, "C3", true},
     {"180..220", MENSUR_WISH_TOTAL_TENSION, 180, 220, "", false},
     {"..20lbf", MENSUR_WISH_BELLY_FORCE, OPEN, 88.964432305210, "", false},
+    /* a hyphen parts two ends, but not a mixed number and no exponent */
+    {"370-380", MENSUR_WISH_STRING_LENGTH, 0.370, 0.380, "", false},
+    {"370 - 38 cm", MENSUR_WISH_STRING_LENGTH, 0.370, 0.380, "", false},
+    {"14-1/2\"-14-3/4\"", MENSUR_WISH_STRING_LENGTH, 0.3683, 0.37465, "", false},
+    {"14-1/2\"..15\"", MENSUR_WISH_STRING_LENGTH, 0.3683, 0.381, "", false},
+    {"2:2.9-2:3.1", MENSUR_WISH_RATIO, 2.9, 3.1, "", false},
+    {"A4=50-58", MENSUR_WISH_TENSION, 50, 58, "A4", false},
+    {"95%-105%", MENSUR_WISH_TENSION, 0.95, 1.05, "", true},
+    /* one value, give or take */
+    {"372", MENSUR_WISH_STRING_LENGTH, 0.371, 0.373, "", false},
+    {"14-1/2\"", MENSUR_WISH_STRING_LENGTH, 0.3673, 0.3693, "", false},
+    {"2:3", MENSUR_WISH_RATIO, 2.95, 3.05, "", false},
+    {"8.7", MENSUR_WISH_BODY_NOTE, 8.5, 8.9, "", false},
+    {"0.1", MENSUR_WISH_BODY_NOTE, 0, 0.3, "", false},
+    {"55.5 cm", MENSUR_WISH_LEFT_REACH, 0.550, 0.560, "", false},
+    {"A4=50", MENSUR_WISH_TENSION, 48.5, 51.5, "A4", false},
+    {"100%", MENSUR_WISH_TENSION, 0.97, 1.03, "", true},
+    {"200", MENSUR_WISH_TOTAL_TENSION, 194, 206, "", false},
 };
 
 static const struct {
     const char *text;
     enum mensur_wish_kind kind;
-} bad[] = {{"370", MENSUR_WISH_STRING_LENGTH},        {"..", MENSUR_WISH_STRING_LENGTH},
-           {"", MENSUR_WISH_STRING_LENGTH},           {"376..368", MENSUR_WISH_STRING_LENGTH},
-           {"-4..368", MENSUR_WISH_STRING_LENGTH},    {"..0", MENSUR_WISH_STRING_LENGTH},
-           {"368..x", MENSUR_WISH_STRING_LENGTH},     {"368...376", MENSUR_WISH_STRING_LENGTH},
-           {"368N..376N", MENSUR_WISH_STRING_LENGTH}, {"2.9..3.1", MENSUR_WISH_RATIO},
-           {"0:2.9..2:3", MENSUR_WISH_RATIO},         {"H4=50..58", MENSUR_WISH_TENSION},
-           {"50..58", MENSUR_WISH_TENSION},           {"95%..58", MENSUR_WISH_TENSION},
-           {"nan..", MENSUR_WISH_STRING_LENGTH},      {"inf..", MENSUR_WISH_STRING_LENGTH},
-           {"x:2.9..2:3", MENSUR_WISH_RATIO},         {"2:2.9..2:x", MENSUR_WISH_RATIO},
-           {"x%..105%", MENSUR_WISH_TENSION},         {"95%..%", MENSUR_WISH_TENSION}};
+} bad[] = {{"-370", MENSUR_WISH_STRING_LENGTH},
+           {"370-", MENSUR_WISH_STRING_LENGTH},
+           {"380-370", MENSUR_WISH_STRING_LENGTH},
+           {"370-375-380", MENSUR_WISH_STRING_LENGTH},
+           {"370--380", MENSUR_WISH_STRING_LENGTH},
+           {"0", MENSUR_WISH_STRING_LENGTH},
+           {"-", MENSUR_WISH_STRING_LENGTH},
+           {"3", MENSUR_WISH_RATIO},
+           {"50", MENSUR_WISH_TENSION},
+           {"..", MENSUR_WISH_STRING_LENGTH},
+           {"", MENSUR_WISH_STRING_LENGTH},
+           {"376..368", MENSUR_WISH_STRING_LENGTH},
+           {"-4..368", MENSUR_WISH_STRING_LENGTH},
+           {"..0", MENSUR_WISH_STRING_LENGTH},
+           {"368..x", MENSUR_WISH_STRING_LENGTH},
+           {"368...376", MENSUR_WISH_STRING_LENGTH},
+           {"368N..376N", MENSUR_WISH_STRING_LENGTH},
+           {"2.9..3.1", MENSUR_WISH_RATIO},
+           {"0:2.9..2:3", MENSUR_WISH_RATIO},
+           {"H4=50..58", MENSUR_WISH_TENSION},
+           {"50..58", MENSUR_WISH_TENSION},
+           {"95%..58", MENSUR_WISH_TENSION},
+           {"nan..", MENSUR_WISH_STRING_LENGTH},
+           {"inf..", MENSUR_WISH_STRING_LENGTH},
+           {"x:2.9..2:3", MENSUR_WISH_RATIO},
+           {"2:2.9..2:x", MENSUR_WISH_RATIO},
+           {"x%..105%", MENSUR_WISH_TENSION},
+           {"95%..%", MENSUR_WISH_TENSION}};
 
 static void test_good(void **state) {
     (void)state;

@@ -348,6 +348,9 @@ static const struct wished wished[] = {
      {"367..372", "2:2.9..2:3.1"},
      2,
      false},
+    {"as it is", false, {MENSUR_WISH_RATIO}, {"2:2.9..2:3.1", NULL}, 1, false},
+    {"nothing", false, {MENSUR_WISH_RATIO}, {NULL, NULL}, 0, false},
+    {"nothing, of the stop", true, {MENSUR_WISH_RATIO}, {NULL, NULL}, 0, false},
     {"an open side", true, {MENSUR_WISH_BELLY_FORCE}, {"66..", NULL}, 1, false},
 };
 
@@ -394,7 +397,7 @@ static void decided(void **state) {
         for (size_t k = 0; k < decision.want_count; k++) {
             check_want(&working, &decision.wants[k], wished[i].for_stop);
         }
-        if (decision.has_recommended) {
+        if (decision.has_recommended && !decision.leave) {
             check_lengths(&working, "recommended", &decision.recommended.lengths);
         }
         check_figure(&working, "conflict",

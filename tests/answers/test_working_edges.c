@@ -141,7 +141,7 @@ static const struct {
     {"a range", LENGTH(330.0, 332.0), "all wishes together", "string length to come nearest to",
      "conflict", "range wished for"},
     {"no length",
-     {.kind = MENSUR_WISH_RATIO, .low = 2.9, .high = 3.1},
+     {.kind = MENSUR_WISH_RATIO, .low = 2.8, .high = 2.9},
      "recommended",
      "fingers wider by",
      "string length to come nearest to",

@@ -83,9 +83,9 @@ static void test_refusals(void **state) {
         {"neck|kestrel|heron", "mensur: one instrument at a time; \"heron\" is one too many"},
         {"neck|kestrel|neck=3|heron",
          "mensur: one instrument at a time; \"heron\" is one too many"},
-        {"neck|kestrel|--string-length|370",
-         "mensur: --string-length: \"370\" is no range for this wish; write LOW..HIGH, for example "
-         "368..376"},
+        {"neck|kestrel|--string-length|370-", "mensur: --string-length: \"370-\" is no range and "
+                                              "no value for this wish; write LOW..HIGH "
+                                              "or one value, for example 368..376 or 372"},
         {"neck|kestrel|--like-with|neck=3",
          "mensur: --like-with changes the instrument of --like NAME"},
         {"restring|kestrel|--feel-by|tension",

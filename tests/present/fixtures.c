@@ -140,8 +140,8 @@ static struct mensur_string_figures make_string(const struct string_row *row, do
 
 static void add_assumed(struct mensur_profile *profile, const char *field, double value,
                         enum mensur_kind kind, const char *text) {
-    profile->assumed.items[profile->assumed.count++] =
-        (struct mensur_assumed){field, value, kind, false, text, MENSUR_BEHIND_ALL};
+    profile->assumed.items[profile->assumed.count++] = (struct mensur_assumed){
+        .field = field, .value = value, .kind = kind, .text = text, .behind = MENSUR_BEHIND_ALL};
 }
 
 static void add_fingers(struct mensur_profile *profile) {
@@ -305,6 +305,13 @@ static struct mensur_decision make_met(void) {
                                    .place_low = 0.1487,
                                    .place_high = 0.1513,
                                    .recommended_place = 0.1505,
+                                   .present_known = true,
+                                   .usual_place = 0.1427,
+                                   .made_for_place_low = NAN,
+                                   .made_for_place_high = NAN,
+                                   .aside_place = NAN,
+                                   .nearest_place = NAN,
+                                   .likelihood = NAN,
                                    .wished_length = 0.3758};
     mensur_facts_add(&made.reason, MENSUR_FACT_PLACE_BY_LIKE, NULL,
                      MENSUR_NUMBERS(0.1505, 0.3758, -1.0));
@@ -314,7 +321,7 @@ static struct mensur_decision make_met(void) {
     made.wants[0].origin = "like";
     made.wants[1] = make_want("left_reach", MENSUR_LENGTH, "mm", NAN, 0.565, NAN, 0.1561);
     made.wants[2] = make_want("ratio", MENSUR_NUMBER, "stop per 2 neck", 2.8, 3.1, 0.1381, 0.1529);
-    mensur_facts_add(&made.costs, MENSUR_FACT_LEFT_MOVES, NULL, MENSUR_NUMBERS(0.0065));
+    mensur_facts_add(&made.changes, MENSUR_FACT_LEFT_MOVES, NULL, MENSUR_NUMBERS(0.0065));
     add_steps(&made, 0.141, 14);
     add_instead(&made);
     return made;
@@ -327,6 +334,13 @@ static struct mensur_decision make_unmet(void) {
                                    .place_low = NAN,
                                    .place_high = NAN,
                                    .recommended_place = NAN,
+                                   .present_known = true,
+                                   .usual_place = NAN,
+                                   .made_for_place_low = NAN,
+                                   .made_for_place_high = NAN,
+                                   .aside_place = NAN,
+                                   .nearest_place = 0.2165,
+                                   .likelihood = NAN,
                                    .wished_length = NAN,
                                    .conflict = {true, 1, 0, 0.0053, 6.17, 0.0049}};
     made.wants = calloc(3, sizeof(*made.wants));
@@ -335,6 +349,8 @@ static struct mensur_decision make_unmet(void) {
     made.wants[1] = make_want("tension A4", MENSUR_FORCE, "N", NAN, 61, NAN, 0.2138);
     made.wants[2] = make_want("body_note", MENSUR_SEMITONES, "semitones", 19.5, 20.5, NAN, NAN);
     made.wants[2].within_reach = false;
+    made.wants[0].miss = 0.0026;
+    made.wants[1].miss = 3.1;
     add_steps(&made, 0.211, 41);
     return made;
 }
@@ -402,7 +418,7 @@ static void clear_decision(struct mensur_decision *decision) {
     free(decision->wants);
     free(decision->steps);
     mensur_facts_clear(&decision->reason);
-    mensur_facts_clear(&decision->costs);
+    mensur_facts_clear(&decision->changes);
 }
 
 void fixture_clear(struct fixture *fixture) {

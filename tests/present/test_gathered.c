@@ -26,10 +26,16 @@ static char *written(const struct mensur_gathered *gathered) {
 }
 
 static struct mensur_assumptions assumed(double board, const char *tuning) {
-    return (struct mensur_assumptions){
-        2,
-        {{"board_nut", board, MENSUR_LENGTH, false, NULL, MENSUR_BEHIND_SLOPE},
-         {"tuning", NAN, MENSUR_NUMBER, false, tuning, MENSUR_BEHIND_STRINGS}}};
+    return (struct mensur_assumptions){2,
+                                       {{.field = "board_nut",
+                                         .value = board,
+                                         .kind = MENSUR_LENGTH,
+                                         .behind = MENSUR_BEHIND_SLOPE},
+                                        {.field = "tuning",
+                                         .value = NAN,
+                                         .kind = MENSUR_NUMBER,
+                                         .text = tuning,
+                                         .behind = MENSUR_BEHIND_STRINGS}}};
 }
 
 static void gather(struct mensur_gathered *gathered, const char *name, double board,

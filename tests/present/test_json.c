@@ -88,10 +88,10 @@ static void check_keys(json_t *object, const char *shape) {
 #define STRING_OF(AT_LEAST)                                                                        \
     "string t? note t frequency_Hz n linear_density_g_per_m n? tension_N n? stress_MPa n? "        \
     "breaking_margin_semitones n? inharmonicity n? impedance_kg_per_s n? force_on_belly_N n? "     \
-    "in_made_for_range b? tuned_to t? made_for_low_mm n? made_for_high_mm n? "                     \
+    "in_made_for_range b? made_for_low_mm n? made_for_high_mm n? "                                 \
     "highest_frequency_Hz n? "                                                                     \
     "bow_force_least_N n? bow_force_greatest_N n? press_force_first_N n? "                         \
-    "press_force_octave_N n? rise_low_cents n? rise_high_cents n? "                                \
+    "press_force_octave_N n? rise_low_cents n? rise_high_cents n? tuned_to t? "                    \
     "breaking_margin_at_least " AT_LEAST                                                           \
     " inharmonicity_low n? inharmonicity_high n? stretch_mm n? cents_per_mm n? cents_per_K n? "    \
     "clamped_rise_cents n?"
@@ -103,12 +103,15 @@ static void check_keys(json_t *object, const char *shape) {
 #define SURE " plus_minus o? matters_most l?"
 #define DECISION(place)                                                                            \
     "instrument t wants l can_meet_all b " place "_low_mm n? " place                               \
-    "_high_mm n? recommended_" place "_mm n? reason t conflict o? " place                          \
-    "_low_plus_minus_mm n? " place                                                                 \
-    "_high_plus_minus_mm n? too_coarse b? matters_most l? steps l strings_instead l costs l" WITH
+    "_high_mm n? leave b recommended_" place                                                       \
+    "_mm n? likelihood n? measure_better t? nearest_" place "_mm n? misses l usual_" place         \
+    "_mm n? made_for_" place "_low_mm n? made_for_" place "_high_mm n? aside_" place               \
+    "_mm n? reason t conflict o? " place "_low_plus_minus_mm n? " place                            \
+    "_high_plus_minus_mm n? too_coarse b? matters_most l? steps l strings_instead l costs "        \
+    "l" WITH
 #define WANT(place)                                                                                \
     "what t low n? high n? unit t " place "_low_mm n? " place "_high_mm n? within_reach b origin " \
-    "t"
+    "t give n?"
 #define STEP(place)                                                                                \
     place "_mm n string_length_mm n stop_per_2_neck n body_at_semitones n left_reach_mm n? "       \
           "bow_room_mm n tension_N l total_tension_N n? total_force_on_belly_N n? "                \

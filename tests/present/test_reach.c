@@ -23,8 +23,8 @@ struct reached {
 
 static void assume(struct mensur_assumptions *assumed, const char *field, double value,
                    enum mensur_kind kind) {
-    assumed->items[assumed->count++] =
-        (struct mensur_assumed){field, value, kind, false, NULL, MENSUR_BEHIND_ALL};
+    assumed->items[assumed->count++] = (struct mensur_assumed){
+        .field = field, .value = value, .kind = kind, .behind = MENSUR_BEHIND_ALL};
 }
 
 static void make(struct reached *out) {

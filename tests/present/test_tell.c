@@ -141,9 +141,11 @@ static void test_stays(void **state) {
     struct fixture *fixture = fixture_make();
     fixture->met.recommended_place = 0.14402;
     fixture->met.steps[3].recommended = true;
+    fixture->met.wants[0].give = 0.001;
     char *text = met(fixture);
-    check_holds(text, "kestrel: leave the neck as it is, 144.0 mm.\n");
-    check_holds(text, "? <- stays\n");
+    check_holds(text, "kestrel: leave the neck as it is, 144.0 mm: it meets every wish.\n");
+    check_holds(text, " <- stays\n");
+    check_holds(text, " heron\n2 to: neck : stop as 2 to this.");
     free(text);
     fixture_clear(fixture);
 }
@@ -166,26 +168,85 @@ static void test_reason_against(void **state) {
     fixture_clear(fixture);
 }
 
-/* Five strings stand side by side; of more, and of none, the tension in all. */
+/* In brief the tension in all; in full five strings stand side by side, and of more, and of none,
+ * the tension in all. */
 static void test_many_strings(void **state) {
     (void)state;
+    static const char brief[] = "\n   neck string  2 to note  reach  room  tension   belly\n";
     static const struct {
         size_t count;
+        bool full;
         const char *want;
     } of[] = {
-        {0, "\n   neck  string  2 to  note   reach  room tension\n"},
-        {5, "\n   neck  string  2 to  note   reach  room    C3    G3    D4    A4    E5\n"},
-        {16, "\n   neck  string  2 to  note   reach  room tension\n"},
+        {4, false, brief},
+        {0, true, brief},
+        {4, true, "\n   neck string  2 to note  reach  room    C3    G3    D4    A4\n"},
+        {5, true, "\n   neck string  2 to note  reach  room   C3   G3   D4   A4   E5\n"},
+        {16, true, brief},
     };
     for (size_t i = 0; i < COUNT_OF(of); i++) {
         struct fixture *fixture = fixture_make();
         memcpy(fixture->met.present.strings[4].note, "E5", 3);
         fixture->met.present.string_count = of[i].count;
-        char *text = met(fixture);
+        char *text = presented(decided, "neck", fixture, (struct mensur_style){.full = of[i].full});
+        check_page(text);
         check_holds(text, of[i].want);
         free(text);
         fixture_clear(fixture);
     }
+}
+
+/* In brief at most nine steps, from the present place to the recommended one and one beyond; every
+ * one in full. */
+static void test_steps(void **state) {
+    (void)state;
+    for (int full = 0; full < 2; full++) {
+        struct fixture *fixture = fixture_make();
+        size_t lines = 0;
+        fixture->met.want_count = 1;
+        char *text = presented(decided, "neck", fixture, (struct mensur_style){.full = full != 0});
+        for (const char *at = text; (at = strstr(at, "\n  1")) != NULL; at++) {
+            lines++;
+        }
+        /* and the liked instrument */
+        size_t all = fixture->met.step_count + 1;
+        assert_in_range(lines, full ? all : 6, full ? all : 10);
+        assert_int_equal(strstr(text, "Side by side") != NULL, full);
+        assert_int_equal(strstr(text, "The other way: leave the neck and change") != NULL, !full);
+        free(text);
+        fixture_clear(fixture);
+    }
+}
+
+static enum mensur_status undecided(struct mensur_presenter *presenter,
+                                    const struct fixture *fixture) {
+    return mensur_present_decision(presenter, &fixture->unmet);
+}
+
+/* By how much the nearest place misses which wishes. */
+static void test_nearest(void **state) {
+    (void)state;
+    struct fixture *fixture = fixture_make();
+    char *text = presented(undecided, "stop", fixture, (struct mensur_style){0});
+    check_holds(text, "Nearest: a stop of 216.5 mm misses string length by 2.6 mm, tension A4 by");
+    assert_null(strstr(text, "Step by step"));
+    free(text);
+    fixture_clear(fixture);
+}
+
+/* A plan without a neck; and an instrument that is built. */
+static void test_built(void **state) {
+    (void)state;
+    struct fixture *fixture = fixture_make();
+    fixture->met.present.lengths.built = MENSUR_YES;
+    char *text = met(fixture);
+    check_holds(text, "kestrel: a new neck of 150.5 mm (now 144.0, +6.5).\n");
+    free(text);
+    fixture->met.present_known = false;
+    text = met(fixture);
+    check_holds(text, "kestrel: no neck yet: usual is 142.7 mm, recommended 150.5 mm.\n");
+    free(text);
+    fixture_clear(fixture);
 }
 
 int main(void) {
@@ -194,7 +255,8 @@ int main(void) {
         cmocka_unit_test(test_would_break),  cmocka_unit_test(test_absurd),
         cmocka_unit_test(test_no_position),  cmocka_unit_test(test_blocks),
         cmocka_unit_test(test_stays),        cmocka_unit_test(test_reason_against),
-        cmocka_unit_test(test_many_strings),
+        cmocka_unit_test(test_many_strings), cmocka_unit_test(test_steps),
+        cmocka_unit_test(test_nearest),      cmocka_unit_test(test_built),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -87,18 +87,40 @@ enum mensur_fact_kind {
     MENSUR_FACT_PLACE_BY_LENGTH,  /**< ; place, string length */
     MENSUR_FACT_PLACE_BY_PRESENT, /**< ; place, string length */
     MENSUR_FACT_WISHES_CONFLICT,  /**< wish, wish; most of the first, least of the second, gap */
-    MENSUR_FACT_WISH_UNREACHABLE, /**< wish; least and greatest place, made-for range: direction */
+    MENSUR_FACT_WISH_UNREACHABLE, /**< wish; least and greatest place */
+    MENSUR_FACT_WISH_UNMOVED,     /**< wish; left reach, whatever the stop */
     MENSUR_FACT_WISHES_EXCLUDE,
+    MENSUR_FACT_LEFT_WITHIN, /**< ; least and greatest place that meet all, which of them something
+                                  binds (1 both, 2 the least, 3 the greatest, 4 none), several
+                                  wishes: direction */
+    MENSUR_FACT_LEFT_ASIDE,  /**< ; place, to the middle of the made-for range: direction (else of
+                                  the length wish) */
+    MENSUR_FACT_LEFT_MADE_FOR, /**< ; place, string length */
+    MENSUR_FACT_LEFT_BUILT,    /**< nothing is wished of a built instrument */
+    MENSUR_FACT_LEFT_USUAL,    /**< ; place, strings: direction; no made-for range */
+    MENSUR_FACT_LEFT_NOTHING,  /**< neither made-for range nor usual place are known */
+    MENSUR_FACT_PLACE_INSIDE,  /**< ; place, string length */
+    MENSUR_FACT_PLACE_USUAL,   /**< ; place, strings: direction */
+    MENSUR_FACT_MADE_FOR_IS,   /**< ; least and greatest length, least and greatest place, which are
+                                    known as above */
+    MENSUR_FACT_USUAL_IS,      /**< ; usual place, stop per 2 neck */
+    MENSUR_FACT_OUTSIDE_RANGE, /**< ; string length, least and greatest that its strings are made
+                                    for, longer: direction, which are known as above */
     /* what a decision changes, the recommended less the present */
-    MENSUR_FACT_LEFT_MOVES,    /**< ; left reach */
-    MENSUR_FACT_BOW_MOVES,     /**< ; bow reach */
-    MENSUR_FACT_FINGERS_MOVE,  /**< ; ratio of the lengths */
-    MENSUR_FACT_NOTE_MOVES,    /**< ; semitones recommended, now */
-    MENSUR_FACT_TENSION_MOVES, /**< ; ratio of the tensions, of the forces on the belly */
+    MENSUR_FACT_LEFT_MOVES,     /**< ; left reach */
+    MENSUR_FACT_BOW_MOVES,      /**< ; bow reach */
+    MENSUR_FACT_BOW_ROOM_MOVES, /**< ; bow room recommended, now, the board was measured: direction
+                                 */
+    MENSUR_FACT_FINGERS_MOVE,   /**< ; ratio of the lengths */
+    MENSUR_FACT_NOTE_MOVES,     /**< ; semitones recommended, now */
+    MENSUR_FACT_TENSION_MOVES,  /**< ; ratio of the tensions, of the forces on the belly */
     /* how sure a decision is */
-    MENSUR_FACT_ENDS,            /**< ; low end, its standard uncertainty, high end, its own */
+    MENSUR_FACT_LIKELY, /**< measurement to be made better, or NULL; likelihood in percent; over 95
+                             (1), over 80 (2), less (3); one wish (1) or more (2); left as it is:
+                             direction */
+    MENSUR_FACT_ENDS,   /**< ; low end, its standard uncertainty, high end, its own, which of them
+                             something binds as above, all wishes are met: direction */
     MENSUR_FACT_FINE_ENOUGH,     /**< */
-    MENSUR_FACT_COARSE_ROOM,     /**< measurement to be made better */
     MENSUR_FACT_COARSE_CONFLICT, /**< measurement to be made better */
     /* the aim of new strings; each origin with the notes that it holds for, NULL where all */
     MENSUR_FACT_AIM,

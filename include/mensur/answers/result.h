@@ -300,8 +300,12 @@ struct mensur_want {
     double place_low;   /**< m of neck (stop); NaN where the wish leaves that side open */
     double place_high;  /**< m */
     bool within_reach;  /**< some neck (stop) of the search meets it */
-    const char *origin; /**< why it is wished: "asked", "like", "made-for range of its strings";
-                           static text */
+    bool unmoved;       /**< the stop does not move it: it is met everywhere or nowhere */
+    const char *origin; /**< why it is wished: "asked" or "like"; static text */
+    double
+        give; /**< SI: what a single value was widened by, either way; 0 where a range was asked */
+    double miss; /**< SI of its kind, > 0: by how much the nearest place misses it; 0 where that
+                      meets it, or where all are met */
 };
 
 /** One step of the neck (or the stop) with what moves. */
@@ -341,22 +345,37 @@ struct mensur_conflict {
 struct mensur_decision {
     bool for_stop;
     struct mensur_profile present;     /**< as it is */
-    struct mensur_profile recommended; /**< all zero where not met */
+    struct mensur_profile recommended; /**< all zero where not met; where the present place is left
+                                          it is that one */
     struct mensur_profile like;        /**< all zero where none was named */
     bool has_recommended, has_like;
     size_t want_count;
     struct mensur_want *wants; /**< owned */
     bool can_meet_all;
-    double place_low, place_high; /**< m: what all wishes have in common; NaN where nothing */
-    double recommended_place;     /**< m; NaN where not met */
-    double wished_length;         /**< m: the string length that stands for the wishes; NaN none */
+    double place_low, place_high;   /**< m: what all wishes have in common; NaN where nothing */
+    bool present_known;             /**< the present place was measured; else it is the usual one */
+    bool leave;                     /**< the present place is recommended */
+    double usual_place;             /**< m: by the family's usual neck : stop; NaN unknown */
+    double made_for_place_low;      /**< m: where the string is as short as all its strings are made
+                                         for; NaN open, or they have no such length */
+    double made_for_place_high;     /**< m: as long; NaN open, or none */
+    double made_for_low_plus_minus; /**< m: standard uncertainty of the two; NaN none stated */
+    double made_for_high_plus_minus; /**< m */
+    double recommended_place;        /**< m; NaN where not met */
+    double aside_place;   /**< m: nearer to the middle of what the strings are made for, or
+                               of the length wish, where the present place is left; NaN */
+    double nearest_place; /**< m: the place that misses the wishes least; NaN where met */
+    double likelihood; /**< 0 to 1: that the recommended place meets every wish; NaN where no ± is
+                            stated, nothing is wished, or not all are met */
+    char measure_better[64]; /**< the measurement that the least sure wish hangs on most; "" */
+    double wished_length;    /**< m: the string length that stands for the wishes; NaN none */
     struct mensur_facts reason;
     struct mensur_conflict conflict;
     size_t step_count;
     struct mensur_step *steps; /**< owned */
     size_t instead_count;
     struct mensur_instead instead[MENSUR_RESULT_STRINGS];
-    struct mensur_facts costs; /**< what moves with it */
+    struct mensur_facts changes; /**< what moves with it */
     double
         place_low_plus_minus; /**< m: standard uncertainty of where the places in common begin (or,
                                    in a conflict, of what the second wish needs); NaN none stated */

@@ -43,6 +43,7 @@ struct mensur_wish {
     char note[8]; /**< of a tension; empty: every note */
     bool percent; /**< of the present (or the liked) instrument's; low and high are then ratios */
     double low, high; /**< SI; NaN open */
+    double give;      /**< what a single value gives either way, as low and high; 0 of a range */
 };
 
 /** The most sets that come after the best one. */

@@ -33,6 +33,8 @@ struct mensur_propagation {
     size_t y_count;             /**< how many figures */
     const double *y;            /**< the figures at x; NaN where one is unknown */
     double *work;               /**< room for x_count + 2 y_count numbers */
+    double *parts; /**< room for x_count y_count numbers, or NULL: takes (dy_k/dx_i) u(x_i), with
+                        its sign, at parts[k * x_count + i] */
 };
 
 /**
