@@ -45,6 +45,8 @@ extern const struct published_check tuning_checks[]; /* topics 4, 10 to 16 */
 extern const size_t tuning_check_count;
 extern const struct published_check catalogue_checks[]; /* topic 3: the catalogue's rows */
 extern const size_t catalogue_check_count;
+extern const struct published_check usual_checks[]; /* topics 6, 7, 13: usual values */
+extern const size_t usual_check_count;
 extern const struct published_skip published_skips[];
 extern const size_t published_skip_count;
 

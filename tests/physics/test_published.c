@@ -18,6 +18,7 @@ static const struct {
     {pitch_checks, &pitch_check_count},   {playing_checks, &playing_check_count},
     {setup_checks, &setup_check_count},   {load_checks, &load_check_count},
     {tuning_checks, &tuning_check_count}, {catalogue_checks, &catalogue_check_count},
+    {usual_checks, &usual_check_count},
 };
 
 static bool is_row(const struct published_row *row, const char *topic, const char *quantity,
