@@ -115,9 +115,15 @@ static const struct mensur_figure totals[] = {
           .what = "force on the belly in all", .source = "sum over the strings"),
     TOTAL("made_for_low_mm", made_for_low, MENSUR_LENGTH, 0),
     TOTAL("made_for_high_mm", made_for_high, MENSUR_LENGTH, 0),
-    TOTAL("force_on_treble_foot_N", force_on_treble_foot, MENSUR_FORCE, PUBLISHED),
-    TOTAL("force_on_bass_foot_N", force_on_bass_foot, MENSUR_FORCE, PUBLISHED),
-    TOTAL("neck_moment_Nm", neck_moment, MENSUR_NUMBER, PUBLISHED),
+    TOTAL("force_on_treble_foot_N", force_on_treble_foot, MENSUR_FORCE, PUBLISHED | FULL, .told = 3,
+          .label = "treble foot", .gloss = "force of the bridge's foot on the belly",
+          .rests_on = "foot_spacing", .symbol = "N_treble", .source = FROM_STATICS),
+    TOTAL("force_on_bass_foot_N", force_on_bass_foot, MENSUR_FORCE, PUBLISHED | FULL, .told = 4,
+          .label = "bass foot", .gloss = "the same of the other foot", .rests_on = "foot_spacing",
+          .symbol = "N_bass", .source = FROM_STATICS),
+    TOTAL("neck_moment_Nm", neck_moment, MENSUR_NUMBER, PUBLISHED | FULL, .told = 5,
+          .label = "neck moment, N m", .gloss = "of the strings at the neck's root", .decimals = 2,
+          .symbol = "M", .source = FROM_STATICS),
 };
 
 static const struct mensur_figure hand[] = {
@@ -139,8 +145,9 @@ static const struct mensur_figure compared[] = {
     .formula = "{c0 mm} + ({c1 mm} − {c0 mm})·{x}/{D mm} + 4·{hollow}·{u}·(1 − {u}) + {own}·{u}",  \
     .note = "u = x/board_length; own: against the mean string"
 #define STOPPING                                                                                   \
-    .symbol = "f'", .source = FROM_STRETCH, .note = "lf: what shares the stretch; l: what sounds", \
-    .formula = "√(({T} + {EA}·{δ}/{lf})·(1 + {δ}/{lf})/{μ kg/m})/(2·{l})"
+    .symbol = "f'", .source = FROM_STRETCH,                                                        \
+    .note = "lf: what shares the stretch; l: what sounds; s: the finger's soft end",               \
+    .formula = "√(({T} + {EA}·{δ}/{lf})·(1 + {δ}/{lf})/{μ kg/m})/(2·({l} − {s}))"
 
 #define STRING(key, member, kind, ...) NUMBER(key, mensur_string_figures, member, kind, __VA_ARGS__)
 
@@ -185,7 +192,7 @@ static const struct mensur_figure strings[] = {
            .formula = "√({strength}·{A}/{μ kg/m})/(2·{L m})", .note = "in MPa, mm², kg/m and m",
            .source = FROM_MERSENNE),
     STRING("bow_force_least_N", bow_force_least, MENSUR_FORCE, PUBLISHED, .label = "bow min",
-           .gloss = "the least force that starts the note", .symbol = "F_least",
+           .gloss = "the least force that keeps a note going", .symbol = "F_least",
            .what = "least bow force", .formula = "{Z}²·{v}/(2·{R}·{Δ}·{b}²)",
            .source = FROM_SCHELLENG),
     STRING("bow_force_greatest_N", bow_force_greatest, MENSUR_FORCE, PUBLISHED, .label = "bow max",
@@ -207,6 +214,23 @@ static const struct mensur_figure strings[] = {
     STRING("breaking_margin_high_semitones", breaking_margin_high, MENSUR_SEMITONES, 0),
     STRING("stiffness_N", stiffness, MENSUR_FORCE, 0, .symbol = "EA",
            .what = "stiffness of the core", .formula = "{E}·{A}", .source = "Hooke"),
+    STRING("fast_modulus_GPa", fast_modulus, MENSUR_MODULUS, 0, .symbol = "E_fast",
+           .what = "modulus of the core for fast changes",
+           .formula = "{E0 GPa} + {growth}·{stress}/1000", .unit = "GPa",
+           .source = "Woodhouse and Lynch-Aird 2019, second hand"),
+    STRING("fast_stiffness_N", fast_stiffness, MENSUR_FORCE, 0, .symbol = "EA_fast",
+           .what = "stiffness of the core against fast changes", .formula = "1000·{E_fast}·{A}",
+           .source = "Hooke"),
+    STRING("greatest_moment", greatest_moment, MENSUR_NUMBER, 0, .symbol = "I_most",
+           .what = "second moment, at most", .source = "one solid core, wrappings as tubes",
+           .unit = "mm⁴"),
+    STRING("core_moment", core_moment, MENSUR_NUMBER, 0, .symbol = "I_core",
+           .what = "second moment of the core, at most", .source = "one solid core", .unit = "mm⁴"),
+    STRING("soft_end_mm", soft_end, MENSUR_LENGTH, 0, .symbol = "s",
+           .what = "soft end at the finger, at most", .formula = "√(1000·{E_fast}·{I_core}/{T})",
+           .source = FROM_STIFF, .unit = "fine mm"),
+    STRING("tuning_strain", tuning_strain, MENSUR_NUMBER, 0, .symbol = "ε",
+           .what = "strain at pitch", .formula = "{T}/{EA}", .source = "Hooke"),
     STRING("unthinned_tension_N", unthinned_tension, MENSUR_FORCE, 0, .symbol = "B",
            .what = "tension if the string did not thin", .formula = "4·{L m}²·{f}²·{μ0 kg/m}",
            .note = "in m, Hz and kg/m", .source = FROM_MERSENNE),
@@ -234,11 +258,27 @@ static const struct mensur_figure strings[] = {
     STRING("made_for_tension_high_N", made_for_tension_high, MENSUR_FORCE, 0),
     TEXT("tuned_to", mensur_string_figures, tuned_to, PUBLISHED, .label = "tuned to"),
     KNOWN("breaking_margin_at_least", mensur_string_figures, breaking_margin_at_least, PUBLISHED),
-    STRING("inharmonicity_low", inharmonicity_low, MENSUR_NUMBER, PUBLISHED),
-    STRING("inharmonicity_high", inharmonicity_high, MENSUR_NUMBER, PUBLISHED),
-    STRING("stretch_mm", tuning_stretch, MENSUR_LENGTH, PUBLISHED),
-    STRING("cents_per_mm", cents_per_mm, MENSUR_NUMBER, PUBLISHED),
-    STRING("cents_per_K", cents_per_kelvin, MENSUR_NUMBER, PUBLISHED),
+    STRING("inharmonicity_low", inharmonicity_low, MENSUR_NUMBER, PUBLISHED, .label = "stiff",
+           .gloss = "inharmonicity B, if the strands of the core slide on each other",
+           .symbol = "B_least", .what = "inharmonicity, at least",
+           .formula = "π²·{E}·{I}/({T}·{L mm}²)", .note = "in MPa, mm⁴, N and mm",
+           .source = FROM_STIFF),
+    STRING("inharmonicity_high", inharmonicity_high, MENSUR_NUMBER, PUBLISHED, .label = "to",
+           .gloss = "inharmonicity B, if core and wrappings bend as one piece", .symbol = "B_most",
+           .what = "inharmonicity, at most", .formula = "1000·π²·{E_fast}·{I_most}/({T}·{L mm}²)",
+           .note = "in GPa, mm⁴, N and mm", .source = FROM_STIFF),
+    STRING("stretch_mm", tuning_stretch, MENSUR_LENGTH, PUBLISHED, .label = "stretch",
+           .gloss = "drawn from slack to pitch", .symbol = "stretch",
+           .what = "drawn from slack to pitch", .formula = "{lf}·{ε}", .source = "Hooke"),
+    STRING("cents_per_mm", cents_per_mm, MENSUR_NUMBER, PUBLISHED, .label = "by mm",
+           .gloss = "rise for each millimetre by which the string is drawn", .decimals = 0,
+           .symbol = "by_mm", .what = "rise for each mm drawn",
+           .formula = "865.617·({EA_fast}/{T} + 1)/{lf}",
+           .source = "Hooke; pitch goes as the root of the tension", .unit = "cents"),
+    STRING("cents_per_K", cents_per_kelvin, MENSUR_NUMBER, PUBLISHED, .label = "by K",
+           .gloss = "for each kelvin by which steel and instrument grow warmer", .decimals = 1),
+    STRING("clamped_rise_cents", clamped_rise_cents, MENSUR_NUMBER, PUBLISHED, .label = "ends",
+           .gloss = "how much higher it sounds at most, were nut and bridge clamps", .decimals = 1),
 };
 
 #define PLACE(key, member, kind, ...) NUMBER(key, mensur_finger_place, member, kind, __VA_ARGS__)
@@ -466,6 +506,11 @@ static const struct mensur_figure models[] = {
     MODEL("core_area", core_area, MENSUR_NUMBER, .symbol = "A", .what = "area of the core",
           .formula = "π/4·{dc}²", .source = "area of a circle", .unit = "mm²"),
     MODEL("modulus", modulus, MENSUR_MODULUS, .symbol = "E", .what = "modulus of the core"),
+    MODEL("fast_modulus", fast_modulus, MENSUR_MODULUS, .symbol = "E0",
+          .what = "modulus for fast changes, without stress"),
+    MODEL("fast_growth", fast_growth, MENSUR_NUMBER, .symbol = "growth",
+          .what = "by how much it grows with the stress"),
+    MODEL("expansion", expansion, MENSUR_NUMBER, .what = "expansion of the core"),
     MODEL("strands", strands, MENSUR_NUMBER, .symbol = "n"),
     MODEL("second_moment", second_moment, MENSUR_NUMBER, .symbol = "I",
           .what = "second moment of the core", .formula = "π/64·{dc}⁴",

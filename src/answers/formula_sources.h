@@ -12,6 +12,7 @@
 #define FROM_SLACK "Hooke: the mass stays while the string stretches"
 #define FROM_SCHELLENG "Woodhouse, Euphonics, 9.3.1; Schelleng 1973, from memory"
 #define FROM_STRETCH "Pythagoras and Hooke: the stopped string is longer, so tighter and thinner"
+#define FROM_STIFF "H. Fletcher 1964; Fletcher and Rossing, both from memory"
 #define FROM_ABOVE "the arm seen from above"
 #define FROM_LENGTHS "from the side view: mensur lengths --working"
 

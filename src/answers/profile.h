@@ -3,6 +3,7 @@
 #ifndef MENSUR_PROFILE_H
 #define MENSUR_PROFILE_H
 
+#include "playing.h"
 #include "setup.h"
 #include "string_model.h"
 
@@ -38,6 +39,13 @@ void assume_playing(const struct mensur_terms *terms, double length,
 
 /* Clearance of the i-th string over the board at x from the nut, m; NaN without geometry. */
 double string_clearance(const struct setup *setup, size_t i, double x);
+
+/* The string about to be stopped, as it is sharpened most: held at nut and bridge, as stiff as it
+ * can be, the finger's end stiff too; and least: free to slide there, the finger a hard edge. */
+struct mensur_stopping string_held(const struct setup *setup,
+                                   const struct mensur_string_figures *figures);
+struct mensur_stopping string_free(const struct setup *setup,
+                                   const struct mensur_string_figures *figures);
 
 /* What shares the stretch of a stopped string that slides at nut and bridge, m. */
 double string_stretch_length(const struct setup *setup);

@@ -80,16 +80,9 @@ static double true_place(struct over_board *over, const struct mensur_stopping *
 static void find_true_places(const struct setup *setup, const struct mensur_terms *terms,
                              const struct mensur_string_figures *figures, size_t i,
                              struct mensur_true_place *places) {
-    const double *v = setup->value;
     struct over_board over = {setup, i};
-    struct mensur_stopping held = {.length = setup->string_length,
-                                   .tension = figures->tension,
-                                   .linear_density = figures->linear_density,
-                                   .stiffness = figures->stiffness,
-                                   .stretch_length = setup->string_length};
-    struct mensur_stopping free_to_slide = held;
-    /* Summed in another order than string_stretch_length does, which moves the last digit. */
-    free_to_slide.stretch_length += v[MENSUR_FIELD_AFTERLENGTH] + v[MENSUR_FIELD_BEHIND_NUT];
+    const struct mensur_stopping held = string_held(setup, figures);
+    const struct mensur_stopping free_to_slide = string_free(setup, figures);
     for (int s = 1; s <= STEPS; s++) {
         struct mensur_true_place *place = &places[s - 1];
         double ratio = NAN;

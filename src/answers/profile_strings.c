@@ -5,6 +5,7 @@
 
 #include "figures.h"
 #include "fingers.h"
+#include "loads.h"
 #include "playing.h"
 #include "profile.h"
 #include "taut_string.h"
@@ -81,17 +82,31 @@ static void find_heights(const struct setup *setup, size_t i, struct mensur_stri
     }
 }
 
+struct mensur_stopping string_held(const struct setup *setup,
+                                   const struct mensur_string_figures *figures) {
+    return (struct mensur_stopping){.length = setup->string_length,
+                                    .tension = figures->tension,
+                                    .linear_density = figures->linear_density,
+                                    .stiffness = figures->fast_stiffness,
+                                    .stretch_length = setup->string_length,
+                                    .soft_end = or_usual(figures->soft_end, 0.0)};
+}
+
+struct mensur_stopping string_free(const struct setup *setup,
+                                   const struct mensur_string_figures *figures) {
+    return (struct mensur_stopping){.length = setup->string_length,
+                                    .tension = figures->tension,
+                                    .linear_density = figures->linear_density,
+                                    .stiffness = figures->stiffness,
+                                    .stretch_length = string_stretch_length(setup)};
+}
+
 /* Cents by which the octave, stopped where the simple law puts it, sounds too high. */
-static double octave_rise(const struct setup *setup, double stretch_length,
+static double octave_rise(const struct mensur_stopping *string,
                           const struct mensur_string_figures *figures, double *stopped) {
-    struct mensur_stopping string = {.length = setup->string_length,
-                                     .tension = figures->tension,
-                                     .linear_density = figures->linear_density,
-                                     .stiffness = figures->stiffness,
-                                     .stretch_length = stretch_length};
     struct mensur_stopped way = {figures->stretch, figures->sounding};
     double cents = NAN;
-    if (mensur_stopped_frequency(&string, &way, stopped) == MENSUR_OK) {
+    if (mensur_stopped_frequency(string, &way, stopped) == MENSUR_OK) {
         (void)mensur_cents(2.0 * figures->frequency, *stopped, &cents);
     }
     return cents;
@@ -110,8 +125,10 @@ static void find_feel(const struct setup *setup, const struct mensur_terms *term
                              &out->press_force_first);
     (void)mensur_press_force(out->tension, length, out->octave_clearance, out->octave_place,
                              &out->press_force_octave);
-    out->rise_high_cents = octave_rise(setup, length, out, &out->stopped_high);
-    out->rise_low_cents = octave_rise(setup, string_stretch_length(setup), out, &out->stopped_low);
+    const struct mensur_stopping held = string_held(setup, out);
+    const struct mensur_stopping free_to_slide = string_free(setup, out);
+    out->rise_high_cents = octave_rise(&held, out, &out->stopped_high);
+    out->rise_low_cents = octave_rise(&free_to_slide, out, &out->stopped_low);
 }
 
 static enum mensur_known in_range(double length, double low, double high) {
@@ -119,6 +136,51 @@ static enum mensur_known in_range(double length, double low, double high) {
         return MENSUR_UNSURE;
     }
     return length < low || length > high ? MENSUR_NO : MENSUR_YES;
+}
+
+/* What steel is stretched on, 1/K: wood along the grain (an estimate of ours). */
+static const double body_expansion = 4e-6;
+
+/* How stiff it is against bending: between strands that slide on each other and one piece. */
+static void find_bending(const struct setup *setup, const struct string_model *model,
+                         struct mensur_string_figures *out) {
+    double length = setup->string_length;
+    double of_core = NAN;
+    double clamped = NAN;
+    out->fast_modulus = string_model_fast_modulus(model, out->stress);
+    out->fast_stiffness = out->fast_modulus * model->core_area;
+    out->greatest_moment = string_model_greatest_moment(model, out->fast_modulus);
+    (void)mensur_inharmonicity(length, out->tension, model->modulus, model->second_moment,
+                               &out->inharmonicity_low);
+    (void)mensur_inharmonicity(length, out->tension, out->fast_modulus, out->greatest_moment,
+                               &out->inharmonicity_high);
+    if (model->solid && !(out->fast_modulus > model->modulus)) {
+        out->inharmonicity = out->inharmonicity_low;
+    }
+    /* Ends bend the core; the turns of a wrapping open there. */
+    out->core_moment = string_model_core_moment(model);
+    (void)mensur_end_shortening(out->tension, out->fast_modulus, out->core_moment, &out->soft_end);
+    (void)mensur_inharmonicity(length, out->tension, out->fast_modulus, out->core_moment, &of_core);
+    if (mensur_clamped_frequency(out->frequency, of_core, 1, &clamped) == MENSUR_OK) {
+        (void)mensur_cents(out->frequency, clamped, &out->clamped_rise_cents);
+    }
+}
+
+/* What the player does at the peg, and warmth: the peg moves the string slowly from slack to
+ * pitch, and little once it is there. */
+static void find_tuning(const struct setup *setup, const struct string_model *model,
+                        struct mensur_string_figures *out) {
+    double drawn = string_stretch_length(setup);
+    double fast = NAN;
+    double cents = NAN;
+    (void)mensur_tuning_strain(out->tension, model->modulus, model->core_area, &out->tuning_strain);
+    (void)mensur_tuning_strain(out->tension, out->fast_modulus, model->core_area, &fast);
+    out->tuning_stretch = drawn * out->tuning_strain;
+    if (mensur_cents_per_metre(fast, drawn, &cents) == MENSUR_OK) {
+        out->cents_per_mm = cents / 1000.0;
+    }
+    (void)mensur_cents_per_kelvin(out->tuning_strain, model->expansion - body_expansion,
+                                  &out->cents_per_kelvin);
 }
 
 /* Every call here leaves its figure unknown where something it needs is. */
@@ -140,8 +202,8 @@ static void find_tension(const struct setup *setup, const struct string_model *m
         model->at_least && !isnan(out->breaking_margin) ? MENSUR_YES : MENSUR_NO;
     (void)mensur_highest_frequency(length, model->strength, out->linear_density / model->core_area,
                                    &out->highest_frequency);
-    (void)mensur_inharmonicity(length, out->tension, model->modulus, model->second_moment,
-                               &out->inharmonicity);
+    find_bending(setup, model, out);
+    find_tuning(setup, model, out);
     (void)mensur_impedance(out->tension, out->linear_density, &out->impedance);
     (void)mensur_force_on_belly(out->tension, setup->geometry.down_factor, &out->force_on_belly);
 }
@@ -202,9 +264,44 @@ double profile_base_tension(const struct mensur_string_figures *present,
     return present->tension;
 }
 
+/* Across, from the middle toward the treble, of string i of count between two outer ones, m. */
+static double across(double spacing, size_t i, size_t count) {
+    return count < 2 ? 0.0 : spacing * ((double)i / (double)(count - 1) - 0.5);
+}
+
+/* What the strings do to belly and neck; unknown where a string or a place across is. */
+static void find_loads(const struct setup *setup, struct mensur_profile *profile) {
+    const double *v = setup->value;
+    const struct mensur_loaded_bridge bridge = {
+        .down_factor = setup->geometry.down_factor,
+        .string_length = setup->string_length,
+        .afterlength = v[MENSUR_FIELD_AFTERLENGTH],
+        .height = v[MENSUR_FIELD_BRIDGE],
+        .foot_spacing = v[MENSUR_FIELD_FOOT_SPACING],
+    };
+    struct mensur_loaded_string strings[MENSUR_RESULT_STRINGS];
+    struct mensur_foot_forces feet;
+    const size_t count = profile->string_count;
+    for (size_t i = 0; i < count; i++) {
+        strings[i] = (struct mensur_loaded_string){
+            .tension = profile->strings[i].tension,
+            .at_bridge = across(v[MENSUR_FIELD_SPACING_BRIDGE], i, count),
+            .at_nut = across(v[MENSUR_FIELD_SPACING_NUT], i, count),
+            .at_tail = across(v[MENSUR_FIELD_SPACING_TAIL], i, count),
+        };
+    }
+    profile->force_on_treble_foot = profile->force_on_bass_foot = profile->neck_moment = NAN;
+    if (mensur_foot_forces(&bridge, strings, count, &feet) == MENSUR_OK) {
+        profile->force_on_treble_foot = feet.treble;
+        profile->force_on_bass_foot = feet.bass;
+    }
+    (void)mensur_neck_moment(&setup->geometry, v[MENSUR_FIELD_OVERSTAND], profile->total_tension,
+                             &profile->neck_moment);
+}
+
 /* The totals, and the range of length common to all strings that state one; none where they exclude
  * each other. */
-static void find_totals(struct mensur_profile *profile) {
+static void find_totals(const struct setup *setup, struct mensur_profile *profile) {
     profile->made_for_low = NAN;
     profile->made_for_high = NAN;
     profile->total_tension = profile->string_count == 0 ? NAN : 0.0;
@@ -220,6 +317,7 @@ static void find_totals(struct mensur_profile *profile) {
         profile->made_for_low = NAN;
         profile->made_for_high = NAN;
     }
+    find_loads(setup, profile);
 }
 
 void assume_playing(const struct mensur_terms *terms, double length,
@@ -267,7 +365,7 @@ void profile_strings(const struct mensur_stock *stock, const struct setup *setup
                         &profile->warnings);
         }
     }
-    find_totals(profile);
+    find_totals(setup, profile);
     if (remarks && profile->set != NULL && profile->string_count > 0) {
         assume_playing(terms, setup->string_length, &profile->assumed);
     }

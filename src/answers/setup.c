@@ -27,6 +27,9 @@ static const double length_tolerance = 0.01;
  * is named after it (common practice, no source). */
 static const double body_within = 0.1, heel_within = 0.3;
 
+/* Of the strings' spacing at the bridge, where theirs at the tailpiece was not measured (ours). */
+static const double tail_share = 0.85;
+
 static bool is_known(const struct setup *setup, enum mensur_field field) {
     return !isnan(setup->value[field]);
 }
@@ -111,6 +114,22 @@ static void fill_arch(struct setup *setup) {
     } else {
         assume_usual(setup, MENSUR_FIELD_ARCH);
     }
+}
+
+/* The strings seen from above; the tailpiece's spacing goes with a measured one of the bridge. */
+static void fill_spacings(struct setup *setup) {
+    if (setup->instrument->set == NULL) {
+        return;
+    }
+    if (setup->origin[MENSUR_FIELD_SPACING_BRIDGE] == SETUP_GIVEN &&
+        !is_known(setup, MENSUR_FIELD_SPACING_TAIL)) {
+        put(setup, MENSUR_FIELD_SPACING_TAIL,
+            tail_share * setup->value[MENSUR_FIELD_SPACING_BRIDGE], SETUP_ASSUMED);
+    }
+    assume_usual(setup, MENSUR_FIELD_SPACING_BRIDGE);
+    assume_usual(setup, MENSUR_FIELD_SPACING_NUT);
+    assume_usual(setup, MENSUR_FIELD_SPACING_TAIL);
+    assume_usual(setup, MENSUR_FIELD_FOOT_SPACING);
 }
 
 static enum mensur_status fill_body(struct setup *setup, struct mensur_fault *fault) {
@@ -324,6 +343,7 @@ static enum mensur_status fill_all(struct setup *setup, const struct setup *from
         assume_usual(setup, MENSUR_FIELD_HOLLOW);
         assume_usual(setup, MENSUR_FIELD_BEHIND_NUT);
         assume_usual(setup, MENSUR_FIELD_HEEL);
+        fill_spacings(setup);
         fill_board(setup);
         fill_arch(setup);
         fill_bridge(setup, from);
@@ -594,6 +614,10 @@ static unsigned behind(const char *field) {
         {"board_length", MENSUR_BEHIND_ROOM | MENSUR_BEHIND_FEEL},
         {"hollow", MENSUR_BEHIND_FEEL},
         {"heel", MENSUR_BEHIND_HEEL},
+        {"spacing_bridge", MENSUR_BEHIND_FEET},
+        {"spacing_nut", MENSUR_BEHIND_FEET},
+        {"spacing_tail", MENSUR_BEHIND_FEET},
+        {"foot_spacing", MENSUR_BEHIND_FEET},
         {"bow_speed in m/s", MENSUR_BEHIND_FEEL},
         {"bow_distance", MENSUR_BEHIND_FEEL},
         {"friction", MENSUR_BEHIND_FEEL},

@@ -26,6 +26,9 @@ static const struct {
     const char *field;
     size_t offset;
 } spec_fields[] = {SPEC_FIELD("linear_density", linear_density),
+                   SPEC_FIELD("weighed_mass", weighed_mass),
+                   SPEC_FIELD("weighed_length", weighed_length),
+                   SPEC_FIELD("ball_mass", ball_mass),
                    SPEC_FIELD("stated_tension", stated_tension),
                    SPEC_FIELD("stated_length", stated_length),
                    SPEC_FIELD("stated_a4", stated_a4),

@@ -14,7 +14,7 @@ enum { PRESENT, OTHER, LIKED, PROFILES };
 
 /* The measurements of a string: its quantities but those of its wrappings, and two a wrapping. */
 enum {
-    SPEC_FIELDS = 11 + 2 * MENSUR_WRAPS_MAX,
+    SPEC_FIELDS = 14 + 2 * MENSUR_WRAPS_MAX,
     INSTRUMENTS_MAX = 2,
     /* Two instruments, or one and its changes, and the strings of both. */
     MEASURED_MAX = 2 * (MENSUR_FIELD_COUNT + MENSUR_STRINGS_MAX * SPEC_FIELDS),

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The ways to a string's density, in their order: a stated density; a stated tension with the
- * length and A4 it was stated at; a construction; a plain diameter and a density. */
+/* The ways to a string's density, in their order: a stated density; mass and length of a
+ * string that was weighed; a stated tension with the length and A4 it was stated at; a
+ * construction; a plain diameter and a density. */
 #include "string_model.h"
 
 #include <math.h>
@@ -18,6 +19,11 @@ static double material_density(const struct mensur_stock *stock, const char *nam
     return material == NULL ? NAN : material->density;
 }
 
+static double material_modulus(const struct mensur_stock *stock, const char *name) {
+    const struct mensur_material *material = mensur_stock_material(stock, name);
+    return material == NULL ? NAN : material->modulus;
+}
+
 static void find_windings(const struct mensur_stock *stock, struct string_model *model) {
     for (size_t i = 0; i < MENSUR_WRAPS_MAX; i++) {
         const struct mensur_wrap *wrap = &model->spec->wraps[i];
@@ -25,7 +31,8 @@ static void find_windings(const struct mensur_stock *stock, struct string_model 
             model->windings[model->winding_count++] = (struct mensur_winding){
                 .thickness = wrap->thickness.value,
                 .density = or_else(wrap->density.value, material_density(stock, wrap->material)),
-                .flat = wrap->flat};
+                .flat = wrap->flat,
+                .modulus = material_modulus(stock, wrap->material)};
         }
     }
 }
@@ -46,12 +53,18 @@ static void find_density(const struct mensur_stock *stock, enum mensur_fifths fi
     double plain = spec->diameter.value;
     double core = spec->core_diameter.value;
     find_windings(stock, model);
-    model->way = mensur_string_way(!isnan(spec->linear_density.value),
-                                   !isnan(spec->stated_tension.value), model->winding_count > 0);
+    model->way =
+        mensur_string_way(!isnan(spec->linear_density.value), !isnan(spec->weighed_mass.value),
+                          !isnan(spec->stated_tension.value), model->winding_count > 0);
     model->density = or_else(spec->density.value, material_density(stock, spec->material));
     switch (model->way) {
     case MENSUR_WAY_STATED:
         model->linear_density = spec->linear_density.value;
+        break;
+    case MENSUR_WAY_WEIGHED:
+        (void)mensur_weighed_density(spec->weighed_mass.value, or_else(spec->weighed_count, 1.0),
+                                     or_else(spec->ball_mass.value, 0.0),
+                                     spec->weighed_length.value, &model->linear_density);
         break;
     case MENSUR_WAY_TENSION:
         find_stated_tension(fifths, model);
@@ -128,7 +141,13 @@ static void find_core(const struct mensur_stock *stock, struct string_model *mod
     model->strands = wound ? spec->strands : or_else(spec->strands, 1.0);
     (void)mensur_core_area(model->core_diameter, &model->core_area);
     (void)mensur_core_second_moment(model->core_diameter, model->strands, &model->second_moment);
+    model->solid = !wound && model->strands < 1.5;
     model->modulus = or_else(spec->modulus.value, material == NULL ? NAN : material->modulus);
+    if (isnan(spec->modulus.value) && material != NULL) { /* else its own one stands for all */
+        model->fast_modulus = material->fast_modulus;
+        model->fast_growth = material->fast_growth;
+    }
+    model->expansion = material == NULL ? NAN : material->expansion;
     find_strength(stock, model);
 }
 
@@ -138,10 +157,13 @@ void string_model_make(const struct mensur_stock *stock, const struct mensur_str
     mensur_figures_unknown(MENSUR_SCOPE_MODEL, &model);
     if (spec != NULL) {
         find_density(stock, fifths, &model);
-        /* A stated tension tells the density at pitch, whatever state another would be stated in.
-         */
-        model.slack = spec->slack && model.way != MENSUR_WAY_TENSION;
         find_core(stock, &model);
+        /* A stated tension tells the density at pitch, whatever state another would be stated in;
+         * what lies on a scale is slack, and counts as tuned where its stretch is not known. */
+        bool stretches = !isnan(model.modulus * model.core_area);
+        model.slack = model.way == MENSUR_WAY_WEIGHED
+                          ? spec->slack || stretches
+                          : spec->slack && model.way != MENSUR_WAY_TENSION;
     }
     *out = model;
 }
@@ -155,6 +177,32 @@ double string_model_tension(const struct string_model *model, double length, dou
         (void)mensur_tension(length, frequency, model->linear_density, &tension);
     }
     return tension;
+}
+
+double string_model_fast_modulus(const struct string_model *model, double stress) {
+    double fast = NAN;
+    (void)mensur_modulus_under_stress(model->fast_modulus, or_else(model->fast_growth, 0.0), stress,
+                                      &fast);
+    return fmax(model->modulus, fast); /* of two, the one that is known */
+}
+
+/* Strands whose number is not known: with more of them the bound grows no further. */
+static const double many_strands = 1e6;
+
+static double greatest_moment(const struct string_model *model, double modulus, size_t wrappings) {
+    double moment = NAN;
+    (void)mensur_greatest_second_moment(model->core_diameter, or_else(model->strands, many_strands),
+                                        modulus, model->windings, wrappings, &moment);
+    return moment;
+}
+
+double string_model_core_moment(const struct string_model *model) {
+    return greatest_moment(model, 1.0, 0); /* whatever its modulus */
+}
+
+double string_model_greatest_moment(const struct string_model *model, double modulus) {
+    bool known = model->solid || model->winding_count > 0 || model->way == MENSUR_WAY_PLAIN;
+    return known ? greatest_moment(model, modulus, model->winding_count) : NAN;
 }
 
 double string_model_tuned_density(const struct string_model *model, double tension) {

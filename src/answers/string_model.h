@@ -21,8 +21,12 @@ struct string_model {
     double core_diameter;  /* m, of what bears the tension; NaN unknown */
     double strands;        /* of the core; NaN unknown */
     double core_area;      /* m2; NaN unknown */
-    double second_moment;  /* m4; NaN unknown */
+    double second_moment;  /* m4, of strands that slide; NaN unknown */
+    bool solid;            /* one strand without wrappings: it bends as second_moment says */
     double modulus;        /* Pa; NaN unknown */
+    double fast_modulus;   /* Pa, without stress, for fast changes; NaN: as modulus */
+    double fast_growth;    /* unitless: by how much that grows with the stress; NaN: it does not */
+    double expansion;      /* 1/K, of the core; NaN unknown */
     double strength;       /* Pa, the low end of what is published; NaN unknown */
     double strength_high;  /* Pa, the high end; NaN where one value alone is known */
     bool at_least;         /* the strength is a lower bound: thinner wire is stronger */
@@ -35,6 +39,16 @@ void string_model_make(const struct mensur_stock *stock, const struct mensur_str
 
 /* Tension at a length (m) and pitch (Hz), N; NaN unknown. */
 double string_model_tension(const struct string_model *model, double length, double frequency);
+
+/* The core's modulus for fast changes under a stress (Pa), Pa: at least `modulus`; NaN unknown. */
+double string_model_fast_modulus(const struct string_model *model, double stress);
+
+/* The greatest second moment that the core alone can have, as of one piece, m4; NaN unknown. */
+double string_model_core_moment(const struct string_model *model);
+
+/* The same of core and wrappings, for a core of a modulus (Pa); NaN where a wrapping's modulus, or
+ * which wrappings there are, is not known. */
+double string_model_greatest_moment(const struct string_model *model, double modulus);
 
 /* Density at pitch, kg/m; NaN unknown. */
 double string_model_tuned_density(const struct string_model *model, double tension);

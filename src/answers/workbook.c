@@ -28,7 +28,9 @@ static const struct {
     [IN_NEWTONS] = {"N", 1.0, 2, " N"},
     [IN_KG_PER_M] = {"kg/m", 1.0, -5, " kg/m"},
     [IN_G_PER_M] = {"g/m", 1e3, -5, " g/m"},
+    [IN_GRAMS] = {"g", 1e3, -5, " g"},
     [IN_G_PER_CM3] = {"g/cm³", 1e-3, -5, " g/cm³"},
+    [IN_GPA] = {"GPa", 1e-9, -6, " GPa"},
     [IN_MPA] = {"MPa", 1e-6, -6, " MPa"},
     [IN_KG_PER_S] = {"kg/s", 1.0, -4, " kg/s"},
     [IN_SEMITONES] = {"semitones", 1.0, 2, " semitones"},
@@ -53,7 +55,8 @@ enum workbook_unit workbook_unit_of(enum mensur_kind kind) {
         [MENSUR_MODULUS] = IN_MPA,         [MENSUR_LINEAR_DENSITY] = IN_G_PER_M,
         [MENSUR_STRESS] = IN_MPA,          [MENSUR_DENSITY] = IN_G_PER_CM3,
         [MENSUR_FREQUENCY] = IN_HERTZ,     [MENSUR_ANGLE] = IN_DEGREES,
-        [MENSUR_SEMITONES] = IN_SEMITONES, [MENSUR_NUMBER] = IN_NUMBER};
+        [MENSUR_SEMITONES] = IN_SEMITONES, [MENSUR_NUMBER] = IN_NUMBER,
+        [MENSUR_MASS] = IN_GRAMS};
     return usual[kind];
 }
 

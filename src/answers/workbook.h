@@ -10,17 +10,19 @@
 
 /* How a value (in SI) is written; one digit more than in the answers. */
 enum workbook_unit {
-    IN_LENGTH,    /* mm, or inches where the terms say so */
-    IN_MM,        /* mm in every case, beside other units */
-    IN_FINE_MM,   /* mm of a wire */
-    IN_MM2,       /* mm2 of a core */
-    IN_MM4,       /* mm4 of a core */
-    IN_METRES,    /* m, for the law of the string */
-    IN_DEGREES,   /* of an angle */
-    IN_HERTZ,     /* Hz */
-    IN_NEWTONS,   /* N */
-    IN_KG_PER_M,  /* kg/m, for the law of the string */
-    IN_G_PER_M,   /* g/m, as the answers show it */
+    IN_LENGTH,   /* mm, or inches where the terms say so */
+    IN_MM,       /* mm in every case, beside other units */
+    IN_FINE_MM,  /* mm of a wire */
+    IN_MM2,      /* mm2 of a core */
+    IN_MM4,      /* mm4 of a core */
+    IN_METRES,   /* m, for the law of the string */
+    IN_DEGREES,  /* of an angle */
+    IN_HERTZ,    /* Hz */
+    IN_NEWTONS,  /* N */
+    IN_KG_PER_M, /* kg/m, for the law of the string */
+    IN_G_PER_M,  /* g/m, as the answers show it */
+    IN_GRAMS,
+    IN_GPA,
     IN_G_PER_CM3, /* g/cm3: with mm2 it makes g/m */
     IN_MPA,       /* N/mm2 */
     IN_KG_PER_S,  /* of a wave impedance */

@@ -53,10 +53,8 @@ void working_wider(struct workbook *book, double length, double other) {
 
 /* The octave's true place with one length that shares the stretch. */
 static void true_octave(struct workbook *book, const struct setup *setup,
-                        const struct mensur_string_figures *figures, size_t i, double shared,
-                        double x) {
-    struct mensur_stopping string = {setup->string_length, figures->tension,
-                                     figures->linear_density, figures->stiffness, shared};
+                        const struct mensur_string_figures *figures, size_t i,
+                        const struct mensur_stopping *string, double x) {
     double c = string_clearance(setup, i, x);
     struct mensur_stopped way = {NAN, NAN};
     const struct mensur_figure *stopped =
@@ -65,7 +63,7 @@ static void true_octave(struct workbook *book, const struct setup *setup,
     double frequency = NAN;
     /* Where there is no such place, way and pitch stay unknown. */
     (void)mensur_stopped_way(setup->string_length, c, x, &way);
-    (void)mensur_stopped_frequency(&string, &way, &frequency);
+    (void)mensur_stopped_frequency(string, &way, &frequency);
     workbook_value(book, "true place of the octave", "x", x, IN_LENGTH, FROM_ROOT);
     workbook_know(book, "c", c, IN_FINE_MM);
     workbook_know(book, "L", setup->string_length, IN_LENGTH);
@@ -73,7 +71,9 @@ static void true_octave(struct workbook *book, const struct setup *setup,
                   "δ = {c}²/({x mm} + √({x mm}² + {c}²)) + {c}²/(({L mm} − {x mm}) + √(({L mm} − "
                   "{x mm})² + {c}²))",
                   "c: clearance there, in mm", way.stretch, IN_FINE_MM, FROM_ROOT);
-    workbook_know(book, "lf", shared, IN_MM);
+    workbook_know(book, "EA", string->stiffness, IN_NEWTONS);
+    workbook_know(book, "s", string->soft_end, IN_METRES);
+    workbook_know(book, "lf", string->stretch_length, IN_MM);
     workbook_know(book, "l", way.sounding, IN_METRES);
     there.stopped_high = frequency;
     workbook_figure(book, stopped, "pitch of the string stopped there", stopped->formula, FROM_ROOT,
@@ -104,9 +104,10 @@ static void true_octaves(struct workbook *book, const struct setup *setup,
             string_figures(setup, &models[i], book->terms, i, &figures);
             book->of = note;
             workbook_record(book, MENSUR_SCOPE_STRING, &figures);
-            true_octave(book, setup, &figures, i, setup->string_length, octave->from_nut_low);
-            true_octave(book, setup, &figures, i, string_stretch_length(setup),
-                        octave->from_nut_high);
+            const struct mensur_stopping held = string_held(setup, &figures);
+            const struct mensur_stopping free_to_slide = string_free(setup, &figures);
+            true_octave(book, setup, &figures, i, &held, octave->from_nut_low);
+            true_octave(book, setup, &figures, i, &free_to_slide, octave->from_nut_high);
         }
     }
     book->of = NULL;

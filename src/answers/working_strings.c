@@ -43,6 +43,18 @@ static void stated_tension(struct workbook *book, const struct string_model *mod
                    "Mersenne 1636, turned round");
 }
 
+static void weighed(struct workbook *book, const struct string_model *model, const char *name) {
+    const struct mensur_string_spec *spec = model->spec;
+    double count = isnan(spec->weighed_count) ? 1.0 : spec->weighed_count;
+    double ball = isnan(spec->ball_mass.value) ? 0.0 : spec->ball_mass.value;
+    workbook_value(book, "mass on the scale", "m", spec->weighed_mass.value, IN_GRAMS, FROM_MAKER);
+    workbook_value(book, "strings alike on it", "n0", count, IN_NUMBER, FROM_MAKER);
+    workbook_value(book, "mass of one ball", "ball", ball, IN_GRAMS, FROM_MAKER);
+    workbook_value(book, "length of one string", "l0", spec->weighed_length.value, IN_METRES,
+                   FROM_MAKER);
+    linear_density(book, model, name, "({m}/{n0} − {ball})/{l0}", "in g and m", FROM_DEFINITION);
+}
+
 static void plain(struct workbook *book, const struct string_model *model, const char *name) {
     const struct mensur_string_spec *spec = model->spec;
     char room[96];
@@ -99,6 +111,9 @@ static void density(struct workbook *book, const struct string_model *model) {
     case MENSUR_WAY_STATED:
         workbook_value(book, model->slack ? "density of the slack string" : "density", name,
                        model->linear_density, IN_G_PER_M, FROM_MAKER);
+        break;
+    case MENSUR_WAY_WEIGHED:
+        weighed(book, model, name);
         break;
     case MENSUR_WAY_TENSION:
         stated_tension(book, model, name);
@@ -259,9 +274,22 @@ void working_totals(struct workbook *book, const struct mensur_string_figures *s
     total(book, "total_force_on_belly_N", "F", "force_on_belly_N", strings, count);
 }
 
+/* A string whose stiffness is one value has no range of it, and one whose modulus does not grow
+ * none for fast changes. */
+static bool is_told(const char *law, const struct working_strings *strings, size_t i) {
+    bool one = !isnan(strings->figures[i].inharmonicity);
+    if (strcmp(law, "fast_modulus_GPa") == 0) {
+        return !isnan(strings->models[i].fast_modulus);
+    }
+    return !one || (strcmp(law, "greatest_moment") != 0 && strcmp(law, "inharmonicity_low") != 0 &&
+                    strcmp(law, "inharmonicity_high") != 0);
+}
+
 void working_laws(struct workbook *book, const struct working_strings *strings) {
     static const char *const laws[] = {"stress_MPa",           "breaking_margin_semitones",
                                        "highest_frequency_Hz", "inharmonicity",
+                                       "fast_modulus_GPa",     "greatest_moment",
+                                       "inharmonicity_low",    "inharmonicity_high",
                                        "impedance_kg_per_s",   "force_on_belly_N"};
     pitches(book, strings);
     densities_and_cores(book, strings, false);
@@ -270,7 +298,9 @@ void working_laws(struct workbook *book, const struct working_strings *strings) 
     for (size_t n = 0; n < sizeof laws / sizeof laws[0]; n++) {
         for (size_t i = 0; i < strings->count; i++) {
             know_string(book, strings, i);
-            workbook_row(book, MENSUR_SCOPE_STRING, laws[n], &strings->figures[i]);
+            if (is_told(laws[n], strings, i)) {
+                workbook_row(book, MENSUR_SCOPE_STRING, laws[n], &strings->figures[i]);
+            }
         }
     }
     book->of = NULL;
@@ -303,7 +333,13 @@ static const struct feeling {
     {"press_force_first_N", "first_place_mm", "first_clearance_mm", NULL, false},
     {"octave_clearance_mm", "octave_place_mm", NULL, NULL, false},
     {"press_force_octave_N", "octave_place_mm", "octave_clearance_mm", NULL, false},
-    {"stiffness_N", NULL, NULL, NULL, false},
+    {"stiffness_N", NULL, NULL, NULL, true},
+    {"tuning_strain", NULL, NULL, NULL, true},
+    {"stretch_mm", NULL, NULL, NULL, true},
+    {"fast_stiffness_N", NULL, NULL, NULL, false},
+    {"cents_per_mm", NULL, NULL, NULL, true},
+    {"core_moment", NULL, NULL, NULL, false},
+    {"soft_end_mm", NULL, NULL, NULL, false},
     {"stopping_stretch_mm", "half_place_mm", "half_clearance_mm", NULL, false},
     {"stopped_high_Hz", NULL, NULL, NULL, false},
     {"rise_high_cents", NULL, NULL, "stopped_high_Hz", false},
@@ -321,8 +357,11 @@ static void feel(struct workbook *book, const struct working_strings *strings, s
     workbook_know(book, "u", x / setup->value[MENSUR_FIELD_BOARD_LENGTH], IN_NUMBER);
     workbook_know(book, "c", figure_of(figures, feeling->c), IN_FINE_MM);
     workbook_know(book, "f'", figure_of(figures, feeling->pitch), IN_HERTZ);
-    workbook_know(book, "lf", feeling->slides ? string_stretch_length(setup) : setup->string_length,
-                  IN_MM);
+    const struct mensur_stopping string =
+        feeling->slides ? string_free(setup, figures) : string_held(setup, figures);
+    workbook_know(book, "EA", string.stiffness, IN_NEWTONS);
+    workbook_know(book, "s", string.soft_end, IN_METRES);
+    workbook_know(book, "lf", string.stretch_length, IN_MM);
     workbook_row(book, MENSUR_SCOPE_STRING, feeling->key, figures);
 }
 

@@ -118,6 +118,13 @@ static unsigned format_of_file(const char *path) {
                                       : MENSUR_FORMAT_TEXT;
 }
 
+/* Who says how it is bowed asks what that feels like. */
+static bool feels(const struct words *words) {
+    return words->flag[OPTION_ID_feel] || words->text[OPTION_ID_bow_speed] != NULL ||
+           words->text[OPTION_ID_bow_distance] != NULL || words->text[OPTION_ID_friction] != NULL ||
+           words->text[OPTION_ID_bridge_resistance] != NULL;
+}
+
 /* The terms on which it is asked, and how the answer is to look. */
 static void read_terms(struct reading *reading) {
     const struct words *words = reading->words;
@@ -151,7 +158,7 @@ static void read_terms(struct reading *reading) {
                         words->flag[OPTION_ID_inches] ? MENSUR_FORCE_LB : MENSUR_FORCE_KG),
         .full = words->flag[OPTION_ID_full],
         .no_sources = !words->flag[OPTION_ID_working] && !words->flag[OPTION_ID_full],
-        .feel = words->flag[OPTION_ID_feel],
+        .feel = feels(words),
         .true_places = words->flag[OPTION_ID_true_places]};
     question->working = words->flag[OPTION_ID_working] && format != MENSUR_FORMAT_CSV;
     /* JSON and CSV are in mm and N, and so are their sentences. */

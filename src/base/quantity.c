@@ -37,6 +37,7 @@ static const struct mensur_unit bare_units[MENSUR_KIND_COUNT] = {
     [MENSUR_ANGLE] = {MENSUR_ANGLE, "deg", PI, 180, false},
     [MENSUR_SEMITONES] = {MENSUR_SEMITONES, "", 1, 1, false},
     [MENSUR_NUMBER] = {MENSUR_NUMBER, "", 1, 1, false},
+    [MENSUR_MASS] = {MENSUR_MASS, "g", 1, 1000, false},
 };
 
 /* Units that may be written. */
@@ -56,6 +57,8 @@ static const struct mensur_unit other_units[] = {
     {MENSUR_FORCE, "lb", NEWTONS_PER_LBF, 1, false}, /* the trade's word for lbf */
     {MENSUR_FORCE, "lbs", NEWTONS_PER_LBF, 1, false},
     {MENSUR_FORCE, "lbf", NEWTONS_PER_LBF, 1, false},
+    {MENSUR_MASS, "mg", 1, 1e6, false},
+    {MENSUR_MASS, "kg", 1, 1, false},
     {MENSUR_LINEAR_DENSITY, "kg/m", 1, 1, false},
     {MENSUR_LINEAR_DENSITY, "mg/m", 1, 1e6, false},
     {MENSUR_MODULUS, "MPa", 1e6, 1, false},
@@ -79,6 +82,7 @@ static const char *const wanted[MENSUR_KIND_COUNT] = {
     [MENSUR_ANGLE] = "an angle in degrees, for example 45 or 45 deg",
     [MENSUR_SEMITONES] = "a count of semitones, for example 5",
     [MENSUR_NUMBER] = "a number, for example 4",
+    [MENSUR_MASS] = "a mass, for example 0.36, 0.36 g or 360 mg",
 };
 
 /* The text that is still to be read. */

@@ -3,7 +3,7 @@
  * A measured value read from the text of a cell: number, unit, standard uncertainty (±).
  *
  * Inside the library every value is in SI. A bare number (one without a unit) is in the
- * unit that workshops use: mm, N, g/m, GPa, MPa, kg/m3, Hz, degrees, semitones.
+ * unit that workshops use: mm, N, g, g/m, GPa, MPa, kg/m3, Hz, degrees, semitones.
  */
 #ifndef MENSUR_QUANTITY_H
 #define MENSUR_QUANTITY_H

@@ -5,16 +5,30 @@
 #include <math.h>
 #include <string.h>
 
-enum mensur_string_way mensur_string_way(bool linear_density, bool stated_tension, bool wrapped) {
+enum mensur_string_way mensur_string_way(bool linear_density, bool weighed, bool stated_tension,
+                                         bool wrapped) {
     return linear_density   ? MENSUR_WAY_STATED
+           : weighed        ? MENSUR_WAY_WEIGHED
            : stated_tension ? MENSUR_WAY_TENSION
            : wrapped        ? MENSUR_WAY_WRAPPED
                             : MENSUR_WAY_PLAIN;
 }
 
+void mensur_string_weigh(struct mensur_string_spec *spec) {
+    if (!isnan(spec->scale_step)) {
+        spec->weighed_mass.plus_minus =
+            hypot(spec->weighed_mass.plus_minus, spec->scale_step / sqrt(12.0));
+    }
+}
+
 void mensur_string_spec_init(struct mensur_string_spec *spec) {
     *spec = (struct mensur_string_spec){
         .linear_density = MENSUR_UNKNOWN,
+        .weighed_mass = MENSUR_UNKNOWN,
+        .weighed_length = MENSUR_UNKNOWN,
+        .weighed_count = NAN,
+        .scale_step = NAN,
+        .ball_mass = MENSUR_UNKNOWN,
         .stated_tension = MENSUR_UNKNOWN,
         .stated_length = MENSUR_UNKNOWN,
         .stated_a4 = MENSUR_UNKNOWN,

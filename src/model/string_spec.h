@@ -28,6 +28,12 @@ struct mensur_string_spec {
     char *construction; /**< in words */
     char *source;
     struct mensur_quantity linear_density; /**< kg/m */
+    struct mensur_quantity weighed_mass;   /**< kg, of all that lay on the scale, whose step is in
+                                                the +- */
+    struct mensur_quantity weighed_length; /**< m, of one string without its ball */
+    double weighed_count;                  /**< strings alike on the scale; NaN: one */
+    double scale_step;                     /**< kg that the scale shows; NaN unknown */
+    struct mensur_quantity ball_mass;      /**< kg, of one ball; NaN: none */
     struct mensur_quantity stated_tension; /**< N, at stated_length and stated_a4 */
     struct mensur_quantity stated_length;  /**< m */
     struct mensur_quantity stated_a4;      /**< Hz; 440 where the cell is empty */
@@ -47,13 +53,19 @@ struct mensur_string_spec {
 /** What a string's linear density is found from. */
 enum mensur_string_way {
     MENSUR_WAY_STATED,  /**< it is stated itself */
+    MENSUR_WAY_WEIGHED, /**< mass and length of strings that were weighed */
     MENSUR_WAY_TENSION, /**< a stated tension with its string length and A4 */
     MENSUR_WAY_WRAPPED, /**< core and wrappings */
     MENSUR_WAY_PLAIN    /**< diameter and density of the material */
 };
 
 /* The first of those ways that is given, MENSUR_WAY_PLAIN where none of these is. */
-enum mensur_string_way mensur_string_way(bool linear_density, bool stated_tension, bool wrapped);
+enum mensur_string_way mensur_string_way(bool linear_density, bool weighed, bool stated_tension,
+                                         bool wrapped);
+
+/* Adds to the +- of a weighed mass what a scale of that step leaves open: step/sqrt(12), every
+ * place within a step being as likely as another (JCGM 100:2008, 4.3.7, from memory). */
+void mensur_string_weigh(struct mensur_string_spec *spec);
 
 /* Makes an empty string: no texts, every figure unknown; what the memory held is not freed. */
 void mensur_string_spec_init(struct mensur_string_spec *spec);
@@ -68,6 +80,9 @@ struct mensur_material {
     double high_strength;   /**< Pa */
     double density_spread;  /**< standard uncertainty, kg/m3; NaN unknown */
     double strength_spread; /**< the same, Pa */
+    double expansion;       /**< 1/K; NaN: no metal, or not known */
+    double fast_modulus;    /**< Pa, without stress, for fast changes; NaN: as the modulus */
+    double fast_growth; /**< unitless: by how much that grows with the stress; NaN: it does not */
     char *source;
 };
 

@@ -4,8 +4,9 @@
  * Derived from Pythagoras and Hooke, not from a paper. With c the clearance at x from the nut, L
  * the length, EA the core's stiffness, T the tension, mu the density: delta = c^2/(x + sqrt(x^2 +
  * c^2)) + c^2/((L - x) + sqrt((L - x)^2 + c^2)) f = sqrt((T + EA delta/lf) (1 + delta/lf)/mu)/(2
- * l),  l = sqrt((L - x)^2 + c^2), lf the length that is stretched. This form of delta does not
- * cancel; the difference of the two path lengths would. */
+ * l),  l = sqrt((L - x)^2 + c^2), lf the length that is stretched; a stiff string that ends on a
+ * finger sounds as one that is shorter by soft_end. This form of delta does not cancel; the
+ * difference of the two path lengths would. */
 #include "playing.h"
 
 #include <stddef.h>
@@ -21,7 +22,8 @@
 static bool is_stopping(const struct mensur_stopping *string) {
     return is_positive(string->length) && is_positive(string->tension) &&
            is_positive(string->linear_density) && is_not_negative(string->stiffness) &&
-           is_positive(string->stretch_length) && string->stretch_length >= string->length;
+           is_positive(string->stretch_length) && string->stretch_length >= string->length &&
+           is_not_negative(string->soft_end);
 }
 
 /* sqrt(run^2 + rise^2) - run in a form that does not cancel. */
@@ -49,7 +51,8 @@ enum mensur_status mensur_stopped_frequency(const struct mensur_stopping *string
     double strain = way->stretch / string->stretch_length;
     double tension = string->tension + string->stiffness * strain;
     double speed = sqrt(tension * (1.0 + strain) / string->linear_density);
-    return give(speed / (2.0 * way->sounding), frequency);
+    double sounding = way->sounding - string->soft_end;
+    return sounding > 0.0 ? give(speed / (2.0 * sounding), frequency) : MENSUR_DOMAIN;
 }
 
 struct wanted_note {

@@ -74,3 +74,39 @@ enum mensur_status mensur_core_second_moment(double core_diameter, double strand
     double square = core_diameter * core_diameter;
     return give(MENSUR_PI / 64.0 * square * (square / strands), second_moment);
 }
+
+enum mensur_status mensur_greatest_second_moment(double core_diameter, double strands,
+                                                 double modulus,
+                                                 const struct mensur_winding *windings,
+                                                 size_t count, double *second_moment) {
+    double solid;
+    enum mensur_status status = mensur_core_second_moment(core_diameter, strands, &solid);
+    if (status != MENSUR_OK || !is_positive(modulus) || (count > 0 && windings == NULL)) {
+        return MENSUR_DOMAIN;
+    }
+    double ring = (4.0 * strands - 1.0) / 3.0; /* (circle round the strands/strand)^2 */
+    double sum = solid * (ring * (ring / strands));
+    double inner = core_diameter;
+    for (size_t i = 0; i < count; i++) {
+        double outer = inner + 2.0 * windings[i].thickness;
+        if (!is_positive(windings[i].thickness) || !is_positive(windings[i].modulus)) {
+            return MENSUR_DOMAIN;
+        }
+        /* D^4 - d^4 without the difference of nearly equal powers. */
+        double difference = 2.0 * windings[i].thickness * (outer + inner);
+        sum += MENSUR_PI / 64.0 * (windings[i].modulus / modulus) * difference *
+               (outer * outer + inner * inner);
+        inner = outer;
+    }
+    return give(sum, second_moment);
+}
+
+enum mensur_status mensur_weighed_density(double mass, double count, double ball, double length,
+                                          double *linear_density) {
+    if (!is_positive(mass) || !is_positive(count) || count < 1.0 || floor(count) < count ||
+        !is_not_negative(ball) || !is_positive(length)) {
+        return MENSUR_DOMAIN;
+    }
+    double density = (mass / count - ball) / length;
+    return is_positive(density) ? give(density, linear_density) : MENSUR_DOMAIN;
+}

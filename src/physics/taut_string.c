@@ -12,6 +12,9 @@
 
 #include "domain.h"
 
+/* Cents of a pitch for a part of the tension: f ~ sqrt(T). */
+#define CENTS_OF_TENSION (600.0 / MENSUR_LN2)
+
 static double squared(double x) {
     return x * x;
 }
@@ -113,6 +116,56 @@ enum mensur_status mensur_partial_frequency(double frequency, double inharmonici
     }
     double n = partial;
     return give(n * frequency * sqrt(1.0 + inharmonicity * n * n), out);
+}
+
+enum mensur_status mensur_clamped_frequency(double frequency, double inharmonicity, int partial,
+                                            double *out) {
+    double pinned;
+    enum mensur_status status =
+        mensur_partial_frequency(frequency, inharmonicity, partial, &pinned);
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    double part = 2.0 / MENSUR_PI * sqrt(inharmonicity); /* of the length, at each of two ends */
+    return give(pinned * (1.0 + part + part * part), out);
+}
+
+enum mensur_status mensur_end_shortening(double tension, double modulus, double second_moment,
+                                         double *length) {
+    if (!is_positive(tension) || !is_positive(modulus) || !is_positive(second_moment)) {
+        return MENSUR_DOMAIN;
+    }
+    return give(sqrt(modulus * second_moment / tension), length);
+}
+
+enum mensur_status mensur_modulus_under_stress(double modulus, double growth, double stress,
+                                               double *stiffer) {
+    if (!is_positive(modulus) || !is_not_negative(growth) || !is_not_negative(stress)) {
+        return MENSUR_DOMAIN;
+    }
+    return give(modulus + growth * stress, stiffer);
+}
+
+enum mensur_status mensur_tuning_strain(double tension, double modulus, double core_area,
+                                        double *strain) {
+    if (!is_positive(tension) || !is_positive(modulus) || !is_positive(core_area)) {
+        return MENSUR_DOMAIN;
+    }
+    return give(tension / (modulus * core_area), strain);
+}
+
+enum mensur_status mensur_cents_per_metre(double strain, double length, double *cents) {
+    if (!is_positive(strain) || !is_positive(length)) {
+        return MENSUR_DOMAIN;
+    }
+    return give(CENTS_OF_TENSION * (1.0 / strain + 1.0) / length, cents);
+}
+
+enum mensur_status mensur_cents_per_kelvin(double strain, double expansion, double *cents) {
+    if (!is_positive(strain) || !is_number(expansion)) {
+        return MENSUR_DOMAIN;
+    }
+    return give(-CENTS_OF_TENSION * expansion / strain, cents);
 }
 
 enum mensur_status mensur_impedance(double tension, double linear_density, double *impedance) {

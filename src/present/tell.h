@@ -55,6 +55,10 @@ struct mensur_told_lengths {
 };
 
 struct mensur_told_lengths mensur_told_lengths_of(const struct mensur_profile *profile);
+/* Whether the measurement that a figure rests on is assumed. */
+bool mensur_told_as_assumed(const struct mensur_figure *figure,
+                            const struct mensur_assumptions *assumed);
+
 /* Whether a brief answer tells a figure: it is not one of the full answer alone, and does not rest
  * on an assumed value alone. */
 bool mensur_told_in_brief(const struct mensur_figure *figure,

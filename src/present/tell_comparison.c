@@ -114,6 +114,19 @@ static void tell_row(struct mensur_document *document, const struct block *block
     }
 }
 
+/* Of the loads, in full alone and where no assumed spacing of the feet stands for a measured one;
+ * newtons: again in newtons, those that are forces. */
+static bool is_told(const struct mensur_document *document, const struct block *block,
+                    const struct mensur_figure *figure, bool newtons) {
+    for (size_t i = 0; i < block->columns; i++) {
+        if (mensur_told_as_assumed(figure, &profile_at(block, i)->assumed)) {
+            return false;
+        }
+    }
+    return (document->style.full || (figure->flags & MENSUR_FIGURE_FULL) == 0) &&
+           (!newtons || figure->kind == MENSUR_FORCE);
+}
+
 static void tell_figures(struct mensur_document *document, const struct block *block,
                          enum mensur_scope scope) {
     const struct mensur_figure *figure;
@@ -145,11 +158,16 @@ static void tell_named(struct mensur_document *document, const struct block *blo
 }
 
 /* In the style's unit; of each string in a full answer alone. */
-static void tell_forces(struct mensur_document *document, const struct block *block) {
+static void tell_forces(struct mensur_document *document, const struct block *block, bool newtons) {
+    const struct mensur_figure *figure;
     if (document->style.full) {
         tell_named(document, block, MENSUR_SCOPE_STRING, "tension_N", " of ");
     }
-    tell_figures(document, block, MENSUR_SCOPE_TOTAL);
+    for (size_t i = 0; (figure = mensur_figure_told(MENSUR_SCOPE_TOTAL, i)) != NULL; i++) {
+        if (is_told(document, block, figure, newtons)) {
+            tell_row(document, block, MENSUR_SCOPE_TOTAL, figure, "", "");
+        }
+    }
 }
 
 static void tell_block(struct mensur_document *document, const struct block *block) {
@@ -158,11 +176,11 @@ static void tell_block(struct mensur_document *document, const struct block *blo
                  block->comparison->instruments[0].instrument);
     tell_columns(document, block);
     tell_figures(document, block, MENSUR_SCOPE_INSTRUMENT);
-    tell_forces(document, block);
+    tell_forces(document, block, false);
     if (document->style.full && document->style.force_unit != MENSUR_FORCE_N) {
         enum mensur_force_unit unit = document->style.force_unit;
         document->style.force_unit = MENSUR_FORCE_N;
-        tell_forces(document, block);
+        tell_forces(document, block, true);
         document->style.force_unit = unit;
     }
     if (document->style.full) {
@@ -223,6 +241,7 @@ void mensur_tell_comparison(struct mensur_document *document,
         remarks.count -= comparison->verdict_count;
         mensur_points(document, &verdict);
     }
+    document->style.neck_base = mensur_told_neck_base(comparison->instruments[0].held);
     tell_sentence(document, comparison);
     tell_remarks(document, &remarks);
     for (size_t start = 1; start < comparison->count; start += others) {

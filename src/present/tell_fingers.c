@@ -99,11 +99,20 @@ static bool starts_string(const struct mensur_profile *profile, size_t i) {
     return i == 0 || strcmp(profile->true_places[i].note, profile->true_places[i - 1].note) != 0;
 }
 
-/* "19.8-20.0": from the place of the held string to that of the free one. */
+/* To half a millimetre, or a fiftieth of an inch: downward, or upward. */
+static struct mensur_shown half(const struct mensur_style *style, double place, bool up) {
+    const double step = style->inches ? 0.02 : 0.5;
+    double in_steps = mensur_shown_value(style, MENSUR_LENGTH, place) / step;
+    /* what the decimals of a number may have moved past a step is no reason for another one */
+    double whole = up ? ceil(in_steps - 1e-9) : floor(in_steps + 1e-9);
+    return mensur_show_number(whole * step, style->inches ? 2 : 1, 6);
+}
+
+/* "19.5-20.5": from the place of the string that is sharpened most to that of the least. */
 static struct mensur_shown between(const struct mensur_style *style,
                                    const struct mensur_true_place *place) {
-    struct mensur_shown low = mensur_show_within(style, MENSUR_LENGTH, place->from_nut_low, 6);
-    struct mensur_shown high = mensur_show_within(style, MENSUR_LENGTH, place->from_nut_high, 6);
+    struct mensur_shown low = half(style, place->from_nut_low, false);
+    struct mensur_shown high = half(style, place->from_nut_high, true);
     struct mensur_shown both;
     if (strcmp(low.text, high.text) == 0) {
         return low;
@@ -175,10 +184,12 @@ static void tell_true_places(struct mensur_document *document,
         }
     }
     tell_block(document, &block);
-    mensur_paragraph(document, 0,
-                     "Stopping stretches a string and sharpens it, so the finger stands nearer to "
-                     "the nut than the simple law says: from a string that is held at nut and "
-                     "bridge to one that slides there freely. Measured from the nut.");
+    mensur_paragraph(
+        document, 0,
+        "Stopping stretches a string and sharpens it, so the finger stands nearer to "
+        "the nut than the simple law says: from a stiff string that is held at nut and "
+        "bridge to one that slides there freely. Measured from the nut, to half a "
+        "millimetre.");
 }
 
 void mensur_tell_fingers(struct mensur_document *document, const struct mensur_profile *profile) {

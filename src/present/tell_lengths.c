@@ -36,14 +36,19 @@ static void tell_sentence(struct mensur_document *document,
     mensur_say(document, ".");
 }
 
-bool mensur_told_in_brief(const struct mensur_figure *figure,
-                          const struct mensur_assumptions *assumed) {
+bool mensur_told_as_assumed(const struct mensur_figure *figure,
+                            const struct mensur_assumptions *assumed) {
     for (size_t i = 0; figure->rests_on != NULL && i < assumed->count; i++) {
         if (strcmp(assumed->items[i].field, figure->rests_on) == 0) {
-            return false;
+            return true;
         }
     }
-    return (figure->flags & MENSUR_FIGURE_FULL) == 0;
+    return false;
+}
+
+bool mensur_told_in_brief(const struct mensur_figure *figure,
+                          const struct mensur_assumptions *assumed) {
+    return !mensur_told_as_assumed(figure, assumed) && (figure->flags & MENSUR_FIGURE_FULL) == 0;
 }
 
 /* "between F5 and F#5 on the A string": what a figure of a named place is glossed with. */

@@ -82,6 +82,11 @@ void mensur_tell_spread(struct mensur_document *document, const char *name,
                    &told);
     }
     if (full || (of & MENSUR_SURE_STRINGS) != 0) {
+        /* of a set that is not whole, of its strings */
+        for (size_t i = 0; isnan(spread->total_tension) && i < spread->string_count; i++) {
+            say_figure(document, spread->strings[i].note, MENSUR_FORCE, spread->strings[i].tension,
+                       &told);
+        }
         say_figure(document, mensur_figure_told(MENSUR_SCOPE_TOTAL, 0)->label, MENSUR_FORCE,
                    spread->total_tension, &told);
         say_figure(document, mensur_figure_told(MENSUR_SCOPE_TOTAL, 1)->label, MENSUR_FORCE,

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Each string: pitch, weight, tension, how near it is to breaking; and how it feels. */
 #include <math.h>
+#include <stdio.h>
+#include <string.h>
 
 #include "tell.h"
 
@@ -165,8 +167,6 @@ static void tell_marks(struct mensur_document *document, const struct mensur_pro
 static const struct mensur_told feelings[] = {
     {"note", 6, NULL, NULL, false},
     {"impedance_kg_per_s", 7, NULL, "kg/s", false},
-    {"inharmonicity", 11, NULL, "millionths", false},
-    {"highest_frequency_Hz", 10, NULL, NULL, false},
     {"bow_force_least_N", 8, NULL, NULL, true},
     {"bow_force_greatest_N", 8, NULL, NULL, true},
     {"press_force_first_N", 8, NULL, NULL, true},
@@ -176,28 +176,117 @@ static const struct mensur_told feelings[] = {
 };
 enum { FEELINGS = sizeof(feelings) / sizeof(feelings[0]), BEFORE = 2, BEHIND = 4 };
 
-static void tell_feel(struct mensur_document *document, const struct mensur_profile *profile) {
-    mensur_heading(document, MENSUR_HEADING_PART, "How the strings feel");
+static const struct mensur_told tunings[] = {
+    {"note", 6, NULL, NULL, false},
+    {"inharmonicity_high", 13, "stiff", "millionths", false},
+    {"clamped_rise_cents", 8, NULL, "cents", false},
+    {"highest_frequency_Hz", 10, NULL, NULL, false},
+    {"stretch_mm", 9, NULL, NULL, false},
+    {"cents_per_mm", 8, NULL, "cents", false},
+    {"cents_per_K", 8, NULL, "cents", false},
+};
+enum { TUNINGS = sizeof(tunings) / sizeof(tunings[0]) };
+
+/* To two digits, as it is known no better. */
+static struct mensur_shown roughly(double value) {
+    if (!(value > 0.0)) {
+        return mensur_show_number(value, 0, 7);
+    }
+    double tens = floor(log10(value));
+    double last = pow(10.0, tens - 1.0);
+    return mensur_show_number(round(value / last) * last, tens < 1.0 ? 1 - (int)tens : 0, 7);
+}
+
+/* "5.8-1200", "to 610" where the least is not known. */
+static struct mensur_shown between(double low, double high) {
+    struct mensur_shown least = roughly(low), most = roughly(high), both;
+    if (isnan(high) || strcmp(least.text, most.text) == 0) {
+        return isnan(low) || isnan(high) ? (struct mensur_shown){"?"} : most;
+    }
+    snprintf(both.text, sizeof(both.text), isnan(low) ? "to %.0s%.12s" : "%.6s-%.6s", least.text,
+             most.text);
+    return both;
+}
+
+static void tell_bowed(struct mensur_document *document, const struct mensur_profile *profile) {
     mensur_table(document, MENSUR_TABLE, "How the strings of %n feel", profile->instrument);
     mensur_tell_columns(document, MENSUR_SCOPE_STRING, feelings, FEELINGS);
     for (size_t i = 0; i < profile->string_count; i++) {
         const struct mensur_string_figures *string = &profile->strings[i];
+        const double bow[] = {string->bow_force_least, string->bow_force_greatest};
         mensur_row(document);
         mensur_cells_of(document, BEFORE, string);
-        mensur_cell(document, mensur_show_number(string->inharmonicity * 1e6, 1, 8).text);
-        mensur_cell(document, mensur_show_number(string->highest_frequency, 1, 9).text);
-        mensur_cells_of(document, FEELINGS - BEHIND, string);
+        for (size_t k = 0; k < 2; k++) {
+            double shown = mensur_shown_value(&document->style, MENSUR_FORCE, bow[k]);
+            mensur_cell(document, roughly(shown).text);
+        }
+        mensur_cells_of(document, BEHIND, string);
     }
     if (document->explain) {
         mensur_paragraph(
             document, 0,
-            "Wave: how hard the string is to set moving (wave impedance). Stiff: inharmonicity B, "
-            "how far the overtones stand too sharp, in millionths. Highest: the pitch that the "
-            "core bears on this length. Bow min and max: the least force that starts the note and "
-            "the greatest before it scratches. Press 2, at 12: force to stop it two semitones from "
-            "the nut, and at the octave. Rise: how much stopping at the octave sharpens it, from "
-            "free at nut and bridge to held there. ? is not known; bow min asks for "
-            "--bridge-resistance.");
+            "Wave: how hard the string is to set moving (wave impedance). Bow min and max: the "
+            "least force that keeps a note going and the greatest before it scratches. Press 2, at "
+            "12: force to stop it two semitones from the nut, and at the octave. Rise: how much "
+            "stopping at the octave sharpens it, from free at nut and bridge to held there. ? is "
+            "not known; bow min asks for --bridge-resistance.");
+    }
+}
+
+static void tell_tuning(struct mensur_document *document, const struct mensur_profile *profile) {
+    mensur_gap(document);
+    mensur_table(document, MENSUR_TABLE, "How the strings of %n are tuned", profile->instrument);
+    mensur_tell_columns(document, MENSUR_SCOPE_STRING, tunings, TUNINGS);
+    for (size_t i = 0; i < profile->string_count; i++) {
+        const struct mensur_string_figures *string = &profile->strings[i];
+        mensur_row(document);
+        mensur_cells_of(document, 1, string);
+        mensur_cell(
+            document,
+            between(string->inharmonicity_low * 1e6, string->inharmonicity_high * 1e6).text);
+        mensur_cell(document, mensur_show_number(string->clamped_rise_cents, 1, 7).text);
+        mensur_cell(document, mensur_show_number(string->highest_frequency, 1, 9).text);
+        mensur_cells_of(document, 1, string);
+        mensur_cell(document, mensur_show_number(string->cents_per_mm, 0, 7).text);
+        mensur_cells_of(document, 1, string);
+    }
+    if (document->explain) {
+        mensur_paragraph(
+            document, 0,
+            "Stiff: inharmonicity B, how far the overtones stand too sharp, in millionths, from "
+            "strands that slide on each other to one piece with its wrappings. Ends: how much "
+            "higher it sounds at most, were nut and bridge clamps. Highest: the pitch that the "
+            "core bears on this length. Stretch: drawn from slack to pitch. By mm: how much it "
+            "rises for each millimetre drawn. By K: for each kelvin that it and the instrument "
+            "grow warmer, half as much again while the string alone is warm (steel; gut and "
+            "synthetics follow the air's damp more than its warmth).");
+    }
+}
+
+static void tell_feel(struct mensur_document *document, const struct mensur_profile *profile) {
+    mensur_heading(document, MENSUR_HEADING_PART, "How the strings feel");
+    tell_bowed(document, profile);
+    tell_tuning(document, profile);
+}
+
+/* What the strings do to belly and neck, where no assumed place stands for a measured one. */
+static void tell_loads(struct mensur_document *document, const struct mensur_profile *profile) {
+    const struct mensur_figure *foot =
+        mensur_figure_named(MENSUR_SCOPE_TOTAL, "force_on_treble_foot_N");
+    bool feet =
+        !isnan(profile->force_on_treble_foot) && !mensur_told_as_assumed(foot, &profile->assumed);
+    if (!feet && isnan(profile->neck_moment)) {
+        return;
+    }
+    mensur_paragraph(document, 0, "%s",
+                     feet ? "The bridge's treble foot presses the belly with " : "");
+    if (feet) {
+        mensur_say(document, "%p, the bass foot with %p. ", profile->force_on_treble_foot,
+                   profile->force_on_bass_foot);
+    }
+    if (!isnan(profile->neck_moment)) {
+        mensur_say(document, "The strings bend the neck at its root with %s N m.",
+                   mensur_show_number(profile->neck_moment, 2, 8).text);
     }
 }
 
@@ -213,6 +302,7 @@ void mensur_tell_tension(struct mensur_document *document, const struct mensur_p
     }
     if (document->style.full) {
         tell_more(document, profile);
+        tell_loads(document, profile);
     }
     mensur_tell_spread(document, profile->instrument, profile->spread, MENSUR_SURE_STRINGS);
     if (document->style.feel) {

@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * strings.csv: a string for a note. A row must give the density in one of four ways, the first that
- * is there: a stated linear density; a stated tension and its length; a core with its wrappings; a
- * plain diameter. Only the last two need densities of materials, which must then be known.
+ * strings.csv: a string for a note. A row must give the density in one of five ways, the first that
+ * is there: a stated linear density; mass and length of strings that were weighed; a stated tension
+ * and its length; a core with its wrappings; a plain diameter. Only the last two need densities of
+ * materials, which must then be known.
  */
 #include <math.h>
 #include <string.h>
@@ -18,6 +19,11 @@ enum {
     MATERIAL,
     CONSTRUCTION,
     LINEAR_DENSITY,
+    WEIGHED_MASS,
+    WEIGHED_LENGTH,
+    WEIGHED_COUNT,
+    SCALE_STEP,
+    BALL_MASS,
     STATED_TENSION,
     STATED_LENGTH,
     STATED_A4,
@@ -71,11 +77,20 @@ static void read_shape(struct reading *reading, int column, void *row) {
     spec->wraps[(column - WRAP1_SHAPE) / 4].flat = read_choice(reading, column, "round", "flat");
 }
 
-static void check_strands(struct reading *reading, int column, void *row) {
-    double strands = ((const struct mensur_string_spec *)row)->strands;
-    if (!isnan(strands) && (strands < 1.0 || floor(strands) < strands)) {
-        mensur_cell_error(reading, column, "strands: it is no whole number from 1 upwards");
+/* Refuses a count that is no whole number; true where the cell is sound. */
+static void check_whole(struct reading *reading, int column, double value) {
+    if (!isnan(value) && (value < 1.0 || floor(value) < value)) {
+        mensur_cell_error(reading, column, "%s: it is no whole number from 1 upwards",
+                          reading->layout->columns[column].name);
     }
+}
+
+static void check_weighed_count(struct reading *reading, int column, void *row) {
+    check_whole(reading, column, ((const struct mensur_string_spec *)row)->weighed_count);
+}
+
+static void check_strands(struct reading *reading, int column, void *row) {
+    check_whole(reading, column, ((const struct mensur_string_spec *)row)->strands);
 }
 
 static void check_made_for(struct reading *reading, int column, void *row) {
@@ -101,6 +116,7 @@ static bool has_wraps(const struct reading *reading) {
 /* Whether the row gives all that its way to the density needs. */
 static bool is_complete(const struct reading *reading, enum mensur_string_way way) {
     static const int needs[] = {[MENSUR_WAY_STATED] = LINEAR_DENSITY,
+                                [MENSUR_WAY_WEIGHED] = WEIGHED_LENGTH,
                                 [MENSUR_WAY_TENSION] = STATED_LENGTH,
                                 [MENSUR_WAY_WRAPPED] = CORE_DIAMETER,
                                 [MENSUR_WAY_PLAIN] = DIAMETER};
@@ -108,7 +124,10 @@ static bool is_complete(const struct reading *reading, enum mensur_string_way wa
 }
 
 static void refuse_incomplete(struct reading *reading) {
-    if (given(reading, STATED_TENSION)) {
+    if (given(reading, WEIGHED_MASS)) {
+        mensur_cell_error(reading, WEIGHED_LENGTH,
+                          "weighed_length: the cell is empty; a weighed_mass holds for a length");
+    } else if (given(reading, STATED_TENSION)) {
         mensur_cell_error(reading, STATED_LENGTH,
                           "stated_length: the cell is empty; a stated_tension holds for a length");
     } else if (has_wraps(reading)) {
@@ -117,8 +136,9 @@ static void refuse_incomplete(struct reading *reading) {
                           "linear_density, or stated_tension and stated_length");
     } else {
         mensur_cell_error(reading, LINEAR_DENSITY,
-                          "linear_density: the cell is empty; a string needs it, or stated_tension "
-                          "and stated_length, or core_diameter and its wrappings, or diameter");
+                          "linear_density: the cell is empty; a string needs it, or weighed_mass "
+                          "and weighed_length, or stated_tension and stated_length, or "
+                          "core_diameter and its wrappings, or diameter");
     }
 }
 
@@ -204,9 +224,9 @@ static void warn_of_material(struct reading *reading) {
 }
 
 static void check_density(struct reading *reading) {
-    enum mensur_string_way way =
-        mensur_string_way(given(reading, LINEAR_DENSITY), given(reading, STATED_TENSION),
-                          has_wraps(reading) || given(reading, CORE_DIAMETER));
+    enum mensur_string_way way = mensur_string_way(
+        given(reading, LINEAR_DENSITY), given(reading, WEIGHED_MASS),
+        given(reading, STATED_TENSION), has_wraps(reading) || given(reading, CORE_DIAMETER));
     bool complete = is_complete(reading, way);
     if (!complete) {
         refuse_incomplete(reading);
@@ -217,7 +237,7 @@ static void check_density(struct reading *reading) {
     if (complete && (way == MENSUR_WAY_WRAPPED || way == MENSUR_WAY_PLAIN)) {
         need_density(reading, MATERIAL, DENSITY);
     }
-    bool stated = complete && (way == MENSUR_WAY_STATED || way == MENSUR_WAY_TENSION);
+    bool stated = complete && way != MENSUR_WAY_WRAPPED && way != MENSUR_WAY_PLAIN;
     if (stated || given(reading, DENSITY)) {
         warn_of_material(reading);
     }
@@ -250,12 +270,22 @@ static void check_set(struct reading *reading, const struct mensur_string_spec *
     }
 }
 
+/* Refuses balls that weigh as much as the strings on the scale. */
+static void check_ball(struct reading *reading, const struct mensur_string_spec *spec) {
+    double count = isnan(spec->weighed_count) ? 1.0 : spec->weighed_count;
+    if (spec->ball_mass.value * count >= spec->weighed_mass.value) {
+        mensur_cell_error(reading, BALL_MASS, "ball_mass: it is not less than the whole string's");
+    }
+}
+
 static void check(struct reading *reading, void *row) {
     struct mensur_string_spec *spec = row;
     spec->line = reading->row->line;
     if (!given(reading, STATED_A4)) {
         spec->stated_a4 = (struct mensur_quantity){.value = 440.0};
     }
+    mensur_string_weigh(spec);
+    check_ball(reading, spec);
     if (!reading->head_bad) {
         check_set(reading, spec);
     }
@@ -284,6 +314,15 @@ static const struct column columns[] = {
     [MATERIAL] = TEXT("material", material),
     [CONSTRUCTION] = TEXT("construction", construction),
     [LINEAR_DENSITY] = QUANTITY("linear_density", linear_density, MENSUR_LINEAR_DENSITY),
+    [WEIGHED_MASS] = QUANTITY("weighed_mass", weighed_mass, MENSUR_MASS),
+    [WEIGHED_LENGTH] = QUANTITY("weighed_length", weighed_length, MENSUR_LENGTH),
+    [WEIGHED_COUNT] = {.name = "weighed_count",
+                       .how = CELL_VALUE,
+                       AT(weighed_count),
+                       .kind = MENSUR_NUMBER,
+                       .rule = check_weighed_count},
+    [SCALE_STEP] = {.name = "scale_step", .how = CELL_VALUE, AT(scale_step), .kind = MENSUR_MASS},
+    [BALL_MASS] = QUANTITY("ball_mass", ball_mass, MENSUR_MASS),
     [STATED_TENSION] = QUANTITY("stated_tension", stated_tension, MENSUR_FORCE),
     [STATED_LENGTH] = QUANTITY("stated_length", stated_length, MENSUR_LENGTH),
     [STATED_A4] = QUANTITY("stated_a4", stated_a4, MENSUR_FREQUENCY),
@@ -313,9 +352,11 @@ const struct layout mensur_strings_layout = {
     .count = sizeof(columns) / sizeof(columns[0]),
     .named = true,
     .enough = {{LINEAR_DENSITY, LINEAR_DENSITY},
+               {WEIGHED_MASS, WEIGHED_LENGTH},
                {STATED_TENSION, STATED_LENGTH},
                {CORE_DIAMETER, CORE_DIAMETER},
                {DIAMETER, DIAMETER}},
     .needs_one = "the columns are missing that lead to a string's density: linear_density, or "
-                 "stated_tension and stated_length, or core_diameter, or diameter",
+                 "weighed_mass and weighed_length, or stated_tension and stated_length, or "
+                 "core_diameter, or diameter",
     .check = check};

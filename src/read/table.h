@@ -10,7 +10,7 @@
 /* The most columns that a table knows. */
 #define MENSUR_COLUMNS_MOST 128
 /* The most ways in which a table's columns can be enough. */
-#define MENSUR_WAYS_MOST 4
+#define MENSUR_WAYS_MOST 5
 
 /* Holds a hint behind an error. */
 #define MENSUR_HINT_ROOM 256

@@ -59,6 +59,7 @@ struct row {
     double linear_density, stated_tension, stated_length, stated_a4, diameter, density,
         core_diameter;
     double strands, modulus, strength;
+    double weighed_mass, weighed_length, weighed_count, ball_mass; /* g, mm */
     bool slack;
     struct {
         char *material;
@@ -81,6 +82,10 @@ static struct mensur_string_spec spec_of(const struct row *row) {
     check_status(row->name, mensur_note_read(row->note, strlen(row->note), &spec.note), MENSUR_OK);
     spec.material = row->material;
     spec.linear_density.value = si(row->linear_density, 1e-3);
+    spec.weighed_mass.value = si(row->weighed_mass, 1e-3);
+    spec.weighed_length.value = si(row->weighed_length, 1e-3);
+    spec.weighed_count = si(row->weighed_count, 1.0);
+    spec.ball_mass.value = si(row->ball_mass, 1e-3);
     spec.stated_tension.value = si(row->stated_tension, 1.0);
     spec.stated_length.value = si(row->stated_length, 1e-3);
     spec.stated_a4.value = si(row->stated_a4, 1.0);
@@ -114,6 +119,31 @@ static const struct row rows[] = {
      .want_density = 0.85e-3,
      .want_area = 3.31830724035421910812616707359e-7,
      .want_moment = 8.76240505656035983239565992869e-15,
+     .want_modulus = 5.5e9,
+     .want_strength = 283e6,
+     .want_high = 345e6},
+    {.name = "a stated density stands above a weighed one",
+     .note = "A4",
+     .linear_density = 0.85,
+     .weighed_mass = 0.36,
+     .weighed_length = 580,
+     .want_density = 0.85e-3},
+    {.name = "ten strings weighed together, with their balls",
+     .note = "A4",
+     .weighed_mass = 4.2,
+     .weighed_length = 580,
+     .weighed_count = 10,
+     .ball_mass = 0.06,
+     .want_density = 0.36e-3 / 0.58},
+    {.name = "a weighed density stands above a stated tension",
+     .note = "A4",
+     .material = gut,
+     .weighed_mass = 0.36,
+     .weighed_length = 580,
+     .stated_tension = 52.5,
+     .stated_length = 370,
+     .stated_a4 = 440,
+     .want_density = 0.36e-3 / 0.58,
      .want_modulus = 5.5e9,
      .want_strength = 283e6,
      .want_high = 345e6},
@@ -393,6 +423,26 @@ static void test_stated_at_pitch(void **state) {
                 4.95211259953274695289437304179e-4, 0, 1e-14);
 }
 
+/* A string is slack on the scale: it thins on the way to pitch where its stretch is known. */
+static void test_weighed(void **state) {
+    (void)state;
+    struct row row = {.name = "weighed", .note = "A4", .weighed_mass = 0.36, .weighed_length = 580};
+    struct mensur_string_spec spec = spec_of(&row);
+    struct string_model model;
+    string_model_make(&stock, &spec, MENSUR_FIFTHS_PURE, &model);
+    assert_false(model.slack);
+    check_close("as tuned", string_model_tension(&model, 0.328, 440),
+                4 * 0.328 * 0.328 * 440 * 440 * 0.36e-3 / 0.58, 0, 1e-14);
+    row.material = gut;
+    row.diameter = 0.78;
+    spec = spec_of(&row);
+    string_model_make(&stock, &spec, MENSUR_FIFTHS_PURE, &model);
+    assert_true(model.slack);
+    double tension = string_model_tension(&model, 0.328, 440);
+    check_close("thins", tension * (1 + tension / (model.modulus * model.core_area)),
+                4 * 0.328 * 0.328 * 440 * 440 * 0.36e-3 / 0.58, 0, 1e-14);
+}
+
 static void test_none(void **state) {
     (void)state;
     struct string_model model;
@@ -409,6 +459,7 @@ int main(void) {
         cmocka_unit_test(test_rows),
         cmocka_unit_test(test_slack),
         cmocka_unit_test(test_stated_at_pitch),
+        cmocka_unit_test(test_weighed),
         cmocka_unit_test(test_none),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

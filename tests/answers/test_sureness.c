@@ -338,13 +338,14 @@ static void as_many_as_can_be(void **state) {
     mensur_decision_clear(&d);
 }
 
-/* Ten measurements say how sure they are, eight values are assumed: board, board_nut, nut,
- * board_length, afterlength and heel, density and strength of gut. An answer sets its instrument up
+/* Ten measurements say how sure they are, twelve values are assumed: board, board_nut, nut,
+ * board_length, afterlength and heel, the spacings of strings at bridge, nut and tailpiece and of
+ * the feet, density and strength of gut. An answer sets its instrument up
  * 2 n + 1 times, once as it is and twice for each of these, of an instrument or of its strings;
  * with a second instrument, each of both. */
 static void set_ups(void **state) {
     const struct demo *demo = *state;
-    enum { TEN = 10, EIGHT = 8, ONCE = 2 * (TEN + EIGHT) + 1, MOVES = 50 };
+    enum { TEN = 10, TWELVE = 12, ONCE = 2 * (TEN + TWELVE) + 1, MOVES = 50 };
     static const enum mensur_field fields[] = {
         MENSUR_FIELD_STOP,       MENSUR_FIELD_NECK,      MENSUR_FIELD_OVERSTAND,
         MENSUR_FIELD_PROJECTION, MENSUR_FIELD_BRIDGE,    MENSUR_FIELD_BODY,
@@ -404,9 +405,9 @@ static void set_ups(void **state) {
         mensur_ask_decision(&stock, &kestrel, &wishes, false, &demo->terms, &fault, &decision),
         MENSUR_OK);
     /* the liked one says of one measurement more how sure it is, and leaves out nut, saddle,
-     * board_length, afterlength and heel */
-    assert_int_equal(counted.made, 2 * (ONCE + 2 * (1 + 5)));
-    assert_in_range(counted.moved, 1, MOVES * (ONCE + 2 * (1 + 5)));
+     * board_length, afterlength, heel and the four spacings */
+    assert_int_equal(counted.made, 2 * (ONCE + 2 * (1 + 9)));
+    assert_in_range(counted.moved, 1, MOVES * (ONCE + 2 * (1 + 9)));
     mensur_decision_clear(&decision);
     free(stock.strings);
 }

@@ -217,6 +217,8 @@ static void reads_in_a_unit(void **state) {
                  {"222 mm +-0.5", MENSUR_LENGTH, "in", 0.222, 0.0005},
                  {"22.2 +- 0.05", MENSUR_LENGTH, "cm", 0.222, 0.0005},
                  {"6.3", MENSUR_FORCE, "kg", 61.781895, 0},
+                 {"0.36", MENSUR_MASS, "g", 0.00036, 0},
+                 {"360 +- 5", MENSUR_MASS, "mg", 0.00036, 5e-6},
                  {"62", MENSUR_FORCE, "n", 62, 0},
                  {"2.4", MENSUR_LINEAR_DENSITY, "G/M", 0.0024, 0},
                  {"0.32", MENSUR_STRESS, "gpa", 3.2e8, 0},
@@ -300,9 +302,10 @@ static void forces_have_units(void **state) {
 
 static void bare_units_go_both_ways(void **state) {
     (void)state;
-    static const char *const units[MENSUR_KIND_COUNT] = {"mm",    "N",  "g/m", "GPa", "MPa",
-                                                         "kg/m3", "Hz", "deg", "",    ""};
-    static const double one[MENSUR_KIND_COUNT] = {0.001, 1, 0.001, 1e9, 1e6, 1, 1, PI / 180, 1, 1};
+    static const char *const units[MENSUR_KIND_COUNT] = {"mm", "N",   "g/m", "GPa", "MPa", "kg/m3",
+                                                         "Hz", "deg", "",    "",    "g"};
+    static const double one[MENSUR_KIND_COUNT] = {0.001, 1,        0.001, 1e9, 1e6,  1,
+                                                  1,     PI / 180, 1,     1,   0.001};
     for (int i = 0; i < MENSUR_KIND_COUNT; i++) {
         enum mensur_kind kind = (enum mensur_kind)i;
         assert_string_equal(mensur_kind_unit(kind), units[i]);

@@ -8,6 +8,8 @@
 #include "published_table.h"
 #include "solve.h"
 
+struct mensur_stock;
+
 #define VALUES_MOST 16
 
 /* Computes a row's expected values from its inputs, in the row's units; how many. */
@@ -37,11 +39,21 @@ extern const struct published_check playing_checks[]; /* topics 5, 9 */
 extern const size_t playing_check_count;
 extern const struct published_check setup_checks[]; /* topics 6, 7, 8 */
 extern const size_t setup_check_count;
+extern const struct published_check load_checks[]; /* topic 6: feet, neck */
+extern const size_t load_check_count;
+extern const struct published_check tuning_checks[]; /* topics 4, 10 to 16 */
+extern const size_t tuning_check_count;
+extern const struct published_check catalogue_checks[]; /* topic 3: the catalogue's rows */
+extern const size_t catalogue_check_count;
+extern const struct published_check usual_checks[]; /* topics 6, 7, 13: usual values */
+extern const size_t usual_check_count;
 extern const struct published_skip published_skips[];
 extern const size_t published_skip_count;
 
 /* Made before the tests and freed after them. */
 extern struct mensur_solver *published_solver;
+/* The built-in tables. */
+extern const struct mensur_stock *published_stock;
 
 /* Calls a function of the library that must succeed. */
 #define MUST(call) check_status(row->cells[QUANTITY], (call), MENSUR_OK)

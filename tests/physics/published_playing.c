@@ -71,7 +71,7 @@ static size_t impedance_identity(const struct published_row *row, double *out) {
 }
 
 /* A steel string with clearance c at x: pitch with and without its stiffness. */
-static const struct mensur_stopping steel = {0.328, 77.95, 0.000416779, 10618.6, 0.391};
+static const struct mensur_stopping steel = {0.328, 77.95, 0.000416779, 10618.6, 0.391, 0};
 static const double place = 0.109, clearance = 0.0019;
 
 static void stop_both(const struct published_row *row, double *stiff, double *geometric) {

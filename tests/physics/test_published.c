@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Every row of the published table is computed and compared, or listed with the reason why not. A
  * row that is neither, and a check without a row, fail. */
-#include "check.h"
+#include "demo.h"
 #include "published_checks.h"
 
 #include <gsl/gsl_errno.h>
@@ -16,7 +16,9 @@ static const struct {
 } topics[] = {
     {string_checks, &string_check_count}, {stiff_checks, &stiff_check_count},
     {pitch_checks, &pitch_check_count},   {playing_checks, &playing_check_count},
-    {setup_checks, &setup_check_count},
+    {setup_checks, &setup_check_count},   {load_checks, &load_check_count},
+    {tuning_checks, &tuning_check_count}, {catalogue_checks, &catalogue_check_count},
+    {usual_checks, &usual_check_count},
 };
 
 static bool is_row(const struct published_row *row, const char *topic, const char *quantity,
@@ -99,16 +101,19 @@ static size_t known_rows(void) {
 }
 
 struct mensur_solver *published_solver;
+const struct mensur_stock *published_stock;
 
-static int make_solver(void **state) {
-    (void)state;
-    return mensur_solver_make(&published_solver) == MENSUR_OK ? 0 : -1;
+static int open_all(void **state) {
+    if (demo_open(state) != 0 || mensur_solver_make(&published_solver) != MENSUR_OK) {
+        return -1;
+    }
+    published_stock = &((struct demo *)*state)->shop.stock;
+    return 0;
 }
 
-static int free_solver(void **state) {
-    (void)state;
+static int close_all(void **state) {
     mensur_solver_free(published_solver);
-    return 0;
+    return demo_close(state);
 }
 
 static void every_row(void **state) {
@@ -154,5 +159,5 @@ int main(void) {
         cmocka_unit_test(reads_numbers),
         cmocka_unit_test(every_row),
     };
-    return cmocka_run_group_tests(tests, make_solver, free_solver);
+    return cmocka_run_group_tests(tests, open_all, close_all);
 }

@@ -66,7 +66,7 @@ static enum mensur_status bridge(const struct mensur_side_view *view, double *ou
 
 static enum mensur_status place(const struct mensur_side_view *view, double *out) {
     (void)view;
-    struct mensur_stopping string = {0.328, 77.9, 0.000417, 10600, 0.328};
+    struct mensur_stopping string = {0.328, 77.9, 0.000417, 10600, 0.328, 0};
     return mensur_true_place(solver, &string, 990.0, clearance_of_3_mm, NULL, out);
 }
 

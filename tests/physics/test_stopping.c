@@ -13,16 +13,19 @@
  * Computed strings, no maker's. */
 static struct stopped {
     const char *name;
-    struct mensur_stopping string; /* m, N, kg/m, N, m */
+    struct mensur_stopping string; /* m, N, kg/m, N, m, m */
     double at_nut, slope;          /* clearance at the nut, and its growth per m */
 } strings[] = {
-    {"steel E, held at nut and bridge", {0.328, 77.95, 0.000416779, 10618.6, 0.328}, 0.0004, 0.014},
-    {"steel E, sliding", {0.328, 77.95, 0.000416779, 10618.6, 0.398}, 0.0004, 0.014},
-    {"gut A", {0.3757, 53.7, 0.00049131, 2177.6, 0.3757}, 0.0005, 0.016},
-    {"cello's C, rope core", {0.6895, 137, 0.0169471, 31000, 0.83}, 0.0007, 0.0121},
-    {"no stretch", {0.328, 50, 0.0006, 0, 0.328}, 0.0004, 0.014},
-    {"no clearance", {0.328, 50, 0.0006, 9000, 0.34}, 0, 0},
-    {"7.3 m of rope", {7.3, 31, 0.041, 800, 7.3}, 0.02, 0.03},
+    {"steel E, held at nut and bridge",
+     {0.328, 77.95, 0.000416779, 10618.6, 0.328, 0},
+     0.0004,
+     0.014},
+    {"steel E, sliding", {0.328, 77.95, 0.000416779, 10618.6, 0.398, 0}, 0.0004, 0.014},
+    {"gut A", {0.3757, 53.7, 0.00049131, 2177.6, 0.3757, 0.0009}, 0.0005, 0.016},
+    {"cello's C, rope core", {0.6895, 137, 0.0169471, 31000, 0.83, 0}, 0.0007, 0.0121},
+    {"no stretch", {0.328, 50, 0.0006, 0, 0.328, 0}, 0.0004, 0.014},
+    {"no clearance", {0.328, 50, 0.0006, 9000, 0.34, 0}, 0, 0},
+    {"7.3 m of rope", {7.3, 31, 0.041, 800, 7.3, 0}, 0.02, 0.03},
 };
 
 static const double parts[] = {0.0031, 0.0561, 0.1091, 0.2508, 0.3326, 0.5, 0.7491, 0.83, 0.987};
@@ -59,7 +62,7 @@ static long double by_pieces(const struct mensur_stopping *s, double clearance, 
     long double tension = (long double)s->tension + (long double)s->stiffness * strain;
     long double density = (long double)s->linear_density * (long double)s->stretch_length /
                           ((long double)s->stretch_length + more);
-    return sqrtl(tension / density) / (2.0L * sounding);
+    return sqrtl(tension / density) / (2.0L * (sounding - (long double)s->soft_end));
 }
 
 /* The pitch of a string that is stopped. */
@@ -99,8 +102,8 @@ static void against_pieces(void **state) {
 static void reduces(void **state) {
     (void)state;
     for (size_t j = 0; j < COUNT_OF(parts); j++) {
-        struct mensur_stopping a = {0.328, 50, 0.0006, 0, 0.391};
-        struct mensur_stopping b = {0.328, 1.7, 0.083, 0, 0.391};
+        struct mensur_stopping a = {0.328, 50, 0.0006, 0, 0.391, 0};
+        struct mensur_stopping b = {0.328, 1.7, 0.083, 0, 0.391, 0};
         double x = parts[j] * 0.328, open_a, open_b, stopped_a, stopped_b;
         check_status("a", mensur_string_frequency(0.328, 50, 0.0006, &open_a), MENSUR_OK);
         check_status("b", mensur_string_frequency(0.328, 1.7, 0.083, &open_b), MENSUR_OK);
@@ -229,18 +232,21 @@ static const struct {
     struct mensur_stopping string;
     double clearance, x;
 } refusals[] = {
-    {"no length", {0, 50, 0.0006, 9000, 0.328}, 0.001, 0.1},
-    {"no tension", {0.328, 0, 0.0006, 9000, 0.328}, 0.001, 0.1},
-    {"density unknown", {0.328, 50, NAN, 9000, 0.328}, 0.001, 0.1},
-    {"stiffness negative", {0.328, 50, 0.0006, -1, 0.328}, 0.001, 0.1},
-    {"stiffness unknown", {0.328, 50, 0.0006, NAN, 0.328}, 0.001, 0.1},
-    {"shorter stretch than string", {0.328, 50, 0.0006, 9000, 0.3279}, 0.001, 0.1},
-    {"stretch infinite", {0.328, 50, 0.0006, 9000, INFINITY}, 0.001, 0.1},
-    {"under the board", {0.328, 50, 0.0006, 9000, 0.328}, -0.001, 0.1},
-    {"clearance unknown", {0.328, 50, 0.0006, 9000, 0.328}, NAN, 0.1},
-    {"at the nut", {0.328, 50, 0.0006, 9000, 0.328}, 0.001, 0},
-    {"at the bridge", {0.328, 50, 0.0006, 9000, 0.328}, 0.001, 0.328},
-    {"place unknown", {0.328, 50, 0.0006, 9000, 0.328}, 0.001, NAN},
+    {"no length", {0, 50, 0.0006, 9000, 0.328, 0}, 0.001, 0.1},
+    {"no tension", {0.328, 0, 0.0006, 9000, 0.328, 0}, 0.001, 0.1},
+    {"density unknown", {0.328, 50, NAN, 9000, 0.328, 0}, 0.001, 0.1},
+    {"stiffness negative", {0.328, 50, 0.0006, -1, 0.328, 0}, 0.001, 0.1},
+    {"stiffness unknown", {0.328, 50, 0.0006, NAN, 0.328, 0}, 0.001, 0.1},
+    {"shorter stretch than string", {0.328, 50, 0.0006, 9000, 0.3279, 0}, 0.001, 0.1},
+    {"stretch infinite", {0.328, 50, 0.0006, 9000, INFINITY, 0}, 0.001, 0.1},
+    {"under the board", {0.328, 50, 0.0006, 9000, 0.328, 0}, -0.001, 0.1},
+    {"clearance unknown", {0.328, 50, 0.0006, 9000, 0.328, 0}, NAN, 0.1},
+    {"at the nut", {0.328, 50, 0.0006, 9000, 0.328, 0}, 0.001, 0},
+    {"at the bridge", {0.328, 50, 0.0006, 9000, 0.328, 0}, 0.001, 0.328},
+    {"soft end negative", {0.328, 50, 0.0006, 9000, 0.328, -1e-4}, 0.001, 0.1},
+    {"soft end unknown", {0.328, 50, 0.0006, 9000, 0.328, NAN}, 0.001, 0.1},
+    {"soft end past the bridge", {0.328, 50, 0.0006, 9000, 0.328, 0.3}, 0.001, 0.1},
+    {"place unknown", {0.328, 50, 0.0006, 9000, 0.328, 0}, 0.001, NAN},
 };
 
 static void refuses(void **state) {

@@ -11,15 +11,15 @@ static const struct built {
     size_t count;
     struct mensur_winding windings[3];
 } built[] = {
-    {"plain steel", 0.26, 7850, 0, {{0, 0, false}}},
-    {"gut, silver wire", 0.71, 1300, 1, {{0.117, 10490, false}}},
+    {"plain steel", 0.26, 7850, 0, {{0, 0, false, 0}}},
+    {"gut, silver wire", 0.71, 1300, 1, {{0.117, 10490, false, 0}}},
     {"steel rope, three layers",
      0.93,
      7800,
      3,
-     {{0.08, 8440, false}, {0.13, 19300, true}, {0.05, 8908, true}}},
-    {"winding of 1 nm", 0.5, 1140, 1, {{1e-9, 2700, true}}},
-    {"core of 0.1 micrometres", 1e-7, 1140, 2, {{0.7, 19300, true}, {0.21, 7190, false}}},
+     {{0.08, 8440, false, 0}, {0.13, 19300, true, 0}, {0.05, 8908, true, 0}}},
+    {"winding of 1 nm", 0.5, 1140, 1, {{1e-9, 2700, true, 0}}},
+    {"core of 0.1 micrometres", 1e-7, 1140, 2, {{0.7, 19300, true, 0}, {0.21, 7190, false, 0}}},
 };
 
 static struct mensur_winding *in_metres(const struct built *row, struct mensur_winding out[3]) {
@@ -48,7 +48,7 @@ static long double density_by_circles(double core, double density,
 static void densities(void **state) {
     (void)state;
     for (size_t i = 0; i < COUNT_OF(built); i++) {
-        struct mensur_winding windings[3] = {{0, 0, false}};
+        struct mensur_winding windings[3] = {{0, 0, false, 0}};
         double found;
         double core = built[i].core * 1e-3;
         check_status(built[i].name,
@@ -68,7 +68,7 @@ static void densities(void **state) {
 static void diameters(void **state) {
     (void)state;
     for (size_t i = 0; i < COUNT_OF(built); i++) {
-        struct mensur_winding windings[3] = {{0, 0, false}};
+        struct mensur_winding windings[3] = {{0, 0, false, 0}};
         double found, want = built[i].core;
         for (size_t j = 0; j < built[i].count; j++) {
             want += 2 * built[i].windings[j].thickness;
@@ -104,15 +104,15 @@ static const struct {
     size_t count;
     struct mensur_winding winding;
 } refusals[] = {
-    {"no core", 0, 7850, 0, {0, 0, false}},
-    {"core unknown", NAN, 7850, 1, {1e-4, 8900, true}},
-    {"core infinite", INFINITY, 7850, 1, {1e-4, 8900, true}},
-    {"core of density 0", 1e-3, 0, 1, {1e-4, 8900, true}},
-    {"density negative", 1e-3, -7850, 0, {0, 0, false}},
-    {"winding of no thickness", 1e-3, 7850, 1, {0, 8900, true}},
-    {"winding unknown", 1e-3, 7850, 1, {NAN, 8900, false}},
-    {"winding of density 0", 1e-3, 7850, 1, {1e-4, 0, false}},
-    {"winding infinite", 1e-3, 7850, 1, {1e-4, INFINITY, false}},
+    {"no core", 0, 7850, 0, {0, 0, false, 0}},
+    {"core unknown", NAN, 7850, 1, {1e-4, 8900, true, 0}},
+    {"core infinite", INFINITY, 7850, 1, {1e-4, 8900, true, 0}},
+    {"core of density 0", 1e-3, 0, 1, {1e-4, 8900, true, 0}},
+    {"density negative", 1e-3, -7850, 0, {0, 0, false, 0}},
+    {"winding of no thickness", 1e-3, 7850, 1, {0, 8900, true, 0}},
+    {"winding unknown", 1e-3, 7850, 1, {NAN, 8900, false, 0}},
+    {"winding of density 0", 1e-3, 7850, 1, {1e-4, 0, false, 0}},
+    {"winding infinite", 1e-3, 7850, 1, {1e-4, INFINITY, false, 0}},
 };
 
 static void refuses(void **state) {
@@ -148,10 +148,85 @@ static void refuses_strands(void **state) {
     check_close("untouched", found, 12.5, 0, 0);
 }
 
+/* The bound by circles in long double: another form than the library's. */
+static void greatest(void **state) {
+    (void)state;
+    static const struct mensur_winding windings[] = {{1.17e-4, 0, false, 83e9},
+                                                     {0.5e-4, 0, true, 210e9}};
+    static const struct {
+        double strands, across; /* the circle round them over one of them */
+    } ropes[] = {{1, 1}, {7, 3}, {19, 5}, {37, 7}};
+    const double core = 0.00073, modulus = 206e9;
+    for (size_t i = 0; i < COUNT_OF(ropes); i++) {
+        long double d =
+            (long double)core / sqrtl((long double)ropes[i].strands) * (long double)ropes[i].across;
+        long double want = d * d * d * d, inner = core;
+        for (size_t count = 0; count <= COUNT_OF(windings); count++) {
+            double found, least;
+            check_status("greatest",
+                         mensur_greatest_second_moment(core, ropes[i].strands, modulus, windings,
+                                                       count, &found),
+                         MENSUR_OK);
+            check_close("greatest", found, (double)(acosl(-1.0L) / 64.0L * want), 0, 1e-14);
+            check_status("least", mensur_core_second_moment(core, ropes[i].strands, &least),
+                         MENSUR_OK);
+            assert_true(found > least * (ropes[i].strands > 1 || count > 0 ? 1.01 : 1 - 1e-15));
+            if (count < COUNT_OF(windings)) {
+                long double outer = inner + 2.0L * (long double)windings[count].thickness;
+                want += (long double)(windings[count].modulus / modulus) *
+                        (outer * outer * outer * outer - inner * inner * inner * inner);
+                inner = outer;
+            }
+        }
+    }
+    double found = 12.5;
+    struct mensur_winding unknown = {1e-4, 0, false, NAN}, thin = {0, 0, false, 83e9};
+    check_status("modulus of the wrapping",
+                 mensur_greatest_second_moment(core, 1, modulus, &unknown, 1, &found),
+                 MENSUR_DOMAIN);
+    check_status("no thickness", mensur_greatest_second_moment(core, 1, modulus, &thin, 1, &found),
+                 MENSUR_DOMAIN);
+    check_status("no list", mensur_greatest_second_moment(core, 1, modulus, NULL, 1, &found),
+                 MENSUR_DOMAIN);
+    check_status("modulus", mensur_greatest_second_moment(core, 1, 0, NULL, 0, &found),
+                 MENSUR_DOMAIN);
+    check_status("strands", mensur_greatest_second_moment(core, 6.5, modulus, NULL, 0, &found),
+                 MENSUR_DOMAIN);
+    check_close("untouched", found, 12.5, 0, 0);
+}
+
+static void weighed(void **state) {
+    (void)state;
+    double one, ten, ball;
+    check_status("one", mensur_weighed_density(0.36e-3, 1, 0, 0.58, &one), MENSUR_OK);
+    check_close("one", one, 0.36e-3 / 0.58, 0, 1e-15);
+    check_status("ten", mensur_weighed_density(3.6e-3, 10, 0, 0.58, &ten), MENSUR_OK);
+    check_close("ten", ten, one, 0, 1e-15);
+    check_status("ball", mensur_weighed_density(0.42e-3, 1, 0.06e-3, 0.58, &ball), MENSUR_OK);
+    check_close("ball", ball, one, 0, 1e-15);
+}
+
+static void refuses_weighing(void **state) {
+    (void)state;
+    const double wrong[][4] = {{0, 1, 0, 0.58},        {NAN, 1, 0, 0.58},   {1e-3, 0, 0, 0.58},
+                               {1e-3, 1.5, 0, 0.58},   {1e-3, 1, -1, 0.58}, {1e-3, 1, NAN, 0.58},
+                               {1e-3, 1, 0, 0},        {1e-3, 1, 0, NAN},   {1e-3, 1, 1e-3, 0.58},
+                               {1e-3, 10, 2e-4, 0.58}, {1e-3, NAN, 0, 0.58}};
+    double found = 12.5;
+    for (size_t i = 0; i < COUNT_OF(wrong); i++) {
+        check_status(
+            "weighing",
+            mensur_weighed_density(wrong[i][0], wrong[i][1], wrong[i][2], wrong[i][3], &found),
+            MENSUR_DOMAIN);
+    }
+    check_close("untouched", found, 12.5, 0, 0);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(densities), cmocka_unit_test(diameters),       cmocka_unit_test(cores),
-        cmocka_unit_test(refuses),   cmocka_unit_test(refuses_strands),
+        cmocka_unit_test(densities), cmocka_unit_test(diameters),        cmocka_unit_test(cores),
+        cmocka_unit_test(refuses),   cmocka_unit_test(refuses_strands),  cmocka_unit_test(greatest),
+        cmocka_unit_test(weighed),   cmocka_unit_test(refuses_weighing),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

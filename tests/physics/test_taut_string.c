@@ -152,6 +152,59 @@ static void stiff(void **state) {
     check_close("f5 of a flexible string", partial, 981.5, 0, 1e-15);
 }
 
+/* Two clamped ends shorten the string by 2 s: to the first order in sqrt(B) the fundamental rises
+ * by 2 s/L = (2/pi) sqrt(B). */
+static void clamped(void **state) {
+    (void)state;
+    double b, found, s, pinned;
+    check_status("B", mensur_inharmonicity(0.3283, 77.9, 2.03e11, 1.7e-16, &b), MENSUR_OK);
+    check_status("end", mensur_end_shortening(77.9, 2.03e11, 1.7e-16, &s), MENSUR_OK);
+    check_close("end", s, sqrt(2.03e11 * 1.7e-16 / 77.9), 0, 1e-15);
+    check_close("both ends", 2 * s / 0.3283, 2 / 3.14159265358979323846 * sqrt(b), 0, 1e-14);
+    check_status("f3", mensur_clamped_frequency(196.3, b, 3, &found), MENSUR_OK);
+    check_status("f3", mensur_partial_frequency(196.3, b, 3, &pinned), MENSUR_OK);
+    check_close("f3", found, pinned * (1 + 2 * s / 0.3283 + 4 * s * s / (0.3283 * 0.3283)), 0,
+                1e-14);
+    check_status("flexible", mensur_clamped_frequency(196.3, 0, 3, &found), MENSUR_OK);
+    check_close("flexible", found, 588.9, 0, 1e-15);
+}
+
+/* A string between fixed ends, of which a little is drawn: the law of the taut string before and
+ * after is the independent computation. */
+static void tuning(void **state) {
+    (void)state;
+    for (size_t i = 0; i < 5; i++) {
+        const struct string *s = &strings[i];
+        double tension, strain, cents, per_kelvin, before, after;
+        const double drawn = 1e-6 * s->length;
+        check_status(s->name, mensur_tension(s->length, s->frequency, s->density, &tension),
+                     MENSUR_OK);
+        check_status(s->name, mensur_tuning_strain(tension, s->modulus, s->area, &strain),
+                     MENSUR_OK);
+        check_close(s->name, strain, tension / s->modulus / s->area, 0, 1e-15);
+        check_status(s->name, mensur_cents_per_metre(strain, s->length, &cents), MENSUR_OK);
+        /* dT = E A (1 + strain) dl/l */
+        double more = s->modulus * s->area * (1 + strain) * 1e-6;
+        check_status(s->name, mensur_string_frequency(s->length, tension, s->density, &before),
+                     MENSUR_OK);
+        check_status(s->name,
+                     mensur_string_frequency(s->length, tension + more, s->density, &after),
+                     MENSUR_OK);
+        check_close(s->name, cents * drawn, 1200 * log2(after / before), 0, 1e-3);
+        check_status(s->name, mensur_cents_per_kelvin(strain, 1e-5, &per_kelvin), MENSUR_OK);
+        double less = s->modulus * s->area * 1e-5 * 1e-3;
+        check_status(s->name,
+                     mensur_string_frequency(s->length, tension - less, s->density, &after),
+                     MENSUR_OK);
+        check_close(s->name, per_kelvin * 1e-3, 1200 * log2(after / before), 0, 1e-3);
+    }
+    double modulus;
+    check_status("nylon", mensur_modulus_under_stress(4.5e9, 39, 2e8, &modulus), MENSUR_OK);
+    check_close("nylon", modulus, 12.3e9, 0, 1e-15);
+    check_status("steel", mensur_modulus_under_stress(2e11, 0, 2e9, &modulus), MENSUR_OK);
+    check_close("steel", modulus, 2e11, 0, 0);
+}
+
 /* Z = sqrt(T mu) = T/c = mu c = 2 L f mu. */
 static void impedances(void **state) {
     (void)state;
@@ -203,6 +256,18 @@ static enum mensur_status with_arguments(size_t which, const double *a, double *
     case 10:
         return mensur_force_on_belly(a[0], 0.38, out);
     case 11:
+        return mensur_end_shortening(a[0], a[1], a[2], out);
+    case 12:
+        return mensur_tuning_strain(a[0], a[1], a[2], out);
+    case 13:
+        return mensur_cents_per_metre(a[0], a[1], out);
+    case 14:
+        return mensur_cents_per_kelvin(a[0], 1e-5, out);
+    case 15:
+        return mensur_clamped_frequency(a[0], 0.0001, 3, out);
+    case 16:
+        return mensur_modulus_under_stress(a[0], 39, 1e8, out);
+    case 17:
         return mensur_slack_diameter(a[0], a[1], a[2], a[3], a[4], out);
     default:
         return mensur_partial_frequency(a[0], 0.0001, 3, out);
@@ -212,7 +277,7 @@ static enum mensur_status with_arguments(size_t which, const double *a, double *
 /* Every argument of every function in turn is 0, negative, NaN, infinite, too large, too small. */
 static void refuses(void **state) {
     (void)state;
-    const size_t counts[] = {3, 3, 3, 5, 4, 2, 2, 3, 4, 2, 1, 5, 1};
+    const size_t counts[] = {3, 3, 3, 5, 4, 2, 2, 3, 4, 2, 1, 3, 3, 2, 1, 1, 1, 5, 1};
     const double wrong[] = {0, -1.7, NAN, INFINITY, 1e61, 1e-61};
     for (size_t i = 0; i < COUNT_OF(counts); i++) {
         double arguments[5] = {0.7, 0.7, 0.7, 0.7, 0.7};
@@ -235,6 +300,11 @@ static void refuses_more(void **state) {
     check_status("unknown", mensur_force_on_belly(53.7, NAN, &found), MENSUR_DOMAIN);
     check_status("no partial", mensur_partial_frequency(440, 1e-4, 0, &found), MENSUR_DOMAIN);
     check_status("B negative", mensur_partial_frequency(440, -1e-4, 2, &found), MENSUR_DOMAIN);
+    check_status("no partial", mensur_clamped_frequency(440, 1e-4, 0, &found), MENSUR_DOMAIN);
+    check_status("B negative", mensur_clamped_frequency(440, -1e-4, 2, &found), MENSUR_DOMAIN);
+    check_status("expansion", mensur_cents_per_kelvin(0.01, NAN, &found), MENSUR_DOMAIN);
+    check_status("growth", mensur_modulus_under_stress(4e9, -1, 1e8, &found), MENSUR_DOMAIN);
+    check_status("stress", mensur_modulus_under_stress(4e9, 39, NAN, &found), MENSUR_DOMAIN);
     check_status("B unknown", mensur_partial_frequency(440, NAN, 2, &found), MENSUR_DOMAIN);
     check_close("untouched", found, 12.5, 0, 0);
     check_status("largest result", mensur_inharmonicity(1e-60, 1e-60, 1e60, 1e60, &found),
@@ -246,7 +316,8 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(laws),    cmocka_unit_test(slack),        cmocka_unit_test(strengths),
         cmocka_unit_test(stiff),   cmocka_unit_test(impedances),   cmocka_unit_test(belly),
-        cmocka_unit_test(refuses), cmocka_unit_test(refuses_more), cmocka_unit_test(gauges),
+        cmocka_unit_test(refuses), cmocka_unit_test(refuses_more), cmocka_unit_test(clamped),
+        cmocka_unit_test(tuning),  cmocka_unit_test(gauges),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

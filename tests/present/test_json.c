@@ -88,12 +88,13 @@ static void check_keys(json_t *object, const char *shape) {
 #define STRING_OF(AT_LEAST)                                                                        \
     "string t? note t frequency_Hz n linear_density_g_per_m n? tension_N n? stress_MPa n? "        \
     "breaking_margin_semitones n? inharmonicity n? impedance_kg_per_s n? force_on_belly_N n? "     \
-    "in_made_for_range b? made_for_low_mm n? made_for_high_mm n? "                     \
+    "in_made_for_range b? made_for_low_mm n? made_for_high_mm n? "                                 \
     "highest_frequency_Hz n? "                                                                     \
     "bow_force_least_N n? bow_force_greatest_N n? press_force_first_N n? "                         \
     "press_force_octave_N n? rise_low_cents n? rise_high_cents n? tuned_to t? "                    \
     "breaking_margin_at_least " AT_LEAST                                                           \
-    " inharmonicity_low n? inharmonicity_high n? stretch_mm n? cents_per_mm n? cents_per_K n?"
+    " inharmonicity_low n? inharmonicity_high n? stretch_mm n? cents_per_mm n? cents_per_K n? "    \
+    "clamped_rise_cents n?"
 #define STRING STRING_OF("b")
 #define DIFFERENT_STRING STRING_OF("o?")
 #define LOADS "force_on_treble_foot_N n? force_on_bass_foot_N n? neck_moment_Nm n?"

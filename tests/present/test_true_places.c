@@ -55,16 +55,16 @@ static void text(void **state) {
                 "\nTrue places\n"
                 " semitones    simple             C3             G3             D4             A4\n"
                 "                  mm             mm             mm             mm             mm\n"
-                "         1      20.3           19.1      19.0-19.1      18.9-19.1      18.8-19.1\n"
-                "         2      39.5           38.2      38.1-38.2      38.0-38.2      37.9-38.2\n"
-                "         3      57.7           57.3      57.2-57.3              ?      57.0-57.3\n"
+                "         1      20.3      19.0-19.5      19.0-19.5      18.5-19.5      18.5-19.5\n"
+                "         2      39.5      38.0-38.5      38.0-38.5      38.0-38.5      37.5-38.5\n"
+                "         3      57.7      57.0-57.5      57.0-57.5              ?      57.0-57.5\n"
                 " semitones    simple             E5\n"
                 "                  mm             mm\n"
-                "         1      20.3      18.7-19.1\n");
+                "         1      20.3      18.5-19.5\n");
     check_page(bytes);
     free(bytes);
     bytes = present(&fixture->kestrel, (struct mensur_style){.true_places = true, .inches = true});
-    check_holds(bytes, "\n         2      1.56           1.50           1.50");
+    check_holds(bytes, "\n         2      1.56      1.50-1.52");
     check_page(bytes);
     free(bytes);
     /* Unasked, they are not shown. */

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Rows of strings.csv: the four ways to give the density, materials, sets. */
+/* Rows of strings.csv: the five ways to give the density, materials, sets. */
 #include "reading.h"
 
 #define MATERIALS "name,density,modulus,strength\ngut,1300,5.5,320\nsilver,10490,,\nmystery,,5,\n"
@@ -85,6 +85,63 @@ static const struct {
      {IN "2: note", IN "5: linear_density", IN "20: made_for_low", IN "22: strands",
       IN "13: wrap1_shape", IN "14: wrap1_thickness"}},
 };
+
+/* Strings that were weighed. */
+#define WEIGHED_HEAD                                                                               \
+    "name,note,weighed_mass,weighed_length,weighed_count,scale_step,ball_mass,linear_density\n"
+
+static void read_weighed(const char *row, struct outcome *got) {
+    static char text[500]; /* must be valid as long as the shop */
+    snprintf(text, sizeof text, WEIGHED_HEAD "%s\n", row);
+    const struct given given[] = {{MENSUR_TABLE_INSTRUMENTS, "name,string_length\nx,372\n", 0},
+                                  {MENSUR_TABLE_STRINGS, text, 0}};
+    read_tables(given, COUNT_OF(given), got);
+}
+
+static void weighs(void **state) {
+    (void)state;
+    static const struct {
+        const char *row;
+        double mass, mass_plus_minus, count, ball;
+    } sound[] = {
+        {"a,A4,0.36,580,,,,", 0.36e-3, 0, NAN, NAN},
+        {"a,A4,360 mg,58 cm,1,,,", 0.36e-3, 0, 1, NAN},
+        {"a,A4,0.36,580,,0.1,,", 0.36e-3, 0.1e-3 / 3.4641016151377546, NAN, NAN},
+        {"a,A4,0.36 ±0.04,580,,0.1 g,,", 0.36e-3, 4.932883e-5, NAN, NAN},
+        {"a,A4,4.2,580,10,0.1,0.06 ±0.01,", 4.2e-3, 0.1e-3 / 3.4641016151377546, 10, 0.06e-3},
+    };
+    for (size_t i = 0; i < COUNT_OF(sound); i++) {
+        struct outcome got;
+        read_weighed(sound[i].row, &got);
+        check_status(sound[i].row, got.status, MENSUR_OK);
+        const struct mensur_string_spec *spec = &got.shop.stock.strings[0];
+        check_close(sound[i].row, spec->weighed_mass.value, sound[i].mass, 0, 1e-15);
+        check_close(sound[i].row, spec->weighed_mass.plus_minus, sound[i].mass_plus_minus, 0, 1e-6);
+        check_close(sound[i].row, spec->weighed_length.value, 0.58, 0, 1e-15);
+        check_close(sound[i].row, spec->weighed_count, sound[i].count, 0, 0);
+        check_close(sound[i].row, spec->ball_mass.value, sound[i].ball, 0, 1e-15);
+        clear_outcome(&got);
+    }
+    static const struct {
+        const char *row, *errors[3];
+    } wrong[] = {
+        {"a,A4,0.36,,,,,", {IN "4: weighed_length: the cell is empty; a weighed_mass holds for a"}},
+        {"a,A4,,580,,,,", {IN "8: linear_density: the cell is empty|weighed_mass and weighed_len"}},
+        {"a,A4,0,580,,,,", {IN "3: weighed_mass: \"0\" is out of its range"}},
+        {"a,A4,0.36 N,580,,,,", {IN "3: weighed_mass: \"0.36 N\" is not a mass|0.36 g"}},
+        {"a,A4,0.36,580,2.5,,,", {IN "5: weighed_count: it is no whole number from 1 upwards"}},
+        {"a,A4,0.36,580,0,,,", {IN "5: weighed_count: \"0\" is out"}},
+        {"a,A4,0.36,580,,-0.1,,", {IN "6: scale_step: \"-0.1\" is out"}},
+        {"a,A4,0.6,580,10,,0.06,", {IN "7: ball_mass: it is not less than the whole string's"}},
+    };
+    for (size_t i = 0; i < COUNT_OF(wrong); i++) {
+        struct outcome got;
+        read_weighed(wrong[i].row, &got);
+        check_messages(wrong[i].row, &got.report.errors, wrong[i].errors);
+        check_status(wrong[i].row, got.status, MENSUR_DATA);
+        clear_outcome(&got);
+    }
+}
 
 static void refuses(void **state) {
     (void)state;
@@ -210,6 +267,7 @@ static void gauges(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(weighs),
         cmocka_unit_test(refuses),
         cmocka_unit_test(takes),
         cmocka_unit_test(keeps_what_stands_there),

@@ -37,7 +37,8 @@ enum mensur_behind {
     MENSUR_BEHIND_STRINGS = 256, /**< pitches and tensions */
     MENSUR_BEHIND_CHOICE = 512,  /**< which strings are chosen */
     MENSUR_BEHIND_HEEL = 1024,   /**< the note with the thumb in the heel */
-    MENSUR_BEHIND_ALL = 2047
+    MENSUR_BEHIND_FEET = 2048,   /**< the forces of the bridge's feet */
+    MENSUR_BEHIND_ALL = 4095
 };
 
 /** A value that the program filled in. */
@@ -126,7 +127,7 @@ struct mensur_string_figures {
     double stress;               /**< Pa in the core */
     double breaking_margin;      /**< semitones, by the low end of the strength */
     double breaking_margin_high; /**< the same, by the high end; NaN where there is none */
-    double inharmonicity;        /**< unitless */
+    double inharmonicity;        /**< unitless; NaN where only a range is known */
     double impedance;            /**< kg/s */
     double force_on_belly;       /**< N */
     enum mensur_known in_made_for_range;
@@ -140,18 +141,26 @@ struct mensur_string_figures {
     double press_force_octave; /**< N to press it down at the octave */
     double
         rise_low_cents; /**< pitch rise of stopping at the octave: string free at nut and bridge */
-    double rise_high_cents;       /**< the same: string held at nut and bridge */
+    double rise_high_cents;       /**< the same: string held there, as stiff as it can be, the
+                                       finger shortening it by soft_end */
     double breaking_tension;      /**< N at which the core breaks */
     double made_for_tension_low;  /**< N at pitch on the shortest length it is made for */
     double made_for_tension_high; /**< N at pitch on the longest */
     enum mensur_known breaking_margin_at_least; /**< the margin is a lower bound */
     double inharmonicity_low;                   /**< unitless: strands that slide */
-    double inharmonicity_high;                  /**< unitless: one solid core */
-    double tuning_stretch;                      /**< m drawn from slack to pitch */
-    double cents_per_mm;                        /**< for each millimetre drawn */
-    double cents_per_kelvin;                    /**< of steel; NaN else */
+    double inharmonicity_high;                  /**< unitless: one solid core, tight wrappings */
+    double clamped_rise_cents; /**< of the fundamental, were nut and bridge clamps, at most */
+    double tuning_stretch;     /**< m drawn from slack to pitch */
+    double cents_per_mm;       /**< for each millimetre drawn */
+    double cents_per_kelvin;   /**< of steel; NaN else */
     /* On the way to these, shown in a working alone: */
-    double stiffness;         /**< N, of the core */
+    double stiffness;         /**< N, of the core, against slow changes */
+    double fast_modulus;      /**< Pa, of the core, against fast changes at its stress */
+    double fast_stiffness;    /**< N, the same of the core */
+    double greatest_moment;   /**< m4, second moment of core and wrappings as of one piece */
+    double core_moment;       /**< m4, the same of the core alone */
+    double soft_end;          /**< m, by which a finger shortens the string, at most */
+    double tuning_strain;     /**< unitless, of the string at pitch */
     double unthinned_tension; /**< N, of a string stated slack, if it did not thin; else NaN */
     double clearance_offset;  /**< m, against the mean string at the board's end */
     double first_place;       /**< m from the nut, two semitones up */

@@ -19,6 +19,7 @@ enum mensur_kind {
     MENSUR_ANGLE,          /**< rad; bare: degrees; deg */
     MENSUR_SEMITONES,      /**< semitones; bare only */
     MENSUR_NUMBER,         /**< unitless; bare only */
+    MENSUR_MASS,           /**< kg; bare: g; g mg kg */
     MENSUR_KIND_COUNT
 };
 

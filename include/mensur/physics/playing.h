@@ -91,6 +91,8 @@ struct mensur_stopping {
     double
         stretch_length; /**< m, >= length: part of the string that is stretched: from length (upper
                            bound of the rise) to length + afterlength + behind_nut (lower bound) */
+    double soft_end;    /**< m, >= 0: by how much the finger shortens the part that sounds; 0 for a
+                             hard edge, at most mensur_end_shortening */
 };
 
 /** The way of a string pressed down to the board. */
@@ -123,7 +125,7 @@ enum mensur_status mensur_stopped_way(double length, double clearance, double x,
 /**
  * Frequency of the string pressed down to the board.
  *
- * f = sqrt((T + EA delta/lf) (1 + delta/lf)/mu)/(2 l)
+ * f = sqrt((T + EA delta/lf) (1 + delta/lf)/mu)/(2 (l - soft_end))
  *
  * With stiffness 0 only geometry remains: f/f_open = (L/l) sqrt(1 + delta/lf), a longer sounding
  * part and the same mass on a longer path.
@@ -132,9 +134,10 @@ enum mensur_status mensur_stopped_way(double length, double clearance, double x,
  * @param way             of mensur_stopped_way for its length
  * @param[out] frequency  f, Hz
  *
- * Accuracy: 1e-14 relative for the equation. Straight pieces, Hooke's law for the core, no bending
- * stiffness at the finger (which sharpens a little more), no sideways bending; lf depends on
- * friction at nut and bridge, so compute both bounds.
+ * Accuracy: 1e-14 relative for the equation. Straight pieces, Hooke's law for the core, no
+ * sideways bending; lf depends on friction at nut and bridge, and the soft end on the finger, so
+ * compute both bounds. Nylon and its like are stiffer the more they are stressed:
+ * mensur_modulus_under_stress.
  *
  * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
  *

@@ -17,8 +17,9 @@
 /** A wrapping around a core. */
 struct mensur_winding {
     double thickness; /**< m, > 0, of the wire or ribbon */
-    double density;   /**< kg/m3, > 0 */
+    double density;   /**< kg/m3, > 0; stiffness does not ask for it */
     bool flat;        /**< ribbon, fills its ring (k = 1); else round wire (k = pi/4) */
+    double modulus;   /**< Pa, > 0; mensur_greatest_second_moment alone asks for it */
 };
 
 /**
@@ -114,7 +115,8 @@ enum mensur_status mensur_core_area(double core_diameter, double *area);
  * @param[out] second_moment  I, m4
  *
  * Accuracy: 1e-15 relative for the equation. Strands are taken to slide freely on each other,
- * which is the least I a stranded core can have; glue and tension hold them together and raise it.
+ * which is the least I a stranded core can have; glue and tension hold them together and raise it,
+ * at most to mensur_greatest_second_moment.
  *
  * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
  *
@@ -123,5 +125,62 @@ enum mensur_status mensur_core_area(double core_diameter, double *area);
  */
 enum mensur_status mensur_core_second_moment(double core_diameter, double strands,
                                              double *second_moment);
+
+/**
+ * The greatest second moment of area that a string can have, as if all of it were of the core's
+ * material: the strands of the core grown together to one rod that fills the circle round them, and
+ * the wrappings tubes that hold together.
+ *
+ * I = pi/64 (d^4 + sum of (Ew/E) (D^4 - (D - 2 thickness)^4)), d = ds sqrt((4 n - 1)/3),
+ * ds = dc/sqrt(n)
+ *
+ * d is the circle round strands that lie in whole rings, n = 1, 7, 19, 37 ...: 1, 3, 5, 7 ... times
+ * ds; between these it is the same equation. The wrappings lie on dc, as in mensur_wrapped_density.
+ *
+ * @param core_diameter       dc, m, > 0, of a circle with the core's area
+ * @param strands             n, a whole number >= 1; 1 for a solid core
+ * @param modulus             E, Pa, > 0, of the core
+ * @param windings            from the inside out, thickness and modulus in the range of their
+ *                            fields; NULL where count is 0
+ * @param count               how many, 0 for a string without wrappings
+ * @param[out] second_moment  I, m4
+ *
+ * Accuracy: 1e-14 relative for the equation. An upper bound: turns of a wrapping lie side by side
+ * and bend far more easily than a tube, and strands slide on each other in part.
+ *
+ * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
+ *
+ * Source: second moment of circles and rings, any textbook on strength of materials.
+ * Test: tests/physics/test_string_build.c (greatest, refuses), test_published.c (topic 4)
+ */
+enum mensur_status mensur_greatest_second_moment(double core_diameter, double strands,
+                                                 double modulus,
+                                                 const struct mensur_winding *windings,
+                                                 size_t count, double *second_moment);
+
+/**
+ * Linear density of strings that were weighed.
+ *
+ * mu = (mass/count - ball)/length
+ *
+ * @param mass                 kg, > 0, of all that lay on the scale together
+ * @param count                strings alike on the scale, a whole number >= 1
+ * @param ball                 kg, >= 0, of the ball of one string; 0: it has none, or was off
+ * @param length               m, > 0, of one string, without the ball
+ * @param[out] linear_density  kg/m, > 0
+ *
+ * Accuracy: 1e-15 relative for the equation. A scale that shows steps of s is off by s/sqrt(12) (a
+ * standard uncertainty; every place within the step is as likely as another), for all strings
+ * together: a violin's A of 0.36 g on 0.1 g steps is known to 8 %, ten of them together to 0.8 %.
+ * The ends with thread or thicker wrapping weigh more than the middle.
+ *
+ * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range, or no mass left without the ball
+ *
+ * Source: definition; s/sqrt(12): JCGM 100:2008, 4.3.7, from memory.
+ * Test: tests/physics/test_string_build.c (weighed, refuses_weighing), test_published.c (topics 1
+ * and 16)
+ */
+enum mensur_status mensur_weighed_density(double mass, double count, double ball, double length,
+                                          double *linear_density);
 
 #endif

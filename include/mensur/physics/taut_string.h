@@ -246,6 +246,137 @@ enum mensur_status mensur_partial_frequency(double frequency, double inharmonici
                                             double *out);
 
 /**
+ * Frequency of a partial of a stiff string whose two ends are clamped.
+ *
+ * f_n = n f sqrt(1 + B n^2) (1 + (2/pi) sqrt(B) + (4/pi^2) B)
+ *
+ * Nut and bridge hold an end more firmly than a pin and less than a clamp: a real string lies
+ * between mensur_partial_frequency and this. One clamped end adds half as much.
+ *
+ * @param frequency      f, Hz, > 0, of the same string without stiffness
+ * @param inharmonicity  B, unitless, >= 0, mensur_inharmonicity
+ * @param partial        n, >= 1
+ * @param[out] out       f_n, Hz
+ *
+ * Accuracy: 1e-15 relative for the equation; the fundamental is within 0.02 cents of the exact
+ * solution for B up to 1e-3.
+ *
+ * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
+ *
+ * Source: H. Fletcher, J. Acoust. Soc. Am. 36 (1964) 203-209 (cited from memory).
+ * Test: tests/physics/test_taut_string.c (clamped, refuses_more), test_published.c (topic 4, exact
+ * solutions)
+ */
+enum mensur_status mensur_clamped_frequency(double frequency, double inharmonicity, int partial,
+                                            double *out);
+
+/**
+ * How much a clamped end shortens the part of a stiff string that sounds.
+ *
+ * s = sqrt(E I/T)
+ *
+ * @param tension        T, N, > 0
+ * @param modulus        E, Pa, > 0, of the core
+ * @param second_moment  I, m4, > 0
+ * @param[out] length    s, m
+ *
+ * Accuracy: 1e-15 relative for the equation; the first order in sqrt(B) of
+ * mensur_clamped_frequency. A finger is a soft end: it shortens by some part of it, 0 to s.
+ *
+ * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
+ *
+ * Source: as mensur_clamped_frequency, L - 2 s for two ends.
+ * Test: tests/physics/test_taut_string.c (clamped, refuses)
+ */
+enum mensur_status mensur_end_shortening(double tension, double modulus, double second_moment,
+                                         double *length);
+
+/**
+ * Modulus of a material that grows stiffer with stress, as nylon and its like do.
+ *
+ * E = E0 + growth stress
+ *
+ * @param modulus       E0, Pa, > 0, without stress
+ * @param growth        unitless, >= 0
+ * @param stress        Pa, >= 0
+ * @param[out] stiffer  E, Pa, of small and fast changes at that stress
+ *
+ * Accuracy: 1e-15 relative for the equation, which describes one nylon to some per cent. Slow
+ * changes find the material softer.
+ *
+ * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
+ *
+ * Source: J. Woodhouse, N. Lynch-Aird, Acta Acustica 105 (2019) 516, second hand: E0 = 4.5 GPa and
+ * a growth of 39 for fast changes of nylon.
+ * Test: tests/physics/test_taut_string.c (tuning, refuses_more), test_published.c (topic 4)
+ */
+enum mensur_status mensur_modulus_under_stress(double modulus, double growth, double stress,
+                                               double *stiffer);
+
+/**
+ * Strain of a string that is tuned, against its slack length.
+ *
+ * strain = T/(E A)
+ *
+ * A string of the length l between its fixed ends is drawn by about l strain from slack to pitch.
+ *
+ * @param tension      T, N, > 0
+ * @param modulus      E, Pa, > 0, of the core
+ * @param core_area    A, m2, > 0, of the core
+ * @param[out] strain  unitless
+ *
+ * Accuracy: 1e-15 relative for the equation. Hooke's law: metal, roughly gut; synthetic cores grow
+ * stiffer with stress and creep. The slack of a new string's knot and coils comes on top.
+ *
+ * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
+ *
+ * Source: as mensur_tuned_density. For a plain string it is rho (2 L f)^2/E.
+ * Test: tests/physics/test_taut_string.c (tuning, refuses), test_published.c (topic 12)
+ */
+enum mensur_status mensur_tuning_strain(double tension, double modulus, double core_area,
+                                        double *strain);
+
+/**
+ * Rise of the pitch for each metre by which a tuned string is drawn.
+ *
+ * (600/ln 2) (1/strain + 1)/l
+ *
+ * @param strain      of the tuned string, unitless, > 0, of the modulus that holds for small
+ *                    changes at pitch
+ * @param length      l, m, > 0: all that is drawn, peg to tailpiece
+ * @param[out] cents  cents per m
+ *
+ * Accuracy: 1e-15 relative for the equation. Ends that slide freely over nut and bridge; the
+ * density at pitch is taken as it is (its thinning would add a part `strain` of the result).
+ *
+ * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
+ *
+ * Source: T = E A strain and strain = l/l0 - 1: dT/T = (1/strain + 1) dl/l; f ~ sqrt(T).
+ * Test: tests/physics/test_taut_string.c (tuning, refuses), test_published.c (topic 12)
+ */
+enum mensur_status mensur_cents_per_metre(double strain, double length, double *cents);
+
+/**
+ * Fall of the pitch for each kelvin by which a tuned string grows warmer.
+ *
+ * -(600/ln 2) expansion/strain
+ *
+ * @param strain      of the tuned string, unitless, > 0
+ * @param expansion   of the string less that of what it is stretched on, 1/K: the string's own
+ *                    where it alone grows warm; negative where the instrument expands more
+ * @param[out] cents  cents per K; negative where the pitch falls
+ *
+ * Accuracy: 1e-15 relative for the equation, the first order in the temperature. Holds for metal:
+ * gut and synthetic cores take up water and creep, which moves them more.
+ *
+ * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
+ *
+ * Source: dT = -E A expansion dt, f ~ sqrt(T).
+ * Test: tests/physics/test_taut_string.c (tuning, refuses), test_published.c (topic 12)
+ */
+enum mensur_status mensur_cents_per_kelvin(double strain, double expansion, double *cents);
+
+/**
  * Wave impedance: force over speed at a driven point of an infinitely long string.
  *
  * Z = sqrt(T mu) = 2 L f mu
