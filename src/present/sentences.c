@@ -208,8 +208,8 @@ static const struct {
                                "anything is cut}"},
     [MENSUR_FACT_ENDS] = {1, "{5?what meets it {4#begins at {0l} ± {1A} and ends at {2l} ± {3A}|"
                              "begins at {0l} ± {1A}|ends at {2l} ± {3A}|has no end}|the first "
-                             "wish ends at {2l} ± {3A}, the second begins at {0l} ± {1A}} (one "
-                             "standard uncertainty)"},
+                             "wish ends at {3?{2l} ± {3A}||{2L}}, the second begins at {1?{0l} ± "
+                             "{1A}||{0L}}} (one standard uncertainty)"},
     [MENSUR_FACT_FINE_ENOUGH] = {1, "the measurements are fine enough to tell"},
     [MENSUR_FACT_COARSE_CONFLICT] = {1, "the measurements are too coarse to tell whether the "
                                         "wishes conflict. Measure the {0f} better before anything "
