@@ -18,8 +18,8 @@ void findings_add(const struct mensur_stock *stock, const struct mensur_instrume
     judge(stock, instrument, &found);
     for (size_t i = 0; i < found.count; i++) {
         const struct mensur_finding *finding = &found.items[i];
-        char subject[MENSUR_FINDING_ROOM], hint[MENSUR_FINDING_ROOM];
         if (finding->slip != MENSUR_SLIP_UNUSUAL) {
+            char subject[MENSUR_FINDING_ROOM], hint[MENSUR_FINDING_ROOM];
             mensur_finding_subject(finding, subject);
             mensur_finding_hint(finding, hint);
             mensur_facts_add(warnings, MENSUR_FACT_SLIP,
@@ -48,9 +48,10 @@ static const struct mensur_finding *explaining(const struct mensur_findings *fou
 void findings_explain(const struct mensur_stock *stock, const struct mensur_instrument *instrument,
                       enum mensur_field one, enum mensur_field other, struct mensur_fault *fault) {
     struct mensur_findings found = {.count = 0};
-    if (fault != NULL) {
-        judge(stock, instrument, &found);
+    if (fault == NULL) {
+        return;
     }
+    judge(stock, instrument, &found);
     const struct mensur_finding *finding = explaining(&found, one, other);
     if (finding != NULL) {
         char subject[MENSUR_FINDING_ROOM], hint[MENSUR_FINDING_ROOM];

@@ -27,11 +27,11 @@ static size_t rank_of(const struct mensur_tuning *tuning, size_t i) {
 
 void name_place(const struct mensur_tuning *tuning, size_t rank, double semitones, double within,
                 struct mensur_named_place *out) {
-    const struct mensur_note *open = NULL;
     *out = (struct mensur_named_place){.low = ""};
     if (tuning == NULL || rank >= tuning->count || isnan(semitones)) {
         return;
     }
+    const struct mensur_note *open = &tuning->notes[0];
     for (size_t i = 0; i < tuning->count; i++) {
         open = rank_of(tuning, i) == rank ? &tuning->notes[i] : open;
     }

@@ -43,7 +43,7 @@ struct shown_mm {
 
 /* A length as messages tell it. */
 static struct shown_mm mm(double length) {
-    struct shown_mm shown;
+    struct shown_mm shown = {""};
     (void)mensur_number_print(mensur_from_si(MENSUR_LENGTH, length), 1, shown.text);
     return shown;
 }

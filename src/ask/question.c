@@ -208,23 +208,9 @@ static void read_field(struct reading *reading, const char *name, struct mensur_
     }
 }
 
-/* FIELD=VALUE, in which the value says "by so much" where it has a sign. */
-static void read_change(struct reading *reading, const char *text, struct mensur_change *change) {
-    enum { NAME_SHOWN = 60 };
-    const char *equals = strchr(text, '=');
-    char name[NAME_SHOWN + 1] = "";
+/* The value, which says "by so much" where it is a measurement with a sign. */
+static void read_value(struct reading *reading, const char *value, struct mensur_change *change) {
     struct mensur_fault fault = {""};
-    *change = (struct mensur_change){.relative = false};
-    if (equals == NULL || equals[1] == '\0') {
-        REFUSE(reading, "\"%s\" is no change; write FIELD=VALUE, for example neck=152 or stop=-3",
-               text);
-        return;
-    }
-    const char *value = equals + 1;
-    size_t length = (size_t)(equals - text);
-    memcpy(name, text, length < NAME_SHOWN ? length : NAME_SHOWN);
-    read_field(reading, name, change);
-    change->text = value;
     switch (change->of) {
     case MENSUR_CHANGE_MEASURE:
         change->relative = *value == '+' || *value == '-';
@@ -248,6 +234,25 @@ static void read_change(struct reading *reading, const char *text, struct mensur
     default:
         break;
     }
+}
+
+/* FIELD=VALUE. */
+static void read_change(struct reading *reading, const char *text, struct mensur_change *change) {
+    enum { NAME_SHOWN = 60 };
+    const char *equals = strchr(text, '=');
+    char name[NAME_SHOWN + 1] = "";
+    *change = (struct mensur_change){.relative = false};
+    if (equals == NULL || equals[1] == '\0') {
+        REFUSE(reading, "\"%s\" is no change; write FIELD=VALUE, for example neck=152 or stop=-3",
+               text);
+        return;
+    }
+    const char *value = equals + 1;
+    size_t length = (size_t)(equals - text);
+    memcpy(name, text, length < NAME_SHOWN ? length : NAME_SHOWN);
+    read_field(reading, name, change);
+    change->text = value;
+    read_value(reading, value, change);
 }
 
 /* Whether a word is FIELD=VALUE: `=` right behind a single word. A name may hold `=` elsewhere. */

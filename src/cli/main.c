@@ -56,7 +56,9 @@ static char *nearest_folder(const char *folder) {
         found = g_strconcat(bare, nearest.name, NULL);
     }
     g_slist_free_full(names, g_free);
-    g_clear_pointer(&dir, g_dir_close);
+    if (dir != NULL) {
+        g_dir_close(dir);
+    }
     g_free(above);
     g_free(base);
     g_free(bare);

@@ -339,10 +339,10 @@ static const char *bare(double metres, char *room) {
 }
 
 void mensur_finding_subject(const struct mensur_finding *finding, char *out) {
-    char value[MENSUR_NUMBER_ROOM];
     if (finding->row) {
         snprintf(out, MENSUR_FINDING_ROOM, "all its measurements");
     } else {
+        char value[MENSUR_NUMBER_ROOM];
         snprintf(out, MENSUR_FINDING_ROOM, "%s %.40s", mensur_field_info(finding->field)->name,
                  bare(finding->value, value));
     }

@@ -133,7 +133,7 @@ static void take_in_order(const struct match *match, const struct mensur_string_
 void mensur_stock_set_strings(const struct mensur_stock *stock, const char *set,
                               const struct mensur_tuning *tuning,
                               const struct mensur_string_spec *strings[MENSUR_STRINGS_MAX]) {
-    const struct mensur_string_spec *taken[MENSUR_STRINGS_MAX];
+    const struct mensur_string_spec *taken[MENSUR_STRINGS_MAX] = {NULL};
     struct match match = {.note_count = 0};
     bool all = true;
     for (size_t i = 0; i < tuning->count; i++) {

@@ -429,13 +429,13 @@ static void say_place(struct saying *saying, const char *text, const char *end) 
         put_text(saying, name != NULL ? name : "");
         break;
     case 's':
-        put(saying, name, name != NULL ? strcspn(name, "0123456789-") : 0);
+        put(saying, name != NULL ? name : "", name != NULL ? strcspn(name, "0123456789-") : 0);
         break;
     case 'w':
         put_text(saying, wish_words(name));
         break;
     case 'f':
-        put_words(saying, name);
+        put_words(saying, name != NULL ? name : "");
         break;
     case '?':
         say_branch(saying, text + 2, end, number > 0.0 ? 0 : number < 0.0 ? 1 : 2);

@@ -60,13 +60,14 @@ static struct mensur_quantity read_quantity(struct reading *reading, int at) {
     const struct column *column = &reading->layout->columns[at];
     const struct cell *cell = find_cell(reading, at);
     struct mensur_quantity quantity = MENSUR_UNKNOWN;
-    char text[MENSUR_SHORT_ROOM], wanted[MENSUR_WANTED_ROOM];
+    char text[MENSUR_SHORT_ROOM];
     if (cell == NULL) {
         return MENSUR_UNKNOWN;
     }
     bool comma = reading->row->decimal_comma;
     if (mensur_quantity_read_in(cell->text, cell->length, column->kind, reading->unit[at], comma,
                                 &quantity) != MENSUR_OK) {
+        char wanted[MENSUR_WANTED_ROOM];
         mensur_cell_error(
             reading, at, "%s: \"%s\" is not %s", column->name, mensur_log_short(cell->text, text),
             mensur_quantity_wanted(cell->text, cell->length, column->kind, comma, wanted));

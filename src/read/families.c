@@ -78,11 +78,11 @@ static void check_share(struct reading *reading, int column, void *row) {
  * go over into its own. */
 static void check_small(struct reading *reading, int column, void *row) {
     const struct mensur_family *family = row;
-    char cut[MENSUR_SHORT_ROOM], suggestion[MENSUR_SUGGEST_ROOM];
     if (family->small_family == NULL) {
         return;
     }
     if (mensur_stock_family(reading->stock, family->small_family) == NULL) {
+        char cut[MENSUR_SHORT_ROOM], suggestion[MENSUR_SUGGEST_ROOM];
         struct known_names known = mensur_names_in(reading->stock, MENSUR_TABLE_FAMILIES);
         mensur_cell_error(reading, column,
                           "small_family: there is no family \"%s\" in a row above; %s",

@@ -288,8 +288,8 @@ static void check(struct reading *reading, void *row) {
 static void read_built(struct reading *reading, int column, void *row) {
     struct mensur_instrument *instrument = row;
     const char *text = mensur_cell_text(reading, column);
-    char cut[MENSUR_SHORT_ROOM];
     if (text != NULL && !mensur_built_read(text, &instrument->built)) {
+        char cut[MENSUR_SHORT_ROOM];
         mensur_cell_error(reading, column,
                           "built: \"%s\" is neither yes nor no; write yes for an instrument that "
                           "exists, no for a plan or a model",

@@ -11,8 +11,9 @@ enum mensur_status mensur_read_measure(enum mensur_field field, const char *text
     const char *name = mensur_field_info(field)->name;
     enum mensur_kind kind = mensur_field_info(field)->kind;
     struct mensur_quantity quantity;
-    char cut[MENSUR_SHORT_ROOM], wanted[MENSUR_WANTED_ROOM];
+    char cut[MENSUR_SHORT_ROOM];
     if (mensur_quantity_read(text, strlen(text), kind, false, &quantity) != MENSUR_OK) {
+        char wanted[MENSUR_WANTED_ROOM];
         mensur_fault_set(fault, "%s: \"%s\" is not %s", name, mensur_log_short(text, cut),
                          mensur_quantity_wanted(text, strlen(text), kind, false, wanted));
         return MENSUR_USE;

@@ -307,7 +307,8 @@ static void pass_bytes(struct rows *rows, size_t count) {
  * none. The line is passed over, and counted. */
 static unsigned char read_separator_line(struct rows *rows) {
     unsigned char separator = rows->left > 4 ? rows->piece[4] : 0;
-    bool named = starts_with(rows, "sep=", 4) && memchr(",;\t", separator, 3) != NULL;
+    bool named =
+        starts_with(rows, "sep=", 4) && separator != 0 && strchr(",;\t", separator) != NULL;
     if (named && rows->left > 5 && rows->piece[5] != '\r' && rows->piece[5] != '\n') {
         return 0;
     }

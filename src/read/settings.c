@@ -46,10 +46,10 @@ static bool find_setting(char *name, enum mensur_setting_id *which) {
 
 static void check_a4(struct reading *reading, const struct mensur_setting *setting) {
     struct mensur_quantity a4;
-    char text[MENSUR_SHORT_ROOM];
     if (mensur_quantity_read(setting->value, strlen(setting->value), MENSUR_FREQUENCY,
                              reading->row->decimal_comma, &a4) != MENSUR_OK ||
         !(a4.value >= A4_LEAST && a4.value <= A4_MOST)) {
+        char text[MENSUR_SHORT_ROOM];
         mensur_cell_error(reading, VALUE, "a4: \"%s\" is no pitch of A4, which is 1 to 20000 Hz",
                           mensur_log_short(setting->value, text));
     }
@@ -57,8 +57,8 @@ static void check_a4(struct reading *reading, const struct mensur_setting *setti
 
 static void check_player(struct reading *reading, const struct mensur_setting *setting) {
     struct known_names known = mensur_names_in(reading->stock, MENSUR_TABLE_PLAYERS);
-    char text[MENSUR_SHORT_ROOM], suggestion[MENSUR_SUGGEST_ROOM];
     if (!reading->bad.is[MENSUR_TABLE_PLAYERS] && !mensur_is_known(setting->value, &known)) {
+        char text[MENSUR_SHORT_ROOM], suggestion[MENSUR_SUGGEST_ROOM];
         mensur_cell_error(reading, VALUE, "player: there is no player \"%s\"; %s",
                           mensur_log_short(setting->value, text),
                           mensur_suggest(setting->value, &known, suggestion));
@@ -67,8 +67,8 @@ static void check_player(struct reading *reading, const struct mensur_setting *s
 
 static void check_value(struct reading *reading, const struct mensur_setting *setting) {
     const struct mensur_setting_info *info = mensur_setting_info(setting->which);
-    char text[MENSUR_SHORT_ROOM];
     if (info->choices != NULL && !spell_choice(info->choices, setting->value)) {
+        char text[MENSUR_SHORT_ROOM];
         mensur_cell_error(reading, VALUE, "%s: \"%s\" is none of %s", info->name,
                           mensur_log_short(setting->value, text), info->choices);
     } else if (setting->which == MENSUR_SETTING_A4) {
@@ -84,11 +84,11 @@ static void check(struct reading *reading, void *row) {
                                       .count = MENSUR_SETTING_COUNT,
                                       .size = sizeof(struct mensur_setting_info),
                                       .offset = offsetof(struct mensur_setting_info, name)};
-    char text[MENSUR_SHORT_ROOM], suggestion[MENSUR_SUGGEST_ROOM];
     if (setting->name == NULL) {
         return; /* said by the table */
     }
     if (!find_setting(setting->name, &setting->which)) {
+        char text[MENSUR_SHORT_ROOM], suggestion[MENSUR_SUGGEST_ROOM];
         mensur_cell_error(reading, NAME, "name: there is no setting \"%s\"; %s",
                           mensur_log_short(setting->name, text),
                           mensur_suggest(setting->name, &known, suggestion));

@@ -128,13 +128,13 @@ static void place_columns(struct reading *reading, const struct head *heads) {
 /* A column that is the owner's own: of the instruments it is carried along. */
 static enum mensur_status take_owners(struct reading *reading, int at) {
     const char *name = reading->row->cells[at].text;
-    char text[MENSUR_SHORT_ROOM];
     if (*name == '\0') {
         mensur_log_warning(&reading->log, reading->row->line, at + 1,
                            "this column has no name, and is not read");
         return MENSUR_OK;
     }
     if (reading->table != MENSUR_TABLE_INSTRUMENTS) {
+        char text[MENSUR_SHORT_ROOM];
         mensur_log_warning(&reading->log, reading->row->line, at + 1,
                            "column \"%s\" is unknown, and is not read",
                            mensur_log_short(name, text));
