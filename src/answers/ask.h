@@ -127,24 +127,37 @@ struct mensur_packet {
 enum mensur_status mensur_packet_read(const char *text, struct mensur_fault *fault,
                                       struct mensur_packet *out);
 
-/* Strings for an instrument out of the stock's: the best set and its runners-up, none overlooked;
- * no choices where none fits.
+/* Strings for an instrument out of the stock's: those recommended and their runners-up, none
+ * overlooked; the complete sets; the gauges to order. No choices where a note has no string at all.
  *
- * One string for each note of the tuning, each within its made-for range of length (a side that it
- * does not state is open), the margin to breaking (where its strength is known) and the wished
- * tensions, and all together within the force on the belly. Among those sets the ones that make
+ * A string fits within its made-for range of length (a side that it does not state is open), the
+ * margin to breaking, the wished tensions and the core materials that are looked for: the one asked
+ * for, all (mix, or one set to choose from), else those of the present strings, with a steel top
+ * string beside synthetic ones. One whose margin is not known, or is a lower bound under the wished
+ * one, is looked at only for a note that has no other. A string is exchanged only for one that
+ * comes nearer to its aim by 2 % of it; where the aim was not asked for, one that serves on this
+ * length stays.
+ *
+ * Where all strings are to be exchanged and no mixture was asked for, the complete set is
+ * recommended that meets every wish, has those materials and costs least; else, one string for each
+ * note, all together within the force on the belly, those that make
  *
  *     cost = sum over notes of log(T/t)^2  +  sum over neighbours of (log(T'/T) - log(s))^2
  *
- * least, sets of one cost in the order of the catalogue, lowest string first. T is the tension
- * of a string here, t the one it is wished to have: the middle of its wish where both ends are
- * given; else the tension of the liked instrument's string of that note there, or what gives its
- * impedance here, T = Z 2 L f; else, where no wish has a middle and nothing is liked, the tension
- * of the present string in the middle of its set's made-for range. A note without t has no part in
+ * least, sets of one cost in the order of the catalogue, lowest string first. T is the tension of a
+ * string here, t the tension wished for it: the middle of its wish where both ends are given; else
+ * that of the liked instrument's string of that note there, or what gives its impedance here,
+ * T = Z 2 L f; else, where no wish has a middle and nothing is liked, that of the present string in
+ * the middle of its set's made-for range; without strings, that of the family's synthetic set, in
+ * proportion to the length. A profile shares their sum out anew. A note without t has no part in
  * the first sum. s is the wished step to the next string, t'/t; where one of the two has no t, the
  * step of the liked or of the present strings in the middle of their range, else 1. Both sums weigh
  * the same: a weight of our own, without source. Each term is rounded to a whole multiple of 2^-40,
- * so that the sums are exact and ties are ties; a term counts 65536 at most. */
+ * so that the sums are exact and ties are ties; a term counts 65536 at most.
+ *
+ * Where no strings meet every wish (out->met is false) the nearest are chosen: for each string the
+ * square of what it misses, as a log of tension, is part of the cost; of a note's strings those
+ * alone are looked at that are nearest to hold and to be made for the length. */
 enum mensur_status mensur_ask_restring(const struct mensur_stock *stock,
                                        const struct mensur_instrument *instrument,
                                        const struct mensur_restring_wishes *wishes,

@@ -148,8 +148,7 @@ enum mensur_status mensur_ask_change(const struct mensur_stock *stock,
         status = profile_make(stock, &after, terms, MENSUR_PART_ALL, fault, &profiles[1]);
     }
     if (status == MENSUR_OK) {
-        status =
-            spread_change(solver, stock, instrument, &changed, changes, count, terms, profiles);
+        status = spread_change(stock, &before, &changed, changes, count, terms, profiles);
     }
     if (status == MENSUR_OK) {
         change_tell(&before, &after, changes, count, profiles, &comparison.remarks);

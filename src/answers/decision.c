@@ -9,7 +9,7 @@
 #include <string.h>
 
 #include "figures.h"
-#include "spread.h"
+#include "spread_decision.h"
 #include "taut_string.h"
 
 /* A maker marks a neck to half a millimetre. */
@@ -390,15 +390,37 @@ static enum mensur_status fill_recommended(const struct search *search, struct m
                                : status;
 }
 
+/* What follows from how sure the ends are: the place, what would do instead, and the steps. */
+static enum mensur_status fill_choice(const struct search *search, const struct wish_list *list,
+                                      struct mensur_fault *fault,
+                                      struct mensur_decision *decision) {
+    enum mensur_status status = MENSUR_OK;
+    choose(search, list, decision);
+    decision->instead_count = decision->leave ? 0 : search->string_count;
+    for (size_t i = 0; i < decision->instead_count; i++) {
+        find_instead(search, decision->wished_length, i, &decision->instead[i]);
+    }
+    if (decision->has_recommended) {
+        status = fill_recommended(search, fault, decision);
+    }
+    return status == MENSUR_OK ? fill_steps(search, list, decision) : status;
+}
+
 /* Everything about a search that is ready; the answer is filled in as far as it comes. */
 static enum mensur_status decide(const struct search *search, const struct mensur_wishes *wishes,
                                  struct mensur_fault *fault, struct mensur_decision *decision) {
     struct wish_list list;
+    struct setup liked;
+    struct decision_spread *spread = NULL;
     enum mensur_status status = profile_make(search->stock, search->setup, search->terms,
                                              MENSUR_PART_ALL, fault, &decision->present);
     if (status == MENSUR_OK && wishes->like != NULL) {
-        status = profile_ask(search->setup->solver, search->stock, wishes->like, search->terms,
-                             MENSUR_PART_ALL, fault, &decision->like);
+        status = setup_make(search->setup->solver, search->stock, wishes->like, NULL,
+                            search->terms->hold, fault, &liked);
+        if (status == MENSUR_OK) {
+            status = profile_make(search->stock, &liked, search->terms, MENSUR_PART_ALL, fault,
+                                  &decision->like);
+        }
         decision->has_like = status == MENSUR_OK;
     }
     if (status == MENSUR_OK) {
@@ -421,24 +443,15 @@ static enum mensur_status decide(const struct search *search, const struct mensu
     if (!decision->can_meet_all) {
         find_conflict(search, &list, &decision->conflict);
     }
-    status = spread_ends(search, wishes, &list, decision);
-    if (status != MENSUR_OK) {
-        return status;
-    }
-    choose(search, &list, decision);
-    decision->instead_count = decision->leave ? 0 : search->string_count;
-    for (size_t i = 0; i < decision->instead_count; i++) {
-        find_instead(search, decision->wished_length, i, &decision->instead[i]);
-    }
-    if (decision->has_recommended) {
-        status = fill_recommended(search, fault, decision);
+    status =
+        spread_ends(search, decision->has_like ? &liked : NULL, wishes, &list, decision, &spread);
+    if (status == MENSUR_OK) {
+        status = fill_choice(search, &list, fault, decision);
     }
     if (status == MENSUR_OK) {
-        status = fill_steps(search, &list, decision);
+        status = spread_chosen(spread, decision);
     }
-    if (status == MENSUR_OK) {
-        status = spread_decision(search, wishes, &list, decision);
-    }
+    decision_spread_free(spread);
     return status == MENSUR_OK ? decision_facts(search, &list, decision) : status;
 }
 

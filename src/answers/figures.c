@@ -204,6 +204,7 @@ static const struct mensur_figure strings[] = {
     STRING("rise_high_cents", rise_high_cents, MENSUR_NUMBER, PUBLISHED, .label = "to",
            .gloss = "how much stopping at the octave sharpens it, held at nut and bridge",
            .decimals = 1, .what = "its rise, held,", RISING),
+    STRING("breaking_margin_high_semitones", breaking_margin_high, MENSUR_SEMITONES, 0),
     STRING("stiffness_N", stiffness, MENSUR_FORCE, 0, .symbol = "EA",
            .what = "stiffness of the core", .formula = "{E}·{A}", .source = "Hooke"),
     STRING("unthinned_tension_N", unthinned_tension, MENSUR_FORCE, 0, .symbol = "B",
@@ -312,13 +313,57 @@ static const struct mensur_figure insteads[] = {
 #define CHOICE(key, member, kind, ...) NUMBER(key, mensur_choice, member, kind, __VA_ARGS__)
 
 static const struct mensur_figure choices[] = {
-    CHOICE("evenness", evenness, MENSUR_NUMBER, PUBLISHED),
-    CHOICE("cost", cost, MENSUR_NUMBER, PUBLISHED),
+    POINTER("set", mensur_choice, set, PUBLISHED),
+    CHOICE("off_aim_N", off_aim, MENSUR_FORCE, PUBLISHED, .label = "off aim"),
+    CHOICE("largest_step_N", largest_step, MENSUR_FORCE, PUBLISHED, .label = "largest step"),
+    CHOICE("evenness", evenness, MENSUR_NUMBER, 0),
+    CHOICE("cost", cost, MENSUR_NUMBER, 0),
 };
 
 static const struct mensur_figure choice_totals[] = {
     CHOICE("total_tension_N", total_tension, MENSUR_FORCE, PUBLISHED),
     CHOICE("total_force_on_belly_N", total_force_on_belly, MENSUR_FORCE, PUBLISHED),
+};
+
+#define WHOLE(key, member, kind, ...) NUMBER(key, mensur_whole_set, member, kind, __VA_ARGS__)
+
+static const struct mensur_figure whole_sets[] = {
+    POINTER("set", mensur_whole_set, set, PUBLISHED, .label = "set"),
+    WHOLE("total_tension_N", total_tension, MENSUR_FORCE, PUBLISHED, .label = "tension"),
+    WHOLE("total_force_on_belly_N", total_force_on_belly, MENSUR_FORCE, PUBLISHED),
+    WHOLE("largest_miss_percent", largest_miss_percent, MENSUR_NUMBER, PUBLISHED, .decimals = 1),
+    WHOLE("off_aim_N", off_aim, MENSUR_FORCE, PUBLISHED, .label = "off aim"),
+    WHOLE("largest_step_N", largest_step, MENSUR_FORCE, PUBLISHED, .label = "largest step"),
+};
+
+static const struct mensur_figure needed[] = {
+    TEXT("note", mensur_needed, note, PUBLISHED, .label = "note"),
+    NUMBER("linear_density_g_per_m", mensur_needed, linear_density, MENSUR_LINEAR_DENSITY,
+           PUBLISHED, .label = "needed"),
+};
+
+#define ORDER(key, member, kind, ...) NUMBER(key, mensur_order, member, kind, __VA_ARGS__)
+
+static const struct mensur_figure orders[] = {
+    TEXT("note", mensur_order, note, PUBLISHED, .label = "note"),
+    POINTER("material", mensur_order, material, PUBLISHED, .label = "material"),
+    ORDER("stress_MPa", stress, MENSUR_STRESS, 0, .symbol = "σ",
+          .what = "tension over the slack area",
+          .formula = "{E}/2·(√(1 + 4·{ρ}·(2·{L m}·{f})²/(1000·{E})) − 1)",
+          .note = "in N/mm², g/cm³, m and Hz", .source = FROM_SLACK),
+    ORDER("diameter_mm", diameter, MENSUR_LENGTH, PUBLISHED, .label = "gauge", .symbol = "d",
+          .what = "gauge of the slack string", .formula = "√(4·{T}/(π·{σ}))",
+          .note = "in N and N/mm²", .source = FROM_SLACK, .unit = "fine mm"),
+    ORDER("diameter_thou", diameter_thou, MENSUR_NUMBER, PUBLISHED, .label = "gauge",
+          .decimals = 1),
+    ORDER("tension_N", tension, MENSUR_FORCE, PUBLISHED, .label = "tension", .symbol = "T"),
+    ORDER("breaking_margin_semitones", margin, MENSUR_SEMITONES, PUBLISHED, .label = "margin"),
+    ORDER("linear_density_g_per_m", linear_density, MENSUR_LINEAR_DENSITY, PUBLISHED,
+          .label = "mass"),
+    ORDER("tenth_below_mm", tenth_below, MENSUR_LENGTH, PUBLISHED, .label = "below"),
+    ORDER("tension_below_N", tension_below, MENSUR_FORCE, PUBLISHED, .label = "tension"),
+    ORDER("tenth_above_mm", tenth_above, MENSUR_LENGTH, PUBLISHED, .label = "above"),
+    ORDER("tension_above_N", tension_above, MENSUR_FORCE, PUBLISHED, .label = "tension"),
 };
 
 #define FROM_SPREADS                                                                               \
@@ -447,6 +492,9 @@ struct mensur_figures mensur_figures(enum mensur_scope scope) {
         [MENSUR_SCOPE_INSTEAD] = TABLE(insteads),
         [MENSUR_SCOPE_CHOICE] = TABLE(choices),
         [MENSUR_SCOPE_CHOICE_TOTAL] = TABLE(choice_totals),
+        [MENSUR_SCOPE_WHOLE_SET] = TABLE(whole_sets),
+        [MENSUR_SCOPE_NEEDED] = TABLE(needed),
+        [MENSUR_SCOPE_ORDER] = TABLE(orders),
         [MENSUR_SCOPE_REACH] = TABLE(reaches),
         [MENSUR_SCOPE_GEOMETRY] = TABLE(geometries),
         [MENSUR_SCOPE_BACK] = TABLE(backs),

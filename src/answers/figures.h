@@ -25,6 +25,9 @@ enum mensur_scope {
     MENSUR_SCOPE_INSTEAD,      /**< struct mensur_instead */
     MENSUR_SCOPE_CHOICE,       /**< struct mensur_choice: how good it is */
     MENSUR_SCOPE_CHOICE_TOTAL, /**< struct mensur_choice: of all its strings */
+    MENSUR_SCOPE_WHOLE_SET,    /**< struct mensur_whole_set */
+    MENSUR_SCOPE_NEEDED,       /**< struct mensur_needed */
+    MENSUR_SCOPE_ORDER,        /**< struct mensur_order */
     MENSUR_SCOPE_REACH,        /**< struct mensur_reach */
     MENSUR_SCOPE_GEOMETRY,     /**< struct mensur_geometry: in a working alone */
     MENSUR_SCOPE_BACK,         /**< struct mensur_back: in a working alone */

@@ -109,13 +109,3 @@ enum mensur_status profile_make(const struct mensur_stock *stock, const struct s
     *out = profile;
     return MENSUR_OK;
 }
-
-enum mensur_status profile_ask(struct mensur_solver *solver, const struct mensur_stock *stock,
-                               const struct mensur_instrument *instrument,
-                               const struct mensur_terms *terms, unsigned parts,
-                               struct mensur_fault *fault, struct mensur_profile *out) {
-    struct setup setup;
-    enum mensur_status status =
-        setup_make(solver, stock, instrument, NULL, terms->hold, fault, &setup);
-    return status == MENSUR_OK ? profile_make(stock, &setup, terms, parts, fault, out) : status;
-}

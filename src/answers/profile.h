@@ -11,12 +11,6 @@ enum mensur_status profile_make(const struct mensur_stock *stock, const struct s
                                 const struct mensur_terms *terms, unsigned parts,
                                 struct mensur_fault *fault, struct mensur_profile *out);
 
-/* mensur_ask_profile without how sure its figures are. */
-enum mensur_status profile_ask(struct mensur_solver *solver, const struct mensur_stock *stock,
-                               const struct mensur_instrument *instrument,
-                               const struct mensur_terms *terms, unsigned parts,
-                               struct mensur_fault *fault, struct mensur_profile *out);
-
 /* The strings of a tuning made ready, in its order; all unknown without a set. */
 void profile_models(const struct mensur_stock *stock, const struct setup *setup,
                     enum mensur_fifths fifths, struct string_model *models);

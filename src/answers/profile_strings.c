@@ -135,6 +135,9 @@ static void find_tension(const struct setup *setup, const struct string_model *m
     out->strength = model->strength;
     (void)mensur_stress(out->tension, model->core_area, &out->stress);
     (void)mensur_breaking_margin(out->stress, model->strength, &out->breaking_margin);
+    (void)mensur_breaking_margin(out->stress, model->strength_high, &out->breaking_margin_high);
+    out->breaking_margin_at_least =
+        model->at_least && !isnan(out->breaking_margin) ? MENSUR_YES : MENSUR_NO;
     (void)mensur_highest_frequency(length, model->strength, out->linear_density / model->core_area,
                                    &out->highest_frequency);
     (void)mensur_inharmonicity(length, out->tension, model->modulus, model->second_moment,
@@ -243,7 +246,7 @@ static void warn_string(const char *instrument, const char *set,
     } else if (model->slack && isnan(figures->tension)) {
         mensur_facts_add(warnings, MENSUR_FACT_SLACK_UNKNOWN,
                          MENSUR_NAMES(instrument, model->spec->name), NULL);
-    } else if (figures->breaking_margin < 1.0) {
+    } else if (figures->breaking_margin < 1.0 && !model->at_least) {
         mensur_facts_add(warnings,
                          figures->breaking_margin < 0.0 ? MENSUR_FACT_WOULD_BREAK
                                                         : MENSUR_FACT_NEAR_BREAKING,

@@ -35,6 +35,7 @@ static void add_origin(const struct restringer *restringer, enum restring_origin
     const char *liked = restringer->like.instrument;
     const char *set = restringer->present->set;
     double middle = restring_middle(restringer->present);
+    double grade = restring_grade(restringer);
     switch (origin) {
     case RESTRING_WISHED:
         mensur_facts_add(reason, MENSUR_FACT_AIM_WISHED, MENSUR_NAMES(notes), NULL);
@@ -49,13 +50,22 @@ static void add_origin(const struct restringer *restringer, enum restring_origin
         mensur_facts_add(reason, isnan(middle) ? MENSUR_FACT_AIM_EACH : MENSUR_FACT_AIM_MADE_FOR,
                          MENSUR_NAMES(notes, set), MENSUR_NUMBERS(middle));
         return;
+    case RESTRING_FAMILY:
+        mensur_facts_add(reason, MENSUR_FACT_AIM_FAMILY,
+                         MENSUR_NAMES(notes, restringer->family_set),
+                         MENSUR_NUMBERS(restringer->family_length));
+        return;
+    case RESTRING_PROFILED:
+        mensur_facts_add(reason, MENSUR_FACT_AIM_PROFILE, MENSUR_NAMES(notes),
+                         MENSUR_NUMBERS(grade, grade - 1.0));
+        return;
     case RESTRING_NO_AIM:
         break;
     }
     mensur_facts_add(reason, MENSUR_FACT_AIM_NONE, MENSUR_NAMES(notes), NULL);
 }
 
-void restring_reason(const struct restringer *restringer, bool found, double force_slack,
+void restring_reason(const struct restringer *restringer, const struct mensur_restringing *answer,
                      struct mensur_facts *reason) {
     struct note_list notes;
     mensur_facts_add(reason, MENSUR_FACT_AIM, NULL, NULL);
@@ -65,14 +75,12 @@ void restring_reason(const struct restringer *restringer, bool found, double for
                        *notes.text == '\0' ? NULL : notes.text, reason);
         }
     }
-    if (list_notes(restringer, RESTRING_NO_AIM, &notes) < restringer->note_count) {
-        mensur_facts_add(reason, MENSUR_FACT_EVENNESS_WEIGHS, NULL, NULL);
-    }
-    if (found && force_slack > 0.0) {
+    if (answer->met && answer->force_slack > 0.0) {
         /* A part of the limit, rounded up to a tenth of a per cent. */
-        double part = ceil(1000.0 * force_slack / restringer->wishes->most_belly_force) / 1000.0;
+        double part =
+            ceil(1000.0 * answer->force_slack / restringer->wishes->most_belly_force) / 1000.0;
         mensur_facts_add(reason, MENSUR_FACT_NONE_LIGHTER_NEARER, NULL, MENSUR_NUMBERS(1.0 - part));
-    } else if (found) {
+    } else if (answer->met && !answer->whole && !answer->leave) {
         mensur_facts_add(reason, MENSUR_FACT_NONE_NEARER, NULL, NULL);
     }
 }
@@ -106,13 +114,19 @@ static void why_length(const struct mensur_string_figures *figures, struct mensu
 }
 
 void restring_why(const struct restring_aim *aim, const struct mensur_string_figures *figures,
-                  struct mensur_facts *why) {
+                  bool kept, struct mensur_facts *why) {
     why_tension(aim, figures->tension, why);
     why_length(figures, why);
     if (isnan(figures->breaking_margin)) {
         mensur_facts_add(why, MENSUR_FACT_STRENGTH_UNKNOWN, NULL, NULL);
     } else {
-        mensur_facts_add(why, MENSUR_FACT_MARGIN, NULL, MENSUR_NUMBERS(figures->breaking_margin));
+        double bound = figures->breaking_margin_at_least == MENSUR_YES ? 1.0 : 0.0;
+        mensur_facts_add(why, MENSUR_FACT_MARGIN, NULL,
+                         MENSUR_NUMBERS(figures->breaking_margin, bound,
+                                        bound > 0.0 ? NAN : figures->breaking_margin_high));
+    }
+    if (kept) {
+        mensur_facts_add(why, MENSUR_FACT_KEPT, NULL, NULL);
     }
 }
 
@@ -125,43 +139,74 @@ static void add_count(struct mensur_facts *excluded, enum mensur_fact_kind kind,
     }
 }
 
+/* How the strings of a note fared. */
+struct tally {
+    size_t fit;
+    size_t first[RESTRING_FAULTS]; /* whose first fault it is */
+    size_t only[RESTRING_FAULTS];  /* ... and that have no other */
+    double least_margin;           /* of one that is too near breaking */
+};
+
+static struct tally tally_of(const struct restringer *restringer, size_t i) {
+    const struct restring_offer *offer = &restringer->offers[i];
+    struct tally tally = {.least_margin = NAN};
+    for (size_t k = 0; k < offer->count; k++) {
+        const struct restring_candidate *candidate = &offer->candidates[k];
+        int f = 0;
+        while (f < RESTRING_FAULTS && (candidate->faults & 1u << f) == 0) {
+            f++;
+        }
+        if (f == RESTRING_FAULTS) {
+            tally.fit++;
+            continue;
+        }
+        tally.first[f]++;
+        tally.only[f] += candidate->faults == 1u << f;
+        if (f == RESTRING_MARGIN) {
+            tally.least_margin = restring_least_margin(restringer, candidate->spec, i);
+        }
+    }
+    return tally;
+}
+
 static void exclude_note(const struct restringer *restringer, size_t i,
                          struct mensur_facts *excluded) {
     static const enum mensur_fact_kind unfit[] = {
-        MENSUR_FACT_UNFIT_TENSION_UNKNOWN, MENSUR_FACT_UNFIT_LENGTH, MENSUR_FACT_UNFIT_MARGIN,
-        MENSUR_FACT_UNFIT_LIGHT, MENSUR_FACT_UNFIT_HEAVY};
-    const struct restring_tally *tally = &restringer->tallies[i];
+        MENSUR_FACT_UNFIT_TENSION_UNKNOWN, MENSUR_FACT_UNFIT_CORE,  MENSUR_FACT_UNFIT_LENGTH,
+        MENSUR_FACT_UNFIT_MARGIN,          MENSUR_FACT_UNFIT_LIGHT, MENSUR_FACT_UNFIT_HEAVY};
+    const size_t all = restringer->offers[i].count;
+    const struct tally tally = tally_of(restringer, i);
     const struct restring_aim *aim = &restringer->aims[i];
     const char *const *names =
         MENSUR_NAMES(restringer->setup->tuning->notes[i].name, restringer->wishes->from);
-    if (tally->all == 0) {
+    if (all == 0) {
         mensur_facts_add(
             excluded, names[1] == NULL ? MENSUR_FACT_CATALOGUE_LACKS : MENSUR_FACT_SET_OFFERS_NONE,
             names, NULL);
         return;
     }
-    if (tally->fit == tally->all) {
+    if (tally.fit == all) {
         return;
     }
-    if (tally->all == 1) {
+    if (all == 1) {
         mensur_facts_add(excluded, MENSUR_FACT_ONLY_ONE_UNFIT, names, NULL);
-    } else if (tally->fit == 0) {
-        mensur_facts_add(excluded, MENSUR_FACT_NONE_FIT, names, MENSUR_NUMBERS((double)tally->all));
+    } else if (tally.fit == 0) {
+        mensur_facts_add(excluded, MENSUR_FACT_NONE_FIT, names, MENSUR_NUMBERS((double)all));
     } else {
-        mensur_facts_add(
-            excluded, MENSUR_FACT_SOME_FIT, names,
-            MENSUR_NUMBERS((double)tally->fit, (double)tally->all, tally->fit > 1 ? 1.0 : 0.0));
+        mensur_facts_add(excluded, MENSUR_FACT_SOME_FIT, names,
+                         MENSUR_NUMBERS((double)tally.fit, (double)all, tally.fit > 1 ? 1.0 : 0.0));
     }
-    const double limits[] = {NAN, restringer->setup->string_length, restringer->least_margin,
-                             aim->low, aim->high};
+    const double limits[] = {
+        NAN, NAN, restringer->setup->string_length, tally.least_margin, aim->low, aim->high};
     for (int f = 0; f < RESTRING_FAULTS; f++) {
-        add_count(excluded, unfit[f], tally->first[f], limits[f]);
+        add_count(excluded, unfit[f], tally.first[f], limits[f]);
     }
-    if (tally->fit == 0) {
-        add_count(excluded, MENSUR_FACT_WOULD_FIT_LENGTH, tally->only[RESTRING_LENGTH], NAN);
-        add_count(excluded, MENSUR_FACT_WOULD_FIT_MARGIN, tally->only[RESTRING_MARGIN], NAN);
+    if (tally.fit == 0) {
+        add_count(excluded, MENSUR_FACT_WOULD_FIT_CORE, tally.only[RESTRING_OTHER_CORE], NAN);
+        add_count(excluded, MENSUR_FACT_WOULD_FIT_LENGTH, tally.only[RESTRING_LENGTH], NAN);
+        add_count(excluded, MENSUR_FACT_WOULD_FIT_MARGIN, tally.only[RESTRING_MARGIN], NAN);
         add_count(excluded, MENSUR_FACT_WOULD_FIT_TENSION,
-                  tally->only[RESTRING_LIGHT] + tally->only[RESTRING_HEAVY], NAN);
+                  tally.only[RESTRING_LIGHT] + tally.only[RESTRING_HEAVY], NAN);
     }
 }
 
@@ -170,10 +215,13 @@ static void exclude_note(const struct restringer *restringer, size_t i,
 static double least_force(const struct restringer *restringer) {
     double all = 0.0;
     for (size_t i = 0; i < restringer->note_count; i++) {
-        const struct restring_note *note = &restringer->problem.notes[i];
+        const struct restring_offer *offer = &restringer->offers[i];
         double least = NAN;
-        for (size_t k = 0; k < note->count; k++) {
-            least = fmin(least, note->strings[k].force);
+        for (size_t k = 0; k < offer->count; k++) {
+            if (offer->candidates[k].faults == 0) {
+                least = fmin(least, offer->candidates[k].tension *
+                                        restringer->setup->geometry.down_factor);
+            }
         }
         all += least;
     }

@@ -36,20 +36,22 @@ enum {
 /* No priced force may come near the end of what 64 bits hold. */
 static const double most_priced = 1152921504606846976.0; /* 2^60 */
 
-/* A string; those of a note stand in the order of log_tension, force and place. */
+/* A string; those of a note stand in the order of log_tension, own cost, force and place. */
 struct option {
     double log_tension;
     double force;
+    int64_t extra;
     size_t place;
 };
 
-/* The strings of one tension at a note. `rest` is what the notes after it cost at least, priced. */
+/* The strings of one tension and one cost of their own at a note. `rest` is what the notes after it
+ * cost at least, priced. */
 struct state {
     const struct option *options; /* the lightest first */
     size_t option_count;
     double log_tension;
     double force; /* N, of the lightest */
-    int64_t own;  /* cost against the note's aim */
+    int64_t own;  /* their own cost, and that against the note's aim */
     double rest;
     const struct state *next; /* the state of the next note that gives `rest`; NULL: no note */
     int64_t rest_cost;        /* of the strings that give `rest` */
@@ -104,6 +106,9 @@ static int by_tension(const void *a, const void *b) {
     const struct option *y = b;
     if (x->log_tension < y->log_tension || x->log_tension > y->log_tension) {
         return x->log_tension < y->log_tension ? -1 : 1;
+    }
+    if (x->extra != y->extra) {
+        return x->extra < y->extra ? -1 : 1;
     }
     if (x->force < y->force || x->force > y->force) {
         return x->force < y->force ? -1 : 1;
@@ -500,19 +505,22 @@ static void fill_stage(const struct restring_note *note, bool is_limited, struct
                        struct state *states, struct stage *stage) {
     for (size_t k = 0; k < note->count; k++) {
         const struct restring_string *string = &note->strings[k];
-        options[k] = (struct option){string->log_tension, is_limited ? string->force : 0.0, k};
+        options[k] = (struct option){string->log_tension, is_limited ? string->force : 0.0,
+                                     string->extra, k};
     }
     qsort(options, note->count, sizeof *options, by_tension);
     stage->states = states;
     stage->step = note->step;
     for (size_t k = 0; k < note->count; k++) {
         double log_tension = options[k].log_tension;
-        if (k == 0 || options[k - 1].log_tension < log_tension) {
+        if (k == 0 || options[k - 1].log_tension < log_tension ||
+            options[k - 1].extra < options[k].extra) {
             stage->states[stage->state_count++] = (struct state){
                 .options = &options[k],
                 .log_tension = log_tension,
                 .force = options[k].force,
-                .own = isnan(note->aim) ? 0 : restring_term(log_tension - note->aim)};
+                .own = options[k].extra +
+                       (isnan(note->aim) ? 0 : restring_term(log_tension - note->aim))};
         }
         stage->states[stage->state_count - 1].option_count++;
     }

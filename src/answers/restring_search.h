@@ -15,6 +15,7 @@ enum { RESTRING_SETS_MAX = 1 + MENSUR_RUNNERS_UP_MAX };
 struct restring_string {
     double log_tension;                    /* log of its tension in N */
     double force;                          /* N on the belly; any number where there is no limit */
+    int64_t extra;                         /* cost of its own, in parts of 2^-40, 0 to 2^56 */
     const struct mensur_string_spec *spec; /* borrowed; the search does not look at it */
 };
 

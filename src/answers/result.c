@@ -59,6 +59,12 @@ void mensur_restringing_clear(struct mensur_restringing *restringing) {
         clear_choice(&restringing->choices[i]);
     }
     free(restringing->choices);
+    for (size_t i = 0; restringing->sets != NULL && i < restringing->set_count; i++) {
+        mensur_facts_clear(&restringing->sets[i].misses);
+    }
+    free(restringing->sets);
+    mensur_facts_clear(&restringing->misses);
+    mensur_facts_clear(&restringing->how_sure);
     mensur_facts_clear(&restringing->reason);
     mensur_facts_clear(&restringing->excluded);
     mensur_texts_clear(&restringing->packet_names);

@@ -71,10 +71,11 @@ static void find_density(const struct mensur_stock *stock, enum mensur_fifths fi
 /* An inch turned into metres may miss the table's end in the last digit. */
 static const double same_diameter = 1e-9;
 
-/* Least strength that the wire table asks for at a diameter, between its rows by a straight line;
- * NaN outside the table. */
-static double wire_strength(const struct mensur_stock *stock, const char *material,
-                            double diameter) {
+/* Puts in the strengths that the wire table asks for at a diameter, between its rows by a straight
+ * line. Thinner wire than its first row is no weaker: that row is a lower bound. False where the
+ * table has no row for it. */
+static bool find_wire_strength(const struct mensur_stock *stock, const char *material,
+                               double diameter, struct string_model *model) {
     const struct mensur_wire_strength *below = NULL;
     for (size_t i = 0; material != NULL && i < stock->wire_count; i++) {
         const struct mensur_wire_strength *row = &stock->wires[i];
@@ -82,38 +83,58 @@ static double wire_strength(const struct mensur_stock *stock, const char *materi
             continue;
         }
         if (row->diameter >= diameter) {
-            if (below == NULL) {
-                bool outside = row->diameter > diameter * (1.0 + same_diameter);
-                return outside ? NAN : row->strength_low;
-            }
-            double part = (diameter - below->diameter) / (row->diameter - below->diameter);
-            return below->strength_low + part * (row->strength_low - below->strength_low);
+            double part = below == NULL
+                              ? 1.0
+                              : (diameter - below->diameter) / (row->diameter - below->diameter);
+            below = below == NULL ? row : below;
+            model->strength =
+                below->strength_low + part * (row->strength_low - below->strength_low);
+            model->strength_high =
+                below->strength_high + part * (row->strength_high - below->strength_high);
+            model->at_least = below == row && row->diameter > diameter * (1.0 + same_diameter);
+            return true;
         }
         below = row;
     }
-    bool at_end = below != NULL && diameter <= below->diameter * (1.0 + same_diameter);
-    return at_end ? below->strength_low : NAN;
+    if (below == NULL || !(diameter <= below->diameter * (1.0 + same_diameter))) {
+        return false;
+    }
+    model->strength = below->strength_low;
+    model->strength_high = below->strength_high;
+    return true;
+}
+
+/* A string's own strength; that of its wire; its material's. */
+static void find_strength(const struct mensur_stock *stock, struct string_model *model) {
+    const struct mensur_string_spec *spec = model->spec;
+    const struct mensur_material *material = mensur_stock_material(stock, spec->material);
+    /* Thin wire is stronger: what counts is the single strand. */
+    double strand = model->core_diameter / sqrt(model->strands);
+    if (!isnan(spec->strength.value)) {
+        model->strength = spec->strength.value;
+    } else if (!find_wire_strength(stock, spec->material, strand, model) && material != NULL) {
+        bool range = material->low_strength > 0.0 && material->high_strength > 0.0;
+        model->strength = range ? material->low_strength : material->strength;
+        model->strength_high = range ? material->high_strength : NAN;
+    }
 }
 
 static void find_core(const struct mensur_stock *stock, struct string_model *model) {
     const struct mensur_string_spec *spec = model->spec;
     const struct mensur_material *material = mensur_stock_material(stock, spec->material);
     bool wound = !isnan(spec->wraps[0].thickness.value) || !isnan(spec->core_diameter.value);
+    model->core = mensur_core_of(spec->material);
     model->core_diameter = or_else(spec->core_diameter.value, wound ? NAN : spec->diameter.value);
     model->strands = wound ? spec->strands : or_else(spec->strands, 1.0);
     (void)mensur_core_area(model->core_diameter, &model->core_area);
     (void)mensur_core_second_moment(model->core_diameter, model->strands, &model->second_moment);
     model->modulus = or_else(spec->modulus.value, material == NULL ? NAN : material->modulus);
-    /* Thin wire is stronger: what counts is the single strand. */
-    double by_diameter =
-        wire_strength(stock, spec->material, model->core_diameter / sqrt(model->strands));
-    double by_material = material == NULL ? NAN : material->strength;
-    model->strength = or_else(spec->strength.value, or_else(by_diameter, by_material));
+    find_strength(stock, model);
 }
 
 void string_model_make(const struct mensur_stock *stock, const struct mensur_string_spec *spec,
                        enum mensur_fifths fifths, struct string_model *out) {
-    struct string_model model = {.spec = spec, .stated_frequency = NAN};
+    struct string_model model = {.spec = spec, .stated_frequency = NAN, .strength_high = NAN};
     mensur_figures_unknown(MENSUR_SCOPE_MODEL, &model);
     if (spec != NULL) {
         find_density(stock, fifths, &model);
@@ -144,6 +165,14 @@ double string_model_tuned_density(const struct string_model *model, double tensi
                                    &density);
     }
     return density;
+}
+
+double string_model_margin(const struct string_model *model, double tension) {
+    double stress = NAN;
+    double margin = NAN;
+    (void)mensur_stress(tension, model->core_area, &stress);
+    (void)mensur_breaking_margin(stress, model->strength, &margin);
+    return margin;
 }
 
 bool string_set_exists(const struct mensur_stock *stock, const char *set) {

@@ -18,12 +18,15 @@ struct string_model {
     double density;          /* kg/m3, of the material of that */
     size_t winding_count;
     struct mensur_winding windings[MENSUR_WRAPS_MAX];
-    double core_diameter; /* m, of what bears the tension; NaN unknown */
-    double strands;       /* of the core; NaN unknown */
-    double core_area;     /* m2; NaN unknown */
-    double second_moment; /* m4; NaN unknown */
-    double modulus;       /* Pa; NaN unknown */
-    double strength;      /* Pa; NaN unknown */
+    double core_diameter;  /* m, of what bears the tension; NaN unknown */
+    double strands;        /* of the core; NaN unknown */
+    double core_area;      /* m2; NaN unknown */
+    double second_moment;  /* m4; NaN unknown */
+    double modulus;        /* Pa; NaN unknown */
+    double strength;       /* Pa, the low end of what is published; NaN unknown */
+    double strength_high;  /* Pa, the high end; NaN where one value alone is known */
+    bool at_least;         /* the strength is a lower bound: thinner wire is stronger */
+    enum mensur_core core; /* what bears the tension is made of */
 };
 
 /* What is known of a string. Unknown figures are NaN; this cannot fail. */
@@ -35,6 +38,9 @@ double string_model_tension(const struct string_model *model, double length, dou
 
 /* Density at pitch, kg/m; NaN unknown. */
 double string_model_tuned_density(const struct string_model *model, double tension);
+
+/* Semitones to breaking at a tension (N), by the low end of the strength; NaN unknown. */
+double string_model_margin(const struct string_model *model, double tension);
 
 /* Whether a set of strings has this name. */
 bool string_set_exists(const struct mensur_stock *stock, const char *set);

@@ -12,13 +12,13 @@
 
 #define FROM_COST "our own weight, no source: both sums alike"
 
-/* The string of a name among those that fit note i; NULL where none is. */
-static const struct mensur_string_spec *spec_of(const struct restringer *restringer, size_t i,
-                                                const char *name) {
-    const struct restring_note *note = &restringer->problem.notes[i];
-    for (size_t k = 0; name != NULL && k < note->count; k++) {
-        if (strcmp(note->strings[k].spec->name, name) == 0) {
-            return note->strings[k].spec;
+/* The string of a name among those that are offered for note i; NULL where none is. */
+static const struct restring_candidate *candidate_of(const struct restringer *restringer, size_t i,
+                                                     const char *name) {
+    const struct restring_offer *offer = &restringer->offers[i];
+    for (size_t k = 0; name != NULL && k < offer->count; k++) {
+        if (strcmp(offer->candidates[k].spec->name, name) == 0) {
+            return &offer->candidates[k];
         }
     }
     return NULL;
@@ -30,7 +30,9 @@ static void make_strings(const struct restringer *restringer, const struct mensu
     out->setup = restringer->setup;
     out->count = restringer->note_count;
     for (size_t i = 0; i < out->count; i++) {
-        string_model_make(restringer->stock, spec_of(restringer, i, choice->strings[i].string),
+        const struct restring_candidate *candidate =
+            candidate_of(restringer, i, choice->strings[i].string);
+        string_model_make(restringer->stock, candidate == NULL ? NULL : candidate->spec,
                           restringer->terms->fifths, &out->models[i]);
         out->figures[i] = choice->strings[i];
     }
@@ -88,6 +90,14 @@ static void tell_aims(struct workbook *book, const struct restringer *restringer
         case RESTRING_MADE_FOR:
             tell_made_for(book, restringer, i);
             break;
+        case RESTRING_FAMILY:
+            workbook_value(book, "wished tension", "t", aim->tension, IN_NEWTONS,
+                           "the family's synthetic set on its own length, in proportion to this");
+            break;
+        case RESTRING_PROFILED:
+            workbook_value(book, "wished tension", "t", aim->tension, IN_NEWTONS,
+                           "the aims of all strings, shared out by the profile");
+            break;
         case RESTRING_NO_AIM:
             break;
         }
@@ -95,9 +105,33 @@ static void tell_aims(struct workbook *book, const struct restringer *restringer
     book->of = NULL;
 }
 
+/* The gauges to order. */
+static void tell_orders(struct workbook *book, const struct restringer *restringer,
+                        const struct mensur_restringing *restringing) {
+    const struct mensur_material *material =
+        mensur_stock_material(restringer->stock, restringer->wishes->to_order);
+    for (size_t k = 0; material != NULL && k < restringing->order_count; k++) {
+        const struct mensur_order *order = &restringing->orders[k];
+        size_t i = 0;
+        while (i + 1 < restringer->note_count &&
+               strcmp(order->note, restringer->setup->tuning->notes[i].name) != 0) {
+            i++;
+        }
+        book->of = order->note;
+        workbook_know(book, "L", restringer->setup->string_length, IN_METRES);
+        workbook_know(book, "f", restringer->frequencies[i], IN_HERTZ);
+        workbook_know(book, "T", order->tension, IN_NEWTONS);
+        workbook_know(book, "E", material->modulus, IN_MPA);
+        workbook_know(book, "ρ", material->density, IN_G_PER_CM3);
+        workbook_row(book, MENSUR_SCOPE_ORDER, "stress_MPa", order);
+        workbook_row(book, MENSUR_SCOPE_ORDER, "diameter_mm", order);
+    }
+    book->of = NULL;
+}
+
 /* "cost = a1 + a2 + b1": the terms that are known. */
 struct sum {
-    char formula[64 + sizeof "{b16} + " * 2 * MENSUR_STRINGS_MAX];
+    char formula[64 + sizeof "{b16} + " * 3 * MENSUR_STRINGS_MAX];
     size_t terms;
     double value;
 };
@@ -133,7 +167,7 @@ static void tell_step(struct workbook *book, const struct restringer *restringer
     char name[24];
     char what[64];
     char formula[64];
-    double wished = restringer->problem.notes[i].step;
+    double wished = restring_step(restringer, i);
     double off = log(choice->strings[i + 1].tension / choice->strings[i].tension) - wished;
     snprintf(name, sizeof name, "b%zu", i + 1);
     snprintf(what, sizeof what, "off the wished step, %s to %s", choice->strings[i].note,
@@ -147,10 +181,28 @@ static void tell_step(struct workbook *book, const struct restringer *restringer
     add_term(book, steps, name, off * off);
 }
 
+/* What a string misses, where no strings meet every wish. */
+static void tell_miss(struct workbook *book, const struct restringer *restringer,
+                      const struct mensur_choice *choice, size_t i, struct sum *cost) {
+    const struct restring_candidate *candidate =
+        candidate_of(restringer, i, choice->strings[i].string);
+    if (candidate != NULL && candidate->excess > 0.0) {
+        char name[24];
+        snprintf(name, sizeof name, "c%zu", i + 1);
+        book->of = choice->strings[i].note;
+        workbook_value(book, "square of what it misses, in logs of tension", name,
+                       candidate->excess, IN_NUMBER, FROM_COST);
+        add_term(book, cost, name, candidate->excess);
+        book->of = NULL;
+    }
+}
+
 static void tell_cost(struct workbook *book, const struct restringer *restringer,
                       const struct mensur_restringing *restringing) {
     const struct mensur_choice *choice = &restringing->choices[0];
-    bool is_least = restringing->force_slack <= 0.0;
+    const char *what = restringing->whole               ? "cost of the whole set"
+                       : restringing->force_slack > 0.0 ? "cost, the least found"
+                                                        : "cost, the least there is";
     struct sum cost = {.formula = "cost = "};
     struct sum steps = {.formula = "evenness = √(("};
     for (size_t i = 0; i < restringer->note_count; i++) {
@@ -159,9 +211,11 @@ static void tell_cost(struct workbook *book, const struct restringer *restringer
     for (size_t i = 0; i + 1 < restringer->note_count; i++) {
         tell_step(book, restringer, choice, i, &cost, &steps);
     }
+    for (size_t i = 0; i < restringer->note_count && !restringing->met; i++) {
+        tell_miss(book, restringer, choice, i, &cost);
+    }
     if (cost.terms > 0) {
-        workbook_step(book, is_least ? "cost, the least there is" : "cost, the least found",
-                      cost.formula, NULL, choice->cost, IN_NUMBER, FROM_COST);
+        workbook_step(book, what, cost.formula, NULL, choice->cost, IN_NUMBER, FROM_COST);
     }
     if (steps.terms > 0) {
         char count[24];
@@ -187,6 +241,8 @@ static void tell(struct workbook *book, const struct restringer *restringer,
             working_feel(book, &strings);
         }
     }
+    book->subject = restringing->order_count > 0 ? "to order" : book->subject;
+    tell_orders(book, restringer, restringing);
 }
 
 enum mensur_status mensur_ask_working_restring(const struct mensur_stock *stock,
@@ -203,8 +259,7 @@ enum mensur_status mensur_ask_working_restring(const struct mensur_stock *stock,
                                     .wishes = wishes,
                                     .terms = terms,
                                     .setup = &setup,
-                                    .present = &restringing->present,
-                                    .least_margin = -INFINITY};
+                                    .present = &restringing->present};
     workbook_open(&book, stock, terms, fault);
     if (workbook_setup(&book, instrument, NULL, &setup)) {
         book.status = restring_ready(&restringer, &names, fault);
@@ -212,9 +267,7 @@ enum mensur_status mensur_ask_working_restring(const struct mensur_stock *stock,
     if (book.status == MENSUR_OK) {
         tell(&book, &restringer, restringing, feel);
     }
-    mensur_profile_clear(&restringer.like);
-    free(restringer.packets);
-    free(restringer.strings);
+    restring_clear(&restringer);
     mensur_texts_clear(&names);
     return workbook_close(&book, out);
 }

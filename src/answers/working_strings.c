@@ -112,17 +112,27 @@ static void density(struct workbook *book, const struct string_model *model) {
     }
 }
 
+static bool is_value(double value, double of) {
+    return fabs(value - of) <= 1e-6 * of;
+}
+
 /* Where the strength was found. */
-static const char *strength_origin(const struct workbook *book,
-                                   const struct mensur_string_spec *spec, double strength,
+static const char *strength_origin(const struct workbook *book, const struct string_model *model,
                                    char *room, size_t size) {
+    const struct mensur_string_spec *spec = model->spec;
     const struct mensur_material *material = mensur_stock_material(book->stock, spec->material);
-    if (isnan(spec->strength.value) && material != NULL &&
-        !(fabs(material->strength - strength) <= 1e-6 * strength)) {
-        snprintf(room, size, "table of wire strengths: %.60s", spec->material);
-        return room;
+    if (!isnan(spec->strength.value) || material == NULL) {
+        return origin(spec->strength.value, spec->material, room, size);
     }
-    return origin(spec->strength.value, spec->material, room, size);
+    bool low = is_value(material->low_strength, model->strength);
+    if (!low && !is_value(material->strength, model->strength)) {
+        snprintf(room, size, "table of wire strengths: %.40s%s", spec->material,
+                 model->at_least ? ", its first row: at least" : "");
+    } else {
+        snprintf(room, size, "table of materials: %.40s%s", spec->material,
+                 low ? ", the low end" : "");
+    }
+    return room;
 }
 
 static void core(struct workbook *book, const struct string_model *model) {
@@ -142,7 +152,7 @@ static void core(struct workbook *book, const struct string_model *model) {
         workbook_row(book, MENSUR_SCOPE_MODEL, "second_moment", model);
     }
     workbook_figure(book, strength, strength->what, NULL,
-                    strength_origin(book, spec, model->strength, room, sizeof room), model);
+                    strength_origin(book, model, room, sizeof room), model);
 }
 
 static void make_strings(const struct workbook *book, const struct setup *setup,

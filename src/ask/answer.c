@@ -197,7 +197,7 @@ enum mensur_status ask_make_restringing(struct asking *asking) {
     answer->kind = MENSUR_ANSWER_RESTRINGING;
     status = mensur_ask_restring(stock, asking->list[0], &wishes, &question->terms, &asking->fault,
                                  &answer->restringing);
-    answer->met = answer->restringing.choice_count > 0;
+    answer->met = answer->restringing.met;
     return status == MENSUR_OK && wants_working(question)
                ? mensur_ask_working_restring(stock, asking->list[0], &wishes, &answer->restringing,
                                              &question->terms, ask_feels(question), &asking->fault,

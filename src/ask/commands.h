@@ -88,11 +88,20 @@ enum command {
     X(belly_force, "belly-force", TEXT, "LOW..HIGH", COMMANDS_WISH | COMMANDS_RESTRING,            \
       "wish for the force on the belly; restring: a limit, ..90")                                  \
     X(from, "from", TEXT, "SET", COMMANDS_RESTRING, "choose from that set alone")                  \
+    X(mix, "mix", FLAG, NULL, COMMANDS_RESTRING,                                                   \
+      "mix strings of all core materials, rather than a set or the present material")              \
+    X(material, "material", TEXT, "gut|steel|synthetic", COMMANDS_RESTRING,                        \
+      "choose strings of that core (that of the present ones)")                                    \
+    X(profile, "profile", TEXT, "equal|graded|like", COMMANDS_RESTRING,                            \
+      "aim at equal tensions, at each string a part of its upper neighbour, or at the liked")      \
+    X(grade, "grade", TEXT, "PART", COMMANDS_RESTRING, "that part, with --profile graded (0.9)")   \
+    X(to_order, "to-order", TEXT, "[gut]", COMMANDS_RESTRING,                                      \
+      "the gauges of plain strings for the wished tensions, too")                                  \
     X(packet, "packet", LIST, "NOTE=TENSION@LENGTH", COMMANDS_RESTRING,                            \
       "choose also from a string known by its packet, A4=55@370; A4 as --a4, or a third @; "       \
       "repeatable")                                                                                \
     X(margin, "margin", TEXT, "SEMITONES", COMMANDS_RESTRING,                                      \
-      "no nearer to breaking than that (1, assumed)")                                              \
+      "no nearer to breaking than that (2; 1 for a plain gut top string)")                         \
     X(any_length, "any-length", FLAG, NULL, COMMANDS_RESTRING,                                     \
       "strings made for other lengths too")                                                        \
     X(runners_up, "runners-up", TEXT, "N", COMMANDS_RESTRING,                                      \

@@ -454,6 +454,26 @@ static void read_packets(struct reading *reading) {
     question->restring.packet_count = count;
 }
 
+/* How the tensions go together, and whether plain strings are to be ordered for them. */
+static void read_profile(struct reading *reading, struct mensur_restring_wishes *restring) {
+    const struct words *words = reading->words;
+    const char *order = words->text[OPTION_ID_to_order];
+    if (words->text[OPTION_ID_profile] != NULL) {
+        restring->profile = MENSUR_PROFILE_EQUAL + read_choice(reading, OPTION_ID_profile, 0);
+    }
+    if (restring->profile == MENSUR_PROFILE_LIKE && words->text[OPTION_ID_like] == NULL) {
+        REFUSE(reading, "--profile like goes with --like NAME");
+    }
+    if (words->text[OPTION_ID_grade] != NULL && restring->profile != MENSUR_PROFILE_GRADED) {
+        REFUSE(reading, "--grade goes with --profile graded");
+    }
+    read_number(reading, OPTION_ID_grade, MENSUR_NUMBER, NULL, &restring->grade);
+    if (order != NULL && *order != '\0' && strcmp(order, "gut") != 0) {
+        REFUSE(reading, "plain strings are ordered of gut, not of \"%s\"", order);
+    }
+    restring->to_order = order == NULL ? NULL : "gut";
+}
+
 /* The wishes for a set of strings. */
 static void read_strings(struct reading *reading) {
     const struct words *words = reading->words;
@@ -461,7 +481,10 @@ static void read_strings(struct reading *reading) {
     *restring = (struct mensur_restring_wishes){.least_margin = NAN,
                                                 .most_belly_force = NAN,
                                                 .from = words->text[OPTION_ID_from],
-                                                .any_length = words->flag[OPTION_ID_any_length]};
+                                                .any_length = words->flag[OPTION_ID_any_length],
+                                                .mix = words->flag[OPTION_ID_mix],
+                                                .material = words->text[OPTION_ID_material],
+                                                .grade = NAN};
     read_ranges(reading);
     read_number(reading, OPTION_ID_margin, MENSUR_SEMITONES, "a number of semitones, 0 or more",
                 &restring->least_margin);
@@ -470,6 +493,11 @@ static void read_strings(struct reading *reading) {
     }
     restring->same_impedance = read_choice(reading, OPTION_ID_feel_by, 0) == 1;
     restring->runners_up = read_runners_up(reading);
+    (void)read_choice(reading, OPTION_ID_material, 0);
+    if (restring->mix && restring->material != NULL) {
+        REFUSE(reading, "--mix takes every material; --material %s takes one", restring->material);
+    }
+    read_profile(reading, restring);
     read_packets(reading);
 }
 

@@ -112,6 +112,14 @@ static enum mensur_status sort_words(const char *const *list, size_t count, size
             words->flag[option] = true;
             continue;
         }
+        size_t usual = info->value[0] == '[' ? strlen(info->value) - 2 : 0;
+        if (usual > 0 && word[length] != '=') {
+            /* It may be left out: then it is the usual one. */
+            bool given = i + 1 < count && strlen(list[i + 1]) == usual &&
+                         strncmp(list[i + 1], info->value + 1, usual) == 0;
+            words->text[option] = given ? list[++i] : "";
+            continue;
+        }
         if (word[length] != '=' && ++i == count) {
             return say_wrong_option(list, count, info->name, messages);
         }

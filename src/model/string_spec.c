@@ -3,6 +3,7 @@
 #include "string_spec.h"
 
 #include <math.h>
+#include <string.h>
 
 enum mensur_string_way mensur_string_way(bool linear_density, bool stated_tension, bool wrapped) {
     return linear_density   ? MENSUR_WAY_STATED
@@ -30,4 +31,13 @@ void mensur_string_spec_init(struct mensur_string_spec *spec) {
         spec->wraps[i] =
             (struct mensur_wrap){.density = MENSUR_UNKNOWN, .thickness = MENSUR_UNKNOWN};
     }
+}
+
+enum mensur_core mensur_core_of(const char *material) {
+    if (material == NULL) {
+        return MENSUR_CORE_UNKNOWN;
+    }
+    return strstr(material, "gut") != NULL     ? MENSUR_CORE_GUT
+           : strstr(material, "steel") != NULL ? MENSUR_CORE_STEEL
+                                               : MENSUR_CORE_SYNTHETIC;
 }

@@ -64,10 +64,24 @@ struct mensur_material {
     double density;         /**< kg/m3; NaN unknown */
     double modulus;         /**< Pa; NaN unknown */
     double strength;        /**< Pa; NaN unknown, or by diameter in the wire table */
+    double low_strength;    /**< Pa, the ends of the range of published strengths; NaN unknown */
+    double high_strength;   /**< Pa */
     double density_spread;  /**< standard uncertainty, kg/m3; NaN unknown */
     double strength_spread; /**< the same, Pa */
     char *source;
 };
+
+/** What a string is made of, or its core: what people choose their strings by. */
+enum mensur_core {
+    MENSUR_CORE_UNKNOWN, /**< no material is named */
+    MENSUR_CORE_GUT,
+    MENSUR_CORE_STEEL,
+    MENSUR_CORE_SYNTHETIC
+};
+
+/* The kind of a material by its name: gut or steel where the name holds that word, else synthetic;
+ * unknown without a name. */
+enum mensur_core mensur_core_of(const char *material);
 
 /** A row of the table of strength by diameter. */
 struct mensur_wire_strength {

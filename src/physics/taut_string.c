@@ -63,6 +63,21 @@ enum mensur_status mensur_tuned_density(double slack_density, double tension, do
     return give(slack_density / (1.0 + tension / (modulus * core_area)), linear_density);
 }
 
+enum mensur_status mensur_slack_diameter(double length, double frequency, double density,
+                                         double modulus, double tension, double *diameter) {
+    if (!is_positive(modulus) || !is_positive(tension)) {
+        return MENSUR_DOMAIN;
+    }
+    double unstretched; /* stress of a string that does not thin */
+    enum mensur_status status = mensur_tension(length, frequency, density, &unstretched);
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    double root = 2.0 * sqrt(unstretched) / sqrt(modulus);
+    double stress = 2.0 * unstretched / (1.0 + hypot(1.0, root));
+    return give(2.0 * sqrt(tension / (MENSUR_PI * stress)), diameter);
+}
+
 enum mensur_status mensur_stress(double tension, double core_area, double *stress) {
     if (!is_positive(tension) || !is_positive(core_area)) {
         return MENSUR_DOMAIN;

@@ -251,6 +251,7 @@ static void choice_row(struct mensur_csv *row, const void *answer, size_t i) {
     count_cell(row, "choice", (long)number + 1);
     mensur_csv_text(row, "instrument", restringing->present.instrument);
     figures(row, MENSUR_SCOPE_STRING, &choice->strings[string]);
+    known_cell(row, "kept", choice->kept[string] ? MENSUR_YES : MENSUR_NO);
     figures(row, MENSUR_SCOPE_CHOICE, choice);
 }
 

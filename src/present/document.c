@@ -213,6 +213,14 @@ void mensur_say_facts(struct mensur_document *document, const struct mensur_fact
     mensur_texts_clear(&sentences);
 }
 
+void mensur_say_list(struct mensur_document *document, const struct mensur_facts *facts) {
+    struct mensur_texts sentences = sentences_of(document, facts);
+    for (size_t i = 0; i < sentences.count; i++) {
+        mensur_say(document, i == 0 ? "%s" : ", %s", sentences.items[i]);
+    }
+    mensur_texts_clear(&sentences);
+}
+
 void mensur_gap(struct mensur_document *document) {
     begin(document, MENSUR_TOKEN_GAP, 0);
 }

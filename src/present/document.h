@@ -121,6 +121,8 @@ void mensur_document_fail(struct mensur_document *document, enum mensur_status s
 void mensur_say(struct mensur_document *document, const char *format, ...);
 /* Adds what facts say, the first sentence of it, without a full stop. */
 void mensur_say_facts(struct mensur_document *document, const struct mensur_facts *facts);
+/* Adds all that facts say, parted by commas. */
+void mensur_say_list(struct mensur_document *document, const struct mensur_facts *facts);
 bool mensur_sentence_ends(const char *sentence);
 
 /* An empty line in text. */

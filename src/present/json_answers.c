@@ -432,6 +432,7 @@ static void put_choice(struct object to, const struct mensur_restringing *restri
     for (size_t i = 0; choice != &none && i < restringing->string_count; i++) {
         struct object object = begin(to.out);
         put_figures(object, MENSUR_SCOPE_STRING, &choice->strings[i], false);
+        put(object, "kept", json_boolean(choice->kept[i]));
         put_sentence(object, "why", &choice->why[i]);
         mensur_json_add(to.out, array, object.json);
     }
@@ -440,17 +441,40 @@ static void put_choice(struct object to, const struct mensur_restringing *restri
     put_figures(to, MENSUR_SCOPE_CHOICE_TOTAL, choice, false);
 }
 
+static void put_sets(struct object to, const struct mensur_restringing *restringing) {
+    json_t *array = json_array();
+    for (size_t i = 0; i < restringing->set_count; i++) {
+        const struct mensur_whole_set *set = &restringing->sets[i];
+        struct object object = begin(to.out);
+        put_figures(object, MENSUR_SCOPE_WHOLE_SET, set, false);
+        put(object, "present", json_boolean(set->present));
+        put_facts(object, "misses", &set->misses);
+        mensur_json_add(to.out, array, object.json);
+    }
+    put(to, "whole_sets", array);
+}
+
 static void json_restringing(struct mensur_presenter *presenter,
                              const struct mensur_restringing *restringing) {
     struct object answer = begin_profile(presenter, &restringing->present);
     json_t *others = json_array();
+    put_number(answer, "string_length_mm", MENSUR_LENGTH,
+               restringing->present.lengths.string_length);
+    put(answer, "can_meet_all", json_boolean(restringing->met));
+    put(answer, "leave", json_boolean(restringing->leave));
+    put_sets(answer, restringing);
     put_choice(answer, restringing, 0);
+    put_facts(answer, "misses", &restringing->misses);
     for (size_t i = 1; i < restringing->choice_count; i++) {
         struct object object = begin(answer.out);
         put_choice(object, restringing, i);
         mensur_json_add(answer.out, others, object.json);
     }
     put(answer, "runners_up", others);
+    put_records(answer, "needed", MENSUR_SCOPE_NEEDED, restringing->needed,
+                restringing->needed_count, sizeof(restringing->needed[0]), false);
+    put_records(answer, "to_order", MENSUR_SCOPE_ORDER, restringing->orders,
+                restringing->order_count, sizeof(restringing->orders[0]), false);
     put_sentence(answer, "reason", &restringing->reason);
     put_facts(answer, "excluded", &restringing->excluded);
     write_profile(presenter, answer, &restringing->present);

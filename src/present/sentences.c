@@ -224,6 +224,12 @@ static const struct {
                                  "the middle of the range of length that it is made for"},
     [MENSUR_FACT_AIM_MADE_FOR] = {3, "{0!for {0} }the tension of the present strings ({1}) on "
                                      "{0L}, the middle of the range that they are made for"},
+    [MENSUR_FACT_AIM_FAMILY] = {3, "{0!for {0} }the tension of the set {1} on the {0L} that it is "
+                                   "made for, in proportion to this length, because no strings "
+                                   "are named for this instrument"},
+    [MENSUR_FACT_AIM_PROFILE] = {3, "{0!for {0} }{1?each string {0P} over its upper neighbour|each "
+                                    "string {0P} under its upper neighbour|the same tension on "
+                                    "every string}"},
     [MENSUR_FACT_AIM_NONE] = {4, "{0!for {0} }nothing but evenness from string to string"},
     [MENSUR_FACT_EVENNESS_WEIGHS] = {5, "evenness from string to string weighs as much"},
     [MENSUR_FACT_NONE_NEARER] = {6, "no other set that meets every wish comes nearer"},
@@ -243,7 +249,18 @@ static const struct {
     [MENSUR_FACT_RANGE] = {1, "made for {0l} to {1L}{2?, which this instrument's string is not|}"},
     [MENSUR_FACT_STRENGTH_UNKNOWN] = {2, "its strength is not known, nor how near it is to "
                                          "breaking"},
-    [MENSUR_FACT_MARGIN] = {2, "{01} semitones to breaking"},
+    [MENSUR_FACT_MARGIN] = {2, "{1?at least |}{01}{2? to {21}|} semitones to breaking"},
+    [MENSUR_FACT_KEPT] = {2, "the present string stays"},
+
+    [MENSUR_FACT_MISS_CORE] = {0, "{0#gut|steel|synthetic}"},
+    [MENSUR_FACT_MISS_LENGTH] = {0, "{0!{0} is }made for {0l} to {1L}"},
+    [MENSUR_FACT_MISS_MARGIN] = {0, "{0}: {01} semitones to breaking"},
+    [MENSUR_FACT_MISS_MARGIN_UNKNOWN] = {0, "{0}: margin to breaking unknown"},
+    [MENSUR_FACT_MISS_LIGHT] = {0, "{0}: {0F} under the wish"},
+    [MENSUR_FACT_MISS_HEAVY] = {0, "{0}: {0F} over the wish"},
+    [MENSUR_FACT_MISS_FORCE] = {0, "{0F} over the limit on the belly"},
+    [MENSUR_FACT_LENGTH_COUNTS] = {0, "a millimetre of string length is {1P} of the tension, {0F} "
+                                      "in all"},
 
     [MENSUR_FACT_CATALOGUE_LACKS] = {0, "{0}: the catalogue has no string for it"},
     [MENSUR_FACT_SET_OFFERS_NONE] = {0, "{0}: the set \"{1}\" has no string for it"},
@@ -251,10 +268,12 @@ static const struct {
     [MENSUR_FACT_NONE_FIT] = {0, "{0}: none of {0c} strings fits: "},
     [MENSUR_FACT_SOME_FIT] = {0, "{0}: {0c} of {1c} strings {2?fit|fits}: "},
     [MENSUR_FACT_UNFIT_TENSION_UNKNOWN] = {1, "{0c} {1?have|has} a tension that is not known"},
+    [MENSUR_FACT_UNFIT_CORE] = {1, "{0c} {1?have|has} another core"},
     [MENSUR_FACT_UNFIT_LENGTH] = {1, "{0c} {1?are|is} not made for {2L}"},
     [MENSUR_FACT_UNFIT_MARGIN] = {1, "{0c} {1?are|is} nearer to breaking than {21} semitones"},
     [MENSUR_FACT_UNFIT_LIGHT] = {1, "{0c} {1?have|has} less tension than {2F}"},
     [MENSUR_FACT_UNFIT_HEAVY] = {1, "{0c} {1?have|has} more tension than {2F}"},
+    [MENSUR_FACT_WOULD_FIT_CORE] = {2, "{0c} of another core would fit (--mix, --material)"},
     [MENSUR_FACT_WOULD_FIT_LENGTH] = {2, "{0c} would fit if strings made for other lengths were "
                                          "allowed"},
     [MENSUR_FACT_WOULD_FIT_MARGIN] = {2, "{0c} would fit with a smaller margin to breaking"},

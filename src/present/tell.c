@@ -83,3 +83,22 @@ struct mensur_shown mensur_told_field(const char *field) {
     }
     return shown;
 }
+
+void mensur_tell_bounds(struct mensur_document *document,
+                        const struct mensur_string_figures *strings, size_t count) {
+    size_t told = 0;
+    for (size_t i = 0; i < count; i++) {
+        if (strings[i].breaking_margin_at_least == MENSUR_YES) {
+            if (told++ == 0) {
+                mensur_paragraph(document, 0, "Margin: at least");
+            }
+            mensur_say(
+                document, told == 1 ? " %s on %s" : ", %s on %s",
+                mensur_show(&document->style, MENSUR_SEMITONES, strings[i].breaking_margin).text,
+                strings[i].note);
+        }
+    }
+    if (told > 0) {
+        mensur_say(document, ": thinner wire than the table of strengths has.");
+    }
+}

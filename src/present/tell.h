@@ -39,6 +39,10 @@ struct mensur_shown mensur_told_field(const char *field);
 /* The unit of a kind in the head of a table. */
 const char *mensur_told_unit(const struct mensur_document *document, enum mensur_kind kind);
 
+/* Which margins to breaking are lower bounds; nothing where none is. */
+void mensur_tell_bounds(struct mensur_document *document,
+                        const struct mensur_string_figures *strings, size_t count);
+
 /* What of an instrument its lengths are told from. */
 struct mensur_told_lengths {
     const char *instrument;

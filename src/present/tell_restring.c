@@ -1,32 +1,97 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The strings chosen for an instrument, why, and which sets came next. */
+/* The strings recommended for an instrument, why, which sets came next, and the gauges to order. */
 #include <math.h>
 #include <string.h>
 
 #include "tell.h"
+
+/* So many whole sets are told where not all are asked for. */
+enum { SETS_TOLD = 2 };
+
+/* "C3, G3": the notes whose strings are exchanged. */
+static void say_exchanged(struct mensur_document *document,
+                          const struct mensur_restringing *restringing) {
+    const struct mensur_choice *best = &restringing->choices[0];
+    size_t left = 0, said = 0;
+    for (size_t i = 0; i < restringing->string_count; i++) {
+        left += !best->kept[i];
+    }
+    for (size_t i = 0; i < restringing->string_count; i++) {
+        if (!best->kept[i]) {
+            said++;
+            mensur_say(document,
+                       said == 1      ? "%s"
+                       : said == left ? " and %s"
+                                      : ", %s",
+                       best->strings[i].note);
+        }
+    }
+}
+
+static bool keeps_some(const struct mensur_restringing *restringing) {
+    bool some = false;
+    for (size_t i = 0; i < restringing->string_count; i++) {
+        some = some || restringing->choices[0].kept[i];
+    }
+    return some;
+}
+
+static void say_advice(struct mensur_document *document,
+                       const struct mensur_restringing *restringing) {
+    const struct mensur_choice *best = &restringing->choices[0];
+    if (!restringing->met) {
+        mensur_say(document, "no strings meet every wish; the nearest are ");
+        mensur_say(document,
+                   restringing->leave  ? "those that are there"
+                   : best->set != NULL ? "those of the set %n"
+                                       : "these",
+                   best->set);
+    } else if (restringing->leave) {
+        mensur_say(document, "leave the strings as they are");
+    } else if (best->set != NULL) {
+        mensur_say(document, "fit the set %n", best->set);
+    } else if (keeps_some(restringing)) {
+        mensur_say(document, "exchange ");
+        say_exchanged(document, restringing);
+        mensur_say(document, ", keep the others");
+    } else {
+        mensur_say(document, "fit these strings");
+    }
+}
 
 static void tell_answer(struct mensur_document *document,
                         const struct mensur_restringing *restringing) {
     const struct mensur_profile *present = &restringing->present;
     mensur_paragraph(document, 0, "%n: ", present->instrument);
     if (restringing->choice_count == 0) {
-        mensur_say(document, "no set of the catalogue meets every wish");
+        mensur_say(document, "the catalogue has not a string for each note, on %l of string.",
+                   present->lengths.string_length);
     } else {
         const struct mensur_choice *best = &restringing->choices[0];
-        mensur_say(document, "%p of tension in all", best->total_tension);
-        if (!isnan(present->total_tension)) {
+        say_advice(document, restringing);
+        mensur_say(document, ": %p in all", best->total_tension);
+        if (!isnan(present->total_tension) && !restringing->leave) {
             mensur_say(document, " (now %p)", present->total_tension);
         }
         if (!isnan(best->total_force_on_belly)) {
             mensur_say(document, ", %p on the belly", best->total_force_on_belly);
         }
-        mensur_say(document, ", with these strings");
+        mensur_say(document, ", on %l of string.", present->lengths.string_length);
     }
-    mensur_say(document, " on %l of string.", present->lengths.string_length);
-    if (restringing->reason.count > 0) {
-        mensur_paragraph(document, 0, "");
-        mensur_say_facts(document, &restringing->reason);
-        mensur_say(document, ".");
+    mensur_paragraph(document, 0, "");
+    mensur_say_facts(document, &restringing->reason);
+    mensur_say(document, ".");
+}
+
+/* How good strings are, in the units of the bench. */
+static void say_cost(struct mensur_document *document, double off_aim, double largest_step) {
+    const char *between = "";
+    if (!isnan(off_aim)) {
+        mensur_say(document, "%p off the aim in all", off_aim);
+        between = ", ";
+    }
+    if (!isnan(largest_step)) {
+        mensur_say(document, "%slargest step between neighbours %p", between, largest_step);
     }
 }
 
@@ -44,20 +109,31 @@ static struct mensur_shown off_aim(const struct mensur_facts *why) {
     return shown;
 }
 
-static void tell_best_in_brief(struct mensur_document *document,
-                               const struct mensur_restringing *restringing) {
-    static const struct mensur_told before[] = {{"note", 6, NULL, NULL, false},
-                                                {"string", 34, NULL, NULL, false},
-                                                {"linear_density_g_per_m", 8, NULL, NULL, false},
-                                                {"tension_N", 9, NULL, NULL, false}},
+static void tell_table(struct mensur_document *document,
+                       const struct mensur_restringing *restringing) {
+    static const struct mensur_told full[] = {{"note", 6, NULL, NULL, false},
+                                              {"string", 34, NULL, NULL, false},
+                                              {"linear_density_g_per_m", 8, NULL, NULL, false},
+                                              {"tension_N", 9, NULL, NULL, false}},
+                                    brief[] = {{"note", 6, NULL, NULL, false},
+                                               {"string", 42, NULL, NULL, false},
+                                               {"tension_N", 9, NULL, NULL, false}},
                                     behind[] = {
                                         {"breaking_margin_semitones", 8, NULL, NULL, false}};
+    const struct mensur_told *before = document->style.full ? full : brief;
+    const size_t count = document->style.full ? 4 : 3;
     const struct mensur_choice *best = &restringing->choices[0];
+    bool strung = false;
+    for (size_t i = 0; i < restringing->present.string_count; i++) {
+        strung = strung || !isnan(restringing->present.strings[i].tension);
+    }
     mensur_gap(document);
-    mensur_table(document, MENSUR_TABLE, "The strings chosen");
-    mensur_tell_columns(document, MENSUR_SCOPE_STRING, before, 4);
-    mensur_column_of(document, MENSUR_CELLS_FIGURES, "now",
-                     mensur_shown_unit(&document->style, MENSUR_FORCE), 7);
+    mensur_table(document, MENSUR_TABLE, "The strings recommended");
+    mensur_tell_columns(document, MENSUR_SCOPE_STRING, before, count);
+    if (strung) {
+        mensur_column_of(document, MENSUR_CELLS_FIGURES, "now",
+                         mensur_shown_unit(&document->style, MENSUR_FORCE), 7);
+    }
     mensur_column_of(document, MENSUR_CELLS_FIGURES, "off aim", "%", 8);
     mensur_tell_columns(document, MENSUR_SCOPE_STRING, behind, 1);
     for (size_t i = 0; i < restringing->string_count; i++) {
@@ -65,68 +141,127 @@ static void tell_best_in_brief(struct mensur_document *document,
         const struct mensur_string_figures *old =
             mensur_told_string(&restringing->present, string->note);
         mensur_row(document);
-        mensur_cells_of(document, 4, string);
-        mensur_cell_figure(document, MENSUR_FORCE, old != NULL ? old->tension : NAN);
+        mensur_cells_of(document, count, string);
+        if (strung) {
+            mensur_cell_figure(document, MENSUR_FORCE, old != NULL ? old->tension : NAN);
+        }
         mensur_cell(document, off_aim(&best->why[i]).text);
         mensur_cells_of(document, 1, string);
     }
-    mensur_paragraph(document, 0,
-                     "Now: the tension of the present string. Margin: semitones (st) to breaking.");
+    mensur_paragraph(document, 0, "%sMargin: semitones (st) to breaking.",
+                     strung ? "Now: the tension of the present string. " : "");
+    mensur_tell_bounds(document, best->strings, restringing->string_count);
 }
 
-/* Of each only the strings that are others than the first set's. */
-static void tell_others_in_brief(struct mensur_document *document,
-                                 const struct mensur_restringing *restringing) {
+/* The option that would open the way, where the wishes are not met. */
+static void say_way_out(struct mensur_document *document,
+                        const struct mensur_restringing *restringing) {
+    static const char *const cores[] = {"gut", "steel", "synthetic"};
+    bool length_alone = true;
+    for (size_t i = 0; i < restringing->misses.count; i++) {
+        length_alone = length_alone && restringing->misses.items[i].kind == MENSUR_FACT_MISS_LENGTH;
+    }
+    if (restringing->misses.count > 0 && length_alone) {
+        mensur_say(document, " --any-length takes them so.");
+    }
+    for (size_t i = 0; i < restringing->set_count; i++) {
+        const struct mensur_facts *misses = &restringing->sets[i].misses;
+        if (misses->count == 1 && misses->items[0].kind == MENSUR_FACT_MISS_CORE) {
+            mensur_say(document, " The set %n would do: --material %s.", restringing->sets[i].set,
+                       cores[(size_t)misses->items[0].number[0] - 1]);
+            return;
+        }
+    }
+}
+
+/* What is said below the table: how good it is, what it misses, how sure. */
+static void tell_verdict(struct mensur_document *document,
+                         const struct mensur_restringing *restringing) {
     const struct mensur_choice *best = &restringing->choices[0];
-    for (size_t i = 1; i < restringing->choice_count; i++) {
+    mensur_paragraph(document, 0, "These are ");
+    say_cost(document, best->off_aim, best->largest_step);
+    mensur_say(document, ".");
+    if (restringing->misses.count > 0) {
+        mensur_paragraph(document, 0, restringing->met ? "But: " : "They miss: ");
+        mensur_say_list(document, &restringing->misses);
+        mensur_say(document, ".");
+        if (!restringing->met) {
+            say_way_out(document, restringing);
+        }
+    }
+    if (restringing->needed_count > 0) {
+        mensur_paragraph(document, 0, "Grams per metre that would do: ");
+        for (size_t i = 0; i < restringing->needed_count; i++) {
+            const struct mensur_needed *needed = &restringing->needed[i];
+            mensur_say(
+                document, i == 0 ? "%s %s" : ", %s %s", needed->note,
+                mensur_show(&document->style, MENSUR_LINEAR_DENSITY, needed->linear_density).text);
+        }
+        mensur_say(document, ".");
+    }
+    if (restringing->how_sure.count > 0) {
+        mensur_paragraph(document, 0, "How sure: ");
+        mensur_say_facts(document, &restringing->how_sure);
+        mensur_say(document, ".");
+    }
+}
+
+/* The whole sets that are not the recommended one: the next ones, or all. */
+static void tell_sets(struct mensur_document *document,
+                      const struct mensur_restringing *restringing) {
+    const char *chosen = restringing->choice_count > 0 ? restringing->choices[0].set : NULL;
+    size_t told = 0;
+    for (size_t i = 0; i < restringing->set_count; i++) {
+        const struct mensur_whole_set *set = &restringing->sets[i];
+        if ((chosen != NULL && strcmp(set->set, chosen) == 0) ||
+            (told == SETS_TOLD && !document->style.full)) {
+            continue;
+        }
+        if (told++ == 0) {
+            mensur_gap(document);
+        }
+        mensur_paragraph(document, 4, "%s set %n%s: %p in all, ", told == 1 ? "Next: the" : "The",
+                         set->set, set->present ? " (now on it)" : "", set->total_tension);
+        say_cost(document, set->off_aim, NAN);
+        if (set->misses.count > 0) {
+            mensur_say(document, "; ");
+            mensur_say_list(document, &set->misses);
+        }
+        mensur_say(document, ".");
+    }
+}
+
+/* Mixtures; of each only the strings that are others than the recommended ones. In a full answer
+ * all, else the nearest. */
+static void tell_mixtures(struct mensur_document *document,
+                          const struct mensur_restringing *restringing) {
+    const struct mensur_choice *best = &restringing->choices[0];
+    size_t count =
+        document->style.full ? restringing->choice_count : (restringing->choice_count < 2 ? 0 : 2);
+    for (size_t i = 1; i < count; i++) {
         const struct mensur_choice *choice = &restringing->choices[i];
         const char *between = "";
-        mensur_paragraph(document, 4, "%z. %p in all with ", i + 1, choice->total_tension);
-        for (size_t j = 0; j < restringing->string_count; j++) {
+        mensur_paragraph(document, 4, choice->set != NULL ? "Or " : "Mixed: ");
+        if (choice->set != NULL) {
+            mensur_say(document, "the set %n", choice->set);
+        }
+        for (size_t j = 0; j < restringing->string_count && choice->set == NULL; j++) {
             const char *name = mensur_told_name(choice->strings[j].string);
             if (strcmp(name, mensur_told_name(best->strings[j].string)) != 0) {
                 mensur_say(document, "%s%n", between, name);
                 between = ", ";
             }
         }
+        mensur_say(document, "%s: %p in all, ", choice->set == NULL ? " instead" : "",
+                   choice->total_tension);
+        say_cost(document, choice->off_aim, choice->largest_step);
         mensur_say(document, ".");
     }
 }
 
-static void tell_best(struct mensur_document *document,
-                      const struct mensur_restringing *restringing) {
-    static const struct mensur_told before[] = {{"note", 6, NULL, NULL, false},
-                                                {"string", 34, NULL, NULL, false},
-                                                {"linear_density_g_per_m", 8, NULL, NULL, false},
-                                                {"tension_N", 8, NULL, NULL, false}},
-                                    behind[] = {{"breaking_margin_semitones", 8, NULL, NULL, false},
-                                                {"force_on_belly_N", 8, NULL, NULL, false}};
+static void tell_reasons(struct mensur_document *document,
+                         const struct mensur_restringing *restringing) {
     const struct mensur_choice *best = &restringing->choices[0];
-    mensur_gap(document);
-    mensur_table(document, MENSUR_TABLE, "The strings chosen");
-    mensur_tell_columns(document, MENSUR_SCOPE_STRING, before, 4);
-    mensur_column_of(document, MENSUR_CELLS_FIGURES, "now",
-                     mensur_shown_unit(&document->style, MENSUR_FORCE), 8);
-    mensur_tell_columns(document, MENSUR_SCOPE_STRING, behind, 2);
-    for (size_t i = 0; i < restringing->string_count; i++) {
-        const struct mensur_string_figures *string = &best->strings[i];
-        const struct mensur_string_figures *old =
-            mensur_told_string(&restringing->present, string->note);
-        mensur_row(document);
-        mensur_cells_of(document, 4, string);
-        mensur_cell_figure(document, MENSUR_FORCE, old != NULL ? old->tension : NAN);
-        mensur_cells_of(document, 2, string);
-    }
-    mensur_row(document);
-    mensur_cells(document, 3, "all", "", "");
-    mensur_cell_figure(document, MENSUR_FORCE, best->total_tension);
-    mensur_cell_figure(document, MENSUR_FORCE, restringing->present.total_tension);
-    mensur_cell(document, "");
-    mensur_cell_figure(document, MENSUR_FORCE, best->total_force_on_belly);
-    mensur_paragraph(
-        document, 0,
-        "Now: the tension of the present string. Margin: semitones (st) that it could be "
-        "tuned higher before it breaks.");
     for (size_t i = 0; i < restringing->string_count; i++) {
         if (best->why[i].count > 0) {
             mensur_paragraph(document, 4, "%s: ", best->strings[i].note);
@@ -135,36 +270,52 @@ static void tell_best(struct mensur_document *document,
     }
 }
 
-static void tell_others(struct mensur_document *document,
+static void tell_orders(struct mensur_document *document,
                         const struct mensur_restringing *restringing) {
-    const struct mensur_choice *best = &restringing->choices[0];
-    mensur_heading(document, MENSUR_HEADING_PART, "Runners-up");
-    mensur_paragraph(
-        document, 0,
-        "The first has cost %b and evenness %b; of both less is better, and evenness 0 "
-        "is a tension that steps from string to string just as is wished.",
-        best->cost, best->evenness);
-    for (size_t i = 1; i < restringing->choice_count; i++) {
-        const struct mensur_choice *choice = &restringing->choices[i];
-        mensur_paragraph(document, 4, "%z. cost %b, evenness %b, %p in all: ", i + 1, choice->cost,
-                         choice->evenness, choice->total_tension);
-        for (size_t j = 0; j < restringing->string_count; j++) {
-            mensur_say(document, j > 0 ? ", %n" : "%n",
-                       mensur_told_name(choice->strings[j].string));
-        }
-        mensur_say(document, ".");
+    static const struct mensur_told told[] = {{"note", 6, NULL, NULL, false},
+                                              {"diameter_mm", 9, NULL, NULL, true},
+                                              {"diameter_thou", 8, "gauge", "thou", false},
+                                              {"tension_N", 9, NULL, NULL, false},
+                                              {"breaking_margin_semitones", 8, NULL, NULL, false},
+                                              {"linear_density_g_per_m", 8, NULL, NULL, false},
+                                              {"tenth_below_mm", 8, NULL, NULL, false},
+                                              {"tension_below_N", 8, NULL, NULL, false},
+                                              {"tenth_above_mm", 8, NULL, NULL, false},
+                                              {"tension_above_N", 8, NULL, NULL, false}};
+    enum { TOLD = sizeof(told) / sizeof(told[0]) };
+    const char *material = restringing->orders[0].material;
+    mensur_gap(document);
+    mensur_table(document, MENSUR_TABLE, "To order");
+    mensur_tell_columns(document, MENSUR_SCOPE_ORDER, told, TOLD);
+    for (size_t i = 0; i < restringing->order_count; i++) {
+        mensur_row(document);
+        mensur_cells_of(document, TOLD, &restringing->orders[i]);
     }
+    mensur_paragraph(document, 0,
+                     "To order: gauges of slack plain %n, and the whole tenths around them. Rope "
+                     "gut and overspun gut are weighed: order them by grams per metre.",
+                     material);
 }
 
 void mensur_tell_restringing(struct mensur_document *document,
                              const struct mensur_restringing *restringing) {
-    tell_answer(document, restringing);
     bool full = document->style.full;
+    tell_answer(document, restringing);
     if (restringing->choice_count > 0) {
-        (full ? tell_best : tell_best_in_brief)(document, restringing);
+        tell_table(document, restringing);
+        tell_verdict(document, restringing);
+        if (full) {
+            tell_reasons(document, restringing);
+        }
     }
-    if (restringing->choice_count > 1) {
-        (full ? tell_others : tell_others_in_brief)(document, restringing);
+    if (restringing->order_count > 0) {
+        tell_orders(document, restringing);
+    }
+    if (full || restringing->order_count == 0) {
+        tell_sets(document, restringing);
+        if (restringing->choice_count > 1) {
+            tell_mixtures(document, restringing);
+        }
     }
     if (restringing->excluded.count > 0 && (full || restringing->choice_count == 0)) {
         mensur_heading(document, MENSUR_HEADING_PART, "What the wishes rule out");

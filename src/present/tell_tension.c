@@ -159,6 +159,7 @@ static void tell_marks(struct mensur_document *document, const struct mensur_pro
         tell_marked(document, profile, outside_range,
                     "Outside the length that the string is made for");
     }
+    mensur_tell_bounds(document, profile->strings, profile->string_count);
 }
 
 static const struct mensur_told feelings[] = {

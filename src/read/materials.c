@@ -15,7 +15,7 @@ static void check_density(struct reading *reading, int column, void *row) {
 
 static void check_strength(struct reading *reading, int column, void *row) {
     const struct material_row *material = row;
-    if (material->low_strength > material->high_strength) {
+    if (material->kept.low_strength > material->kept.high_strength) {
         mensur_cell_error(reading, column - 1, "low_strength: it is more than high_strength");
     }
 }
@@ -26,7 +26,7 @@ static void check(struct reading *reading, void *row) {
     material->kept.density_spread =
         (material->high_density - material->low_density) / 2.0 / sqrt(3.0);
     material->kept.strength_spread =
-        (material->high_strength - material->low_strength) / 2.0 / sqrt(3.0);
+        (material->kept.high_strength - material->kept.low_strength) / 2.0 / sqrt(3.0);
 }
 
 #define AT(member) .at = offsetof(struct material_row, member)
@@ -42,10 +42,10 @@ static const struct column columns[] = {
      AT(high_density),
      .kind = MENSUR_DENSITY,
      .rule = check_density},
-    {.name = "low_strength", .how = CELL_VALUE, AT(low_strength), .kind = MENSUR_STRESS},
+    {.name = "low_strength", .how = CELL_VALUE, AT(kept.low_strength), .kind = MENSUR_STRESS},
     {.name = "high_strength",
      .how = CELL_VALUE,
-     AT(high_strength),
+     AT(kept.high_strength),
      .kind = MENSUR_STRESS,
      .rule = check_strength},
     {.name = "source", .how = CELL_TEXT, AT(kept.source)},

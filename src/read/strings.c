@@ -223,6 +223,19 @@ static void check_density(struct reading *reading) {
     }
 }
 
+/* The diameter of plain gut is a slack gauge where nothing else is said (common practice); what it
+ * does when it is tuned takes a modulus. */
+static void take_gauge(const struct reading *reading, struct mensur_string_spec *spec) {
+    const struct mensur_material *material = mensur_stock_material(reading->stock, spec->material);
+    bool plain = !given(reading, LINEAR_DENSITY) && !given(reading, STATED_TENSION) &&
+                 !has_wraps(reading) && !given(reading, CORE_DIAMETER);
+    bool elastic = given(reading, MODULUS) || (material != NULL && !isnan(material->modulus));
+    if (plain && elastic && !given(reading, DENSITY_STATE) &&
+        mensur_core_of(spec->material) == MENSUR_CORE_GUT) {
+        spec->slack = true;
+    }
+}
+
 /* Refuses a second string of a set for one note. */
 static void check_set(struct reading *reading, const struct mensur_string_spec *spec) {
     const struct mensur_string_spec *before =
@@ -248,6 +261,7 @@ static void check(struct reading *reading, void *row) {
     }
     if (!reading->head_bad && !reading->bad.is[MENSUR_TABLE_MATERIALS]) {
         check_density(reading);
+        take_gauge(reading, spec);
     }
 }
 

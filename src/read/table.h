@@ -50,10 +50,10 @@ struct layout {
     void (*hint)(struct reading *reading, int column, char *out);
 };
 
-/* A row of materials.csv: of a range of published values its half width is kept. */
+/* A row of materials.csv: of a range of published densities its half width is kept. */
 struct material_row {
     struct mensur_material kept;
-    double low_density, high_density, low_strength, high_strength;
+    double low_density, high_density;
 };
 
 /* Which tables had errors: nothing is looked up in them. */

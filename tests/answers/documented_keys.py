@@ -22,8 +22,12 @@ TABLES = {
     ('neck, stop', 4): (['neck_mm', 'tension_N', 'present', 'recommended'],
                         ['step', 'step_total']),
     ('neck, stop', 5): ([], ['instead']),
-    ('restring', 1): (['instrument', 'chosen', 'runners_up', 'reason', 'excluded'],
-                      ['choice', 'choice_total']),
+    ('restring', 1): (['instrument', 'string_length_mm', 'can_meet_all', 'leave', 'whole_sets',
+                       'chosen', 'misses', 'runners_up', 'needed', 'to_order', 'reason',
+                       'excluded'], ['choice', 'choice_total']),
+    ('restring', 2): (['present', 'misses'], ['whole_set']),
+    ('restring', 3): ([], ['needed']),
+    ('restring', 4): ([], ['order']),
     ('reach', 1): (['instrument', 'player', 'frame_mm', 'span_mm'], ['reach']),
 }
 # Keys that are told in one cell or one paragraph: section, its start, words besides, records.

@@ -19,6 +19,9 @@ static const char *const scopes[MENSUR_SCOPE_COUNT] = {
     [MENSUR_SCOPE_INSTEAD] = "instead",
     [MENSUR_SCOPE_CHOICE] = "choice",
     [MENSUR_SCOPE_CHOICE_TOTAL] = "choice_total",
+    [MENSUR_SCOPE_WHOLE_SET] = "whole_set",
+    [MENSUR_SCOPE_NEEDED] = "needed",
+    [MENSUR_SCOPE_ORDER] = "order",
     [MENSUR_SCOPE_REACH] = "reach",
 };
 

@@ -539,7 +539,7 @@ static void test_likelihood(void **state) {
         mensur_decision_clear(&decision);
     }
     unsure_clear(&unsure);
-    unsure_clear(&drawn);
+    drawn_clear(&drawn);
     gsl_rng_free(rng);
 }
 

@@ -430,6 +430,11 @@ static void restrung(void **state) {
          .packets = &packet,
          .packet_count = 1},
         {.like = &demo->wren, .any_length = true, .least_margin = NAN, .most_belly_force = 82},
+        {.least_margin = 30, .most_belly_force = NAN},
+        {.least_margin = NAN,
+         .most_belly_force = NAN,
+         .profile = MENSUR_PROFILE_GRADED,
+         .to_order = "gut"},
     };
     for (size_t i = 0; i < COUNT_OF(rows); i++) {
         struct mensur_restringing restringing;
@@ -445,9 +450,16 @@ static void restrung(void **state) {
                                                  &working),
                      MENSUR_OK);
         check_working(&working);
+        for (size_t k = 0; k < restringing.order_count; k++) {
+            char what[64];
+            snprintf(what, sizeof what, "gauge of the slack string of %s",
+                     restringing.orders[k].note);
+            check_figure(&working, "to order", what, 1e3 * restringing.orders[k].diameter);
+        }
         check_strings(&working, "the recommended set", restringing.choices[0].strings,
                       restringing.string_count, true);
-        check_figure(&working, "the recommended set", "cost, the least there is",
+        check_figure(&working, "the recommended set",
+                     restringing.whole ? "cost of the whole set" : "cost, the least there is",
                      restringing.choices[0].cost);
         check_figure(&working, "the recommended set", "evenness", restringing.choices[0].evenness);
         mensur_working_clear(&working);

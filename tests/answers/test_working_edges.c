@@ -268,7 +268,7 @@ static void restrung_alone(void **state) {
     assert_null(find_line(&w, "the recommended set", "cost, the least there is"));
     mensur_working_clear(&w);
     mensur_restringing_clear(&r);
-    check_status("F#2", mensur_note_read("F#2", 3, &one.notes[0]), MENSUR_OK);
+    check_status("G#1", mensur_note_read("G#1", 3, &one.notes[0]), MENSUR_OK);
     restring(demo, &stock, &wishes, &r, &w);
     assert_int_equal(r.choice_count, 0);
     assert_null(find_line(&w, NULL, "cost, the least there is"));

@@ -98,6 +98,17 @@ static void test_refusals(void **state) {
          "mensur: --margin takes a number of semitones, 0 or more, not \"-1\""},
         {"restring|kestrel|--belly-force|80..90",
          "mensur: --belly-force takes a limit here, such as ..90, not \"80..90\""},
+        {"restring|kestrel|--material|silk",
+         "mensur: --material takes gut|steel|synthetic, not \"silk\""},
+        {"restring|kestrel|--material|gut|--mix",
+         "mensur: --mix takes every material; --material gut takes one"},
+        {"restring|kestrel|--profile|like", "mensur: --profile like goes with --like NAME"},
+        {"restring|kestrel|--profile|equal|--grade|0.9",
+         "mensur: --grade goes with --profile graded"},
+        {"restring|kestrel|--profile|graded|--grade|0",
+         "mensur: --grade takes a number above 0, not \"0\""},
+        {"restring|kestrel|--to-order=silk",
+         "mensur: plain strings are ordered of gut, not of \"silk\""},
         {"reach|kestrel|--output|a.svg",
          "mensur: there is no drawing of a reach; write .csv, .json or text"},
         {"sheet|kestrel",
@@ -278,6 +289,22 @@ static void test_wishes(void **state) {
     assert_int_equal(question.restring.runners_up, 0);
     assert_true(question.restring.any_length);
     assert_int_equal(question.named[0].change_count, 1);
+    assert_null(question.restring.to_order);
+    assert_int_equal(question.restring.profile, MENSUR_PROFILE_NONE);
+    mensur_question_clear(&question);
+    read_good("restring|--to-order|kestrel|--mix|--profile|graded|--grade|0.85", &split, &question);
+    assert_string_equal(question.named[0].name, "kestrel");
+    assert_string_equal(question.restring.to_order, "gut");
+    assert_true(question.restring.mix);
+    assert_int_equal(question.restring.profile, MENSUR_PROFILE_GRADED);
+    check_close("--grade", question.restring.grade, 0.85, 0.0, 1e-15);
+    mensur_question_clear(&question);
+    read_good("restring|kestrel|--material|steel|--like|heron|--profile|like|--to-order|gut",
+              &split, &question);
+    assert_int_equal(question.named_count, 1);
+    assert_string_equal(question.restring.to_order, "gut");
+    assert_string_equal(question.restring.material, "steel");
+    assert_int_equal(question.restring.profile, MENSUR_PROFILE_LIKE);
     mensur_question_clear(&question);
 }
 

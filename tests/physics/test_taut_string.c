@@ -70,6 +70,39 @@ static void slack(void **state) {
     }
 }
 
+/* The gauge of plain gut: the printed form of the equation in long double; and such a string has
+ * that tension by the law of the slack string. Rows of 1300 kg/m3 and 5.5 GPa on 328 mm and 1058
+ * mm, and one so elastic that it thins to a third. */
+static void gauges(void **state) {
+    (void)state;
+    static const struct {
+        const char *name;
+        double length, frequency, density, modulus, tension;
+    } rows[] = {{"violin E", 0.328, 660.0, 1300, 5.5e9, 59.6},
+                {"violin G", 0.328, 195.55555555555556, 1300, 5.5e9, 42.0},
+                {"bass E", 1.058, 41.203, 1300, 5.5e9, 290.0},
+                {"rubber", 0.4, 300.0, 1100, 1.2e7, 9.0},
+                {"like steel", 0.6, 130.8, 7850, 2.06e11, 130.0}};
+    for (size_t i = 0; i < COUNT_OF(rows); i++) {
+        const long double pi = 3.14159265358979323846264338327950288L;
+        double gauge, tension;
+        double l = rows[i].length, f = rows[i].frequency, rho = rows[i].density;
+        long double e = (long double)rows[i].modulus;
+        long double b = (long double)rho * square(2.0 * l * f);
+        long double sigma = e / 2.0L * expm1l(0.5L * log1pl(4.0L * b / e));
+        check_status(rows[i].name,
+                     mensur_slack_diameter(l, f, rho, rows[i].modulus, rows[i].tension, &gauge),
+                     MENSUR_OK);
+        check_close(rows[i].name, gauge,
+                    (double)sqrtl(4.0L * (long double)rows[i].tension / (pi * sigma)), 0, 1e-14);
+        double area = (double)pi / 4.0 * gauge * gauge;
+        check_status(rows[i].name,
+                     mensur_tension_slack(l, f, rho * area, rows[i].modulus, area, &tension),
+                     MENSUR_OK);
+        check_close(rows[i].name, tension, rows[i].tension, 0, 1e-14);
+    }
+}
+
 static void strengths(void **state) {
     (void)state;
     double stress, margin, highest, octave_up;
@@ -169,6 +202,8 @@ static enum mensur_status with_arguments(size_t which, const double *a, double *
         return mensur_impedance(a[0], a[1], out);
     case 10:
         return mensur_force_on_belly(a[0], 0.38, out);
+    case 11:
+        return mensur_slack_diameter(a[0], a[1], a[2], a[3], a[4], out);
     default:
         return mensur_partial_frequency(a[0], 0.0001, 3, out);
     }
@@ -177,7 +212,7 @@ static enum mensur_status with_arguments(size_t which, const double *a, double *
 /* Every argument of every function in turn is 0, negative, NaN, infinite, too large, too small. */
 static void refuses(void **state) {
     (void)state;
-    const size_t counts[] = {3, 3, 3, 5, 4, 2, 2, 3, 4, 2, 1, 1};
+    const size_t counts[] = {3, 3, 3, 5, 4, 2, 2, 3, 4, 2, 1, 5, 1};
     const double wrong[] = {0, -1.7, NAN, INFINITY, 1e61, 1e-61};
     for (size_t i = 0; i < COUNT_OF(counts); i++) {
         double arguments[5] = {0.7, 0.7, 0.7, 0.7, 0.7};
@@ -211,7 +246,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(laws),    cmocka_unit_test(slack),        cmocka_unit_test(strengths),
         cmocka_unit_test(stiff),   cmocka_unit_test(impedances),   cmocka_unit_test(belly),
-        cmocka_unit_test(refuses), cmocka_unit_test(refuses_more),
+        cmocka_unit_test(refuses), cmocka_unit_test(refuses_more), cmocka_unit_test(gauges),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -369,9 +369,38 @@ static struct mensur_restringing make_restringing(void) {
         choice->total_force_on_belly = 74.31;
         choice->evenness = 0.0317;
         choice->cost = 0.0713 + (double)i * 0.01;
+        choice->off_aim = 4.13 + (double)i;
+        choice->largest_step = 11.9;
+        choice->kept[1] = true;
         mensur_facts_add(&choice->why[0], MENSUR_FACT_CHOSEN, NULL, MENSUR_NUMBERS(52.0));
     }
+    made.choices[1].set = "viola gut short";
     mensur_facts_add(&made.excluded, MENSUR_FACT_CATALOGUE_LACKS, MENSUR_NAMES("A4"), NULL);
+    made.sets = calloc(1, sizeof(*made.sets));
+    assert_non_null(made.sets);
+    made.set_count = 1;
+    *made.sets = (struct mensur_whole_set){.set = "viola gut long",
+                                           .total_tension = 190.7,
+                                           .total_force_on_belly = NAN,
+                                           .largest_miss_percent = 7.31,
+                                           .off_aim = 9.21,
+                                           .largest_step = 12.1};
+    mensur_facts_add(&made.sets->misses, MENSUR_FACT_MISS_LENGTH, NULL, MENSUR_NUMBERS(0.38, 0.4));
+    mensur_facts_add(&made.misses, MENSUR_FACT_MISS_LIGHT, MENSUR_NAMES("A4"), MENSUR_NUMBERS(3.2));
+    mensur_facts_add(&made.how_sure, MENSUR_FACT_LENGTH_COUNTS, NULL, MENSUR_NUMBERS(1.1, 1.0054));
+    made.needed_count = made.order_count = 1;
+    made.needed[0] = (struct mensur_needed){.note = "A4", .linear_density = 6.21e-4};
+    made.orders[0] = (struct mensur_order){.note = "A4",
+                                           .material = "gut",
+                                           .diameter = 0.776e-3,
+                                           .diameter_thou = 30.551,
+                                           .tension = 62.3,
+                                           .margin = 6.1,
+                                           .linear_density = 5.9e-4,
+                                           .tenth_below = 0.7e-3,
+                                           .tension_below = 50.7,
+                                           .tenth_above = 0.8e-3,
+                                           .tension_above = 66.2};
     return made;
 }
 
@@ -434,6 +463,10 @@ void fixture_clear(struct fixture *fixture) {
         mensur_facts_clear(&fixture->restringing.choices[i].why[0]);
     }
     free(fixture->restringing.choices);
+    mensur_facts_clear(&fixture->restringing.sets[0].misses);
+    free(fixture->restringing.sets);
+    mensur_facts_clear(&fixture->restringing.misses);
+    mensur_facts_clear(&fixture->restringing.how_sure);
     mensur_facts_clear(&fixture->restringing.reason);
     mensur_facts_clear(&fixture->restringing.excluded);
     mensur_texts_clear(&fixture->warnings);
@@ -506,6 +539,10 @@ void fixture_rename(struct fixture *fixture, const char *name) {
     rename_profile(&restringing->present, name);
     rename_facts(&restringing->reason, name);
     rename_facts(&restringing->excluded, name);
+    rename_facts(&restringing->misses, name);
+    restringing->sets[0].set = name;
+    restringing->choices[1].set = name;
+    restringing->orders[0].material = name;
     for (size_t i = 0; i < restringing->choice_count; i++) {
         for (size_t j = 0; j < restringing->string_count; j++) {
             restringing->choices[i].strings[j].string = name;

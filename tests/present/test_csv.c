@@ -236,7 +236,7 @@ static const struct {
       {1, "tension_C3_N", "48.31"},
       {1, "bow_reach_mm", "194.9000"}}},
     {7, 41, {{1, "stop_mm", "211.0000"}, {41, "recommended", "false"}}},
-    {8, 8, {{1, "choice", "1"}, {8, "choice", "2"}, {5, "evenness", "0.0317"}}},
+    {8, 8, {{1, "choice", "1"}, {8, "choice", "2"}, {5, "off_aim_N", "5.13"}, {2, "kept", "true"}}},
     {9, 2, {{2, "file", "players.csv"}, {2, "rows", "3"}, {2, "warnings", "1"}}},
 };
 

@@ -115,7 +115,7 @@ static void check_keys(json_t *object, const char *shape) {
     place "_mm n string_length_mm n stop_per_2_neck n body_at_semitones n left_reach_mm n? "       \
           "bow_room_mm n tension_N l total_tension_N n? total_force_on_belly_N n? "                \
           "bow_reach_mm n? present b recommended b"
-#define TOTALS "evenness n? cost n? total_tension_N n? total_force_on_belly_N n?"
+#define TOTALS "set t? off_aim_N n? largest_step_N n? total_tension_N n? total_force_on_belly_N n?"
 
 static const struct {
     size_t presentation;
@@ -157,8 +157,18 @@ static const struct {
     {7, "wants.0", WANT("stop")},
     {7, "steps.0", STEP("stop")},
     {7, "conflict", "first t second t gap_stop_mm n give_first n give_second n"},
-    {8, "", "instrument t chosen l " TOTALS " runners_up l reason t excluded l" WITH SURE},
-    {8, "chosen.0", STRING " why t?"},
+    {8, "",
+     "instrument t string_length_mm n can_meet_all b leave b whole_sets l chosen l " TOTALS
+     " misses l runners_up l needed l to_order l reason t excluded l" WITH SURE},
+    {8, "whole_sets.0",
+     "set t total_tension_N n total_force_on_belly_N n? largest_miss_percent n? off_aim_N n? "
+     "largest_step_N n? present b misses l"},
+    {8, "needed.0", "note t linear_density_g_per_m n"},
+    {8, "to_order.0",
+     "note t material t diameter_mm n diameter_thou n tension_N n breaking_margin_semitones n "
+     "linear_density_g_per_m n tenth_below_mm n tension_below_N n tenth_above_mm n "
+     "tension_above_N n"},
+    {8, "chosen.0", STRING " kept b why t?"},
     {8, "runners_up.0", "chosen l " TOTALS},
     {9, "", "file t rows n" WITH},
 };
@@ -221,8 +231,13 @@ static const struct {
     {7, 0, "conflict.gap_stop_mm", 5.3},
     {7, 0, "conflict.give_first", 6.17},
     {7, 0, "conflict.give_second", 4.9},
-    {8, 0, "evenness", 0.0317},
-    {8, 0, "runners_up.0.cost", 0.0813},
+    {8, 0, "off_aim_N", 4.13},
+    {8, 0, "runners_up.0.off_aim_N", 5.13},
+    {8, 0, "runners_up.0.largest_step_N", 11.9},
+    {8, 0, "whole_sets.0.largest_miss_percent", 7.31},
+    {8, 0, "whole_sets.0.total_force_on_belly_N", NAN},
+    {8, 0, "needed.0.linear_density_g_per_m", 0.621},
+    {8, 0, "to_order.0.diameter_mm", 0.776},
     {9, 1, "rows", 3},
 };
 
@@ -254,6 +269,9 @@ static const struct {
     {7, 0, "reason", ""},
     {6, 0, "strings_instead.0.nearest_string", "viola C3 synthetic silver-wound"},
     {8, 0, "chosen.0.why", "tension 52.0 N"},
+    {8, 0, "runners_up.0.set", "viola gut short"},
+    {8, 0, "whole_sets.0.misses.0", "made for 380.0 to 400.0 mm"},
+    {8, 0, "misses.0", "A4: 3.2 N under the wish"},
     {9, 1, "warnings.0", "players.csv:2:4: an unknown column \"shoe\""},
 };
 

@@ -178,11 +178,42 @@ static void keeps_what_stands_there(void **state) {
     clear_outcome(&got);
 }
 
+/* The diameter of plain gut is a slack gauge where the row does not say tuned. */
+static void gauges(void **state) {
+    (void)state;
+    static const struct {
+        const char *name, *rows;
+        bool slack;
+    } rows[] = {
+        {"plain gut", "a,A4,,gut,,,,0.76,,,,,,,,,,,,,,,,\n", true},
+        {"plain gut, tuned", "a,A4,,gut,,,,0.76,,,,,,,,,,,,,,,tuned,\n", false},
+        {"gut by its density", "a,A4,,gut,0.6,,,0.76,,,,,,,,,,,,,,,,\n", false},
+        {"gut by its tension", "a,A4,,gut,,60,370,0.76,,,,,,,,,,,,,,,,\n", false},
+        {"wound gut", "a,A4,,gut,,,,,,0.7,silver,,flat,0.1,,,,,,,,,,\n", false},
+        {"a core alone", "a,A4,,gut,,,,,,0.7,,,,,,,,,,,,,,\n", false},
+        {"silver", "a,A4,,silver,,,,0.3,,,,,,,,,,,,,,,,\n", false},
+        {"gut of another name, without a modulus", "a,A4,,new gut,,,,0.76,1300,,,,,,,,,,,,,,,\n",
+         false},
+        {"the same with a modulus of its own", "a,A4,,new gut,,,,0.76,1300,,,,,,,,,,5,,,,,\n",
+         true},
+    };
+    for (size_t i = 0; i < COUNT_OF(rows); i++) {
+        struct outcome got;
+        read_rows(rows[i].rows, &got);
+        check_status(rows[i].name, got.status, MENSUR_OK);
+        if (got.shop.stock.strings[0].slack != rows[i].slack) {
+            fail_msg("%s: slack is %d", rows[i].name, !rows[i].slack);
+        }
+        clear_outcome(&got);
+    }
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(refuses),
         cmocka_unit_test(takes),
         cmocka_unit_test(keeps_what_stands_there),
+        cmocka_unit_test(gauges),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

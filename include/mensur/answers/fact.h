@@ -130,7 +130,9 @@ enum mensur_fact_kind {
     MENSUR_FACT_AIM_IMPEDANCE, /**< notes, instrument */
     MENSUR_FACT_AIM_EACH,      /**< notes, set: in the middle of each string's own range */
     MENSUR_FACT_AIM_MADE_FOR,  /**< notes, set; middle of the range common to all */
-    MENSUR_FACT_AIM_NONE,      /**< notes */
+    MENSUR_FACT_AIM_FAMILY,    /**< notes, set; the string length that it is made for */
+    MENSUR_FACT_AIM_PROFILE, /**< notes; part of the upper neighbour's tension (1: equal), less 1 */
+    MENSUR_FACT_AIM_NONE,    /**< notes */
     MENSUR_FACT_EVENNESS_WEIGHS,
     MENSUR_FACT_NONE_NEARER,
     MENSUR_FACT_NONE_LIGHTER_NEARER, /**< ; share of the limit on the belly that is meant */
@@ -143,7 +145,18 @@ enum mensur_fact_kind {
     MENSUR_FACT_RANGE_UPTO, /**< ; greatest length, outside it: direction */
     MENSUR_FACT_RANGE,      /**< ; least and greatest length, outside them: direction */
     MENSUR_FACT_STRENGTH_UNKNOWN,
-    MENSUR_FACT_MARGIN, /**< ; semitones */
+    MENSUR_FACT_MARGIN, /**< ; semitones, a lower bound: direction, by the high end of the strength
+                         */
+    MENSUR_FACT_KEPT,
+    /* what a set or a string of a note misses */
+    MENSUR_FACT_MISS_CORE,           /**< ; gut (1), steel (2), synthetic (3) */
+    MENSUR_FACT_MISS_LENGTH,         /**< note, NULL: all; least and greatest length */
+    MENSUR_FACT_MISS_MARGIN,         /**< note; semitones */
+    MENSUR_FACT_MISS_MARGIN_UNKNOWN, /**< note */
+    MENSUR_FACT_MISS_LIGHT,          /**< note; N under what is wished */
+    MENSUR_FACT_MISS_HEAVY,          /**< note; N over it */
+    MENSUR_FACT_MISS_FORCE,          /**< ; N on the belly over the limit */
+    MENSUR_FACT_LENGTH_COUNTS,       /**< ; N in all for a millimetre of string, as a ratio to 1 */
     /* which wish excludes what */
     MENSUR_FACT_CATALOGUE_LACKS,       /**< note */
     MENSUR_FACT_SET_OFFERS_NONE,       /**< note, set */
@@ -151,10 +164,12 @@ enum mensur_fact_kind {
     MENSUR_FACT_NONE_FIT,              /**< note; strings */
     MENSUR_FACT_SOME_FIT,              /**< note; that fit, strings, more than one: direction */
     MENSUR_FACT_UNFIT_TENSION_UNKNOWN, /**< ; how many, more than one: direction */
+    MENSUR_FACT_UNFIT_CORE,            /**< ; the same */
     MENSUR_FACT_UNFIT_LENGTH,          /**< ; the same, string length */
     MENSUR_FACT_UNFIT_MARGIN,          /**< ; the same, semitones */
     MENSUR_FACT_UNFIT_LIGHT,           /**< ; the same, N */
     MENSUR_FACT_UNFIT_HEAVY,           /**< ; the same, N */
+    MENSUR_FACT_WOULD_FIT_CORE,        /**< ; how many */
     MENSUR_FACT_WOULD_FIT_LENGTH,      /**< ; how many */
     MENSUR_FACT_WOULD_FIT_MARGIN,      /**< ; how many */
     MENSUR_FACT_WOULD_FIT_TENSION,     /**< ; how many */

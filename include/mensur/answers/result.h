@@ -119,15 +119,16 @@ struct mensur_side_points {
 struct mensur_string_figures {
     const char *string; /**< name, borrowed from the stock; NULL where the set has none */
     char note[8];
-    char tuned_to[8];       /**< the note, where the string is made for another; empty else */
-    double frequency;       /**< Hz */
-    double linear_density;  /**< kg/m at pitch */
-    double tension;         /**< N */
-    double stress;          /**< Pa in the core */
-    double breaking_margin; /**< semitones */
-    double inharmonicity;   /**< unitless */
-    double impedance;       /**< kg/s */
-    double force_on_belly;  /**< N */
+    char tuned_to[8];            /**< the note, where the string is made for another; empty else */
+    double frequency;            /**< Hz */
+    double linear_density;       /**< kg/m at pitch */
+    double tension;              /**< N */
+    double stress;               /**< Pa in the core */
+    double breaking_margin;      /**< semitones, by the low end of the strength */
+    double breaking_margin_high; /**< the same, by the high end; NaN where there is none */
+    double inharmonicity;        /**< unitless */
+    double impedance;            /**< kg/s */
+    double force_on_belly;       /**< N */
     enum mensur_known in_made_for_range;
     double made_for_low;       /**< m */
     double made_for_high;      /**< m */
@@ -387,18 +388,70 @@ struct mensur_choice {
     double evenness; /**< root mean square of log tension steps between neighbours less the wished
                         steps; unitless */
     double cost;     /**< what was made least; unitless */
+    double off_aim;  /**< N: the sum of the amounts by which tensions are off their aims; NaN: no
+                        aim */
+    double
+        largest_step; /**< N: largest difference of tension between neighbours; NaN: one string */
+    bool kept[MENSUR_RESULT_STRINGS]; /**< the present string stays */
+    const char *set; /**< the set that these are all strings of, borrowed; NULL: of several */
 };
 
-/** Strings for an instrument: the best set and the runners-up. */
+/** A complete set of the catalogue. */
+struct mensur_whole_set {
+    const char *set;             /**< borrowed from the stock */
+    double total_tension;        /**< N */
+    double total_force_on_belly; /**< N; NaN unknown */
+    double largest_miss_percent; /**< of the tension of a string from its aim; NaN: no aim */
+    double off_aim;              /**< N, as in a choice */
+    double largest_step;         /**< N, as in a choice */
+    bool present;                /**< the instrument has it */
+    struct mensur_facts misses;  /**< which wishes it does not meet; none: it meets all */
+};
+
+/** A string to be ordered by its gauge. */
+struct mensur_order {
+    char note[8];
+    const char *material;  /**< borrowed */
+    double diameter;       /**< m, slack */
+    double diameter_thou;  /**< the same in thousandths of an inch */
+    double tension;        /**< N */
+    double stress;         /**< Pa: the tension over the slack area */
+    double margin;         /**< semitones to breaking */
+    double linear_density; /**< kg/m at pitch */
+    double tenth_below;    /**< m: the gauge in whole tenths of a millimetre below; NaN: none */
+    double tension_below;  /**< N, of that gauge */
+    double tenth_above;    /**< m */
+    double tension_above;  /**< N */
+};
+
+/** What a string of a note would weigh. */
+struct mensur_needed {
+    char note[8];
+    double linear_density; /**< kg/m at pitch */
+};
+
+/** Strings for an instrument: those recommended and the runners-up. */
 struct mensur_restringing {
     struct mensur_profile present; /**< the instrument with the strings it has */
     size_t string_count;
-    size_t choice_count;           /**< 0: none fits */
-    struct mensur_choice *choices; /**< owned; the best first */
+    bool met;            /**< the recommended strings meet every wish; else they are the nearest */
+    bool leave;          /**< they are the present ones */
+    bool whole;          /**< they are a whole set, preferred to mixtures that come nearer */
+    size_t choice_count; /**< 0: a note has no string at all */
+    struct mensur_choice
+        *choices;               /**< owned; the recommended first, then mixtures, nearest first */
+    struct mensur_facts misses; /**< what the recommended strings miss */
+    size_t set_count;
+    struct mensur_whole_set *sets; /**< owned; the best first */
+    size_t needed_count;           /**< 0 where every wish is met */
+    struct mensur_needed needed[MENSUR_RESULT_STRINGS];
+    size_t order_count;
+    struct mensur_order orders[MENSUR_RESULT_STRINGS];
     double force_slack; /**< N; 0: no other sets that meet every wish cost less; else none of those
                            that press the belly with so much less than the limit, or lighter */
     struct mensur_facts excluded; /**< which wish excludes what */
     struct mensur_facts reason;
+    struct mensur_facts how_sure;
     struct mensur_texts
         packet_names; /**< owned: what the strings known by their packets are called */
 };

@@ -49,13 +49,22 @@ struct mensur_wish {
 /** The most sets that come after the best one. */
 #define MENSUR_RUNNERS_UP_MAX 16
 
+/** How the tensions of neighbouring strings go together. */
+enum mensur_string_profile {
+    MENSUR_PROFILE_NONE,   /**< each has its own aim */
+    MENSUR_PROFILE_EQUAL,  /**< all the same */
+    MENSUR_PROFILE_GRADED, /**< each `grade` times its upper neighbour's */
+    MENSUR_PROFILE_LIKE    /**< as on the liked instrument */
+};
+
 /** What is wished of a set of strings. */
 struct mensur_restring_wishes {
     const struct mensur_instrument *like; /**< same feel as its strings have; NULL: none */
     bool same_impedance;                /**< with like: the same impedance; else the same tension */
     const struct mensur_wish *tensions; /**< of kind TENSION, by note or for all */
     size_t tension_count;
-    double least_margin;     /**< semitones to breaking, >= 0; NaN: the usual 1 */
+    double least_margin;     /**< semitones to breaking, >= 0; NaN: the usual 2, of a plain gut top
+                                string 1 */
     bool any_length;         /**< true: strings outside their made-for range too */
     double most_belly_force; /**< N in all, > 0; NaN: no limit */
     const char *from;        /**< name of a set to choose from; NULL: the whole catalogue */
@@ -63,6 +72,12 @@ struct mensur_restring_wishes {
     const struct mensur_packet *packets; /**< strings besides the catalogue's, each behind the last
                                             of its note; of any `from` */
     size_t packet_count;
+    bool mix; /**< strings of every core material, mixed as they come nearest */
+    const char
+        *material; /**< of the cores: "gut", "steel" or "synthetic"; NULL: the present ones */
+    enum mensur_string_profile profile;
+    double grade;         /**< of a graded profile, > 0; NaN or 0: the usual 0.9 */
+    const char *to_order; /**< a material whose plain strings are to be ordered; NULL: none */
 };
 
 #endif

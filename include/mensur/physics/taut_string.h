@@ -120,6 +120,30 @@ enum mensur_status mensur_tuned_density(double slack_density, double tension, do
                                         double core_area, double *linear_density);
 
 /**
+ * Diameter without tension (the gauge) of a plain elastic string that has a tension at a pitch.
+ *
+ * d = sqrt(4 T/(pi sigma)), sigma = (E/2) (sqrt(1 + 4 rho (2 L f)^2/E) - 1)
+ *
+ * @param length         L, m, > 0
+ * @param frequency      f, Hz, > 0
+ * @param density        rho, kg/m3, > 0, of the material without tension
+ * @param modulus        E, Pa, > 0
+ * @param tension        T, N, > 0
+ * @param[out] diameter  d, m, of the slack string; sigma is the tension over its area
+ *
+ * Accuracy: 1e-14 relative for the equation, which is computed as 2 B/(1 + sqrt(1 + 4 B/E)) with
+ * B = rho (2 L f)^2. As mensur_tension_slack; a plain string alone: of rope gut and overspun gut
+ * the diameter does not tell the density.
+ *
+ * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
+ *
+ * Source: mensur_tension_slack of a round string, solved for its diameter.
+ * Test: tests/physics/test_taut_string.c (gauges, refuses)
+ */
+enum mensur_status mensur_slack_diameter(double length, double frequency, double density,
+                                         double modulus, double tension, double *diameter);
+
+/**
  * Stress in the core, which is taken to carry all the tension.
  *
  * stress = T/A
