@@ -4,29 +4,30 @@
 #include <math.h>
 
 /* A smaller margin calls for care while tuning up; more force on the belly than that share is told,
- * and over the second one an instrument's restorer is to be asked. All are rules of our own; no
- * published limit of the force on a belly was found. */
+ * and over the second one the restorer of what is built is to be asked. All are rules of our own;
+ * no published limit of the force on a belly was found. */
 static const double least_margin_semitones = 2.0;
 static const double more_force = 1.05;
 static const double much_force = 1.10;
 /* What is told to 0.1 mm is cut where it changes by half of that. */
 static const double cut_m = 0.00005;
 
-static void add(struct mensur_facts *cautions, enum mensur_fact_kind kind, double number) {
+static void add(struct mensur_facts *cautions, enum mensur_fact_kind kind, double number,
+                double direction) {
     for (size_t i = 0; i < cautions->count; i++) {
         double *there = cautions->items[i].number;
         if (cautions->items[i].kind == kind) {
             there[0] = fmax(there[0], number);
-            there[1] = there[0] - much_force;
+            there[1] = fmax(there[1], direction);
             return;
         }
     }
-    mensur_facts_add(cautions, kind, NULL, MENSUR_NUMBERS(number, number - much_force));
+    mensur_facts_add(cautions, kind, NULL, MENSUR_NUMBERS(number, direction));
 }
 
 void cautions_join(const struct mensur_facts *more, struct mensur_facts *cautions) {
     for (size_t i = 0; i < more->count; i++) {
-        add(cautions, more->items[i].kind, more->items[i].number[0]);
+        add(cautions, more->items[i].kind, more->items[i].number[0], more->items[i].number[1]);
     }
 }
 
@@ -34,14 +35,17 @@ static void add_breaking(const struct mensur_string_figures *strings, size_t cou
                          struct mensur_facts *cautions) {
     for (size_t i = 0; i < count; i++) {
         if (strings[i].string != NULL && !(strings[i].breaking_margin >= least_margin_semitones)) {
-            add(cautions, MENSUR_FACT_CAUTION_BREAKING, 0.0);
+            add(cautions, MENSUR_FACT_CAUTION_BREAKING, 0.0, -1.0);
         }
     }
 }
 
-static void add_belly(double before, double after, struct mensur_facts *cautions) {
-    if (after / before > more_force) {
-        add(cautions, MENSUR_FACT_CAUTION_BELLY, after / before);
+static void add_belly(const struct mensur_profile *before, double after,
+                      struct mensur_facts *cautions) {
+    double ratio = after / before->total_force_on_belly;
+    if (ratio > more_force) {
+        add(cautions, MENSUR_FACT_CAUTION_BELLY, ratio,
+            before->lengths.built == MENSUR_YES ? ratio - much_force : -1.0);
     }
 }
 
@@ -56,13 +60,13 @@ static void add_cut(const struct mensur_profile *before, const struct mensur_pro
         (moves(before->lengths.neck, after->lengths.neck) ||
          moves(one->overstand, two->overstand) || moves(one->board, two->board) ||
          moves(one->board_nut, two->board_nut))) {
-        add(cautions, MENSUR_FACT_CAUTION_RESTORER, 0.0);
+        add(cautions, MENSUR_FACT_CAUTION_RESTORER, 0.0, -1.0);
     }
 }
 
 static void add_change(const struct mensur_profile *before, const struct mensur_profile *after,
                        struct mensur_facts *cautions) {
-    add_belly(before->total_force_on_belly, after->total_force_on_belly, cautions);
+    add_belly(before, after->total_force_on_belly, cautions);
     add_cut(before, after, cautions);
 }
 
@@ -76,11 +80,11 @@ void cautions_of_comparison(const struct mensur_comparison *comparison,
         cautions_of_profile(&comparison->instruments[i], cautions);
     }
     for (size_t i = 1; comparison->changed && i < comparison->count; i++) {
-        add_belly(comparison->instruments[0].total_force_on_belly,
-                  comparison->instruments[i].total_force_on_belly, cautions);
+        add_belly(&comparison->instruments[0], comparison->instruments[i].total_force_on_belly,
+                  cautions);
     }
     if (comparison->cuts_built) {
-        add(cautions, MENSUR_FACT_CAUTION_RESTORER, 0.0);
+        add(cautions, MENSUR_FACT_CAUTION_RESTORER, 0.0, -1.0);
     }
 }
 
@@ -98,14 +102,14 @@ void cautions_of_restringing(const struct mensur_restringing *restringing,
     if (restringing->choice_count > 0) {
         const struct mensur_choice *best = &restringing->choices[0];
         add_breaking(best->strings, restringing->string_count, cautions);
-        add_belly(restringing->present.total_force_on_belly, best->total_force_on_belly, cautions);
+        add_belly(&restringing->present, best->total_force_on_belly, cautions);
     }
 }
 
 void cautions_of_reaching(const struct mensur_reaching *reaching, struct mensur_facts *cautions) {
     for (size_t i = 0; i < reaching->count; i++) {
         if (!isnan(reaching->instruments[i].distance)) {
-            add(cautions, MENSUR_FACT_CAUTION_REACH, 0.0);
+            add(cautions, MENSUR_FACT_CAUTION_REACH, 0.0, -1.0);
         }
     }
 }

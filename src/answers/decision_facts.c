@@ -156,10 +156,12 @@ static void tell_outside(const struct wish_list *list, const struct mensur_decis
     const struct mensur_want *range = &list->made_for.want;
     double length = decision->recommended.lengths.string_length;
     if (is_outside(list, decision)) {
-        mensur_facts_add(reason, MENSUR_FACT_OUTSIDE_RANGE, NULL,
-                         MENSUR_NUMBERS(length, range->low, range->high,
-                                        length > range->high ? 1.0 : -1.0,
-                                        which_ends(!isnan(range->low), !isnan(range->high))));
+        bool told = reason->count > 0 &&
+                    reason->items[reason->count - 1].kind == MENSUR_FACT_PLACE_MADE_FOR;
+        mensur_facts_add(
+            reason, MENSUR_FACT_OUTSIDE_RANGE, NULL,
+            MENSUR_NUMBERS(length, range->low, range->high, length > range->high ? 1.0 : -1.0,
+                           which_ends(!isnan(range->low), !isnan(range->high)), told ? 1.0 : -1.0));
     }
 }
 

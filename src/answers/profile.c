@@ -55,6 +55,11 @@ static enum mensur_status fill(const struct mensur_stock *stock, const struct se
     if (remarks) {
         setup_report(stock, setup, terms, &profile->assumed, &profile->warnings);
     }
+    /* Who asked about the strings did not ask for reach and positions. */
+    if (remarks && setup->family == NULL && (parts & MENSUR_PART_STRINGS) == 0) {
+        mensur_facts_add(&profile->warnings, MENSUR_FACT_NO_FAMILY,
+                         MENSUR_NAMES(setup->instrument->name), NULL);
+    }
     if ((parts & MENSUR_PART_STRINGS) != 0) {
         profile_strings(stock, setup, terms, remarks, profile);
     }

@@ -101,8 +101,11 @@ static bool same_set(const struct pair *pair) {
            strcmp(pair->first->set, pair->other->set) == 0;
 }
 
-/* Whether the strings, of which both have as many, are tuned alike. */
+/* Whether the strings are as many and tuned alike. */
 static bool same_pitch(const struct pair *pair) {
+    if (pair->first->string_count != pair->other->string_count) {
+        return false;
+    }
     for (size_t i = 0; i < pair->first->string_count; i++) {
         double one = pair->first->strings[i].frequency, other = pair->other->strings[i].frequency;
         if (one < other || one > other) {
@@ -138,9 +141,16 @@ static void remark_belly(const struct pair *pair, struct mensur_facts *remarks) 
     }
 }
 
+/* Once of each instrument, though a first one is held against several. */
 static void remark_made_for(const struct mensur_profile *profile, const char *name,
                             struct mensur_facts *remarks) {
     double length = profile->lengths.string_length;
+    for (size_t i = 0; name != NULL && i < remarks->count; i++) {
+        const struct mensur_fact *fact = &remarks->items[i];
+        if (fact->kind == MENSUR_FACT_OUTSIDE_MADE_FOR && strcmp(fact->name[0], name) == 0) {
+            return;
+        }
+    }
     if (length < profile->made_for_low || length > profile->made_for_high) {
         mensur_facts_add(remarks, MENSUR_FACT_OUTSIDE_MADE_FOR, MENSUR_NAMES(name),
                          MENSUR_NUMBERS(profile->made_for_low, profile->made_for_high, length,
@@ -151,6 +161,8 @@ static void remark_made_for(const struct mensur_profile *profile, const char *na
 static void remark_ranges(const struct pair *pair, struct mensur_facts *remarks) {
     if (!pair->changed) {
         remark_made_for(pair->first, pair->names[1], remarks);
+    } else if (same_set(pair) && (!same_pitch(pair) || !is_notable(APART(pair, string_length)))) {
+        return; /* the length stays, or its strings are meant for another pitch */
     }
     remark_made_for(pair->other, pair->names[0], remarks);
 }

@@ -699,7 +699,6 @@ void setup_report(const struct mensur_stock *stock, const struct setup *setup,
                   const struct mensur_terms *terms, struct mensur_assumptions *assumed,
                   struct mensur_facts *warnings) {
     const char *const *name = MENSUR_NAMES(setup->instrument->name);
-    const struct mensur_family *family = setup->family;
     report_assumed(setup, assumed);
     double a4 = setup_a4(setup, terms);
     if (!(a4 >= 380.0 && a4 <= 480.0)) {
@@ -717,8 +716,5 @@ void setup_report(const struct mensur_stock *stock, const struct setup *setup,
     findings_add(stock, setup->instrument, warnings);
     if (warnings->count == before) {
         warn_contradictions(setup, warnings);
-    }
-    if (family == NULL) {
-        mensur_facts_add(warnings, MENSUR_FACT_NO_FAMILY, name, NULL);
     }
 }

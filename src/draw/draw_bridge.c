@@ -145,7 +145,7 @@ static void draw_forces(struct mensur_draw *draw, const struct detail *detail) {
     draw_arrow(draw, top, -cos(side->front_angle), sin(side->front_angle), TENSION_ARROW);
     draw_arrow(draw, top, cos(side->back_angle), sin(side->back_angle), TENSION_ARROW);
     draw_arrow(draw, top, 0.0, 1.0, press);
-    mensur_shape_text(&draw->shapes, letters, detail->left, top.y - 12.0, "tension of the strings");
+    mensur_shape_text(&draw->shapes, letters, detail->left, top.y - 12.0, "tension in all");
     mensur_shape_text(&draw->shapes, letters, detail->left, top.y + 4.0,
                       mensur_show_unit(draw->style, MENSUR_FORCE, profile->total_tension).text);
     letters.anchor = MENSUR_ANCHOR_END;

@@ -260,11 +260,11 @@ void mensur_draw_wishes(struct mensur_draw *draw, const struct mensur_decision *
                      : decision->can_meet_all ? "Hatched: every wish is met."
                                               : "No one place meets every wish.",
                      MENSUR_LENGTH, false);
-    line.top = draw->y +
-               (tells_usual(decision) && !decision->leave ? HEADROOM_USUAL
-                : tells_usual(decision) || !(isnan(decision->recommended_place) || decision->leave)
-                    ? HEADROOM_BOTH
-                    : HEADROOM_NOW);
+    line.top = draw->y + (tells_usual(decision) && !decision->leave ? HEADROOM_USUAL
+                          : tells_usual(decision) || !isnan(decision->nearest_place) ||
+                                  !(isnan(decision->recommended_place) || decision->leave)
+                              ? HEADROOM_BOTH
+                              : HEADROOM_NOW);
     line.bottom = line.top + ROW * (double)row_count(decision) + 4.0;
     draw_common(draw, &line);
     draw_axis(draw, &line);

@@ -49,6 +49,7 @@ struct mensur_presenter {
     struct mensur_facts cautions; /* of all answers; each kind once */
     struct mensur_held_lengths held[MENSUR_HELD_LENGTHS];
     size_t held_count;
+    bool row_warned;                 /* a row of a table of many was marked */
     struct mensur_document document; /* what is told of the answer, in text and HTML */
     struct mensur_html html;
     struct mensur_out out;

@@ -147,8 +147,10 @@ static void present_lengths(struct mensur_presenter *presenter,
         for (size_t i = 0; presenter->answers == most_held(presenter) && i < presenter->held_count;
              i++) {
             mensur_tell_length_row(&presenter->document, &presenter->held[i].told, i == 0);
+            presenter->row_warned |= presenter->held[i].told.warned;
         }
         mensur_tell_length_row(&presenter->document, &told, false);
+        presenter->row_warned |= told.warned;
         write_told(presenter, MENSUR_HTML_ANSWER);
         mensur_document_clear_rows(&presenter->document);
     }
@@ -163,7 +165,7 @@ static void present_held(struct mensur_presenter *presenter) {
                              "... and %z more; --full, --format csv and --format json have them.",
                              presenter->answers - ROWS_MAX);
         }
-        mensur_tell_length_rows_end(&presenter->document);
+        mensur_tell_length_rows_end(&presenter->document, presenter->row_warned);
         return;
     }
     for (size_t i = 0; i < presenter->held_count; i++) {

@@ -130,7 +130,7 @@ static const struct {
                                        "stretch"},
     [MENSUR_FACT_FRAME_WITHIN] = {0, "On {0} every position lies within the hand's span of {0L}"},
     [MENSUR_FACT_FRAMES_WITHIN] = {0,
-                                   "On all of them every position lies within the hand's span of "
+                                   "On each of them every position lies within the hand's span of "
                                    "{0L}"},
     [MENSUR_FACT_CHILD_FITS] = {0, "On a child's size that fits, the elbow stands under about 105 "
                                    "degrees (a rule of our own)"},
@@ -191,9 +191,9 @@ static const struct {
             "{5?stop|neck} gives}"},
     [MENSUR_FACT_USUAL_IS] = {3, "the usual {2?stop for this neck|neck for this stop} is {0L} (2 : "
                                  "{1R})"},
-    [MENSUR_FACT_OUTSIDE_RANGE] = {3, "its strings are made for {4#{1l} to {2L}|{1L} and more|up "
-                                      "to {2L}|another length}, so that this one is "
-                                      "{3?long|short} for them"},
+    [MENSUR_FACT_OUTSIDE_RANGE] = {3, "{5?{0L} is {3?longer|shorter} than that|its strings are "
+                                      "made for {4#{1l} to {2L}|{1L} and more|up to {2L}|another "
+                                      "length}, so that this one is {3?long|short} for them}"},
 
     [MENSUR_FACT_FINGERS_MOVE] = {0, "the fingers stand {0P} {0>wider|closer}"},
     [MENSUR_FACT_LEFT_MOVES] = {0, "the left hand reaches {0A} {0?farther|less far}"},
@@ -208,8 +208,8 @@ static const struct {
                                "anything is cut}"},
     [MENSUR_FACT_ENDS] = {1, "{5?what meets it {4#begins at {0l} ± {1A} and ends at {2l} ± {3A}|"
                              "begins at {0l} ± {1A}|ends at {2l} ± {3A}|has no end}|the first "
-                             "wish ends at {2l} ± {3A}, the second begins at {0l} ± {1A}} (one "
-                             "standard uncertainty)"},
+                             "wish ends at {3?{2l} ± {3A}||{2L}}, the second begins at {1?{0l} ± "
+                             "{1A}||{0L}}} (one standard uncertainty)"},
     [MENSUR_FACT_FINE_ENOUGH] = {1, "the measurements are fine enough to tell"},
     [MENSUR_FACT_COARSE_CONFLICT] = {1, "the measurements are too coarse to tell whether the "
                                         "wishes conflict. Measure the {0f} better before anything "

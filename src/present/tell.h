@@ -71,7 +71,7 @@ void mensur_tell_lengths_of_two(struct mensur_document *document,
 /* A row of a table of many, with the first the table; and what explains it. */
 void mensur_tell_length_row(struct mensur_document *document,
                             const struct mensur_told_lengths *told, bool first);
-void mensur_tell_length_rows_end(struct mensur_document *document);
+void mensur_tell_length_rows_end(struct mensur_document *document, bool warned);
 
 void mensur_tell_tension(struct mensur_document *document, const struct mensur_profile *profile);
 void mensur_tell_tension_of_two(struct mensur_document *document, const struct mensur_profile *one,

@@ -257,7 +257,9 @@ void mensur_tell_comparison(struct mensur_document *document,
             "the body, in semitones (st) above the open string. Break angle: of the "
             "string over the bridge. Frame: first finger to fourth in that position.");
     }
-    for (size_t i = 0; i < comparison->count; i++) {
+    /* Of a change in brief the changed one's: the other's is nearly always the same. */
+    for (size_t i = comparison->changed && !document->style.full ? 1 : 0; i < comparison->count;
+         i++) {
         mensur_tell_spread(document, mensur_told_role(comparison, i),
                            comparison->instruments[i].spread, MENSUR_SURE_STRINGS);
     }

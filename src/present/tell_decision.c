@@ -73,7 +73,7 @@ static void say_recommended(struct mensur_document *document,
                        ? (built ? "move the bridge to a stop of " : "set the stop to ")
                    : built ? "a new neck of "
                            : "cut the neck ",
-                   then, mensur_show(style, MENSUR_LENGTH, now).text, move.text);
+                   then, mensur_show_cut(style, now).text, move.text);
     }
 }
 
@@ -154,7 +154,7 @@ static void tell_words(struct mensur_document *document, const struct mensur_dec
 
 static struct mensur_shown end_of(const struct mensur_document *document, double place,
                                   const char *open) {
-    struct mensur_shown shown = mensur_show(&document->style, MENSUR_LENGTH, place);
+    struct mensur_shown shown = mensur_show_cut(&document->style, place);
     if (isnan(place)) {
         strcpy(shown.text, open);
     }

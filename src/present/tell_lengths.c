@@ -199,11 +199,12 @@ void mensur_tell_length_row(struct mensur_document *document,
     mensur_cell(document, told->warned ? "*" : "");
 }
 
-void mensur_tell_length_rows_end(struct mensur_document *document) {
+void mensur_tell_length_rows_end(struct mensur_document *document, bool warned) {
     mensur_gap(document);
     mensur_paragraph(document, 0,
                      "String: nut to bridge. Note at the body: where the hand meets the body, in "
                      "semitones above the open string. Left reach: lower end of the body to the "
-                     "nut. Break angle: of the string over the bridge, in degrees. ? is not known; "
-                     "* has a warning.");
+                     "nut. Break angle: of the string over the bridge, in degrees. ? is not "
+                     "known%s.",
+                     warned ? "; * has a warning" : "");
 }

@@ -28,6 +28,9 @@ static void without_tuning(void **state) {
     assert_int_equal(p.position_count, 0);
     check_close("pull", p.total_tension, NAN, 0, 0);
     check_close("reach", p.lengths.left_reach, NAN, 0, 0);
+    assert_false(said_holds(&p.warnings, "names no family"));
+    mensur_profile_clear(&p);
+    profile(demo, &demo->shop.stock, &violin, MENSUR_PART_LENGTHS | MENSUR_PART_FINGERS, &p);
     assert_true(said_holds(&p.warnings, "names no family"));
     mensur_profile_clear(&p);
     violin.set = NULL;

@@ -317,7 +317,7 @@ static void test_made_for(void **state) {
         {"chooses among them", MENSUR_WISH_RATIO, 2.5, 2.9, false, 157,
          "in the middle of what its"},
         {"and the nearest to it", MENSUR_WISH_RATIO, 2.8, 2.9, false, 152.5, "as near as"},
-        {"outside it", MENSUR_WISH_RATIO, 3.1, 3.2, false, 138, "short for them"},
+        {"outside it", MENSUR_WISH_RATIO, 3.1, 3.2, false, 138, "is shorter than that"},
     };
     for (size_t i = 0; i < COUNT_OF(rows); i++) {
         const struct mensur_wish wish = {

@@ -419,7 +419,7 @@ static void spans(void **state) {
                            "On heron every position lies within the hand's span of 131.0 mm"));
     mensur_reaching_clear(&reaching);
     reaching = ask(demo, &player, both, 2);
-    assert_true(said_holds(&reaching.remarks, "On all of them every position lies within"));
+    assert_true(said_holds(&reaching.remarks, "On each of them every position lies within"));
     assert_false(said_holds(&reaching.remarks, "On heron every position"));
     mensur_reaching_clear(&reaching);
 }

@@ -105,7 +105,8 @@ enum mensur_fact_kind {
                                     known as above */
     MENSUR_FACT_USUAL_IS,      /**< ; usual place, stop per 2 neck */
     MENSUR_FACT_OUTSIDE_RANGE, /**< ; string length, least and greatest that its strings are made
-                                    for, longer: direction, which are known as above */
+                                    for, longer: direction, which are known as above, the
+                                    range was just told: direction */
     /* what a decision changes, the recommended less the present */
     MENSUR_FACT_LEFT_MOVES,     /**< ; left reach */
     MENSUR_FACT_BOW_MOVES,      /**< ; bow reach */
@@ -175,7 +176,8 @@ enum mensur_fact_kind {
     MENSUR_FACT_FORCE_OVER_LIMIT,      /**< ; N of the lightest, over the limit, the limit */
     /* cautions; no name */
     MENSUR_FACT_CAUTION_BREAKING, /**< a margin under 2 semitones, or unknown */
-    MENSUR_FACT_CAUTION_BELLY, /**< ; ratio of the forces on the belly, over a tenth: direction */
+    MENSUR_FACT_CAUTION_BELLY,    /**< ; ratio of the forces on the belly; of what is built, over
+                                        a tenth: direction */
     MENSUR_FACT_CAUTION_RESTORER, /**< a built instrument is to be cut */
     MENSUR_FACT_CAUTION_REACH,    /**< an arm was computed */
     MENSUR_FACT_KIND_COUNT
