@@ -302,7 +302,7 @@ static void tell_step_columns(struct mensur_document *document,
     mensur_tell_columns(document, MENSUR_SCOPE_STEP, step_figures, STEP_FIGURES);
     for (size_t i = 0; i < notes; i++) {
         mensur_column_of(document, MENSUR_CELLS_FIGURES, decision->present.strings[i].note,
-                         mensur_shown_unit(style, MENSUR_FORCE), notes < MOST_NOTES ? 7 : 6);
+                         mensur_shown_unit(style, MENSUR_FORCE), notes < MOST_NOTES ? 6 : 5);
     }
     if (notes == 0) {
         mensur_tell_columns(document, MENSUR_SCOPE_STEP_TOTAL, step_totals, 2);
@@ -326,7 +326,7 @@ static void tell_step(struct mensur_document *document, const struct mensur_deci
     mensur_cells_of(document, STEP_FIGURES, step);
     for (size_t i = 0; i < notes; i++) {
         mensur_cell(document, mensur_show_within(style, MENSUR_FORCE, step->tension[i],
-                                                 notes < MOST_NOTES ? 6 : 5)
+                                                 notes < MOST_NOTES ? 5 : 4)
                                   .text);
     }
     if (notes == 0) {

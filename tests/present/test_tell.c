@@ -180,8 +180,8 @@ static void test_many_strings(void **state) {
     } of[] = {
         {4, false, brief},
         {0, true, brief},
-        {4, true, "\n   neck string  2 to note  reach  room     C3     G3     D4     A4\n"},
-        {5, true, "\n   neck string  2 to note  reach  room    C3    G3    D4    A4    E5\n"},
+        {4, true, "\n   neck string  2 to note  reach  room    C3    G3    D4    A4\n"},
+        {5, true, "\n   neck string  2 to note  reach  room   C3   G3   D4   A4   E5\n"},
         {16, true, brief},
     };
     for (size_t i = 0; i < COUNT_OF(of); i++) {
