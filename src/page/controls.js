@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What the controls do.
 function keep(what) {
-  const parts = { side: ["side", "bridge"], places: ["places"], pull: ["pull"], wishes: ["wishes", "side", "places", "pull"] }[what];
+  const parts = { side: ["side", "bridge"], places: ["places"], tension: ["tension"], wishes: ["wishes", "side", "places", "tension"] }[what];
   const name = [state.a.name, state.b.name].filter(Boolean).join(" and ").replace(/[^\p{L}\p{N} -]/gu, "_");
   if (what === "print") return window.print();
   if (what === "dossier") return keepDossier(name);
@@ -31,7 +31,7 @@ function onDrop(event) {
 
 function setTerm(key, value) {
   state[key] = value;
-  if (key === "unit") buildControls();
+  if (key === "unit" || key === "force") buildControls();
   redraw();
 }
 
@@ -61,17 +61,18 @@ function connect() {
   for (const key of ["impedance", "any"]) {
     $(`restring-${key}`).addEventListener("change", (event) => { state.restring[key] = event.target.checked; redraw(); });
   }
-  for (const key of ["margin", "belly", "packets"]) {
-    $(`restring-${key}`).addEventListener("change", (event) => { state.restring[key] = event.target.value.trim(); redraw(); });
+  const asTyped = (text) => text.trim();
+  for (const [key, kept] of [["margin", asTyped], ["belly", (text) => keptForce(text, state.force)], ["packets", asTyped]]) {
+    $(`restring-${key}`).addEventListener("change", (event) => { state.restring[key] = kept(event.target.value); redraw(); });
   }
   $("a4").addEventListener("change", setA4);
   $("wish-none").addEventListener("click", () => {
-    Object.assign(state, { like: "", wishes: {}, pulls: {} });
+    Object.assign(state, { like: "", wishes: {}, tensions: {} });
     buildControls();
     redraw();
   });
   $("take").addEventListener("click", (event) => take(event.currentTarget));
-  for (const id of ["whole-command", "whole-format", "whole-working"]) $(id).addEventListener("change", showWhole);
+  for (const id of ["whole-command", "whole-format", "whole-full", "whole-working"]) $(id).addEventListener("change", showWhole);
   $("whole-save").addEventListener("click", keepWhole);
   $("bridge-details").addEventListener("toggle", () => redraw());
   for (const section of document.querySelectorAll(".sheet > section")) watch.observe(section);

@@ -54,9 +54,9 @@ function showMarkup(box, html) {
   setFragment(box, html);
 }
 
-// The answer to the words, or one part of it, or why there is none; its status.
-function showAnswer(engine, box, words, part = 0) {
-  const { status, text } = engine.ask([words[0], "--format", "html", ...words.slice(1)], box.id, part);
+// The full answer to the words, those parts of it, or why there is none; its status.
+function showAnswer(engine, box, words, parts) {
+  const { status, text } = engine.ask([words[0], "--full", "--format", "html", ...words.slice(1)], box.id, parts);
   if (status <= 1) showMarkup(box, text);
   else if (box.told !== text) {
     box.told = text;
@@ -65,10 +65,12 @@ function showAnswer(engine, box, words, part = 0) {
   return status;
 }
 
-// Its first paragraph is the verdict.
+// Its first paragraph is the verdict. Its notes are those of a brief answer: what it rests on, and what
+// to be careful with; every assumption and source stands in a section of its own.
 function showDecision(engine, state) {
-  const box = $("decision"), answered = showAnswer(engine, box, askedDecision(state)) <= 1;
+  const box = $("decision"), answered = showAnswer(engine, box, askedDecision(state), HTML.answer) <= 1;
   if (box.firstElementChild) box.firstElementChild.id = "verdict";
+  showMarkup($("decision-notes"), answered ? engine.tell("decision-notes", HTML.notes, false) : "");
   setDrawing($("draw-wishes"), answered ? engine.draw(["wishes"], "wishes") : "");
   const mm = answered ? engine.recommended() : NaN, take = $("take");
   take.hidden = Number.isNaN(mm);

@@ -36,8 +36,8 @@ function fillList(list, texts) {
 }
 
 // A table of texts; rows start with their head. Cells of a table whose shape stays are kept, so that
-// a move of a slider changes texts alone. words: columns of words; marks: a class for each row.
-function fillTable(table, caption, heads, rows, { words = [], marks = [] } = {}) {
+// a move of a slider changes texts alone. words: columns of words.
+function fillTable(table, caption, heads, rows, { words = [] } = {}) {
   const shape = JSON.stringify([caption, heads, rows.length, words]);
   if (table.dataset.shape !== shape) {
     table.dataset.shape = shape;
@@ -54,7 +54,6 @@ function fillTable(table, caption, heads, rows, { words = [], marks = [] } = {})
   const body = table.tBodies[0];
   rows.forEach((row, r) => {
     const cells = body.rows[r].cells;
-    body.rows[r].className = marks[r] ?? "";
     row.forEach((text, c) => say(cells[c], text ?? "?"));
   });
 }

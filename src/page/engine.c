@@ -14,10 +14,11 @@
 
 struct page *page_new(void);
 int page_give(struct page *page, unsigned table, unsigned char *bytes, size_t size);
+int page_table_of(const char *heads, size_t size);
 int page_open(struct page *page);
 int page_ask(struct page *page, const char *words, size_t size, const char *id, unsigned parts);
 int page_figures(struct page *page, const char *words, size_t size);
-int page_tell(struct page *page, const char *id, unsigned parts);
+int page_tell(struct page *page, const char *id, unsigned parts, bool full);
 int page_fields(struct page *page, const char *words, size_t size);
 int page_save(struct page *page, const char *words, size_t size);
 int page_draw(struct page *page, unsigned parts, const char *id);
@@ -37,6 +38,10 @@ struct page *page_new(void) {
 
 int page_give(struct page *page, unsigned table, unsigned char *bytes, size_t size) {
     return mensur_status_exit_code(page_take(page, table, bytes, size));
+}
+
+int page_table_of(const char *heads, size_t size) {
+    return mensur_table_of_heads(heads, size);
 }
 
 static void forget_question(struct page *page) {
@@ -202,9 +207,10 @@ int page_figures(struct page *page, const char *words, size_t size) {
     return answer_words(page, words, size, mensur_answer_make, write_figures);
 }
 
-/* Parts of the latest answer in HTML, as page_ask gives them. Among the notes stand the sources
- * of a comparison, which hold for all that the page shows of instruments. */
-int page_tell(struct page *page, const char *id, unsigned parts) {
+/* Parts of the latest answer in HTML, as page_ask gives them, in full or in brief. Among the notes
+ * of a full one stand the sources of a comparison, which hold for all that the page shows of
+ * instruments. */
+int page_tell(struct page *page, const char *id, unsigned parts, bool full) {
     const struct mensur_sink sink = page_sink(page);
     const struct mensur_question question = page->question;
     const struct mensur_heading heading = page->answer.heading;
@@ -213,9 +219,12 @@ int page_tell(struct page *page, const char *id, unsigned parts) {
     page->question.style.format = MENSUR_FORMAT_HTML;
     page->question.style.id = id;
     page->question.style.html_parts = parts;
-    page->question.style.no_sources = false;
-    page->answer.heading.command = "compare";
-    page->answer.heading.sources = mensur_sources("compare");
+    page->question.style.full = full;
+    page->question.style.no_sources = !full;
+    if (full) {
+        page->answer.heading.command = "compare";
+        page->answer.heading.sources = mensur_sources("compare");
+    }
     enum mensur_status status = mensur_answer_write(&page->answer, 0, &sink);
     page->question = question;
     page->answer.heading = heading;

@@ -3,7 +3,7 @@
 // may grow.
 const TABLES = ["instruments.csv", "strings.csv", "tunings.csv", "players.csv", "families.csv",
   "materials.csv", "wire_strength.csv", "settings.csv"];
-const PARTS = { wishes: 1, side: 2, bridge: 4, places: 8, pull: 16 }; // of a drawing
+const PARTS = { wishes: 1, side: 2, bridge: 4, places: 8, tension: 16 }; // of a drawing
 const HTML = { answer: 1, working: 2, notes: 4 }; // parts of an answer
 
 class Engine {
@@ -48,6 +48,14 @@ class Engine {
     return answer;
   }
 
+  // The table that a file with those column heads is, as its place among TABLES; -1: none of them.
+  tableOf(heads) {
+    const bytes = this.encoder.encode(heads.map((head) => `${head}\0`).join("")), at = this.place(bytes);
+    const table = this.calls.page_table_of(at, bytes.length);
+    this.calls.free(at);
+    return table;
+  }
+
   // Asks in words; {status, text}: 0 answered, 1 wishes cannot be met, else the reason.
   call(name, words, ...more) {
     const bytes = this.encoder.encode(words.map((word) => `${word}\0`).join(""));
@@ -57,18 +65,18 @@ class Engine {
     return { status, text: this.reply() };
   }
 
-  // The program's answer; id: begins the ids of one in HTML; part: of that, one of HTML; 0: all.
-  ask(words, id = "", part = 0) {
+  // The program's answer; id: begins the ids of one in HTML; parts: of that, some of HTML; 0: all.
+  ask(words, id = "", parts = 0) {
     const at = id && this.place(this.encoder.encode(`${id}\0`));
-    const answer = this.call("page_ask", words, at || 0, part);
+    const answer = this.call("page_ask", words, at || 0, parts);
     if (at) this.calls.free(at);
     return answer;
   }
 
-  // The latest answer, or one part of it, in HTML.
-  tell(id, part) {
+  // Parts of the latest answer in HTML, in full or in brief.
+  tell(id, parts, full = true) {
     const at = this.place(this.encoder.encode(`${id}\0`));
-    this.calls.page_tell(this.page, at, part);
+    this.calls.page_tell(this.page, at, parts, full);
     this.calls.free(at);
     return this.reply();
   }

@@ -1,28 +1,18 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The user's own files: chosen or dropped, told apart by name or by their columns, read here.
-const COLUMNS = [ // the first whose words all stand in the head says which table it is
-  ["tunings.csv", ["notes"]], ["families.csv", ["frame_semitones"]], ["families.csv", ["held"]],
-  ["players.csv", ["stature"]], ["players.csv", ["upper_arm"]], ["wire_strength.csv", ["strength_low", "diameter"]],
-  ["instruments.csv", ["stop"]], ["instruments.csv", ["neck"]], ["strings.csv", ["note", "set"]],
-  ["strings.csv", ["note", "linear_density"]], ["strings.csv", ["note", "stated_tension"]], ["strings.csv", ["note", "diameter"]],
-  ["strings.csv", ["note", "core_diameter"]], ["instruments.csv", ["string_length"]], ["materials.csv", ["density"]],
-  ["settings.csv", ["name", "value"]],
-];
-
-function tableOf(name, bytes) {
+function tableOf(name, bytes, engine) {
   const base = name.toLowerCase().replace(/^.*[\\/]/, "").replace(/ \(\d+\)(?=\.csv$)/, "");
   if (TABLES.includes(base)) return TABLES.indexOf(base);
-  const head = new TextDecoder().decode(bytes.slice(0, 4096)).replace(/^\uFEFF/, "").split(/[\r\n]/)[0];
-  const columns = head.split(/[,;\t]/).map((cell) => cell.trim().replace(/^"|"$/g, "").trim().toLowerCase());
-  const found = COLUMNS.find(([, words]) => words.every((word) => columns.includes(word)));
-  return found ? TABLES.indexOf(found[0]) : -1;
+  const head = new TextDecoder().decode(bytes.slice(0, 4096)).replace(/^\uFEFF/, "")
+    .split(/[\r\n]+/).find((line) => !/^sep=.$/i.test(line)) ?? "";
+  return engine.tableOf(head.split(/[,;\t]/).map((cell) => cell.trim().replace(/^"|"$/g, "")));
 }
 
 // {files, unknown}: what was open with the new ones in place
-async function readFiles(list, open) {
-  const files = new Map(open), unknown = [];
+async function readFiles(list, engine) {
+  const files = new Map(engine.files), unknown = [];
   for (const file of list) {
-    const bytes = new Uint8Array(await file.arrayBuffer()), table = tableOf(file.name, bytes);
+    const bytes = new Uint8Array(await file.arrayBuffer()), table = tableOf(file.name, bytes, engine);
     if (table < 0) unknown.push(file.name);
     else files.set(table, bytes);
   }

@@ -2,7 +2,7 @@
 // The page: from what is chosen to what is shown. Every move asks the engine anew.
 let state = plainState(), shop, engine, side = {}, wishes, waiting = false, told = "", tellLater, restLater;
 
-const DRAWN = { side: "h-side", pull: "h-pull", places: "h-fingers", bridge: "h-side" };
+const DRAWN = { side: "h-side", tension: "h-tension", places: "h-fingers", bridge: "h-side" };
 
 // Sections in sight are drawn anew with every move, the others when it rests.
 const inSight = new Set();
@@ -23,7 +23,7 @@ function showInstruments(wanted) {
     if (second) showMarkup($("lengths"), engine.tell("lengths", HTML.answer));
     else showAnswer(engine, $("lengths"), asked(state, "lengths"), HTML.answer);
   }
-  if (wanted("h-pull")) showAnswer(engine, $("strings"), asked(state, "tension"), HTML.answer);
+  if (wanted("h-tension")) showAnswer(engine, $("strings"), asked(state, "tension"), HTML.answer);
   if (wanted("h-fingers")) showAnswer(engine, $("fingers"), asked(state, "fingers"), HTML.answer);
 }
 
@@ -58,7 +58,9 @@ function buildControls() {
   $(`decide-${state.decide}`).checked = true;
   $("restring-impedance").checked = state.restring.impedance;
   $("restring-any").checked = state.restring.any;
-  for (const key of ["margin", "belly", "packets"]) $(`restring-${key}`).value = state.restring[key];
+  for (const key of ["margin", "packets"]) $(`restring-${key}`).value = state.restring[key];
+  $("restring-belly").value = state.restring.belly && shownForce(state.restring.belly, state.force);
+  say($("restring-belly-unit"), state.force);
   say($("shop-line"), shop.shop === "demonstration" ? "From the demonstration, invented; open your own files below."
     : "From your own files; what they leave out comes from the demonstration.");
 }
@@ -185,7 +187,7 @@ function begin(next) {
 }
 
 async function open(list) {
-  const { files, unknown } = await readFiles(list, engine.files);
+  const { files, unknown } = await readFiles(list, engine);
   if (unknown.length === list.length) return showRead({ status: 2, errors: [], warnings: [] }, unknown);
   const answer = engine.open(files);
   showRead({ ...answer, read: true }, unknown);

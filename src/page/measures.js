@@ -25,7 +25,7 @@ class Measures {
 
   // Builds the controls for an instrument; base: the engine's "fields" of it as the file has it.
   build(base, shop, unit) {
-    const key = JSON.stringify([base.name, base.fields, shop.sets, shop.tunings, unit]);
+    const key = JSON.stringify([base, shop.sets, shop.tunings, unit]);
     this.base = base;
     if (this.key === key) return;
     this.key = key;
@@ -43,17 +43,18 @@ class Measures {
       ...rows.filter(isKey).map((row) => row.box), this.now, this.names(base, shop), rest, make("p", {}, back));
   }
 
-  // The set of strings and the tuning.
+  // The set of strings, the tuning, and whether the instrument exists.
   names(base, shop) {
-    this.choices = ["strings", "tuning"].map((field) => {
-      const id = `${this.side}-${field}`, select = make("select", { id });
-      const own = base[field] ?? "", list = field === "strings" ? shop.sets : shop.tunings;
-      const none = field === "strings" ? "none" : `as its family${base.family ? `, ${base.family}` : ""}`;
+    const fields = [["strings", "Strings", shop.sets, "none"],
+      ["tuning", "Tuning", shop.tunings, `as its family${base.family ? `, ${base.family}` : ""}`],
+      ["built", "It is", [["no", "planned"], ["yes", "built"]], ""]];
+    this.choices = fields.map(([field, label, list, none]) => {
+      const id = `${this.side}-${field}`, select = make("select", { id }), own = base[field] ?? "";
       fillSelect(select, [...(own ? [] : [["", none]]), ...list], own);
       select.addEventListener("change", () =>
         this.changed(this.side, field, select.value === own ? null : select.value));
       return { field, own, select, box: make("div", { class: "line" },
-        make("label", { for: id }, field === "strings" ? "Strings" : "Tuning"), select) };
+        make("label", { for: id }, label), select) };
     });
     return make("div", { class: "grid" }, ...this.choices.map((choice) => choice.box));
   }

@@ -9,10 +9,10 @@ function restringWords(state) {
     ...tensionWords(state)];
 }
 
-const showRestring = (engine, state) => showAnswer(engine, $("restring"), asked(state, "restring", { sides: ["a"], options: restringWords(state) }));
+const showRestring = (engine, state) => showAnswer(engine, $("restring"), asked(state, "restring", { sides: ["a"], options: restringWords(state) }), HTML.answer | HTML.notes);
 
 function showReach(engine, state) {
-  if (state.player) return showAnswer(engine, $("reach"), asked(state, "reach", { options: ["--player", state.player] }));
+  if (state.player) return showAnswer(engine, $("reach"), asked(state, "reach", { options: ["--player", state.player] }), HTML.answer | HTML.notes);
   $("reach").told = null;
   $("reach").replaceChildren(make("p", { class: "hint" }, "Choose a player to see the arms on these instruments."));
 }
@@ -32,6 +32,6 @@ function wholeAnswer(engine, state) {
   const command = { decision: state.decide, every: "lengths" }[chosen] ?? chosen;
   const more = { decision: wishWords, restring: restringWords, reach: () => state.player ? ["--player", state.player] : [] }[chosen]?.(state) ?? [];
   const sides = chosen === "every" ? [] : ["change", "decision", "restring"].includes(chosen) ? ["a"] : ["a", "b"];
-  const options = [...more, "--format", format, ...($("whole-working").checked ? ["--working"] : [])];
+  const options = [...more, "--format", format, ...["full", "working"].filter((more) => $(`whole-${more}`).checked).map((more) => `--${more}`)];
   return { ...engine.ask(asked(state, command, { sides, options })), command, format };
 }

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// What was chosen, and the address's fragment that carries it. Lengths are texts: bare ones are in
-// mm, others bear their unit.
+// What was chosen, and the address's fragment that carries it. Lengths and forces are texts: bare ones
+// are in mm and N, others bear their unit.
 const plainState = () => ({
   a: { name: "", changes: {} }, b: { name: "", changes: {} },
-  unit: "mm", force: "kg", a4: "440", fifths: "pure", steps: "equal", hold: "projection",
-  decide: "neck", like: "", wishes: {}, pulls: {},
+  unit: "mm", force: "kg", a4: "440", fifths: "pure", steps: "equal", hold: "",
+  decide: "neck", like: "", wishes: {}, tensions: {},
   player: "", restring: { like: "", from: "", impedance: false, any: false, margin: "", belly: "", packets: "" },
 });
 
@@ -12,6 +12,7 @@ const plainState = () => ({
 const HABITS = { a4: "a4", fifths: "fifths", steps: "steps", hold: "hold", units: "unit", force_unit: "force", player: "player" };
 
 function withHabits(state, settings) {
+  if (settings.units === "in") state.force = "lb"; // as the program does, where no force_unit is set
   for (const [name, key] of Object.entries(HABITS)) state[key] = settings[name] ?? state[key];
   return state;
 }
@@ -27,7 +28,7 @@ function toFragment(state) {
   }
   for (const key of KEPT) if (state[key] !== usual[key]) pairs.set(key, state[key]);
   for (const [about, range] of Object.entries(state.wishes)) if (range) pairs.set(`wish.${about}`, range);
-  for (const [note, range] of Object.entries(state.pulls)) if (range) pairs.set(`pull.${note}`, range);
+  for (const [note, range] of Object.entries(state.tensions)) if (range) pairs.set(`tension.${note}`, range);
   for (const [key, value] of Object.entries(state.restring)) {
     if (value) pairs.set(`restring.${key}`, value === true ? "yes" : value);
   }
@@ -41,7 +42,7 @@ function fromFragment(text) {
     if (key === "a" || key === "b") state[key].name = value;
     else if ((head === "a" || head === "b") && tail) state[head].changes[tail] = value;
     else if (head === "wish" && tail) state.wishes[tail] = value;
-    else if (head === "pull" && tail) state.pulls[tail] = value;
+    else if ((head === "tension" || head === "pull") && tail) state.tensions[tail] = value; // pull: older links
     else if (head === "restring" && tail in state.restring) {
       state.restring[tail] = typeof state.restring[tail] === "boolean" ? value === "yes" : value;
     } else if (KEPT.includes(key)) state[key] = { kgf: "kg", lbf: "lb" }[value] ?? value;
@@ -62,9 +63,25 @@ function shownLength(text, unit) {
   return text;
 }
 
-// "368..376" into its two sides, and back; empty where both are open.
-const rangeSides = (range) => range ? [range.split("..")[0], range.split("..")[1] ?? ""] : ["", ""];
-const rangeOf = (low, high) => low || high ? `${low}..${high}` : "";
+// A force as typed, in the page's unit unless it says otherwise, as it is kept; and as it is shown.
+const BARE_NUMBER = /^\d*[.,]?\d+$/;
+const keptForce = (text, unit) => BARE_NUMBER.test(text.trim()) && unit !== "N" ? `${text.trim()}${unit}` : text.trim().replace(/\s*N$/, "");
+
+function shownForce(text, unit) {
+  if (BARE_NUMBER.test(text)) return unit === "N" ? text : `${text} N`;
+  return text.endsWith(unit) ? text.slice(0, -unit.length).trim() : text;
+}
+
+// "368..376" or "368-376" into its two sides, which both bear the unit of the last; one value stands on
+// both sides. And back; empty where both are open.
+function rangeSides(range) {
+  if (!range) return ["", ""];
+  const [, low, high] = /^(.*?)(?:\.\.|(?<=[^\s.])\s*[-\u2013]\s*)(.*)$/.exec(range) ?? [range, range, range];
+  const unit = BARE_NUMBER.test(low) ? /\s*(?:[a-z]+|["\u2033%])$/i.exec(high)?.[0] ?? "" : "";
+  return [low + unit, high];
+}
+
+const rangeOf = (low, high) => low === high ? low : `${low}..${high}`;
 
 // The words of a question: the command, what every question has, more options; then the instruments,
 // each with its changes behind it.
@@ -72,7 +89,7 @@ const changesOf = (one) => Object.entries(one.changes).map(([field, text]) => `$
 
 function asked(state, command, { sides = ["a", "b"], options = [] } = {}) {
   const names = sides.filter((side) => state[side].name).flatMap((side) => [state[side].name, ...changesOf(state[side])]);
-  return [command, "--a4", state.a4, "--fifths", state.fifths, "--steps", state.steps, "--hold", state.hold,
+  return [command, "--a4", state.a4, "--fifths", state.fifths, "--steps", state.steps, ...(state.hold ? ["--hold", state.hold] : []),
     ...(state.unit === "in" ? ["--inches"] : []), "--force-unit", state.force, ...options, "--", ...names];
 }
 
@@ -88,7 +105,7 @@ function likeWords(state, name) {
   return ["--like", name, ...(name === state.b.name ? changesOf(state.b).flatMap((change) => ["--like-with", change]) : [])];
 }
 
-const tensionWords = (state) => Object.entries(state.pulls).filter(([, range]) => range)
+const tensionWords = (state) => Object.entries(state.tensions).filter(([, range]) => range)
   .flatMap(([note, range]) => ["--tension", note === "all" ? range : `${note}=${range}`]);
 
 function wishWords(state) {

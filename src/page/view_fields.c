@@ -104,6 +104,7 @@ enum mensur_status page_write_fields(const struct mensur_answer *made,
     mensur_json_put(&out, answer, "family", mensur_json_text(instrument->family));
     mensur_json_put(&out, answer, "tuning", mensur_json_text(instrument->tuning));
     mensur_json_put(&out, answer, "strings", mensur_json_text(instrument->set));
+    mensur_json_put(&out, answer, "built", mensur_json_text(instrument->built ? "yes" : "no"));
     mensur_json_put(&out, answer, "note", mensur_json_text(instrument->note));
     if (answered) {
         mensur_profile_clear(&profile);

@@ -288,6 +288,19 @@ static size_t begin_table(struct writer *writer, size_t i) {
     return i;
 }
 
+/* Behind a cell's text, apart from it, so that a page can set figures below each other. */
+static void put_mark(const struct writer *writer, const char *mark) {
+    if (*mark == '\0') {
+        return;
+    }
+    mensur_markup_start(writer->out, "span");
+    mensur_markup_attribute(writer->out, "class", "mark");
+    mensur_markup_end(writer->out);
+    mensur_out_text(writer->out, MENSUR_NO_BREAK);
+    mensur_markup_text(writer->out, mark);
+    mensur_out_text(writer->out, "</span>");
+}
+
 static size_t put_row(const struct writer *writer, size_t i) {
     mensur_markup_open(writer->out, "tr");
     for (size_t column = 0; column < writer->column_count; column++) {
@@ -305,8 +318,7 @@ static size_t put_row(const struct writer *writer, size_t i) {
             const char *mark = token_at(writer, i)->text;
             column++;
             if (token_at(writer, i)->kind == MENSUR_TOKEN_CELL) {
-                mensur_out_text(writer->out, *mark != '\0' ? MENSUR_NO_BREAK : "");
-                mensur_markup_text(writer->out, mark);
+                put_mark(writer, mark);
                 i++;
             }
         }

@@ -21,6 +21,7 @@
 #include <string.h>
 
 #include "figures.h"
+#include "letters.h"
 #include "number.h"
 #include "quantity.h"
 
@@ -206,9 +207,12 @@ static const struct {
     [MENSUR_FACT_LIKELY] = {0, "{1#very likely|likely|not sure} ({0c} %) to meet "
                                "{2#the wish|every wish}{0!; measure the {0f} better before "
                                "anything is cut}"},
-    [MENSUR_FACT_ENDS] = {1, "{5?what meets it {4#begins at {0l} ± {1A} and ends at {2l} ± {3A}|"
-                             "begins at {0l} ± {1A}|ends at {2l} ± {3A}|has no end}|the first "
-                             "wish ends at {3?{2l} ± {3A}||{2L}}, the second begins at {1?{0l} ± "
+    [MENSUR_FACT_ENDS] = {1, "{5?what meets it {4#begins at {0l} ±" MENSUR_NO_BREAK
+                             "{1A} and ends at {2l} ±" MENSUR_NO_BREAK
+                             "{3A}|begins at {0l} ±" MENSUR_NO_BREAK
+                             "{1A}|ends at {2l} ±" MENSUR_NO_BREAK
+                             "{3A}|has no end}|the first wish ends at {3?{2l} ±" MENSUR_NO_BREAK
+                             "{3A}||{2L}}, the second begins at {1?{0l} ±" MENSUR_NO_BREAK
                              "{1A}||{0L}}} (one standard uncertainty)"},
     [MENSUR_FACT_FINE_ENOUGH] = {1, "the measurements are fine enough to tell"},
     [MENSUR_FACT_COARSE_CONFLICT] = {1, "the measurements are too coarse to tell whether the "

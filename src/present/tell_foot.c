@@ -169,6 +169,11 @@ static void tell_owners(struct mensur_document *document, const struct mensur_te
     mensur_say(document, owners->count > 0 ? ". " : "");
 }
 
+/* Parts of an answer stand in a page that has controls for what the program's words would ask. */
+static bool in_parts(const struct mensur_document *document) {
+    return document->style.html_parts != 0;
+}
+
 /* The same in a line. */
 static void tell_origin_in_brief(struct mensur_document *document,
                                  const struct mensur_heading *heading, bool pitches) {
@@ -210,8 +215,8 @@ static void tell_origin(struct mensur_document *document, const struct mensur_he
                    heading->a4, heading->fifths, heading->steps);
     }
     if (strcmp(heading->shop, "demonstration") == 0) {
-        mensur_say(document, "From the demonstration shop, invented (mensur start FOLDER writes "
-                             "your own to edit).");
+        mensur_say(document, "From the demonstration shop, invented%s.",
+                   in_parts(document) ? "" : " (mensur start FOLDER writes your own to edit)");
     } else {
         mensur_say(document, "From the shop %n.", heading->shop);
     }
@@ -227,7 +232,7 @@ void mensur_tell_foot(struct mensur_document *document, const struct mensur_head
     }
     mensur_footnotes(document, MENSUR_FOOTNOTE_CAUTION, cautions);
     tell_origin(document, heading);
-    if (document->style.full && sourced) {
+    if (document->style.full && sourced && !in_parts(document)) {
         mensur_say(document, " Formulas with their numbers: add --working.");
     }
 }

@@ -2,9 +2,13 @@
 /* The layouts of all tables. */
 #include "tables.h"
 
-struct reading mensur_reading(enum mensur_table table, struct mensur_source *source,
-                              struct mensur_stock *stock, bool compared,
-                              struct mensur_report *report) {
+#include <limits.h>
+#include <string.h>
+
+#include "heads.h"
+#include "shop_files.h"
+
+static const struct layout *layout_of(enum mensur_table table) {
     static const struct layout *const layouts[MENSUR_TABLE_COUNT] = {
         [MENSUR_TABLE_INSTRUMENTS] = &mensur_instruments_layout,
         [MENSUR_TABLE_STRINGS] = &mensur_strings_layout,
@@ -15,10 +19,45 @@ struct reading mensur_reading(enum mensur_table table, struct mensur_source *sou
         [MENSUR_TABLE_WIRES] = &mensur_wires_layout,
         [MENSUR_TABLE_SETTINGS] = &mensur_settings_layout,
     };
+    return layouts[table];
+}
+
+struct reading mensur_reading(enum mensur_table table, struct mensur_source *source,
+                              struct mensur_stock *stock, bool compared,
+                              struct mensur_report *report) {
     return (struct reading){.table = table,
-                            .layout = layouts[table],
+                            .layout = layout_of(table),
                             .source = source,
                             .log = {.file = source->label, .report = report},
                             .stock = stock,
                             .compared = compared};
+}
+
+/* How many columns the heads name, and how many that each file needs they do not. */
+static void count_columns(enum mensur_table table, const char *heads, size_t size, int *known,
+                          int *lacking) {
+    const struct layout *layout = layout_of(table);
+    *known = *lacking = 0;
+    for (int i = 0; i < layout->count; i++) {
+        *lacking += layout->columns[i].required ? 1 : 0;
+    }
+    for (size_t at = 0; at < size; at += strlen(heads + at) + 1) {
+        struct head head = mensur_head_read(table, layout, heads + at);
+        *known += head.column >= 0 || head.may_mean != NULL ? 1 : 0;
+        *lacking -= head.column >= 0 && layout->columns[head.column].required ? 1 : 0;
+    }
+}
+
+int mensur_table_of_heads(const char *heads, size_t size) {
+    int found = -1, most = 1, least = INT_MAX;
+    for (int table = 0; table < MENSUR_TABLE_COUNT; table++) {
+        int known = 0, lacking = 0;
+        count_columns((enum mensur_table)table, heads, size, &known, &lacking);
+        if (known > most || (known == most && found >= 0 && lacking < least)) {
+            most = known;
+            least = lacking;
+            found = table;
+        }
+    }
+    return found;
 }

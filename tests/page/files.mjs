@@ -55,6 +55,20 @@ export async function ownFiles() {
     assert.equal((await page.textContent("#whole")).replace(shopLine, ""), run("tension", name, "--shop", folder).out.replace(shopLine, ""));
     assert.equal(await page.$$eval("img", (all) => all.length), 0);
   });
+  await test("a file of another name with heads that people write is read", async () => {
+    const text = "Bezeichnung;Familie;Deckenmensur;Hals;Steg;maker's mark\nDunnock;violin;195;130;33;x\n";
+    await page.setInputFiles("#open", given("Modelle 2.csv", text));
+    await page.waitForFunction(() => document.querySelector("#a-name").value === "Dunnock");
+    assert.match((await page.textContent("#a-now")), /^string \d+\.\d mm; 2 : 3\.00/);
+    await page.setInputFiles("#open", given("pupils.csv", "name,age,stature\nyoung one,9,1330\n"));
+    await page.waitForFunction(() => [...document.querySelector("#player").options].some((one) => one.value === "young one"));
+    await page.selectOption("#player", "young one");
+    await settle(page);
+    await page.waitForFunction(() => document.querySelector("#reach").textContent.includes("young one"));
+    await page.setInputFiles("#open", given("my models.csv", MINE));
+    await page.waitForFunction(() => document.querySelector("#a-name").value.startsWith("Merle"));
+    await settle(page);
+  });
   await test("a file that is no table is named, and left out", async () => {
     await page.setInputFiles("#open", given("letter.csv", "dear,sir\n1,2\n"));
     await page.waitForFunction(() => document.querySelector("#read").textContent.includes("letter.csv"));
@@ -69,7 +83,7 @@ export async function ownFiles() {
     const kept = await download(page, "#tables button");
     assert.equal(kept.name, "instruments.csv");
     const folder = shop("kept", { "instruments.csv": kept.text });
-    const told = ["lengths", "tension", "fingers"].map((command) => run(command, name, "--shop", folder).out).join(" ").replace(/\s+/g, " ");
+    const told = ["lengths", "tension", "fingers"].map((command) => run(command, name, "--shop", folder, "--full").out).join(" ").replace(/\s+/g, " ");
     assert.equal(run("check", "--shop", folder).code, 0);
     for (const figure of before.filter((text) => text !== "?")) assert.ok(told.includes(figure.replace(/\s+/g, " ")), figure);
     assert.ok(kept.text.includes('"two; ""words"""'), kept.text);
@@ -103,7 +117,7 @@ export async function ownFiles() {
   });
   await test("drawings and dossier are kept, whole and without a host's name in them", async () => {
     const blank = await page.context().newPage(); // the page's own policy forbids even to look at styles
-    for (const [what, ending] of [["side", ".svg"], ["places", ".svg"], ["pull", ".svg"], ["wishes", ".svg"], ["dossier", ".html"]]) {
+    for (const [what, ending] of [["side", ".svg"], ["places", ".svg"], ["tension", ".svg"], ["wishes", ".svg"], ["dossier", ".html"]]) {
       const { name, text } = await download(page, `[data-keep=${what}]`);
       assert.ok(name.endsWith(ending) && name.includes("kestrel"), name);
       const faults = await blank.evaluate(([markup, type]) => {

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The page's engine, as the browser runs it, and the program, asked the same questions in the same
 // words (tests/ask/questions.json): exit codes, messages, text, HTML and drawings are the same byte for
-// byte, JSON in keys, words and order and in numbers to 1e-12 (uncertainties to 1e-9). WebAssembly computes with a C library
+// byte, JSON in keys, words and order and in numbers to 1e-12 (uncertainties and likelihoods to 1e-9). WebAssembly computes with a C library
 // of its own: a figure of a CSV table may differ by one unit of its last place, which is counted.
 import { spawnSync } from "node:child_process";
 import { mkdtempSync, readFileSync, readdirSync } from "node:fs";
@@ -60,9 +60,9 @@ function sameCsv(one, other, name) {
   return differing.length;
 }
 
-// How sure a figure is comes from numerical derivatives, which magnify the last places in which two C
-// libraries differ: those alone are held to 1e-9.
-const derived = (path) => /plus_minus|share/.test(path);
+// How sure a figure is, and how likely a place meets the wishes, comes from numerical derivatives, which
+// magnify the last places in which two C libraries differ: those alone are held to 1e-9.
+const derived = (path) => /plus_minus|share|\/likelihood$/.test(path);
 
 // The same keys, words and order; numbers to 1e-12, as a part of the larger where that is above 1. Tells
 // the path of each number and how far apart the two are.

@@ -247,8 +247,8 @@ static void test_html(void **state) {
                   "<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-labelledby=\"t-1\">"
                   "<table><caption id=\"t-1\">Marks</caption>\n<thead><tr>"
                   "<td></td>\n<th scope=\"col\"><bdi>a very long name</bdi></th>\n"
-                  "</tr>\n</thead>\n<tbody><tr><th scope=\"row\">neck</th>\n<td>1.0" MENSUR_NO_BREAK
-                  "*</td>\n</tr>\n"
+                  "</tr>\n</thead>\n<tbody><tr><th scope=\"row\">neck</th>\n<td>1.0<span "
+                  "class=\"mark\">" MENSUR_NO_BREAK "*</span></td>\n</tr>\n"
                   "</tbody>\n</table>\n</div>\n"
                   "<h2>Warnings</h2>\n<ul><li>it is short.</li>\n<li>And 2 more.</li>\n</ul>\n"
                   "<h2>Sources</h2>\n<ul><li>A book.</li>\n<li>Another.</li>\n<li>A third.</li>\n"

@@ -361,6 +361,41 @@ static void finds_every_repetition(void **state) {
     free(text);
 }
 
+/* A file of any name is the table whose columns its heads are. */
+static void tells_tables_by_their_heads(void **state) {
+    (void)state;
+#define HEADS(text) text, sizeof(text)
+    static const struct {
+        const char *heads;
+        size_t size;
+        int table;
+    } files[] = {
+        {HEADS("name\0stop\0neck"), MENSUR_TABLE_INSTRUMENTS},
+        {HEADS("Bezeichnung\0Deckenmensur\0Hals\0Steg\0Preis"), MENSUR_TABLE_INSTRUMENTS},
+        {HEADS("bridge height [cm]\0price\0name"), MENSUR_TABLE_INSTRUMENTS},
+        {HEADS("name\0string_length"), MENSUR_TABLE_INSTRUMENTS},
+        {HEADS("name\0note\0set\0linear_density"), MENSUR_TABLE_STRINGS},
+        {HEADS("name\0note\0stated_tension\0stated_length"), MENSUR_TABLE_STRINGS},
+        {HEADS("name\0notes"), MENSUR_TABLE_TUNINGS},
+        {HEADS("name\0stature"), MENSUR_TABLE_PLAYERS},
+        {HEADS("name\0age\0upper_arm"), MENSUR_TABLE_PLAYERS},
+        {HEADS("name\0held\0stop\0neck"), MENSUR_TABLE_FAMILIES},
+        {HEADS("name\0density"), MENSUR_TABLE_MATERIALS},
+        {HEADS("material\0diameter\0strength_low\0strength_high"), MENSUR_TABLE_WIRES},
+        {HEADS("name\0value"), MENSUR_TABLE_SETTINGS},
+        {HEADS("dear\0sir"), -1},
+        {HEADS("name"), -1},
+        {HEADS(""), -1},
+        {"", 0, -1},
+    };
+    for (size_t i = 0; i < COUNT_OF(files); i++) {
+        int table = mensur_table_of_heads(files[i].heads, files[i].size);
+        if (table != files[i].table) {
+            fail_msg("%s and so on: table %d, not %d", files[i].heads, table, files[i].table);
+        }
+    }
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(refuses),
@@ -369,6 +404,7 @@ int main(void) {
         cmocka_unit_test(words_are_sound),
         cmocka_unit_test(carries_own_columns),
         cmocka_unit_test(finds_every_repetition),
+        cmocka_unit_test(tells_tables_by_their_heads),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

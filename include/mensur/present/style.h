@@ -65,7 +65,8 @@ struct mensur_style {
     const char *id; /**< HTML: begins every id in it; letters and digits, fewer than 40; NULL:
                        "answer" */
     unsigned heading_level; /**< HTML: of an answer's headings, 2 to 5; 0: 3 */
-    unsigned html_parts;    /**< HTML: some of enum mensur_html_parts; 0: all */
+    unsigned html_parts;    /**< HTML: some of enum mensur_html_parts, with no word of the program's
+                               other commands and options; 0: all */
 };
 
 #endif
