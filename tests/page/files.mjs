@@ -59,7 +59,7 @@ export async function ownFiles() {
     const text = "Bezeichnung;Familie;Deckenmensur;Hals;Steg;maker's mark\nDunnock;violin;195;130;33;x\n";
     await page.setInputFiles("#open", given("Modelle 2.csv", text));
     await page.waitForFunction(() => document.querySelector("#a-name").value === "Dunnock");
-    assert.match((await page.textContent("#a-now")), /^string \d+\.\d mm; 2 : 3\.00/);
+    assert.match((await page.textContent("#a-now")), /^string \d+\.\d mm; 2\s:\s3\.00/);
     await page.setInputFiles("#open", given("pupils.csv", "name,age,stature\nyoung one,9,1330\n"));
     await page.waitForFunction(() => [...document.querySelector("#player").options].some((one) => one.value === "young one"));
     await page.selectOption("#player", "young one");
