@@ -267,10 +267,8 @@ static void gauges(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(weighs),
-        cmocka_unit_test(refuses),
-        cmocka_unit_test(takes),
-        cmocka_unit_test(keeps_what_stands_there),
+        cmocka_unit_test(weighs), cmocka_unit_test(refuses),
+        cmocka_unit_test(takes),  cmocka_unit_test(keeps_what_stands_there),
         cmocka_unit_test(gauges),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
