@@ -8,10 +8,6 @@
 
 enum { NAME, VALUE };
 
-/* A4 may be set between these, in Hz. */
-#define A4_LEAST 1.0
-#define A4_MOST 20000.0
-
 static char small(char letter) {
     return letter >= 'A' && letter <= 'Z' ? (char)(letter - 'A' + 'a') : letter;
 }
@@ -48,7 +44,7 @@ static void check_a4(struct reading *reading, const struct mensur_setting *setti
     struct mensur_quantity a4;
     if (mensur_quantity_read(setting->value, strlen(setting->value), MENSUR_FREQUENCY,
                              reading->row->decimal_comma, &a4) != MENSUR_OK ||
-        !(a4.value >= A4_LEAST && a4.value <= A4_MOST)) {
+        !(a4.value >= MENSUR_A4_LEAST && a4.value <= MENSUR_A4_MOST)) {
         char text[MENSUR_SHORT_ROOM];
         mensur_cell_error(reading, VALUE, "a4: \"%s\" is no pitch of A4, which is 1 to 20000 Hz",
                           mensur_log_short(setting->value, text));

@@ -20,10 +20,6 @@ enum mensur_hold {
                                  stays as it is; else the projection */
 };
 
-/** The least and the greatest A4 that is answered, Hz; one outside 380 to 480 is warned of. */
-#define MENSUR_A4_LEAST 1.0
-#define MENSUR_A4_MOST 20000.0
-
 /** The terms on which every question is asked. */
 struct mensur_terms {
     double a4;                 /**< Hz, MENSUR_A4_LEAST to MENSUR_A4_MOST */

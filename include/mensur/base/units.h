@@ -23,6 +23,10 @@ enum mensur_kind {
     MENSUR_KIND_COUNT
 };
 
+/** The least and the greatest A4 that is answered, Hz; one outside 380 to 480 is warned of. */
+#define MENSUR_A4_LEAST 1.0
+#define MENSUR_A4_MOST 20000.0
+
 /** Units in which forces are shown. */
 enum mensur_force_unit {
     MENSUR_FORCE_KG, /**< kilogram-force, the trade's kg */
