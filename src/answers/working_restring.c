@@ -145,11 +145,15 @@ static void add_term(struct workbook *book, struct sum *sum, const char *name, d
     }
 }
 
+/* Less than this is no difference: the last digits of two logarithms. */
+#define JUST_SO 1e-12
+
 static void tell_own(struct workbook *book, const struct restringer *restringer,
                      const struct mensur_choice *choice, size_t i, struct sum *cost) {
     char name[24];
     char formula[64];
     double off = log(choice->strings[i].tension / restringer->aims[i].tension);
+    off = fabs(off) < JUST_SO ? 0.0 : off;
     snprintf(name, sizeof name, "a%zu", i + 1);
     snprintf(formula, sizeof formula, "%s = (ln({T}/{t}))²", name);
     book->of = choice->strings[i].note;
@@ -169,6 +173,7 @@ static void tell_step(struct workbook *book, const struct restringer *restringer
     char formula[64];
     double wished = restring_step(restringer, i);
     double off = log(choice->strings[i + 1].tension / choice->strings[i].tension) - wished;
+    off = fabs(off) < JUST_SO ? 0.0 : off;
     snprintf(name, sizeof name, "b%zu", i + 1);
     snprintf(what, sizeof what, "off the wished step, %s to %s", choice->strings[i].note,
              choice->strings[i + 1].note);

@@ -56,7 +56,7 @@ export async function ownFiles() {
     assert.equal(await page.$$eval("img", (all) => all.length), 0);
   });
   await test("a file of another name with heads that people write is read", async () => {
-    const text = "Bezeichnung;Familie;Deckenmensur;Hals;Steg;maker's mark\nDunnock;violin;195;130;33;x\n";
+    const text = "Bezeichnung;Familie;Bodenlänge;Deckenmensur;Hals;Steg;maker's mark\nDunnock;violin;355;195;130;33;x\n";
     await page.setInputFiles("#open", given("Modelle 2.csv", text));
     await page.waitForFunction(() => document.querySelector("#a-name").value === "Dunnock");
     assert.match((await page.textContent("#a-now")), /^string \d+\.\d mm; 2\s:\s3\.00/);
@@ -67,6 +67,7 @@ export async function ownFiles() {
     await page.waitForFunction(() => document.querySelector("#reach").textContent.includes("young one"));
     await page.setInputFiles("#open", given("my models.csv", MINE));
     await page.waitForFunction(() => document.querySelector("#a-name").value.startsWith("Merle"));
+    await page.selectOption("#b-name", "");
     await settle(page);
   });
   await test("a file that is no table is named, and left out", async () => {
