@@ -266,7 +266,7 @@ static void assume_margins(const struct restringer *restringer, struct mensur_re
     if (!isnan(restringer->wishes->least_margin)) {
         return;
     }
-    assume(&out->present.assumed, "margin in semitones", restring_usual_margin, MENSUR_NUMBER,
+    assume(&out->present.assumed, "margin in semitones", RESTRING_USUAL_MARGIN, MENSUR_NUMBER,
            NULL);
     for (size_t k = 0; k < restringer->offers[top].count && !gut; k++) {
         const struct restring_candidate *candidate = &restringer->offers[top].candidates[k];
@@ -275,7 +275,7 @@ static void assume_margins(const struct restringer *restringer, struct mensur_re
     }
     if (gut) {
         assume(&out->present.assumed, "margin of a plain gut top string in semitones",
-               restring_usual_gut_margin, MENSUR_NUMBER, NULL);
+               RESTRING_USUAL_GUT_MARGIN, MENSUR_NUMBER, NULL);
     }
 }
 

@@ -81,7 +81,7 @@ struct restringer {
 
 /* Which strings a search is among. Among the first, a string whose margin is not known stands back
  * where one is known to hold, and the present string stays unless another comes nearer to its aim
- * by a part of it (restring_least_gain). Where no aim was asked for, one that serves on this length
+ * by a part of it (RESTRING_LEAST_GAIN). Where no aim was asked for, one that serves on this length
  * stays. */
 enum restring_pool {
     RESTRING_GAINING, /* those that fit, and gain */
@@ -91,12 +91,12 @@ enum restring_pool {
 };
 
 /* The least gain for which a string is exchanged, as a part of its aim (ours). */
-static const double restring_least_gain = 0.02;
+#define RESTRING_LEAST_GAIN 0.02
 
 /* Semitones to breaking, of any string and of a plain gut top string, where no margin is asked for;
  * common practice, no source; reported as assumed. */
-static const double restring_usual_margin = 2.0;
-static const double restring_usual_gut_margin = 1.0;
+#define RESTRING_USUAL_MARGIN 2.0
+#define RESTRING_USUAL_GUT_MARGIN 1.0
 
 /* The length whose tensions are aimed at where the present set says it: the middle of the range
  * common to all its strings, m; NaN where there is none. */
@@ -130,7 +130,7 @@ bool restring_is_gut_top(const struct restringer *restringer, const struct mensu
                          size_t i);
 
 /* Puts the strings of a pool into the problem; false where a note has none. */
-bool restring_fill(struct restringer *restringer, enum restring_pool pool);
+bool restring_fill(struct restringer *restringer, enum restring_pool of);
 
 /* The wished log step of tension from note i to the next; 0 behind the last. */
 double restring_step(const struct restringer *restringer, size_t i);

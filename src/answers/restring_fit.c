@@ -316,8 +316,8 @@ double restring_least_margin(const struct restringer *restringer,
                              const struct mensur_string_spec *spec, size_t i) {
     double asked = restringer->wishes->least_margin;
     return !isnan(asked)                              ? asked
-           : restring_is_gut_top(restringer, spec, i) ? restring_usual_gut_margin
-                                                      : restring_usual_margin;
+           : restring_is_gut_top(restringer, spec, i) ? RESTRING_USUAL_GUT_MARGIN
+                                                      : RESTRING_USUAL_MARGIN;
 }
 
 /* The square of how far `more` exceeds `less`, as a log; 0 where it does not or one is unknown. */
@@ -438,7 +438,7 @@ static enum mensur_status make_offers(struct restringer *restringer) {
 static bool gains(const struct restring_aim *aim, const struct restring_candidate *now,
                   const struct restring_candidate *other) {
     double gain = fabs(now->tension - aim->tension) - fabs(other->tension - aim->tension);
-    return gain >= restring_least_gain * aim->tension;
+    return gain >= RESTRING_LEAST_GAIN * aim->tension;
 }
 
 /* Which of a note's strings are in a pool. */

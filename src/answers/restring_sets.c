@@ -9,9 +9,12 @@
 /* The range of length that all of a set's strings are made for, where all of them have one. */
 static bool common_range(const struct restringer *restringer,
                          const struct restring_candidate *strings, double *low, double *high) {
-    *low = strings[0].spec->made_for_low.value;
-    *high = strings[0].spec->made_for_high.value;
-    for (size_t i = 1; i < restringer->note_count; i++) {
+    *low = *high = NAN;
+    for (size_t i = 0; i < restringer->note_count; i++) {
+        if (i == 0) {
+            *low = strings[0].spec->made_for_low.value;
+            *high = strings[0].spec->made_for_high.value;
+        }
         double off = fabs(strings[i].spec->made_for_low.value - *low) +
                      fabs(strings[i].spec->made_for_high.value - *high);
         if (!(off <= 0.0)) {

@@ -38,6 +38,8 @@ static void add_changes(struct record *record, const struct mensur_change *chang
     }
 }
 
+/* Two of those that evaluate a record; these fill in nothing more.
+ * NOLINTBEGIN(readability-non-const-parameter) */
 static void profile_again(struct record *record, const struct mensur_profile **profiles,
                           double *more) {
     struct setup setup;
@@ -67,6 +69,7 @@ static void change_again(struct record *record, const struct mensur_profile **pr
     profiles[OTHER] = record_set_up(record, &changed, &before, OTHER, &after);
     mensur_instrument_clear(&changed);
 }
+/* NOLINTEND(readability-non-const-parameter) */
 
 /* Whether anything that a profile follows from says how sure it is; seldom anything does, and to
  * move all of it takes longer than the answer itself. */

@@ -215,6 +215,13 @@ static void read_field(struct reading *reading, const char *name, struct mensur_
     }
 }
 
+static void read_pitch(struct reading *reading, const char *value, struct mensur_quantity *out) {
+    if (mensur_quantity_read(value, strlen(value), MENSUR_FREQUENCY, false, out) != MENSUR_OK ||
+        !(out->value >= MENSUR_A4_LEAST && out->value <= MENSUR_A4_MOST)) {
+        REFUSE(reading, "a4: \"%s\" is no pitch from 1 to 20000 Hz, for example a4=415", value);
+    }
+}
+
 /* The value, which says "by so much" where it is a measurement with a sign. */
 static void read_value(struct reading *reading, const char *value, struct mensur_change *change) {
     struct mensur_fault fault = {""};
@@ -232,11 +239,7 @@ static void read_value(struct reading *reading, const char *value, struct mensur
         }
         break;
     case MENSUR_CHANGE_A4:
-        if (mensur_quantity_read(value, strlen(value), MENSUR_FREQUENCY, false, &change->value) !=
-                MENSUR_OK ||
-            !(change->value.value >= MENSUR_A4_LEAST && change->value.value <= MENSUR_A4_MOST)) {
-            REFUSE(reading, "a4: \"%s\" is no pitch from 1 to 20000 Hz, for example a4=415", value);
-        }
+        read_pitch(reading, value, &change->value);
         break;
     default:
         break;

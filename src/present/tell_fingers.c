@@ -221,14 +221,14 @@ static void tell_places_of_two(struct mensur_document *document,
     size_t count = of[0]->place_count, rows = (count + 1) / 2;
     mensur_table(document, MENSUR_TABLE, "Finger places from the nut on %n and %n",
                  of[0]->instrument, of[1]->instrument);
-    for (size_t half = 0; half < 2; half++) {
-        mensur_column_of(document, MENSUR_CELLS_FIGURES, "semitones", "", half == 0 ? 10 : 16);
+    for (size_t octave = 0; octave < 2; octave++) {
+        mensur_column_of(document, MENSUR_CELLS_FIGURES, "semitones", "", octave == 0 ? 10 : 16);
         for (size_t k = 0; k < 2; k++) {
             mensur_column(document, (struct mensur_table_column){
                                         .label = of[k]->instrument,
                                         .unit = mensur_shown_unit(&document->style, MENSUR_LENGTH),
                                         .width = 12,
-                                        .number = half == 0 ? k + 1 : 0});
+                                        .number = octave == 0 ? k + 1 : 0});
         }
     }
     for (size_t i = 0; i < rows; i++) {

@@ -199,9 +199,12 @@ static struct mensur_shown roughly(double value) {
 
 /* "5.8-1200", "to 610" where the least is not known. */
 static struct mensur_shown between(double low, double high) {
-    struct mensur_shown least = roughly(low), most = roughly(high), both;
-    if (isnan(high) || strcmp(least.text, most.text) == 0) {
-        return isnan(low) || isnan(high) ? (struct mensur_shown){"?"} : most;
+    struct mensur_shown least = roughly(low), most = roughly(high), both = {"?"};
+    if (isnan(high)) {
+        return both;
+    }
+    if (strcmp(least.text, most.text) == 0) {
+        return isnan(low) ? both : most;
     }
     snprintf(both.text, sizeof(both.text), isnan(low) ? "to %.0s%.12s" : "%.6s-%.6s", least.text,
              most.text);
