@@ -10,7 +10,7 @@
 #include "usual.h"
 
 /* A decision takes longer than a profile. */
-enum { DRAWS = 20000, DECISION_DRAWS = 10000, LIKELY_DRAWS = 20000 };
+enum { DRAWS = 20000, DECISION_DRAWS = 20000, LIKELY_DRAWS = 20000 };
 
 /* One sigma of a deviation from n draws is 1/sqrt(2 n) of it; five are allowed. */
 static double allowed(int draws) {
