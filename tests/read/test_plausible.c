@@ -226,7 +226,7 @@ static void count(struct tally *tally, const struct mensur_findings *got, enum m
     tally->silent += !named && !other;
     tally->wrong += other;
     if (other) {
-        print_message("%s: %s\n", size, told(got));
+        print_message("# %s: %s\n", size, told(got));
     }
 }
 
@@ -247,7 +247,7 @@ static void names_the_unit_of_one_cell(void **state) {
             }
         }
     }
-    print_message("%zu named rightly, %zu wrongly, %zu not; of overstands %zu, %zu, %zu\n",
+    print_message("# %zu named rightly, %zu wrongly, %zu not; of overstands %zu, %zu, %zu\n",
                   others.right, others.wrong, others.silent, overstands.right, overstands.wrong,
                   overstands.silent);
     assert_int_equal(others.wrong + overstands.wrong, 0);
@@ -290,7 +290,7 @@ static void names_the_unit_of_the_others(void **state) {
             count(&tally, &got, others[f], units[u].slip, sizes[i].name);
         }
     }
-    print_message("other measurements: %zu named rightly, %zu wrongly, %zu not\n", tally.right,
+    print_message("# other measurements: %zu named rightly, %zu wrongly, %zu not\n", tally.right,
                   tally.wrong, tally.silent);
     assert_int_equal(tally.wrong, 0);
     assert_int_equal(tally.silent, 0);
@@ -313,8 +313,8 @@ static void names_the_unit_in_drawn_rows(void **state) {
             }
         }
     }
-    print_message("drawn rows: %zu named rightly, %zu wrongly, %zu not\n", tally.right, tally.wrong,
-                  tally.silent);
+    print_message("# drawn rows: %zu named rightly, %zu wrongly, %zu not\n", tally.right,
+                  tally.wrong, tally.silent);
     assert_int_equal(tally.wrong, 0);
     /* Saddles between the bands of two units are not named. */
     assert_true((double)tally.right >= 0.98 * (double)(tally.right + tally.silent));
