@@ -21,9 +21,7 @@ static const double same_place_m = 1e-9;
 /* A place that lies nearer than this to the present one is not told beside it. */
 static const double least_aside_m = 0.0005;
 
-/* About 95 in a hundred lie within so many standard uncertainties (JCGM 100:2008, 6.3.3, from
- * memory); where none is stated and nothing is wished, inside an end by so much (ours). */
-static const double coverage = 2.0;
+/* Where no uncertainty is stated and nothing is wished, inside an end by so much (ours). */
 static const double unstated_m = 0.0005;
 
 static void find_common(const struct search *search, const struct wish_list *list,
@@ -136,7 +134,7 @@ static double place_in(const struct search *search, struct ends whole, struct en
 
 /* Inside an end by two standard uncertainties; NaN, none being stated, by `unstated`. */
 static double margin(double plus_minus, double unstated) {
-    return isnan(plus_minus) ? unstated : coverage * plus_minus;
+    return isnan(plus_minus) ? unstated : COVERAGE * plus_minus;
 }
 
 /* All wishes are met somewhere: the present place is left where it meets them. */

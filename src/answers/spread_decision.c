@@ -11,10 +11,6 @@
 #include "likelihood.h"
 #include "spread_record.h"
 
-/* About 95 in a hundred lie within so many standard uncertainties (JCGM 100:2008, 6.3.3, from
- * memory). */
-static const double coverage = 2.0;
-
 /* Further figures before a place is chosen: where what all wishes allow begins and ends, and where
  * the strings are as short and as long as they are made for. Then: one a wish. */
 enum { LOW_END, HIGH_END, MADE_FOR_LOW, MADE_FOR_HIGH, ENDS };
@@ -250,7 +246,7 @@ enum mensur_status spread_ends(const struct search *search, const struct setup *
         decision_spread_free(spread);
         return status;
     }
-    double open = coverage * (decision->place_low_plus_minus + decision->place_high_plus_minus);
+    double open = COVERAGE * (decision->place_low_plus_minus + decision->place_high_plus_minus);
     if (!isnan(open) && (stated || open > 0.0)) {
         /* The wishes leave less room than the measurements leave open; or lie less far apart. */
         decision->too_coarse = fabs(ends.high - ends.low) < open ? MENSUR_YES : MENSUR_NO;

@@ -5,6 +5,10 @@
 
 #include "search.h"
 
+/* About 95 in a hundred lie within so many standard uncertainties (JCGM 100:2008, 6.3.3, from
+ * memory). */
+#define COVERAGE 2.0
+
 /* What was set up with the measurements of a decision moved. */
 struct decision_spread;
 
