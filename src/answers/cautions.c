@@ -53,21 +53,10 @@ static bool moves(double before, double after) {
     return fabs(after - before) >= cut_m;
 }
 
-static void add_cut(const struct mensur_profile *before, const struct mensur_profile *after,
-                    struct mensur_facts *cautions) {
-    const struct mensur_side_points *one = &before->side, *two = &after->side;
-    if (before->lengths.built == MENSUR_YES &&
-        (moves(before->lengths.neck, after->lengths.neck) ||
-         moves(one->overstand, two->overstand) || moves(one->board, two->board) ||
-         moves(one->board_nut, two->board_nut))) {
+static void add_cut(bool cuts_built, struct mensur_facts *cautions) {
+    if (cuts_built) {
         add(cautions, MENSUR_FACT_CAUTION_RESTORER, 0.0, -1.0);
     }
-}
-
-static void add_change(const struct mensur_profile *before, const struct mensur_profile *after,
-                       struct mensur_facts *cautions) {
-    add_belly(before, after->total_force_on_belly, cautions);
-    add_cut(before, after, cautions);
 }
 
 void cautions_of_profile(const struct mensur_profile *profile, struct mensur_facts *cautions) {
@@ -83,9 +72,7 @@ void cautions_of_comparison(const struct mensur_comparison *comparison,
         add_belly(&comparison->instruments[0], comparison->instruments[i].total_force_on_belly,
                   cautions);
     }
-    if (comparison->cuts_built) {
-        add(cautions, MENSUR_FACT_CAUTION_RESTORER, 0.0, -1.0);
-    }
+    add_cut(comparison->cuts_built, cautions);
 }
 
 void cautions_of_decision(const struct mensur_decision *decision, struct mensur_facts *cautions) {
@@ -93,7 +80,8 @@ void cautions_of_decision(const struct mensur_decision *decision, struct mensur_
     if (decision->has_recommended &&
         moves(decision->for_stop ? now->stop : now->neck, decision->recommended_place)) {
         cautions_of_profile(&decision->recommended, cautions);
-        add_change(&decision->present, &decision->recommended, cautions);
+        add_belly(&decision->present, decision->recommended.total_force_on_belly, cautions);
+        add_cut(decision->cuts_built, cautions);
     }
 }
 

@@ -8,6 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "change.h"
 #include "figures.h"
 #include "spread_decision.h"
 #include "taut_string.h"
@@ -383,9 +384,12 @@ static enum mensur_status fill_recommended(const struct search *search, struct m
                                            struct mensur_decision *decision) {
     struct setup setup;
     enum mensur_status status = search_setup(search, decision->recommended_place, &setup);
-    return status == MENSUR_OK ? profile_make(search->stock, &setup, search->terms, MENSUR_PART_ALL,
-                                              fault, &decision->recommended)
-                               : status;
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    decision->cuts_built = change_cuts(search->setup, &setup);
+    return profile_make(search->stock, &setup, search->terms, MENSUR_PART_ALL, fault,
+                        &decision->recommended);
 }
 
 /* What follows from how sure the ends are: the place, what would do instead, and the steps. */

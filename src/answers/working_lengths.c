@@ -177,7 +177,7 @@ static void followers(struct workbook *book, const struct setup *setup,
                       const struct mensur_lengths *lengths) {
     const double *v = setup->value;
     double length = setup->string_length;
-    if (follows(setup, MENSUR_FIELD_AFTERLENGTH, length / 6.0)) {
+    if (follows(setup, MENSUR_FIELD_AFTERLENGTH, length * MENSUR_USUAL_AFTERLENGTH_SHARE)) {
         workbook_row(book, MENSUR_SCOPE_INSTRUMENT, "afterlength_mm", lengths);
     } else {
         field(book, setup, MENSUR_FIELD_AFTERLENGTH);

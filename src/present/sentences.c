@@ -235,7 +235,6 @@ static const struct {
                                     "string {0P} under its upper neighbour|the same tension on "
                                     "every string}"},
     [MENSUR_FACT_AIM_NONE] = {4, "{0!for {0} }nothing but evenness from string to string"},
-    [MENSUR_FACT_EVENNESS_WEIGHS] = {5, "evenness from string to string weighs as much"},
     [MENSUR_FACT_NONE_NEARER] = {6, "no other set that meets every wish comes nearer"},
     [MENSUR_FACT_NONE_LIGHTER_NEARER] = {6, "no other set that meets every wish, and presses the "
                                             "belly with at least {0P} less than the limit, comes "

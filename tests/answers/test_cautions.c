@@ -91,6 +91,7 @@ static void of_decisions(void **state) {
         struct mensur_facts cautions = {0};
         struct mensur_decision decision = {.for_stop = k == 2,
                                            .has_recommended = k != 3,
+                                           .cuts_built = k != 2,
                                            .recommended_place = k == 0 ? 0.15 : 0.16};
         decision.present.lengths =
             (struct mensur_lengths){.built = MENSUR_YES, .neck = 0.15, .stop = 0.22};

@@ -133,7 +133,6 @@ enum mensur_fact_kind {
     MENSUR_FACT_AIM_FAMILY,    /**< notes, set; the string length that it is made for */
     MENSUR_FACT_AIM_PROFILE, /**< notes; part of the upper neighbour's tension (1: equal), less 1 */
     MENSUR_FACT_AIM_NONE,    /**< notes */
-    MENSUR_FACT_EVENNESS_WEIGHS,
     MENSUR_FACT_NONE_NEARER,
     MENSUR_FACT_NONE_LIGHTER_NEARER, /**< ; share of the limit on the belly that is meant */
     /* why a string was chosen */

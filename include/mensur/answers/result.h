@@ -350,6 +350,8 @@ struct mensur_decision {
                                           it is that one */
     struct mensur_profile like;        /**< all zero where none was named */
     bool has_recommended, has_like;
+    bool cuts_built; /**< the recommended place asks for another neck, or another slope of it, of a
+                          built instrument */
     size_t want_count;
     struct mensur_want *wants; /**< owned */
     bool can_meet_all;
