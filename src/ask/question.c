@@ -9,6 +9,7 @@
 #include "measure.h"
 #include "number.h"
 #include "sheet.h"
+#include "shown.h"
 #include "ways.h"
 
 #if defined(__GNUC__) && !defined(__clang__)
@@ -162,8 +163,7 @@ static void read_terms(struct reading *reading) {
         .true_places = words->flag[OPTION_ID_true_places]};
     question->working = words->flag[OPTION_ID_working] && format != MENSUR_FORMAT_CSV;
     /* JSON and CSV are in mm and N, and so are their sentences. */
-    terms->inches =
-        question->style.inches && (format == MENSUR_FORMAT_TEXT || format == MENSUR_FORMAT_HTML);
+    terms->inches = question->style.inches && mensur_style_is_prose(&question->style);
 }
 
 /* What may be changed besides the measurements. */

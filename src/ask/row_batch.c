@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "cautions.h"
+#include "shown.h"
 #include "ways.h"
 
 /* Forgets the answers; the memory that held them is used again. */
@@ -23,11 +24,6 @@ enum mensur_status mensur_row_batch_next(struct mensur_batches *from,
                                          struct mensur_row_batch *batch) {
     forget_answers(batch);
     return mensur_batches_next(from, &batch->instruments);
-}
-
-static bool is_text(const struct mensur_rows *rows) {
-    return rows->question->style.format == MENSUR_FORMAT_TEXT ||
-           rows->question->style.format == MENSUR_FORMAT_HTML;
 }
 
 static enum mensur_status keep_bytes(void *context, const char *bytes, size_t length) {
@@ -104,7 +100,7 @@ void mensur_row_batch_answer(const struct mensur_rows *rows, struct mensur_row_b
             return;
         }
     }
-    if (is_text(rows)) {
+    if (mensur_style_is_prose(&rows->question->style)) {
         batch->status = make_profile_room(batch);
         if (batch->status == MENSUR_OK) {
             answer_all(rows, batch, NULL);
@@ -124,7 +120,7 @@ void mensur_row_batch_answer(const struct mensur_rows *rows, struct mensur_row_b
 enum mensur_status mensur_row_batch_write(const struct mensur_rows *rows,
                                           struct mensur_presenter *presenter,
                                           const struct mensur_row_batch *batch) {
-    if (!is_text(rows)) {
+    if (!mensur_style_is_prose(&rows->question->style)) {
         mensur_present_cautions(presenter, &batch->cautions);
         return mensur_present_written(presenter, batch->bytes, batch->used, batch->answered);
     }

@@ -24,6 +24,7 @@
 #include "letters.h"
 #include "number.h"
 #include "quantity.h"
+#include "shown.h"
 
 /* A fact of group 0 begins a sentence. Others continue the one before: behind a comma where that
  * was of the same group, behind nothing where it ends in a blank, else behind a semicolon. */
@@ -508,7 +509,7 @@ static const char *joint(const struct saying *saying, int group, int before) {
 
 enum mensur_status mensur_sentences(const struct mensur_facts *facts,
                                     const struct mensur_style *style, struct mensur_texts *out) {
-    bool text = style->format == MENSUR_FORMAT_TEXT || style->format == MENSUR_FORMAT_HTML;
+    bool text = mensur_style_is_prose(style);
     struct saying saying = {.inches = text && style->inches,
                             .force_unit = text ? style->force_unit : MENSUR_FORCE_N,
                             .newtons_too =

@@ -11,6 +11,12 @@ struct mensur_shown {
     char text[64];
 };
 
+/* Whether a style sets answers down to be read, in words and in the units of the workshop; the other
+ * formats hold data, in mm and N. */
+static inline bool mensur_style_is_prose(const struct mensur_style *style) {
+    return style->format != MENSUR_FORMAT_CSV && style->format != MENSUR_FORMAT_JSON;
+}
+
 /* The unit of a kind as it is shown: "mm" or "in", "kg", "N" or "lb", "semitones", "" ... */
 const char *mensur_shown_unit(const struct mensur_style *style, enum mensur_kind kind);
 
