@@ -13,11 +13,9 @@ static const struct mensur_writer *writer_of(enum mensur_format format) {
         return &mensur_csv_writer;
     case MENSUR_FORMAT_JSON:
         return &mensur_json_writer;
-    case MENSUR_FORMAT_TEXT:
-    case MENSUR_FORMAT_HTML:
-        break;
+    default:
+        return &mensur_document_writer;
     }
-    return &mensur_document_writer;
 }
 
 /* Frees a presenter. */
