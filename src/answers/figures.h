@@ -32,6 +32,7 @@ enum mensur_scope {
     MENSUR_SCOPE_GEOMETRY,     /**< struct mensur_geometry: in a working alone */
     MENSUR_SCOPE_BACK,         /**< struct mensur_back: in a working alone */
     MENSUR_SCOPE_MODEL,        /**< a string made ready, inside the library: in a working alone */
+    MENSUR_SCOPE_AIR,          /**< struct mensur_body_air: in a working alone */
     MENSUR_SCOPE_COUNT
 };
 

@@ -90,3 +90,9 @@ enum mensur_status tell_memory(enum mensur_status status, struct mensur_fault *f
     }
     return status;
 }
+
+bool mensur_of_two_families(const struct mensur_profile *first,
+                            const struct mensur_profile *other) {
+    return first->family != NULL && other->family != NULL &&
+           strcmp(first->family, other->family) != 0;
+}

@@ -32,6 +32,10 @@ void mensur_working_clear(struct mensur_working *working);
 /* Says in fault that memory ran out, where it did; returns the status. */
 enum mensur_status tell_memory(enum mensur_status status, struct mensur_fault *fault);
 
+/* Whether two instruments are of families that are known and differ: then nothing of the one is
+ * said as a percentage of the other's. */
+bool mensur_of_two_families(const struct mensur_profile *first, const struct mensur_profile *other);
+
 /* Tells whether the hand's frame in a position is wider than the player's hand spans;
  * MENSUR_UNSURE where no span is known. */
 enum mensur_known mensur_reaching_too_wide(const struct mensur_reaching *reaching,

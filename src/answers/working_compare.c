@@ -4,6 +4,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "air.h"
+#include "body_air.h"
 #include "change.h"
 #include "fingers.h"
 #include "remarks.h"
@@ -27,6 +29,30 @@ static void tell_more(struct workbook *book, const char *what, const char *formu
     workbook_step(book, what, formula, NULL, other / first - 1.0, IN_PERCENT, FROM_DEFINITION);
 }
 
+/* The air of two bodies whose measurements both have. */
+static void tell_air(struct workbook *book, const struct mensur_profile *first,
+                     const struct mensur_profile *other) {
+    struct mensur_profile apart = {.air_semitones_above_first = body_air_apart(first, other)};
+    if (!isnan(first->air.note) && !isnan(other->air.note)) {
+        workbook_know(book, "f1", first->air.note, IN_HERTZ);
+        workbook_know(book, "f2", other->air.note, IN_HERTZ);
+        workbook_step(book, "note of the air above that of the first", "air = 12·log2({f2}/{f1})",
+                      NULL, apart.air_semitones_above_first, IN_SEMITONES, "both were measured");
+        return;
+    }
+    if (isnan(apart.air_semitones_above_first)) {
+        return;
+    }
+    workbook_know(book, "A1", first->air.outline, IN_CM2);
+    workbook_know(book, "A2", other->air.outline, IN_CM2);
+    workbook_know(book, "H1", first->air.depth, IN_MM);
+    workbook_know(book, "H2", other->air.depth, IN_MM);
+    workbook_know(book, "f1", first->air.f_length, IN_MM);
+    workbook_know(book, "f2", other->air.f_length, IN_MM);
+    workbook_know(book, "q", MENSUR_AIR_EXPONENT, IN_NUMBER);
+    workbook_row(book, MENSUR_SCOPE_COMPARED, "air_semitones_above_first", &apart);
+}
+
 /* other against first, in figures that both have. */
 static void tell_difference(struct workbook *book, const struct side *first,
                             const struct side *other) {
@@ -41,9 +67,10 @@ static void tell_difference(struct workbook *book, const struct side *first,
     workbook_know(book, "L2", length_other, IN_LENGTH);
     workbook_step(book, "longer string by", "ΔL = {L2} − {L1}", NULL, length_other - length,
                   IN_LENGTH, FROM_DEFINITION);
-    if (remarks_of_two_families(one, two)) {
+    if (mensur_of_two_families(one, two)) {
         return;
     }
+    tell_air(book, one, two);
     working_wider(book, length, length_other);
     workbook_step(book, "the same frame, farther up", "s = 12·log2({L2}/{L1})", NULL, apart,
                   IN_SEMITONES, "frames go as L·2^(−s/12)");

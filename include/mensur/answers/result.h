@@ -88,9 +88,31 @@ struct mensur_lengths {
     double first_finger_at_heel_semitones; /**< with the thumb in the heel */
     double afterlength_semitones;          /**< above the open string; NaN: none was measured */
     double air_volume;                     /**< m3 */
-    double air_note;                       /**< Hz */
+    double air_note;                       /**< Hz: measured; in a comparison also told from that of
+                                                the body compared with */
     struct mensur_named_place body_note;   /**< where the hand meets the body, highest string */
     struct mensur_named_place heel_note;   /**< of the first finger with the thumb in the heel */
+};
+
+/** Whether the law of the air holds for a body, and why not. */
+enum mensur_air_known {
+    MENSUR_AIR_NOT_ASKED,     /**< neither a width nor an f-hole was measured */
+    MENSUR_AIR_KNOWN,         /**< all that it needs was measured */
+    MENSUR_AIR_UNMEASURED,    /**< something was not */
+    MENSUR_AIR_FLAT_BACK,     /**< it holds for arched backs alone */
+    MENSUR_AIR_CUT_SHOULDERS, /**< as basses have */
+};
+
+/** The air inside a body; NaN unless it is known. */
+struct mensur_body_air {
+    enum mensur_air_known known;
+    char missing[96]; /**< the measurements that it lacks, where it is unmeasured */
+    double body;      /**< m */
+    double outline;   /**< m2 */
+    double depth;     /**< m */
+    double volume;    /**< m3 */
+    double f_length;  /**< m */
+    double note;      /**< Hz, measured on this body; NaN: it was not */
 };
 
 /** The side view, to be drawn: origin at the belly's upper edge on the top of the edge, x toward
@@ -239,7 +261,8 @@ struct mensur_profile {
     char *set_name;     /**< owned; what set points to */
     struct mensur_lengths lengths;
     struct mensur_side_points side; /**< to draw the lengths from */
-    size_t string_count;            /**< strings of its tuning */
+    struct mensur_body_air air;
+    size_t string_count; /**< strings of its tuning */
     struct mensur_string_figures strings[MENSUR_RESULT_STRINGS];
     double total_tension;        /**< N; NaN where one string is unknown */
     double total_force_on_belly; /**< N */
