@@ -6,6 +6,9 @@
 
 #include "air.h"
 
+/* Nearer than this two notes are one, semitones. */
+static const double none = 1e-9;
+
 /* What is measured of a body's air, and by which names. The belly's rise is arch_full, or arch and
  * edge. */
 static const enum mensur_field needs[] = {MENSUR_FIELD_BODY,         MENSUR_FIELD_WIDTH_UPPER,
@@ -54,10 +57,10 @@ void body_air_make(const struct mensur_instrument *of, const struct mensur_famil
                                     .volume = NAN,
                                     .f_length = NAN,
                                     .note = given(of, MENSUR_FIELD_AIR_NOTE)};
-    bool none =
+    bool unasked =
         isnan(given(of, MENSUR_FIELD_WIDTH_LOWER)) && isnan(given(of, MENSUR_FIELD_WIDTH_UPPER)) &&
         isnan(given(of, MENSUR_FIELD_WIDTH_MIDDLE)) && isnan(given(of, MENSUR_FIELD_F_LENGTH));
-    if (none) {
+    if (unasked) {
         return; /* as of nearly every row of a long file */
     }
     const struct mensur_air_body body = {.body = given(of, MENSUR_FIELD_BODY),
@@ -100,11 +103,13 @@ static struct mensur_air air_of(const struct mensur_profile *profile) {
 double body_air_apart(const struct mensur_profile *first, const struct mensur_profile *other) {
     const struct mensur_air one = air_of(first), two = air_of(other);
     double semitones = NAN;
+    if (mensur_of_two_families(first, other)) {
+        return NAN;
+    }
     if (!isnan(first->air.note) && !isnan(other->air.note)) {
         return 12.0 * log2(other->air.note / first->air.note);
     }
-    if (first->air.known == MENSUR_AIR_KNOWN && other->air.known == MENSUR_AIR_KNOWN &&
-        !mensur_of_two_families(first, other)) {
+    if (first->air.known == MENSUR_AIR_KNOWN && other->air.known == MENSUR_AIR_KNOWN) {
         (void)mensur_air_apart(&one, &two, MENSUR_AIR_EXPONENT, &semitones);
     }
     return semitones;
@@ -177,7 +182,7 @@ void body_air_tell(const struct mensur_profile *first, const struct mensur_profi
     } else if (fabs(apart) >= MENSUR_AIR_SEMITONES_SURE) {
         mensur_facts_add(facts, MENSUR_FACT_AIR_APART, names,
                          MENSUR_NUMBERS(apart, other->lengths.air_note, place, usual_place(other)));
-    } else if (!changed || fabs(apart) > 0.0) {
+    } else if (fabs(apart) > none) {
         mensur_facts_add(facts, MENSUR_FACT_AIR_ALIKE, names,
                          MENSUR_NUMBERS(apart, other->lengths.air_note, place, usual_place(other)));
     }

@@ -12,7 +12,8 @@ void body_air_make(const struct mensur_instrument *of, const struct mensur_famil
                    struct mensur_body_air *out);
 
 /* How far the note of the other's air stands above the first's, semitones: by the measured notes
- * where both were measured, else by the law. NaN where neither can be told. */
+ * where both were measured, else by the law. NaN where neither can be told, and between two
+ * families. */
 double body_air_apart(const struct mensur_profile *first, const struct mensur_profile *other);
 
 /* Fills in the notes of a comparison: of each its distance from the first, and in Hz where it was
@@ -20,8 +21,9 @@ double body_air_apart(const struct mensur_profile *first, const struct mensur_pr
 void body_air_compare(struct mensur_profile *profiles, size_t count);
 
 /* Adds what is to be said of the other's air against the first's, or why nothing can be; nothing
- * where one of the bodies was not measured for it. `changed`: other is first as changed, and what
- * did not change is not told. `names` are the other and the first, NULL as changed. */
+ * where one of the bodies was not measured for it. Of bodies that were measured alike nothing is
+ * told. `changed`: other is first as changed, and why nothing can be said is not told. `names` are
+ * the other and the first, NULL as changed. */
 void body_air_tell(const struct mensur_profile *first, const struct mensur_profile *other,
                    bool changed, const char *const *names, struct mensur_facts *facts);
 

@@ -16,6 +16,7 @@
 #define RATIO MENSUR_FIGURE_RATIO
 #define FULL MENSUR_FIGURE_FULL
 #define CUT MENSUR_FIGURE_CUT
+#define SELDOM MENSUR_FIGURE_SELDOM
 
 /* Of figures that several records have. */
 #define STRING_OF_POINTS                                                                           \
@@ -102,13 +103,14 @@ static const struct mensur_figure instrument[] = {
     NUMBER("afterlength_semitones", mensur_lengths, afterlength_semitones, MENSUR_SEMITONES,
            PUBLISHED, .label = "note behind the bridge", .gloss = "above the open string"),
     NUMBER("air_volume_cm3", mensur_lengths, air_volume, MENSUR_VOLUME,
-           PUBLISHED | FULL | PLUS_MINUS, .told = 18, .label = "air volume",
+           PUBLISHED | FULL | SELDOM | PLUS_MINUS, .told = 18, .label = "air volume",
            .gloss = "inside the body, good to some 5 %", .symbol = "V",
            .what = "volume of the air in the body", .formula = "0.85·{A cm²}·{depth mm}/10",
            .source = FROM_AIR_VOLUME),
-    NUMBER("air_note_Hz", mensur_lengths, air_note, MENSUR_FREQUENCY, PUBLISHED | FULL | PLUS_MINUS,
-           .told = 19, .label = "air note", .gloss = "the lowest of the body's air",
-           .symbol = "f_air", .what = "lowest note of the air, as measured"),
+    NUMBER("air_note_Hz", mensur_lengths, air_note, MENSUR_FREQUENCY,
+           PUBLISHED | FULL | SELDOM | PLUS_MINUS, .told = 19, .label = "air note",
+           .gloss = "the lowest of the body's air", .symbol = "f_air",
+           .what = "lowest note of the air, as measured"),
 };
 
 #define TOTAL(key, member, kind, ...) NUMBER(key, mensur_profile, member, kind, __VA_ARGS__)

@@ -168,3 +168,56 @@ enum mensur_status mensur_ask_working_change(const struct mensur_stock *stock,
     mensur_instrument_clear(&changed);
     return workbook_close(&book, out);
 }
+
+/* How one measurement follows the size. */
+static void tell_rule(struct workbook *book, const struct mensur_scaled *scaled,
+                      const struct mensur_scaled_measure *measure) {
+    static const char *const taken[] = {
+        [MENSUR_SCALE_HELD] = "held",
+        [MENSUR_SCALE_KEPT] = "kept as asked",
+        [MENSUR_SCALE_AS_VIOLA_STOP] = "a viola's stop: 0.555 of the body to 400 mm, then 0.2 "
+                                       "mm for each; fitted to published sizes",
+        [MENSUR_SCALE_WITH_PROJECTION] = "moved as the projection, so that the clearance stays",
+        [MENSUR_SCALE_BY_GEOMETRY] = "by geometry, and what the measured one exceeds that",
+        [MENSUR_SCALE_FOR_AIR] = FROM_AIR};
+    bool stop = measure->rule == MENSUR_SCALE_AS_STOP;
+    if (!stop && measure->rule != MENSUR_SCALE_AS_BODY) {
+        workbook_value(book, measure->field, measure->field, measure->to, IN_LENGTH,
+                       taken[measure->rule]);
+        return;
+    }
+    workbook_know(book, "r",
+                  stop ? pow(measure->to / measure->from, 1.0 / measure->power) : scaled->ratio,
+                  IN_NUMBER);
+    workbook_know(book, "p", measure->power, IN_NUMBER);
+    workbook_know(book, "from", measure->from, IN_LENGTH);
+    workbook_step(book, measure->field, "scaled = {from}·2^({p}·log2({r}))",
+                  stop ? "r: of the stops" : "r: of the bodies", measure->to, IN_LENGTH,
+                  FROM_SIZES);
+}
+
+enum mensur_status
+mensur_ask_working_scale(const struct mensur_stock *stock, const struct mensur_instrument *model,
+                         const struct mensur_instrument *instrument,
+                         const struct mensur_scaled *scaled, const struct mensur_decision *decision,
+                         const struct mensur_terms *terms, struct mensur_fault *fault,
+                         struct mensur_working *out) {
+    struct workbook book;
+    workbook_open(&book, stock, terms, fault);
+    book.subject = scaled->name;
+    for (size_t i = 0; i < scaled->measure_count; i++) {
+        tell_rule(&book, scaled, &scaled->measures[i]);
+    }
+    struct side *sides = make_sides(&book, 2);
+    const struct mensur_instrument *const both[] = {model, instrument};
+    for (size_t i = 0; i < 2 && book.status == MENSUR_OK; i++) {
+        sides[i].name = both[i]->name;
+        (void)workbook_setup(&book, both[i], NULL, &sides[i].setup);
+        make_profile(&book, &sides[i]);
+    }
+    finish(&book, sides, 2, false);
+    if (decision != NULL && book.status == MENSUR_OK) {
+        working_decision(&book, instrument, decision);
+    }
+    return workbook_close(&book, out);
+}
