@@ -74,6 +74,8 @@ static enum mensur_status present(const struct mensur_answer *answer,
     case MENSUR_ANSWER_SCALED:
         return mensur_present_scaled(presenter, &answer->scaled, &answer->comparison,
                                      answer->decided ? &answer->decision : NULL);
+    case MENSUR_ANSWER_MAP:
+        return mensur_present_map(presenter, &answer->map);
     }
     return MENSUR_USE;
 }
@@ -131,6 +133,8 @@ enum mensur_status mensur_answer_draw(const struct mensur_answer *answer, unsign
     case MENSUR_ANSWER_SCALED:
     case MENSUR_ANSWER_COMPARISON:
         return mensur_draw_comparison(&answer->comparison, drawn, style, sink);
+    case MENSUR_ANSWER_MAP:
+        return mensur_draw_map(&answer->map, style, sink);
     case MENSUR_ANSWER_DECISION:
         return mensur_draw_decision(&answer->decision, drawn, style, sink);
     default:

@@ -243,7 +243,7 @@ static void tell_remarks(struct mensur_document *document, const struct mensur_t
 }
 
 void mensur_tell_scaled(struct mensur_document *document, const struct mensur_told_scaled *told) {
-    document->style.neck_base = mensur_told_neck_base(told->comparison->instruments[0].held);
+    document->style.neck_base = mensur_shown_neck_base(told->comparison->instruments[0].held);
     tell_verdict(document, told);
     if (told->decision != NULL && !document->style.full) {
         mensur_tell_decision_words(document, told->decision);
