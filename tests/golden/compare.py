@@ -30,6 +30,8 @@ CASES = {
     'neck-met': ['neck', 'kestrel', '--like', 'heron'],
     'neck-unmet': ['neck', 'kestrel', '--like', 'heron', '--left-reach', '..552'],
     'stop-met': ['stop', 'kestrel', '--string-length', '368..372'],
+    'template': ['template', 'kestrel', 'neck=150', '--date', '2024-05-31'],
+    'template-in-inches': ['template', 'swift', '--inches', '--date', '2024-05-31'],
     'sheet': ['sheet', 'heron', 'kestrel'],
 }
 
