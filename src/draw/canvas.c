@@ -57,14 +57,20 @@ void mensur_canvas_disc(const struct mensur_canvas *canvas, double x, double y, 
     }
 }
 
-void mensur_canvas_text(const struct mensur_canvas *canvas, struct mensur_lettering lettering,
-                        double x, double y, const char *text) {
+bool mensur_canvas_holds(const struct mensur_canvas *canvas, struct mensur_lettering lettering,
+                         double x, double y, const char *text) {
     struct mensur_point at = mensur_canvas_at(canvas, x, y);
     double width = mensur_lettering_width(text, lettering.size);
     double left = lettering.anchor == MENSUR_ANCHOR_START ? at.x
                   : lettering.anchor == MENSUR_ANCHOR_END ? at.x - width
                                                           : at.x - width / 2.0;
-    if (holds(&canvas->page, left, at.y - lettering.size, left + width, at.y)) {
+    return holds(&canvas->page, left, at.y - lettering.size, left + width, at.y);
+}
+
+void mensur_canvas_text(const struct mensur_canvas *canvas, struct mensur_lettering lettering,
+                        double x, double y, const char *text) {
+    struct mensur_point at = mensur_canvas_at(canvas, x, y);
+    if (mensur_canvas_holds(canvas, lettering, x, y, text)) {
         mensur_shape_text(canvas->shapes, lettering, at.x, at.y, text);
     }
 }

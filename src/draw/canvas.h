@@ -30,7 +30,9 @@ void mensur_canvas_lines(const struct mensur_canvas *canvas, struct mensur_pen p
                          const struct mensur_point *points, size_t count);
 /* A disc whose middle the window shows. */
 void mensur_canvas_disc(const struct mensur_canvas *canvas, double x, double y, double radius);
-/* A text that the window holds whole. */
+/* Whether the window holds a text whole; and the text, where it does. */
+bool mensur_canvas_holds(const struct mensur_canvas *canvas, struct mensur_lettering lettering,
+                         double x, double y, const char *text);
 void mensur_canvas_text(const struct mensur_canvas *canvas, struct mensur_lettering lettering,
                         double x, double y, const char *text);
 

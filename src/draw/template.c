@@ -52,6 +52,8 @@ static struct cut cut_up(const struct layout *layout, enum mensur_template_figur
     struct cut cut = {mensur_template_area(which, layout->template->profile), first, 0, 0};
     cut.columns = mensur_tile_count(cut.area.width, layout->window.width, MENSUR_CANVAS_OVERLAP);
     cut.rows = mensur_tile_count(cut.area.height, layout->window.height, MENSUR_CANVAS_OVERLAP);
+    /* in the middle of its page, clear of the register marks */
+    cut.area.top += fmax(layout->window.height - cut.area.height, 0.0) / 2.0;
     return cut;
 }
 

@@ -59,8 +59,11 @@ static void label(const struct figure *figure, enum mensur_anchor anchor, double
     }
     snprintf(text, sizeof text, "%s%s", mensur_show_cut(figure->style, length).text,
              from == MENSUR_ORIGIN_ASSUMED ? " assumed" : "");
-    mensur_canvas_text(figure->canvas, soft, x, y, name);
-    mensur_canvas_text(figure->canvas, letters, x, y - LINE, text);
+    if (mensur_canvas_holds(figure->canvas, soft, x, y, name) &&
+        mensur_canvas_holds(figure->canvas, letters, x, y - LINE, text)) {
+        mensur_canvas_text(figure->canvas, soft, x, y, name);
+        mensur_canvas_text(figure->canvas, letters, x, y - LINE, text);
+    }
 }
 
 static void label_side(const struct figure *figure, enum mensur_anchor anchor, double x, double y,
@@ -193,7 +196,9 @@ static void name_lines(const struct figure *figure) {
              mensur_show(figure->style, MENSUR_ANGLE, side->neck_slope).text);
     mensur_canvas_text(figure->canvas, soft, slope.x, slope.y, text);
     mensur_canvas_text(figure->canvas, soft, side->top_x * MM * 0.25, 1.2, "the belly's edge");
-    mensur_canvas_text(figure->canvas, soft, side->top_x * MM * 0.8, 1.2, "the belly's edge");
+    if (side->top_x > 0.25) { /* once more on a page further right */
+        mensur_canvas_text(figure->canvas, soft, side->top_x * MM * 0.8, 1.2, "the belly's edge");
+    }
 }
 
 /* Height of the crown, mm, at a place across from the middle. */
@@ -214,8 +219,10 @@ static void draw_crown(const struct figure *figure, double x, double y, double m
 /* Over each string its note, and under it a figure. */
 static void draw_crossing(const struct figure *figure, const char *note, double x, double y,
                           double height, double shown) {
-    struct mensur_lettering letters = {
-        .size = TEXT, .anchor = MENSUR_ANCHOR_MIDDLE, .paint = MENSUR_PAINT_INK};
+    double apart = figure->side->spacing_bridge * MM / (double)figure->side->crossing_count;
+    struct mensur_lettering letters = {.size = fmin(TEXT, fmax(0.45 * apart, 1.5)),
+                                       .anchor = MENSUR_ANCHOR_MIDDLE,
+                                       .paint = MENSUR_PAINT_INK};
     line(figure, thin, x, y, x, y + height);
     mensur_canvas_disc(figure->canvas, x, y + height, 0.5);
     mensur_canvas_text(figure->canvas, letters, x, y - 4.5,
@@ -276,8 +283,8 @@ static void draw_nut(const struct figure *figure, double x, double y) {
     if (side->crossing_count == 0) {
         return;
     }
-    title(figure, x, y + nut + 12.0, "nut");
-    mensur_canvas_text(figure->canvas, soft, x, y + nut + 8.0, "from the tailpiece");
+    title(figure, x, y + nut + 13.0, "nut");
+    mensur_canvas_text(figure->canvas, soft, x, y + nut + 9.5, "from the tailpiece");
     draw_crown(figure, x, y, nut, radius, 0.0, outer + 2.5);
     draw_crown(figure, x, y, 0.0, radius, 0.0, outer + 2.5);
     for (size_t i = 0; i < side->crossing_count; i++) {
@@ -285,8 +292,10 @@ static void draw_nut(const struct figure *figure, double x, double y) {
         struct mensur_lettering letters = {
             .size = 2.6, .anchor = MENSUR_ANCHOR_MIDDLE, .bold = true, .paint = MENSUR_PAINT_INK};
         double at = x + one->at_nut * MM;
+        /* notes that stand close are set in two rows */
+        double row = outer * 2.0 < 5.0 * (double)side->crossing_count && i % 2 == 1 ? 2.6 : 0.0;
         mensur_canvas_disc(figure->canvas, at, y + one->above_board * MM, 0.4);
-        mensur_canvas_text(figure->canvas, letters, at, y + nut + 2.5, one->note);
+        mensur_canvas_text(figure->canvas, letters, at, y + nut + 2.3 + row, one->note);
     }
     dimension(figure, point(x - outer, y - 12.0), point(x + outer, y - 12.0));
     label_side(figure, MENSUR_ANCHOR_MIDDLE, x, y - 16.5, "outer strings", side->spacing_nut,
