@@ -96,8 +96,8 @@ def pdf_pages(path):
                re.finditer(rb'(?s)(?:^|\n)(\d+) 0 obj\s(.*?)\nendobj', data)}
 
     def stream(body):
-        raw = re.search(rb'(?s)stream\r?\n(.*?)\r?\nendstream', body).group(1)
-        return zlib.decompress(raw) if b'FlateDecode' in body else raw
+        raw = re.search(rb'(?s)stream\r?\n(.*)\nendstream', body).group(1)
+        return zlib.decompressobj().decompress(raw) if b'FlateDecode' in body else raw
     for body in list(objects.values()):  # objects that stand in streams
         if b'/ObjStm' in body:
             text = stream(body)
