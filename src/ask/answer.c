@@ -239,15 +239,19 @@ enum mensur_status ask_make_sheet(struct asking *asking) {
 enum mensur_status ask_make_template(struct asking *asking) {
     const struct mensur_question *question = asking->question;
     struct mensur_answer *answer = asking->answer;
-    enum mensur_status status = find_at_least(asking, 1, "name an instrument");
-    if (status == MENSUR_OK && question->named[0].change_count > 0) {
+    enum mensur_status status;
+    if (question->named_count > 0 && question->named[0].change_count > 0) {
         status = ask_make_change(asking);
-    } else if (status == MENSUR_OK) {
-        status = make_profiles(asking, false);
+    } else {
+        status = find_at_least(asking, 1, "name an instrument");
+        status = status == MENSUR_OK ? make_profiles(asking, false) : status;
+    }
+    if (status != MENSUR_OK) {
+        return status;
     }
     size_t pages = 0;
     const struct mensur_template template = ask_template_of(answer);
-    if (status != MENSUR_OK || mensur_template_pages(&template, &pages) == MENSUR_OK) {
+    if (mensur_template_pages(&template, &pages) == MENSUR_OK) {
         return status;
     }
     const struct mensur_profile *profile = template.profile;
