@@ -264,3 +264,7 @@ struct mensur_shown mensur_figure_difference(const struct mensur_figure *figure,
     }
     return mensur_shown_signed(mensur_figure_within(figure, style, value, NUMBER_WIDTH));
 }
+
+double mensur_shown_neck_base(const char *held) {
+    return held == NULL || strcmp(held, "chin") == 0 ? 2.0 : 7.0;
+}
