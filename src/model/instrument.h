@@ -86,6 +86,8 @@ struct mensur_family {
                                                the bridge that of bridge less projection, of
                                                board_length and afterlength in parts of themselves;
                                                NaN: not known */
+    char *like;                             /**< whose values and sizes it shares, where it has none
+                                               of its own; NULL: none */
     double neck_semitones;                  /**< above the open string, where the thumb in the heel
                                                stands; NaN: the neck goes with the stop */
     double board_share;                     /**< board_length / string length; NaN: 5/6 */
@@ -94,6 +96,15 @@ struct mensur_family {
     double own_from;                        /**< m, more; from this stop on they are its own */
     double clearance_high_offset;           /**< m; highest string's clearance less the mean */
     double clearance_low_offset;            /**< m; lowest string's clearance less the mean */
+    char *source;
+};
+
+/** A size that instruments of a family are made in; SI, NaN where it is not known. */
+struct mensur_named_size {
+    char *name;   /**< "violin 1/2" */
+    char *family; /**< name of a family */
+    char *tuning; /**< name of a tuning; NULL: the one that bears the family's name */
+    double body, stop, neck, string_length, width_upper, width_middle, width_lower, rib;
     char *source;
 };
 

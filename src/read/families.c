@@ -5,6 +5,7 @@
 
 #include "number.h"
 #include "tables.h"
+#include "usual.h"
 
 /* The column that is spoken of, by number. */
 enum { SMALL_FAMILY = 8 };
@@ -74,26 +75,48 @@ static void check_share(struct reading *reading, int column, void *row) {
     }
 }
 
-/* A family whose values small sizes take stands in a row above, with the stops between which they
- * go over into its own. */
-static void check_small(struct reading *reading, int column, void *row) {
-    const struct mensur_family *family = row;
-    if (family->small_family == NULL) {
-        return;
-    }
-    if (mensur_stock_family(reading->stock, family->small_family) == NULL) {
+/* A family whose values another takes stands in a row above. */
+static void check_above(struct reading *reading, int column, void *row) {
+    const char *name = mensur_cell_text(reading, column);
+    (void)row;
+    if (name != NULL && mensur_stock_family(reading->stock, name) == NULL) {
         char cut[MENSUR_SHORT_ROOM], suggestion[MENSUR_SUGGEST_ROOM];
         struct known_names known = mensur_names_in(reading->stock, MENSUR_TABLE_FAMILIES);
-        mensur_cell_error(reading, column,
-                          "small_family: there is no family \"%s\" in a row above; %s",
-                          mensur_log_short(family->small_family, cut),
-                          mensur_suggest(family->small_family, &known, suggestion));
+        mensur_cell_error(reading, column, "%s: there is no family \"%s\" in a row above; %s",
+                          reading->layout->columns[column].name, mensur_log_short(name, cut),
+                          mensur_suggest(name, &known, suggestion));
+    }
+}
+
+/* What is usual in a family where it says nothing itself: that of the family it is like, at its
+ * stop. */
+static void take_like(const struct reading *reading, struct mensur_family *family) {
+    const struct mensur_family *like = mensur_stock_family(reading->stock, family->like);
+    if (like == NULL) {
+        return;
+    }
+    struct mensur_size at = mensur_size_at(reading->stock, like, family->usual[MENSUR_FIELD_STOP]);
+    for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
+        enum mensur_field field = (enum mensur_field)f;
+        bool neck = field == MENSUR_FIELD_NECK && !isnan(family->neck_semitones);
+        if (isnan(family->usual[f]) && !neck) {
+            family->usual[f] = mensur_size_usual(&at, field);
+        }
+        if (isnan(family->spread[f])) {
+            family->spread[f] = mensur_size_spread(&at, field);
+        }
+    }
+    if (isnan(family->board_share)) {
+        family->board_share = mensur_size_board_share(&at);
     }
 }
 
 /* Outer clearances less their mean; without any the clearance is the mean. */
 static void check(struct reading *reading, void *row) {
     struct mensur_family *family = row;
+    if (family->like != NULL) {
+        take_like(reading, family);
+    }
     double half =
         (family->usual[MENSUR_FIELD_CLEARANCE_HIGH] - family->usual[MENSUR_FIELD_CLEARANCE_LOW]) /
         2.0;
@@ -135,7 +158,8 @@ static const struct column columns[] = {
     [SMALL_FAMILY] = {.name = "small_family",
                       .how = CELL_TEXT,
                       AT(small_family),
-                      .rule = check_small},
+                      .rule = check_above},
+    {.name = "like", .how = CELL_TEXT, AT(like), .rule = check_above},
     {.name = "own_from", .how = CELL_VALUE, AT(own_from)},
 /* The spreads of what is a share of the string are parts of it. */
 #define USUAL(id, title, unit, values, power, meaning)                                             \

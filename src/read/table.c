@@ -295,6 +295,7 @@ static const struct list {
     [MENSUR_TABLE_MATERIALS] = LIST(materials, material_count, mensur_material, name),
     [MENSUR_TABLE_WIRES] = LIST(wires, wire_count, mensur_wire_strength, material),
     [MENSUR_TABLE_SETTINGS] = LIST(settings, setting_count, mensur_setting, name),
+    [MENSUR_TABLE_SIZES] = LIST(sizes, size_count, mensur_named_size, name),
 #undef LIST
 };
 
@@ -313,6 +314,7 @@ union any_row {
     struct material_row material;
     struct mensur_player player;
     struct mensur_setting setting;
+    struct mensur_named_size size;
     struct mensur_string_spec string;
     struct mensur_tuning tuning;
     struct mensur_wire_strength wire;

@@ -31,7 +31,8 @@
     X(FAMILIES, "families.csv")                                                                    \
     X(MATERIALS, "materials.csv")                                                                  \
     X(WIRES, "wire_strength.csv")                                                                  \
-    X(SETTINGS, "settings.csv")
+    X(SETTINGS, "settings.csv")                                                                    \
+    X(SIZES, "sizes.csv")
 
 /** A table of a shop. */
 enum mensur_table {
