@@ -47,6 +47,11 @@ void mensur_stock_clear(struct mensur_stock *stock) {
         free(stock->sizes[i].tuning);
         free(stock->sizes[i].source);
     }
+    for (size_t i = 0; i < stock->position_count; i++) {
+        free(stock->positions[i].list);
+        free(stock->positions[i].name);
+        free(stock->positions[i].source);
+    }
     for (size_t i = 0; i < stock->setting_count; i++) {
         free(stock->settings[i].name);
         free(stock->settings[i].value);
@@ -59,6 +64,7 @@ void mensur_stock_clear(struct mensur_stock *stock) {
     free(stock->players);
     free(stock->bands);
     free(stock->sizes);
+    free(stock->positions);
     free(stock->settings);
     *stock = (struct mensur_stock){0};
 }

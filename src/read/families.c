@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* families.csv: how a family is held, its positions, the usual value of each measurement. */
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "number.h"
@@ -48,21 +49,53 @@ static bool read_positions(const char *text, bool decimal_comma, struct mensur_f
             (text[used] != ' ' && text[used] != '\0') || !(value > before)) {
             return false;
         }
-        family->positions[count++] = before = value;
+        struct mensur_hand *hand = &family->positions[count];
+        *hand = (struct mensur_hand){.name = "half", .first = value};
+        if (count > 0) {
+            snprintf(hand->name, sizeof hand->name, "%u", (unsigned)(count % MENSUR_POSITIONS_MAX));
+        }
+        count++;
+        before = value;
         text += used + strspn(text + used, " ");
     }
     family->position_count = count;
     return count > 0;
 }
 
+/* The rows of a list of positions.csv; false where there is none. */
+static bool take_list(const struct reading *reading, const char *list,
+                      struct mensur_family *family) {
+    size_t count = 0;
+    for (size_t i = 0; i < reading->stock->position_count; i++) {
+        const struct mensur_list_position *row = &reading->stock->positions[i];
+        if (strcmp(row->list, list) == 0 && count < MENSUR_POSITIONS_MAX) {
+            struct mensur_hand *hand = &family->positions[count++];
+            *hand = (struct mensur_hand){.first = row->first, .frame = row->frame};
+            memcpy(hand->name, row->name, strlen(row->name) + 1);
+        }
+    }
+    family->position_count = count;
+    return count > 0;
+}
+
+/* Counts of semitones, or the name of a list. */
 static void take_positions(struct reading *reading, int column, void *row) {
     const char *text = mensur_cell_text(reading, column);
-    if (text == NULL || !read_positions(text, reading->row->decimal_comma, row)) {
-        char cut[MENSUR_SHORT_ROOM];
-        mensur_cell_error(reading, column,
-                          "positions: \"%s\" will not do; write up to %d rising counts of "
-                          "semitones, for example 1 2 4 5 7",
-                          text != NULL ? mensur_log_short(text, cut) : "", MENSUR_POSITIONS_MAX);
+    char cut[MENSUR_SHORT_ROOM], suggestion[MENSUR_SUGGEST_ROOM];
+    if (text != NULL &&
+        (take_list(reading, text, row) || read_positions(text, reading->row->decimal_comma, row))) {
+        return;
+    }
+    if (text == NULL || strchr("+-.0123456789", *text) != NULL) {
+        mensur_cell_error(
+            reading, column,
+            "positions: \"%s\" will not do; write up to %d rising counts of "
+            "semitones, for example 1 2 4 5 7, or the name of a list in positions.csv",
+            text != NULL ? mensur_log_short(text, cut) : "", MENSUR_POSITIONS_MAX);
+    } else if (!reading->bad.is[MENSUR_TABLE_POSITIONS]) {
+        struct known_names known = mensur_names_in(reading->stock, MENSUR_TABLE_POSITIONS);
+        mensur_cell_error(reading, column, "positions: positions.csv has no list \"%s\"; %s",
+                          mensur_log_short(text, cut), mensur_suggest(text, &known, suggestion));
     }
 }
 
@@ -114,6 +147,10 @@ static void take_like(const struct reading *reading, struct mensur_family *famil
 /* Outer clearances less their mean; without any the clearance is the mean. */
 static void check(struct reading *reading, void *row) {
     struct mensur_family *family = row;
+    for (size_t i = 0; i < family->position_count; i++) {
+        struct mensur_hand *hand = &family->positions[i];
+        hand->frame = hand->frame > 0.0 ? hand->frame : family->frame_semitones;
+    }
     if (family->like != NULL) {
         take_like(reading, family);
     }

@@ -166,8 +166,9 @@ static enum mensur_status read_table(struct mensur_shop *shop, enum mensur_table
  * they are then looked up in sound tables alone. */
 static enum mensur_status read_tables(struct mensur_shop *shop, struct mensur_report *report) {
     static const enum mensur_table order[] = {
-        MENSUR_TABLE_MATERIALS, MENSUR_TABLE_WIRES,   MENSUR_TABLE_FAMILIES, MENSUR_TABLE_TUNINGS,
-        MENSUR_TABLE_SIZES,     MENSUR_TABLE_PLAYERS, MENSUR_TABLE_STRINGS,  MENSUR_TABLE_SETTINGS};
+        MENSUR_TABLE_MATERIALS, MENSUR_TABLE_WIRES,   MENSUR_TABLE_POSITIONS,
+        MENSUR_TABLE_FAMILIES,  MENSUR_TABLE_TUNINGS, MENSUR_TABLE_SIZES,
+        MENSUR_TABLE_PLAYERS,   MENSUR_TABLE_STRINGS, MENSUR_TABLE_SETTINGS};
     struct bad_tables bad = {{false}};
     enum mensur_status all = MENSUR_OK;
     for (size_t i = 0; i < sizeof(order) / sizeof(order[0]) && !broken(all); i++) {
