@@ -568,6 +568,12 @@ void ask_read_decide(struct reading *reading) {
     }
 }
 
+void ask_read_map(struct reading *reading) {
+    read_terms(reading);
+    read_wishes(reading);
+    read_names(reading);
+}
+
 void ask_read_restring(struct reading *reading) {
     refuse_drawing(reading, "new strings");
     read_terms(reading);
