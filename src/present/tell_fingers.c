@@ -342,7 +342,9 @@ static void tell_positions_of_two(struct mensur_document *document,
             tell_position_of_two(document, of, told.names[i + rows], false);
         }
     }
-    explain_frame(document, thumb);
+    if (thumb) {
+        explain_frame(document, thumb);
+    }
 }
 
 /* How the second's fingers stand against the first's. */
