@@ -170,11 +170,9 @@ static void read_terms(struct reading *reading) {
 static const struct {
     const char *name;
     enum mensur_change_of of;
-} others[] = {{"strings", MENSUR_CHANGE_STRINGS},
-              {"tuning", MENSUR_CHANGE_TUNING},
-              {"family", MENSUR_CHANGE_FAMILY},
-              {"built", MENSUR_CHANGE_BUILT},
-              {"a4", MENSUR_CHANGE_A4}};
+} others[] = {{"strings", MENSUR_CHANGE_STRINGS}, {"tuning", MENSUR_CHANGE_TUNING},
+              {"family", MENSUR_CHANGE_FAMILY},   {"size", MENSUR_CHANGE_SIZE},
+              {"built", MENSUR_CHANGE_BUILT},     {"a4", MENSUR_CHANGE_A4}};
 enum { OTHERS = sizeof others / sizeof others[0] };
 
 static void refuse_field(struct reading *reading, const char *word) {

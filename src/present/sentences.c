@@ -2,6 +2,7 @@
 /*
  * The sentences that answers say, a row each. In braces, N being a place from 0:
  *   {N}  name N       {other} {first}  names 0 and 1, or what an instrument is called that changed
+ *   {Nk} name N, a note, as a neck is named by it: "a D", "an E-flat"
  *   {Nw} name N as a wish is called   {Ns} the letter of a string: the A of A4
  *   {NL} length that is cut or set (in inches a fraction) with its unit   {Nl} without it
  *   {NA} a length's amount (in inches a decimal) with the unit
@@ -90,6 +91,8 @@ static const struct {
                                       "every spacing goes as the string length; moved {1S} "
                                       "semitones up, the hand on {2?{other}|{first}} spans just "
                                       "what it spans on {2?{first}|{other}}"},
+    [MENSUR_FACT_FRAMES_ALIKE] = {0, "In position 1 the hand on {0?{other}|{first}} spans {1L}, "
+                                     "what it spans on {0?{first}|{other}} in position {2}"},
     [MENSUR_FACT_BODY_NOTES] = {0, "On {other} the hand meets the body {01} semitones above the "
                                    "open string, on {first} {11}"},
     [MENSUR_FACT_SAME_STRINGS_TENSION] =
@@ -223,6 +226,9 @@ static const struct {
     [MENSUR_FACT_BOW_ROOM_MOVES] = {0, "the bow has {0A} of room (now {1A}{2?; the board stays|})"},
     [MENSUR_FACT_NOTE_MOVES] = {0, "the hand meets the body {01} semitones above the open string "
                                    "(now {11})"},
+    [MENSUR_FACT_HEEL_MOVES] = {0, "{1} on the {2s} string, instead of {0}, lies under the first "
+                                   "finger with the thumb in the heel{0?: {0k} neck becomes {1k} "
+                                   "neck|}"},
     [MENSUR_FACT_TENSION_MOVES] = {0, "the same strings have {0P} {0>more|less} tension"},
 
     [MENSUR_FACT_LIKELY] = {0, "{1#very likely|likely|not sure} ({0c} %) to meet "
@@ -476,6 +482,9 @@ static void say_place(struct saying *saying, const char *text, const char *end) 
         break;
     case 's':
         put(saying, name != NULL ? name : "", name != NULL ? strcspn(name, "0123456789-") : 0);
+        break;
+    case 'k':
+        put_text(saying, mensur_neck_named(name != NULL ? name : "").text);
         break;
     case 'w':
         put_text(saying, wish_words(name));

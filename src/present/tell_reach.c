@@ -6,7 +6,8 @@
 #include "result_use.h"
 #include "tell.h"
 
-#define FRAMES 8 /* positions in one block of 80 columns */
+/* Columns of the table of frames: the instrument, a frame at least, the star behind it. */
+enum { NAMES = 21, FRAME = 5, STAR = 2 };
 
 /* "117 ± 10" in whole degrees, the ± at least 1; "117" where there is none. */
 static struct mensur_shown degrees(double angle, double plus_minus, bool difference) {
@@ -65,34 +66,43 @@ static void tell_arms(struct mensur_document *document, const struct mensur_reac
     mensur_say(document, ".");
 }
 
-const struct mensur_reach *mensur_told_most_positions(const struct mensur_reaching *reaching) {
-    const struct mensur_reach *most = &reaching->instruments[0];
-    for (size_t i = 1; i < reaching->count; i++) {
-        if (reaching->instruments[i].position_count > most->position_count) {
-            most = &reaching->instruments[i];
-        }
+static size_t frame_width(const char *name) {
+    size_t width = strlen(name) + 1;
+    return width > FRAME ? width : FRAME;
+}
+
+/* Where the names from `start` on that fit 80 columns end. */
+static size_t fitting(const struct mensur_told_positions *told, size_t start) {
+    size_t width = NAMES, end = start;
+    while (end < told->count && width + frame_width(told->names[end]) + STAR <= 80) {
+        width += frame_width(told->names[end++]) + STAR;
     }
-    return most;
+    return end > start ? end : start + 1;
 }
 
 /* Frames from a position on; a star behind those that are wider than the span. */
 static void tell_frames(struct mensur_document *document, const struct mensur_reaching *reaching,
-                        size_t start, size_t end) {
-    const struct mensur_reach *most = mensur_told_most_positions(reaching);
+                        const struct mensur_told_positions *told, size_t start, size_t end) {
     mensur_table(document, MENSUR_TABLE, "The hand's frame from position %s on",
-                 most->positions[start].name);
+                 told->names[start]);
     mensur_column_of(document, MENSUR_CELLS_NAMES, "position",
-                     mensur_shown_unit(&document->style, MENSUR_LENGTH), 21);
+                     mensur_shown_unit(&document->style, MENSUR_LENGTH), NAMES);
     for (size_t i = start; i < end; i++) {
-        mensur_column_of(document, MENSUR_CELLS_FIGURES, most->positions[i].name, NULL, 5);
-        mensur_column_of(document, MENSUR_CELLS_MARKS, "", NULL, 2);
+        mensur_column_of(document, MENSUR_CELLS_FIGURES, told->names[i], NULL,
+                         frame_width(told->names[i]));
+        mensur_column_of(document, MENSUR_CELLS_MARKS, "", NULL, STAR);
     }
     for (size_t i = 0; i < reaching->count; i++) {
         const struct mensur_reach *reach = &reaching->instruments[i];
         mensur_row(document);
         mensur_cell(document, reach->instrument);
-        for (size_t j = start; j < end && j < reach->position_count; j++) {
-            const struct mensur_position *position = &reach->positions[j];
+        for (size_t j = start; j < end; j++) {
+            const struct mensur_position *position =
+                mensur_told_position(reach->positions, reach->position_count, told->names[j]);
+            if (position == NULL) {
+                mensur_cells(document, 2, "", "");
+                continue;
+            }
             bool wide = mensur_reaching_too_wide(reaching, position) == MENSUR_YES;
             mensur_cells(
                 document, 2,
@@ -103,14 +113,14 @@ static void tell_frames(struct mensur_document *document, const struct mensur_re
 }
 
 static void tell_hand(struct mensur_document *document, const struct mensur_reaching *reaching) {
-    size_t positions = mensur_told_most_positions(reaching)->position_count;
-    size_t most = document->narrow ? FRAMES : positions;
-    if (positions == 0) {
+    const struct mensur_told_positions told = mensur_told_positions_of(reaching);
+    if (told.count == 0) {
         return;
     }
     mensur_heading(document, MENSUR_HEADING_PART, "The hand's frame, first finger to fourth");
-    for (size_t start = 0; start < positions; start += most) {
-        tell_frames(document, reaching, start, start + most < positions ? start + most : positions);
+    for (size_t start = 0, end; start < told.count; start = end) {
+        end = document->narrow ? fitting(&told, start) : told.count;
+        tell_frames(document, reaching, &told, start, end);
     }
     mensur_paragraph(document, 0, "The hand of %n spans %l; * is wider than that.",
                      reaching->player, reaching->span);

@@ -48,6 +48,7 @@ enum mensur_fact_kind {
     MENSUR_FACT_REACH_AGAINST_STRING,   /**< ; string length, left reach */
     MENSUR_FACT_BOTH_REACHES,           /**< ; left reach, bow reach */
     MENSUR_FACT_FINGERS_APART,          /**< ; ratio of the lengths, semitones apart, direction */
+    MENSUR_FACT_FRAMES_ALIKE,           /**< , , position on the wider; direction, frame */
     MENSUR_FACT_BODY_NOTES,             /**< ; semitones of the other, of the first */
     MENSUR_FACT_SAME_STRINGS_TENSION,   /**< ; ratio of the tensions */
     MENSUR_FACT_TENSION_AGAINST_STRING, /**< ; ratio of the tensions, string length */
@@ -121,6 +122,8 @@ enum mensur_fact_kind {
                                  */
     MENSUR_FACT_FINGERS_MOVE,   /**< ; ratio of the lengths */
     MENSUR_FACT_NOTE_MOVES,     /**< ; semitones recommended, now */
+    MENSUR_FACT_HEEL_MOVES,     /**< note with the thumb in the heel now, then, open string; low
+                                   family: direction */
     MENSUR_FACT_TENSION_MOVES,  /**< ; ratio of the tensions, of the forces on the belly */
     /* how sure a decision is */
     MENSUR_FACT_LIKELY, /**< measurement to be made better, or NULL; likelihood in percent; over 95

@@ -16,7 +16,7 @@
 
 /** The most strings, positions, places and assumptions an answer holds. */
 #define MENSUR_RESULT_STRINGS 16
-#define MENSUR_RESULT_POSITIONS 16
+#define MENSUR_RESULT_POSITIONS 24
 #define MENSUR_RESULT_PLACES 25
 #define MENSUR_RESULT_ASSUMED 48
 
@@ -253,10 +253,10 @@ struct mensur_finger_place {
 
 /** One position of the hand. */
 struct mensur_position {
-    char name[8];           /**< "half", "1" ... */
-    double first_finger;    /**< m from the nut */
-    double fourth_finger;   /**< m from the nut */
-    double frame;           /**< m from first to fourth */
+    char name[24];          /**< "half", "1", "2-3", "1 extended" ... */
+    double first_finger;    /**< m from the nut; of a thumb position the thumb */
+    double fourth_finger;   /**< m from the nut; of a thumb position the third finger */
+    double frame;           /**< m from the one to the other */
     double first_semitones; /**< of the first finger above the open string */
 };
 
