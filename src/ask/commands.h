@@ -30,7 +30,8 @@
       "mensur stop kestrel --string-length 368..376")                                              \
     X(RESTRING, "restring", "NAME [FIELD=VALUE...] [wishes]",                                      \
       "strings for this length, out of the catalogue", "mensur restring kestrel --like heron")     \
-    X(REACH, "reach", "NAME... --player NAME", "the left arm and the bow arm of a player on each", \
+    X(REACH, "reach", "[NAME...] --player NAME",                                                   \
+      "the left arm and the bow arm of a player on each",                                          \
       "mensur reach kestrel heron --player small")                                                 \
     X(SHEET, "sheet", "NAME [NAME] --output FILE.pdf", "finger places at true size, to print",     \
       "mensur sheet heron kestrel --output fingers.pdf")                                           \
@@ -116,6 +117,9 @@ enum command {
       "what the bridge takes in; without it no least bow force is told")                           \
     X(feel, "feel", FLAG, NULL, COMMANDS_STRINGS, "show what bow and finger feel, too")            \
     X(player, "player", TEXT, "NAME", (1u << COMMAND_REACH), "whose arm and hand, of players.csv") \
+    X(family, "family", TEXT, "FAMILY", (1u << COMMAND_REACH),                                     \
+      "in place of instruments: every size of that family, for a pupil of players.csv or typed, "  \
+      "stature=1290 age=8")                                                                        \
     X(true_places, "true", FLAG, NULL, (1u << COMMAND_FINGERS),                                    \
       "the true places too: where a string that stopping stretches sounds the note")               \
     X(working, "working", FLAG, NULL, COMMANDS_ANSWER & ~COMMANDS_MADE,                            \
