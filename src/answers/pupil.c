@@ -12,6 +12,9 @@
 /* Under it the elbow stands on a child's size that fits: a rule of our own. */
 static const double rule_deg = 105.0;
 
+/* Below it a stature is a slip of the unit; a child of one year is taller. */
+static const double least_stature_m = 0.5;
+
 /* Statures are told to the centimetre, ages to the half year: nothing is surer than that. */
 static const double told_stature_m = 0.01;
 static const double told_age_years = 0.5;
@@ -323,6 +326,13 @@ enum mensur_status mensur_ask_sizes(const struct mensur_stock *stock, const char
     if (!fitting.under_chin && isnan(player->stature.value)) {
         mensur_fault_set(fault, "%s: a %s goes by the stature (no arm model); give one",
                          player->name, family);
+        return MENSUR_USE;
+    }
+    if (player->stature.value < least_stature_m) {
+        mensur_fault_set(fault,
+                         "%s: a stature of %.0f mm is no player's; it is in mm, or with its "
+                         "unit, as 129cm",
+                         player->name, mensur_from_si(MENSUR_LENGTH, player->stature.value));
         return MENSUR_USE;
     }
     struct mensur_instrument *made = calloc(stock->size_count, sizeof *made);

@@ -271,8 +271,9 @@ enum mensur_status ask_read_player(const struct asking *asking, struct mensur_st
     if (status == MENSUR_DATA && report.errors.count > 0) {
         status = SAY(asking->messages, "%s", report.errors.items[0]);
     }
-    for (size_t i = 0; i < report.warnings.count && status == MENSUR_OK; i++) {
-        status = mensur_texts_add(asking->messages, "mensur: %s", report.warnings.items[i]);
+    /* Nothing that is typed is left aside. */
+    if (status == MENSUR_OK && report.warnings.count > 0) {
+        status = SAY(asking->messages, "%s", report.warnings.items[0]);
     }
     mensur_report_clear(&report);
     return status;

@@ -287,6 +287,8 @@ static void reach_row(struct mensur_csv *row, const void *answer, size_t i) {
     mensur_csv_number(row, "span_mm", MENSUR_LENGTH, reaching->span);
     if (reaching->sizes != NULL) {
         const struct mensur_pupil_size *size = &reaching->sizes[i];
+        mensur_csv_number(row, "string_length_mm", MENSUR_LENGTH,
+                          reaching->instruments[i].string_length);
         known_cell(row, "recommended", size->recommended);
         known_cell(row, "within_plus_minus", size->open);
         mensur_csv_number(row, "age_low_years", MENSUR_NUMBER, size->age_low);

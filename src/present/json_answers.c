@@ -506,6 +506,7 @@ static void json_reaching(struct mensur_presenter *presenter,
         put(answer, "frame_mm", frames.json);
         put_number(answer, "span_mm", MENSUR_LENGTH, reaching->span);
         if (reaching->sizes != NULL) {
+            put_number(answer, "string_length_mm", MENSUR_LENGTH, reach->string_length);
             put_size(answer, &reaching->sizes[i]);
         }
         gather(answer, NULL, &reaching->assumed, &reaching->warnings);

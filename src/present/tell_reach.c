@@ -140,6 +140,12 @@ static struct mensur_shown ages(const struct mensur_pupil_size *size) {
     return shown;
 }
 
+/* A length, "-" where the table of sizes has none. */
+static struct mensur_shown length_or_none(const struct mensur_style *style, double length) {
+    struct mensur_shown none = {"-"};
+    return isnan(length) ? none : mensur_show_within(style, MENSUR_LENGTH, length, 6);
+}
+
 /* The sizes of a family: reach and elbow of what is held under the chin, else statures. */
 static void tell_sizes(struct mensur_document *document, const struct mensur_reaching *reaching) {
     const struct mensur_style *style = &document->style;
@@ -175,17 +181,13 @@ static void tell_sizes(struct mensur_document *document, const struct mensur_rea
                                       ? "stretched"
                                       : degrees(reach->elbow, reach->elbow_plus_minus, false).text);
         } else {
-            mensur_cell(document,
-                        mensur_show_within(style, MENSUR_LENGTH, size->stature_low, 6).text);
-            mensur_cell(document,
-                        mensur_show_within(style, MENSUR_LENGTH, size->stature_high, 6).text);
+            mensur_cell(document, length_or_none(style, size->stature_low).text);
+            mensur_cell(document, length_or_none(style, size->stature_high).text);
         }
         mensur_cell(document, ages(size).text);
     }
-    mensur_paragraph(document, 0,
-                     "Sizes and teachers' ages: common practice, no source, or from "
-                     "memory; heights are scaled to each stop.%s",
-                     under_chin ? " \302\261: one standard uncertainty." : "");
+    mensur_paragraph(document, 0, "Common practice or from memory: sizes, ages, heights.%s",
+                     under_chin ? " \302\261: standard uncertainty." : "");
     if (under_chin) {
         mensur_paragraph(document, 0, "");
         mensur_say_facts(document, &reaching->basis);
