@@ -56,6 +56,7 @@ enum mensur_change_of {
     MENSUR_CHANGE_STRINGS, /**< the set of its strings */
     MENSUR_CHANGE_TUNING,  /**< its tuning: by name, or the notes written out */
     MENSUR_CHANGE_FAMILY,
+    MENSUR_CHANGE_SIZE,  /**< the size that it is built in */
     MENSUR_CHANGE_BUILT, /**< whether it exists */
     MENSUR_CHANGE_A4,    /**< the pitch that it is tuned to */
     MENSUR_CHANGE_COUNT

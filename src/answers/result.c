@@ -71,6 +71,19 @@ void mensur_restringing_clear(struct mensur_restringing *restringing) {
     memset(restringing, 0, sizeof *restringing);
 }
 
+void mensur_map_clear(struct mensur_map *map) {
+    for (size_t i = 0; map->points != NULL && i < map->point_count; i++) {
+        free(map->points[i].name);
+    }
+    free(map->points);
+    free(map->bands);
+    free(map->instrument);
+    free(map->family);
+    mensur_facts_clear(&map->warnings);
+    mensur_facts_clear(&map->remarks);
+    memset(map, 0, sizeof *map);
+}
+
 void mensur_reaching_clear(struct mensur_reaching *reaching) {
     free(reaching->player);
     for (size_t i = 0; reaching->instruments != NULL && i < reaching->count; i++) {

@@ -27,6 +27,7 @@ void mensur_comparison_clear(struct mensur_comparison *comparison);
 void mensur_decision_clear(struct mensur_decision *decision);
 void mensur_restringing_clear(struct mensur_restringing *restringing);
 void mensur_reaching_clear(struct mensur_reaching *reaching);
+void mensur_map_clear(struct mensur_map *map);
 void mensur_working_clear(struct mensur_working *working);
 
 /* Says in fault that memory ran out, where it did; returns the status. */

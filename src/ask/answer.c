@@ -3,6 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "map.h"
 #include "stock.h"
 #include "ways.h"
 #include "working.h"
@@ -183,6 +184,80 @@ enum mensur_status ask_make_decision(struct asking *asking) {
                : status;
 }
 
+/* Instruments on their way to a map. */
+struct charting {
+    struct asking *asking;
+    struct mensur_wishes wishes;
+    struct mensur_mapping *mapping; /* NULL: not begun */
+};
+
+/* Without a name the first instrument that has a place is the one in question. */
+static enum mensur_status chart(void *context, const struct mensur_instrument *instrument) {
+    struct charting *charting = context;
+    struct asking *asking = charting->asking;
+    if (charting->mapping == NULL) {
+        enum mensur_status status =
+            mensur_map_begin(&asking->shop->stock, instrument, &charting->wishes,
+                             &asking->question->terms, &asking->fault, &charting->mapping);
+        if (status != MENSUR_OK) {
+            return status == MENSUR_NO_ANSWER ? MENSUR_OK : status;
+        }
+        asking->fault = (struct mensur_fault){.text = ""};
+    }
+    return mensur_map_add(charting->mapping, instrument, MENSUR_MAP_OF_SHOP);
+}
+
+static enum mensur_status chart_named(struct charting *charting) {
+    struct asking *asking = charting->asking;
+    const struct mensur_question *question = asking->question;
+    enum mensur_status status = MENSUR_OK;
+    if (question->named_count > 0) {
+        status = mensur_map_begin(&asking->shop->stock, asking->list[0], &charting->wishes,
+                                  &question->terms, &asking->fault, &charting->mapping);
+    }
+    for (size_t i = 0; i < question->named_count && status == MENSUR_OK; i++) {
+        status = mensur_map_add(charting->mapping, asking->list[i],
+                                question->named[i].change_count > 0 ? MENSUR_MAP_CHANGED
+                                                                    : MENSUR_MAP_ASKED);
+    }
+    return status;
+}
+
+static enum mensur_status chart_shop(struct charting *charting) {
+    const struct asking *asking = charting->asking;
+    enum mensur_status status = MENSUR_OK;
+    if (asking->kept == NULL) {
+        return mensur_shop_instruments(asking->shop, false, chart, charting, NULL);
+    }
+    for (size_t i = 0; i < asking->kept->count && status == MENSUR_OK; i++) {
+        status = chart(charting, &asking->kept->items[i]);
+    }
+    return status;
+}
+
+enum mensur_status ask_make_map(struct asking *asking) {
+    struct charting charting = {.asking = asking};
+    enum mensur_status status = ask_find_named(asking);
+    if (status == MENSUR_OK) {
+        charting.wishes = (struct mensur_wishes){.like = liked(asking),
+                                                 .items = asking->question->wishes,
+                                                 .count = asking->question->wish_count};
+        asking->answer->kind = MENSUR_ANSWER_MAP;
+        status = chart_named(&charting);
+    }
+    if (status == MENSUR_OK) {
+        status = chart_shop(&charting);
+    }
+    if (status == MENSUR_OK && charting.mapping == NULL) {
+        status = MENSUR_NO_ANSWER; /* the fault says it of the last one */
+    }
+    if (status == MENSUR_OK) {
+        status = mensur_map_make(charting.mapping, &asking->answer->map);
+    }
+    mensur_mapping_free(charting.mapping);
+    return status;
+}
+
 enum mensur_status ask_make_restringing(struct asking *asking) {
     const struct mensur_question *question = asking->question;
     const struct mensur_stock *stock = &asking->shop->stock;
@@ -326,6 +401,7 @@ void mensur_answer_clear(struct mensur_answer *answer) {
     mensur_decision_clear(&answer->decision);
     mensur_restringing_clear(&answer->restringing);
     mensur_reaching_clear(&answer->reaching);
+    mensur_map_clear(&answer->map);
     mensur_texts_clear(&answer->warnings);
     *answer = (struct mensur_answer){.question = NULL};
 }

@@ -30,6 +30,8 @@
       "mensur stop kestrel --string-length 368..376")                                              \
     X(RESTRING, "restring", "NAME [FIELD=VALUE...] [wishes]",                                      \
       "strings for this length, out of the catalogue", "mensur restring kestrel --like heron")     \
+    X(MAP, "map", "[NAME...] [wishes]", "instruments on the plane of stop and neck",               \
+      "mensur map kestrel --like heron --output map.svg")                                          \
     X(REACH, "reach", "[NAME...] --player NAME",                                                   \
       "the left arm and the bow arm of a player on each",                                          \
       "mensur reach kestrel heron --player small")                                                 \
@@ -51,7 +53,7 @@ enum command {
 #define COMMANDS_ANSWER (COMMANDS_SHOP & ~(1u << COMMAND_CHECK))
 #define COMMANDS_DECIDE ((1u << COMMAND_NECK) | (1u << COMMAND_STOP))
 #define COMMANDS_MADE ((1u << COMMAND_SHEET) | (1u << COMMAND_DOSSIER))
-#define COMMANDS_WISH (COMMANDS_DECIDE | (1u << COMMAND_DOSSIER))
+#define COMMANDS_WISH (COMMANDS_DECIDE | (1u << COMMAND_DOSSIER) | (1u << COMMAND_MAP))
 #define COMMANDS_RESTRING (1u << COMMAND_RESTRING)
 #define COMMANDS_STRINGS                                                                           \
     (COMMANDS_DECIDE | (1u << COMMAND_TENSION) | (1u << COMMAND_COMPARE) | (1u << COMMAND_CHANGE))

@@ -170,11 +170,9 @@ static void read_terms(struct reading *reading) {
 static const struct {
     const char *name;
     enum mensur_change_of of;
-} others[] = {{"strings", MENSUR_CHANGE_STRINGS},
-              {"tuning", MENSUR_CHANGE_TUNING},
-              {"family", MENSUR_CHANGE_FAMILY},
-              {"built", MENSUR_CHANGE_BUILT},
-              {"a4", MENSUR_CHANGE_A4}};
+} others[] = {{"strings", MENSUR_CHANGE_STRINGS}, {"tuning", MENSUR_CHANGE_TUNING},
+              {"family", MENSUR_CHANGE_FAMILY},   {"size", MENSUR_CHANGE_SIZE},
+              {"built", MENSUR_CHANGE_BUILT},     {"a4", MENSUR_CHANGE_A4}};
 enum { OTHERS = sizeof others / sizeof others[0] };
 
 static void refuse_field(struct reading *reading, const char *word) {
@@ -568,6 +566,12 @@ void ask_read_decide(struct reading *reading) {
         REFUSE(reading, "one instrument at a time; \"%s\" is one too many",
                reading->question->named[1].name);
     }
+}
+
+void ask_read_map(struct reading *reading) {
+    read_terms(reading);
+    read_wishes(reading);
+    read_names(reading);
 }
 
 void ask_read_restring(struct reading *reading) {

@@ -71,6 +71,8 @@ static enum mensur_status present(const struct mensur_answer *answer,
         return mensur_present_restringing(presenter, &answer->restringing);
     case MENSUR_ANSWER_REACHING:
         return mensur_present_reaching(presenter, &answer->reaching);
+    case MENSUR_ANSWER_MAP:
+        return mensur_present_map(presenter, &answer->map);
     }
     return MENSUR_USE;
 }
@@ -127,6 +129,8 @@ enum mensur_status mensur_answer_draw(const struct mensur_answer *answer, unsign
         return mensur_draw_profiles(answer->profiles, answer->profile_count, drawn, style, sink);
     case MENSUR_ANSWER_COMPARISON:
         return mensur_draw_comparison(&answer->comparison, drawn, style, sink);
+    case MENSUR_ANSWER_MAP:
+        return mensur_draw_map(&answer->map, style, sink);
     case MENSUR_ANSWER_DECISION:
         return mensur_draw_decision(&answer->decision, drawn, style, sink);
     default:

@@ -44,7 +44,9 @@ struct mensur_instrument {
                        family's name */
     char *set;    /**< name of a set of strings; NULL: none */
     char *note;
-    bool built;               /**< it exists; false: a plan or a model */
+    const struct mensur_named_size *size; /**< borrowed from the stock: whose body, stop and neck
+                                               it has where it gives none; NULL: none */
+    bool built;                           /**< it exists; false: a plan or a model */
     double a4;                /**< Hz: the pitch that it is tuned to; 0: the question's */
     struct mensur_tuning own; /**< the tuning, where it is written out or is that of the set, whose
                                    name, borrowed from the stock, is then the tuning's; count 0:

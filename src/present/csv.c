@@ -355,6 +355,21 @@ static void csv_reaching(struct mensur_presenter *presenter,
     }
 }
 
+static void map_row(struct mensur_csv *row, const void *answer, size_t i) {
+    static const struct mensur_map_point none;
+    const struct mensur_map *map = answer;
+    const struct mensur_map_point *point = row->head ? &none : &map->points[i];
+    mensur_csv_text(row, "instrument", point->name);
+    figures(row, MENSUR_SCOPE_INSTRUMENT, &point->lengths);
+    known_cell(row, "meets_all", point->meets_all);
+    known_cell(row, "asked", point->asked ? MENSUR_YES : MENSUR_NO);
+    known_cell(row, "changed", point->changed ? MENSUR_YES : MENSUR_NO);
+}
+
+static void csv_map(struct mensur_presenter *presenter, const struct mensur_map *map) {
+    write_rows(presenter, map_row, map, map->point_count);
+}
+
 static void csv_check(struct mensur_presenter *presenter, const char *file, long rows,
                       const struct mensur_texts *warnings) {
     write_rows(presenter, checked_row, &(struct checked){file, rows, warnings}, 1);
@@ -380,5 +395,5 @@ static void csv_close(struct mensur_presenter *presenter) {
 
 const struct mensur_writer mensur_csv_writer = {
     csv_open,        csv_lengths,  csv_tension, csv_fingers, csv_comparison, csv_decision,
-    csv_restringing, csv_reaching, csv_check,   csv_close,   NULL,
+    csv_restringing, csv_reaching, csv_map,     csv_check,   csv_close,      NULL,
 };

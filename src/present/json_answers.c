@@ -517,6 +517,21 @@ static void json_reaching(struct mensur_presenter *presenter,
     }
 }
 
+static void json_map(struct mensur_presenter *presenter, const struct mensur_map *map) {
+    for (size_t i = 0; i < map->point_count; i++) {
+        const struct mensur_map_point *point = &map->points[i];
+        struct object answer = begin(&presenter->out);
+        put_text(answer, "instrument", point->name);
+        put_figures(answer, MENSUR_SCOPE_INSTRUMENT, &point->lengths, false);
+        put(answer, "meets_all", known(point->meets_all));
+        put(answer, "asked", json_boolean(point->asked));
+        put(answer, "changed", json_boolean(point->changed));
+        gather(answer, NULL, &map->assumed, &map->warnings);
+        write_part(presenter, answer, i);
+        presenter->answers += i + 1 < map->point_count;
+    }
+}
+
 static void json_check(struct mensur_presenter *presenter, const char *file, long rows,
                        const struct mensur_texts *warnings) {
     struct object answer = begin(&presenter->out);
@@ -560,7 +575,6 @@ static void json_close(struct mensur_presenter *presenter) {
 }
 
 const struct mensur_writer mensur_json_writer = {
-    json_open,     json_lengths,     json_tension,  json_fingers, json_comparison,
-    json_decision, json_restringing, json_reaching, json_check,   json_close,
-    NULL,
+    json_open,        json_lengths,  json_tension, json_fingers, json_comparison, json_decision,
+    json_restringing, json_reaching, json_map,     json_check,   json_close,      NULL,
 };

@@ -21,6 +21,7 @@ struct mensur_illustration {
     size_t count;                               /* of profiles */
     const struct mensur_comparison *comparison; /* NULL: not of one */
     const struct mensur_decision *decision;     /* NULL: not of one */
+    const struct mensur_map *map;               /* NULL: not of one */
 };
 
 /* An open presentation. */
@@ -50,6 +51,9 @@ enum mensur_status mensur_present_restringing(struct mensur_presenter *presenter
 /* A player's reach; in JSON one answer an instrument. */
 enum mensur_status mensur_present_reaching(struct mensur_presenter *presenter,
                                            const struct mensur_reaching *reaching);
+/* The plane of stop and neck; in JSON one answer a point. */
+enum mensur_status mensur_present_map(struct mensur_presenter *presenter,
+                                      const struct mensur_map *map);
 /* One file that was checked, its data rows and its warnings. */
 enum mensur_status mensur_present_check(struct mensur_presenter *presenter, const char *file,
                                         long rows, const struct mensur_texts *warnings);

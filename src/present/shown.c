@@ -274,3 +274,7 @@ struct mensur_shown mensur_neck_named(const char *note) {
              moved);
     return shown;
 }
+
+double mensur_shown_neck_base(const char *held) {
+    return held == NULL || strcmp(held, "chin") == 0 ? 2.0 : 7.0;
+}

@@ -43,9 +43,6 @@ const struct mensur_string_figures *mensur_told_string(const struct mensur_profi
                                                        const char *note);
 /* The name of a string, or that there is none. */
 const char *mensur_told_name(const char *string);
-/* The number of the neck in neck : stop on the usual base: 2 for what is held under the chin, 7 for
- * cello and bass. */
-double mensur_told_neck_base(const char *held);
 /* "1 string", "4 strings". */
 struct mensur_shown mensur_told_count(size_t count, const char *one, const char *several);
 /* "board_length" as "board length", which no line break parts. */
@@ -101,6 +98,7 @@ void mensur_tell_decision(struct mensur_document *document, const struct mensur_
 void mensur_tell_restringing(struct mensur_document *document,
                              const struct mensur_restringing *restringing);
 void mensur_tell_reaching(struct mensur_document *document, const struct mensur_reaching *reaching);
+void mensur_tell_map(struct mensur_document *document, const struct mensur_map *map);
 /* Of which figures it is told how sure they are (added together), beside the string length. */
 enum { MENSUR_SURE_LENGTHS = 1, MENSUR_SURE_STRINGS = 2, MENSUR_SURE_FINGERS = 4 };
 /* How sure the figures of an instrument are, in a full answer all; nothing where no measurement

@@ -234,14 +234,14 @@ void mensur_tell_comparison(struct mensur_document *document,
                             const struct mensur_comparison *comparison) {
     size_t others = document->narrow ? OTHERS : comparison->count - 1;
     struct mensur_facts verdict = comparison->remarks, remarks = comparison->remarks;
-    document->style.neck_base = mensur_told_neck_base(comparison->instruments[0].held);
+    document->style.neck_base = mensur_shown_neck_base(comparison->instruments[0].held);
     if (comparison->verdict_count > 0) {
         verdict.count = comparison->verdict_count;
         remarks.items += comparison->verdict_count;
         remarks.count -= comparison->verdict_count;
         mensur_points(document, &verdict);
     }
-    document->style.neck_base = mensur_told_neck_base(comparison->instruments[0].held);
+    document->style.neck_base = mensur_shown_neck_base(comparison->instruments[0].held);
     tell_sentence(document, comparison);
     tell_remarks(document, &remarks);
     for (size_t start = 1; start < comparison->count; start += others) {

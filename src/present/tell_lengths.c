@@ -14,7 +14,7 @@ struct mensur_told_lengths mensur_told_lengths_of(const struct mensur_profile *p
                                         .spread = profile->spread,
                                         .under_chin = profile->held == NULL ||
                                                       strcmp(profile->held, "chin") == 0,
-                                        .neck_base = mensur_told_neck_base(profile->held),
+                                        .neck_base = mensur_shown_neck_base(profile->held),
                                         .warned = profile->warnings.count > 0};
 }
 

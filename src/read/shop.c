@@ -291,6 +291,17 @@ static bool is_given(const char *const *words, size_t count, const char *field) 
     return false;
 }
 
+/* The column of a word FIELD=VALUE where it goes by a shorter name; NULL: the word's own. */
+static const char *column_of(const char *word) {
+    static const char *const brief[][2] = {{"length=", "string_length"}, {"size=", "model_size"}};
+    for (size_t i = 0; i < 2; i++) {
+        if (strncmp(word, brief[i][0], strlen(brief[i][0])) == 0) {
+            return brief[i][1];
+        }
+    }
+    return NULL;
+}
+
 /* The lengths that a row needs have a column, given or not, so that the row is told what it lacks.
  */
 static void write_row(const char *name, const char *const *words, size_t count,
@@ -298,9 +309,9 @@ static void write_row(const char *name, const char *const *words, size_t count,
     static const char *const needed[] = {"string_length", "stop", "neck"};
     add_cell(text, "name", 4);
     for (size_t i = 0; i < count; i++) {
-        size_t length = strcspn(words[i], "=");
-        bool brief = length == 6 && strncmp(words[i], "length", 6) == 0;
-        add_cell(text, brief ? needed[0] : words[i], brief ? strlen(needed[0]) : length);
+        const char *column = column_of(words[i]);
+        add_cell(text, column != NULL ? column : words[i],
+                 column != NULL ? strlen(column) : strcspn(words[i], "="));
     }
     for (size_t i = 0; i < 3; i++) {
         if (!is_given(words, count, needed[i]) && !(i == 0 && is_given(words, count, "length"))) {

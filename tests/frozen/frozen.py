@@ -308,6 +308,11 @@ restring dipper --like kestrel --belly-force ..80
 restring warbler --any-length --belly-force ..80 --runners-up 5
 restring bittern --from 'cello gut' --belly-force ..300
 restring kestrel --output drawing.txt
+map kestrel --like heron
+map kestrel --like heron --output drawing.svg
+map kestrel neck=+9 --string-length 370..380 --ratio 2:2.9..2:3.1 --format json
+map --format csv
+map bittern --output drawing.svg
 reach kestrel heron --player small
 reach kestrel heron --player middle --format csv
 reach kestrel heron wren --player tall --format json --working

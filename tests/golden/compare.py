@@ -30,6 +30,7 @@ CASES = {
     'neck-met': ['neck', 'kestrel', '--like', 'heron'],
     'neck-unmet': ['neck', 'kestrel', '--like', 'heron', '--left-reach', '..552'],
     'stop-met': ['stop', 'kestrel', '--string-length', '368..372'],
+    'map': ['map', 'kestrel', '--string-length', '370..380', '--ratio', '2:2.9..2:3.1'],
     'sheet': ['sheet', 'heron', 'kestrel'],
 }
 

@@ -502,6 +502,63 @@ struct mensur_pupil_size {
     double from_age;        /**< years, the same */
 };
 
+/** The most points of a map, and how finely its lines are drawn. */
+#define MENSUR_MAP_POINTS 400
+#define MENSUR_MAP_COLUMNS 97
+#define MENSUR_MAP_LINES 24
+
+/** An instrument on the plane of stop and neck. */
+struct mensur_map_point {
+    char *name; /**< owned */
+    struct mensur_lengths lengths;
+    double stop_plus_minus, neck_plus_minus; /**< m, standard uncertainty; 0 none is stated */
+    bool asked;                              /**< it was named */
+    bool changed;                            /**< and is shown as changed */
+    enum mensur_known meets_all;             /**< the wishes; unsure without any */
+};
+
+/** Stops and necks of one string length. */
+struct mensur_map_line {
+    double string_length; /**< m */
+    double
+        necks[MENSUR_MAP_COLUMNS]; /**< m, one for each stop of the map; NaN where there is none */
+};
+
+/** What a wish allows. */
+struct mensur_map_band {
+    struct mensur_want want;         /**< its places are those of the instrument in question */
+    double low[MENSUR_MAP_COLUMNS];  /**< m of neck, for each stop of the map; NaN nothing */
+    double high[MENSUR_MAP_COLUMNS]; /**< m */
+};
+
+/** The plane of stop and neck. Lines and bands are those of an instrument with the heights and the
+ * strings of the one in question, its neck set to the projection unless another is held. */
+struct mensur_map {
+    char *instrument;                 /**< the one in question; owned */
+    char *family;                     /**< the points' family; owned; NULL: it names none */
+    const char *held;                 /**< "chin", "knee", "standing"; static; NULL not known */
+    double stop_low, stop_high;       /**< m, the edges */
+    double neck_low, neck_high;       /**< m */
+    double stops[MENSUR_MAP_COLUMNS]; /**< m */
+    double neck_per_stop; /**< how much longer the neck has to be, the string as long as it is, for
+                               each mm that the stop is longer: about -1 */
+    size_t line_count;
+    struct mensur_map_line lines[MENSUR_MAP_LINES];
+    size_t band_count;
+    struct mensur_map_band *bands;          /**< owned */
+    double common_low[MENSUR_MAP_COLUMNS];  /**< m of neck: every wish is met; NaN nowhere */
+    double common_high[MENSUR_MAP_COLUMNS]; /**< m */
+    size_t point_count;
+    struct mensur_map_point *points; /**< owned: those named, then the shop's in its order */
+    size_t beyond;                   /**< of the family, outside the edges */
+    size_t crowded;  /**< of the family, and not drawn: where one is drawn, or the map is full */
+    size_t others;   /**< of other families */
+    size_t unplaced; /**< without a stop or a neck */
+    struct mensur_assumptions assumed;
+    struct mensur_facts warnings;
+    struct mensur_facts remarks; /**< where intuition fails */
+};
+
 /** One player on instruments, side by side. */
 struct mensur_reaching {
     char *player;
