@@ -44,11 +44,11 @@ static const char *const whole_sources[] = {SOURCE_GEOMETRY, SOURCE_STRING,   SO
 static const char *const reach_sources[] = {SOURCE_ARM, SOURCE_GEOMETRY, SOURCE_FINGERS, NULL};
 
 static const struct command_sources texts[] = {
-    {"lengths", lengths_sources}, {"tension", tension_sources},  {"fingers", fingers_sources},
-    {"compare", whole_sources},   {"change", whole_sources},     {"neck", whole_sources},
-    {"stop", whole_sources},      {"restring", tension_sources}, {"reach", reach_sources},
-    {"map", whole_sources},
-    {"sheet", sheet_sources},     {"dossier", whole_sources},
+    {"lengths", lengths_sources},  {"tension", tension_sources},  {"fingers", fingers_sources},
+    {"compare", whole_sources},    {"change", whole_sources},     {"neck", whole_sources},
+    {"stop", whole_sources},       {"restring", tension_sources}, {"reach", reach_sources},
+    {"template", lengths_sources}, {"map", whole_sources},        {"sheet", sheet_sources},
+    {"dossier", whole_sources},
 };
 
 static const struct command_sources *find(const char *command) {

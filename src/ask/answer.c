@@ -5,6 +5,8 @@
 
 #include "map.h"
 #include "stock.h"
+#include "template.h"
+#include "tiles.h"
 #include "ways.h"
 #include "working.h"
 
@@ -327,6 +329,38 @@ enum mensur_status ask_make_reaching(struct asking *asking) {
 enum mensur_status ask_make_sheet(struct asking *asking) {
     enum mensur_status status = find_at_least(asking, 1, "name one instrument or two");
     return status == MENSUR_OK ? make_profiles(asking, false) : status;
+}
+
+/* Changed, it is told as a change tells it, so that what is assumed stays so. */
+enum mensur_status ask_make_template(struct asking *asking) {
+    const struct mensur_question *question = asking->question;
+    struct mensur_answer *answer = asking->answer;
+    enum mensur_status status;
+    if (question->named_count > 0 && question->named[0].change_count > 0) {
+        status = ask_make_change(asking);
+    } else {
+        status = find_at_least(asking, 1, "name an instrument");
+        status = status == MENSUR_OK ? make_profiles(asking, false) : status;
+    }
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    size_t pages = 0;
+    const struct mensur_template template = ask_template_of(answer);
+    if (mensur_template_pages(&template, &pages) == MENSUR_OK) {
+        return status;
+    }
+    const struct mensur_profile *profile = template.profile;
+    status = profile->side.known
+                 ? SAY(asking->messages,
+                       "%s: the template takes over %d pages; write --output FILE.svg, one drawing "
+                       "at true size",
+                       profile->instrument, MENSUR_TILE_PAGES)
+                 : SAY(asking->messages,
+                       "%s: there is no side view to draw: give its stop, neck and family "
+                       "(only the string was measured)",
+                       profile->instrument);
+    return status == MENSUR_USE ? MENSUR_NO_ANSWER : status;
 }
 
 /* One instrument, with the decision on its neck where wishes are given; or several side by side. */

@@ -37,6 +37,9 @@
       "mensur reach kestrel heron --player small")                                                 \
     X(SHEET, "sheet", "NAME [NAME] --output FILE.pdf", "finger places at true size, to print",     \
       "mensur sheet heron kestrel --output fingers.pdf")                                           \
+    X(TEMPLATE, "template", "NAME [FIELD=VALUE...] --output FILE.pdf",                             \
+      "the neck's side view, bridge and nut at true size, to print",                               \
+      "mensur template heron --output neck.pdf")                                                   \
     X(DOSSIER, "dossier", "NAME... [wishes] --output FILE.html", "one page to hand over",          \
       "mensur dossier heron kestrel --output customer.html")
 
@@ -52,7 +55,7 @@ enum command {
 #define COMMANDS_SHOP (COMMANDS_ALL & ~(1u << COMMAND_START))
 #define COMMANDS_ANSWER (COMMANDS_SHOP & ~(1u << COMMAND_CHECK))
 #define COMMANDS_DECIDE ((1u << COMMAND_NECK) | (1u << COMMAND_STOP))
-#define COMMANDS_MADE ((1u << COMMAND_SHEET) | (1u << COMMAND_DOSSIER))
+#define COMMANDS_MADE ((1u << COMMAND_SHEET) | (1u << COMMAND_TEMPLATE) | (1u << COMMAND_DOSSIER))
 #define COMMANDS_WISH (COMMANDS_DECIDE | (1u << COMMAND_DOSSIER) | (1u << COMMAND_MAP))
 #define COMMANDS_RESTRING (1u << COMMAND_RESTRING)
 #define COMMANDS_STRINGS                                                                           \
@@ -135,8 +138,10 @@ enum command {
       "forces in that unit (text and drawings; kg, with --inches lb)")                             \
     X(full, "full", FLAG, NULL, COMMANDS_ANSWER,                                                   \
       "the whole answer: every step, assumption and source, forces in N too (text)")               \
-    X(paper, "paper", TEXT, "a4|letter", (1u << COMMAND_SHEET),                                    \
+    X(paper, "paper", TEXT, "a4|letter", (1u << COMMAND_SHEET) | (1u << COMMAND_TEMPLATE),         \
       "what the pages are printed on (a4)")                                                        \
+    X(date, "date", TEXT, "YYYY-MM-DD", (1u << COMMAND_TEMPLATE),                                  \
+      "the date in the title block (else room to write it)")                                       \
     X(output, "output", TEXT, "FILE", COMMANDS_SHOP,                                               \
       "write the answer to a file, whole or not at all")                                           \
     X(overwrite, "overwrite", FLAG, NULL, COMMANDS_ALL, "replace files that are already there")    \

@@ -639,6 +639,39 @@ void ask_read_sheet(struct reading *reading) {
     question->paper = strip ? MENSUR_SHEET_STRIP : (enum mensur_sheet_paper)paper;
 }
 
+/* YYYY-MM-DD of a day that a month has at most. */
+static bool is_date(const char *text) {
+    static const char form[] = "dddd-dd-dd";
+    bool good = strlen(text) == strlen(form);
+    for (size_t i = 0; good && i < strlen(form); i++) {
+        good = form[i] == 'd' ? text[i] >= '0' && text[i] <= '9' : text[i] == form[i];
+    }
+    int month = good ? (text[5] - '0') * 10 + text[6] - '0' : 0;
+    int day = good ? (text[8] - '0') * 10 + text[9] - '0' : 0;
+    return month >= 1 && month <= 12 && day >= 1 && day <= 31;
+}
+
+void ask_read_template(struct reading *reading) {
+    struct mensur_question *question = reading->question;
+    bool strip = question->medium == MENSUR_MEDIUM_SVG;
+    if (question->medium != MENSUR_MEDIUM_PDF && !strip) {
+        REFUSE(reading, "a template wants --output FILE.pdf (pages to print) or FILE.svg (one "
+                        "drawing at true size)");
+    }
+    read_names(reading);
+    if (question->named_count > 1) {
+        REFUSE(reading, "a template is of one instrument; \"%s\" is one too many",
+               question->named[1].name);
+    }
+    read_terms(reading);
+    unsigned paper = read_choice(reading, OPTION_ID_paper, MENSUR_SHEET_A4);
+    question->paper = strip ? MENSUR_SHEET_STRIP : (enum mensur_sheet_paper)paper;
+    question->date = reading->words->text[OPTION_ID_date];
+    if (question->date != NULL && !is_date(question->date)) {
+        refuse_value(reading, OPTION_ID_date, "a date as 2024-05-31");
+    }
+}
+
 void ask_read_dossier(struct reading *reading) {
     struct mensur_question *question = reading->question;
     read_wishes(reading);

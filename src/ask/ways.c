@@ -28,6 +28,7 @@ static const struct mensur_command_way ways[COMMAND_COUNT] = {
     [COMMAND_RESTRING] = {.read = ask_read_restring, .make = ask_make_restringing},
     [COMMAND_REACH] = {.read = ask_read_reach, .make = ask_make_reaching},
     [COMMAND_SHEET] = {.read = ask_read_sheet, .make = ask_make_sheet},
+    [COMMAND_TEMPLATE] = {.read = ask_read_template, .make = ask_make_template},
     [COMMAND_DOSSIER] = {.read = ask_read_dossier, .make = ask_make_dossier},
 };
 

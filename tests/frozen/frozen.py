@@ -320,6 +320,9 @@ reach kestrel heron --player middle --inches --working
 reach bittern --player tall --format csv
 reach swift dipper --player small
 reach kestrel --player middle --a4 415 --fifths equal --steps just --hold slope --inches --force-unit kgf --working
+template heron --output drawing.svg
+template kestrel neck=150 --paper letter --date 2024-05-31 --output drawing.pdf
+template bittern --inches --output drawing.svg
 sheet heron kestrel --output drawing.svg
 sheet heron kestrel --output drawing.pdf
 sheet heron --paper letter --output drawing.pdf
@@ -397,6 +400,7 @@ restring five --any-length --tension E5=60..75
 restring sure --tension A4=98%..101% --belly-force ..40
 restring breaking --margin 0
 sheet five seven --output drawing.svg
+template five --output drawing.svg
 sheet 'Quill, the "old" one' 'うぐいす 鶯' --output drawing.svg
 dossier sure --like disagreeing --output drawing.html
 dossier sure --string-length 380..384 --left-reach ..550 --output drawing.html
@@ -485,6 +489,11 @@ reach --player small
 reach heron --player small --output drawing.pdf
 sheet
 sheet heron
+template
+template heron
+template dipper --output drawing.pdf
+template heron kestrel --output drawing.pdf
+template heron --date today --output drawing.pdf
 sheet heron kestrel wren --output drawing.pdf
 sheet heron --paper a5 --output drawing.pdf
 dossier heron
@@ -499,7 +508,7 @@ MENSUR_SHOP=tabs lengths
 MENSUR_SHOP=nowhere lengths
 """
 COMMANDS = ['start', 'check', 'lengths', 'tension', 'fingers', 'compare', 'change', 'neck', 'stop',
-            'restring', 'reach', 'sheet', 'dossier']
+            'restring', 'reach', 'sheet', 'template', 'dossier']
 
 
 def all_questions():

@@ -93,6 +93,45 @@ struct mensur_lengths {
     struct mensur_named_place heel_note;   /**< of the first finger with the thumb in the heel */
 };
 
+/** Where a measurement comes from. */
+enum mensur_origin {
+    MENSUR_ORIGIN_UNKNOWN,
+    MENSUR_ORIGIN_MEASURED,
+    MENSUR_ORIGIN_ASSUMED, /**< the family's usual one, or a share of another */
+    MENSUR_ORIGIN_FOLLOWS  /**< from the other measurements */
+};
+
+/** The measurements of which a drawing tells where they come from. */
+enum mensur_side_measure {
+    MENSUR_SIDE_BODY_STRAIGHT,
+    MENSUR_SIDE_STOP,
+    MENSUR_SIDE_NECK,
+    MENSUR_SIDE_OVERSTAND,
+    MENSUR_SIDE_BOARD,
+    MENSUR_SIDE_BOARD_NUT,
+    MENSUR_SIDE_BOARD_LENGTH,
+    MENSUR_SIDE_NUT,
+    MENSUR_SIDE_ARCH,
+    MENSUR_SIDE_PROJECTION,
+    MENSUR_SIDE_BRIDGE,
+    MENSUR_SIDE_SADDLE,
+    MENSUR_SIDE_HEEL,
+    MENSUR_SIDE_RIB,
+    MENSUR_SIDE_BACK_ARCH,
+    MENSUR_SIDE_SPACING_BRIDGE,
+    MENSUR_SIDE_SPACING_NUT,
+    MENSUR_SIDE_FOOT_SPACING,
+    MENSUR_SIDE_COUNT
+};
+
+/** Where one string crosses bridge and nut, seen from the tailpiece; m. */
+struct mensur_crossing {
+    char note[8];
+    double at_bridge, at_nut; /**< across from the middle, positive toward the highest string */
+    double above_belly;       /**< at the bridge line; NaN unknown */
+    double above_board;       /**< at the nut, above the middle of the board's top */
+};
+
 /** The side view, to be drawn: origin at the belly's upper edge on the top of the edge, x toward
  * the lower end, y away from the belly; m and rad; NaN where unknown. */
 struct mensur_side_points {
@@ -114,6 +153,14 @@ struct mensur_side_points {
     double neck_slope;  /**< rad, of the gluing surface */
     double front_angle; /**< rad, of the string before the bridge */
     double back_angle;  /**< rad, behind it */
+    double heel;        /**< origin to the thumb in the heel, along the neck */
+    double rib;         /**< mean height of the ribs; NaN unless measured */
+    double back_arch;   /**< rise of the back above its edge */
+    double spacing_bridge, spacing_nut, foot_spacing; /**< the usual ones where not measured */
+    double crown; /**< radius of the arc on which the strings lie at the bridge; always assumed */
+    enum mensur_origin from[MENSUR_SIDE_COUNT];
+    size_t crossing_count; /**< 0 where the tuning or the spacings are unknown */
+    struct mensur_crossing crossings[MENSUR_RESULT_STRINGS]; /**< lowest string first */
 };
 
 /** The figures of one string; SI; NaN where unknown. */

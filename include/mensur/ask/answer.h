@@ -86,11 +86,12 @@ enum mensur_status mensur_answer_make(struct mensur_shop *shop, const struct men
                                       struct mensur_texts *messages, struct mensur_answer *answer);
 
 /**
- * How many pages an answer has: one, but for a sheet on paper.
+ * How many pages an answer has: one, but for a sheet or a template on paper.
  *
  * @param answer      as made
  * @param[out] pages  1 or more
- * @return  MENSUR_OK, MENSUR_NO_ANSWER (no finger places are known) or MENSUR_MEMORY
+ * @return  MENSUR_OK, MENSUR_NO_ANSWER (no finger places are known, or no side view) or
+ * MENSUR_MEMORY
  */
 enum mensur_status mensur_answer_pages(const struct mensur_answer *answer, size_t *pages);
 
