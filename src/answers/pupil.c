@@ -330,9 +330,9 @@ enum mensur_status mensur_ask_sizes(const struct mensur_stock *stock, const char
     }
     if (player->stature.value < least_stature_m) {
         mensur_fault_set(fault,
-                         "%s: a stature of %.0f mm is no player's; it is in mm, or with its "
-                         "unit, as 129cm",
-                         player->name, mensur_from_si(MENSUR_LENGTH, player->stature.value));
+                         "%s: a stature under 500 mm is no player's; it is in mm, or has its "
+                         "unit behind it, as 129cm",
+                         player->name);
         return MENSUR_USE;
     }
     struct mensur_instrument *made = calloc(stock->size_count, sizeof *made);
