@@ -5,6 +5,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "body_air.h"
 #include "figures.h"
 #include "findings.h"
 #include "remarks.h"
@@ -25,6 +26,7 @@ static enum mensur_status fill(const struct mensur_stock *stock, const struct se
                                struct mensur_profile *profile) {
     setup_lengths(setup, &profile->lengths);
     profile_side(setup, &profile->side);
+    body_air_make(setup->instrument, setup->family, &profile->air);
     bool remarks = (parts & MENSUR_PART_FIGURES_ALONE) == 0;
     if (remarks) {
         profile_crossings(setup, &profile->lengths, &profile->side);

@@ -157,14 +157,19 @@ static const struct mensur_instrument *liked(const struct asking *asking) {
     return question->like.name == NULL ? NULL : asking->list[question->named_count];
 }
 
-/* The decision on the first instrument. */
-static enum mensur_status decide(struct asking *asking) {
+static bool wishes_anything(const struct mensur_question *question) {
+    return question->wish_count > 0 || question->like.name != NULL;
+}
+
+/* The decision on an instrument. */
+static enum mensur_status decide(struct asking *asking,
+                                 const struct mensur_instrument *instrument) {
     const struct mensur_question *question = asking->question;
     struct mensur_answer *answer = asking->answer;
     const struct mensur_wishes wishes = {
         .like = liked(asking), .items = question->wishes, .count = question->wish_count};
     enum mensur_status status = mensur_ask_decision(
-        &asking->shop->stock, asking->list[0], &wishes, question->command == COMMAND_STOP,
+        &asking->shop->stock, instrument, &wishes, question->command == COMMAND_STOP,
         &question->terms, &asking->fault, &answer->decision);
     answer->decided = status == MENSUR_OK;
     answer->met = answer->decision.can_meet_all;
@@ -177,7 +182,7 @@ enum mensur_status ask_make_decision(struct asking *asking) {
     enum mensur_status status = find_at_least(asking, 1, "name an instrument");
     answer->kind = MENSUR_ANSWER_DECISION;
     if (status == MENSUR_OK) {
-        status = decide(asking);
+        status = decide(asking, asking->list[0]);
     }
     return status == MENSUR_OK && wants_working(question)
                ? mensur_ask_working_decision(&asking->shop->stock, asking->list[0],
@@ -371,8 +376,44 @@ enum mensur_status ask_make_dossier(struct asking *asking) {
         return status == MENSUR_OK ? compare_found(asking) : status;
     }
     status = make_profiles(asking, false);
-    bool wished = question->wish_count > 0 || question->like.name != NULL;
-    return status == MENSUR_OK && wished ? decide(asking) : status;
+    return status == MENSUR_OK && wishes_anything(question) ? decide(asking, asking->list[0])
+                                                            : status;
+}
+
+/* The model beside the scaled one, and the decision on the neck of that. */
+static enum mensur_status compare_scaled(struct asking *asking,
+                                         const struct mensur_instrument *scaled) {
+    const struct mensur_question *question = asking->question;
+    const struct mensur_stock *stock = &asking->shop->stock;
+    struct mensur_answer *answer = asking->answer;
+    const struct mensur_instrument *both[] = {asking->list[0], scaled};
+    enum mensur_status status =
+        mensur_ask_compare(stock, both, 2, &question->terms, &asking->fault, &answer->comparison);
+    if (status == MENSUR_OK && wishes_anything(question)) {
+        status = decide(asking, scaled);
+    }
+    return status == MENSUR_OK && wants_working(question)
+               ? mensur_ask_working_scale(stock, both[0], scaled, &answer->scaled,
+                                          answer->decided ? &answer->decision : NULL,
+                                          &question->terms, &asking->fault, &answer->working)
+               : status;
+}
+
+enum mensur_status ask_make_scaled(struct asking *asking) {
+    struct mensur_answer *answer = asking->answer;
+    struct mensur_instrument scaled;
+    enum mensur_status status = find_at_least(asking, 1, "name an instrument and its size");
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    answer->kind = MENSUR_ANSWER_SCALED;
+    status = mensur_ask_scale(&asking->shop->stock, asking->list[0], &asking->question->scaling,
+                              &asking->question->terms, &asking->fault, &answer->scaled, &scaled);
+    if (status == MENSUR_OK) {
+        status = compare_scaled(asking, &scaled);
+        mensur_instrument_clear(&scaled);
+    }
+    return status;
 }
 
 static enum mensur_status make(struct mensur_shop *shop, const struct mensur_kept *kept,
@@ -435,6 +476,7 @@ void mensur_answer_clear(struct mensur_answer *answer) {
     mensur_decision_clear(&answer->decision);
     mensur_restringing_clear(&answer->restringing);
     mensur_reaching_clear(&answer->reaching);
+    mensur_scaled_clear(&answer->scaled);
     mensur_map_clear(&answer->map);
     mensur_texts_clear(&answer->warnings);
     *answer = (struct mensur_answer){.question = NULL};

@@ -24,6 +24,9 @@
       "mensur compare kestrel wren")                                                               \
     X(CHANGE, "change", "NAME FIELD=VALUE...", "an instrument as it is against itself as changed", \
       "mensur change kestrel neck=+6 stop=-3")                                                     \
+    X(SCALE, "scale", "NAME body=MM [wishes]",                                                     \
+      "a model in another size: what is scaled by which rule, what is held",                       \
+      "mensur scale heron body=395")                                                               \
     X(NECK, "neck", "NAME [wishes]", "the neck that this stop wants",                              \
       "mensur neck kestrel --like heron")                                                          \
     X(STOP, "stop", "NAME [wishes]", "the stop that this neck wants",                              \
@@ -56,7 +59,9 @@ enum command {
 #define COMMANDS_ANSWER (COMMANDS_SHOP & ~(1u << COMMAND_CHECK))
 #define COMMANDS_DECIDE ((1u << COMMAND_NECK) | (1u << COMMAND_STOP))
 #define COMMANDS_MADE ((1u << COMMAND_SHEET) | (1u << COMMAND_TEMPLATE) | (1u << COMMAND_DOSSIER))
-#define COMMANDS_WISH (COMMANDS_DECIDE | (1u << COMMAND_DOSSIER) | (1u << COMMAND_MAP))
+#define COMMANDS_SCALE (1u << COMMAND_SCALE)
+#define COMMANDS_WISH                                                                              \
+    (COMMANDS_DECIDE | COMMANDS_SCALE | (1u << COMMAND_DOSSIER) | (1u << COMMAND_MAP))
 #define COMMANDS_RESTRING (1u << COMMAND_RESTRING)
 #define COMMANDS_STRINGS                                                                           \
     (COMMANDS_DECIDE | (1u << COMMAND_TENSION) | (1u << COMMAND_COMPARE) | (1u << COMMAND_CHANGE))
@@ -121,6 +126,10 @@ enum command {
     X(bridge_resistance, "bridge-resistance", TEXT, "KG/S", COMMANDS_STRINGS | COMMANDS_RESTRING,  \
       "what the bridge takes in; without it no least bow force is told")                           \
     X(feel, "feel", FLAG, NULL, COMMANDS_STRINGS, "show what bow and finger feel, too")            \
+    X(keep, "keep", LIST, "FIELD", COMMANDS_SCALE,                                                 \
+      "a measurement that stays, or air: the ribs then keep the air note; repeatable")             \
+    X(name, "name", TEXT, "NAME", COMMANDS_SCALE,                                                  \
+      "of the scaled model (its model's and the body)")                                            \
     X(player, "player", TEXT, "NAME", (1u << COMMAND_REACH), "whose arm and hand, of players.csv") \
     X(family, "family", TEXT, "FAMILY", (1u << COMMAND_REACH),                                     \
       "in place of instruments: every size of that family, for a pupil of players.csv or typed, "  \

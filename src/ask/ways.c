@@ -22,6 +22,7 @@ static const struct mensur_command_way ways[COMMAND_COUNT] = {
                          .make = ask_make_comparison,
                          .draw = SIDE_BY_SIDE},
     [COMMAND_CHANGE] = {.read = ask_read_change, .make = ask_make_change, .draw = SIDE_BY_SIDE},
+    [COMMAND_SCALE] = {.read = ask_read_scale, .make = ask_make_scaled, .draw = MENSUR_DRAW_SIDE},
     [COMMAND_NECK] = {.read = ask_read_decide, .make = ask_make_decision, .draw = DECIDED},
     [COMMAND_STOP] = {.read = ask_read_decide, .make = ask_make_decision, .draw = DECIDED},
     [COMMAND_MAP] = {.read = ask_read_map, .make = ask_make_map},

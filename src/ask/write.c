@@ -71,6 +71,9 @@ static enum mensur_status present(const struct mensur_answer *answer,
         return mensur_present_restringing(presenter, &answer->restringing);
     case MENSUR_ANSWER_REACHING:
         return mensur_present_reaching(presenter, &answer->reaching);
+    case MENSUR_ANSWER_SCALED:
+        return mensur_present_scaled(presenter, &answer->scaled, &answer->comparison,
+                                     answer->decided ? &answer->decision : NULL);
     case MENSUR_ANSWER_MAP:
         return mensur_present_map(presenter, &answer->map);
     }
@@ -141,6 +144,7 @@ enum mensur_status mensur_answer_draw(const struct mensur_answer *answer, unsign
             drawn &= ~(unsigned)MENSUR_DRAW_BRIDGE;
         }
         return mensur_draw_profiles(answer->profiles, answer->profile_count, drawn, style, sink);
+    case MENSUR_ANSWER_SCALED:
     case MENSUR_ANSWER_COMPARISON:
         return mensur_draw_comparison(&answer->comparison, drawn, style, sink);
     case MENSUR_ANSWER_MAP:

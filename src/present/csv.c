@@ -375,6 +375,24 @@ static void csv_check(struct mensur_presenter *presenter, const char *file, long
     write_rows(presenter, checked_row, &(struct checked){file, rows, warnings}, 1);
 }
 
+/* A row of instruments.csv: heads and units are those of that file. */
+static void scaled_row(struct mensur_csv *row, const void *answer, size_t i) {
+    const struct mensur_scaled *scaled = answer;
+    (void)i; /* one row an answer */
+    for (size_t j = 0; j < scaled->cell_count; j++) {
+        const struct mensur_scaled_cell *cell = &scaled->cells[j];
+        if (cell->text != NULL) {
+            mensur_csv_text(row, cell->head, cell->text);
+        } else {
+            mensur_csv_number(row, cell->head, MENSUR_LENGTH, cell->length);
+        }
+    }
+}
+
+static void csv_scaled(struct mensur_presenter *presenter, const struct mensur_told_scaled *told) {
+    write_rows(presenter, scaled_row, told->scaled, 1);
+}
+
 static void csv_open(struct mensur_presenter *presenter) {
     (void)presenter; /* the head waits for the first answer, which settles its columns */
 }
@@ -394,6 +412,7 @@ static void csv_close(struct mensur_presenter *presenter) {
 }
 
 const struct mensur_writer mensur_csv_writer = {
-    csv_open,        csv_lengths,  csv_tension, csv_fingers, csv_comparison, csv_decision,
-    csv_restringing, csv_reaching, csv_map,     csv_check,   csv_close,      NULL,
+    csv_open,     csv_lengths,     csv_tension,  csv_fingers, csv_comparison,
+    csv_decision, csv_restringing, csv_reaching, csv_map,     csv_scaled,
+    csv_check,    csv_close,       NULL,
 };

@@ -48,6 +48,12 @@ enum mensur_status mensur_present_decision(struct mensur_presenter *presenter,
                                            const struct mensur_decision *decision);
 enum mensur_status mensur_present_restringing(struct mensur_presenter *presenter,
                                               const struct mensur_restringing *restringing);
+/* A model in another size, beside it as it is; with the decision on its neck where there are wishes
+ * (NULL: none). In CSV the row of the scaled one for instruments.csv. */
+enum mensur_status mensur_present_scaled(struct mensur_presenter *presenter,
+                                         const struct mensur_scaled *scaled,
+                                         const struct mensur_comparison *comparison,
+                                         const struct mensur_decision *decision);
 /* A player's reach; in JSON one answer an instrument. */
 enum mensur_status mensur_present_reaching(struct mensur_presenter *presenter,
                                            const struct mensur_reaching *reaching);

@@ -14,7 +14,7 @@ static const int decimals_of[MENSUR_KIND_COUNT] = {
     [MENSUR_LENGTH] = 1,  [MENSUR_FORCE] = 1,     [MENSUR_LINEAR_DENSITY] = 3,
     [MENSUR_MODULUS] = 2, [MENSUR_STRESS] = 0,    [MENSUR_DENSITY] = 0,
     [MENSUR_ANGLE] = 1,   [MENSUR_FREQUENCY] = 1, [MENSUR_SEMITONES] = 1,
-    [MENSUR_MASS] = 2,
+    [MENSUR_MASS] = 2,    [MENSUR_VOLUME] = 0,
 };
 
 const char *mensur_shown_unit(const struct mensur_style *style, enum mensur_kind kind) {

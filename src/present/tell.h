@@ -94,6 +94,18 @@ void mensur_tell_comparison(struct mensur_document *document,
                             const struct mensur_comparison *comparison);
 /* What an instrument of a comparison is called where they are told apart. */
 const char *mensur_told_role(const struct mensur_comparison *comparison, size_t i);
+/* Of remarks on two instruments, in a brief answer, those that no table tells. */
+void mensur_tell_remarks(struct mensur_document *document, const struct mensur_facts *remarks);
+/* A model in another size. */
+struct mensur_told_scaled {
+    const struct mensur_scaled *scaled;
+    const struct mensur_comparison *comparison; /* it as it is, and scaled */
+    const struct mensur_decision *decision;     /* on the scaled one; NULL: nothing was wished */
+};
+void mensur_tell_scaled(struct mensur_document *document, const struct mensur_told_scaled *told);
+/* The words of a decision, without its tables. */
+void mensur_tell_decision_words(struct mensur_document *document,
+                                const struct mensur_decision *decision);
 void mensur_tell_decision(struct mensur_document *document, const struct mensur_decision *decision);
 void mensur_tell_restringing(struct mensur_document *document,
                              const struct mensur_restringing *restringing);

@@ -211,7 +211,7 @@ static void tell_sentence(struct mensur_document *document,
 }
 
 /* In a brief answer without those that the table tells as well. */
-static void tell_remarks(struct mensur_document *document, const struct mensur_facts *remarks) {
+void mensur_tell_remarks(struct mensur_document *document, const struct mensur_facts *remarks) {
     for (size_t i = 0; i < remarks->count; i++) {
         enum mensur_fact_kind kind = remarks->items[i].kind;
         bool tabled = kind == MENSUR_FACT_BOTH_REACHES || kind == MENSUR_FACT_BODY_NOTES ||
@@ -243,7 +243,7 @@ void mensur_tell_comparison(struct mensur_document *document,
     }
     document->style.neck_base = mensur_shown_neck_base(comparison->instruments[0].held);
     tell_sentence(document, comparison);
-    tell_remarks(document, &remarks);
+    mensur_tell_remarks(document, &remarks);
     for (size_t start = 1; start < comparison->count; start += others) {
         size_t left = comparison->count - start;
         struct block block = {comparison, start, 1 + (left < others ? left : others)};

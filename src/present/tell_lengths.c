@@ -110,7 +110,8 @@ static void tell_unknown(struct mensur_document *document, const struct mensur_t
     size_t found = 0;
     for (size_t i = 0; (figure = mensur_figure_told(MENSUR_SCOPE_INSTRUMENT, i)) != NULL; i++) {
         bool chin = (figure->flags & MENSUR_FIGURE_CHIN) != 0 && !told->under_chin;
-        bool told_of = document->style.full || (figure->flags & MENSUR_FIGURE_MOVES) != 0;
+        bool told_of = (document->style.full || (figure->flags & MENSUR_FIGURE_MOVES) != 0) &&
+                       (figure->flags & MENSUR_FIGURE_SELDOM) == 0;
         if (isnan(mensur_figure_value(figure, told->lengths)) && chin == for_chin && told_of) {
             if (found == 0) {
                 mensur_paragraph(document, 2, "%s", reason);

@@ -207,6 +207,11 @@ fingers heron kestrel --format csv --true
 fingers heron kestrel --output drawing.svg
 fingers heron kestrel
 fingers kestrel --a4 415 --fifths equal --steps just --hold slope --inches --force-unit kgf --true --working
+scale heron body=395
+scale heron body=395 --string-length 372..376 --format json
+scale swift body=310 --full
+scale heron body=370 --working
+scale heron body=395 --output drawing.svg
 compare heron kestrel
 compare heron kestrel --feel --working
 compare heron kestrel --format csv
@@ -507,8 +512,8 @@ start my-shop other
 MENSUR_SHOP=tabs lengths
 MENSUR_SHOP=nowhere lengths
 """
-COMMANDS = ['start', 'check', 'lengths', 'tension', 'fingers', 'compare', 'change', 'neck', 'stop',
-            'restring', 'reach', 'sheet', 'template', 'dossier']
+COMMANDS = ['start', 'check', 'lengths', 'tension', 'fingers', 'compare', 'change', 'scale', 'neck',
+            'stop', 'restring', 'reach', 'map', 'sheet', 'template', 'dossier']
 
 
 def all_questions():

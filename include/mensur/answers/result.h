@@ -88,9 +88,31 @@ struct mensur_lengths {
     double first_finger_at_heel_semitones; /**< with the thumb in the heel */
     double afterlength_semitones;          /**< above the open string; NaN: none was measured */
     double air_volume;                     /**< m3 */
-    double air_note;                       /**< Hz */
+    double air_note;                       /**< Hz: measured; in a comparison also told from that of
+                                                the body compared with */
     struct mensur_named_place body_note;   /**< where the hand meets the body, highest string */
     struct mensur_named_place heel_note;   /**< of the first finger with the thumb in the heel */
+};
+
+/** Whether the law of the air holds for a body, and why not. */
+enum mensur_air_known {
+    MENSUR_AIR_NOT_ASKED,     /**< neither a width nor an f-hole was measured */
+    MENSUR_AIR_KNOWN,         /**< all that it needs was measured */
+    MENSUR_AIR_UNMEASURED,    /**< something was not */
+    MENSUR_AIR_FLAT_BACK,     /**< it holds for arched backs alone */
+    MENSUR_AIR_CUT_SHOULDERS, /**< as basses have */
+};
+
+/** The air inside a body; NaN unless it is known. */
+struct mensur_body_air {
+    enum mensur_air_known known;
+    char missing[96]; /**< the measurements that it lacks, where it is unmeasured */
+    double body;      /**< m */
+    double outline;   /**< m2 */
+    double depth;     /**< m */
+    double volume;    /**< m3 */
+    double f_length;  /**< m */
+    double note;      /**< Hz, measured on this body; NaN: it was not */
 };
 
 /** Where a measurement comes from. */
@@ -286,7 +308,8 @@ struct mensur_profile {
     char *set_name;     /**< owned; what set points to */
     struct mensur_lengths lengths;
     struct mensur_side_points side; /**< to draw the lengths from */
-    size_t string_count;            /**< strings of its tuning */
+    struct mensur_body_air air;
+    size_t string_count; /**< strings of its tuning */
     struct mensur_string_figures strings[MENSUR_RESULT_STRINGS];
     double total_tension;        /**< N; NaN where one string is unknown */
     double total_force_on_belly; /**< N */
@@ -321,6 +344,49 @@ struct mensur_comparison {
     size_t verdict_count; /**< of the remarks on a change: the first ones, said before all else */
     bool changed;         /**< the second is the first as changed */
     bool cuts_built;      /**< the change is one of the neck of a built instrument */
+};
+
+/** By which rule a measurement follows the size of a body. */
+enum mensur_scale_rule {
+    MENSUR_SCALE_HELD,            /**< it stays */
+    MENSUR_SCALE_KEPT,            /**< it stays because that was asked */
+    MENSUR_SCALE_AS_BODY,         /**< as a power of the body */
+    MENSUR_SCALE_AS_STOP,         /**< as a power of the stop */
+    MENSUR_SCALE_AS_VIOLA_STOP,   /**< 0.555 of the body to 400 mm, then 0.2 mm a millimetre */
+    MENSUR_SCALE_WITH_PROJECTION, /**< moved by as many millimetres as the projection */
+    MENSUR_SCALE_BY_GEOMETRY,     /**< follows the geometry, and keeps what it exceeds that by */
+    MENSUR_SCALE_FOR_AIR          /**< so that the note of the body's air stays */
+};
+
+/** One measurement of a model in another size. */
+struct mensur_scaled_measure {
+    const char *field; /**< static text */
+    double from, to;   /**< m */
+    double exponent;   /**< of the ratio of the bodies; NaN: the rule is no power of it */
+    enum mensur_scale_rule rule;
+    double power; /**< of the body or the stop, as the rule has it */
+};
+
+/** A cell of the scaled model as a row of instruments.csv. */
+struct mensur_scaled_cell {
+    const char *head; /**< static text */
+    char *text;       /**< owned; NULL: it is a length, or empty */
+    double length;    /**< m; NaN: it is a text, or empty */
+};
+
+/** A model in another size. */
+struct mensur_scaled {
+    char *model;  /**< owned: name of the model that is scaled */
+    char *name;   /**< owned: name of the scaled one */
+    double ratio; /**< of the bodies */
+    double body;  /**< m, of the scaled one */
+    size_t measure_count;
+    struct mensur_scaled_measure *measures; /**< owned: those that were measured */
+    size_t cell_count;
+    struct mensur_scaled_cell *cells; /**< owned */
+    /** m by which the ribs grow where the air note is kept, with the exponent of its law, and with
+     * the ends of its range; NaN where that was not asked. */
+    double rib_more, rib_more_least, rib_more_most;
 };
 
 /** What a wish is about. */

@@ -31,7 +31,8 @@ enum mensur_answer_kind {
     MENSUR_ANSWER_DECISION,    /**< on the neck or the stop */
     MENSUR_ANSWER_RESTRINGING, /**< strings for a length */
     MENSUR_ANSWER_REACHING,    /**< a player's arms */
-    MENSUR_ANSWER_MAP          /**< the plane of stop and neck */
+    MENSUR_ANSWER_MAP,         /**< the plane of stop and neck */
+    MENSUR_ANSWER_SCALED /**< a model in another size: scaled, comparison; with wishes decision */
 };
 
 /** An answer. Its members beside those of its kind are all zero. */
@@ -50,6 +51,7 @@ struct mensur_answer {
     struct mensur_decision decision;
     struct mensur_restringing restringing;
     struct mensur_reaching reaching;
+    struct mensur_scaled scaled;
     struct mensur_map map;
     struct mensur_working working;   /**< where the question wants it; empty else */
     struct mensur_working *workings; /**< owned: of PROFILES, one for each, in its place */

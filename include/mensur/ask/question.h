@@ -115,6 +115,7 @@ struct mensur_question {
     size_t wish_count;
     struct mensur_wish wishes[MENSUR_QUESTION_WISHES];
     struct mensur_restring_wishes restring; /**< of strings; its `like` is set by the answer */
+    struct mensur_scaling scaling;          /**< of a model in another size */
     const char *player;                     /**< NULL where not given */
     const char *family;                     /**< whose sizes are asked for; NULL where not given */
     const char *heading; /**< of the shop, above what is handed over; NULL: none */
