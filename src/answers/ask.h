@@ -187,6 +187,15 @@ enum mensur_status mensur_ask_reach(const struct mensur_stock *stock,
                                     const struct mensur_terms *terms, struct mensur_fault *fault,
                                     struct mensur_reaching *out);
 
+/* The left arm of a pupil on every size of a family: the largest size on which the elbow stands
+ * under 105 degrees is the size (a rule of ours for children; from 16 years arms are compared), the
+ * next one with the stature at which it will be; of what is not held under the chin by stature. The
+ * sizes have the usual values. MENSUR_USE also where the family has no sizes for pupils. */
+enum mensur_status mensur_ask_sizes(const struct mensur_stock *stock, const char *family,
+                                    const struct mensur_player *player,
+                                    const struct mensur_terms *terms, struct mensur_fault *fault,
+                                    struct mensur_reaching *out);
+
 /* Adds to the other's remarks how its fingers stand against the first's; both were asked for.
  * MENSUR_OK or MENSUR_MEMORY. */
 enum mensur_status mensur_remark_fingers(const struct mensur_profile *first,

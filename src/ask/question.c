@@ -664,10 +664,45 @@ void ask_read_restring(struct reading *reading) {
     read_names(reading);
 }
 
+/* The player, typed as words FIELD=VALUE; no instrument is named. */
+static void read_pupil(struct reading *reading) {
+    const struct words *words = reading->words;
+    struct mensur_question *question = reading->question;
+    question->given = calloc(words->name_count + 1, sizeof *question->given);
+    if (question->given == NULL) {
+        reading->status = MENSUR_MEMORY;
+        return;
+    }
+    for (size_t i = 0; i < words->name_count; i++) {
+        if (!is_field_word(words->names[i])) {
+            REFUSE(reading,
+                   "--family takes every size; name no instrument beside it (\"%s\"). A player is "
+                   "typed as stature=1290 age=8",
+                   words->names[i]);
+        }
+        question->given[question->given_count++] = words->names[i];
+    }
+    /* A habit of the shop gives way to a player that is typed. */
+    if (question->given_count > 0 && question->player != NULL && question->habit_count == 0) {
+        REFUSE(reading, "--player %s and \"%s\" are two players; leave one out", question->player,
+               words->names[0]);
+    }
+    if (question->working) {
+        REFUSE(reading, "--working goes with instruments that are named, not with --family");
+    }
+}
+
 void ask_read_reach(struct reading *reading) {
+    struct mensur_question *question = reading->question;
     refuse_drawing(reading, "a reach");
-    reading->question->player = reading->words->text[OPTION_ID_player];
-    ask_read_compare(reading);
+    question->player = reading->words->text[OPTION_ID_player];
+    question->family = reading->words->text[OPTION_ID_family];
+    if (question->family == NULL) {
+        ask_read_compare(reading);
+        return;
+    }
+    read_terms(reading);
+    read_pupil(reading);
 }
 
 void ask_read_sheet(struct reading *reading) {

@@ -123,6 +123,8 @@ struct mensur_named_size {
     char *family; /**< name of a family */
     char *tuning; /**< name of a tuning; NULL: the one that bears the family's name */
     double body, stop, neck, string_length, width_upper, width_middle, width_lower, rib;
+    double age_low, age_high;         /**< years at which teachers give it to pupils */
+    double stature_low, stature_high; /**< the same, statures */
     char *source;
 };
 

@@ -81,6 +81,18 @@ enum mensur_fact_kind {
     MENSUR_FACT_FRAME_WITHIN,    /**< instrument; span */
     MENSUR_FACT_FRAMES_WITHIN,   /**< ; span */
     MENSUR_FACT_CHILD_FITS,
+    /* the sizes of a family for a pupil */
+    MENSUR_FACT_SIZE_ELBOW, /**< size, the next or NULL; rad, its ±, the next's: NaN stretched */
+    MENSUR_FACT_SIZE_OVER,  /**< the smallest size; rad: NaN stretched, its ± */
+    MENSUR_FACT_SIZES_OF_ADULT,  /**< smallest, largest; rad on each: NaN folded, NaN stretched */
+    MENSUR_FACT_SIZE_BY_STATURE, /**< size, another or NULL, family; stature */
+    MENSUR_FACT_SIZE_TOO_SHORT,  /**< the smallest size; stature, from which it is usual */
+    MENSUR_FACT_SIZE_LARGEST,    /**< size */
+    MENSUR_FACT_SIZES_OPEN,      /**< sizes; the arm was measured: direction */
+    MENSUR_FACT_SIZE_WHEN, /**< size; stature, or upper arm and forearm, years: NaN not told, the
+                                stature: direction */
+    MENSUR_FACT_SIZE_AGE_UNKNOWN,
+    MENSUR_FACT_SIZE_RULE,
     /* where the parts of an arm that were not measured come from, in hundredths */
     MENSUR_FACT_ARM_MEASURED,
     MENSUR_FACT_ARM_OF_ADULTS,   /**< ; upper arm, forearm, hand of the stature */

@@ -603,6 +603,18 @@ struct mensur_reach {
     struct mensur_facts warnings;
 };
 
+/** A size of a family for a pupil. */
+struct mensur_pupil_size {
+    double age_low, age_high;         /**< years at which teachers give it; NaN unknown */
+    double stature_low, stature_high; /**< m, the same; NaN unknown */
+    enum mensur_known recommended;    /**< by our rule or by the stature; unsure: adults */
+    enum mensur_known open; /**< another answer lies within the ± of its elbow; unsure: no
+                                 elbow, or adults */
+    double from_stature;    /**< m, from which it is the size; NaN where that is not told:
+                                 of the next size alone it is */
+    double from_age;        /**< years, the same */
+};
+
 /** The most points of a map, and how finely its lines are drawn. */
 #define MENSUR_MAP_POINTS 400
 #define MENSUR_MAP_COLUMNS 97
@@ -663,6 +675,8 @@ struct mensur_map {
 /** One player on instruments, side by side. */
 struct mensur_reaching {
     char *player;
+    struct mensur_pupil_size *sizes; /**< owned: of each instrument, where it is asked over the
+                                        sizes of a family; else NULL */
     double upper_arm, forearm, hand; /**< m */
     double longest;                  /**< m: upper arm and forearm stretched out */
     double rest_side, rest_forward;  /**< m: where the lower end of the body rests */
