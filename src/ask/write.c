@@ -115,6 +115,8 @@ static struct mensur_sheet sheet_of(const struct mensur_answer *answer) {
     return (struct mensur_sheet){.profiles = answer->profiles,
                                  .count = answer->profile_count,
                                  .paper = answer->question->paper,
+                                 .marks = answer->question->marks,
+                                 .added = answer->question->added_tapes,
                                  .heading = answer->heading.title,
                                  .figures = answer->question->style};
 }

@@ -320,6 +320,10 @@ struct mensur_profile {
     double neck_moment;               /**< N m, at the neck's root */
     double air_semitones_above_first; /**< the air's note in a comparison, above the first one's */
     double frame_semitones;           /**< NaN without a family */
+    double frets;                     /**< how many the family has; NaN without any */
+    double spacing_nut;               /**< m, outer strings there; NaN unknown */
+    double spacing_bridge;            /**< m, the same at the bridge */
+    bool spacing_assumed;             /**< one of both is the usual one */
     size_t place_count;
     struct mensur_finger_place places[MENSUR_RESULT_PLACES];
     size_t position_count;
