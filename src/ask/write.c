@@ -129,6 +129,8 @@ enum mensur_status mensur_answer_draw(const struct mensur_answer *answer, unsign
         return mensur_draw_comparison(&answer->comparison, drawn, style, sink);
     case MENSUR_ANSWER_DECISION:
         return mensur_draw_decision(&answer->decision, drawn, style, sink);
+    case MENSUR_ANSWER_RESTRINGING:
+        return mensur_draw_restringing(&answer->restringing, style, sink);
     default:
         return MENSUR_USE;
     }
