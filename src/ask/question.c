@@ -571,7 +571,6 @@ void ask_read_decide(struct reading *reading) {
 }
 
 void ask_read_restring(struct reading *reading) {
-    refuse_drawing(reading, "new strings");
     read_terms(reading);
     read_strings(reading);
     read_names(reading);

@@ -90,8 +90,8 @@ static double note_height(const struct mensur_restringing *of, size_t i) {
     return (rows > 0 ? (double)rows : 1.0) * ROW + APART;
 }
 
-/* What is wished of a note: a band between dotted lines from the least to the greatest tension, open
- * where a side is; the aim as a dotted line with a head. */
+/* What is wished of a note: a band between dotted lines from the least to the greatest tension,
+ * open where a side is; the aim as a dotted line with a head. */
 static void draw_wish(struct mensur_draw *draw, const struct chart *chart, size_t i) {
     const struct mensur_aim *aim = &chart->of->aims[i];
     struct mensur_pen edge = {MENSUR_PAINT_INK, 1.0, MENSUR_DASH_DOTS};
@@ -167,8 +167,8 @@ static void draw_row(struct mensur_draw *draw, const struct chart *chart, enum p
         return;
     }
     char line[512];
-    snprintf(line, sizeof line, "%s%s: %s", titles[part], stays(chart->of, part, i) ? ", stays" : "",
-             shown);
+    snprintf(line, sizeof line, "%s%s: %s", titles[part],
+             stays(chart->of, part, i) ? ", stays" : "", shown);
     free(shown);
     mensur_draw_plate(draw, caption, BARS + 3.0, draw->y + CAPTION - 4.0, line);
     mensur_shape_box(&draw->shapes, pen, MENSUR_PAINT_PAPER, BARS, y,
@@ -254,11 +254,12 @@ static void put_key(struct mensur_draw *draw) {
 static void put_totals(struct mensur_draw *draw, const struct mensur_restringing *of) {
     static const char *const labels[] = {"all strings together", "pressing the belly"};
     for (size_t which = 0; which < 2; which++) {
-        mensur_shape_text(&draw->shapes, mensur_draw_strong(MENSUR_ANCHOR_START), MENSUR_PAGE_MARGIN,
-                          draw->y + BAR, labels[which]);
+        mensur_shape_text(&draw->shapes, mensur_draw_strong(MENSUR_ANCHOR_START),
+                          MENSUR_PAGE_MARGIN, draw->y + BAR, labels[which]);
         for (enum part part = NOW; part < PARTS; part++) {
             struct mensur_lettering letters = mensur_draw_letters(MENSUR_ANCHOR_END);
-            double total = which == 0 ? of->present.total_tension : of->present.total_force_on_belly;
+            double total =
+                which == 0 ? of->present.total_tension : of->present.total_force_on_belly;
             if (part != NOW && strings_of(of, part) != NULL) {
                 const struct mensur_choice *choice = &of->choices[part - 1];
                 total = which == 0 ? choice->total_tension : choice->total_force_on_belly;
