@@ -22,6 +22,7 @@ struct mensur_illustration {
     const struct mensur_comparison *comparison;   /* NULL: not of one */
     const struct mensur_decision *decision;       /* NULL: not of one */
     const struct mensur_restringing *restringing; /* NULL: not of one */
+    const struct mensur_map *map;                 /* NULL: not of one */
 };
 
 /* An open presentation. */
@@ -48,9 +49,18 @@ enum mensur_status mensur_present_decision(struct mensur_presenter *presenter,
                                            const struct mensur_decision *decision);
 enum mensur_status mensur_present_restringing(struct mensur_presenter *presenter,
                                               const struct mensur_restringing *restringing);
+/* A model in another size, beside it as it is; with the decision on its neck where there are wishes
+ * (NULL: none). In CSV the row of the scaled one for instruments.csv. */
+enum mensur_status mensur_present_scaled(struct mensur_presenter *presenter,
+                                         const struct mensur_scaled *scaled,
+                                         const struct mensur_comparison *comparison,
+                                         const struct mensur_decision *decision);
 /* A player's reach; in JSON one answer an instrument. */
 enum mensur_status mensur_present_reaching(struct mensur_presenter *presenter,
                                            const struct mensur_reaching *reaching);
+/* The plane of stop and neck; in JSON one answer a point. */
+enum mensur_status mensur_present_map(struct mensur_presenter *presenter,
+                                      const struct mensur_map *map);
 /* One file that was checked, its data rows and its warnings. */
 enum mensur_status mensur_present_check(struct mensur_presenter *presenter, const char *file,
                                         long rows, const struct mensur_texts *warnings);
