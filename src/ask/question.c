@@ -687,7 +687,6 @@ void ask_read_map(struct reading *reading) {
 }
 
 void ask_read_restring(struct reading *reading) {
-    refuse_drawing(reading, "new strings");
     read_terms(reading);
     read_strings(reading);
     read_names(reading);

@@ -153,6 +153,8 @@ enum mensur_status mensur_answer_draw(const struct mensur_answer *answer, unsign
         return mensur_draw_map(&answer->map, style, sink);
     case MENSUR_ANSWER_DECISION:
         return mensur_draw_decision(&answer->decision, drawn, style, sink);
+    case MENSUR_ANSWER_RESTRINGING:
+        return mensur_draw_restringing(&answer->restringing, style, sink);
     default:
         return MENSUR_USE;
     }

@@ -552,6 +552,13 @@ struct mensur_order {
     double tension_above;  /**< N */
 };
 
+/** What is aimed at for a note's string; N. */
+struct mensur_aim {
+    double low;     /**< it is to have no less; NaN: open */
+    double high;    /**< and no more; NaN: open */
+    double tension; /**< it is to have; NaN: none */
+};
+
 /** What a string of a note would weigh. */
 struct mensur_needed {
     char note[8];
@@ -568,6 +575,7 @@ struct mensur_restringing {
     size_t choice_count; /**< 0: a note has no string at all */
     struct mensur_choice
         *choices;               /**< owned; the recommended first, then mixtures, nearest first */
+    struct mensur_aim aims[MENSUR_RESULT_STRINGS];
     struct mensur_facts misses; /**< what the recommended strings miss */
     size_t set_count;
     struct mensur_whole_set *sets; /**< owned; the best first */
