@@ -397,14 +397,14 @@ enum mensur_status ask_make_template(struct asking *asking) {
     return status == MENSUR_USE ? MENSUR_NO_ANSWER : status;
 }
 
-/* One instrument, with the decision on its neck where wishes are given; or several side by side. */
+/* One instrument, or several side by side; with the decision on the first one's neck where wishes
+ * are given. */
 enum mensur_status ask_make_dossier(struct asking *asking) {
     const struct mensur_question *question = asking->question;
     enum mensur_status status = find_at_least(asking, 1, "name one instrument or more");
-    if (status != MENSUR_OK || question->named_count > 1) {
-        return status == MENSUR_OK ? compare_found(asking) : status;
+    if (status == MENSUR_OK) {
+        status = question->named_count > 1 ? compare_found(asking) : make_profiles(asking, false);
     }
-    status = make_profiles(asking, false);
     return status == MENSUR_OK && wishes_anything(question) ? decide(asking, asking->list[0])
                                                             : status;
 }

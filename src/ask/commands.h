@@ -43,8 +43,8 @@
     X(TEMPLATE, "template", "NAME [FIELD=VALUE...] --output FILE.pdf",                             \
       "the neck's side view, bridge and nut at true size, to print",                               \
       "mensur template heron --output neck.pdf")                                                   \
-    X(DOSSIER, "dossier", "NAME... [wishes] --output FILE.html", "one page to hand over",          \
-      "mensur dossier heron kestrel --output customer.html")
+    X(DOSSIER, "dossier", "NAME... [wishes] --output FILE.html or FILE.pdf",                       \
+      "what was decided, to hand over", "mensur dossier heron kestrel --output customer.html")
 
 /* A command; the bit 1 << id stands for it in a mask. */
 enum command {
@@ -151,14 +151,14 @@ enum command {
       "forces in that unit (text and drawings; kg, with --inches lb)")                             \
     X(full, "full", FLAG, NULL, COMMANDS_ANSWER,                                                   \
       "the whole answer: every step, assumption and source, forces in N too (text)")               \
-    X(paper, "paper", TEXT, "a4|letter", (1u << COMMAND_SHEET) | (1u << COMMAND_TEMPLATE),         \
-      "what the pages are printed on (a4)")                                                        \
     X(marks, "marks", TEXT, "semitones|tapes|frets", (1u << COMMAND_SHEET),                        \
       "what is drawn across the strings (semitones; frets where the family has them)")             \
     X(added, "added", FLAG, NULL, (1u << COMMAND_SHEET),                                           \
       "with --marks tapes: the added ones, too")                                                   \
-    X(date, "date", TEXT, "YYYY-MM-DD", (1u << COMMAND_TEMPLATE),                                  \
-      "the date in the title block (else room to write it)")                                       \
+    X(paper, "paper", TEXT, "a4|letter", COMMANDS_MADE, "what the pages are printed on (a4)")      \
+    X(customer, "customer", TEXT, "NAME", (1u << COMMAND_DOSSIER), "whom it is for")               \
+    X(date, "date", TEXT, "YYYY-MM-DD", (1u << COMMAND_TEMPLATE) | (1u << COMMAND_DOSSIER),        \
+      "the date on it (else room to write it)")                                                    \
     X(output, "output", TEXT, "FILE", COMMANDS_SHOP,                                               \
       "write the answer to a file, whole or not at all")                                           \
     X(overwrite, "overwrite", FLAG, NULL, COMMANDS_ALL, "replace files that are already there")    \

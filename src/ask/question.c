@@ -767,6 +767,14 @@ static bool is_date(const char *text) {
     return month >= 1 && month <= 12 && day >= 1 && day <= 31;
 }
 
+static void read_date(struct reading *reading) {
+    struct mensur_question *question = reading->question;
+    question->date = reading->words->text[OPTION_ID_date];
+    if (question->date != NULL && !is_date(question->date)) {
+        refuse_value(reading, OPTION_ID_date, "a date as 2024-05-31");
+    }
+}
+
 void ask_read_template(struct reading *reading) {
     struct mensur_question *question = reading->question;
     bool strip = question->medium == MENSUR_MEDIUM_SVG;
@@ -782,23 +790,21 @@ void ask_read_template(struct reading *reading) {
     read_terms(reading);
     unsigned paper = read_choice(reading, OPTION_ID_paper, MENSUR_SHEET_A4);
     question->paper = strip ? MENSUR_SHEET_STRIP : (enum mensur_sheet_paper)paper;
-    question->date = reading->words->text[OPTION_ID_date];
-    if (question->date != NULL && !is_date(question->date)) {
-        refuse_value(reading, OPTION_ID_date, "a date as 2024-05-31");
-    }
+    read_date(reading);
 }
 
 void ask_read_dossier(struct reading *reading) {
     struct mensur_question *question = reading->question;
     read_wishes(reading);
-    if (!ends_with(question->output, ".html")) {
-        REFUSE(reading, "a dossier wants --output FILE.html");
+    bool paper = question->medium == MENSUR_MEDIUM_PDF;
+    if (!paper && !ends_with(question->output, ".html")) {
+        REFUSE(reading, "a dossier wants --output FILE.html or FILE.pdf");
     }
-    question->medium = MENSUR_MEDIUM_HTML;
+    question->medium = paper ? MENSUR_MEDIUM_PDF : MENSUR_MEDIUM_HTML;
+    question->customer = reading->words->text[OPTION_ID_customer];
+    question->paper = read_choice(reading, OPTION_ID_paper, MENSUR_SHEET_A4);
+    read_date(reading);
     read_names(reading);
-    if (question->named_count > 1 && (question->wish_count > 0 || question->like.name != NULL)) {
-        REFUSE(reading, "wishes go with a dossier of one instrument");
-    }
     read_terms(reading);
 }
 

@@ -30,6 +30,12 @@ struct mensur_draw {
     double y; /* where the next part begins */
 };
 
+/* An empty drawing; and an illustration put together in it, `title` says what it shows. MENSUR_OK
+ * or MENSUR_MEMORY; shapes have a status of their own. */
+struct mensur_draw mensur_draw_begin(const struct mensur_style *style);
+enum mensur_status mensur_draw_compose(const struct mensur_illustration *illustration,
+                                       struct mensur_draw *draw, const char **title);
+
 /* The heading of a part; moves down. */
 void mensur_draw_heading(struct mensur_draw *draw, const char *text);
 /* Role and name of instrument i, "as changed: kestrel", or its name; the caller frees it; NULL

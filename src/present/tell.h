@@ -107,6 +107,10 @@ void mensur_tell_scaled(struct mensur_document *document, const struct mensur_to
 void mensur_tell_decision_words(struct mensur_document *document,
                                 const struct mensur_decision *decision);
 void mensur_tell_decision(struct mensur_document *document, const struct mensur_decision *decision);
+/* The same to hand over: the verdict, the wishes, and what there is side by side; nothing that
+ * leads on to other questions. */
+void mensur_tell_decision_made(struct mensur_document *document,
+                               const struct mensur_decision *decision);
 void mensur_tell_restringing(struct mensur_document *document,
                              const struct mensur_restringing *restringing);
 void mensur_tell_reaching(struct mensur_document *document, const struct mensur_reaching *reaching);

@@ -124,7 +124,8 @@ struct mensur_question {
     enum mensur_sheet_paper paper;
     enum mensur_sheet_marks marks;
     bool added_tapes;              /**< the added tapes of a sheet, too */
-    const char *date;              /**< of a template, YYYY-MM-DD; NULL: room to write it */
+    const char *customer; /**< of a dossier; NULL: none */
+    const char *date;     /**< of a template or a dossier, YYYY-MM-DD; NULL: room to write it */
     struct mensur_change *changes; /**< owned: of all that are named */
     const char **given;            /**< owned: of all that are described */
     size_t given_count;            /**< with --family: of the player */
