@@ -47,7 +47,7 @@ static const struct command_sources texts[] = {
     {"lengths", lengths_sources}, {"tension", tension_sources},  {"fingers", fingers_sources},
     {"compare", whole_sources},   {"change", whole_sources},     {"neck", whole_sources},
     {"stop", whole_sources},      {"restring", tension_sources}, {"reach", reach_sources},
-    {"sheet", sheet_sources},     {"dossier", whole_sources},
+    {"find", tension_sources},    {"sheet", sheet_sources},      {"dossier", whole_sources},
 };
 
 static const struct command_sources *find(const char *command) {

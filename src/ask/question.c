@@ -8,6 +8,7 @@
 #include "figures.h"
 #include "measure.h"
 #include "number.h"
+#include "ranking.h"
 #include "sheet.h"
 #include "shown.h"
 #include "ways.h"
@@ -614,10 +615,75 @@ void ask_read_dossier(struct reading *reading) {
     read_terms(reading);
 }
 
+static void read_top(struct reading *reading, size_t *top) {
+    static const char wanted[] = "a whole number from 1";
+    double number = 0.0;
+    if (reading->words->text[OPTION_ID_top] == NULL) {
+        return;
+    }
+    read_number(reading, OPTION_ID_top, MENSUR_NUMBER, NULL, &number);
+    if (is_good(reading) && !(number >= 1.0 && number <= 1e9 && floor(number) >= number)) {
+        refuse_value(reading, OPTION_ID_top, wanted);
+        return;
+    }
+    *top = (size_t)number;
+}
+
+static void read_sought(struct reading *reading) {
+    const struct words *words = reading->words;
+    struct mensur_question *question = reading->question;
+    struct mensur_sought *sought = question->sought;
+    struct mensur_fault fault = {""};
+    mensur_sought_init(sought);
+    for (size_t i = 0; i < words->name_count && is_good(reading); i++) {
+        if (mensur_sought_read(words->names[i], &fault, sought) != MENSUR_OK) {
+            REFUSE(reading, "%s", fault.text);
+        }
+    }
+    for (size_t i = 0; i < question->wish_count && is_good(reading); i++) {
+        if (mensur_sought_wish(&question->wishes[i], &fault, sought) != MENSUR_OK) {
+            REFUSE(reading, "%s", fault.text);
+        }
+    }
+    for (size_t i = 0; i < words->listed_count && is_good(reading); i++) {
+        if (words->listed[i].option == OPTION_ID_near &&
+            mensur_sought_near(words->listed[i].text, &fault, sought) != MENSUR_OK) {
+            REFUSE(reading, "%s", fault.text);
+        }
+    }
+    if (words->text[OPTION_ID_near] != NULL && words->text[OPTION_ID_like] == NULL) {
+        REFUSE(reading, "--near says what is near with --like NAME");
+    }
+    if (words->text[OPTION_ID_sort] != NULL) {
+        mensur_sought_sort(words->text[OPTION_ID_sort], sought);
+    }
+    read_top(reading, &sought->top);
+}
+
+void ask_read_find(struct reading *reading) {
+    struct words none = *reading->words;
+    struct reading liked = *reading;
+    refuse_drawing(reading, "what is found");
+    read_terms(reading);
+    read_wishes(reading);
+    none.name_count = 0; /* its words are wishes, not instruments */
+    liked.words = &none;
+    liked.status = reading->status;
+    read_names(&liked);
+    reading->status = liked.status;
+    reading->question->sought = calloc(1, sizeof *reading->question->sought);
+    if (reading->question->sought == NULL) {
+        reading->status = MENSUR_MEMORY;
+    } else {
+        read_sought(reading);
+    }
+}
+
 void mensur_question_clear(struct mensur_question *question) {
     free(question->named);
     free(question->changes);
     free(question->given);
     free(question->packets);
+    free(question->sought);
     *question = (struct mensur_question){.named = NULL};
 }

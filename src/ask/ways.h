@@ -15,6 +15,7 @@ struct asking {
     struct mensur_texts *messages;
     struct mensur_answer *answer;          /* to be filled; cleared by the caller where it fails */
     const struct mensur_instrument **list; /* owned: those found that are asked about */
+    run_batches *run;                      /* answers the rows of a file */
     struct mensur_fault fault;             /* why there is none, said by the caller */
 };
 
@@ -30,12 +31,12 @@ struct reading {
 typedef void read_words(struct reading *reading);
 read_words ask_read_output, ask_read_start, ask_read_check, ask_read_rows, ask_read_compare,
     ask_read_change, ask_read_decide, ask_read_restring, ask_read_reach, ask_read_sheet,
-    ask_read_dossier;
+    ask_read_dossier, ask_read_find;
 
 /* Answers it. */
 typedef enum mensur_status make_answer(struct asking *asking);
 make_answer ask_make_files, ask_make_rows, ask_make_comparison, ask_make_change, ask_make_decision,
-    ask_make_restringing, ask_make_reaching, ask_make_sheet, ask_make_dossier;
+    ask_make_restringing, ask_make_reaching, ask_make_sheet, ask_make_dossier, ask_make_ranking;
 
 struct mensur_command_way {
     read_words *read;

@@ -71,6 +71,8 @@ static enum mensur_status present(const struct mensur_answer *answer,
         return mensur_present_restringing(presenter, &answer->restringing);
     case MENSUR_ANSWER_REACHING:
         return mensur_present_reaching(presenter, &answer->reaching);
+    case MENSUR_ANSWER_RANKING:
+        return mensur_present_ranking(presenter, answer->ranking);
     }
     return MENSUR_USE;
 }

@@ -23,6 +23,8 @@ struct mensur_illustration {
     const struct mensur_decision *decision;     /* NULL: not of one */
 };
 
+struct mensur_ranking;
+
 /* An open presentation. */
 struct mensur_presenter;
 
@@ -50,6 +52,9 @@ enum mensur_status mensur_present_restringing(struct mensur_presenter *presenter
 /* A player's reach; in JSON one answer an instrument. */
 enum mensur_status mensur_present_reaching(struct mensur_presenter *presenter,
                                            const struct mensur_reaching *reaching);
+/* Instruments that suit; in JSON one answer each. */
+enum mensur_status mensur_present_ranking(struct mensur_presenter *presenter,
+                                          const struct mensur_ranking *ranking);
 /* One file that was checked, its data rows and its warnings. */
 enum mensur_status mensur_present_check(struct mensur_presenter *presenter, const char *file,
                                         long rows, const struct mensur_texts *warnings);

@@ -262,6 +262,13 @@ static void present_reaching(struct mensur_presenter *presenter,
     write(presenter, MENSUR_HTML_ANSWER);
 }
 
+static void present_ranking(struct mensur_presenter *presenter,
+                            const struct mensur_ranking *ranking) {
+    begin(presenter);
+    mensur_tell_ranking(&presenter->document, presenter->heading, ranking);
+    write(presenter, MENSUR_HTML_ANSWER);
+}
+
 static void present_check(struct mensur_presenter *presenter, const char *file, long rows,
                           const struct mensur_texts *warnings) {
     mensur_tell_check(&presenter->document, file, rows, warnings);
@@ -294,5 +301,5 @@ static void present_close(struct mensur_presenter *presenter) {
 const struct mensur_writer mensur_document_writer = {
     present_open,       present_lengths,  present_tension,     present_fingers,
     present_comparison, present_decision, present_restringing, present_reaching,
-    present_check,      present_close,    present_working,
+    present_ranking,    present_check,    present_close,       present_working,
 };

@@ -6,6 +6,7 @@
 #include "document.h"
 #include "figures.h"
 #include "gathered.h"
+#include "ranking.h"
 
 /* A column of a table that is a figure of a record. */
 struct mensur_told {
@@ -88,6 +89,8 @@ void mensur_tell_restringing(struct mensur_document *document,
                              const struct mensur_restringing *restringing);
 /* The instrument with most positions, which has the names of all. */
 const struct mensur_reach *mensur_told_most_positions(const struct mensur_reaching *reaching);
+void mensur_tell_ranking(struct mensur_document *document, const struct mensur_heading *heading,
+                         const struct mensur_ranking *ranking);
 void mensur_tell_reaching(struct mensur_document *document, const struct mensur_reaching *reaching);
 /* Of which figures it is told how sure they are (added together), beside the string length. */
 enum { MENSUR_SURE_LENGTHS = 1, MENSUR_SURE_STRINGS = 2, MENSUR_SURE_FINGERS = 4 };
