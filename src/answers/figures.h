@@ -32,6 +32,7 @@ enum mensur_scope {
     MENSUR_SCOPE_GEOMETRY,     /**< struct mensur_geometry: in a working alone */
     MENSUR_SCOPE_BACK,         /**< struct mensur_back: in a working alone */
     MENSUR_SCOPE_MODEL,        /**< a string made ready, inside the library: in a working alone */
+    MENSUR_SCOPE_AIR,          /**< struct mensur_body_air: in a working alone */
     MENSUR_SCOPE_COUNT
 };
 
@@ -51,7 +52,8 @@ enum mensur_figure_flag {
     MENSUR_FIGURE_CHIN = 8,       /**< known only of what is held under the chin */
     MENSUR_FIGURE_RATIO = 16,     /**< shown as 2 : it */
     MENSUR_FIGURE_FULL = 32,      /**< told in a full answer alone */
-    MENSUR_FIGURE_CUT = 64 /**< a length that is cut or set: a fraction where inches are shown */
+    MENSUR_FIGURE_CUT = 64, /**< a length that is cut or set: a fraction where inches are shown */
+    MENSUR_FIGURE_SELDOM = 128 /**< of few instruments: that it is not known is not told */
 };
 
 /** One figure. */

@@ -5,6 +5,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "body_air.h"
 #include "figures.h"
 #include "findings.h"
 #include "remarks.h"
@@ -20,39 +21,15 @@ void mensur_terms_init(struct mensur_terms *terms) {
                                    .resistance = NAN};
 }
 
-/* The points of the side view, for those who draw it. */
-static void fill_side(const struct setup *setup, struct mensur_side_points *out) {
-    const struct mensur_side_view *view = &setup->view;
-    const struct mensur_geometry *g = &setup->geometry;
-    *out = (struct mensur_side_points){.known = setup->has_geometry,
-                                       .nut_x = g->nut_x,
-                                       .nut_y = g->nut_y,
-                                       .top_x = g->top_x,
-                                       .top_y = g->top_y,
-                                       .body_straight = view->body_straight,
-                                       .saddle = view->saddle,
-                                       .neck = view->neck,
-                                       .overstand = view->overstand,
-                                       .arch = view->arch,
-                                       .projection = view->projection,
-                                       .bridge = view->bridge,
-                                       .board = view->board,
-                                       .board_nut = view->board_nut,
-                                       .board_length = setup->value[MENSUR_FIELD_BOARD_LENGTH],
-                                       .nut = view->nut,
-                                       .board_slope = g->board_slope,
-                                       .neck_slope = g->neck_slope,
-                                       .front_angle = g->front_angle,
-                                       .back_angle = g->back_angle};
-}
-
 static enum mensur_status fill(const struct mensur_stock *stock, const struct setup *setup,
                                const struct mensur_terms *terms, unsigned parts,
                                struct mensur_profile *profile) {
     setup_lengths(setup, &profile->lengths);
-    fill_side(setup, &profile->side);
+    profile_side(setup, &profile->side);
+    body_air_make(setup->instrument, setup->family, &profile->air);
     bool remarks = (parts & MENSUR_PART_FIGURES_ALONE) == 0;
     if (remarks) {
+        profile_crossings(setup, &profile->lengths, &profile->side);
         setup_report(stock, setup, terms, &profile->assumed, &profile->warnings);
     }
     /* Who asked about the strings did not ask for reach and positions. */

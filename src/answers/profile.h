@@ -37,6 +37,16 @@ double playing_bow_distance(const struct mensur_terms *terms, double length);
 void assume_playing(const struct mensur_terms *terms, double length,
                     struct mensur_assumptions *assumed);
 
+/* The points of the side view, for those who draw it. */
+void profile_side(const struct setup *setup, struct mensur_side_points *out);
+
+/* Where each string crosses bridge and nut, into a side view that is filled in. */
+void profile_crossings(const struct setup *setup, const struct mensur_lengths *lengths,
+                       struct mensur_side_points *out);
+
+/* Across, from the middle toward the highest, of string i of count between two outer ones, m. */
+double profile_across(double spacing, size_t i, size_t count);
+
 /* Clearance of the i-th string over the board at x from the nut, m; NaN without geometry. */
 double string_clearance(const struct setup *setup, size_t i, double x);
 

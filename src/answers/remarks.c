@@ -7,6 +7,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "body_air.h"
 #include "fingers.h"
 
 static const double notable_length_m = 0.001;
@@ -21,12 +22,6 @@ struct pair {
     bool changed;
     const char *names[MENSUR_FACT_NAMES]; /* of the other and the first; NULL as changed */
 };
-
-bool remarks_of_two_families(const struct mensur_profile *first,
-                             const struct mensur_profile *other) {
-    return first->family != NULL && other->family != NULL &&
-           strcmp(first->family, other->family) != 0;
-}
 
 typedef void remark(const struct pair *pair, struct mensur_facts *remarks);
 
@@ -79,7 +74,7 @@ static void remark_fingers(const struct pair *pair, struct mensur_facts *remarks
     double other = pair->other->lengths.string_length;
     double semitones = NAN;
     /* From the other to the first is meant. NOLINTBEGIN(readability-suspicious-call-argument) */
-    if (is_notable(other - first) && !remarks_of_two_families(pair->first, pair->other) &&
+    if (is_notable(other - first) && !mensur_of_two_families(pair->first, pair->other) &&
         mensur_same_frame_apart(other, first, &semitones) == MENSUR_OK) {
         /* NOLINTEND(readability-suspicious-call-argument) */
         mensur_facts_add(remarks, MENSUR_FACT_FINGERS_APART, pair->names,
@@ -120,7 +115,7 @@ static void remark_tension(const struct pair *pair, struct mensur_facts *remarks
     double string = APART(pair, string_length);
     if (!(fabs(ratio - 1.0) >= notable_tension) ||
         pair->first->string_count != pair->other->string_count ||
-        remarks_of_two_families(pair->first, pair->other)) {
+        mensur_of_two_families(pair->first, pair->other)) {
         return;
     }
     enum mensur_fact_kind kind = MENSUR_FACT_TENSIONS;
@@ -134,11 +129,14 @@ static void remark_tension(const struct pair *pair, struct mensur_facts *remarks
 
 static void remark_belly(const struct pair *pair, struct mensur_facts *remarks) {
     double ratio = pair->other->total_force_on_belly / pair->first->total_force_on_belly;
-    if (fabs(ratio - 1.0) >= notable_tension &&
-        !remarks_of_two_families(pair->first, pair->other)) {
+    if (fabs(ratio - 1.0) >= notable_tension && !mensur_of_two_families(pair->first, pair->other)) {
         mensur_facts_add(remarks, MENSUR_FACT_BELLY_FORCES, pair->names,
                          MENSUR_NUMBERS(ratio, ratio - much_force));
     }
+}
+
+static void remark_air(const struct pair *pair, struct mensur_facts *remarks) {
+    body_air_tell(pair->first, pair->other, pair->changed, pair->names, remarks);
 }
 
 /* Once of each instrument, though a first one is held against several. */
@@ -193,7 +191,8 @@ void remarks_add(const struct mensur_profile *first, const struct mensur_profile
                  bool changed, struct mensur_facts *remarks) {
     static remark *const all[] = {remark_body,    remark_reach,   remark_reach_against_string,
                                   remark_bow,     remark_fingers, remark_body_note,
-                                  remark_tension, remark_belly,   remark_ranges};
+                                  remark_tension, remark_belly,   remark_ranges,
+                                  remark_air};
     struct pair pair = {first,
                         other,
                         changed,

@@ -35,6 +35,17 @@ void mensur_comparison_clear(struct mensur_comparison *comparison) {
     memset(comparison, 0, sizeof *comparison);
 }
 
+void mensur_scaled_clear(struct mensur_scaled *scaled) {
+    for (size_t i = 0; scaled->cells != NULL && i < scaled->cell_count; i++) {
+        free(scaled->cells[i].text);
+    }
+    free(scaled->cells);
+    free(scaled->measures);
+    free(scaled->model);
+    free(scaled->name);
+    memset(scaled, 0, sizeof *scaled);
+}
+
 void mensur_decision_clear(struct mensur_decision *decision) {
     mensur_profile_clear(&decision->present);
     mensur_profile_clear(&decision->recommended);
@@ -71,6 +82,19 @@ void mensur_restringing_clear(struct mensur_restringing *restringing) {
     memset(restringing, 0, sizeof *restringing);
 }
 
+void mensur_map_clear(struct mensur_map *map) {
+    for (size_t i = 0; map->points != NULL && i < map->point_count; i++) {
+        free(map->points[i].name);
+    }
+    free(map->points);
+    free(map->bands);
+    free(map->instrument);
+    free(map->family);
+    mensur_facts_clear(&map->warnings);
+    mensur_facts_clear(&map->remarks);
+    memset(map, 0, sizeof *map);
+}
+
 void mensur_reaching_clear(struct mensur_reaching *reaching) {
     free(reaching->player);
     for (size_t i = 0; reaching->instruments != NULL && i < reaching->count; i++) {
@@ -89,4 +113,10 @@ enum mensur_status tell_memory(enum mensur_status status, struct mensur_fault *f
         mensur_fault_set(fault, "%s", mensur_status_text(status));
     }
     return status;
+}
+
+bool mensur_of_two_families(const struct mensur_profile *first,
+                            const struct mensur_profile *other) {
+    return first->family != NULL && other->family != NULL &&
+           strcmp(first->family, other->family) != 0;
 }

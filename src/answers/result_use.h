@@ -24,13 +24,19 @@ void mensur_facts_add(struct mensur_facts *list, enum mensur_fact_kind kind,
 void mensur_facts_clear(struct mensur_facts *list);
 void mensur_profile_clear(struct mensur_profile *profile);
 void mensur_comparison_clear(struct mensur_comparison *comparison);
+void mensur_scaled_clear(struct mensur_scaled *scaled);
 void mensur_decision_clear(struct mensur_decision *decision);
 void mensur_restringing_clear(struct mensur_restringing *restringing);
 void mensur_reaching_clear(struct mensur_reaching *reaching);
+void mensur_map_clear(struct mensur_map *map);
 void mensur_working_clear(struct mensur_working *working);
 
 /* Says in fault that memory ran out, where it did; returns the status. */
 enum mensur_status tell_memory(enum mensur_status status, struct mensur_fault *fault);
+
+/* Whether two instruments are of families that are known and differ: then nothing of the one is
+ * said as a percentage of the other's. */
+bool mensur_of_two_families(const struct mensur_profile *first, const struct mensur_profile *other);
 
 /* Tells whether the hand's frame in a position is wider than the player's hand spans;
  * MENSUR_UNSURE where no span is known. */

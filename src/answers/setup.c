@@ -9,6 +9,7 @@
 #include <stddef.h>
 #include <string.h>
 
+#include "body_air.h"
 #include "figures.h"
 #include "findings.h"
 #include "named_place.h"
@@ -568,6 +569,10 @@ void setup_lengths(const struct setup *setup, struct mensur_lengths *out) {
         .afterlength_semitones = NAN,
         .air_volume = NAN,
         .air_note = NAN};
+    struct mensur_body_air air;
+    body_air_make(setup->instrument, setup->family, &air);
+    out->air_volume = air.volume;
+    out->air_note = air.note;
     setup_outer_offsets(setup, &out->clearance_low, &out->clearance_high);
     out->clearance_low += out->clearance_at_board_end;
     out->clearance_high += out->clearance_at_board_end;

@@ -3,6 +3,9 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "map.h"
+#include "template.h"
+#include "tiles.h"
 #include "ways.h"
 #include "working.h"
 
@@ -153,14 +156,19 @@ static const struct mensur_instrument *liked(const struct asking *asking) {
     return question->like.name == NULL ? NULL : asking->list[question->named_count];
 }
 
-/* The decision on the first instrument. */
-static enum mensur_status decide(struct asking *asking) {
+static bool wishes_anything(const struct mensur_question *question) {
+    return question->wish_count > 0 || question->like.name != NULL;
+}
+
+/* The decision on an instrument. */
+static enum mensur_status decide(struct asking *asking,
+                                 const struct mensur_instrument *instrument) {
     const struct mensur_question *question = asking->question;
     struct mensur_answer *answer = asking->answer;
     const struct mensur_wishes wishes = {
         .like = liked(asking), .items = question->wishes, .count = question->wish_count};
     enum mensur_status status = mensur_ask_decision(
-        &asking->shop->stock, asking->list[0], &wishes, question->command == COMMAND_STOP,
+        &asking->shop->stock, instrument, &wishes, question->command == COMMAND_STOP,
         &question->terms, &asking->fault, &answer->decision);
     answer->decided = status == MENSUR_OK;
     answer->met = answer->decision.can_meet_all;
@@ -173,13 +181,87 @@ enum mensur_status ask_make_decision(struct asking *asking) {
     enum mensur_status status = find_at_least(asking, 1, "name an instrument");
     answer->kind = MENSUR_ANSWER_DECISION;
     if (status == MENSUR_OK) {
-        status = decide(asking);
+        status = decide(asking, asking->list[0]);
     }
     return status == MENSUR_OK && wants_working(question)
                ? mensur_ask_working_decision(&asking->shop->stock, asking->list[0],
                                              &answer->decision, &question->terms, &asking->fault,
                                              &answer->working)
                : status;
+}
+
+/* Instruments on their way to a map. */
+struct charting {
+    struct asking *asking;
+    struct mensur_wishes wishes;
+    struct mensur_mapping *mapping; /* NULL: not begun */
+};
+
+/* Without a name the first instrument that has a place is the one in question. */
+static enum mensur_status chart(void *context, const struct mensur_instrument *instrument) {
+    struct charting *charting = context;
+    struct asking *asking = charting->asking;
+    if (charting->mapping == NULL) {
+        enum mensur_status status =
+            mensur_map_begin(&asking->shop->stock, instrument, &charting->wishes,
+                             &asking->question->terms, &asking->fault, &charting->mapping);
+        if (status != MENSUR_OK) {
+            return status == MENSUR_NO_ANSWER ? MENSUR_OK : status;
+        }
+        asking->fault = (struct mensur_fault){.text = ""};
+    }
+    return mensur_map_add(charting->mapping, instrument, MENSUR_MAP_OF_SHOP);
+}
+
+static enum mensur_status chart_named(struct charting *charting) {
+    struct asking *asking = charting->asking;
+    const struct mensur_question *question = asking->question;
+    enum mensur_status status = MENSUR_OK;
+    if (question->named_count > 0) {
+        status = mensur_map_begin(&asking->shop->stock, asking->list[0], &charting->wishes,
+                                  &question->terms, &asking->fault, &charting->mapping);
+    }
+    for (size_t i = 0; i < question->named_count && status == MENSUR_OK; i++) {
+        status = mensur_map_add(charting->mapping, asking->list[i],
+                                question->named[i].change_count > 0 ? MENSUR_MAP_CHANGED
+                                                                    : MENSUR_MAP_ASKED);
+    }
+    return status;
+}
+
+static enum mensur_status chart_shop(struct charting *charting) {
+    const struct asking *asking = charting->asking;
+    enum mensur_status status = MENSUR_OK;
+    if (asking->kept == NULL) {
+        return mensur_shop_instruments(asking->shop, false, chart, charting, NULL);
+    }
+    for (size_t i = 0; i < asking->kept->count && status == MENSUR_OK; i++) {
+        status = chart(charting, &asking->kept->items[i]);
+    }
+    return status;
+}
+
+enum mensur_status ask_make_map(struct asking *asking) {
+    struct charting charting = {.asking = asking};
+    enum mensur_status status = ask_find_named(asking);
+    if (status == MENSUR_OK) {
+        charting.wishes = (struct mensur_wishes){.like = liked(asking),
+                                                 .items = asking->question->wishes,
+                                                 .count = asking->question->wish_count};
+        asking->answer->kind = MENSUR_ANSWER_MAP;
+        status = chart_named(&charting);
+    }
+    if (status == MENSUR_OK) {
+        status = chart_shop(&charting);
+    }
+    if (status == MENSUR_OK && charting.mapping == NULL) {
+        status = MENSUR_NO_ANSWER; /* the fault says it of the last one */
+    }
+    if (status == MENSUR_OK) {
+        status = mensur_map_make(charting.mapping, &asking->answer->map);
+    }
+    mensur_mapping_free(charting.mapping);
+    return status;
 }
 
 enum mensur_status ask_make_restringing(struct asking *asking) {
@@ -233,6 +315,38 @@ enum mensur_status ask_make_sheet(struct asking *asking) {
     return status == MENSUR_OK ? make_profiles(asking, false) : status;
 }
 
+/* Changed, it is told as a change tells it, so that what is assumed stays so. */
+enum mensur_status ask_make_template(struct asking *asking) {
+    const struct mensur_question *question = asking->question;
+    struct mensur_answer *answer = asking->answer;
+    enum mensur_status status;
+    if (question->named_count > 0 && question->named[0].change_count > 0) {
+        status = ask_make_change(asking);
+    } else {
+        status = find_at_least(asking, 1, "name an instrument");
+        status = status == MENSUR_OK ? make_profiles(asking, false) : status;
+    }
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    size_t pages = 0;
+    const struct mensur_template template = ask_template_of(answer);
+    if (mensur_template_pages(&template, &pages) == MENSUR_OK) {
+        return status;
+    }
+    const struct mensur_profile *profile = template.profile;
+    status = profile->side.known
+                 ? SAY(asking->messages,
+                       "%s: the template takes over %d pages; write --output FILE.svg, one drawing "
+                       "at true size",
+                       profile->instrument, MENSUR_TILE_PAGES)
+                 : SAY(asking->messages,
+                       "%s: there is no side view to draw: give its stop, neck and family "
+                       "(only the string was measured)",
+                       profile->instrument);
+    return status == MENSUR_USE ? MENSUR_NO_ANSWER : status;
+}
+
 /* One instrument, with the decision on its neck where wishes are given; or several side by side. */
 enum mensur_status ask_make_dossier(struct asking *asking) {
     const struct mensur_question *question = asking->question;
@@ -241,8 +355,44 @@ enum mensur_status ask_make_dossier(struct asking *asking) {
         return status == MENSUR_OK ? compare_found(asking) : status;
     }
     status = make_profiles(asking, false);
-    bool wished = question->wish_count > 0 || question->like.name != NULL;
-    return status == MENSUR_OK && wished ? decide(asking) : status;
+    return status == MENSUR_OK && wishes_anything(question) ? decide(asking, asking->list[0])
+                                                            : status;
+}
+
+/* The model beside the scaled one, and the decision on the neck of that. */
+static enum mensur_status compare_scaled(struct asking *asking,
+                                         const struct mensur_instrument *scaled) {
+    const struct mensur_question *question = asking->question;
+    const struct mensur_stock *stock = &asking->shop->stock;
+    struct mensur_answer *answer = asking->answer;
+    const struct mensur_instrument *both[] = {asking->list[0], scaled};
+    enum mensur_status status =
+        mensur_ask_compare(stock, both, 2, &question->terms, &asking->fault, &answer->comparison);
+    if (status == MENSUR_OK && wishes_anything(question)) {
+        status = decide(asking, scaled);
+    }
+    return status == MENSUR_OK && wants_working(question)
+               ? mensur_ask_working_scale(stock, both[0], scaled, &answer->scaled,
+                                          answer->decided ? &answer->decision : NULL,
+                                          &question->terms, &asking->fault, &answer->working)
+               : status;
+}
+
+enum mensur_status ask_make_scaled(struct asking *asking) {
+    struct mensur_answer *answer = asking->answer;
+    struct mensur_instrument scaled;
+    enum mensur_status status = find_at_least(asking, 1, "name an instrument and its size");
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    answer->kind = MENSUR_ANSWER_SCALED;
+    status = mensur_ask_scale(&asking->shop->stock, asking->list[0], &asking->question->scaling,
+                              &asking->question->terms, &asking->fault, &answer->scaled, &scaled);
+    if (status == MENSUR_OK) {
+        status = compare_scaled(asking, &scaled);
+        mensur_instrument_clear(&scaled);
+    }
+    return status;
 }
 
 static enum mensur_status make(struct mensur_shop *shop, const struct mensur_kept *kept,
@@ -317,6 +467,8 @@ void mensur_answer_clear(struct mensur_answer *answer) {
     mensur_decision_clear(&answer->decision);
     mensur_restringing_clear(&answer->restringing);
     mensur_reaching_clear(&answer->reaching);
+    mensur_scaled_clear(&answer->scaled);
+    mensur_map_clear(&answer->map);
     if (answer->ranking != NULL) {
         mensur_ranking_clear(answer->ranking);
         free(answer->ranking);

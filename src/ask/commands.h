@@ -24,6 +24,9 @@
       "mensur compare kestrel wren")                                                               \
     X(CHANGE, "change", "NAME FIELD=VALUE...", "an instrument as it is against itself as changed", \
       "mensur change kestrel neck=+6 stop=-3")                                                     \
+    X(SCALE, "scale", "NAME body=MM [wishes]",                                                     \
+      "a model in another size: what is scaled by which rule, what is held",                       \
+      "mensur scale heron body=395")                                                               \
     X(NECK, "neck", "NAME [wishes]", "the neck that this stop wants",                              \
       "mensur neck kestrel --like heron")                                                          \
     X(STOP, "stop", "NAME [wishes]", "the stop that this neck wants",                              \
@@ -32,10 +35,15 @@
       "mensur find family=viola string_length=..370 --like heron")                                 \
     X(RESTRING, "restring", "NAME [FIELD=VALUE...] [wishes]",                                      \
       "strings for this length, out of the catalogue", "mensur restring kestrel --like heron")     \
+    X(MAP, "map", "[NAME...] [wishes]", "instruments on the plane of stop and neck",               \
+      "mensur map kestrel --like heron --output map.svg")                                          \
     X(REACH, "reach", "NAME... --player NAME", "the left arm and the bow arm of a player on each", \
       "mensur reach kestrel heron --player small")                                                 \
     X(SHEET, "sheet", "NAME [NAME] --output FILE.pdf", "finger places at true size, to print",     \
       "mensur sheet heron kestrel --output fingers.pdf")                                           \
+    X(TEMPLATE, "template", "NAME [FIELD=VALUE...] --output FILE.pdf",                             \
+      "the neck's side view, bridge and nut at true size, to print",                               \
+      "mensur template heron --output neck.pdf")                                                   \
     X(DOSSIER, "dossier", "NAME... [wishes] --output FILE.html", "one page to hand over",          \
       "mensur dossier heron kestrel --output customer.html")
 
@@ -51,9 +59,12 @@ enum command {
 #define COMMANDS_SHOP (COMMANDS_ALL & ~(1u << COMMAND_START))
 #define COMMANDS_ANSWER (COMMANDS_SHOP & ~(1u << COMMAND_CHECK))
 #define COMMANDS_DECIDE ((1u << COMMAND_NECK) | (1u << COMMAND_STOP))
-#define COMMANDS_MADE ((1u << COMMAND_SHEET) | (1u << COMMAND_DOSSIER))
+#define COMMANDS_MADE ((1u << COMMAND_SHEET) | (1u << COMMAND_TEMPLATE) | (1u << COMMAND_DOSSIER))
+#define COMMANDS_SCALE (1u << COMMAND_SCALE)
 #define COMMANDS_FIND (1u << COMMAND_FIND)
-#define COMMANDS_WISH (COMMANDS_DECIDE | COMMANDS_FIND | (1u << COMMAND_DOSSIER))
+#define COMMANDS_WISH                                                                              \
+    (COMMANDS_DECIDE | COMMANDS_SCALE | COMMANDS_FIND | (1u << COMMAND_DOSSIER) |                  \
+     (1u << COMMAND_MAP))
 #define COMMANDS_RESTRING (1u << COMMAND_RESTRING)
 #define COMMANDS_STRINGS                                                                           \
     (COMMANDS_DECIDE | (1u << COMMAND_TENSION) | (1u << COMMAND_COMPARE) | (1u << COMMAND_CHANGE))
@@ -125,6 +136,10 @@ enum command {
     X(bridge_resistance, "bridge-resistance", TEXT, "KG/S", COMMANDS_STRINGS | COMMANDS_RESTRING,  \
       "what the bridge takes in; without it no least bow force is told")                           \
     X(feel, "feel", FLAG, NULL, COMMANDS_STRINGS, "show what bow and finger feel, too")            \
+    X(keep, "keep", LIST, "FIELD", COMMANDS_SCALE,                                                 \
+      "a measurement that stays, or air: the ribs then keep the air note; repeatable")             \
+    X(name, "name", TEXT, "NAME", COMMANDS_SCALE,                                                  \
+      "of the scaled model (its model's and the body)")                                            \
     X(player, "player", TEXT, "NAME", (1u << COMMAND_REACH), "whose arm and hand, of players.csv") \
     X(true_places, "true", FLAG, NULL, (1u << COMMAND_FINGERS),                                    \
       "the true places too: where a string that stopping stretches sounds the note")               \
@@ -139,8 +154,10 @@ enum command {
       "forces in that unit (text and drawings; kg, with --inches lb)")                             \
     X(full, "full", FLAG, NULL, COMMANDS_ANSWER,                                                   \
       "the whole answer: every step, assumption and source, forces in N too (text)")               \
-    X(paper, "paper", TEXT, "a4|letter", (1u << COMMAND_SHEET),                                    \
+    X(paper, "paper", TEXT, "a4|letter", (1u << COMMAND_SHEET) | (1u << COMMAND_TEMPLATE),         \
       "what the pages are printed on (a4)")                                                        \
+    X(date, "date", TEXT, "YYYY-MM-DD", (1u << COMMAND_TEMPLATE),                                  \
+      "the date in the title block (else room to write it)")                                       \
     X(output, "output", TEXT, "FILE", COMMANDS_SHOP,                                               \
       "write the answer to a file, whole or not at all")                                           \
     X(overwrite, "overwrite", FLAG, NULL, COMMANDS_ALL, "replace files that are already there")    \

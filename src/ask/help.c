@@ -74,7 +74,7 @@ static void put_command(struct mensur_out *out, size_t command) {
             put_option(out, option);
         }
     }
-    if (((COMMANDS_DECIDE | COMMANDS_RESTRING) & bit) != 0) {
+    if (((COMMANDS_DECIDE | COMMANDS_SCALE | COMMANDS_RESTRING) & bit) != 0) {
         mensur_out_text(out,
                         "\nA wish is a range LOW..HIGH, ends included, open on either side (368.., "
                         "..560).\n");

@@ -328,6 +328,48 @@ static struct mensur_named take_named(struct reading *reading, const char *word,
     return named;
 }
 
+/* The ways in which a size is told, in front of `=`. */
+static const struct {
+    const char *word;
+    enum mensur_scale_by by;
+    enum mensur_kind kind;
+} sizes[] = {{"body=", MENSUR_SCALE_TO_BODY, MENSUR_LENGTH},
+             {"string_length=", MENSUR_SCALE_TO_STRING_LENGTH, MENSUR_LENGTH},
+             {"length=", MENSUR_SCALE_TO_STRING_LENGTH, MENSUR_LENGTH},
+             {"ratio=", MENSUR_SCALE_TO_RATIO, MENSUR_NUMBER}};
+
+/* Takes a word that tells the size of the scaled model; false where it is none. Of an instrument
+ * that is described, a body or a string that it does not have yet is its own. */
+static bool take_size(struct reading *reading, const char *word, const struct mensur_named *named) {
+    struct mensur_scaling *scaling = &reading->question->scaling;
+    size_t i = 0;
+    while (i < sizeof sizes / sizeof sizes[0] &&
+           strncmp(word, sizes[i].word, strlen(sizes[i].word)) != 0) {
+        i++;
+    }
+    bool length = i < sizeof sizes / sizeof sizes[0] && sizes[i].kind == MENSUR_LENGTH;
+    const char *value = strchr(word, '=');
+    if (reading->words->command != COMMAND_SCALE || value == NULL ||
+        i == sizeof sizes / sizeof sizes[0] ||
+        (length && named->given != NULL && !is_given(named, word))) {
+        return false;
+    }
+    value++;
+    struct mensur_quantity read = {.value = NAN};
+    bool signed_by = length && (*value == '+' || *value == '-');
+    if (scaling->by != MENSUR_SCALE_TO_NOTHING) {
+        REFUSE(reading, "one size at a time; \"%s\" is one too many", word);
+    } else if (mensur_quantity_read(value, strlen(value), sizes[i].kind, true, &read) !=
+                   MENSUR_OK ||
+               !isfinite(read.value) || (!signed_by && !(read.value > 0.0))) {
+        REFUSE(reading, "\"%s\" is no size; write, for example, body=395 or ratio=0.96", word);
+    }
+    scaling->by = sizes[i].by;
+    scaling->value = read.value;
+    scaling->relative = signed_by;
+    return true;
+}
+
 static void read_liked(struct reading *reading, struct naming *naming) {
     const struct words *words = reading->words;
     struct mensur_question *question = reading->question;
@@ -348,7 +390,8 @@ static void read_liked(struct reading *reading, struct naming *naming) {
 static void read_names(struct reading *reading) {
     const struct words *words = reading->words;
     struct mensur_question *question = reading->question;
-    bool of_one = words->command == COMMAND_CHANGE || words->command == COMMAND_RESTRING;
+    bool of_one = words->command == COMMAND_CHANGE || words->command == COMMAND_RESTRING ||
+                  words->command == COMMAND_SCALE;
     size_t most = words->name_count + words->listed_count + 1;
     if (!is_good(reading)) {
         return;
@@ -363,6 +406,9 @@ static void read_names(struct reading *reading) {
     struct naming naming = {question->changes, question->given};
     for (size_t i = 0; i < words->name_count; i++) {
         const char *word = words->names[i];
+        if (i > 0 && take_size(reading, word, &question->named[question->named_count - 1])) {
+            continue;
+        }
         if (i > 0 && (of_one || is_field_word(word))) {
             take_field(reading, word, &naming, &question->named[question->named_count - 1]);
         } else {
@@ -571,6 +617,49 @@ void ask_read_decide(struct reading *reading) {
     }
 }
 
+/* What is to stay. */
+static void read_kept(struct reading *reading, struct mensur_scaling *scaling) {
+    const struct words *words = reading->words;
+    for (size_t i = 0; i < words->listed_count; i++) {
+        const char *text = words->listed[i].text;
+        enum mensur_field field;
+        if (words->listed[i].option != OPTION_ID_keep) {
+            continue;
+        }
+        if (strcmp(text, "air") == 0) {
+            scaling->keep_air = true;
+        } else if (mensur_field_find(text, &field) == MENSUR_OK) {
+            scaling->keep |= 1ULL << (unsigned)field;
+        } else {
+            refuse_field(reading, text);
+        }
+    }
+}
+
+void ask_read_scale(struct reading *reading) {
+    struct mensur_question *question = reading->question;
+    question->scaling = (struct mensur_scaling){.value = NAN};
+    read_terms(reading);
+    read_wishes(reading);
+    read_names(reading);
+    read_kept(reading, &question->scaling);
+    question->scaling.name = reading->words->text[OPTION_ID_name];
+    if (question->scaling.name != NULL && question->scaling.name[0] == '\0') {
+        refuse_value(reading, OPTION_ID_name, "a name");
+    }
+    if (is_good(reading) && question->named_count == 1 &&
+        question->scaling.by == MENSUR_SCALE_TO_NOTHING) {
+        REFUSE(reading, "say which size, for example: mensur scale %s body=395",
+               question->named[0].given == NULL ? question->named[0].name : "NAME");
+    }
+}
+
+void ask_read_map(struct reading *reading) {
+    read_terms(reading);
+    read_wishes(reading);
+    read_names(reading);
+}
+
 void ask_read_restring(struct reading *reading) {
     refuse_drawing(reading, "new strings");
     read_terms(reading);
@@ -599,6 +688,39 @@ void ask_read_sheet(struct reading *reading) {
     read_terms(reading);
     unsigned paper = read_choice(reading, OPTION_ID_paper, MENSUR_SHEET_A4);
     question->paper = strip ? MENSUR_SHEET_STRIP : (enum mensur_sheet_paper)paper;
+}
+
+/* YYYY-MM-DD of a day that a month has at most. */
+static bool is_date(const char *text) {
+    static const char form[] = "dddd-dd-dd";
+    bool good = strlen(text) == strlen(form);
+    for (size_t i = 0; good && i < strlen(form); i++) {
+        good = form[i] == 'd' ? text[i] >= '0' && text[i] <= '9' : text[i] == form[i];
+    }
+    int month = good ? (text[5] - '0') * 10 + text[6] - '0' : 0;
+    int day = good ? (text[8] - '0') * 10 + text[9] - '0' : 0;
+    return month >= 1 && month <= 12 && day >= 1 && day <= 31;
+}
+
+void ask_read_template(struct reading *reading) {
+    struct mensur_question *question = reading->question;
+    bool strip = question->medium == MENSUR_MEDIUM_SVG;
+    if (question->medium != MENSUR_MEDIUM_PDF && !strip) {
+        REFUSE(reading, "a template wants --output FILE.pdf (pages to print) or FILE.svg (one "
+                        "drawing at true size)");
+    }
+    read_names(reading);
+    if (question->named_count > 1) {
+        REFUSE(reading, "a template is of one instrument; \"%s\" is one too many",
+               question->named[1].name);
+    }
+    read_terms(reading);
+    unsigned paper = read_choice(reading, OPTION_ID_paper, MENSUR_SHEET_A4);
+    question->paper = strip ? MENSUR_SHEET_STRIP : (enum mensur_sheet_paper)paper;
+    question->date = reading->words->text[OPTION_ID_date];
+    if (question->date != NULL && !is_date(question->date)) {
+        refuse_value(reading, OPTION_ID_date, "a date as 2024-05-31");
+    }
 }
 
 void ask_read_dossier(struct reading *reading) {

@@ -5,6 +5,7 @@
 
 #include "found.h"
 #include "row_batch.h"
+#include "template.h"
 #include "words.h"
 
 /* A question under way. */
@@ -30,13 +31,14 @@ struct reading {
 /* Reads what is common to all commands, or the words of one. */
 typedef void read_words(struct reading *reading);
 read_words ask_read_output, ask_read_start, ask_read_check, ask_read_rows, ask_read_compare,
-    ask_read_change, ask_read_decide, ask_read_restring, ask_read_reach, ask_read_sheet,
-    ask_read_dossier, ask_read_find;
+    ask_read_change, ask_read_scale, ask_read_decide, ask_read_map, ask_read_restring,
+    ask_read_reach, ask_read_sheet, ask_read_template, ask_read_dossier, ask_read_find;
 
 /* Answers it. */
 typedef enum mensur_status make_answer(struct asking *asking);
-make_answer ask_make_files, ask_make_rows, ask_make_comparison, ask_make_change, ask_make_decision,
-    ask_make_restringing, ask_make_reaching, ask_make_sheet, ask_make_dossier, ask_make_ranking;
+make_answer ask_make_files, ask_make_rows, ask_make_comparison, ask_make_change, ask_make_scaled,
+    ask_make_decision, ask_make_map, ask_make_restringing, ask_make_reaching, ask_make_sheet,
+    ask_make_template, ask_make_dossier, ask_make_ranking;
 
 struct mensur_command_way {
     read_words *read;
@@ -83,6 +85,9 @@ enum mensur_status ask_say_report(struct mensur_report *report, struct mensur_te
  * there, which is said with the nearest, or with the names there are; others as
  * mensur_shop_instruments, or as mensur_instrument_changed. */
 enum mensur_status ask_find_named(struct asking *asking);
+
+/* The template of an answer that is made for one. */
+struct mensur_template ask_template_of(const struct mensur_answer *answer);
 
 /* Says which names there are, where one is missing: MENSUR_USE, or what went wrong. */
 enum mensur_status ask_say_names(struct asking *asking, const char *wanted);

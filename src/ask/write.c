@@ -71,6 +71,11 @@ static enum mensur_status present(const struct mensur_answer *answer,
         return mensur_present_restringing(presenter, &answer->restringing);
     case MENSUR_ANSWER_REACHING:
         return mensur_present_reaching(presenter, &answer->reaching);
+    case MENSUR_ANSWER_SCALED:
+        return mensur_present_scaled(presenter, &answer->scaled, &answer->comparison,
+                                     answer->decided ? &answer->decision : NULL);
+    case MENSUR_ANSWER_MAP:
+        return mensur_present_map(presenter, &answer->map);
     case MENSUR_ANSWER_RANKING:
         return mensur_present_ranking(presenter, answer->ranking);
     }
@@ -116,6 +121,20 @@ static struct mensur_sheet sheet_of(const struct mensur_answer *answer) {
                                  .figures = answer->question->style};
 }
 
+static bool is_template(const struct mensur_answer *answer) {
+    return answer->question->command == COMMAND_TEMPLATE;
+}
+
+struct mensur_template ask_template_of(const struct mensur_answer *answer) {
+    bool changed = answer->kind == MENSUR_ANSWER_COMPARISON;
+    return (struct mensur_template){.profile = changed ? &answer->comparison.instruments[1]
+                                                       : &answer->profiles[0],
+                                    .paper = answer->question->paper,
+                                    .heading = answer->heading.title,
+                                    .date = answer->question->date,
+                                    .figures = answer->question->style};
+}
+
 enum mensur_status mensur_answer_draw(const struct mensur_answer *answer, unsigned parts,
                                       const struct mensur_drawing_style *style,
                                       const struct mensur_sink *sink) {
@@ -127,8 +146,11 @@ enum mensur_status mensur_answer_draw(const struct mensur_answer *answer, unsign
             drawn &= ~(unsigned)MENSUR_DRAW_BRIDGE;
         }
         return mensur_draw_profiles(answer->profiles, answer->profile_count, drawn, style, sink);
+    case MENSUR_ANSWER_SCALED:
     case MENSUR_ANSWER_COMPARISON:
         return mensur_draw_comparison(&answer->comparison, drawn, style, sink);
+    case MENSUR_ANSWER_MAP:
+        return mensur_draw_map(&answer->map, style, sink);
     case MENSUR_ANSWER_DECISION:
         return mensur_draw_decision(&answer->decision, drawn, style, sink);
     default:
@@ -138,17 +160,23 @@ enum mensur_status mensur_answer_draw(const struct mensur_answer *answer, unsign
 
 enum mensur_status mensur_answer_pages(const struct mensur_answer *answer, size_t *pages) {
     const struct mensur_sheet sheet = sheet_of(answer);
+    const struct mensur_template template = ask_template_of(answer);
     *pages = 1;
-    return is_sheet(answer) ? mensur_sheet_pages(&sheet, pages) : MENSUR_OK;
+    return is_template(answer) ? mensur_template_pages(&template, pages)
+           : is_sheet(answer)  ? mensur_sheet_pages(&sheet, pages)
+                               : MENSUR_OK;
 }
 
 const char *mensur_answer_title(const struct mensur_answer *answer) {
-    return is_sheet(answer) ? "Finger places at true size" : NULL;
+    return is_sheet(answer)      ? "Finger places at true size"
+           : is_template(answer) ? "Template at true size"
+                                 : NULL;
 }
 
 enum mensur_status mensur_answer_write(const struct mensur_answer *answer, size_t page,
                                        const struct mensur_sink *sink) {
     const struct mensur_sheet sheet = sheet_of(answer);
+    const struct mensur_template template = ask_template_of(answer);
     const struct mensur_drawing_style style = {.figures = answer->question->style};
     switch (answer->question->medium) {
     case MENSUR_MEDIUM_WORDS:
@@ -156,7 +184,8 @@ enum mensur_status mensur_answer_write(const struct mensur_answer *answer, size_
     case MENSUR_MEDIUM_HTML:
         return write_dossier(answer, sink);
     default:
-        return is_sheet(answer) ? mensur_sheet_page(&sheet, page, sink)
-                                : mensur_answer_draw(answer, 0, &style, sink);
+        return is_template(answer) ? mensur_template_page(&template, page, sink)
+               : is_sheet(answer)  ? mensur_sheet_page(&sheet, page, sink)
+                                   : mensur_answer_draw(answer, 0, &style, sink);
     }
 }

@@ -66,11 +66,16 @@ double mensur_draw_step(double range, int count);
 /* A dimension line from x1 to x2 with ticks at its ends. */
 void mensur_draw_dimension(struct mensur_draw *draw, double x1, double x2, double y);
 
+/* What is wished, in words: "string length: 370 to 380". */
+void mensur_draw_wish_text(const struct mensur_draw *draw, const struct mensur_want *want,
+                           char *text, size_t room);
+
 /* The parts. */
 void mensur_draw_side(struct mensur_draw *draw, const struct mensur_drawn *drawn);
 void mensur_draw_bridge(struct mensur_draw *draw, const struct mensur_profile *profile);
 void mensur_draw_places(struct mensur_draw *draw, const struct mensur_drawn *drawn);
 void mensur_draw_tension(struct mensur_draw *draw, const struct mensur_drawn *drawn);
 void mensur_draw_wishes(struct mensur_draw *draw, const struct mensur_decision *decision);
+void mensur_draw_plane(struct mensur_draw *draw, const struct mensur_map *map);
 
 #endif

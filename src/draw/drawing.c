@@ -115,10 +115,21 @@ enum mensur_status mensur_draw_decision(const struct mensur_decision *decision, 
                   style, sink);
 }
 
+enum mensur_status mensur_draw_map(const struct mensur_map *map,
+                                   const struct mensur_drawing_style *style,
+                                   const struct mensur_sink *sink) {
+    struct mensur_draw draw = begin(style);
+    mensur_draw_plane(&draw, map);
+    return finish(&draw, "The plane of stop and neck", style, sink);
+}
+
 enum mensur_status mensur_draw_illustration(const struct mensur_illustration *illustration,
                                             const char *id, const struct mensur_style *style,
                                             const struct mensur_sink *sink) {
     struct mensur_drawing_style drawing = {.figures = *style, .id = id, .within_page = true};
+    if (illustration->map != NULL) {
+        return mensur_draw_map(illustration->map, &drawing, sink);
+    }
     if (illustration->decision != NULL) {
         return mensur_draw_decision(illustration->decision, illustration->parts, &drawing, sink);
     }

@@ -11,10 +11,11 @@
 #include "shapes.h"
 #include "shown.h"
 #include "svg.h"
+#include "tiles.h"
 
 /* All in mm. */
 #define MM 1000.0 /* in a m */
-#define MARGIN 10.0
+#define MARGIN MENSUR_TILE_MARGIN
 #define OVERLAP 20.0
 #define STRIP_HEIGHT 74.0
 /* From a strip's top to the beginning of its notes and to the end of its distances. */
@@ -24,10 +25,6 @@
 #define STRIPS 29.0
 #define BEFORE_NUT 10.0 /* mm, for the names of the open strings */
 #define BEHIND_LAST 8.0
-
-static const struct {
-    double width, height;
-} papers[] = {[MENSUR_SHEET_A4] = {297.0, 210.0}, [MENSUR_SHEET_LETTER] = {279.4, 215.9}};
 
 /* From a strip's top. */
 #define NAME 6.0
@@ -110,44 +107,13 @@ static void put_title(struct view *view) {
 
 /* "page 1 of 2" and a row of small pages, this one filled. */
 static void put_order(struct view *view) {
-    char line[64];
     double right = view->width - MARGIN;
-    struct mensur_lettering letters = letters_of(4.0, MENSUR_ANCHOR_END);
-    if (view->pages < 2) {
-        return;
-    }
-    letters.bold = true;
-    snprintf(line, sizeof line, "page %zu of %zu", view->page + 1, view->pages);
-    mensur_shape_text(&view->shapes, letters, right, 13.5, line);
-    MENSUR_SHAPE_SAY(&view->shapes, "This is %s.", line);
-    for (size_t i = 0; i < view->pages; i++) {
+    mensur_tile_number(&view->shapes, right, 13.5, view->page, view->pages);
+    for (size_t i = 0; view->pages > 1 && i < view->pages; i++) {
         double x = right - 7.0 * (double)(view->pages - i) + 1.0;
         mensur_shape_box(&view->shapes, fine,
                          i == view->page ? MENSUR_PAINT_INK : MENSUR_PAINT_NONE, x, 16.0, 6.0, 4.2);
     }
-}
-
-/* A bar of `steps` steps with a tick at each. */
-static void put_bar(struct view *view, double x, double step, int steps, const char *label) {
-    struct mensur_pen pen = {MENSUR_PAINT_INK, 0.3, MENSUR_DASH_NONE};
-    struct mensur_lettering letters = letters_of(3.2, MENSUR_ANCHOR_START);
-    double y = view->height - 16.0;
-    double end = x + step * steps;
-    mensur_shape_line(&view->shapes, pen, x, y, end, y);
-    for (int i = 0; i <= steps; i++) {
-        double height = i == 0 || i == steps ? 4.0 : 2.0;
-        mensur_shape_line(&view->shapes, pen, x + step * i, y - height, x + step * i, y);
-    }
-    mensur_shape_text(&view->shapes, letters, x, y + 4.2, label);
-}
-
-/* A register mark: a cross in a ring, with its name. */
-static void put_cross(struct view *view, double x, double y, const char *name) {
-    struct mensur_lettering letters = letters_of(3.0, MENSUR_ANCHOR_START);
-    mensur_shape_line(&view->shapes, fine, x - 3.0, y, x + 3.0, y);
-    mensur_shape_line(&view->shapes, fine, x, y - 3.0, x, y + 3.0);
-    mensur_shape_disc(&view->shapes, fine, MENSUR_PAINT_NONE, x, y, 1.8);
-    mensur_shape_text(&view->shapes, letters, x + 2.4, y - 1.2, name);
 }
 
 /* Where this page joins the next: both pages have the same two crosses. */
@@ -167,8 +133,8 @@ static void put_seam(struct view *view, size_t after, bool cut) {
         from = strip + NOTES_END;
     }
     mensur_shape_line(&view->shapes, dashed, x, from, x, bottom);
-    put_cross(view, x, top, name);
-    put_cross(view, x, bottom, name);
+    mensur_tile_cross(&view->shapes, x, top, name);
+    mensur_tile_cross(&view->shapes, x, bottom, name);
     mensur_shape_text(&view->shapes, letters, cut ? x + 6.0 : x - 6.0, bottom + 1.0,
                       cut ? "Cut along the dashed line and lay crosses on crosses."
                           : "The next page lies on here.");
@@ -177,8 +143,9 @@ static void put_seam(struct view *view, size_t after, bool cut) {
 static void put_frame(struct view *view) {
     put_title(view);
     put_order(view);
-    put_bar(view, MARGIN, 10.0, 10, "100 mm");
-    put_bar(view, MARGIN + 120.0, MENSUR_MM_PER_INCH / 2.0, 8, "4 in");
+    mensur_tile_bar(&view->shapes, MARGIN, view->height - 16.0, 10.0, 10, "100 mm");
+    mensur_tile_bar(&view->shapes, MARGIN + 120.0, view->height - 16.0, MENSUR_MM_PER_INCH / 2.0, 8,
+                    "4 in");
     if (view->page > 0) {
         put_seam(view, view->page - 1, true);
     }
@@ -383,12 +350,11 @@ static enum mensur_status look(const struct mensur_sheet *sheet, struct view *vi
         view->height = STRIPS + STRIP_HEIGHT * (double)sheet->count + 33.0;
         return MENSUR_OK;
     }
-    view->width = papers[sheet->paper].width;
-    view->height = papers[sheet->paper].height;
-    double window = view->width - 2.0 * MARGIN;
-    double step = window - OVERLAP;
-    double pages = ceil((end + BEFORE_NUT - OVERLAP) / step);
-    view->pages = pages < 1.0 ? 1 : (size_t)fmin(pages, MENSUR_SHEET_PAGES);
+    struct mensur_tile_size size = mensur_tile_paper(sheet->paper);
+    view->width = size.width;
+    view->height = size.height;
+    size_t pages = mensur_tile_count(end + BEFORE_NUT, view->width - 2.0 * MARGIN, OVERLAP);
+    view->pages = pages < MENSUR_SHEET_PAGES ? pages : MENSUR_SHEET_PAGES;
     return MENSUR_OK;
 }
 

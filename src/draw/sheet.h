@@ -10,10 +10,11 @@
 
 #include "drawing_style.h"
 #include "present.h"
+#include "tiles.h"
 
 /* The most instruments on one sheet, and the most pages of one. */
 #define MENSUR_SHEET_INSTRUMENTS 2
-#define MENSUR_SHEET_PAGES 40
+#define MENSUR_SHEET_PAGES MENSUR_TILE_PAGES
 
 /* What a sheet shows, and how. */
 struct mensur_sheet {

@@ -354,9 +354,42 @@ static void csv_ranking(struct mensur_presenter *presenter, const struct mensur_
     write_rows(presenter, ranked_row, ranking, ranking->count);
 }
 
+static void map_row(struct mensur_csv *row, const void *answer, size_t i) {
+    static const struct mensur_map_point none;
+    const struct mensur_map *map = answer;
+    const struct mensur_map_point *point = row->head ? &none : &map->points[i];
+    mensur_csv_text(row, "instrument", point->name);
+    figures(row, MENSUR_SCOPE_INSTRUMENT, &point->lengths);
+    known_cell(row, "meets_all", point->meets_all);
+    known_cell(row, "asked", point->asked ? MENSUR_YES : MENSUR_NO);
+    known_cell(row, "changed", point->changed ? MENSUR_YES : MENSUR_NO);
+}
+
+static void csv_map(struct mensur_presenter *presenter, const struct mensur_map *map) {
+    write_rows(presenter, map_row, map, map->point_count);
+}
+
 static void csv_check(struct mensur_presenter *presenter, const char *file, long rows,
                       const struct mensur_texts *warnings) {
     write_rows(presenter, checked_row, &(struct checked){file, rows, warnings}, 1);
+}
+
+/* A row of instruments.csv: heads and units are those of that file. */
+static void scaled_row(struct mensur_csv *row, const void *answer, size_t i) {
+    const struct mensur_scaled *scaled = answer;
+    (void)i; /* one row an answer */
+    for (size_t j = 0; j < scaled->cell_count; j++) {
+        const struct mensur_scaled_cell *cell = &scaled->cells[j];
+        if (cell->text != NULL) {
+            mensur_csv_text(row, cell->head, cell->text);
+        } else {
+            mensur_csv_number(row, cell->head, MENSUR_LENGTH, cell->length);
+        }
+    }
+}
+
+static void csv_scaled(struct mensur_presenter *presenter, const struct mensur_told_scaled *told) {
+    write_rows(presenter, scaled_row, told->scaled, 1);
 }
 
 static void csv_open(struct mensur_presenter *presenter) {
@@ -378,6 +411,7 @@ static void csv_close(struct mensur_presenter *presenter) {
 }
 
 const struct mensur_writer mensur_csv_writer = {
-    csv_open,        csv_lengths,  csv_tension, csv_fingers, csv_comparison, csv_decision,
-    csv_restringing, csv_reaching, csv_ranking, csv_check,   csv_close,      NULL,
+    csv_open,     csv_lengths,     csv_tension,  csv_fingers, csv_comparison,
+    csv_decision, csv_restringing, csv_reaching, csv_ranking, csv_map,
+    csv_scaled,   csv_check,       csv_close,    NULL,
 };

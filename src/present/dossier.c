@@ -103,7 +103,7 @@ static void tell_decision(struct mensur_document *document, const struct mensur_
     mensur_drawing(document,
                    (struct mensur_illustration){.parts = MENSUR_DRAW_WISHES | MENSUR_DRAW_SIDE,
                                                 .decision = dossier->decision});
-    document->style.neck_base = mensur_told_neck_base(dossier->decision->present.held);
+    document->style.neck_base = mensur_shown_neck_base(dossier->decision->present.held);
     mensur_tell_decision(document, dossier->decision);
 }
 

@@ -273,9 +273,9 @@ static void add_compared(struct mensur_presenter *presenter, json_t *array,
     mensur_json_add(object.out, array, object.json);
 }
 
-static void json_comparison(struct mensur_presenter *presenter,
-                            const struct mensur_comparison *comparison) {
-    struct object answer = begin(&presenter->out);
+/* Instruments side by side, what differs, what is said of it. */
+static void put_compared(struct mensur_presenter *presenter, struct object answer,
+                         const struct mensur_comparison *comparison) {
     json_t *instruments = json_array(), *differences = json_array();
     for (size_t i = 0; i < comparison->count; i++) {
         add_compared(presenter, instruments, &comparison->instruments[i], false);
@@ -290,6 +290,12 @@ static void json_comparison(struct mensur_presenter *presenter,
         const struct mensur_profile *profile = &comparison->instruments[i];
         gather(answer, profile->instrument, &profile->assumed, &profile->warnings);
     }
+}
+
+static void json_comparison(struct mensur_presenter *presenter,
+                            const struct mensur_comparison *comparison) {
+    struct object answer = begin(&presenter->out);
+    put_compared(presenter, answer, comparison);
     write_answer(presenter, answer);
 }
 
@@ -373,11 +379,9 @@ static void put_steps(struct object to, const struct mensur_decision *decision) 
     put(to, "steps", array);
 }
 
-static void json_decision(struct mensur_presenter *presenter,
-                          const struct mensur_decision *decision) {
+static void put_decision(struct object answer, const struct mensur_decision *decision) {
     static const struct mensur_assumptions none;
     const struct mensur_profile *present = &decision->present, *like = &decision->like;
-    struct object answer = begin_profile(presenter, present);
     put_wants(answer, decision);
     put(answer, "can_meet_all", json_boolean(decision->can_meet_all));
     put_place(answer, decision, "", "_low_mm", decision->place_low);
@@ -413,6 +417,49 @@ static void json_decision(struct mensur_presenter *presenter,
     }
     if (decision->has_like) {
         gather(answer, like->instrument, &like->assumed, &like->warnings);
+    }
+}
+
+static void json_decision(struct mensur_presenter *presenter,
+                          const struct mensur_decision *decision) {
+    struct object answer = begin_profile(presenter, &decision->present);
+    put_decision(answer, decision);
+    write_answer(presenter, answer);
+}
+
+static void put_measures(struct object to, const struct mensur_scaled *scaled) {
+    json_t *array = json_array();
+    for (size_t i = 0; i < scaled->measure_count; i++) {
+        const struct mensur_scaled_measure *measure = &scaled->measures[i];
+        struct object object = begin(to.out);
+        put_text(object, "field", measure->field);
+        put_number(object, "from_mm", MENSUR_LENGTH, measure->from);
+        put_number(object, "to_mm", MENSUR_LENGTH, measure->to);
+        put_number(object, "exponent", MENSUR_NUMBER, measure->exponent);
+        put(object, "held",
+            json_boolean(measure->rule == MENSUR_SCALE_HELD || measure->rule == MENSUR_SCALE_KEPT));
+        mensur_json_add(to.out, array, object.json);
+    }
+    put(to, "measurements", array);
+}
+
+static void json_scaled(struct mensur_presenter *presenter, const struct mensur_told_scaled *told) {
+    const struct mensur_scaled *scaled = told->scaled;
+    struct object answer = begin(&presenter->out);
+    put_text(answer, "instrument", scaled->model);
+    put_text(answer, "name", scaled->name);
+    put_number(answer, "ratio", MENSUR_NUMBER, scaled->ratio);
+    put_measures(answer, scaled);
+    put_number(answer, "rib_more_mm", MENSUR_LENGTH, scaled->rib_more);
+    put_number(answer, "rib_more_least_mm", MENSUR_LENGTH, scaled->rib_more_least);
+    put_number(answer, "rib_more_most_mm", MENSUR_LENGTH, scaled->rib_more_most);
+    put_compared(presenter, answer, told->comparison);
+    if (told->decision != NULL) {
+        struct object decision = begin_profile(presenter, &told->decision->present);
+        put_decision(decision, told->decision);
+        put(answer, "decision", decision.json);
+    } else {
+        put(answer, "decision", json_null());
     }
     write_answer(presenter, answer);
 }
@@ -535,6 +582,21 @@ static void json_ranking(struct mensur_presenter *presenter, const struct mensur
     }
 }
 
+static void json_map(struct mensur_presenter *presenter, const struct mensur_map *map) {
+    for (size_t i = 0; i < map->point_count; i++) {
+        const struct mensur_map_point *point = &map->points[i];
+        struct object answer = begin(&presenter->out);
+        put_text(answer, "instrument", point->name);
+        put_figures(answer, MENSUR_SCOPE_INSTRUMENT, &point->lengths, false);
+        put(answer, "meets_all", known(point->meets_all));
+        put(answer, "asked", json_boolean(point->asked));
+        put(answer, "changed", json_boolean(point->changed));
+        gather(answer, NULL, &map->assumed, &map->warnings);
+        write_part(presenter, answer, i);
+        presenter->answers += i + 1 < map->point_count;
+    }
+}
+
 static void json_check(struct mensur_presenter *presenter, const char *file, long rows,
                        const struct mensur_texts *warnings) {
     struct object answer = begin(&presenter->out);
@@ -578,6 +640,7 @@ static void json_close(struct mensur_presenter *presenter) {
 }
 
 const struct mensur_writer mensur_json_writer = {
-    json_open,        json_lengths,  json_tension, json_fingers, json_comparison, json_decision,
-    json_restringing, json_reaching, json_ranking, json_check,   json_close,      NULL,
+    json_open,     json_lengths,     json_tension,  json_fingers, json_comparison,
+    json_decision, json_restringing, json_reaching, json_ranking, json_map,
+    json_scaled,   json_check,       json_close,    NULL,
 };

@@ -7,7 +7,7 @@
  *   {NA} a length's amount (in inches a decimal) with the unit
  *   {NF} force with its unit, in a full answer in N too
  *                                 {NP} percent off 1, without sign, whole from 10 on   {Nc} a count
- *   {N1} to one decimal         {NS} the same, to two where it is under 0.1
+ *   {N1} to one decimal         {NS} the same, to two where it is under 0.1   {Na} its amount
  *   {Nd} whole degrees          {ND} their amount
  *   {NR} to two decimals        {Nf} name N, a measurement's, as words
  *   {N?above|below|none} by the number's sign; none may be missing
@@ -25,6 +25,12 @@
 #include "number.h"
 #include "quantity.h"
 #include "shown.h"
+
+/* Where a note of the air stands above the lowest string; usual on violins, and 3 to 4 semitones
+ * above that on violas and cellos: Hutchins 1967. */
+#define AIR_PLACE                                                                                  \
+    "{2?, {21} semitones above its lowest string{3# (usual on a violin: 6 to 7)| (usual on "       \
+    "violas and cellos: 9 to 11)|}||}"
 
 /* A fact of group 0 begins a sentence. Others continue the one before: behind a comma where that
  * was of the same group, behind nothing where it ends in a blank, else behind a semicolon. */
@@ -99,6 +105,20 @@ static const struct {
     [MENSUR_FACT_OUTSIDE_MADE_FOR] = {0, "The strings of {other} are made for {0l} to {1L}; on its "
                                          "{2L} they are {3?tighter|slacker} than their maker "
                                          "meant"},
+    [MENSUR_FACT_AIR_APART] = {0, "The air in {other} sounds about {0a} semitones "
+                                  "{0?higher|lower} than in {first}, give or take 0.3{1?, at "
+                                  "about {1c} Hz||}" AIR_PLACE},
+    [MENSUR_FACT_AIR_ALIKE] = {0, "The air in {other} sounds as in {first}: they are less than "
+                                  "0.3 semitones apart, which is no difference{1?, at about {1c} "
+                                  "Hz||}" AIR_PLACE},
+    [MENSUR_FACT_AIR_UNMEASURED] = {0, "The air in the bodies is not compared: of {0} these were "
+                                       "not measured: {1f}"},
+    [MENSUR_FACT_AIR_OF_ANOTHER_MAKE] = {0, "The air in the bodies is not compared: {0} has "
+                                            "{0#a flat back|cut shoulders, as basses have}, and "
+                                            "the law holds for an arched back with a violin's "
+                                            "shoulders and corners"},
+    [MENSUR_FACT_AIR_TOO_UNLIKE] = {0, "The air in the bodies is not compared: {0#they are of two "
+                                       "families|they are too far apart in size}"},
     [MENSUR_FACT_SPACING] = {0, "Every spacing is a fixed share of the string length, here {0L}: a "
                                 "string longer by 1 % sets all fingers 1 % wider"},
     [MENSUR_FACT_BODY_NOTE] = {0, "The hand meets the body {01} semitones up, {1?between {0} and "
@@ -393,6 +413,9 @@ static void put_as(struct saying *saying, double number, char way) {
         break;
     case 'P':
         put_number(saying, fabs(number - 1.0) * 100.0, fabs(number - 1.0) < 0.1 ? 1 : 0, "%");
+        break;
+    case 'a':
+        put_number(saying, fabs(number), 1, "");
         break;
     case 'c':
         put_number(saying, number, 0, "");

@@ -53,6 +53,9 @@ struct mensur_shown mensur_shown_signed(struct mensur_shown shown);
 /* The same as mensur_show, with its sign. */
 struct mensur_shown mensur_show_difference(const struct mensur_style *style, enum mensur_kind kind,
                                            double value);
+/* The number of the neck in neck : stop on the usual base: 2 for what is held under the chin, 7 for
+ * cello and bass. */
+double mensur_shown_neck_base(const char *held);
 /* "2 : 2.97", which no line break parts. */
 struct mensur_shown mensur_show_ratio(double stop_per_2_neck);
 /* The same on the base of the style: "7 : 10.0". */

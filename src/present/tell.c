@@ -61,10 +61,6 @@ const char *mensur_told_name(const char *string) {
     return string != NULL ? string : "(no string)";
 }
 
-double mensur_told_neck_base(const char *held) {
-    return held == NULL || strcmp(held, "chin") == 0 ? 2.0 : 7.0;
-}
-
 struct mensur_shown mensur_told_count(size_t count, const char *one, const char *several) {
     struct mensur_shown shown;
     snprintf(shown.text, sizeof(shown.text), "%zu" MENSUR_NO_BREAK "%.40s", count,

@@ -30,9 +30,6 @@ const struct mensur_string_figures *mensur_told_string(const struct mensur_profi
                                                        const char *note);
 /* The name of a string, or that there is none. */
 const char *mensur_told_name(const char *string);
-/* The number of the neck in neck : stop on the usual base: 2 for what is held under the chin, 7 for
- * cello and bass. */
-double mensur_told_neck_base(const char *held);
 /* "1 string", "4 strings". */
 struct mensur_shown mensur_told_count(size_t count, const char *one, const char *several);
 /* "board_length" as "board length", which no line break parts. */
@@ -84,6 +81,18 @@ void mensur_tell_comparison(struct mensur_document *document,
                             const struct mensur_comparison *comparison);
 /* What an instrument of a comparison is called where they are told apart. */
 const char *mensur_told_role(const struct mensur_comparison *comparison, size_t i);
+/* Of remarks on two instruments, in a brief answer, those that no table tells. */
+void mensur_tell_remarks(struct mensur_document *document, const struct mensur_facts *remarks);
+/* A model in another size. */
+struct mensur_told_scaled {
+    const struct mensur_scaled *scaled;
+    const struct mensur_comparison *comparison; /* it as it is, and scaled */
+    const struct mensur_decision *decision;     /* on the scaled one; NULL: nothing was wished */
+};
+void mensur_tell_scaled(struct mensur_document *document, const struct mensur_told_scaled *told);
+/* The words of a decision, without its tables. */
+void mensur_tell_decision_words(struct mensur_document *document,
+                                const struct mensur_decision *decision);
 void mensur_tell_decision(struct mensur_document *document, const struct mensur_decision *decision);
 void mensur_tell_restringing(struct mensur_document *document,
                              const struct mensur_restringing *restringing);
@@ -92,6 +101,7 @@ const struct mensur_reach *mensur_told_most_positions(const struct mensur_reachi
 void mensur_tell_ranking(struct mensur_document *document, const struct mensur_heading *heading,
                          const struct mensur_ranking *ranking);
 void mensur_tell_reaching(struct mensur_document *document, const struct mensur_reaching *reaching);
+void mensur_tell_map(struct mensur_document *document, const struct mensur_map *map);
 /* Of which figures it is told how sure they are (added together), beside the string length. */
 enum { MENSUR_SURE_LENGTHS = 1, MENSUR_SURE_STRINGS = 2, MENSUR_SURE_FINGERS = 4 };
 /* How sure the figures of an instrument are, in a full answer all; nothing where no measurement

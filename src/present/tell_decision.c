@@ -125,7 +125,8 @@ static void tell_nearest(struct mensur_document *document, const struct mensur_d
     mensur_say(document, ".");
 }
 
-static void tell_words(struct mensur_document *document, const struct mensur_decision *decision) {
+void mensur_tell_decision_words(struct mensur_document *document,
+                                const struct mensur_decision *decision) {
     const struct mensur_conflict *conflict = &decision->conflict;
     bool met = decision->can_meet_all && !isnan(decision->recommended_place);
     mensur_paragraph(document, 0, "%n: ", decision->present.instrument);
@@ -464,7 +465,7 @@ static void tell_instead(struct mensur_document *document, const struct mensur_d
 
 void mensur_tell_decision(struct mensur_document *document,
                           const struct mensur_decision *decision) {
-    tell_words(document, decision);
+    mensur_tell_decision_words(document, decision);
     tell_wants(document, decision);
     tell_beside(document, decision);
     tell_steps(document, decision);

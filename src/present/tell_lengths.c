@@ -14,7 +14,7 @@ struct mensur_told_lengths mensur_told_lengths_of(const struct mensur_profile *p
                                         .spread = profile->spread,
                                         .under_chin = profile->held == NULL ||
                                                       strcmp(profile->held, "chin") == 0,
-                                        .neck_base = mensur_told_neck_base(profile->held),
+                                        .neck_base = mensur_shown_neck_base(profile->held),
                                         .warned = profile->warnings.count > 0};
 }
 
@@ -104,7 +104,8 @@ static void tell_unknown(struct mensur_document *document, const struct mensur_t
     size_t found = 0;
     for (size_t i = 0; (figure = mensur_figure_told(MENSUR_SCOPE_INSTRUMENT, i)) != NULL; i++) {
         bool chin = (figure->flags & MENSUR_FIGURE_CHIN) != 0 && !told->under_chin;
-        bool told_of = document->style.full || (figure->flags & MENSUR_FIGURE_MOVES) != 0;
+        bool told_of = (document->style.full || (figure->flags & MENSUR_FIGURE_MOVES) != 0) &&
+                       (figure->flags & MENSUR_FIGURE_SELDOM) == 0;
         if (isnan(mensur_figure_value(figure, told->lengths)) && chin == for_chin && told_of) {
             if (found == 0) {
                 mensur_paragraph(document, 2, "%s", reason);

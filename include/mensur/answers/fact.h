@@ -55,6 +55,13 @@ enum mensur_fact_kind {
     MENSUR_FACT_BELLY_FORCES,           /**< ; ratio of the forces, over a tenth more: direction */
     MENSUR_FACT_OUTSIDE_MADE_FOR,       /**< the instrument; least and greatest length, its length,
                                              longer: direction */
+    MENSUR_FACT_AIR_APART,      /**< ; semitones, Hz of the other's, semitones of that above its
+                                     lowest string, usual as on a violin (1), a viola or a
+                                     cello (2), not known (3) */
+    MENSUR_FACT_AIR_ALIKE,      /**< ; the same */
+    MENSUR_FACT_AIR_UNMEASURED, /**< the instrument, its measurements that are missing */
+    MENSUR_FACT_AIR_OF_ANOTHER_MAKE, /**< the instrument; flat back (1), cut shoulders (2) */
+    MENSUR_FACT_AIR_TOO_UNLIKE,      /**< no name; two families (1), too far apart in size (2) */
     /* remarks on the fingers of one instrument */
     MENSUR_FACT_SPACING,   /**< no name; string length */
     MENSUR_FACT_BODY_NOTE, /**< note at it or below it, of the open string, above it where it lies

@@ -45,6 +45,24 @@ struct mensur_wish {
 /** The most sets that come after the best one. */
 #define MENSUR_RUNNERS_UP_MAX 16
 
+/** By what the size of a scaled model is told. */
+enum mensur_scale_by {
+    MENSUR_SCALE_TO_NOTHING, /**< it was not told */
+    MENSUR_SCALE_TO_BODY,
+    MENSUR_SCALE_TO_STRING_LENGTH,
+    MENSUR_SCALE_TO_RATIO
+};
+
+/** How a model is scaled. */
+struct mensur_scaling {
+    enum mensur_scale_by by;
+    double value;            /**< m; of a ratio unitless */
+    bool relative;           /**< it is added to what the model has */
+    unsigned long long keep; /**< bit 1 << i: the measurement at that place of the list stays */
+    bool keep_air;           /**< the depth follows so that the air note stays */
+    const char *name;        /**< of the scaled model; NULL: the model's and the body in mm */
+};
+
 /** How the tensions of neighbouring strings go together. */
 enum mensur_string_profile {
     MENSUR_PROFILE_NONE,   /**< each has its own aim */
