@@ -6,7 +6,7 @@
 
 #include "tell.h"
 
-enum { ROWS_MAX = 20, COLUMNS_TEXT = 80, OWN_WIDTH = 15, FIGURE_WIDTH = 10 };
+enum { ROWS_MAX = 20, COLUMNS_TEXT = 80, OWN_WIDTH = 13, FIGURE_WIDTH = 10 };
 
 /* Columns of the owner's that were asked, or sorted by; at most `room`. */
 static size_t asked_owners(const struct mensur_sought *sought, size_t room, size_t *places) {
@@ -103,16 +103,16 @@ static void tell_columns(struct mensur_document *document, const struct mensur_t
                          const struct mensur_sought *sought, size_t figures, const size_t *own,
                          size_t owners) {
     mensur_table(document, MENSUR_TABLE, "Instruments that suit");
-    mensur_column_of(document, MENSUR_CELLS_NAMES, "instrument", NULL, 18);
+    mensur_column_of(document, MENSUR_CELLS_NAMES, "instrument", NULL, sought->has_like ? 16 : 18);
     if (sought->has_like) {
         mensur_column_of(document, MENSUR_CELLS_FIGURES, "steps\naway", NULL, 6);
     }
     mensur_column_of(document, MENSUR_CELLS_FIGURES, "string",
-                     mensur_told_unit(document, MENSUR_LENGTH), 8);
+                     mensur_told_unit(document, MENSUR_LENGTH), 7);
     if (sought->has_like) {
-        mensur_column_behind(document, MENSUR_CELLS_WORDS, "the string", 2, 16);
-        mensur_column_of(document, MENSUR_CELLS_WORDS, "to the nut", NULL, 14);
-        mensur_column_of(document, MENSUR_CELLS_WORDS, "tension", NULL, 12);
+        mensur_column_behind(document, MENSUR_CELLS_WORDS, "the string", 2, 15);
+        mensur_column_of(document, MENSUR_CELLS_WORDS, "to the nut", NULL, 12);
+        mensur_column_of(document, MENSUR_CELLS_WORDS, "tension", NULL, 11);
     } else {
         mensur_column_of(document, MENSUR_CELLS_FIGURES, "left reach",
                          mensur_told_unit(document, MENSUR_LENGTH), 12);
@@ -159,7 +159,7 @@ static void tell_table(struct mensur_document *document, const struct mensur_tex
                        const struct mensur_ranking *ranking) {
     const struct mensur_sought *sought = &ranking->sought;
     size_t own[MENSUR_SOUGHT_LINES + 1];
-    size_t used = sought->has_like ? 74 : 38;
+    size_t used = sought->has_like ? 67 : 37;
     size_t figures = sought->figure_count;
     size_t most = ranking->count;
     size_t owners = asked_owners(sought, MENSUR_SOUGHT_LINES + 1, own);
