@@ -102,8 +102,12 @@ enum mensur_status mensur_sought_wish(const struct mensur_wish *wish, struct men
 enum mensur_status mensur_sought_near(const char *word, struct mensur_fault *fault,
                                       struct mensur_sought *sought);
 
-/* Sets what is sorted by, the greatest first behind a `-`. */
+/* Sets what is sorted by, the greatest first behind a `-`; NULL: nothing. */
 void mensur_sought_sort(const char *word, struct mensur_sought *sought);
+
+/* Sets how many are kept: a whole number from 1; NULL: all. MENSUR_USE. */
+enum mensur_status mensur_sought_top(const char *word, struct mensur_fault *fault,
+                                     struct mensur_sought *sought);
 
 /* Finds the columns that are the owner's among the heads; takes the figures of the liked one (NULL:
  * none). MENSUR_USE: a column that nobody has, with the nearest. */

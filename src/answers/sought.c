@@ -224,12 +224,32 @@ enum mensur_status mensur_sought_near(const char *word, struct mensur_fault *fau
 }
 
 void mensur_sought_sort(const char *word, struct mensur_sought *sought) {
+    if (word == NULL) {
+        return;
+    }
     sought->descending = *word == '-';
     word += sought->descending;
     sought->sort = column_of(word, strlen(word));
     if (strcmp(word, "distance") == 0) {
         sought->sort.kind = MENSUR_SOUGHT_DISTANCE;
     }
+}
+
+enum mensur_status mensur_sought_top(const char *word, struct mensur_fault *fault,
+                                     struct mensur_sought *sought) {
+    size_t digits = word == NULL ? 0 : strspn(word, "0123456789"), top = 0;
+    if (word == NULL) {
+        return MENSUR_OK;
+    }
+    for (size_t i = 0; i < digits; i++) {
+        top = 10 * top + (size_t)(word[i] - '0');
+    }
+    if (digits == 0 || digits > 9 || word[digits] != '\0' || top == 0) {
+        mensur_fault_set(fault, "--top takes a whole number from 1, not \"%s\"", word);
+        return MENSUR_USE;
+    }
+    sought->top = top;
+    return MENSUR_OK;
 }
 
 static void suggest(struct mensur_nearest *nearest, const struct mensur_texts *heads) {

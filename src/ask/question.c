@@ -737,18 +737,12 @@ void ask_read_dossier(struct reading *reading) {
     read_terms(reading);
 }
 
-static void read_top(struct reading *reading, size_t *top) {
-    static const char wanted[] = "a whole number from 1";
-    double number = 0.0;
-    if (reading->words->text[OPTION_ID_top] == NULL) {
-        return;
+/* Says why what was to be sought is none. */
+static void take_sought(struct reading *reading, enum mensur_status status,
+                        const struct mensur_fault *fault) {
+    if (status != MENSUR_OK) {
+        REFUSE(reading, "%s", fault->text);
     }
-    read_number(reading, OPTION_ID_top, MENSUR_NUMBER, NULL, &number);
-    if (is_good(reading) && !(number >= 1.0 && number <= 1e9 && floor(number) >= number)) {
-        refuse_value(reading, OPTION_ID_top, wanted);
-        return;
-    }
-    *top = (size_t)number;
 }
 
 static void read_sought(struct reading *reading) {
@@ -758,28 +752,21 @@ static void read_sought(struct reading *reading) {
     struct mensur_fault fault = {""};
     mensur_sought_init(sought);
     for (size_t i = 0; i < words->name_count && is_good(reading); i++) {
-        if (mensur_sought_read(words->names[i], &fault, sought) != MENSUR_OK) {
-            REFUSE(reading, "%s", fault.text);
-        }
+        take_sought(reading, mensur_sought_read(words->names[i], &fault, sought), &fault);
     }
     for (size_t i = 0; i < question->wish_count && is_good(reading); i++) {
-        if (mensur_sought_wish(&question->wishes[i], &fault, sought) != MENSUR_OK) {
-            REFUSE(reading, "%s", fault.text);
-        }
+        take_sought(reading, mensur_sought_wish(&question->wishes[i], &fault, sought), &fault);
     }
     for (size_t i = 0; i < words->listed_count && is_good(reading); i++) {
-        if (words->listed[i].option == OPTION_ID_near &&
-            mensur_sought_near(words->listed[i].text, &fault, sought) != MENSUR_OK) {
-            REFUSE(reading, "%s", fault.text);
+        if (words->listed[i].option == OPTION_ID_near) {
+            take_sought(reading, mensur_sought_near(words->listed[i].text, &fault, sought), &fault);
         }
     }
     if (words->text[OPTION_ID_near] != NULL && words->text[OPTION_ID_like] == NULL) {
         REFUSE(reading, "--near says what is near with --like NAME");
     }
-    if (words->text[OPTION_ID_sort] != NULL) {
-        mensur_sought_sort(words->text[OPTION_ID_sort], sought);
-    }
-    read_top(reading, &sought->top);
+    mensur_sought_sort(words->text[OPTION_ID_sort], sought);
+    take_sought(reading, mensur_sought_top(words->text[OPTION_ID_top], &fault, sought), &fault);
 }
 
 void ask_read_find(struct reading *reading) {
