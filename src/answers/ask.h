@@ -56,6 +56,7 @@ enum mensur_change_of {
     MENSUR_CHANGE_STRINGS, /**< the set of its strings */
     MENSUR_CHANGE_TUNING,  /**< its tuning: by name, or the notes written out */
     MENSUR_CHANGE_FAMILY,
+    MENSUR_CHANGE_SIZE,  /**< the size that it is built in */
     MENSUR_CHANGE_BUILT, /**< whether it exists */
     MENSUR_CHANGE_A4,    /**< the pitch that it is tuned to */
     MENSUR_CHANGE_COUNT
@@ -188,6 +189,15 @@ enum mensur_status mensur_ask_restring(const struct mensur_stock *stock,
 enum mensur_status mensur_ask_reach(const struct mensur_stock *stock,
                                     const struct mensur_instrument *const *instruments,
                                     size_t count, const struct mensur_player *player,
+                                    const struct mensur_terms *terms, struct mensur_fault *fault,
+                                    struct mensur_reaching *out);
+
+/* The left arm of a pupil on every size of a family: the largest size on which the elbow stands
+ * under 105 degrees is the size (a rule of ours for children; from 16 years arms are compared), the
+ * next one with the stature at which it will be; of what is not held under the chin by stature. The
+ * sizes have the usual values. MENSUR_USE also where the family has no sizes for pupils. */
+enum mensur_status mensur_ask_sizes(const struct mensur_stock *stock, const char *family,
+                                    const struct mensur_player *player,
                                     const struct mensur_terms *terms, struct mensur_fault *fault,
                                     struct mensur_reaching *out);
 

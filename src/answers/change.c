@@ -140,6 +140,25 @@ static enum mensur_status apply_family(const struct mensur_stock *stock, const c
     return no_such("family", &nearest, "", fault);
 }
 
+/* Another size has its own family, and its own tuning where it has one. */
+static enum mensur_status apply_size(const struct mensur_stock *stock, const char *text,
+                                     struct mensur_fault *fault,
+                                     struct mensur_instrument *instrument) {
+    struct mensur_nearest nearest = mensur_nearest_start(text, FARTHEST);
+    const struct mensur_named_size *size = mensur_stock_size(stock, text);
+    for (size_t i = 0; size == NULL && i < stock->size_count; i++) {
+        mensur_nearest_take(&nearest, stock->sizes[i].name);
+    }
+    if (size == NULL) {
+        return no_such("size", &nearest, "; sizes.csv has them, for example violin 1/2", fault);
+    }
+    instrument->size = size;
+    enum mensur_status status = replace_text(size->family, &instrument->family);
+    return status == MENSUR_OK && size->tuning != NULL
+               ? replace_text(size->tuning, &instrument->tuning)
+               : status;
+}
+
 /* A tuning by its name, else by its notes. */
 static enum mensur_status apply_tuning(const struct mensur_stock *stock, const char *text,
                                        struct mensur_fault *fault,
@@ -176,6 +195,8 @@ static enum mensur_status apply_change(const struct mensur_stock *stock, const s
         return apply_tuning(stock, change->text, fault, instrument);
     case MENSUR_CHANGE_FAMILY:
         return apply_family(stock, change->text, fault, instrument);
+    case MENSUR_CHANGE_SIZE:
+        return apply_size(stock, change->text, fault, instrument);
     case MENSUR_CHANGE_BUILT:
         instrument->built = change->built;
         return MENSUR_OK;

@@ -24,16 +24,12 @@ static double place_of(double length, double semitones, enum mensur_steps steps)
 
 static void find_position(double length, const struct mensur_family *family, size_t i,
                           enum mensur_steps steps, struct mensur_position *out) {
-    double first = family->positions[i];
-    out->first_semitones = first;
-    out->first_finger = place_of(length, first, steps);
-    out->fourth_finger = place_of(length, first + family->frame_semitones, steps);
+    const struct mensur_hand *hand = &family->positions[i];
+    out->first_semitones = hand->first;
+    out->first_finger = place_of(length, hand->first, steps);
+    out->fourth_finger = place_of(length, hand->first + hand->frame, steps);
     out->frame = out->fourth_finger - out->first_finger;
-    if (i == 0) {
-        strcpy(out->name, "half");
-    } else {
-        snprintf(out->name, sizeof out->name, "%u", (unsigned)i % 100u);
-    }
+    snprintf(out->name, sizeof out->name, "%s", hand->name);
 }
 
 void profile_fingers(const struct setup *setup, const struct mensur_terms *terms,

@@ -102,6 +102,7 @@ void mensur_reaching_clear(struct mensur_reaching *reaching) {
         mensur_facts_clear(&reaching->instruments[i].warnings);
     }
     free(reaching->instruments);
+    free(reaching->sizes);
     mensur_facts_clear(&reaching->warnings);
     mensur_facts_clear(&reaching->remarks);
     mensur_facts_clear(&reaching->basis);

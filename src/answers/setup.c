@@ -71,6 +71,26 @@ static void take_given(struct setup *setup, const struct setup *from) {
     }
 }
 
+/* An instrument that is given by its size has the body of that size; its stop and neck, unless it
+ * gives a stop, or a string's length that they might contradict. */
+static void assume_size(struct setup *setup) {
+    const struct mensur_named_size *size = setup->instrument->size;
+    if (size == NULL) {
+        return;
+    }
+    if (!is_known(setup, MENSUR_FIELD_BODY) && !is_known(setup, MENSUR_FIELD_BODY_STRAIGHT)) {
+        put(setup, MENSUR_FIELD_BODY, size->body, SETUP_ASSUMED);
+    }
+    if (is_known(setup, MENSUR_FIELD_STRING_LENGTH) ||
+        setup->origin[MENSUR_FIELD_STOP] == SETUP_GIVEN) {
+        return;
+    }
+    put(setup, MENSUR_FIELD_STOP, size->stop, SETUP_ASSUMED);
+    if (!is_known(setup, MENSUR_FIELD_NECK)) {
+        put(setup, MENSUR_FIELD_NECK, size->neck, SETUP_ASSUMED);
+    }
+}
+
 /* What is added to an assumed value where it is asked how sure an answer is. */
 static double off(const struct setup *setup, enum mensur_field field) {
     return setup->instrument->assumed_off == NULL ? 0.0 : setup->instrument->assumed_off[field];
@@ -447,8 +467,12 @@ enum mensur_status setup_make(struct mensur_solver *solver, const struct mensur_
                               struct setup *out) {
     struct setup setup = {
         .solver = solver, .instrument = instrument, .clearance = NAN, .bridge_over = NAN};
+    if (from != NULL && from->instrument->size != instrument->size) {
+        from = NULL; /* another size keeps nothing that was assumed of the one before */
+    }
     find_names(stock, &setup);
     take_given(&setup, from);
+    assume_size(&setup);
     setup.size = mensur_size_at(stock, setup.family, setup.value[MENSUR_FIELD_STOP]);
     bool usual_known = from == NULL && setup.family != NULL;
     setup.usual_low = from != NULL  ? from->usual_low

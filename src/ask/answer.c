@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "map.h"
+#include "stock.h"
 #include "template.h"
 #include "tiles.h"
 #include "ways.h"
@@ -287,11 +288,31 @@ enum mensur_status ask_make_restringing(struct asking *asking) {
                : status;
 }
 
+/* Of every size of a family, for a player of the shop or one that is typed. */
+static enum mensur_status make_sizes(struct asking *asking) {
+    const struct mensur_question *question = asking->question;
+    struct mensur_stock typed = {0};
+    const struct mensur_player *player = NULL;
+    enum mensur_status status = question->given_count > 0 ? ask_read_player(asking, &typed)
+                                                          : ask_find_player(asking, &player);
+    asking->answer->kind = MENSUR_ANSWER_REACHING;
+    if (status == MENSUR_OK) {
+        status = mensur_ask_sizes(&asking->shop->stock, question->family,
+                                  player == NULL ? &typed.players[0] : player, &question->terms,
+                                  &asking->fault, &asking->answer->reaching);
+    }
+    mensur_stock_clear(&typed);
+    return status;
+}
+
 enum mensur_status ask_make_reaching(struct asking *asking) {
     const struct mensur_question *question = asking->question;
     const struct mensur_stock *stock = &asking->shop->stock;
     struct mensur_answer *answer = asking->answer;
     const struct mensur_player *player = NULL;
+    if (question->family != NULL) {
+        return make_sizes(asking);
+    }
     if (question->named_count == 0) {
         return ask_say_names(asking, "name an instrument");
     }

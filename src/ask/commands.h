@@ -37,7 +37,8 @@
       "strings for this length, out of the catalogue", "mensur restring kestrel --like heron")     \
     X(MAP, "map", "[NAME...] [wishes]", "instruments on the plane of stop and neck",               \
       "mensur map kestrel --like heron --output map.svg")                                          \
-    X(REACH, "reach", "NAME... --player NAME", "the left arm and the bow arm of a player on each", \
+    X(REACH, "reach", "[NAME...] --player NAME",                                                   \
+      "the left arm and the bow arm of a player on each",                                          \
       "mensur reach kestrel heron --player small")                                                 \
     X(SHEET, "sheet", "NAME [NAME] --output FILE.pdf", "finger places at true size, to print",     \
       "mensur sheet heron kestrel --output fingers.pdf")                                           \
@@ -141,6 +142,9 @@ enum command {
     X(name, "name", TEXT, "NAME", COMMANDS_SCALE,                                                  \
       "of the scaled model (its model's and the body)")                                            \
     X(player, "player", TEXT, "NAME", (1u << COMMAND_REACH), "whose arm and hand, of players.csv") \
+    X(family, "family", TEXT, "FAMILY", (1u << COMMAND_REACH),                                     \
+      "in place of instruments: every size of that family, for a pupil of players.csv or typed, "  \
+      "stature=1290 age=8")                                                                        \
     X(true_places, "true", FLAG, NULL, (1u << COMMAND_FINGERS),                                    \
       "the true places too: where a string that stopping stretches sounds the note")               \
     X(working, "working", FLAG, NULL, COMMANDS_ANSWER & ~COMMANDS_MADE & ~COMMANDS_FIND,           \

@@ -8,7 +8,6 @@
 #include "figures.h"
 #include "measure.h"
 #include "number.h"
-#include "ranking.h"
 #include "sheet.h"
 #include "shown.h"
 #include "ways.h"
@@ -171,11 +170,9 @@ static void read_terms(struct reading *reading) {
 static const struct {
     const char *name;
     enum mensur_change_of of;
-} others[] = {{"strings", MENSUR_CHANGE_STRINGS},
-              {"tuning", MENSUR_CHANGE_TUNING},
-              {"family", MENSUR_CHANGE_FAMILY},
-              {"built", MENSUR_CHANGE_BUILT},
-              {"a4", MENSUR_CHANGE_A4}};
+} others[] = {{"strings", MENSUR_CHANGE_STRINGS}, {"tuning", MENSUR_CHANGE_TUNING},
+              {"family", MENSUR_CHANGE_FAMILY},   {"size", MENSUR_CHANGE_SIZE},
+              {"built", MENSUR_CHANGE_BUILT},     {"a4", MENSUR_CHANGE_A4}};
 enum { OTHERS = sizeof others / sizeof others[0] };
 
 static void refuse_field(struct reading *reading, const char *word) {
@@ -667,10 +664,45 @@ void ask_read_restring(struct reading *reading) {
     read_names(reading);
 }
 
+/* The player, typed as words FIELD=VALUE; no instrument is named. */
+static void read_pupil(struct reading *reading) {
+    const struct words *words = reading->words;
+    struct mensur_question *question = reading->question;
+    question->given = calloc(words->name_count + 1, sizeof *question->given);
+    if (question->given == NULL) {
+        reading->status = MENSUR_MEMORY;
+        return;
+    }
+    for (size_t i = 0; i < words->name_count; i++) {
+        if (!is_field_word(words->names[i])) {
+            REFUSE(reading,
+                   "--family takes every size; name no instrument beside it (\"%s\"). A player is "
+                   "typed as stature=1290 age=8",
+                   words->names[i]);
+        }
+        question->given[question->given_count++] = words->names[i];
+    }
+    /* A habit of the shop gives way to a player that is typed. */
+    if (question->given_count > 0 && question->player != NULL && question->habit_count == 0) {
+        REFUSE(reading, "--player %s and \"%s\" are two players; leave one out", question->player,
+               words->names[0]);
+    }
+    if (question->working) {
+        REFUSE(reading, "--working goes with instruments that are named, not with --family");
+    }
+}
+
 void ask_read_reach(struct reading *reading) {
+    struct mensur_question *question = reading->question;
     refuse_drawing(reading, "a reach");
-    reading->question->player = reading->words->text[OPTION_ID_player];
-    ask_read_compare(reading);
+    question->player = reading->words->text[OPTION_ID_player];
+    question->family = reading->words->text[OPTION_ID_family];
+    if (question->family == NULL) {
+        ask_read_compare(reading);
+        return;
+    }
+    read_terms(reading);
+    read_pupil(reading);
 }
 
 void ask_read_sheet(struct reading *reading) {
@@ -737,38 +769,6 @@ void ask_read_dossier(struct reading *reading) {
     read_terms(reading);
 }
 
-/* Says why what was to be sought is none. */
-static void take_sought(struct reading *reading, enum mensur_status status,
-                        const struct mensur_fault *fault) {
-    if (status != MENSUR_OK) {
-        REFUSE(reading, "%s", fault->text);
-    }
-}
-
-static void read_sought(struct reading *reading) {
-    const struct words *words = reading->words;
-    struct mensur_question *question = reading->question;
-    struct mensur_sought *sought = question->sought;
-    struct mensur_fault fault = {""};
-    mensur_sought_init(sought);
-    for (size_t i = 0; i < words->name_count && is_good(reading); i++) {
-        take_sought(reading, mensur_sought_read(words->names[i], &fault, sought), &fault);
-    }
-    for (size_t i = 0; i < question->wish_count && is_good(reading); i++) {
-        take_sought(reading, mensur_sought_wish(&question->wishes[i], &fault, sought), &fault);
-    }
-    for (size_t i = 0; i < words->listed_count && is_good(reading); i++) {
-        if (words->listed[i].option == OPTION_ID_near) {
-            take_sought(reading, mensur_sought_near(words->listed[i].text, &fault, sought), &fault);
-        }
-    }
-    if (words->text[OPTION_ID_near] != NULL && words->text[OPTION_ID_like] == NULL) {
-        REFUSE(reading, "--near says what is near with --like NAME");
-    }
-    mensur_sought_sort(words->text[OPTION_ID_sort], sought);
-    take_sought(reading, mensur_sought_top(words->text[OPTION_ID_top], &fault, sought), &fault);
-}
-
 void ask_read_find(struct reading *reading) {
     struct words none = *reading->words;
     struct reading liked = *reading;
@@ -780,11 +780,8 @@ void ask_read_find(struct reading *reading) {
     liked.status = reading->status;
     read_names(&liked);
     reading->status = liked.status;
-    reading->question->sought = calloc(1, sizeof *reading->question->sought);
-    if (reading->question->sought == NULL) {
-        reading->status = MENSUR_MEMORY;
-    } else {
-        read_sought(reading);
+    if (is_good(reading)) {
+        reading->status = ask_sought_read(reading->words, reading->messages, reading->question);
     }
 }
 

@@ -5,6 +5,39 @@
 
 #include "ways.h"
 
+enum mensur_status ask_sought_read(const struct words *words, struct mensur_texts *messages,
+                                   struct mensur_question *question) {
+    struct mensur_sought *sought = question->sought = calloc(1, sizeof *sought);
+    struct mensur_fault fault = {""};
+    enum mensur_status status = MENSUR_OK;
+    if (sought == NULL) {
+        return MENSUR_MEMORY;
+    }
+    mensur_sought_init(sought);
+    for (size_t i = 0; i < words->name_count && status == MENSUR_OK; i++) {
+        status = mensur_sought_read(words->names[i], &fault, sought);
+    }
+    for (size_t i = 0; i < question->wish_count && status == MENSUR_OK; i++) {
+        status = mensur_sought_wish(&question->wishes[i], &fault, sought);
+    }
+    for (size_t i = 0; i < words->listed_count && status == MENSUR_OK; i++) {
+        if (words->listed[i].option == OPTION_ID_near) {
+            status = mensur_sought_near(words->listed[i].text, &fault, sought);
+        }
+    }
+    if (status == MENSUR_OK) {
+        status = mensur_sought_top(words->text[OPTION_ID_top], &fault, sought);
+    }
+    if (status != MENSUR_OK) {
+        return SAY(messages, "%s", fault.text);
+    }
+    if (words->text[OPTION_ID_near] != NULL && words->text[OPTION_ID_like] == NULL) {
+        return SAY(messages, "--near says what is near with --like NAME");
+    }
+    mensur_sought_sort(words->text[OPTION_ID_sort], sought);
+    return MENSUR_OK;
+}
+
 static enum mensur_status look_on(void *context, const struct mensur_instrument *instrument) {
     (void)context;
     (void)instrument;

@@ -92,6 +92,13 @@ struct mensur_template ask_template_of(const struct mensur_answer *answer);
 /* Says which names there are, where one is missing: MENSUR_USE, or what went wrong. */
 enum mensur_status ask_say_names(struct asking *asking, const char *wanted);
 
+/* Reads the player that is typed into an empty stock, the caller's to clear. */
+enum mensur_status ask_read_player(const struct asking *asking, struct mensur_stock *typed);
+/* Reads what is sought among all instruments, its wishes read before: MENSUR_OK; MENSUR_USE, and
+ * what is wrong is said; MENSUR_MEMORY. */
+enum mensur_status ask_sought_read(const struct words *words, struct mensur_texts *messages,
+                                   struct mensur_question *question);
+
 /* The player that the question names: MENSUR_OK, or as ask_find_named. */
 enum mensur_status ask_find_player(const struct asking *asking,
                                    const struct mensur_player **player);

@@ -255,12 +255,19 @@ static void choice_row(struct mensur_csv *row, const void *answer, size_t i) {
     figures(row, MENSUR_SCOPE_CHOICE, choice);
 }
 
-/* A reach, with as many frames as the instrument with most positions has; positions are counted
- * alike in all families. */
+/* A reach, with the frames of all positions that any of the instruments has. */
 struct reached {
     const struct mensur_reaching *reaching;
-    const struct mensur_reach *most;
+    struct mensur_told_positions positions;
 };
+
+/* The key of a position's frame: "frame_1_extended_mm". */
+static void frame_key(const char *name, char *key, size_t room) {
+    snprintf(key, room, "frame_%s_mm", name);
+    for (char *at = key; (at = strchr(at, ' ')) != NULL;) {
+        *at = '_';
+    }
+}
 
 static void reach_row(struct mensur_csv *row, const void *answer, size_t i) {
     const struct reached *reached = answer;
@@ -269,13 +276,28 @@ static void reach_row(struct mensur_csv *row, const void *answer, size_t i) {
     mensur_csv_text(row, "instrument", reach->instrument);
     mensur_csv_text(row, "player", reaching->player);
     figures(row, MENSUR_SCOPE_REACH, reach);
-    for (size_t j = 0; j < reached->most->position_count; j++) {
-        char key[32];
-        snprintf(key, sizeof(key), "frame_%s_mm", reached->most->positions[j].name);
-        mensur_csv_number(row, key, MENSUR_LENGTH,
-                          j < reach->position_count ? reach->positions[j].frame : NAN);
+    for (size_t j = 0; j < reached->positions.count; j++) {
+        const char *name = reached->positions.names[j];
+        const struct mensur_position *position =
+            mensur_told_position(reach->positions, reach->position_count, name);
+        char key[40];
+        frame_key(name, key, sizeof(key));
+        mensur_csv_number(row, key, MENSUR_LENGTH, position != NULL ? position->frame : NAN);
     }
     mensur_csv_number(row, "span_mm", MENSUR_LENGTH, reaching->span);
+    if (reaching->sizes != NULL) {
+        const struct mensur_pupil_size *size = &reaching->sizes[i];
+        mensur_csv_number(row, "string_length_mm", MENSUR_LENGTH,
+                          reaching->instruments[i].string_length);
+        known_cell(row, "recommended", size->recommended);
+        known_cell(row, "within_plus_minus", size->open);
+        mensur_csv_number(row, "age_low_years", MENSUR_NUMBER, size->age_low);
+        mensur_csv_number(row, "age_high_years", MENSUR_NUMBER, size->age_high);
+        mensur_csv_number(row, "stature_low_mm", MENSUR_LENGTH, size->stature_low);
+        mensur_csv_number(row, "stature_high_mm", MENSUR_LENGTH, size->stature_high);
+        mensur_csv_number(row, "from_stature_mm", MENSUR_LENGTH, size->from_stature);
+        mensur_csv_number(row, "from_age_years", MENSUR_NUMBER, size->from_age);
+    }
 }
 
 /* A file that was checked. */
@@ -328,7 +350,7 @@ static void csv_restringing(struct mensur_presenter *presenter,
 static void csv_reaching(struct mensur_presenter *presenter,
                          const struct mensur_reaching *reaching) {
     if (reaching->count > 0) {
-        struct reached reached = {reaching, mensur_told_most_positions(reaching)};
+        struct reached reached = {reaching, mensur_told_positions_of(reaching)};
         write_rows(presenter, reach_row, &reached, reaching->count);
     }
 }

@@ -528,6 +528,17 @@ static void json_restringing(struct mensur_presenter *presenter,
     write_profile(presenter, answer, &restringing->present);
 }
 
+static void put_size(struct object answer, const struct mensur_pupil_size *size) {
+    put(answer, "recommended", known(size->recommended));
+    put(answer, "within_plus_minus", known(size->open));
+    put_number(answer, "age_low_years", MENSUR_NUMBER, size->age_low);
+    put_number(answer, "age_high_years", MENSUR_NUMBER, size->age_high);
+    put_number(answer, "stature_low_mm", MENSUR_LENGTH, size->stature_low);
+    put_number(answer, "stature_high_mm", MENSUR_LENGTH, size->stature_high);
+    put_number(answer, "from_stature_mm", MENSUR_LENGTH, size->from_stature);
+    put_number(answer, "from_age_years", MENSUR_NUMBER, size->from_age);
+}
+
 /* An answer for each instrument. */
 static void json_reaching(struct mensur_presenter *presenter,
                           const struct mensur_reaching *reaching) {
@@ -542,6 +553,10 @@ static void json_reaching(struct mensur_presenter *presenter,
         }
         put(answer, "frame_mm", frames.json);
         put_number(answer, "span_mm", MENSUR_LENGTH, reaching->span);
+        if (reaching->sizes != NULL) {
+            put_number(answer, "string_length_mm", MENSUR_LENGTH, reach->string_length);
+            put_size(answer, &reaching->sizes[i]);
+        }
         gather(answer, NULL, &reaching->assumed, &reaching->warnings);
         gather(answer, NULL, &reach->assumed, &reach->warnings);
         write_part(presenter, answer, i);

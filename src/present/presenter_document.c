@@ -253,8 +253,13 @@ static void present_restringing(struct mensur_presenter *presenter,
 static void present_reaching(struct mensur_presenter *presenter,
                              const struct mensur_reaching *reaching) {
     begin(presenter);
-    gather(presenter, reaching->player, &reaching->assumed, MENSUR_BEHIND_ALL, &reaching->warnings);
-    for (size_t i = 0; i < reaching->count; i++) {
+    /* The proportions of an arm are told below the table of sizes, in brief without its lengths. */
+    if (reaching->sizes == NULL || !presenter->style.no_sources) {
+        gather(presenter, reaching->player, &reaching->assumed, MENSUR_BEHIND_ALL,
+               &reaching->warnings);
+    }
+    /* That the sizes have usual heights is said once, below their table. */
+    for (size_t i = 0; i < reaching->count && reaching->sizes == NULL; i++) {
         const struct mensur_reach *reach = &reaching->instruments[i];
         gather(presenter, reach->instrument, &reach->assumed, BEHIND_LENGTHS, &reach->warnings);
     }

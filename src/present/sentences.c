@@ -2,8 +2,10 @@
 /*
  * The sentences that answers say, a row each. In braces, N being a place from 0:
  *   {N}  name N       {other} {first}  names 0 and 1, or what an instrument is called that changed
+ *   {Nk} name N, a note, as a neck is named by it: "a D", "an E-flat"
  *   {Nw} name N as a wish is called   {Ns} the letter of a string: the A of A4
  *   {NL} length that is cut or set (in inches a fraction) with its unit   {Nl} without it
+ *   {NB} a length of the body, whole mm (in inches to one decimal)
  *   {NA} a length's amount (in inches a decimal) with the unit
  *   {NF} force with its unit, in a full answer in N too
  *                                 {NP} percent off 1, without sign, whole from 10 on   {Nc} a count
@@ -90,6 +92,8 @@ static const struct {
                                       "every spacing goes as the string length; moved {1S} "
                                       "semitones up, the hand on {2?{other}|{first}} spans just "
                                       "what it spans on {2?{first}|{other}}"},
+    [MENSUR_FACT_FRAMES_ALIKE] = {0, "In position 1 the hand on {0?{other}|{first}} spans {1L}, "
+                                     "what it spans on {0?{first}|{other}} in position {2}"},
     [MENSUR_FACT_BODY_NOTES] = {0, "On {other} the hand meets the body {01} semitones above the "
                                    "open string, on {first} {11}"},
     [MENSUR_FACT_SAME_STRINGS_TENSION] =
@@ -157,6 +161,33 @@ static const struct {
     [MENSUR_FACT_CHILD_FITS] = {0, "On a child's size that fits, the elbow stands under about 105 "
                                    "degrees (a rule of our own)"},
 
+    [MENSUR_FACT_SIZE_ELBOW] = {0, "{0}: elbow about {0d}{1? ± {1d}||} degrees{1!; on {1} {2?it "
+                                   "would be {2d}||the arm would be about stretched}}"},
+    [MENSUR_FACT_SIZE_OVER] = {0, "{0} is the smallest size here, and on it {0?the elbow stands at "
+                                  "about {0d}{1? ± {1d}||} degrees, over 105||the arm is about "
+                                  "stretched}"},
+    [MENSUR_FACT_SIZES_OF_ADULT] = {0, "From {0} to {1} the elbow opens from {0?about {0d} "
+                                       "degrees||folded} to {1?about {1d}||stretched}; adults are "
+                                       "compared, no size fits or does not"},
+    [MENSUR_FACT_SIZE_BY_STATURE] = {0, "{0}{1! or {1}}, by a stature of {0B}: common practice, "
+                                        "from memory; there is no arm model for a {2}"},
+    [MENSUR_FACT_SIZE_TOO_SHORT] = {0, "{0} is the smallest size here, usual from a stature of "
+                                       "{1B}; this one is {0B} (common practice, from memory; no "
+                                       "arm model)"},
+    [MENSUR_FACT_SIZE_LARGEST] = {0, "{0} is the largest size here"},
+    [MENSUR_FACT_SIZES_OPEN] = {0, "Within the ± either answer holds on {0}{0?|: measure upper_arm "
+                                   "and forearm to be surer|}"},
+    [MENSUR_FACT_SIZE_WHEN] = {0,
+                               "Next {0}: at {2?a stature of|upper arm and forearm together of|} "
+                               "about {0B}{1?, at about {11} years if growth goes on as the mean "
+                               "of children||}"},
+    [MENSUR_FACT_SIZE_AGE_UNKNOWN] = {0, "No age: an adult's proportions; adults are compared, "
+                                         "nothing fits for them"},
+    [MENSUR_FACT_SIZE_RULE] = {0, "The size is the largest on which the elbow stands under about "
+                                  "105 degrees, a rule of our own. A teacher's published view: 90 "
+                                  "is comfortable, 120 and over a hindrance (Journal of the "
+                                  "American Viola Society, Spring 2025)"},
+
     [MENSUR_FACT_ARM_MEASURED] = {0, "The arm was measured"},
     [MENSUR_FACT_ARM_OF_ADULTS] = {0, "Of the stature: upper arm {01} %, forearm {11} %, hand {21} "
                                       "%"},
@@ -223,6 +254,9 @@ static const struct {
     [MENSUR_FACT_BOW_ROOM_MOVES] = {0, "the bow has {0A} of room (now {1A}{2?; the board stays|})"},
     [MENSUR_FACT_NOTE_MOVES] = {0, "the hand meets the body {01} semitones above the open string "
                                    "(now {11})"},
+    [MENSUR_FACT_HEEL_MOVES] = {0, "{1} on the {2s} string, instead of {0}, lies under the first "
+                                   "finger with the thumb in the heel{0?: {0k} neck becomes {1k} "
+                                   "neck|}"},
     [MENSUR_FACT_TENSION_MOVES] = {0, "the same strings have {0P} {0>more|less} tension"},
 
     [MENSUR_FACT_LIKELY] = {0, "{1#very likely|likely|not sure} ({0c} %) to meet "
@@ -377,6 +411,13 @@ static void put_length(struct saying *saying, double metres) {
                saying->inches ? "in" : "mm");
 }
 
+/* A length of the body. */
+static void put_stature(struct saying *saying, double metres) {
+    double mm = mensur_from_si(MENSUR_LENGTH, metres);
+    put_number(saying, saying->inches ? mm / MENSUR_MM_PER_INCH : mm, saying->inches ? 1 : 0,
+               saying->inches ? "in" : "mm");
+}
+
 /* A length that is cut or set. */
 static void put_cut(struct saying *saying, double metres, bool with_unit) {
     char room[MENSUR_INCHES_ROOM];
@@ -404,6 +445,9 @@ static void put_as(struct saying *saying, double number, char way) {
     case 'L':
     case 'l':
         put_cut(saying, number, way == 'L');
+        break;
+    case 'B':
+        put_stature(saying, number);
         break;
     case 'A':
         put_length(saying, fabs(number));
@@ -476,6 +520,9 @@ static void say_place(struct saying *saying, const char *text, const char *end) 
         break;
     case 's':
         put(saying, name != NULL ? name : "", name != NULL ? strcspn(name, "0123456789-") : 0);
+        break;
+    case 'k':
+        put_text(saying, mensur_neck_named(name != NULL ? name : "").text);
         break;
     case 'w':
         put_text(saying, wish_words(name));

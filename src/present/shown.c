@@ -265,6 +265,16 @@ struct mensur_shown mensur_figure_difference(const struct mensur_figure *figure,
     return mensur_shown_signed(mensur_figure_within(figure, style, value, NUMBER_WIDTH));
 }
 
+struct mensur_shown mensur_neck_named(const char *note) {
+    struct mensur_shown shown;
+    size_t letter = *note != '\0';
+    const char *moved = note[letter] == 'b' ? "-flat" : note[letter] == '#' ? "-sharp" : "";
+    bool vowel = *note == 'A' || *note == 'E' || *note == 'F';
+    snprintf(shown.text, sizeof(shown.text), "%s %.*s%s", vowel ? "an" : "a", (int)letter, note,
+             moved);
+    return shown;
+}
+
 double mensur_shown_neck_base(const char *held) {
     return held == NULL || strcmp(held, "chin") == 0 ? 2.0 : 7.0;
 }

@@ -25,6 +25,20 @@ void mensur_tell_columns(struct mensur_document *document, enum mensur_scope sco
  * NULL where it has none. */
 const void *mensur_told_record(const struct mensur_profile *profile, enum mensur_scope scope,
                                const char *name);
+/* One of some positions by its name; NULL where none has it. */
+const struct mensur_position *mensur_told_position(const struct mensur_position *positions,
+                                                   size_t count, const char *name);
+/* The most names of positions that one table has; families beyond them share none of these. */
+#define MENSUR_TOLD_POSITIONS 64
+/* Names of positions, borrowed, each once, in the order in which they came. */
+struct mensur_told_positions {
+    size_t count;
+    const char *names[MENSUR_TOLD_POSITIONS];
+};
+void mensur_told_positions_add(struct mensur_told_positions *told,
+                               const struct mensur_position *positions, size_t count);
+/* The names of the positions on all instruments. */
+struct mensur_told_positions mensur_told_positions_of(const struct mensur_reaching *reaching);
 /* A figure of a profile's string by its note; NULL where it has none of that note. */
 const struct mensur_string_figures *mensur_told_string(const struct mensur_profile *profile,
                                                        const char *note);
@@ -96,8 +110,6 @@ void mensur_tell_decision_words(struct mensur_document *document,
 void mensur_tell_decision(struct mensur_document *document, const struct mensur_decision *decision);
 void mensur_tell_restringing(struct mensur_document *document,
                              const struct mensur_restringing *restringing);
-/* The instrument with most positions, which has the names of all. */
-const struct mensur_reach *mensur_told_most_positions(const struct mensur_reaching *reaching);
 void mensur_tell_ranking(struct mensur_document *document, const struct mensur_heading *heading,
                          const struct mensur_ranking *ranking);
 void mensur_tell_reaching(struct mensur_document *document, const struct mensur_reaching *reaching);

@@ -16,7 +16,7 @@
 
 /** The most strings, positions, places and assumptions an answer holds. */
 #define MENSUR_RESULT_STRINGS 16
-#define MENSUR_RESULT_POSITIONS 16
+#define MENSUR_RESULT_POSITIONS 24
 #define MENSUR_RESULT_PLACES 25
 #define MENSUR_RESULT_ASSUMED 48
 
@@ -253,10 +253,10 @@ struct mensur_finger_place {
 
 /** One position of the hand. */
 struct mensur_position {
-    char name[8];           /**< "half", "1" ... */
-    double first_finger;    /**< m from the nut */
-    double fourth_finger;   /**< m from the nut */
-    double frame;           /**< m from first to fourth */
+    char name[24];          /**< "half", "1", "2-3", "1 extended" ... */
+    double first_finger;    /**< m from the nut; of a thumb position the thumb */
+    double fourth_finger;   /**< m from the nut; of a thumb position the third finger */
+    double frame;           /**< m from the one to the other */
     double first_semitones; /**< of the first finger above the open string */
 };
 
@@ -603,6 +603,18 @@ struct mensur_reach {
     struct mensur_facts warnings;
 };
 
+/** A size of a family for a pupil. */
+struct mensur_pupil_size {
+    double age_low, age_high;         /**< years at which teachers give it; NaN unknown */
+    double stature_low, stature_high; /**< m, the same; NaN unknown */
+    enum mensur_known recommended;    /**< by our rule or by the stature; unsure: adults */
+    enum mensur_known open; /**< another answer lies within the ± of its elbow; unsure: no
+                                 elbow, or adults */
+    double from_stature;    /**< m, from which it is the size; NaN where that is not told:
+                                 of the next size alone it is */
+    double from_age;        /**< years, the same */
+};
+
 /** The most points of a map, and how finely its lines are drawn. */
 #define MENSUR_MAP_POINTS 400
 #define MENSUR_MAP_COLUMNS 97
@@ -663,6 +675,8 @@ struct mensur_map {
 /** One player on instruments, side by side. */
 struct mensur_reaching {
     char *player;
+    struct mensur_pupil_size *sizes; /**< owned: of each instrument, where it is asked over the
+                                        sizes of a family; else NULL */
     double upper_arm, forearm, hand; /**< m */
     double longest;                  /**< m: upper arm and forearm stretched out */
     double rest_side, rest_forward;  /**< m: where the lower end of the body rests */

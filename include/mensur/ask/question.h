@@ -120,6 +120,7 @@ struct mensur_question {
     struct mensur_sought *sought;  /**< owned: what is sought among all; NULL: it asks none */
     struct mensur_scaling scaling; /**< of a model in another size */
     const char *player;            /**< NULL where not given */
+    const char *family;            /**< whose sizes are asked for; NULL where not given */
     const char *heading;           /**< of the shop, above what is handed over; NULL: none */
     size_t habit_count;
     struct mensur_habit habits[MENSUR_HABITS_MOST]; /**< of the shop, in place of options */
@@ -127,6 +128,7 @@ struct mensur_question {
     const char *date;              /**< of a template, YYYY-MM-DD; NULL: room to write it */
     struct mensur_change *changes; /**< owned: of all that are named */
     const char **given;            /**< owned: of all that are described */
+    size_t given_count;            /**< with --family: of the player */
     struct mensur_packet *packets; /**< owned: those of `restring` */
 };
 
