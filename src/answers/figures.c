@@ -135,6 +135,8 @@ static const struct mensur_figure totals[] = {
 };
 
 static const struct mensur_figure hand[] = {
+    TOTAL("frets", frets, MENSUR_NUMBER, PUBLISHED, .label = "frets",
+          .gloss = "how many the family has"),
     TOTAL("frame_semitones", frame_semitones, MENSUR_SEMITONES, PUBLISHED, .symbol = "hand",
           .what = "first finger to fourth",
           .source = "the family's hand; positions and hand: common practice, no source"),

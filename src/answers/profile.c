@@ -44,6 +44,7 @@ static enum mensur_status fill(const struct mensur_stock *stock, const struct se
         profile_fingers(setup, terms, profile);
         if (remarks) {
             remarks_alone(profile);
+            fret_remarks(terms, profile);
         }
     }
     enum mensur_status status =

@@ -331,9 +331,38 @@ enum mensur_status ask_make_reaching(struct asking *asking) {
                : status;
 }
 
+/* Whether an instrument has what a sheet is to mark. */
+static enum mensur_status marks_there_are(struct asking *asking,
+                                          const struct mensur_profile *profile) {
+    enum mensur_sheet_marks marks = asking->question->marks;
+    bool fretted = profile->frets >= 1.0;
+    if (marks == MENSUR_SHEET_FRETS && !fretted) {
+        (void)mensur_texts_add(
+            asking->messages,
+            "mensur: %s has no frets; write --marks semitones or --marks tapes (a family "
+            "has frets where families.csv counts them)",
+            profile->instrument);
+        return MENSUR_USE;
+    }
+    if (marks == MENSUR_SHEET_TAPES && (fretted || profile->held == NULL)) {
+        (void)mensur_texts_add(asking->messages,
+                               "mensur: no tapes are usual on %s; write --marks %s%s",
+                               profile->instrument, fretted ? "frets" : "semitones",
+                               fretted ? "" : ", or say its family (family=violin)");
+        return MENSUR_USE;
+    }
+    return MENSUR_OK;
+}
+
 enum mensur_status ask_make_sheet(struct asking *asking) {
     enum mensur_status status = find_at_least(asking, 1, "name one instrument or two");
-    return status == MENSUR_OK ? make_profiles(asking, false) : status;
+    if (status == MENSUR_OK) {
+        status = make_profiles(asking, false);
+    }
+    for (size_t i = 0; status == MENSUR_OK && i < asking->answer->profile_count; i++) {
+        status = marks_there_are(asking, &asking->answer->profiles[i]);
+    }
+    return status;
 }
 
 /* Changed, it is told as a change tells it, so that what is assumed stays so. */

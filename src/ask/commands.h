@@ -61,6 +61,7 @@ enum command {
 #define COMMANDS_ANSWER (COMMANDS_SHOP & ~(1u << COMMAND_CHECK))
 #define COMMANDS_DECIDE ((1u << COMMAND_NECK) | (1u << COMMAND_STOP))
 #define COMMANDS_MADE ((1u << COMMAND_SHEET) | (1u << COMMAND_TEMPLATE) | (1u << COMMAND_DOSSIER))
+#define COMMANDS_FRETS ((1u << COMMAND_FINGERS) | (1u << COMMAND_SHEET))
 #define COMMANDS_SCALE (1u << COMMAND_SCALE)
 #define COMMANDS_FIND (1u << COMMAND_FIND)
 #define COMMANDS_WISH                                                                              \
@@ -79,6 +80,9 @@ enum command {
       "how open strings are tuned (pure)")                                                         \
     X(steps, "steps", TEXT, MENSUR_CHOICES_STEPS, COMMANDS_ANSWER,                                 \
       "how stopped notes are spaced (equal)")                                                      \
+    X(fret, "fret", LIST, "1|3|6=low|high", COMMANDS_FRETS,                                        \
+      "which of two notes a fret stands for, with --steps quarter-comma (1=high, 3=high, "         \
+      "6=low); repeatable")                                                                        \
     X(hold, "hold", TEXT, MENSUR_CHOICES_HOLD, COMMANDS_ANSWER,                                    \
       "what stays when stop or neck move (slope where the bridge of a built instrument moves, "    \
       "else projection)")                                                                          \
@@ -145,7 +149,7 @@ enum command {
     X(family, "family", TEXT, "FAMILY", (1u << COMMAND_REACH),                                     \
       "in place of instruments: every size of that family, for a pupil of players.csv or typed, "  \
       "stature=1290 age=8")                                                                        \
-    X(true_places, "true", FLAG, NULL, (1u << COMMAND_FINGERS),                                    \
+    X(true_places, "true", FLAG, NULL, COMMANDS_FRETS,                                             \
       "the true places too: where a string that stopping stretches sounds the note")               \
     X(working, "working", FLAG, NULL, COMMANDS_ANSWER & ~COMMANDS_MADE & ~COMMANDS_FIND,           \
       "each formula with the numbers in it and its source (text and json; forces in N)")           \
@@ -160,6 +164,10 @@ enum command {
       "the whole answer: every step, assumption and source, forces in N too (text)")               \
     X(paper, "paper", TEXT, "a4|letter", (1u << COMMAND_SHEET) | (1u << COMMAND_TEMPLATE),         \
       "what the pages are printed on (a4)")                                                        \
+    X(marks, "marks", TEXT, "semitones|tapes|frets", (1u << COMMAND_SHEET),                        \
+      "what is drawn across the strings (semitones; frets where the family has them)")             \
+    X(added, "added", FLAG, NULL, (1u << COMMAND_SHEET),                                           \
+      "with --marks tapes: the added ones, too")                                                   \
     X(date, "date", TEXT, "YYYY-MM-DD", (1u << COMMAND_TEMPLATE),                                  \
       "the date in the title block (else room to write it)")                                       \
     X(output, "output", TEXT, "FILE", COMMANDS_SHOP,                                               \

@@ -85,6 +85,34 @@ static void read_a4(struct reading *reading, double *a4) {
     *a4 = read;
 }
 
+/* --fret 1=low: which of the two notes of quarter-comma meantone a fret stands for. */
+static void read_frets(struct reading *reading, struct mensur_terms *terms) {
+    const struct words *words = reading->words;
+    for (size_t i = 0; i < words->listed_count; i++) {
+        const char *text = words->listed[i].text;
+        if (words->listed[i].option != OPTION_ID_fret) {
+            continue;
+        }
+        bool known = strchr("136", *text) != NULL && *text != '\0' && text[1] == '=';
+        bool low = known && strcmp(text + 2, "low") == 0;
+        if (!low && !(known && strcmp(text + 2, "high") == 0)) {
+            REFUSE(reading,
+                   "--fret: \"%s\" will not do; write 1, 3 or 6 and which note, for "
+                   "example --fret 1=low or --fret 6=high",
+                   text);
+            return;
+        }
+        if (terms->steps != MENSUR_STEPS_QUARTER_COMMA) {
+            REFUSE(reading, "--fret goes with --steps quarter-comma; in other steps a fret stands "
+                            "for one note");
+            return;
+        }
+        unsigned bit = 1u << (unsigned)(*text - '0');
+        terms->frets_asked |= bit;
+        terms->frets_low = low ? terms->frets_low | bit : terms->frets_low & ~bit;
+    }
+}
+
 static bool ends_with(const char *text, const char *end) {
     size_t length = text == NULL ? 0 : strlen(text);
     return length >= strlen(end) && strcmp(text + length - strlen(end), end) == 0;
@@ -144,6 +172,7 @@ static void read_terms(struct reading *reading) {
     terms->fifths = read_choice(reading, OPTION_ID_fifths, MENSUR_FIFTHS_PURE);
     terms->steps = read_choice(reading, OPTION_ID_steps, MENSUR_STEPS_EQUAL);
     terms->hold = read_choice(reading, OPTION_ID_hold, MENSUR_HOLD_UNASKED);
+    read_frets(reading, terms);
     read_a4(reading, &terms->a4);
     for (size_t i = 0; i < sizeof numbers / sizeof numbers[0]; i++) {
         read_number(reading, numbers[i].option, numbers[i].kind, NULL, numbers[i].value);
@@ -658,7 +687,6 @@ void ask_read_map(struct reading *reading) {
 }
 
 void ask_read_restring(struct reading *reading) {
-    refuse_drawing(reading, "new strings");
     read_terms(reading);
     read_strings(reading);
     read_names(reading);
@@ -719,6 +747,11 @@ void ask_read_sheet(struct reading *reading) {
     }
     read_terms(reading);
     unsigned paper = read_choice(reading, OPTION_ID_paper, MENSUR_SHEET_A4);
+    question->marks = read_choice(reading, OPTION_ID_marks, MENSUR_SHEET_USUAL);
+    question->added_tapes = reading->words->flag[OPTION_ID_added];
+    if (question->added_tapes && question->marks != MENSUR_SHEET_TAPES) {
+        REFUSE(reading, "--added goes with --marks tapes");
+    }
     question->paper = strip ? MENSUR_SHEET_STRIP : (enum mensur_sheet_paper)paper;
 }
 

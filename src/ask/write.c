@@ -117,6 +117,8 @@ static struct mensur_sheet sheet_of(const struct mensur_answer *answer) {
     return (struct mensur_sheet){.profiles = answer->profiles,
                                  .count = answer->profile_count,
                                  .paper = answer->question->paper,
+                                 .marks = answer->question->marks,
+                                 .added = answer->question->added_tapes,
                                  .heading = answer->heading.title,
                                  .figures = answer->question->style};
 }
@@ -153,6 +155,8 @@ enum mensur_status mensur_answer_draw(const struct mensur_answer *answer, unsign
         return mensur_draw_map(&answer->map, style, sink);
     case MENSUR_ANSWER_DECISION:
         return mensur_draw_decision(&answer->decision, drawn, style, sink);
+    case MENSUR_ANSWER_RESTRINGING:
+        return mensur_draw_restringing(&answer->restringing, style, sink);
     default:
         return MENSUR_USE;
     }

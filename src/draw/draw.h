@@ -35,7 +35,7 @@ void mensur_draw_heading(struct mensur_draw *draw, const char *text);
 /* Role and name of instrument i, "as changed: kestrel", or its name; the caller frees it; NULL
  * without memory. */
 char *mensur_draw_name(const struct mensur_drawn *drawn, size_t i);
-/* The pen of instrument i, the fill of its bars, its colour. */
+/* The pen of instrument i, the fill of its bars, its colour; the fourth's are the first's. */
 struct mensur_pen mensur_draw_pen(size_t i, double width);
 enum mensur_paint mensur_draw_bar(size_t i);
 enum mensur_paint mensur_draw_ink(size_t i);
@@ -76,6 +76,7 @@ void mensur_draw_bridge(struct mensur_draw *draw, const struct mensur_profile *p
 void mensur_draw_places(struct mensur_draw *draw, const struct mensur_drawn *drawn);
 void mensur_draw_tension(struct mensur_draw *draw, const struct mensur_drawn *drawn);
 void mensur_draw_wishes(struct mensur_draw *draw, const struct mensur_decision *decision);
+void mensur_draw_restring(struct mensur_draw *draw, const struct mensur_restringing *restringing);
 void mensur_draw_plane(struct mensur_draw *draw, const struct mensur_map *map);
 
 #endif

@@ -115,6 +115,14 @@ enum mensur_status mensur_draw_decision(const struct mensur_decision *decision, 
                   style, sink);
 }
 
+enum mensur_status mensur_draw_restringing(const struct mensur_restringing *restringing,
+                                           const struct mensur_drawing_style *style,
+                                           const struct mensur_sink *sink) {
+    struct mensur_draw draw = begin(style);
+    mensur_draw_restring(&draw, restringing);
+    return finish(&draw, "Strings for this length", style, sink);
+}
+
 enum mensur_status mensur_draw_map(const struct mensur_map *map,
                                    const struct mensur_drawing_style *style,
                                    const struct mensur_sink *sink) {
@@ -132,6 +140,9 @@ enum mensur_status mensur_draw_illustration(const struct mensur_illustration *il
     }
     if (illustration->decision != NULL) {
         return mensur_draw_decision(illustration->decision, illustration->parts, &drawing, sink);
+    }
+    if (illustration->restringing != NULL) {
+        return mensur_draw_restringing(illustration->restringing, &drawing, sink);
     }
     if (illustration->comparison != NULL) {
         return mensur_draw_comparison(illustration->comparison, illustration->parts, &drawing,

@@ -246,6 +246,8 @@ static void present_restringing(struct mensur_presenter *presenter,
     begin(presenter);
     gather_profile(presenter, restringing->present.instrument, &restringing->present,
                    BEHIND_STRINGS | MENSUR_BEHIND_CHOICE);
+    mensur_drawing(&presenter->document, (struct mensur_illustration){.parts = MENSUR_DRAW_TENSION,
+                                                                      .restringing = restringing});
     mensur_tell_restringing(&presenter->document, restringing);
     write(presenter, MENSUR_HTML_ANSWER);
 }

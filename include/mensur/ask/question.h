@@ -125,6 +125,8 @@ struct mensur_question {
     size_t habit_count;
     struct mensur_habit habits[MENSUR_HABITS_MOST]; /**< of the shop, in place of options */
     enum mensur_sheet_paper paper;
+    enum mensur_sheet_marks marks;
+    bool added_tapes;              /**< the added tapes of a sheet, too */
     const char *date;              /**< of a template, YYYY-MM-DD; NULL: room to write it */
     struct mensur_change *changes; /**< owned: of all that are named */
     const char **given;            /**< owned: of all that are described */
