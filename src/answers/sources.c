@@ -62,7 +62,7 @@ static const struct command_sources texts[] = {
     {"scale", scale_sources},     {"compare", compared_sources}, {"change", compared_sources},
     {"neck", whole_sources},      {"stop", whole_sources},       {"restring", tension_sources},
     {"reach", reach_sources},     {"sheet", sheet_sources},      {"dossier", dossier_sources},
-    {"map", whole_sources},       {"template", lengths_sources},
+    {"find", tension_sources},    {"map", whole_sources},        {"template", lengths_sources},
 };
 
 static const struct command_sources *find(const char *command) {

@@ -447,11 +447,15 @@ enum mensur_status ask_make_scaled(struct asking *asking) {
 
 static enum mensur_status make(struct mensur_shop *shop, const struct mensur_kept *kept,
                                const struct mensur_question *question,
-                               struct mensur_texts *messages, make_answer *way,
+                               struct mensur_texts *messages, run_batches *run, make_answer *way,
                                struct mensur_answer *answer) {
     struct mensur_answer *made = calloc(1, sizeof *made);
-    struct asking asking = {
-        .shop = shop, .kept = kept, .question = question, .messages = messages, .answer = made};
+    struct asking asking = {.shop = shop,
+                            .kept = kept,
+                            .question = question,
+                            .messages = messages,
+                            .answer = made,
+                            .run = run};
     if (made == NULL) {
         return MENSUR_MEMORY;
     }
@@ -479,13 +483,21 @@ static enum mensur_status make(struct mensur_shop *shop, const struct mensur_kep
 enum mensur_status mensur_answer_make(struct mensur_shop *shop, const struct mensur_kept *kept,
                                       const struct mensur_question *question,
                                       struct mensur_texts *messages, struct mensur_answer *answer) {
-    return make(shop, kept, question, messages, question->way->make, answer);
+    return make(shop, kept, question, messages, mensur_row_batches_run, question->way->make,
+                answer);
+}
+
+enum mensur_status mensur_answer_make_with(struct mensur_shop *shop, run_batches *run,
+                                           const struct mensur_question *question,
+                                           struct mensur_texts *messages,
+                                           struct mensur_answer *answer) {
+    return make(shop, NULL, question, messages, run, question->way->make, answer);
 }
 
 enum mensur_status mensur_answer_find(struct mensur_shop *shop, const struct mensur_kept *kept,
                                       const struct mensur_question *question,
                                       struct mensur_texts *messages, struct mensur_answer *answer) {
-    return make(shop, kept, question, messages, ask_find_named, answer);
+    return make(shop, kept, question, messages, mensur_row_batches_run, ask_find_named, answer);
 }
 
 void mensur_answer_clear(struct mensur_answer *answer) {
@@ -507,6 +519,10 @@ void mensur_answer_clear(struct mensur_answer *answer) {
     mensur_reaching_clear(&answer->reaching);
     mensur_scaled_clear(&answer->scaled);
     mensur_map_clear(&answer->map);
+    if (answer->ranking != NULL) {
+        mensur_ranking_clear(answer->ranking);
+        free(answer->ranking);
+    }
     mensur_texts_clear(&answer->warnings);
     *answer = (struct mensur_answer){.question = NULL};
 }

@@ -31,6 +31,8 @@
       "mensur neck kestrel --like heron")                                                          \
     X(STOP, "stop", "NAME [wishes]", "the stop that this neck wants",                              \
       "mensur stop kestrel --string-length 368..376")                                              \
+    X(FIND, "find", "[wishes] [--like NAME]", "which instruments suit, nearest in the hand first", \
+      "mensur find family=viola string_length=..370 --like heron")                                 \
     X(RESTRING, "restring", "NAME [FIELD=VALUE...] [wishes]",                                      \
       "strings for this length, out of the catalogue", "mensur restring kestrel --like heron")     \
     X(MAP, "map", "[NAME...] [wishes]", "instruments on the plane of stop and neck",               \
@@ -61,8 +63,10 @@ enum command {
 #define COMMANDS_MADE ((1u << COMMAND_SHEET) | (1u << COMMAND_TEMPLATE) | (1u << COMMAND_DOSSIER))
 #define COMMANDS_FRETS ((1u << COMMAND_FINGERS) | (1u << COMMAND_SHEET))
 #define COMMANDS_SCALE (1u << COMMAND_SCALE)
+#define COMMANDS_FIND (1u << COMMAND_FIND)
 #define COMMANDS_WISH                                                                              \
-    (COMMANDS_DECIDE | COMMANDS_SCALE | (1u << COMMAND_DOSSIER) | (1u << COMMAND_MAP))
+    (COMMANDS_DECIDE | COMMANDS_SCALE | COMMANDS_FIND | (1u << COMMAND_DOSSIER) |                  \
+     (1u << COMMAND_MAP))
 #define COMMANDS_RESTRING (1u << COMMAND_RESTRING)
 #define COMMANDS_STRINGS                                                                           \
     (COMMANDS_DECIDE | (1u << COMMAND_TENSION) | (1u << COMMAND_COMPARE) | (1u << COMMAND_CHANGE))
@@ -84,7 +88,7 @@ enum command {
       "else projection)")                                                                          \
     X(like, "like", TEXT, "NAME", COMMANDS_WISH | COMMANDS_RESTRING,                               \
       "wish for that instrument's string length, 1 mm either way; restring: for the feel of its "  \
-      "strings")                                                                                   \
+      "strings; find: nearest to it in the hand")                                                  \
     X(like_with, "like-with", LIST, "FIELD=VALUE", COMMANDS_WISH | COMMANDS_RESTRING,              \
       "change the liked instrument before anything is asked; repeatable")                          \
     X(feel_by, "feel-by", TEXT, "tension|impedance", COMMANDS_RESTRING,                            \
@@ -102,6 +106,13 @@ enum command {
       "wish for the tension of all strings")                                                       \
     X(belly_force, "belly-force", TEXT, "LOW..HIGH", COMMANDS_WISH | COMMANDS_RESTRING,            \
       "wish for the force on the belly; restring: a limit, ..90")                                  \
+    X(near, "near", LIST, "FIELD=STEP", COMMANDS_FIND,                                             \
+      "what is one step away in the hand: string_length=2, left_reach=5, bow_reach=5, "            \
+      "body_note=0.2, total_tension=3%; repeatable")                                               \
+    X(top, "top", TEXT, "N", COMMANDS_FIND, "the first N alone, in every format")                  \
+    X(sort, "sort", TEXT, "COLUMN", COMMANDS_FIND,                                                 \
+      "sort by a figure or a column of the owner's; -COLUMN: the greatest first (distance, else "  \
+      "as in the file)")                                                                           \
     X(from, "from", TEXT, "SET", COMMANDS_RESTRING, "choose from that set alone")                  \
     X(mix, "mix", FLAG, NULL, COMMANDS_RESTRING,                                                   \
       "mix strings of all core materials, rather than a set or the present material")              \
@@ -140,7 +151,7 @@ enum command {
       "stature=1290 age=8")                                                                        \
     X(true_places, "true", FLAG, NULL, COMMANDS_FRETS,                                             \
       "the true places too: where a string that stopping stretches sounds the note")               \
-    X(working, "working", FLAG, NULL, COMMANDS_ANSWER & ~COMMANDS_MADE,                            \
+    X(working, "working", FLAG, NULL, COMMANDS_ANSWER & ~COMMANDS_MADE & ~COMMANDS_FIND,           \
       "each formula with the numbers in it and its source (text and json; forces in N)")           \
     X(every, "every", FLAG, NULL, (1u << COMMAND_TENSION) | (1u << COMMAND_FINGERS),               \
       "every instrument of the shop, row by row")                                                  \

@@ -808,10 +808,27 @@ void ask_read_dossier(struct reading *reading) {
     read_terms(reading);
 }
 
+void ask_read_find(struct reading *reading) {
+    struct words none = *reading->words;
+    struct reading liked = *reading;
+    refuse_drawing(reading, "what is found");
+    read_terms(reading);
+    read_wishes(reading);
+    none.name_count = 0; /* its words are wishes, not instruments */
+    liked.words = &none;
+    liked.status = reading->status;
+    read_names(&liked);
+    reading->status = liked.status;
+    if (is_good(reading)) {
+        reading->status = ask_sought_read(reading->words, reading->messages, reading->question);
+    }
+}
+
 void mensur_question_clear(struct mensur_question *question) {
     free(question->named);
     free(question->changes);
     free(question->given);
     free(question->packets);
+    free(question->sought);
     *question = (struct mensur_question){.named = NULL};
 }

@@ -29,6 +29,7 @@ static const struct mensur_command_way ways[COMMAND_COUNT] = {
                           .make = ask_make_restringing,
                           .draw = MENSUR_DRAW_TENSION},
     [COMMAND_MAP] = {.read = ask_read_map, .make = ask_make_map},
+    [COMMAND_FIND] = {.read = ask_read_find, .make = ask_make_ranking},
     [COMMAND_REACH] = {.read = ask_read_reach, .make = ask_make_reaching},
     [COMMAND_SHEET] = {.read = ask_read_sheet, .make = ask_make_sheet},
     [COMMAND_TEMPLATE] = {.read = ask_read_template, .make = ask_make_template},

@@ -77,6 +77,8 @@ static enum mensur_status present(const struct mensur_answer *answer,
                                      answer->decided ? &answer->decision : NULL);
     case MENSUR_ANSWER_MAP:
         return mensur_present_map(presenter, &answer->map);
+    case MENSUR_ANSWER_RANKING:
+        return mensur_present_ranking(presenter, answer->ranking);
     }
     return MENSUR_USE;
 }

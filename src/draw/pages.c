@@ -8,7 +8,7 @@
 
 #include "draw.h"
 #include "lettering.h"
-#include "letters.h"
+#include "utf8.h"
 #include "svg.h"
 #include "tiles.h"
 

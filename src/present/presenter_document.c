@@ -269,6 +269,13 @@ static void present_reaching(struct mensur_presenter *presenter,
     write(presenter, MENSUR_HTML_ANSWER);
 }
 
+static void present_ranking(struct mensur_presenter *presenter,
+                            const struct mensur_ranking *ranking) {
+    begin(presenter);
+    mensur_tell_ranking(&presenter->document, presenter->heading, ranking);
+    write(presenter, MENSUR_HTML_ANSWER);
+}
+
 static void present_scaled(struct mensur_presenter *presenter,
                            const struct mensur_told_scaled *told) {
     begin(presenter);
@@ -327,6 +334,6 @@ static void present_close(struct mensur_presenter *presenter) {
 
 const struct mensur_writer mensur_document_writer = {
     present_open,     present_lengths,     present_tension,  present_fingers, present_comparison,
-    present_decision, present_restringing, present_reaching, present_map,     present_scaled,
-    present_check,    present_close,       present_working,
+    present_decision, present_restringing, present_reaching, present_ranking, present_map,
+    present_scaled,   present_check,       present_close,    present_working,
 };

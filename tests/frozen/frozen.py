@@ -171,6 +171,13 @@ lengths heron kestrel wren
 lengths heron kestrel --working --inches
 lengths heron --hold slope --working
 lengths swift nightjar --output drawing.svg
+find --like heron
+find --like heron family=any --full
+find --like heron --format csv
+find --like heron --format json
+find family=viola string_length=360..370 --sort -stop
+find string_length=900.. --like heron
+find price=..20000
 lengths kestrel --output drawing.txt
 lengths kestrel --output drawing.csv
 lengths kestrel --output drawing.json
