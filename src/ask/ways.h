@@ -28,6 +28,19 @@ struct reading {
     enum mensur_status status;        /* MENSUR_USE: what is wrong is said */
 };
 
+/* Says what is wrong, unless something was wrong before. */
+#define REFUSE(reading, ...)                                                                       \
+    ((reading)->status = (reading)->status == MENSUR_OK ? SAY((reading)->messages, __VA_ARGS__)    \
+                                                        : (reading)->status)
+
+/* Reads the names of a question, the fields that describe an instrument in place of one, and what
+ * is changed of each; and the liked one. */
+void ask_read_names(struct reading *reading);
+/* Says that a word names no measurement, with the nearest or all there are. */
+void ask_refuse_field(struct reading *reading, const char *word);
+/* Whether a word is FIELD=VALUE. */
+bool ask_is_field(const char *word);
+
 /* Reads what is common to all commands, or the words of one. */
 typedef void read_words(struct reading *reading);
 read_words ask_read_output, ask_read_start, ask_read_check, ask_read_rows, ask_read_compare,
