@@ -48,6 +48,7 @@ struct mensur_string_spec {
     struct mensur_quantity made_for_low;  /**< m of string length */
     struct mensur_quantity made_for_high; /**< m of string length */
     long line;                            /**< of its file, from 1 */
+    bool own; /**< the shop's own: the built-in catalogue has none of its name */
 };
 
 /** What a string's linear density is found from. */
@@ -59,6 +60,9 @@ enum mensur_string_way {
     MENSUR_WAY_PLAIN    /**< diameter and density of the material */
 };
 
+/** The column that stands for each way, in the order of the ways. */
+extern const char *const mensur_density_words[];
+
 /* The first of those ways that is given, MENSUR_WAY_PLAIN where none of these is. */
 enum mensur_string_way mensur_string_way(bool linear_density, bool weighed, bool stated_tension,
                                          bool wrapped);
@@ -69,6 +73,9 @@ void mensur_string_weigh(struct mensur_string_spec *spec);
 
 /* Makes an empty string: no texts, every figure unknown; what the memory held is not freed. */
 void mensur_string_spec_init(struct mensur_string_spec *spec);
+
+/* Frees its texts. */
+void mensur_string_spec_clear(struct mensur_string_spec *spec);
 
 /** A material; owns its texts. */
 struct mensur_material {

@@ -10,6 +10,7 @@
 
 #include "built_in.h"
 #include "input.h"
+#include "setting.h"
 #include "bands.h"
 #include "tables.h"
 
@@ -162,6 +163,126 @@ static enum mensur_status read_table(struct mensur_shop *shop, enum mensur_table
     return mensur_table_read(&reading);
 }
 
+/* Whether the built-in strings stand beside the shop's, by its settings. */
+static bool wants_catalogue(const struct mensur_stock *stock) {
+    for (size_t i = 0; i < stock->setting_count; i++) {
+        const struct mensur_setting *setting = &stock->settings[i];
+        if (setting->which == MENSUR_SETTING_CATALOGUE && setting->value != NULL) {
+            return strcmp(setting->value, "no") != 0;
+        }
+    }
+    return true;
+}
+
+static int by_text(const void *a, const void *b) {
+    const char *const *x = a;
+    const char *const *y = b;
+    return strcmp(*x, *y);
+}
+
+static bool is_among(const char *text, const char *const *sorted, size_t count) {
+    return text != NULL && bsearch(&text, sorted, count, sizeof *sorted, by_text) != NULL;
+}
+
+/* Marks the strings whose names are in no row of the catalogue, which has names in order. */
+static void mark_own(struct mensur_stock *stock, const char *const *names, size_t count) {
+    for (size_t i = 0; i < stock->string_count; i++) {
+        stock->strings[i].own = !is_among(stock->strings[i].name, names, count);
+    }
+}
+
+/* Names and sets of strings, each in order; borrowed. */
+struct string_texts {
+    const char **names, **sets; /* owned */
+    size_t count, set_count;
+};
+
+static enum mensur_status list_texts(const struct mensur_stock *stock, struct string_texts *texts) {
+    *texts = (struct string_texts){.count = stock->string_count};
+    texts->names = calloc(stock->string_count + 1, sizeof *texts->names);
+    texts->sets = calloc(stock->string_count + 1, sizeof *texts->sets);
+    if (texts->names == NULL || texts->sets == NULL) {
+        return MENSUR_MEMORY;
+    }
+    for (size_t i = 0; i < stock->string_count; i++) {
+        texts->names[i] = stock->strings[i].name;
+        if (stock->strings[i].set != NULL) {
+            texts->sets[texts->set_count++] = stock->strings[i].set;
+        }
+    }
+    qsort(texts->names, texts->count, sizeof *texts->names, by_text);
+    qsort(texts->sets, texts->set_count, sizeof *texts->sets, by_text);
+    return MENSUR_OK;
+}
+
+/* Puts the catalogue's strings behind the shop's, but for those that a string of the shop stands
+ * for, by its name or its set: these are freed. */
+static enum mensur_status take_catalogue(struct mensur_stock *stock, struct mensur_stock *catalogue,
+                                         const struct string_texts *own) {
+    const bool wanted = wants_catalogue(stock);
+    struct mensur_string_spec *all =
+        realloc(stock->strings, (own->count + catalogue->string_count + 1) * sizeof *all);
+    if (all == NULL) {
+        return MENSUR_MEMORY;
+    }
+    stock->strings = all;
+    for (size_t k = 0; k < catalogue->string_count; k++) {
+        struct mensur_string_spec *spec = &catalogue->strings[k];
+        if (wanted && !is_among(spec->name, own->names, own->count) &&
+            !is_among(spec->set, own->sets, own->set_count)) {
+            all[stock->string_count++] = *spec;
+        } else {
+            mensur_string_spec_clear(spec);
+        }
+    }
+    catalogue->string_count = 0;
+    return MENSUR_OK;
+}
+
+static enum mensur_status join_catalogue(struct mensur_stock *stock,
+                                         struct mensur_stock *catalogue) {
+    struct string_texts own = {NULL}, built_in = {NULL};
+    enum mensur_status status = list_texts(stock, &own);
+    if (status == MENSUR_OK) {
+        status = list_texts(catalogue, &built_in);
+    }
+    if (status == MENSUR_OK) {
+        mark_own(stock, built_in.names, built_in.count);
+        status = take_catalogue(stock, catalogue, &own);
+    }
+    free(own.names);
+    free(own.sets);
+    free(built_in.names);
+    free(built_in.sets);
+    return status;
+}
+
+/* A shop with strings of its own has the built-in ones beside them. They are read with the shop's
+ * materials; one that needs a material which those lack is left out. */
+static enum mensur_status add_catalogue(struct mensur_shop *shop, const struct bad_tables *bad) {
+    struct mensur_source source;
+    struct mensur_stock catalogue = {.materials = shop->stock.materials,
+                                     .material_count = shop->stock.material_count};
+    if (shop->sources[MENSUR_TABLE_STRINGS].built_in || bad->is[MENSUR_TABLE_STRINGS]) {
+        return MENSUR_OK;
+    }
+    enum mensur_status status = use_built_in(MENSUR_TABLE_STRINGS, &source);
+    if (status == MENSUR_OK) {
+        struct reading reading =
+            mensur_reading(MENSUR_TABLE_STRINGS, &source, &catalogue, false, NULL);
+        reading.bad = *bad;
+        status = mensur_table_read(&reading);
+        free(source.label);
+    }
+    if (!broken(status)) {
+        status = join_catalogue(&shop->stock, &catalogue);
+    }
+    catalogue.materials = NULL;
+    catalogue.material_count = 0;
+    mensur_stock_clear(&catalogue);
+    return status;
+}
+
 /* Reads all tables; after an error the instruments too, so that all errors are reported at once;
  * they are then looked up in sound tables alone. */
 static enum mensur_status read_tables(struct mensur_shop *shop, struct mensur_report *report) {
@@ -175,6 +296,9 @@ static enum mensur_status read_tables(struct mensur_shop *shop, struct mensur_re
         enum mensur_status each = read_table(shop, order[i], &bad, report);
         bad.is[order[i]] = each != MENSUR_OK;
         all = worse(all, each);
+    }
+    if (!broken(all) && add_catalogue(shop, &bad) != MENSUR_OK) {
+        return MENSUR_MEMORY;
     }
     if (!broken(all) && mensur_bands_make(&shop->stock) != MENSUR_OK) {
         return MENSUR_MEMORY;
