@@ -56,6 +56,7 @@ enum mensur_change_of {
     MENSUR_CHANGE_STRINGS, /**< the set of its strings */
     MENSUR_CHANGE_TUNING,  /**< its tuning: by name, or the notes written out */
     MENSUR_CHANGE_FAMILY,
+    MENSUR_CHANGE_SIZE,  /**< the size that it is built in */
     MENSUR_CHANGE_BUILT, /**< whether it exists */
     MENSUR_CHANGE_A4,    /**< the pitch that it is tuned to */
     MENSUR_CHANGE_COUNT
@@ -92,6 +93,18 @@ enum mensur_status mensur_instrument_changed(const struct mensur_stock *stock,
                                              struct mensur_fault *fault,
                                              struct mensur_instrument *out);
 
+/* The model in another size, every measurement by its own rule (scale_rules.h), and what it then
+ * is as an instrument, a plan, for the caller to clear. What was not measured is not scaled: it is
+ * assumed anew.
+ *
+ * MENSUR_USE also where no size in reach has the string length that is asked for, or a measurement
+ * is to be kept that the model does not have. */
+enum mensur_status mensur_ask_scale(const struct mensur_stock *stock,
+                                    const struct mensur_instrument *model,
+                                    const struct mensur_scaling *scaling,
+                                    const struct mensur_terms *terms, struct mensur_fault *fault,
+                                    struct mensur_scaled *out, struct mensur_instrument *scaled);
+
 /** All that is wished for. */
 struct mensur_wishes {
     const struct mensur_instrument *like; /**< NULL: none */
@@ -104,6 +117,11 @@ struct mensur_wishes {
  * MENSUR_OK or MENSUR_USE. */
 enum mensur_status mensur_wish_read(enum mensur_wish_kind kind, const char *text,
                                     struct mensur_fault *fault, struct mensur_wish *out);
+
+/* Reads a range of any figure, as that of a wish, in SI; an open end is NaN. One value gives 1 mm,
+ * 0.2 semitones, 1 degree or 3 % either way. MENSUR_OK or MENSUR_USE. */
+enum mensur_status mensur_range_read(enum mensur_kind kind, const char *text, double *low,
+                                     double *high);
 
 /* The neck that a stop wants, or the stop that a neck wants (for_stop). The instrument needs both,
  * and at least one wish (like counts). MENSUR_OK also where the wishes cannot all be met:
@@ -171,6 +189,15 @@ enum mensur_status mensur_ask_restring(const struct mensur_stock *stock,
 enum mensur_status mensur_ask_reach(const struct mensur_stock *stock,
                                     const struct mensur_instrument *const *instruments,
                                     size_t count, const struct mensur_player *player,
+                                    const struct mensur_terms *terms, struct mensur_fault *fault,
+                                    struct mensur_reaching *out);
+
+/* The left arm of a pupil on every size of a family: the largest size on which the elbow stands
+ * under 105 degrees is the size (a rule of ours for children; from 16 years arms are compared), the
+ * next one with the stature at which it will be; of what is not held under the chin by stature. The
+ * sizes have the usual values. MENSUR_USE also where the family has no sizes for pupils. */
+enum mensur_status mensur_ask_sizes(const struct mensur_stock *stock, const char *family,
+                                    const struct mensur_player *player,
                                     const struct mensur_terms *terms, struct mensur_fault *fault,
                                     struct mensur_reaching *out);
 

@@ -25,6 +25,18 @@ static const struct {
     {MENSUR_FIELD_BRIDGE, MENSUR_FIELD_CLEARANCE_HIGH},
     {MENSUR_FIELD_CLEARANCE_LOW, MENSUR_FIELD_BRIDGE},
     {MENSUR_FIELD_CLEARANCE_HIGH, MENSUR_FIELD_BRIDGE},
+    /* The note was measured on the body as it is. */
+    {MENSUR_FIELD_BODY, MENSUR_FIELD_AIR_NOTE},
+    {MENSUR_FIELD_WIDTH_UPPER, MENSUR_FIELD_AIR_NOTE},
+    {MENSUR_FIELD_WIDTH_MIDDLE, MENSUR_FIELD_AIR_NOTE},
+    {MENSUR_FIELD_WIDTH_LOWER, MENSUR_FIELD_AIR_NOTE},
+    {MENSUR_FIELD_RIB, MENSUR_FIELD_AIR_NOTE},
+    {MENSUR_FIELD_BACK_ARCH, MENSUR_FIELD_AIR_NOTE},
+    {MENSUR_FIELD_ARCH, MENSUR_FIELD_AIR_NOTE},
+    {MENSUR_FIELD_ARCH_FULL, MENSUR_FIELD_AIR_NOTE},
+    {MENSUR_FIELD_EDGE, MENSUR_FIELD_AIR_NOTE},
+    {MENSUR_FIELD_PLATE, MENSUR_FIELD_AIR_NOTE},
+    {MENSUR_FIELD_F_LENGTH, MENSUR_FIELD_AIR_NOTE},
 };
 
 static bool is_changed(enum mensur_field field, const struct mensur_change *changes, size_t count) {
@@ -128,6 +140,25 @@ static enum mensur_status apply_family(const struct mensur_stock *stock, const c
     return no_such("family", &nearest, "", fault);
 }
 
+/* Another size has its own family, and its own tuning where it has one. */
+static enum mensur_status apply_size(const struct mensur_stock *stock, const char *text,
+                                     struct mensur_fault *fault,
+                                     struct mensur_instrument *instrument) {
+    struct mensur_nearest nearest = mensur_nearest_start(text, FARTHEST);
+    const struct mensur_named_size *size = mensur_stock_size(stock, text);
+    for (size_t i = 0; size == NULL && i < stock->size_count; i++) {
+        mensur_nearest_take(&nearest, stock->sizes[i].name);
+    }
+    if (size == NULL) {
+        return no_such("size", &nearest, "; sizes.csv has them, for example violin 1/2", fault);
+    }
+    instrument->size = size;
+    enum mensur_status status = replace_text(size->family, &instrument->family);
+    return status == MENSUR_OK && size->tuning != NULL
+               ? replace_text(size->tuning, &instrument->tuning)
+               : status;
+}
+
 /* A tuning by its name, else by its notes. */
 static enum mensur_status apply_tuning(const struct mensur_stock *stock, const char *text,
                                        struct mensur_fault *fault,
@@ -164,6 +195,8 @@ static enum mensur_status apply_change(const struct mensur_stock *stock, const s
         return apply_tuning(stock, change->text, fault, instrument);
     case MENSUR_CHANGE_FAMILY:
         return apply_family(stock, change->text, fault, instrument);
+    case MENSUR_CHANGE_SIZE:
+        return apply_size(stock, change->text, fault, instrument);
     case MENSUR_CHANGE_BUILT:
         instrument->built = change->built;
         return MENSUR_OK;

@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "body_air.h"
 #include "change.h"
 #include "figures.h"
 #include "profile.h"
@@ -66,6 +67,7 @@ static enum mensur_status subtract(const struct mensur_profile *other,
 /* Differences and remarks of a comparison whose instruments are there. */
 static enum mensur_status hold_against_first(struct mensur_comparison *comparison) {
     enum mensur_status status = MENSUR_OK;
+    body_air_compare(comparison->instruments, comparison->count);
     for (size_t i = 1; i < comparison->count && status == MENSUR_OK; i++) {
         status = subtract(&comparison->instruments[i], &comparison->instruments[0],
                           &comparison->differences[i - 1]);

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "decision.h"
+#include "named_place.h"
 
 /* Nearer than this to the middle of a range a length is called the middle. */
 static const double in_the_middle_m = 0.00025;
@@ -213,6 +214,8 @@ static void find_moves(const struct search *search, struct mensur_decision *deci
     mensur_facts_add(
         moves, MENSUR_FACT_NOTE_MOVES, NULL,
         MENSUR_NUMBERS(then->lengths.body_at_semitones, now->lengths.body_at_semitones));
+    heel_moves(&now->lengths, &then->lengths, now->held != NULL && strcmp(now->held, "chin") != 0,
+               moves);
     if (!isnan(then->total_tension / now->total_tension)) {
         mensur_facts_add(moves, MENSUR_FACT_TENSION_MOVES, NULL,
                          MENSUR_NUMBERS(then->total_tension / now->total_tension,

@@ -16,6 +16,7 @@
 #define RATIO MENSUR_FIGURE_RATIO
 #define FULL MENSUR_FIGURE_FULL
 #define CUT MENSUR_FIGURE_CUT
+#define SELDOM MENSUR_FIGURE_SELDOM
 
 /* Of figures that several records have. */
 #define STRING_OF_POINTS                                                                           \
@@ -101,8 +102,15 @@ static const struct mensur_figure instrument[] = {
            .gloss = "first finger with the thumb in the heel"),
     NUMBER("afterlength_semitones", mensur_lengths, afterlength_semitones, MENSUR_SEMITONES,
            PUBLISHED, .label = "note behind the bridge", .gloss = "above the open string"),
-    NUMBER("air_volume_cm3", mensur_lengths, air_volume, MENSUR_NUMBER, PUBLISHED),
-    NUMBER("air_note_Hz", mensur_lengths, air_note, MENSUR_FREQUENCY, PUBLISHED),
+    NUMBER("air_volume_cm3", mensur_lengths, air_volume, MENSUR_VOLUME,
+           PUBLISHED | FULL | SELDOM | PLUS_MINUS, .told = 18, .label = "air volume",
+           .gloss = "inside the body, good to some 5 %", .symbol = "V",
+           .what = "volume of the air in the body", .formula = "0.85·{A cm²}·{depth mm}/10",
+           .source = FROM_AIR_VOLUME),
+    NUMBER("air_note_Hz", mensur_lengths, air_note, MENSUR_FREQUENCY,
+           PUBLISHED | FULL | SELDOM | PLUS_MINUS, .told = 19, .label = "air note",
+           .gloss = "the lowest of the body's air", .symbol = "f_air",
+           .what = "lowest note of the air, as measured"),
 };
 
 #define TOTAL(key, member, kind, ...) NUMBER(key, mensur_profile, member, kind, __VA_ARGS__)
@@ -126,6 +134,11 @@ static const struct mensur_figure totals[] = {
           .symbol = "M", .source = FROM_STATICS),
 };
 
+static const struct mensur_figure frets[] = {
+    TOTAL("frets", frets, MENSUR_NUMBER, PUBLISHED, .label = "frets",
+          .gloss = "how many the family has"),
+};
+
 static const struct mensur_figure hand[] = {
     TOTAL("frame_semitones", frame_semitones, MENSUR_SEMITONES, PUBLISHED, .symbol = "hand",
           .what = "first finger to fourth",
@@ -133,7 +146,11 @@ static const struct mensur_figure hand[] = {
 };
 
 static const struct mensur_figure compared[] = {
-    TOTAL("air_semitones_above_first", air_semitones_above_first, MENSUR_SEMITONES, PUBLISHED),
+    TOTAL("air_semitones_above_first", air_semitones_above_first, MENSUR_SEMITONES, PUBLISHED,
+          .label = "air note", .gloss = "of the body's air, above the first one's", .symbol = "air",
+          .what = "note of the air above that of the first",
+          .formula = "6·log2({A1}/{A2}) + 12·{q}·log2({H1}·{f2}/({H2}·{f1}))",
+          .note = "give or take 0.3; q 0.25 to 0.42", .source = FROM_AIR),
 };
 
 #define PRESSING                                                                                   \
@@ -519,6 +536,18 @@ static const struct mensur_figure models[] = {
           .what = "strength of the core"),
 };
 
+#define AIR(key, member, kind, ...)                                                                \
+    NUMBER(key, mensur_body_air, member, kind, 0, .source = FROM_AIR_VOLUME, __VA_ARGS__)
+
+static const struct mensur_figure airs[] = {
+    AIR("outline_cm2", outline, MENSUR_NUMBER, .symbol = "A", .what = "outline of the body",
+        .formula = "{body mm}·(0.32·{width_upper mm} + 0.27·{width_middle mm} + "
+                   "0.34·{width_lower mm})/100",
+        .unit = "cm²"),
+    AIR("depth_mm", depth, MENSUR_LENGTH, .symbol = "depth", .what = "depth inside",
+        .formula = "{rib} + ({arch_full} + {back_arch} + {edge})/2 − {plate}"),
+};
+
 #define TABLE(rows)                                                                                \
     { rows, sizeof(rows) / sizeof((rows)[0]) }
 
@@ -527,6 +556,7 @@ struct mensur_figures mensur_figures(enum mensur_scope scope) {
         [MENSUR_SCOPE_INSTRUMENT] = TABLE(instrument),
         [MENSUR_SCOPE_TOTAL] = TABLE(totals),
         [MENSUR_SCOPE_HAND] = TABLE(hand),
+        [MENSUR_SCOPE_FRETS] = TABLE(frets),
         [MENSUR_SCOPE_COMPARED] = TABLE(compared),
         [MENSUR_SCOPE_STRING] = TABLE(strings),
         [MENSUR_SCOPE_PLACE] = TABLE(places),
@@ -544,6 +574,7 @@ struct mensur_figures mensur_figures(enum mensur_scope scope) {
         [MENSUR_SCOPE_GEOMETRY] = TABLE(geometries),
         [MENSUR_SCOPE_BACK] = TABLE(backs),
         [MENSUR_SCOPE_MODEL] = TABLE(models),
+        [MENSUR_SCOPE_AIR] = TABLE(airs),
     };
     return tables[scope];
 }

@@ -15,6 +15,7 @@ enum mensur_scope {
     MENSUR_SCOPE_INSTRUMENT,   /**< struct mensur_lengths */
     MENSUR_SCOPE_TOTAL,        /**< struct mensur_profile: of all its strings */
     MENSUR_SCOPE_HAND,         /**< struct mensur_profile: of the hand on it */
+    MENSUR_SCOPE_FRETS,        /**< struct mensur_profile: of its frets, behind the places */
     MENSUR_SCOPE_COMPARED,     /**< struct mensur_profile: against the first of a comparison */
     MENSUR_SCOPE_STRING,       /**< struct mensur_string_figures */
     MENSUR_SCOPE_PLACE,        /**< struct mensur_finger_place */
@@ -32,6 +33,7 @@ enum mensur_scope {
     MENSUR_SCOPE_GEOMETRY,     /**< struct mensur_geometry: in a working alone */
     MENSUR_SCOPE_BACK,         /**< struct mensur_back: in a working alone */
     MENSUR_SCOPE_MODEL,        /**< a string made ready, inside the library: in a working alone */
+    MENSUR_SCOPE_AIR,          /**< struct mensur_body_air: in a working alone */
     MENSUR_SCOPE_COUNT
 };
 
@@ -51,7 +53,8 @@ enum mensur_figure_flag {
     MENSUR_FIGURE_CHIN = 8,       /**< known only of what is held under the chin */
     MENSUR_FIGURE_RATIO = 16,     /**< shown as 2 : it */
     MENSUR_FIGURE_FULL = 32,      /**< told in a full answer alone */
-    MENSUR_FIGURE_CUT = 64 /**< a length that is cut or set: a fraction where inches are shown */
+    MENSUR_FIGURE_CUT = 64, /**< a length that is cut or set: a fraction where inches are shown */
+    MENSUR_FIGURE_SELDOM = 128 /**< of few instruments: that it is not known is not told */
 };
 
 /** One figure. */

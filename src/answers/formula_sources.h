@@ -13,6 +13,9 @@
 #define FROM_SCHELLENG "Woodhouse, Euphonics, 9.3.1; Schelleng 1973, from memory"
 #define FROM_STRETCH "Pythagoras and Hooke: the stopped string is longer, so tighter and thinner"
 #define FROM_STIFF "H. Fletcher 1964; Fletcher and Rossing, both from memory"
+#define FROM_AIR_VOLUME "ours; 0.85 set on 2000 cm³ of a violin (McLennan 2008)"
+#define FROM_AIR "Nia and others 2015; Shaw 1990, from memory; exponent from McLennan 2008; ours"
+#define FROM_SIZES "fitted to published sizes, or common practice: docs/physics.md"
 #define FROM_ABOVE "the arm seen from above"
 #define FROM_LENGTHS "from the side view: mensur lengths --working"
 

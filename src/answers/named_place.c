@@ -54,3 +54,15 @@ size_t heel_rank(const struct mensur_tuning *tuning, bool low_family) {
     }
     return count < 2 ? 0 : count - 2;
 }
+
+void heel_moves(const struct mensur_lengths *now, const struct mensur_lengths *then,
+                bool low_family, struct mensur_facts *list) {
+    const struct mensur_named_place *before = &now->heel_note, *after = &then->heel_note;
+    bool named = *before->low != '\0' && *before->high == '\0' && *after->low != '\0' &&
+                 *after->high == '\0' && strcmp(before->open, after->open) == 0;
+    if (named && strcmp(before->low, after->low) != 0) {
+        mensur_facts_add(list, MENSUR_FACT_HEEL_MOVES,
+                         MENSUR_NAMES(before->low, after->low, after->open),
+                         MENSUR_NUMBERS(low_family ? 1.0 : -1.0));
+    }
+}

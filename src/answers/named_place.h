@@ -7,7 +7,7 @@
 #include <stdbool.h>
 
 #include "instrument.h"
-#include "result.h"
+#include "result_use.h"
 
 /* The notes at a place so many semitones above the open string that `rank` strings are higher than:
  * that note where it is within so many semitones of it, else the two that it lies between; none
@@ -18,5 +18,10 @@ void name_place(const struct mensur_tuning *tuning, size_t rank, double semitone
 /* The string on which a neck is named by its heel, as its rank from the highest: the G string of
  * cello and bass (low_family), the second lowest of what is held under the chin. */
 size_t heel_rank(const struct mensur_tuning *tuning, bool low_family);
+
+/* Adds that another note lies under the first finger with the thumb in the heel, where both places
+ * are at one. */
+void heel_moves(const struct mensur_lengths *now, const struct mensur_lengths *then,
+                bool low_family, struct mensur_facts *list);
 
 #endif

@@ -5,6 +5,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "body_air.h"
 #include "figures.h"
 #include "findings.h"
 #include "remarks.h"
@@ -20,39 +21,16 @@ void mensur_terms_init(struct mensur_terms *terms) {
                                    .resistance = NAN};
 }
 
-/* The points of the side view, for those who draw it. */
-static void fill_side(const struct setup *setup, struct mensur_side_points *out) {
-    const struct mensur_side_view *view = &setup->view;
-    const struct mensur_geometry *g = &setup->geometry;
-    *out = (struct mensur_side_points){.known = setup->has_geometry,
-                                       .nut_x = g->nut_x,
-                                       .nut_y = g->nut_y,
-                                       .top_x = g->top_x,
-                                       .top_y = g->top_y,
-                                       .body_straight = view->body_straight,
-                                       .saddle = view->saddle,
-                                       .neck = view->neck,
-                                       .overstand = view->overstand,
-                                       .arch = view->arch,
-                                       .projection = view->projection,
-                                       .bridge = view->bridge,
-                                       .board = view->board,
-                                       .board_nut = view->board_nut,
-                                       .board_length = setup->value[MENSUR_FIELD_BOARD_LENGTH],
-                                       .nut = view->nut,
-                                       .board_slope = g->board_slope,
-                                       .neck_slope = g->neck_slope,
-                                       .front_angle = g->front_angle,
-                                       .back_angle = g->back_angle};
-}
-
 static enum mensur_status fill(const struct mensur_stock *stock, const struct setup *setup,
                                const struct mensur_terms *terms, unsigned parts,
                                struct mensur_profile *profile) {
     setup_lengths(setup, &profile->lengths);
-    fill_side(setup, &profile->side);
     bool remarks = (parts & MENSUR_PART_FIGURES_ALONE) == 0;
     if (remarks) {
+        setup_name_places(setup, &profile->lengths);
+        profile_side(setup, &profile->side);
+        body_air_make(setup->instrument, setup->family, &profile->air);
+        profile_crossings(setup, &profile->lengths, &profile->side);
         setup_report(stock, setup, terms, &profile->assumed, &profile->warnings);
     }
     /* Who asked about the strings did not ask for reach and positions. */
@@ -67,6 +45,7 @@ static enum mensur_status fill(const struct mensur_stock *stock, const struct se
         profile_fingers(setup, terms, profile);
         if (remarks) {
             remarks_alone(profile);
+            fret_remarks(terms, profile);
         }
     }
     enum mensur_status status =
@@ -83,16 +62,19 @@ enum mensur_status profile_make(const struct mensur_stock *stock, const struct s
     static const char *const held[] = {"chin", "knee", "standing"};
     const struct mensur_instrument *instrument = setup->instrument;
     const struct mensur_family *family = setup->family;
-    struct mensur_profile profile = {.family = family == NULL ? NULL : family->name,
-                                     .held = family == NULL ? NULL : held[family->held]};
+    struct mensur_profile profile;
     /* A string that lies on the board has no pitch to compute. */
     enum mensur_status status = setup_check_clearance(setup, fault);
     if (status != MENSUR_OK) {
         findings_explain(stock, instrument, MENSUR_FIELD_BOARD_LENGTH, MENSUR_FIELD_BRIDGE, fault);
         return status;
     }
+    mensur_profile_begin(&profile);
+    profile.family = family == NULL ? NULL : family->name;
+    profile.held = family == NULL ? NULL : held[family->held];
     mensur_figures_unknown(MENSUR_SCOPE_TOTAL, &profile);
     mensur_figures_unknown(MENSUR_SCOPE_HAND, &profile);
+    mensur_figures_unknown(MENSUR_SCOPE_FRETS, &profile);
     mensur_figures_unknown(MENSUR_SCOPE_COMPARED, &profile);
     status = mensur_text_copy(instrument->name, strlen(instrument->name), &profile.instrument);
     if (status == MENSUR_OK && instrument->set != NULL) {
@@ -106,6 +88,6 @@ enum mensur_status profile_make(const struct mensur_stock *stock, const struct s
         mensur_profile_clear(&profile);
         return tell_memory(status, fault);
     }
-    *out = profile;
+    mensur_profile_move(&profile, out);
     return MENSUR_OK;
 }

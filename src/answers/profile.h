@@ -37,6 +37,16 @@ double playing_bow_distance(const struct mensur_terms *terms, double length);
 void assume_playing(const struct mensur_terms *terms, double length,
                     struct mensur_assumptions *assumed);
 
+/* The points of the side view, for those who draw it. */
+void profile_side(const struct setup *setup, struct mensur_side_points *out);
+
+/* Where each string crosses bridge and nut, into a side view that is filled in. */
+void profile_crossings(const struct setup *setup, const struct mensur_lengths *lengths,
+                       struct mensur_side_points *out);
+
+/* Across, from the middle toward the highest, of string i of count between two outer ones, m. */
+double profile_across(double spacing, size_t i, size_t count);
+
 /* Clearance of the i-th string over the board at x from the nut, m; NaN without geometry. */
 double string_clearance(const struct setup *setup, size_t i, double x);
 
@@ -59,6 +69,12 @@ void profile_strings(const struct mensur_stock *stock, const struct setup *setup
 /* Fills in places and positions. */
 void profile_fingers(const struct setup *setup, const struct mensur_terms *terms,
                      struct mensur_profile *profile);
+
+/* Ratio of a step above the open string, as the terms say. */
+enum mensur_status terms_step_ratio(const struct mensur_terms *terms, int semitones, double *ratio);
+
+/* Remarks on the frets that stand for two notes where it was not asked for one. */
+void fret_remarks(const struct mensur_terms *terms, struct mensur_profile *profile);
 
 /* Fills in the true places of the strings whose stiffness is known. */
 enum mensur_status profile_true_places(const struct mensur_stock *stock, const struct setup *setup,

@@ -264,11 +264,6 @@ double profile_base_tension(const struct mensur_string_figures *present,
     return present->tension;
 }
 
-/* Across, from the middle toward the treble, of string i of count between two outer ones, m. */
-static double across(double spacing, size_t i, size_t count) {
-    return count < 2 ? 0.0 : spacing * ((double)i / (double)(count - 1) - 0.5);
-}
-
 /* What the strings do to belly and neck; unknown where a string or a place across is. */
 static void find_loads(const struct setup *setup, struct mensur_profile *profile) {
     const double *v = setup->value;
@@ -285,9 +280,9 @@ static void find_loads(const struct setup *setup, struct mensur_profile *profile
     for (size_t i = 0; i < count; i++) {
         strings[i] = (struct mensur_loaded_string){
             .tension = profile->strings[i].tension,
-            .at_bridge = across(v[MENSUR_FIELD_SPACING_BRIDGE], i, count),
-            .at_nut = across(v[MENSUR_FIELD_SPACING_NUT], i, count),
-            .at_tail = across(v[MENSUR_FIELD_SPACING_TAIL], i, count),
+            .at_bridge = profile_across(v[MENSUR_FIELD_SPACING_BRIDGE], i, count),
+            .at_nut = profile_across(v[MENSUR_FIELD_SPACING_NUT], i, count),
+            .at_tail = profile_across(v[MENSUR_FIELD_SPACING_TAIL], i, count),
         };
     }
     profile->force_on_treble_foot = profile->force_on_bass_foot = profile->neck_moment = NAN;

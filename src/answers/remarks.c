@@ -7,7 +7,9 @@
 #include <math.h>
 #include <string.h>
 
+#include "body_air.h"
 #include "fingers.h"
+#include "named_place.h"
 
 static const double notable_length_m = 0.001;
 static const double notable_tension = 0.02;
@@ -21,12 +23,6 @@ struct pair {
     bool changed;
     const char *names[MENSUR_FACT_NAMES]; /* of the other and the first; NULL as changed */
 };
-
-bool remarks_of_two_families(const struct mensur_profile *first,
-                             const struct mensur_profile *other) {
-    return first->family != NULL && other->family != NULL &&
-           strcmp(first->family, other->family) != 0;
-}
 
 typedef void remark(const struct pair *pair, struct mensur_facts *remarks);
 
@@ -79,11 +75,43 @@ static void remark_fingers(const struct pair *pair, struct mensur_facts *remarks
     double other = pair->other->lengths.string_length;
     double semitones = NAN;
     /* From the other to the first is meant. NOLINTBEGIN(readability-suspicious-call-argument) */
-    if (is_notable(other - first) && !remarks_of_two_families(pair->first, pair->other) &&
+    if (is_notable(other - first) && !mensur_of_two_families(pair->first, pair->other) &&
         mensur_same_frame_apart(other, first, &semitones) == MENSUR_OK) {
         /* NOLINTEND(readability-suspicious-call-argument) */
         mensur_facts_add(remarks, MENSUR_FACT_FINGERS_APART, pair->names,
                          MENSUR_NUMBERS(other / first, fabs(semitones), other - first));
+    }
+}
+
+static const struct mensur_position *position_1(const struct mensur_profile *profile) {
+    for (size_t i = 0; i < profile->position_count; i++) {
+        if (strcmp(profile->positions[i].name, "1") == 0) {
+            return &profile->positions[i];
+        }
+    }
+    return NULL;
+}
+
+/* The position on the one in which the hand spans what it spans in position 1 on the other, where
+ * it spans less. */
+static void remark_frames(const struct pair *pair, struct mensur_facts *remarks) {
+    const struct mensur_position *other = position_1(pair->other), *first = position_1(pair->first);
+    if (other == NULL || first == NULL || !is_notable(other->frame - first->frame)) {
+        return;
+    }
+    bool narrower = other->frame < first->frame;
+    const struct mensur_profile *wide = narrower ? pair->first : pair->other;
+    const struct mensur_position *of = narrower ? other : first, *alike = &wide->positions[0];
+    for (size_t i = 1; i < wide->position_count; i++) {
+        const struct mensur_position *position = &wide->positions[i];
+        if (fabs(position->frame - of->frame) < fabs(alike->frame - of->frame)) {
+            alike = position;
+        }
+    }
+    if (!is_notable(alike->frame - of->frame)) {
+        mensur_facts_add(remarks, MENSUR_FACT_FRAMES_ALIKE,
+                         MENSUR_NAMES(pair->names[0], pair->names[1], alike->name),
+                         MENSUR_NUMBERS(narrower ? 1.0 : -1.0, of->frame));
     }
 }
 
@@ -93,6 +121,14 @@ static void remark_body_note(const struct pair *pair, struct mensur_facts *remar
     if (fabs(other - first) >= 0.1) {
         mensur_facts_add(remarks, MENSUR_FACT_BODY_NOTES, pair->names,
                          MENSUR_NUMBERS(other, first));
+    }
+}
+
+static void remark_heel(const struct pair *pair, struct mensur_facts *remarks) {
+    const char *held = pair->other->held;
+    if (pair->changed) {
+        heel_moves(&pair->first->lengths, &pair->other->lengths,
+                   held != NULL && strcmp(held, "chin") != 0, remarks);
     }
 }
 
@@ -120,7 +156,7 @@ static void remark_tension(const struct pair *pair, struct mensur_facts *remarks
     double string = APART(pair, string_length);
     if (!(fabs(ratio - 1.0) >= notable_tension) ||
         pair->first->string_count != pair->other->string_count ||
-        remarks_of_two_families(pair->first, pair->other)) {
+        mensur_of_two_families(pair->first, pair->other)) {
         return;
     }
     enum mensur_fact_kind kind = MENSUR_FACT_TENSIONS;
@@ -134,11 +170,14 @@ static void remark_tension(const struct pair *pair, struct mensur_facts *remarks
 
 static void remark_belly(const struct pair *pair, struct mensur_facts *remarks) {
     double ratio = pair->other->total_force_on_belly / pair->first->total_force_on_belly;
-    if (fabs(ratio - 1.0) >= notable_tension &&
-        !remarks_of_two_families(pair->first, pair->other)) {
+    if (fabs(ratio - 1.0) >= notable_tension && !mensur_of_two_families(pair->first, pair->other)) {
         mensur_facts_add(remarks, MENSUR_FACT_BELLY_FORCES, pair->names,
                          MENSUR_NUMBERS(ratio, ratio - much_force));
     }
+}
+
+static void remark_air(const struct pair *pair, struct mensur_facts *remarks) {
+    body_air_tell(pair->first, pair->other, pair->changed, pair->names, remarks);
 }
 
 /* Once of each instrument, though a first one is held against several. */
@@ -171,6 +210,7 @@ enum mensur_status mensur_remark_fingers(const struct mensur_profile *first,
                                          struct mensur_profile *other) {
     struct pair pair = {first, other, false, {other->instrument, first->instrument}};
     remark_fingers(&pair, &other->remarks);
+    remark_frames(&pair, &other->remarks);
     remark_body_note(&pair, &other->remarks);
     return other->remarks.status;
 }
@@ -191,9 +231,10 @@ void remarks_alone(struct mensur_profile *profile) {
 
 void remarks_add(const struct mensur_profile *first, const struct mensur_profile *other,
                  bool changed, struct mensur_facts *remarks) {
-    static remark *const all[] = {remark_body,    remark_reach,   remark_reach_against_string,
-                                  remark_bow,     remark_fingers, remark_body_note,
-                                  remark_tension, remark_belly,   remark_ranges};
+    static remark *const all[] = {remark_body,   remark_reach,   remark_reach_against_string,
+                                  remark_bow,    remark_fingers, remark_body_note,
+                                  remark_heel,   remark_tension, remark_belly,
+                                  remark_ranges, remark_air};
     struct pair pair = {first,
                         other,
                         changed,

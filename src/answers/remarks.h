@@ -9,11 +9,6 @@
 void remarks_add(const struct mensur_profile *first, const struct mensur_profile *other,
                  bool changed, struct mensur_facts *remarks);
 
-/* Whether two instruments are of families that are known and differ: then nothing of the one is
- * said as a percentage of the other's. */
-bool remarks_of_two_families(const struct mensur_profile *first,
-                             const struct mensur_profile *other);
-
 /* Adds to a profile's remarks what is worth saying of its fingers alone. */
 void remarks_alone(struct mensur_profile *profile);
 

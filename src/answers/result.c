@@ -2,8 +2,43 @@
 /* Frees what answers own, and says where memory ran out. */
 #include "result_use.h"
 
+#include <stddef.h>
 #include <stdlib.h>
 #include <string.h>
+
+/* The parts of a profile that are no list, and its lists with the counts of their items. */
+#define BETWEEN(first, last)                                                                       \
+    offsetof(struct mensur_profile, first),                                                        \
+        offsetof(struct mensur_profile, last) - offsetof(struct mensur_profile, first)
+
+static const struct {
+    size_t at, size;
+} parts_of_profile[] = {
+    {BETWEEN(instrument, strings)},
+    {BETWEEN(total_tension, places)},
+    {BETWEEN(position_count, positions)},
+    {BETWEEN(true_place_count, assumed.items)},
+    {offsetof(struct mensur_profile, warnings),
+     sizeof(struct mensur_profile) - offsetof(struct mensur_profile, warnings)}};
+enum { PROFILE_PARTS = sizeof parts_of_profile / sizeof parts_of_profile[0] };
+
+void mensur_profile_begin(struct mensur_profile *profile) {
+    for (size_t i = 0; i < PROFILE_PARTS; i++) {
+        memset((char *)profile + parts_of_profile[i].at, 0, parts_of_profile[i].size);
+    }
+}
+
+void mensur_profile_move(const struct mensur_profile *from, struct mensur_profile *to) {
+    for (size_t i = 0; i < PROFILE_PARTS; i++) {
+        memcpy((char *)to + parts_of_profile[i].at, (const char *)from + parts_of_profile[i].at,
+               parts_of_profile[i].size);
+    }
+    memcpy(to->strings, from->strings, from->string_count * sizeof *from->strings);
+    memcpy(to->places, from->places, from->place_count * sizeof *from->places);
+    memcpy(to->positions, from->positions, from->position_count * sizeof *from->positions);
+    memcpy(to->assumed.items, from->assumed.items,
+           from->assumed.count * sizeof *from->assumed.items);
+}
 
 void mensur_profile_clear(struct mensur_profile *profile) {
     free(profile->instrument);
@@ -33,6 +68,17 @@ void mensur_comparison_clear(struct mensur_comparison *comparison) {
     clear_profiles(comparison->differences, comparison->count == 0 ? 0 : comparison->count - 1);
     mensur_facts_clear(&comparison->remarks);
     memset(comparison, 0, sizeof *comparison);
+}
+
+void mensur_scaled_clear(struct mensur_scaled *scaled) {
+    for (size_t i = 0; scaled->cells != NULL && i < scaled->cell_count; i++) {
+        free(scaled->cells[i].text);
+    }
+    free(scaled->cells);
+    free(scaled->measures);
+    free(scaled->model);
+    free(scaled->name);
+    memset(scaled, 0, sizeof *scaled);
 }
 
 void mensur_decision_clear(struct mensur_decision *decision) {
@@ -71,6 +117,19 @@ void mensur_restringing_clear(struct mensur_restringing *restringing) {
     memset(restringing, 0, sizeof *restringing);
 }
 
+void mensur_map_clear(struct mensur_map *map) {
+    for (size_t i = 0; map->points != NULL && i < map->point_count; i++) {
+        free(map->points[i].name);
+    }
+    free(map->points);
+    free(map->bands);
+    free(map->instrument);
+    free(map->family);
+    mensur_facts_clear(&map->warnings);
+    mensur_facts_clear(&map->remarks);
+    memset(map, 0, sizeof *map);
+}
+
 void mensur_reaching_clear(struct mensur_reaching *reaching) {
     free(reaching->player);
     for (size_t i = 0; reaching->instruments != NULL && i < reaching->count; i++) {
@@ -78,6 +137,7 @@ void mensur_reaching_clear(struct mensur_reaching *reaching) {
         mensur_facts_clear(&reaching->instruments[i].warnings);
     }
     free(reaching->instruments);
+    free(reaching->sizes);
     mensur_facts_clear(&reaching->warnings);
     mensur_facts_clear(&reaching->remarks);
     mensur_facts_clear(&reaching->basis);
@@ -89,4 +149,10 @@ enum mensur_status tell_memory(enum mensur_status status, struct mensur_fault *f
         mensur_fault_set(fault, "%s", mensur_status_text(status));
     }
     return status;
+}
+
+bool mensur_of_two_families(const struct mensur_profile *first,
+                            const struct mensur_profile *other) {
+    return first->family != NULL && other->family != NULL &&
+           strcmp(first->family, other->family) != 0;
 }

@@ -19,18 +19,29 @@ void mensur_facts_add(struct mensur_facts *list, enum mensur_fact_kind kind,
 #define MENSUR_NAMES(...) ((const char *const[MENSUR_FACT_NAMES]){__VA_ARGS__})
 #define MENSUR_NUMBERS(...) ((const double[MENSUR_FACT_NUMBERS]){__VA_ARGS__})
 
+/* An empty profile: all zero but for the items of its lists, of which there are none; and a profile
+ * moved, of its lists as many items as they have. The lists are nine tenths of it. */
+void mensur_profile_begin(struct mensur_profile *profile);
+void mensur_profile_move(const struct mensur_profile *from, struct mensur_profile *to);
+
 /* Free what each owns. Facts and the others are left all zero; a profile is left without names,
  * strings, places, texts and spread. */
 void mensur_facts_clear(struct mensur_facts *list);
 void mensur_profile_clear(struct mensur_profile *profile);
 void mensur_comparison_clear(struct mensur_comparison *comparison);
+void mensur_scaled_clear(struct mensur_scaled *scaled);
 void mensur_decision_clear(struct mensur_decision *decision);
 void mensur_restringing_clear(struct mensur_restringing *restringing);
 void mensur_reaching_clear(struct mensur_reaching *reaching);
+void mensur_map_clear(struct mensur_map *map);
 void mensur_working_clear(struct mensur_working *working);
 
 /* Says in fault that memory ran out, where it did; returns the status. */
 enum mensur_status tell_memory(enum mensur_status status, struct mensur_fault *fault);
+
+/* Whether two instruments are of families that are known and differ: then nothing of the one is
+ * said as a percentage of the other's. */
+bool mensur_of_two_families(const struct mensur_profile *first, const struct mensur_profile *other);
 
 /* Tells whether the hand's frame in a position is wider than the player's hand spans;
  * MENSUR_UNSURE where no span is known. */

@@ -9,6 +9,7 @@
 #include <stddef.h>
 #include <string.h>
 
+#include "body_air.h"
 #include "figures.h"
 #include "findings.h"
 #include "named_place.h"
@@ -67,6 +68,26 @@ static void take_given(struct setup *setup, const struct setup *from) {
             put(setup, (enum mensur_field)f, from->value[f], SETUP_ASSUMED);
             setup->scaled[f] = from->scaled[f];
         }
+    }
+}
+
+/* An instrument that is given by its size has the body of that size; its stop and neck, unless it
+ * gives a stop, or a string's length that they might contradict. */
+static void assume_size(struct setup *setup) {
+    const struct mensur_named_size *size = setup->instrument->size;
+    if (size == NULL) {
+        return;
+    }
+    if (!is_known(setup, MENSUR_FIELD_BODY) && !is_known(setup, MENSUR_FIELD_BODY_STRAIGHT)) {
+        put(setup, MENSUR_FIELD_BODY, size->body, SETUP_ASSUMED);
+    }
+    if (is_known(setup, MENSUR_FIELD_STRING_LENGTH) ||
+        setup->origin[MENSUR_FIELD_STOP] == SETUP_GIVEN) {
+        return;
+    }
+    put(setup, MENSUR_FIELD_STOP, size->stop, SETUP_ASSUMED);
+    if (!is_known(setup, MENSUR_FIELD_NECK)) {
+        put(setup, MENSUR_FIELD_NECK, size->neck, SETUP_ASSUMED);
     }
 }
 
@@ -446,8 +467,12 @@ enum mensur_status setup_make(struct mensur_solver *solver, const struct mensur_
                               struct setup *out) {
     struct setup setup = {
         .solver = solver, .instrument = instrument, .clearance = NAN, .bridge_over = NAN};
+    if (from != NULL && from->instrument->size != instrument->size) {
+        from = NULL; /* another size keeps nothing that was assumed of the one before */
+    }
     find_names(stock, &setup);
     take_given(&setup, from);
+    assume_size(&setup);
     setup.size = mensur_size_at(stock, setup.family, setup.value[MENSUR_FIELD_STOP]);
     bool usual_known = from == NULL && setup.family != NULL;
     setup.usual_low = from != NULL  ? from->usual_low
@@ -568,6 +593,10 @@ void setup_lengths(const struct setup *setup, struct mensur_lengths *out) {
         .afterlength_semitones = NAN,
         .air_volume = NAN,
         .air_note = NAN};
+    struct mensur_body_air air;
+    body_air_make(setup->instrument, setup->family, &air);
+    out->air_volume = air.volume;
+    out->air_note = air.note;
     setup_outer_offsets(setup, &out->clearance_low, &out->clearance_high);
     out->clearance_low += out->clearance_at_board_end;
     out->clearance_high += out->clearance_at_board_end;
@@ -578,6 +607,9 @@ void setup_lengths(const struct setup *setup, struct mensur_lengths *out) {
     (void)mensur_stop_per_2_neck(out->stop, out->neck, &out->stop_per_2_neck);
     (void)mensur_body_at_semitones(out->string_length, out->neck, &out->body_at_semitones);
     find_heel(setup, out);
+}
+
+void setup_name_places(const struct setup *setup, struct mensur_lengths *out) {
     name_place(setup->tuning, 0, out->body_at_semitones, body_within, &out->body_note);
     name_place(
         setup->tuning,

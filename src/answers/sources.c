@@ -21,6 +21,12 @@
     "Greatest bow force: Schelleng's limit as in Woodhouse, Euphonics, 9.3.1; least: Schelleng "   \
     "1973, JASA 53, 26-41 (from memory)."
 #define SOURCE_STOPPING "Pitch rise of stopping, true places: elastic stretch over the longer path."
+#define SOURCE_AIR                                                                                 \
+    "Note of the body's air: ours, after Nia and others 2015, Proc. R. Soc. A 471, 20140905; its " \
+    "exponent and volume by figures in McLennan 2008; its usual place: Hutchins 1967."
+#define SOURCE_SIZES                                                                               \
+    "A model in another size: fitted to published sizes whose authors are not known, else common " \
+    "practice, no source."
 #define SOURCE_ARM                                                                                 \
     "Arm from stature: ANSUR II (2012), ratios computed from the data; of children Snyder and "    \
     "others 1977 (read second hand); rest, direction and the wrist's place are our own."
@@ -41,13 +47,22 @@ static const char *const sheet_sources[] = {SOURCE_FINGERS, SOURCE_GEOMETRY, NUL
 static const char *const whole_sources[] = {SOURCE_GEOMETRY, SOURCE_STRING,   SOURCE_PITCH,
                                             SOURCE_BELLY,    SOURCE_FINGERS,  SOURCE_STIFF,
                                             SOURCE_BOW,      SOURCE_STOPPING, NULL};
+static const char *const dossier_sources[] = {SOURCE_GEOMETRY, SOURCE_STRING,  SOURCE_PITCH,
+                                              SOURCE_BELLY,    SOURCE_FINGERS, NULL};
+static const char *const compared_sources[] = {
+    SOURCE_GEOMETRY, SOURCE_STRING, SOURCE_PITCH,    SOURCE_BELLY, SOURCE_FINGERS,
+    SOURCE_STIFF,    SOURCE_BOW,    SOURCE_STOPPING, SOURCE_AIR,   NULL};
+static const char *const scale_sources[] = {
+    SOURCE_SIZES, SOURCE_GEOMETRY, SOURCE_STRING,   SOURCE_PITCH, SOURCE_BELLY, SOURCE_FINGERS,
+    SOURCE_STIFF, SOURCE_BOW,      SOURCE_STOPPING, SOURCE_AIR,   NULL};
 static const char *const reach_sources[] = {SOURCE_ARM, SOURCE_GEOMETRY, SOURCE_FINGERS, NULL};
 
 static const struct command_sources texts[] = {
     {"lengths", lengths_sources}, {"tension", tension_sources},  {"fingers", fingers_sources},
-    {"compare", whole_sources},   {"change", whole_sources},     {"neck", whole_sources},
-    {"stop", whole_sources},      {"restring", tension_sources}, {"reach", reach_sources},
-    {"sheet", sheet_sources},     {"dossier", whole_sources},
+    {"scale", scale_sources},     {"compare", compared_sources}, {"change", compared_sources},
+    {"neck", whole_sources},      {"stop", whole_sources},       {"restring", tension_sources},
+    {"reach", reach_sources},     {"sheet", sheet_sources},      {"dossier", dossier_sources},
+    {"find", tension_sources},    {"map", whole_sources},        {"template", lengths_sources},
 };
 
 static const struct command_sources *find(const char *command) {

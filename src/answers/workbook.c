@@ -22,6 +22,8 @@ static const struct {
     [IN_FINE_MM] = {"fine mm", 1e3, 4, " mm"},
     [IN_MM2] = {"mm²", 1e6, -5, " mm²"},
     [IN_MM4] = {"mm⁴", 1e12, -5, " mm⁴"},
+    [IN_CM2] = {"cm²", 1e4, -6, " cm²"},
+    [IN_CM3] = {"cm³", 1e6, -6, " cm³"},
     [IN_METRES] = {"m", 1.0, 5, " m"},
     [IN_DEGREES] = {"°", 57.29577951308232, 3, "°"},
     [IN_HERTZ] = {"Hz", 1.0, 3, " Hz"},
@@ -56,7 +58,7 @@ enum workbook_unit workbook_unit_of(enum mensur_kind kind) {
         [MENSUR_STRESS] = IN_MPA,          [MENSUR_DENSITY] = IN_G_PER_CM3,
         [MENSUR_FREQUENCY] = IN_HERTZ,     [MENSUR_ANGLE] = IN_DEGREES,
         [MENSUR_SEMITONES] = IN_SEMITONES, [MENSUR_NUMBER] = IN_NUMBER,
-        [MENSUR_MASS] = IN_GRAMS};
+        [MENSUR_MASS] = IN_GRAMS,          [MENSUR_VOLUME] = IN_CM3};
     return usual[kind];
 }
 

@@ -15,6 +15,8 @@ enum workbook_unit {
     IN_FINE_MM,  /* mm of a wire */
     IN_MM2,      /* mm2 of a core */
     IN_MM4,      /* mm4 of a core */
+    IN_CM2,      /* cm2 of a body's outline */
+    IN_CM3,      /* cm3 of its air */
     IN_METRES,   /* m, for the law of the string */
     IN_DEGREES,  /* of an angle */
     IN_HERTZ,    /* Hz */

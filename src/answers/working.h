@@ -75,4 +75,14 @@ enum mensur_status mensur_ask_working_reach(const struct mensur_stock *stock,
                                             const struct mensur_terms *terms,
                                             struct mensur_fault *fault, struct mensur_working *out);
 
+/* How a model in another size comes about: each measurement by its rule, then both as in
+ * mensur_ask_working_compare, then the decision on the scaled one (NULL: none). */
+enum mensur_status mensur_ask_working_scale(const struct mensur_stock *stock,
+                                            const struct mensur_instrument *model,
+                                            const struct mensur_instrument *instrument,
+                                            const struct mensur_scaled *scaled,
+                                            const struct mensur_decision *decision,
+                                            const struct mensur_terms *terms,
+                                            struct mensur_fault *fault, struct mensur_working *out);
+
 #endif

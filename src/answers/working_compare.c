@@ -4,6 +4,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "air.h"
+#include "body_air.h"
 #include "change.h"
 #include "fingers.h"
 #include "remarks.h"
@@ -27,6 +29,30 @@ static void tell_more(struct workbook *book, const char *what, const char *formu
     workbook_step(book, what, formula, NULL, other / first - 1.0, IN_PERCENT, FROM_DEFINITION);
 }
 
+/* The air of two bodies whose measurements both have. */
+static void tell_air(struct workbook *book, const struct mensur_profile *first,
+                     const struct mensur_profile *other) {
+    struct mensur_profile apart = {.air_semitones_above_first = body_air_apart(first, other)};
+    if (!isnan(first->air.note) && !isnan(other->air.note)) {
+        workbook_know(book, "f1", first->air.note, IN_HERTZ);
+        workbook_know(book, "f2", other->air.note, IN_HERTZ);
+        workbook_step(book, "note of the air above that of the first", "air = 12·log2({f2}/{f1})",
+                      NULL, apart.air_semitones_above_first, IN_SEMITONES, "both were measured");
+        return;
+    }
+    if (isnan(apart.air_semitones_above_first)) {
+        return;
+    }
+    workbook_know(book, "A1", first->air.outline, IN_CM2);
+    workbook_know(book, "A2", other->air.outline, IN_CM2);
+    workbook_know(book, "H1", first->air.depth, IN_MM);
+    workbook_know(book, "H2", other->air.depth, IN_MM);
+    workbook_know(book, "f1", first->air.f_length, IN_MM);
+    workbook_know(book, "f2", other->air.f_length, IN_MM);
+    workbook_know(book, "q", MENSUR_AIR_EXPONENT, IN_NUMBER);
+    workbook_row(book, MENSUR_SCOPE_COMPARED, "air_semitones_above_first", &apart);
+}
+
 /* other against first, in figures that both have. */
 static void tell_difference(struct workbook *book, const struct side *first,
                             const struct side *other) {
@@ -41,9 +67,10 @@ static void tell_difference(struct workbook *book, const struct side *first,
     workbook_know(book, "L2", length_other, IN_LENGTH);
     workbook_step(book, "longer string by", "ΔL = {L2} − {L1}", NULL, length_other - length,
                   IN_LENGTH, FROM_DEFINITION);
-    if (remarks_of_two_families(one, two)) {
+    if (mensur_of_two_families(one, two)) {
         return;
     }
+    tell_air(book, one, two);
     working_wider(book, length, length_other);
     workbook_step(book, "the same frame, farther up", "s = 12·log2({L2}/{L1})", NULL, apart,
                   IN_SEMITONES, "frames go as L·2^(−s/12)");
@@ -139,5 +166,58 @@ enum mensur_status mensur_ask_working_change(const struct mensur_stock *stock,
     }
     finish(&book, sides, 2, feel);
     mensur_instrument_clear(&changed);
+    return workbook_close(&book, out);
+}
+
+/* How one measurement follows the size. */
+static void tell_rule(struct workbook *book, const struct mensur_scaled *scaled,
+                      const struct mensur_scaled_measure *measure) {
+    static const char *const taken[] = {
+        [MENSUR_SCALE_HELD] = "held",
+        [MENSUR_SCALE_KEPT] = "kept as asked",
+        [MENSUR_SCALE_AS_VIOLA_STOP] = "a viola's stop: 0.555 of the body to 400 mm, then 0.2 "
+                                       "mm for each; fitted to published sizes",
+        [MENSUR_SCALE_WITH_PROJECTION] = "moved as the projection, so that the clearance stays",
+        [MENSUR_SCALE_BY_GEOMETRY] = "by geometry, and what the measured one exceeds that",
+        [MENSUR_SCALE_FOR_AIR] = FROM_AIR};
+    bool stop = measure->rule == MENSUR_SCALE_AS_STOP;
+    if (!stop && measure->rule != MENSUR_SCALE_AS_BODY) {
+        workbook_value(book, measure->field, measure->field, measure->to, IN_LENGTH,
+                       taken[measure->rule]);
+        return;
+    }
+    workbook_know(book, "r",
+                  stop ? pow(measure->to / measure->from, 1.0 / measure->power) : scaled->ratio,
+                  IN_NUMBER);
+    workbook_know(book, "p", measure->power, IN_NUMBER);
+    workbook_know(book, "from", measure->from, IN_LENGTH);
+    workbook_step(book, measure->field, "scaled = {from}·2^({p}·log2({r}))",
+                  stop ? "r: of the stops" : "r: of the bodies", measure->to, IN_LENGTH,
+                  FROM_SIZES);
+}
+
+enum mensur_status
+mensur_ask_working_scale(const struct mensur_stock *stock, const struct mensur_instrument *model,
+                         const struct mensur_instrument *instrument,
+                         const struct mensur_scaled *scaled, const struct mensur_decision *decision,
+                         const struct mensur_terms *terms, struct mensur_fault *fault,
+                         struct mensur_working *out) {
+    struct workbook book;
+    workbook_open(&book, stock, terms, fault);
+    book.subject = scaled->name;
+    for (size_t i = 0; i < scaled->measure_count; i++) {
+        tell_rule(&book, scaled, &scaled->measures[i]);
+    }
+    struct side *sides = make_sides(&book, 2);
+    const struct mensur_instrument *const both[] = {model, instrument};
+    for (size_t i = 0; i < 2 && book.status == MENSUR_OK; i++) {
+        sides[i].name = both[i]->name;
+        (void)workbook_setup(&book, both[i], NULL, &sides[i].setup);
+        make_profile(&book, &sides[i]);
+    }
+    finish(&book, sides, 2, false);
+    if (decision != NULL && book.status == MENSUR_OK) {
+        working_decision(&book, instrument, decision);
+    }
     return workbook_close(&book, out);
 }

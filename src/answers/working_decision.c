@@ -282,21 +282,27 @@ static void tell(struct workbook *book, const struct search *search,
     tell_instead(book, search, decision, "needed_linear_density_g_per_m");
 }
 
+void working_decision(struct workbook *book, const struct mensur_instrument *instrument,
+                      const struct mensur_decision *decision) {
+    struct setup setup;
+    struct search search;
+    if (workbook_setup(book, instrument, NULL, &setup)) {
+        book->status =
+            search_make(book->stock, &setup, book->terms, decision->for_stop, book->fault, &search);
+        if (book->status == MENSUR_OK) {
+            tell(book, &search, decision);
+        }
+    }
+}
+
 enum mensur_status mensur_ask_working_decision(const struct mensur_stock *stock,
                                                const struct mensur_instrument *instrument,
                                                const struct mensur_decision *decision,
                                                const struct mensur_terms *terms,
                                                struct mensur_fault *fault,
                                                struct mensur_working *out) {
-    struct setup setup;
-    struct search search;
     struct workbook book;
     workbook_open(&book, stock, terms, fault);
-    if (workbook_setup(&book, instrument, NULL, &setup)) {
-        book.status = search_make(stock, &setup, terms, decision->for_stop, fault, &search);
-        if (book.status == MENSUR_OK) {
-            tell(&book, &search, decision);
-        }
-    }
+    working_decision(&book, instrument, decision);
     return workbook_close(&book, out);
 }

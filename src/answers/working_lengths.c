@@ -6,6 +6,7 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "body_air.h"
 #include "working_parts.h"
 
 /* Whether a length that was filled in follows from the string's own. */
@@ -193,6 +194,33 @@ static void followers(struct workbook *book, const struct setup *setup,
     workbook_row(book, MENSUR_SCOPE_INSTRUMENT, "bow_room_mm", lengths);
 }
 
+/* The air in the body, where all that it needs was measured. */
+static void air(struct workbook *book, const struct setup *setup,
+                const struct mensur_lengths *lengths) {
+    static const enum mensur_field measured[] = {
+        MENSUR_FIELD_BODY,        MENSUR_FIELD_WIDTH_UPPER, MENSUR_FIELD_WIDTH_MIDDLE,
+        MENSUR_FIELD_WIDTH_LOWER, MENSUR_FIELD_RIB,         MENSUR_FIELD_BACK_ARCH,
+        MENSUR_FIELD_EDGE,        MENSUR_FIELD_PLATE};
+    struct mensur_body_air body;
+    body_air_make(setup->instrument, setup->family, &body);
+    if (body.known != MENSUR_AIR_KNOWN) {
+        return;
+    }
+    for (size_t i = 0; i < sizeof measured / sizeof measured[0]; i++) {
+        field(book, setup, measured[i]);
+    }
+    if (setup->origin[MENSUR_FIELD_ARCH_FULL] == SETUP_GIVEN) {
+        field(book, setup, MENSUR_FIELD_ARCH_FULL);
+    } else {
+        workbook_step(book, "belly above the ribs", "arch_full = {arch} + {edge}", NULL,
+                      setup->value[MENSUR_FIELD_ARCH] + setup->value[MENSUR_FIELD_EDGE], IN_LENGTH,
+                      FROM_DEFINITION);
+    }
+    workbook_row(book, MENSUR_SCOPE_AIR, "outline_cm2", &body);
+    workbook_row(book, MENSUR_SCOPE_AIR, "depth_mm", &body);
+    workbook_row(book, MENSUR_SCOPE_INSTRUMENT, "air_volume_cm3", lengths);
+}
+
 void working_lengths(struct workbook *book, const struct setup *setup) {
     static const char *const on_the_neck[] = {"stop_per_2_neck", "body_at_semitones", NULL};
     static const char *const over_the_board[] = {"above_nut_mm", "above_bridge_mm", "board_way_mm",
@@ -211,6 +239,7 @@ void working_lengths(struct workbook *book, const struct setup *setup) {
         workbook_rows(book, MENSUR_SCOPE_GEOMETRY, over_the_board, &setup->geometry);
         workbook_row(book, MENSUR_SCOPE_INSTRUMENT, "clearance_at_board_end_mm", &lengths);
     }
+    air(book, setup, &lengths);
 }
 
 void working_string_length(struct workbook *book, const struct setup *setup) {

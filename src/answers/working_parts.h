@@ -41,6 +41,10 @@ void working_feel(struct workbook *book, const struct working_strings *strings);
 void working_totals(struct workbook *book, const struct mensur_string_figures *strings,
                     size_t count);
 
+/* The decision on the neck (or the stop) of an instrument. */
+void working_decision(struct workbook *book, const struct mensur_instrument *instrument,
+                      const struct mensur_decision *decision);
+
 /* By how much the fingers stand wider on a string of another length. */
 void working_wider(struct workbook *book, double length, double other);
 

@@ -3,6 +3,10 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "map.h"
+#include "stock.h"
+#include "template.h"
+#include "tiles.h"
 #include "ways.h"
 #include "working.h"
 
@@ -153,14 +157,19 @@ static const struct mensur_instrument *liked(const struct asking *asking) {
     return question->like.name == NULL ? NULL : asking->list[question->named_count];
 }
 
-/* The decision on the first instrument. */
-static enum mensur_status decide(struct asking *asking) {
+static bool wishes_anything(const struct mensur_question *question) {
+    return question->wish_count > 0 || question->like.name != NULL;
+}
+
+/* The decision on an instrument. */
+static enum mensur_status decide(struct asking *asking,
+                                 const struct mensur_instrument *instrument) {
     const struct mensur_question *question = asking->question;
     struct mensur_answer *answer = asking->answer;
     const struct mensur_wishes wishes = {
         .like = liked(asking), .items = question->wishes, .count = question->wish_count};
     enum mensur_status status = mensur_ask_decision(
-        &asking->shop->stock, asking->list[0], &wishes, question->command == COMMAND_STOP,
+        &asking->shop->stock, instrument, &wishes, question->command == COMMAND_STOP,
         &question->terms, &asking->fault, &answer->decision);
     answer->decided = status == MENSUR_OK;
     answer->met = answer->decision.can_meet_all;
@@ -173,13 +182,87 @@ enum mensur_status ask_make_decision(struct asking *asking) {
     enum mensur_status status = find_at_least(asking, 1, "name an instrument");
     answer->kind = MENSUR_ANSWER_DECISION;
     if (status == MENSUR_OK) {
-        status = decide(asking);
+        status = decide(asking, asking->list[0]);
     }
     return status == MENSUR_OK && wants_working(question)
                ? mensur_ask_working_decision(&asking->shop->stock, asking->list[0],
                                              &answer->decision, &question->terms, &asking->fault,
                                              &answer->working)
                : status;
+}
+
+/* Instruments on their way to a map. */
+struct charting {
+    struct asking *asking;
+    struct mensur_wishes wishes;
+    struct mensur_mapping *mapping; /* NULL: not begun */
+};
+
+/* Without a name the first instrument that has a place is the one in question. */
+static enum mensur_status chart(void *context, const struct mensur_instrument *instrument) {
+    struct charting *charting = context;
+    struct asking *asking = charting->asking;
+    if (charting->mapping == NULL) {
+        enum mensur_status status =
+            mensur_map_begin(&asking->shop->stock, instrument, &charting->wishes,
+                             &asking->question->terms, &asking->fault, &charting->mapping);
+        if (status != MENSUR_OK) {
+            return status == MENSUR_NO_ANSWER ? MENSUR_OK : status;
+        }
+        asking->fault = (struct mensur_fault){.text = ""};
+    }
+    return mensur_map_add(charting->mapping, instrument, MENSUR_MAP_OF_SHOP);
+}
+
+static enum mensur_status chart_named(struct charting *charting) {
+    struct asking *asking = charting->asking;
+    const struct mensur_question *question = asking->question;
+    enum mensur_status status = MENSUR_OK;
+    if (question->named_count > 0) {
+        status = mensur_map_begin(&asking->shop->stock, asking->list[0], &charting->wishes,
+                                  &question->terms, &asking->fault, &charting->mapping);
+    }
+    for (size_t i = 0; i < question->named_count && status == MENSUR_OK; i++) {
+        status = mensur_map_add(charting->mapping, asking->list[i],
+                                question->named[i].change_count > 0 ? MENSUR_MAP_CHANGED
+                                                                    : MENSUR_MAP_ASKED);
+    }
+    return status;
+}
+
+static enum mensur_status chart_shop(struct charting *charting) {
+    const struct asking *asking = charting->asking;
+    enum mensur_status status = MENSUR_OK;
+    if (asking->kept == NULL) {
+        return mensur_shop_instruments(asking->shop, false, chart, charting, NULL);
+    }
+    for (size_t i = 0; i < asking->kept->count && status == MENSUR_OK; i++) {
+        status = chart(charting, &asking->kept->items[i]);
+    }
+    return status;
+}
+
+enum mensur_status ask_make_map(struct asking *asking) {
+    struct charting charting = {.asking = asking};
+    enum mensur_status status = ask_find_named(asking);
+    if (status == MENSUR_OK) {
+        charting.wishes = (struct mensur_wishes){.like = liked(asking),
+                                                 .items = asking->question->wishes,
+                                                 .count = asking->question->wish_count};
+        asking->answer->kind = MENSUR_ANSWER_MAP;
+        status = chart_named(&charting);
+    }
+    if (status == MENSUR_OK) {
+        status = chart_shop(&charting);
+    }
+    if (status == MENSUR_OK && charting.mapping == NULL) {
+        status = MENSUR_NO_ANSWER; /* the fault says it of the last one */
+    }
+    if (status == MENSUR_OK) {
+        status = mensur_map_make(charting.mapping, &asking->answer->map);
+    }
+    mensur_mapping_free(charting.mapping);
+    return status;
 }
 
 enum mensur_status ask_make_restringing(struct asking *asking) {
@@ -205,11 +288,31 @@ enum mensur_status ask_make_restringing(struct asking *asking) {
                : status;
 }
 
+/* Of every size of a family, for a player of the shop or one that is typed. */
+static enum mensur_status make_sizes(struct asking *asking) {
+    const struct mensur_question *question = asking->question;
+    struct mensur_stock typed = {0};
+    const struct mensur_player *player = NULL;
+    enum mensur_status status = question->given_count > 0 ? ask_read_player(asking, &typed)
+                                                          : ask_find_player(asking, &player);
+    asking->answer->kind = MENSUR_ANSWER_REACHING;
+    if (status == MENSUR_OK) {
+        status = mensur_ask_sizes(&asking->shop->stock, question->family,
+                                  player == NULL ? &typed.players[0] : player, &question->terms,
+                                  &asking->fault, &asking->answer->reaching);
+    }
+    mensur_stock_clear(&typed);
+    return status;
+}
+
 enum mensur_status ask_make_reaching(struct asking *asking) {
     const struct mensur_question *question = asking->question;
     const struct mensur_stock *stock = &asking->shop->stock;
     struct mensur_answer *answer = asking->answer;
     const struct mensur_player *player = NULL;
+    if (question->family != NULL) {
+        return make_sizes(asking);
+    }
     if (question->named_count == 0) {
         return ask_say_names(asking, "name an instrument");
     }
@@ -228,30 +331,131 @@ enum mensur_status ask_make_reaching(struct asking *asking) {
                : status;
 }
 
-enum mensur_status ask_make_sheet(struct asking *asking) {
-    enum mensur_status status = find_at_least(asking, 1, "name one instrument or two");
-    return status == MENSUR_OK ? make_profiles(asking, false) : status;
+/* Whether an instrument has what a sheet is to mark. */
+static enum mensur_status marks_there_are(struct asking *asking,
+                                          const struct mensur_profile *profile) {
+    enum mensur_sheet_marks marks = asking->question->marks;
+    bool fretted = profile->frets >= 1.0;
+    if (marks == MENSUR_SHEET_FRETS && !fretted) {
+        (void)mensur_texts_add(
+            asking->messages,
+            "mensur: %s has no frets; write --marks semitones or --marks tapes (a family "
+            "has frets where families.csv counts them)",
+            profile->instrument);
+        return MENSUR_USE;
+    }
+    if (marks == MENSUR_SHEET_TAPES && (fretted || profile->held == NULL)) {
+        (void)mensur_texts_add(asking->messages,
+                               "mensur: no tapes are usual on %s; write --marks %s%s",
+                               profile->instrument, fretted ? "frets" : "semitones",
+                               fretted ? "" : ", or say its family (family=violin)");
+        return MENSUR_USE;
+    }
+    return MENSUR_OK;
 }
 
-/* One instrument, with the decision on its neck where wishes are given; or several side by side. */
+enum mensur_status ask_make_sheet(struct asking *asking) {
+    enum mensur_status status = find_at_least(asking, 1, "name one instrument or two");
+    if (status == MENSUR_OK) {
+        status = make_profiles(asking, false);
+    }
+    for (size_t i = 0; status == MENSUR_OK && i < asking->answer->profile_count; i++) {
+        status = marks_there_are(asking, &asking->answer->profiles[i]);
+    }
+    return status;
+}
+
+/* Changed, it is told as a change tells it, so that what is assumed stays so. */
+enum mensur_status ask_make_template(struct asking *asking) {
+    const struct mensur_question *question = asking->question;
+    struct mensur_answer *answer = asking->answer;
+    enum mensur_status status;
+    if (question->named_count > 0 && question->named[0].change_count > 0) {
+        status = ask_make_change(asking);
+    } else {
+        status = find_at_least(asking, 1, "name an instrument");
+        status = status == MENSUR_OK ? make_profiles(asking, false) : status;
+    }
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    size_t pages = 0;
+    const struct mensur_template template = ask_template_of(answer);
+    if (mensur_template_pages(&template, &pages) == MENSUR_OK) {
+        return status;
+    }
+    const struct mensur_profile *profile = template.profile;
+    status = profile->side.known
+                 ? SAY(asking->messages,
+                       "%s: the template takes over %d pages; write --output FILE.svg, one drawing "
+                       "at true size",
+                       profile->instrument, MENSUR_TILE_PAGES)
+                 : SAY(asking->messages,
+                       "%s: there is no side view to draw: give its stop, neck and family "
+                       "(only the string was measured)",
+                       profile->instrument);
+    return status == MENSUR_USE ? MENSUR_NO_ANSWER : status;
+}
+
+/* One instrument, or several side by side; with the decision on the first one's neck where wishes
+ * are given. */
 enum mensur_status ask_make_dossier(struct asking *asking) {
     const struct mensur_question *question = asking->question;
     enum mensur_status status = find_at_least(asking, 1, "name one instrument or more");
-    if (status != MENSUR_OK || question->named_count > 1) {
-        return status == MENSUR_OK ? compare_found(asking) : status;
+    if (status == MENSUR_OK) {
+        status = question->named_count > 1 ? compare_found(asking) : make_profiles(asking, false);
     }
-    status = make_profiles(asking, false);
-    bool wished = question->wish_count > 0 || question->like.name != NULL;
-    return status == MENSUR_OK && wished ? decide(asking) : status;
+    return status == MENSUR_OK && wishes_anything(question) ? decide(asking, asking->list[0])
+                                                            : status;
+}
+
+/* The model beside the scaled one, and the decision on the neck of that. */
+static enum mensur_status compare_scaled(struct asking *asking,
+                                         const struct mensur_instrument *scaled) {
+    const struct mensur_question *question = asking->question;
+    const struct mensur_stock *stock = &asking->shop->stock;
+    struct mensur_answer *answer = asking->answer;
+    const struct mensur_instrument *both[] = {asking->list[0], scaled};
+    enum mensur_status status =
+        mensur_ask_compare(stock, both, 2, &question->terms, &asking->fault, &answer->comparison);
+    if (status == MENSUR_OK && wishes_anything(question)) {
+        status = decide(asking, scaled);
+    }
+    return status == MENSUR_OK && wants_working(question)
+               ? mensur_ask_working_scale(stock, both[0], scaled, &answer->scaled,
+                                          answer->decided ? &answer->decision : NULL,
+                                          &question->terms, &asking->fault, &answer->working)
+               : status;
+}
+
+enum mensur_status ask_make_scaled(struct asking *asking) {
+    struct mensur_answer *answer = asking->answer;
+    struct mensur_instrument scaled;
+    enum mensur_status status = find_at_least(asking, 1, "name an instrument and its size");
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    answer->kind = MENSUR_ANSWER_SCALED;
+    status = mensur_ask_scale(&asking->shop->stock, asking->list[0], &asking->question->scaling,
+                              &asking->question->terms, &asking->fault, &answer->scaled, &scaled);
+    if (status == MENSUR_OK) {
+        status = compare_scaled(asking, &scaled);
+        mensur_instrument_clear(&scaled);
+    }
+    return status;
 }
 
 static enum mensur_status make(struct mensur_shop *shop, const struct mensur_kept *kept,
                                const struct mensur_question *question,
-                               struct mensur_texts *messages, make_answer *way,
+                               struct mensur_texts *messages, run_batches *run, make_answer *way,
                                struct mensur_answer *answer) {
     struct mensur_answer *made = calloc(1, sizeof *made);
-    struct asking asking = {
-        .shop = shop, .kept = kept, .question = question, .messages = messages, .answer = made};
+    struct asking asking = {.shop = shop,
+                            .kept = kept,
+                            .question = question,
+                            .messages = messages,
+                            .answer = made,
+                            .run = run};
     if (made == NULL) {
         return MENSUR_MEMORY;
     }
@@ -279,13 +483,21 @@ static enum mensur_status make(struct mensur_shop *shop, const struct mensur_kep
 enum mensur_status mensur_answer_make(struct mensur_shop *shop, const struct mensur_kept *kept,
                                       const struct mensur_question *question,
                                       struct mensur_texts *messages, struct mensur_answer *answer) {
-    return make(shop, kept, question, messages, question->way->make, answer);
+    return make(shop, kept, question, messages, mensur_row_batches_run, question->way->make,
+                answer);
+}
+
+enum mensur_status mensur_answer_make_with(struct mensur_shop *shop, run_batches *run,
+                                           const struct mensur_question *question,
+                                           struct mensur_texts *messages,
+                                           struct mensur_answer *answer) {
+    return make(shop, NULL, question, messages, run, question->way->make, answer);
 }
 
 enum mensur_status mensur_answer_find(struct mensur_shop *shop, const struct mensur_kept *kept,
                                       const struct mensur_question *question,
                                       struct mensur_texts *messages, struct mensur_answer *answer) {
-    return make(shop, kept, question, messages, ask_find_named, answer);
+    return make(shop, kept, question, messages, mensur_row_batches_run, ask_find_named, answer);
 }
 
 void mensur_answer_clear(struct mensur_answer *answer) {
@@ -305,6 +517,12 @@ void mensur_answer_clear(struct mensur_answer *answer) {
     mensur_decision_clear(&answer->decision);
     mensur_restringing_clear(&answer->restringing);
     mensur_reaching_clear(&answer->reaching);
+    mensur_scaled_clear(&answer->scaled);
+    mensur_map_clear(&answer->map);
+    if (answer->ranking != NULL) {
+        mensur_ranking_clear(answer->ranking);
+        free(answer->ranking);
+    }
     mensur_texts_clear(&answer->warnings);
     *answer = (struct mensur_answer){.question = NULL};
 }

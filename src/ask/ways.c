@@ -22,11 +22,17 @@ static const struct mensur_command_way ways[COMMAND_COUNT] = {
                          .make = ask_make_comparison,
                          .draw = SIDE_BY_SIDE},
     [COMMAND_CHANGE] = {.read = ask_read_change, .make = ask_make_change, .draw = SIDE_BY_SIDE},
+    [COMMAND_SCALE] = {.read = ask_read_scale, .make = ask_make_scaled, .draw = MENSUR_DRAW_SIDE},
     [COMMAND_NECK] = {.read = ask_read_decide, .make = ask_make_decision, .draw = DECIDED},
     [COMMAND_STOP] = {.read = ask_read_decide, .make = ask_make_decision, .draw = DECIDED},
-    [COMMAND_RESTRING] = {.read = ask_read_restring, .make = ask_make_restringing},
+    [COMMAND_RESTRING] = {.read = ask_read_restring,
+                          .make = ask_make_restringing,
+                          .draw = MENSUR_DRAW_TENSION},
+    [COMMAND_MAP] = {.read = ask_read_map, .make = ask_make_map},
+    [COMMAND_FIND] = {.read = ask_read_find, .make = ask_make_ranking},
     [COMMAND_REACH] = {.read = ask_read_reach, .make = ask_make_reaching},
     [COMMAND_SHEET] = {.read = ask_read_sheet, .make = ask_make_sheet},
+    [COMMAND_TEMPLATE] = {.read = ask_read_template, .make = ask_make_template},
     [COMMAND_DOSSIER] = {.read = ask_read_dossier, .make = ask_make_dossier},
 };
 

@@ -38,6 +38,7 @@ static const struct mensur_unit bare_units[MENSUR_KIND_COUNT] = {
     [MENSUR_SEMITONES] = {MENSUR_SEMITONES, "", 1, 1, false},
     [MENSUR_NUMBER] = {MENSUR_NUMBER, "", 1, 1, false},
     [MENSUR_MASS] = {MENSUR_MASS, "g", 1, 1000, false},
+    [MENSUR_VOLUME] = {MENSUR_VOLUME, "cm3", 1, 1e6, false},
 };
 
 /* Units that may be written. */
@@ -83,6 +84,7 @@ static const char *const wanted[MENSUR_KIND_COUNT] = {
     [MENSUR_SEMITONES] = "a count of semitones, for example 5",
     [MENSUR_NUMBER] = "a number, for example 4",
     [MENSUR_MASS] = "a mass, for example 0.36, 0.36 g or 360 mg",
+    [MENSUR_VOLUME] = "a volume, for example 2000 or 2000 cm3",
 };
 
 /* The text that is still to be read. */

@@ -7,8 +7,10 @@
 #include "draw.h"
 #include "lettering.h"
 
-/* px between the left margin and the nut, for the positions' names. */
+/* px between the left margin and the nut, for the positions' names, at least. */
 #define NAMES 58.0
+/* The width of bold letters over that of plain ones, at most. */
+#define STRONG 1.15
 /* px from one string to the next, height of a bar, px from one bar to the next. */
 #define STRING_APART 34.0
 #define BAR 11.0
@@ -25,9 +27,14 @@ static double at(const struct board *board, double from_nut) {
 }
 
 static struct board measure(const struct mensur_drawn *drawn) {
+    const double size = mensur_draw_strong(MENSUR_ANCHOR_START).size;
     struct board board = {.drawn = drawn, .left = MENSUR_PAGE_MARGIN + NAMES};
     double longest = 0.0;
     for (size_t i = 0; i < drawn->count; i++) {
+        for (size_t j = 0; j < drawn->profiles[i]->position_count; j++) {
+            double width = mensur_lettering_width(drawn->profiles[i]->positions[j].name, size);
+            board.left = fmax(board.left, MENSUR_PAGE_MARGIN + STRONG * width);
+        }
         longest = fmax(longest, drawn->profiles[i]->lengths.string_length);
     }
     board.scale = (MENSUR_PAGE_WIDTH - MENSUR_PAGE_MARGIN - 8.0 - board.left) / longest;
@@ -149,22 +156,37 @@ static void draw_position(struct mensur_draw *draw, const struct board *board, c
             MENSUR_SHAPE_SAY(&draw->shapes, "%s%s%s", i > 0 ? "against " : "",
                              mensur_show_unit(draw->style, MENSUR_LENGTH, position->frame).text,
                              i + 1 == drawn->count ? "." : ",");
+            y += BAR_APART;
         }
-        y += BAR_APART;
     }
     draw->y = y + 9.0;
 }
 
+/* Whether an instrument before this one has the position too. */
+static bool is_drawn_before(const struct mensur_drawn *drawn, size_t count, const char *name) {
+    for (size_t i = 0; i < count; i++) {
+        if (find_position(drawn->profiles[i], name) != NULL) {
+            return true;
+        }
+    }
+    return false;
+}
+
 static void draw_positions(struct mensur_draw *draw, const struct board *board) {
-    const struct mensur_profile *first = board->drawn->profiles[0];
-    if (first->position_count == 0) {
+    const struct mensur_drawn *drawn = board->drawn;
+    if (drawn->profiles[0]->position_count == 0) {
         return;
     }
     mensur_shape_text(&draw->shapes, mensur_draw_soft(MENSUR_ANCHOR_START), MENSUR_PAGE_MARGIN,
                       draw->y, "The hand in each position, first finger to fourth:");
     draw->y += 18.0;
-    for (size_t j = 0; j < first->position_count; j++) {
-        draw_position(draw, board, first->positions[j].name);
+    for (size_t i = 0; i < drawn->count; i++) {
+        for (size_t j = 0; j < drawn->profiles[i]->position_count; j++) {
+            const char *name = drawn->profiles[i]->positions[j].name;
+            if (!is_drawn_before(drawn, i, name)) {
+                draw_position(draw, board, name);
+            }
+        }
     }
 }
 

@@ -5,14 +5,15 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 #include "lettering.h"
 
 /* Greatest height of a row, px: a stop of a few millimetres would make it as high as it is wide. */
-#define TOP_MAX 220.0
-/* px between a row's name and the highest string, and below its edge. */
+#define TOP_MAX 260.0
+/* px between a row's name and the highest string, and below the instrument. */
 #define ABOVE 44.0
-#define BELOW 86.0
+#define BELOW 106.0
 
 static double larger(double value, double least) {
     return value > least ? value : least;
@@ -42,7 +43,12 @@ static double top_of(const struct mensur_profile *profile) {
 }
 
 static double below_edge_of(const struct mensur_profile *profile) {
-    return profile->side.known ? larger(-profile->side.nut_y, 0.0) : 0.0;
+    return profile->side.known ? larger(mensur_side_room(profile).below, 0.0) : 0.0;
+}
+
+/* From the nut to the end of the head, m. */
+static double head_of(const struct mensur_profile *profile) {
+    return profile->side.known ? mensur_side_room(profile).head : 0.0;
 }
 
 static struct rows measure(const struct mensur_drawn *drawn) {
@@ -57,7 +63,7 @@ static struct rows measure(const struct mensur_drawn *drawn) {
     }
     for (size_t i = 0; i < drawn->count; i++) {
         const struct mensur_profile *profile = drawn->profiles[i];
-        extent = larger(end_of(&rows, profile) - nut_of(profile), extent);
+        extent = larger(end_of(&rows, profile) - nut_of(profile) + head_of(profile), extent);
         height = larger(top_of(profile) + below_edge_of(profile), height);
     }
     rows.scale = (MENSUR_PAGE_WIDTH - 2.0 * MENSUR_PAGE_MARGIN) / extent;
@@ -70,7 +76,7 @@ static struct rows measure(const struct mensur_drawn *drawn) {
 /* px below the edge: for neck, stop, bow reach and left reach, for neck and stop, or for a line of
  * text. */
 static double below(const struct mensur_profile *profile) {
-    return !profile->side.known ? 30.0 : isnan(profile->lengths.left_reach) ? BELOW - 30.0 : BELOW;
+    return !profile->side.known ? 30.0 : isnan(profile->lengths.left_reach) ? BELOW - 46.0 : BELOW;
 }
 
 static double row_height(const struct rows *rows, const struct mensur_profile *profile) {
@@ -102,9 +108,9 @@ static void label_dimension(struct mensur_draw *draw, double x1, double x2, doub
         return;
     }
     if (mensur_lettering_width(label, size) <= room) {
-        mensur_shape_text(&draw->shapes, mensur_draw_soft(MENSUR_ANCHOR_MIDDLE), middle, y, label);
+        mensur_draw_plate(draw, mensur_draw_soft(MENSUR_ANCHOR_MIDDLE), middle, y, label);
     }
-    mensur_shape_text(&draw->shapes, mensur_draw_letters(MENSUR_ANCHOR_MIDDLE), middle, y + 15.0,
+    mensur_draw_plate(draw, mensur_draw_letters(MENSUR_ANCHOR_MIDDLE), middle, y + 15.0,
                       figure.text);
 }
 
@@ -119,9 +125,11 @@ static void draw_dimensions(struct mensur_draw *draw, const struct mensur_profil
     double nut = mensur_side_at(frame, profile->side.nut_x, 0.0).x;
     double bridge = mensur_side_at(frame, profile->side.top_x, 0.0).x;
     double end = mensur_side_at(frame, profile->side.body_straight, 0.0).x;
+    const char *neck =
+        profile->side.from[MENSUR_SIDE_NECK] == MENSUR_ORIGIN_ASSUMED ? "neck, assumed" : "neck";
     mensur_draw_dimension(draw, nut, frame->x, y);
     mensur_draw_dimension(draw, frame->x, bridge, y);
-    label_dimension(draw, nut, frame->x, y + 17.0, "neck", own->neck, than->neck, is_first);
+    label_dimension(draw, nut, frame->x, y + 17.0, neck, own->neck, than->neck, is_first);
     label_dimension(draw, frame->x, bridge, y + 17.0, "stop", own->stop, than->stop, is_first);
     if (isnan(own->bow_reach) || isnan(own->left_reach)) {
         return;
@@ -129,11 +137,11 @@ static void draw_dimensions(struct mensur_draw *draw, const struct mensur_profil
     mensur_draw_dimension(draw, bridge, end, y);
     label_dimension(draw, bridge, end, y + 17.0, "bow reach", own->bow_reach, than->bow_reach,
                     is_first);
-    mensur_draw_dimension(draw, nut, end, y + 54.0);
+    mensur_draw_dimension(draw, nut, end, y + 44.0);
     struct mensur_shown reach = mensur_draw_cut(draw, own->left_reach, than->left_reach, is_first);
     char text[96];
     snprintf(text, sizeof text, "left reach %s", reach.text);
-    mensur_draw_plate(draw, mensur_draw_letters(MENSUR_ANCHOR_MIDDLE), (nut + end) / 2.0, y + 58.5,
+    mensur_draw_plate(draw, mensur_draw_letters(MENSUR_ANCHOR_MIDDLE), (nut + end) / 2.0, y + 61.0,
                       text);
 }
 
@@ -182,13 +190,62 @@ static void draw_string_alone(struct mensur_draw *draw, const struct mensur_prof
                       nut.y + 18.0, "only the string was measured");
 }
 
+/* Where a change or a decision is drawn, the first is as it is now; a liked one stands last. */
+static enum mensur_side_look look_of(const struct mensur_drawn *drawn, size_t i) {
+    if (drawn->count < 2 || drawn->roles == NULL) {
+        return i % 2 == 0 ? MENSUR_SIDE_INK : MENSUR_SIDE_LIKED;
+    }
+    return i == 0                                  ? MENSUR_SIDE_THIN
+           : strcmp(drawn->roles[i], "liked") == 0 ? MENSUR_SIDE_LIKED
+                                                   : MENSUR_SIDE_INK;
+}
+
+/* The bridge's height between belly and back, under it, where the ribs leave room. */
+static void label_bridge(struct mensur_draw *draw, const struct mensur_profile *profile,
+                         const struct mensur_side_frame *frame) {
+    bool assumed = profile->side.from[MENSUR_SIDE_BRIDGE] == MENSUR_ORIGIN_ASSUMED;
+    double ribs = mensur_side_ribs(profile);
+    char text[96];
+    snprintf(text, sizeof text, "bridge %s%s",
+             mensur_show_cut(draw->style, profile->side.bridge).text, assumed ? ", assumed" : "");
+    double width = mensur_lettering_width(text, MENSUR_SIZE_LABEL);
+    struct mensur_point middle = mensur_side_at(frame, profile->side.top_x, -0.5 * ribs);
+    double left = frame->x + 6.0;
+    double right = MENSUR_PAGE_WIDTH - MENSUR_PAGE_MARGIN - 8.0;
+    double x = fmin(fmax(middle.x, left + width / 2.0), right - width / 2.0);
+    if (ribs * frame->scale >= MENSUR_SIZE_LABEL + 4.0 && width <= right - left) {
+        mensur_draw_plate(draw, mensur_draw_soft(MENSUR_ANCHOR_MIDDLE), x, middle.y + 6.0, text);
+    }
+}
+
+/* A bar of a round length at the drawing's scale, and what a dotted outline means. */
+static void draw_scale_bar(struct mensur_draw *draw, const struct rows *rows) {
+    bool inches = draw->style->inches;
+    double unit = inches ? MENSUR_MM_PER_INCH / 1000.0 : 0.001;
+    double length = mensur_draw_step(60.0 / rows->scale / unit, 1);
+    double x = MENSUR_PAGE_MARGIN, end = x + length * unit * rows->scale, y = draw->y + 8.0;
+    bool dotted = false;
+    char text[96];
+    for (size_t i = 0; i < rows->drawn->count; i++) {
+        const struct mensur_side_points *side = &rows->drawn->profiles[i]->side;
+        dotted = dotted || (side->known && !(side->rib > 0.0));
+    }
+    snprintf(text, sizeof text, "%s %s%s", mensur_show_number(length, length < 1.0 ? 1 : 0, 8).text,
+             inches ? "in" : "mm", dotted ? "; dotted: ribs not measured" : "");
+    mensur_draw_dimension(draw, x, end, y);
+    mensur_shape_text(&draw->shapes, mensur_draw_soft(MENSUR_ANCHOR_START), end + 8.0, y + 4.5,
+                      text);
+    draw->y += 24.0;
+}
+
 static void draw_row(struct mensur_draw *draw, const struct rows *rows, size_t i) {
     const struct mensur_profile *profile = rows->drawn->profiles[i];
     const struct mensur_profile *first = rows->drawn->profiles[0];
     struct mensur_side_frame frame = frame_of(rows, profile, draw->y);
     mensur_draw_legend(draw, rows->drawn, i, draw->y + 14.0, false);
     if (profile->side.known) {
-        mensur_side_instrument(draw, &profile->side, &frame);
+        mensur_side_instrument(draw, profile, &frame, look_of(rows->drawn, i));
+        label_bridge(draw, profile, &frame);
         draw_string_dimension(draw, profile, first, &frame);
         draw_dimensions(draw, profile, first, &frame);
     } else {
@@ -255,6 +312,9 @@ void mensur_draw_side(struct mensur_draw *draw, const struct mensur_drawn *drawn
     for (size_t i = 0; i < drawn->count; i++) {
         draw_row(draw, &rows, i);
         say_row(draw, drawn, i);
+    }
+    if (!isnan(drawn->profiles[0]->side.top_x) || several) {
+        draw_scale_bar(draw, &rows);
     }
     draw->y += 6.0;
 }

@@ -79,15 +79,20 @@ static struct line measure(const struct mensur_decision *decision) {
     return line;
 }
 
-static void label_wish(struct mensur_draw *draw, const struct mensur_want *want, double y) {
-    char text[200];
+void mensur_draw_wish_text(const struct mensur_draw *draw, const struct mensur_want *want,
+                           char *text, size_t room) {
     enum mensur_wish_kind kind;
     const char *note = mensur_wish_of(want->what, &kind);
     const struct mensur_figure *figure = mensur_wish_figure(kind);
     bool ratio = (figure->flags & MENSUR_FIGURE_RATIO) != 0;
     struct mensur_shown range = mensur_show_range(draw->style, want->kind, want->low, want->high);
-    snprintf(text, sizeof text, "%s%s%s%s: %s", figure->label, ratio ? " as 2 to" : "",
+    snprintf(text, room, "%s%s%s%s: %s", figure->label, ratio ? " as 2 to" : "",
              *note != '\0' ? " of " : "", note, range.text);
+}
+
+static void label_wish(struct mensur_draw *draw, const struct mensur_want *want, double y) {
+    char text[200];
+    mensur_draw_wish_text(draw, want, text, sizeof text);
     mensur_draw_plate(draw, mensur_draw_letters(MENSUR_ANCHOR_START), MENSUR_PAGE_MARGIN, y, text);
     MENSUR_SHAPE_SAY(&draw->shapes, "Wish for %s (%s).", text, want->origin);
 }

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Sizes and bands: two tables, and the bands of each size from them. */
+/* Bands: two tables, and the bands of each size of a family from them. */
 #include "bands.h"
 
 #include <math.h>
@@ -7,47 +7,6 @@
 #include <string.h>
 
 #include "usual.h"
-
-/* mm. Common practice, no source: violins 4/4 and 3/4 to 1/4, violas, cellos 4/4. From memory:
- * violins 1/8 and 1/16, cellos under 4/4, basses. Stops between the sizes and necks follow the
- * usual proportions; string lengths are computed from them with the usual heights of the size. */
-static const struct {
-    const char *family;
-    double body, stop, neck, string_length, upper, middle, lower, rib;
-} sizes[] = {
-    {"violin", 355, 195, 130, 328.0, 168, 112, 206, 30.5},    /* 4/4 */
-    {"violin", 345, 189, 126, 317.9, 163, 109, 200, 29.9},    /* 7/8 */
-    {"violin", 335, 183, 122, 307.8, 156, 105, 195, 29},      /* 3/4 */
-    {"violin", 320, 171, 114, 287.7, 145, 97, 182, 28},       /* 1/2 */
-    {"violin", 285, 159, 106, 267.5, 133, 91, 163, 26},       /* 1/4 */
-    {"violin", 258, 142, 94.5, 238.7, 117, 81, 146, 24.8},    /* 1/8 */
-    {"violin", 228, 126, 84, 212.0, 101, 71, 128, 22.9},      /* 1/16 */
-    {"viola", 330, 181.2, 120.8, 304.8, 155, 104, 190, 31.9}, /* 13 in (33.0 cm) */
-    {"viola", 356, 195.4, 130.3, 328.7, 169, 112, 207, 33.6}, /* 14 in (35.6 cm) */
-    {"viola", 380, 211, 140.5, 354.8, 185, 122, 221, 34.8},   /* 38.0 cm */
-    {"viola", 390, 216.5, 144.5, 364.4, 188, 125, 226, 35.8}, /* 39.0 cm */
-    {"viola", 395, 219, 146, 368.5, 189, 127, 229, 36.3},     /* 39.5 cm */
-    {"viola", 400, 222, 148, 373.5, 191, 129, 232, 36.8},     /* 40.0 cm */
-    {"viola", 405, 223, 148.5, 375.0, 192, 130, 235, 37.3},   /* 40.5 cm */
-    {"viola", 410, 224, 149.5, 377.0, 194, 132, 237, 37.7},   /* 41.0 cm */
-    {"viola", 415, 225, 150, 378.5, 195, 133, 240, 38.2},     /* 41.5 cm */
-    {"viola", 420, 226, 150.5, 380.1, 197, 135, 243, 38.7},   /* 42.0 cm */
-    {"viola", 425, 227, 151.5, 382.1, 198, 137, 246, 39.2},   /* 42.5 cm */
-    {"viola", 430, 228, 152, 383.6, 200, 138, 248, 39.7},     /* 43.0 cm */
-    {"viola", 435, 229, 152.5, 385.1, 201, 140, 251, 40.2},   /* 43.5 cm */
-    {"viola", 405, 214, 142, 359.4, 192, 130, 235, 37.3},     /* five-string viola 40.5 cm (E) */
-    {"cello", 755, 400, 280, 689.1, 342, 230, 438, 115},      /* 4/4 */
-    {"cello", 730, 383, 268, 659.7, 331, 222, 423, 111.2},    /* 7/8 */
-    {"cello", 690, 362, 253.5, 623.7, 313, 210, 400, 105.1},  /* 3/4 */
-    {"cello", 645, 332, 232.5, 572.0, 292, 196, 374, 98.2},   /* 1/2 */
-    {"cello", 580, 297, 208, 511.7, 263, 177, 336, 88.3},     /* 1/4 */
-    {"cello", 720, 375, 262, 645.5, 326, 219, 418, 109.7},    /* five-string cello (E4), 7/8 */
-    {"bass", 1160, 622, 452, 1093.2, 543, 376, 679, 191.6},   /* 4/4 (rare) */
-    {"bass", 1110, 603, 437, 1058.6, 520, 360, 650, 185},     /* 3/4, D neck */
-    {"bass", 1110, 578, 480, 1075.9, 520, 360, 650, 185},     /* 3/4, E-flat neck */
-    {"bass", 1020, 560, 404, 981.2, 478, 331, 597, 172.9},    /* 1/2 */
-    {"bass", 940, 515, 372, 902.8, 440, 305, 550, 161.9},     /* 1/4 */
-};
 
 /* Shares of the usual value: our proposal, from tables of common practice and rows of museums; no
  * standard states any. */
@@ -143,20 +102,20 @@ static void fill_usual(const struct mensur_size *at, struct mensur_bands *size) 
         size->of[MENSUR_FIELD_ARCH].usual + mensur_size_usual(at, MENSUR_FIELD_EDGE);
 }
 
-/* The lengths of a row of the table in their place, and what follows from them. */
-static void fill_lengths(const struct mensur_size *at, size_t row, struct mensur_bands *size) {
-    double string = sizes[row].string_length / 1000.0;
-    size->of[MENSUR_FIELD_BODY].usual = sizes[row].body / 1000.0;
-    size->of[MENSUR_FIELD_BODY_STRAIGHT].usual = sizes[row].body / 1000.0;
-    size->of[MENSUR_FIELD_STOP].usual = sizes[row].stop / 1000.0;
-    size->of[MENSUR_FIELD_NECK].usual = sizes[row].neck / 1000.0;
-    size->of[MENSUR_FIELD_STRING_LENGTH].usual = string;
-    size->of[MENSUR_FIELD_WIDTH_UPPER].usual = sizes[row].upper / 1000.0;
-    size->of[MENSUR_FIELD_WIDTH_MIDDLE].usual = sizes[row].middle / 1000.0;
-    size->of[MENSUR_FIELD_WIDTH_LOWER].usual = sizes[row].lower / 1000.0;
-    size->of[MENSUR_FIELD_RIB].usual = sizes[row].rib / 1000.0;
-    size->of[MENSUR_FIELD_BOARD_LENGTH].usual = string * mensur_size_board_share(at);
-    size->of[MENSUR_FIELD_AFTERLENGTH].usual = string * MENSUR_USUAL_AFTERLENGTH_SHARE;
+/* The lengths of a size in their place, and what follows from them. */
+static void fill_lengths(const struct mensur_size *at, const struct mensur_named_size *row,
+                         struct mensur_bands *size) {
+    size->of[MENSUR_FIELD_BODY].usual = row->body;
+    size->of[MENSUR_FIELD_BODY_STRAIGHT].usual = row->body;
+    size->of[MENSUR_FIELD_STOP].usual = row->stop;
+    size->of[MENSUR_FIELD_NECK].usual = row->neck;
+    size->of[MENSUR_FIELD_STRING_LENGTH].usual = row->string_length;
+    size->of[MENSUR_FIELD_WIDTH_UPPER].usual = row->width_upper;
+    size->of[MENSUR_FIELD_WIDTH_MIDDLE].usual = row->width_middle;
+    size->of[MENSUR_FIELD_WIDTH_LOWER].usual = row->width_lower;
+    size->of[MENSUR_FIELD_RIB].usual = row->rib;
+    size->of[MENSUR_FIELD_BOARD_LENGTH].usual = row->string_length * mensur_size_board_share(at);
+    size->of[MENSUR_FIELD_AFTERLENGTH].usual = row->string_length * MENSUR_USUAL_AFTERLENGTH_SHARE;
 }
 
 static void fill_shares(struct mensur_bands *size) {
@@ -172,12 +131,12 @@ static void fill_shares(struct mensur_bands *size) {
 /* At the full size the bands in mm rule; where such a band holds the usual value of a size beside
  * it, both do. */
 static void fill_full(const struct mensur_family *family, double stop, struct mensur_bands *size) {
+    const char *kind = family->like != NULL ? family->like : family->name;
     bool is_full = fabs(stop / family->usual[MENSUR_FIELD_STOP] - 1.0) < full_size;
     for (size_t i = 0; i < COUNT_OF(full); i++) {
         struct mensur_band *bands = &size->of[full[i].field];
         double low = full[i].low / 1000.0, high = full[i].high / 1000.0;
-        if (strcmp(full[i].family, family->name) == 0 && bands->usual >= low &&
-            bands->usual <= high) {
+        if (strcmp(full[i].family, kind) == 0 && bands->usual >= low && bands->usual <= high) {
             bands->low = is_full ? low : fmin(bands->low, low);
             bands->high = is_full ? high : fmax(bands->high, high);
             bands->slip_low = fmin(bands->slip_low, full[i].slip_low / 1000.0);
@@ -186,26 +145,36 @@ static void fill_full(const struct mensur_family *family, double stop, struct me
     }
 }
 
+/* A family's sizes are its own, those of the family it is like, and of families like it. */
+static bool shares_sizes(const struct mensur_family *family, const struct mensur_family *of) {
+    return family == of || (family->like != NULL && strcmp(family->like, of->name) == 0) ||
+           (of->like != NULL && strcmp(of->like, family->name) == 0);
+}
+
+static void make_size(const struct mensur_stock *stock, const struct mensur_family *family,
+                      const struct mensur_named_size *row, struct mensur_bands *out) {
+    struct mensur_size at = mensur_size_at(stock, family, row->stop);
+    unknown(out);
+    out->family = (size_t)(family - stock->families);
+    fill_usual(&at, out);
+    fill_lengths(&at, row, out);
+    fill_shares(out);
+    fill_full(family, row->stop, out);
+}
+
 enum mensur_status mensur_bands_make(struct mensur_stock *stock) {
-    struct mensur_bands *made = malloc(COUNT_OF(sizes) * sizeof *made);
-    size_t count = 0;
-    if (made == NULL) {
+    size_t most = stock->family_count * stock->size_count, count = 0;
+    struct mensur_bands *made = most == 0 ? NULL : malloc(most * sizeof *made);
+    if (made == NULL && most > 0) {
         return MENSUR_MEMORY;
     }
-    for (size_t i = 0; i < COUNT_OF(sizes); i++) {
-        const struct mensur_family *family = mensur_stock_family(stock, sizes[i].family);
-        if (family == NULL) {
-            continue;
+    for (size_t i = 0; i < most; i++) {
+        const struct mensur_family *family = &stock->families[i / stock->size_count];
+        const struct mensur_named_size *row = &stock->sizes[i % stock->size_count];
+        const struct mensur_family *of = mensur_stock_family(stock, row->family);
+        if (of != NULL && shares_sizes(family, of)) {
+            make_size(stock, family, row, &made[count++]);
         }
-        double stop = sizes[i].stop / 1000.0;
-        struct mensur_size at = mensur_size_at(stock, family, stop);
-        struct mensur_bands *size = &made[count++];
-        unknown(size);
-        size->family = (size_t)(family - stock->families);
-        fill_usual(&at, size);
-        fill_lengths(&at, i, size);
-        fill_shares(size);
-        fill_full(family, stop, size);
     }
     free(stock->bands);
     stock->bands = made;

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * The sizes that instruments of a family are made in, and between which values a measurement of
- * each is plausible. The bands are ours (no standard states any).
+ * Between which values a measurement is plausible, at each of the sizes that instruments of a
+ * family are made in. The bands are ours (no standard states any).
  */
 #ifndef MENSUR_BANDS_H
 #define MENSUR_BANDS_H

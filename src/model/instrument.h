@@ -10,7 +10,9 @@
 /** The most strings a tuning may have. */
 #define MENSUR_STRINGS_MAX 16
 /** The most positions a family may list. */
-#define MENSUR_POSITIONS_MAX 16
+#define MENSUR_POSITIONS_MAX 24
+/** Room for the name of a position, its end mark included. */
+#define MENSUR_POSITION_ROOM 24
 
 /** A tuning: its open strings in the order of the file, the lowest first. */
 struct mensur_tuning {
@@ -42,7 +44,9 @@ struct mensur_instrument {
                        family's name */
     char *set;    /**< name of a set of strings; NULL: none */
     char *note;
-    bool built;               /**< it exists; false: a plan or a model */
+    const struct mensur_named_size *size; /**< borrowed from the stock: whose body, stop and neck
+                                               it has where it gives none; NULL: none */
+    bool built;                           /**< it exists; false: a plan or a model */
     double a4;                /**< Hz: the pitch that it is tuned to; 0: the question's */
     struct mensur_tuning own; /**< the tuning, where it is written out or is that of the set, whose
                                    name, borrowed from the stock, is then the tuning's; count 0:
@@ -72,28 +76,56 @@ bool mensur_built_read(const char *word, bool *built);
 /** How an instrument is held. */
 enum mensur_held { MENSUR_CHIN, MENSUR_KNEE, MENSUR_STANDING };
 
+/** A position of the left hand; semitones. */
+struct mensur_hand {
+    char name[MENSUR_POSITION_ROOM]; /**< "half", "1", "2-3", "1 extended" ... */
+    double first;                    /**< first finger, or thumb, above the open string; > 0 */
+    double frame;                    /**< from there to the last finger; > 0 */
+};
+
+/** A row of positions.csv: a position, and the list that it stands in, which families name. */
+struct mensur_list_position {
+    char *list;
+    char *name;
+    double first, frame; /**< as in struct mensur_hand */
+    char *source;
+};
+
 /** A family: how it is held, and the usual value of each measurement that an instrument omits. */
 struct mensur_family {
     char *name;
     enum mensur_held held;
-    double frame_semitones;                 /**< first to fourth finger, semitones, > 0 */
-    size_t position_count;                  /**< 1 to MENSUR_POSITIONS_MAX */
-    double positions[MENSUR_POSITIONS_MAX]; /**< first finger above the open string, semitones:
-                                               half, 1, 2 ... */
-    double usual[MENSUR_FIELD_COUNT];       /**< SI, at the reference stop, which is that of the
-                                               stop; NaN where nothing is usual */
-    double spread[MENSUR_FIELD_COUNT];      /**< standard uncertainty of that, in the same unit; of
-                                               the bridge that of bridge less projection, of
-                                               board_length and afterlength in parts of themselves;
-                                               NaN: not known */
-    double neck_semitones;                  /**< above the open string, where the thumb in the heel
-                                               stands; NaN: the neck goes with the stop */
-    double board_share;                     /**< board_length / string length; NaN: 5/6 */
-    char *small_family;                     /**< whose usual values small sizes take; NULL: none */
-    double small_to;                        /**< m; up to this stop; NaN without small_family */
-    double own_from;                        /**< m, more; from this stop on they are its own */
-    double clearance_high_offset;           /**< m; highest string's clearance less the mean */
-    double clearance_low_offset;            /**< m; lowest string's clearance less the mean */
+    double frets;           /**< tied round the neck, one a semitone, 1 to 24; NaN: none */
+    double frame_semitones; /**< first to fourth finger, not extended, semitones, > 0 */
+    size_t position_count;  /**< up to MENSUR_POSITIONS_MAX */
+    struct mensur_hand positions[MENSUR_POSITIONS_MAX];
+    double usual[MENSUR_FIELD_COUNT];  /**< SI, at the reference stop, which is that of the
+                                          stop; NaN where nothing is usual */
+    double spread[MENSUR_FIELD_COUNT]; /**< standard uncertainty of that, in the same unit; of
+                                          the bridge that of bridge less projection, of
+                                          board_length and afterlength in parts of themselves;
+                                          NaN: not known */
+    char *like;                        /**< whose values and sizes it shares, where it has none
+                                          of its own; NULL: none */
+    double neck_semitones;             /**< above the open string, where the thumb in the heel
+                                          stands; NaN: the neck goes with the stop */
+    double board_share;                /**< board_length / string length; NaN: 5/6 */
+    char *small_family;                /**< whose usual values small sizes take; NULL: none */
+    double small_to;                   /**< m; up to this stop; NaN without small_family */
+    double own_from;                   /**< m, more; from this stop on they are its own */
+    double clearance_high_offset;      /**< m; highest string's clearance less the mean */
+    double clearance_low_offset;       /**< m; lowest string's clearance less the mean */
+    char *source;
+};
+
+/** A size that instruments of a family are made in; SI, NaN where it is not known. */
+struct mensur_named_size {
+    char *name;   /**< "violin 1/2" */
+    char *family; /**< name of a family */
+    char *tuning; /**< name of a tuning; NULL: the one that bears the family's name */
+    double body, stop, neck, string_length, width_upper, width_middle, width_lower, rib;
+    double age_low, age_high;         /**< years at which teachers give it to pupils */
+    double stature_low, stature_high; /**< the same, statures */
     char *source;
 };
 

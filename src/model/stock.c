@@ -19,6 +19,7 @@ void mensur_string_spec_clear(struct mensur_string_spec *spec) {
 void mensur_stock_clear(struct mensur_stock *stock) {
     for (size_t i = 0; i < stock->family_count; i++) {
         free(stock->families[i].name);
+        free(stock->families[i].like);
         free(stock->families[i].small_family);
         free(stock->families[i].source);
     }
@@ -40,6 +41,17 @@ void mensur_stock_clear(struct mensur_stock *stock) {
         free(stock->players[i].name);
         free(stock->players[i].note);
     }
+    for (size_t i = 0; i < stock->size_count; i++) {
+        free(stock->sizes[i].name);
+        free(stock->sizes[i].family);
+        free(stock->sizes[i].tuning);
+        free(stock->sizes[i].source);
+    }
+    for (size_t i = 0; i < stock->position_count; i++) {
+        free(stock->positions[i].list);
+        free(stock->positions[i].name);
+        free(stock->positions[i].source);
+    }
     for (size_t i = 0; i < stock->setting_count; i++) {
         free(stock->settings[i].name);
         free(stock->settings[i].value);
@@ -51,6 +63,8 @@ void mensur_stock_clear(struct mensur_stock *stock) {
     free(stock->wires);
     free(stock->players);
     free(stock->bands);
+    free(stock->sizes);
+    free(stock->positions);
     free(stock->settings);
     *stock = (struct mensur_stock){0};
 }
@@ -76,10 +90,15 @@ const struct mensur_tuning *mensur_stock_tuning(const struct mensur_stock *stock
 
 const struct mensur_tuning *mensur_instrument_tuning(const struct mensur_stock *stock,
                                                      const struct mensur_instrument *instrument) {
-    return instrument->own.count > 0
-               ? &instrument->own
-               : mensur_stock_tuning(stock, instrument->tuning != NULL ? instrument->tuning
-                                                                       : instrument->family);
+    if (instrument->own.count > 0) {
+        return &instrument->own;
+    }
+    if (instrument->tuning != NULL) {
+        return mensur_stock_tuning(stock, instrument->tuning);
+    }
+    const struct mensur_tuning *tuning = mensur_stock_tuning(stock, instrument->family);
+    const struct mensur_family *family = mensur_stock_family(stock, instrument->family);
+    return tuning == NULL && family != NULL ? mensur_stock_tuning(stock, family->like) : tuning;
 }
 
 const struct mensur_material *mensur_stock_material(const struct mensur_stock *stock,
@@ -90,6 +109,11 @@ const struct mensur_material *mensur_stock_material(const struct mensur_stock *s
 const struct mensur_player *mensur_stock_player(const struct mensur_stock *stock,
                                                 const char *name) {
     FIND(stock->players, stock->player_count, name);
+}
+
+const struct mensur_named_size *mensur_stock_size(const struct mensur_stock *stock,
+                                                  const char *name) {
+    FIND(stock->sizes, stock->size_count, name);
 }
 
 const struct mensur_string_spec *mensur_stock_set_string(const struct mensur_stock *stock,

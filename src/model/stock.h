@@ -17,13 +17,15 @@
 /* Frees all that a stock holds and leaves it empty. */
 void mensur_stock_clear(struct mensur_stock *stock);
 
-/* Finds a family, tuning, material or player by name; borrowed; NULL where there is none or no
- * name. */
+/* Finds a family, tuning, material, player or size by name; borrowed; NULL where there is none or
+ * no name. */
 const struct mensur_family *mensur_stock_family(const struct mensur_stock *stock, const char *name);
 const struct mensur_tuning *mensur_stock_tuning(const struct mensur_stock *stock, const char *name);
 const struct mensur_material *mensur_stock_material(const struct mensur_stock *stock,
                                                     const char *name);
 const struct mensur_player *mensur_stock_player(const struct mensur_stock *stock, const char *name);
+const struct mensur_named_size *mensur_stock_size(const struct mensur_stock *stock,
+                                                  const char *name);
 
 /* Finds the string of a set for a note (its pitch on the keyboard and its name); borrowed; NULL
  * where there is none or no set. */
@@ -32,7 +34,8 @@ const struct mensur_string_spec *mensur_stock_set_string(const struct mensur_sto
                                                          const struct mensur_note *note);
 
 /* The tuning of an instrument: its own, else the named one, else the one that bears its family's
- * name; borrowed from it or from the stock; NULL where there is none. */
+ * name, or that of the family which this one is like; borrowed from it or from the stock; NULL
+ * where there is none. */
 const struct mensur_tuning *mensur_instrument_tuning(const struct mensur_stock *stock,
                                                      const struct mensur_instrument *instrument);
 

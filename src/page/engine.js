@@ -2,7 +2,7 @@
 // The engine: the program's words in, answers out. Memory is viewed anew after every call, since it
 // may grow.
 const TABLES = ["instruments.csv", "strings.csv", "tunings.csv", "players.csv", "families.csv",
-  "materials.csv", "wire_strength.csv", "settings.csv"];
+  "materials.csv", "wire_strength.csv", "settings.csv", "sizes.csv", "positions.csv"];
 const PARTS = { wishes: 1, side: 2, bridge: 4, places: 8, tension: 16 }; // of a drawing
 const HTML = { answer: 1, working: 2, notes: 4 }; // parts of an answer
 

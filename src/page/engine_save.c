@@ -56,7 +56,7 @@ static void put_measure(struct mensur_out *out, enum mensur_kind kind,
 }
 
 static void put_head(struct mensur_out *out, const struct mensur_texts *owners) {
-    mensur_out_text(out, "name,family,tuning,strings,built");
+    mensur_out_text(out, "name,family,tuning,strings,model_size,built");
     for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
         mensur_out_text(out, ",");
         mensur_out_text(out, mensur_field_info((enum mensur_field)f)->name);
@@ -72,7 +72,8 @@ static void put_head(struct mensur_out *out, const struct mensur_texts *owners) 
 static void put_row(struct mensur_out *out, const struct mensur_instrument *instrument) {
     const struct mensur_owners *owners = &instrument->owners;
     const char *const texts[] = {instrument->name, instrument->family, instrument->tuning,
-                                 instrument->set};
+                                 instrument->set,
+                                 instrument->size != NULL ? instrument->size->name : NULL};
     for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++) {
         mensur_out_text(out, i == 0 ? "" : ",");
         put_text(out, texts[i]);

@@ -181,3 +181,13 @@ enum mensur_status mensur_clearance(const struct mensur_side_view *view,
                                                 (distance / geometry->board_way);
     return give(straight + 4.0 * hollow * u * (1.0 - u), clearance);
 }
+
+enum mensur_status mensur_crown_height(double middle, double radius, double tilt, double across,
+                                       double *height) {
+    if (!is_not_negative(middle) || !is_positive(radius) || !is_number(tilt) ||
+        !(fabs(across) <= radius)) {
+        return MENSUR_DOMAIN;
+    }
+    double rest = sqrt((radius - across) * (radius + across));
+    return give(middle - across * across / (radius + rest) - tilt * across, height);
+}

@@ -204,6 +204,7 @@ static void place_row(struct mensur_csv *row, const void *answer, size_t i) {
     mensur_csv_number(row, "string_length_mm", MENSUR_LENGTH, profile->lengths.string_length);
     figures(row, MENSUR_SCOPE_HAND, profile);
     figures(row, MENSUR_SCOPE_PLACE, &profile->places[i]);
+    figures(row, MENSUR_SCOPE_FRETS, profile);
 }
 
 static void true_place_row(struct mensur_csv *row, const void *answer, size_t i) {
@@ -255,12 +256,19 @@ static void choice_row(struct mensur_csv *row, const void *answer, size_t i) {
     figures(row, MENSUR_SCOPE_CHOICE, choice);
 }
 
-/* A reach, with as many frames as the instrument with most positions has; positions are counted
- * alike in all families. */
+/* A reach, with the frames of all positions that any of the instruments has. */
 struct reached {
     const struct mensur_reaching *reaching;
-    const struct mensur_reach *most;
+    struct mensur_told_positions positions;
 };
+
+/* The key of a position's frame: "frame_1_extended_mm". */
+static void frame_key(const char *name, char *key, size_t room) {
+    snprintf(key, room, "frame_%s_mm", name);
+    for (char *at = key; (at = strchr(at, ' ')) != NULL;) {
+        *at = '_';
+    }
+}
 
 static void reach_row(struct mensur_csv *row, const void *answer, size_t i) {
     const struct reached *reached = answer;
@@ -269,13 +277,28 @@ static void reach_row(struct mensur_csv *row, const void *answer, size_t i) {
     mensur_csv_text(row, "instrument", reach->instrument);
     mensur_csv_text(row, "player", reaching->player);
     figures(row, MENSUR_SCOPE_REACH, reach);
-    for (size_t j = 0; j < reached->most->position_count; j++) {
-        char key[32];
-        snprintf(key, sizeof(key), "frame_%s_mm", reached->most->positions[j].name);
-        mensur_csv_number(row, key, MENSUR_LENGTH,
-                          j < reach->position_count ? reach->positions[j].frame : NAN);
+    for (size_t j = 0; j < reached->positions.count; j++) {
+        const char *name = reached->positions.names[j];
+        const struct mensur_position *position =
+            mensur_told_position(reach->positions, reach->position_count, name);
+        char key[40];
+        frame_key(name, key, sizeof(key));
+        mensur_csv_number(row, key, MENSUR_LENGTH, position != NULL ? position->frame : NAN);
     }
     mensur_csv_number(row, "span_mm", MENSUR_LENGTH, reaching->span);
+    if (reaching->sizes != NULL) {
+        const struct mensur_pupil_size *size = &reaching->sizes[i];
+        mensur_csv_number(row, "string_length_mm", MENSUR_LENGTH,
+                          reaching->instruments[i].string_length);
+        known_cell(row, "recommended", size->recommended);
+        known_cell(row, "within_plus_minus", size->open);
+        mensur_csv_number(row, "age_low_years", MENSUR_NUMBER, size->age_low);
+        mensur_csv_number(row, "age_high_years", MENSUR_NUMBER, size->age_high);
+        mensur_csv_number(row, "stature_low_mm", MENSUR_LENGTH, size->stature_low);
+        mensur_csv_number(row, "stature_high_mm", MENSUR_LENGTH, size->stature_high);
+        mensur_csv_number(row, "from_stature_mm", MENSUR_LENGTH, size->from_stature);
+        mensur_csv_number(row, "from_age_years", MENSUR_NUMBER, size->from_age);
+    }
 }
 
 /* A file that was checked. */
@@ -328,14 +351,68 @@ static void csv_restringing(struct mensur_presenter *presenter,
 static void csv_reaching(struct mensur_presenter *presenter,
                          const struct mensur_reaching *reaching) {
     if (reaching->count > 0) {
-        struct reached reached = {reaching, mensur_told_most_positions(reaching)};
+        struct reached reached = {reaching, mensur_told_positions_of(reaching)};
         write_rows(presenter, reach_row, &reached, reaching->count);
     }
+}
+
+static void ranked_row(struct mensur_csv *row, const void *answer, size_t i) {
+    const struct mensur_ranking *ranking = answer;
+    const struct mensur_sought *sought = &ranking->sought;
+    const struct mensur_ranked *ranked = row->head ? NULL : ranking->rows[i];
+    mensur_csv_text(row, "instrument", row->head ? NULL : ranked->name);
+    count_cell(row, "rank", (long)i + 1);
+    mensur_csv_number(row, "distance", MENSUR_NUMBER, row->head ? NAN : ranked->distance);
+    for (size_t k = 0; k < sought->figure_count; k++) {
+        const struct mensur_figure *figure = sought->figures[k].figure;
+        if (sought->figures[k].told) {
+            mensur_csv_number(row, figure->key, figure->kind, row->head ? NAN : ranked->values[k]);
+        }
+    }
+    row->owners = row->head ? NULL : ranked->cells;
+    owners_cells(row);
+}
+
+static void csv_ranking(struct mensur_presenter *presenter, const struct mensur_ranking *ranking) {
+    write_rows(presenter, ranked_row, ranking, ranking->count);
+}
+
+static void map_row(struct mensur_csv *row, const void *answer, size_t i) {
+    static const struct mensur_map_point none;
+    const struct mensur_map *map = answer;
+    const struct mensur_map_point *point = row->head ? &none : &map->points[i];
+    mensur_csv_text(row, "instrument", point->name);
+    figures(row, MENSUR_SCOPE_INSTRUMENT, &point->lengths);
+    known_cell(row, "meets_all", point->meets_all);
+    known_cell(row, "asked", point->asked ? MENSUR_YES : MENSUR_NO);
+    known_cell(row, "changed", point->changed ? MENSUR_YES : MENSUR_NO);
+}
+
+static void csv_map(struct mensur_presenter *presenter, const struct mensur_map *map) {
+    write_rows(presenter, map_row, map, map->point_count);
 }
 
 static void csv_check(struct mensur_presenter *presenter, const char *file, long rows,
                       const struct mensur_texts *warnings) {
     write_rows(presenter, checked_row, &(struct checked){file, rows, warnings}, 1);
+}
+
+/* A row of instruments.csv: heads and units are those of that file. */
+static void scaled_row(struct mensur_csv *row, const void *answer, size_t i) {
+    const struct mensur_scaled *scaled = answer;
+    (void)i; /* one row an answer */
+    for (size_t j = 0; j < scaled->cell_count; j++) {
+        const struct mensur_scaled_cell *cell = &scaled->cells[j];
+        if (cell->text != NULL) {
+            mensur_csv_text(row, cell->head, cell->text);
+        } else {
+            mensur_csv_number(row, cell->head, MENSUR_LENGTH, cell->length);
+        }
+    }
+}
+
+static void csv_scaled(struct mensur_presenter *presenter, const struct mensur_told_scaled *told) {
+    write_rows(presenter, scaled_row, told->scaled, 1);
 }
 
 static void csv_open(struct mensur_presenter *presenter) {
@@ -357,6 +434,7 @@ static void csv_close(struct mensur_presenter *presenter) {
 }
 
 const struct mensur_writer mensur_csv_writer = {
-    csv_open,        csv_lengths,  csv_tension, csv_fingers, csv_comparison, csv_decision,
-    csv_restringing, csv_reaching, csv_check,   csv_close,   NULL,
+    csv_open,     csv_lengths,     csv_tension,  csv_fingers, csv_comparison,
+    csv_decision, csv_restringing, csv_reaching, csv_ranking, csv_map,
+    csv_scaled,   csv_check,       csv_close,    NULL,
 };

@@ -2,6 +2,7 @@
 /* The whole as one JSON object, whose answers leave one by one as they come. */
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 #include "json.h"
 #include "presenter.h"
@@ -248,6 +249,7 @@ static void json_fingers(struct mensur_presenter *presenter, const struct mensur
     struct object answer = begin_profile(presenter, profile);
     put_number(answer, "string_length_mm", MENSUR_LENGTH, profile->lengths.string_length);
     put_figures(answer, MENSUR_SCOPE_HAND, profile, false);
+    put_figures(answer, MENSUR_SCOPE_FRETS, profile, false);
     put_records(answer, "places", MENSUR_SCOPE_PLACE, profile->places, profile->place_count,
                 sizeof(profile->places[0]), false);
     put_positions(answer, profile->positions, profile->position_count, false);
@@ -272,9 +274,9 @@ static void add_compared(struct mensur_presenter *presenter, json_t *array,
     mensur_json_add(object.out, array, object.json);
 }
 
-static void json_comparison(struct mensur_presenter *presenter,
-                            const struct mensur_comparison *comparison) {
-    struct object answer = begin(&presenter->out);
+/* Instruments side by side, what differs, what is said of it. */
+static void put_compared(struct mensur_presenter *presenter, struct object answer,
+                         const struct mensur_comparison *comparison) {
     json_t *instruments = json_array(), *differences = json_array();
     for (size_t i = 0; i < comparison->count; i++) {
         add_compared(presenter, instruments, &comparison->instruments[i], false);
@@ -289,6 +291,12 @@ static void json_comparison(struct mensur_presenter *presenter,
         const struct mensur_profile *profile = &comparison->instruments[i];
         gather(answer, profile->instrument, &profile->assumed, &profile->warnings);
     }
+}
+
+static void json_comparison(struct mensur_presenter *presenter,
+                            const struct mensur_comparison *comparison) {
+    struct object answer = begin(&presenter->out);
+    put_compared(presenter, answer, comparison);
     write_answer(presenter, answer);
 }
 
@@ -372,11 +380,9 @@ static void put_steps(struct object to, const struct mensur_decision *decision) 
     put(to, "steps", array);
 }
 
-static void json_decision(struct mensur_presenter *presenter,
-                          const struct mensur_decision *decision) {
+static void put_decision(struct object answer, const struct mensur_decision *decision) {
     static const struct mensur_assumptions none;
     const struct mensur_profile *present = &decision->present, *like = &decision->like;
-    struct object answer = begin_profile(presenter, present);
     put_wants(answer, decision);
     put(answer, "can_meet_all", json_boolean(decision->can_meet_all));
     put_place(answer, decision, "", "_low_mm", decision->place_low);
@@ -412,6 +418,49 @@ static void json_decision(struct mensur_presenter *presenter,
     }
     if (decision->has_like) {
         gather(answer, like->instrument, &like->assumed, &like->warnings);
+    }
+}
+
+static void json_decision(struct mensur_presenter *presenter,
+                          const struct mensur_decision *decision) {
+    struct object answer = begin_profile(presenter, &decision->present);
+    put_decision(answer, decision);
+    write_answer(presenter, answer);
+}
+
+static void put_measures(struct object to, const struct mensur_scaled *scaled) {
+    json_t *array = json_array();
+    for (size_t i = 0; i < scaled->measure_count; i++) {
+        const struct mensur_scaled_measure *measure = &scaled->measures[i];
+        struct object object = begin(to.out);
+        put_text(object, "field", measure->field);
+        put_number(object, "from_mm", MENSUR_LENGTH, measure->from);
+        put_number(object, "to_mm", MENSUR_LENGTH, measure->to);
+        put_number(object, "exponent", MENSUR_NUMBER, measure->exponent);
+        put(object, "held",
+            json_boolean(measure->rule == MENSUR_SCALE_HELD || measure->rule == MENSUR_SCALE_KEPT));
+        mensur_json_add(to.out, array, object.json);
+    }
+    put(to, "measurements", array);
+}
+
+static void json_scaled(struct mensur_presenter *presenter, const struct mensur_told_scaled *told) {
+    const struct mensur_scaled *scaled = told->scaled;
+    struct object answer = begin(&presenter->out);
+    put_text(answer, "instrument", scaled->model);
+    put_text(answer, "name", scaled->name);
+    put_number(answer, "ratio", MENSUR_NUMBER, scaled->ratio);
+    put_measures(answer, scaled);
+    put_number(answer, "rib_more_mm", MENSUR_LENGTH, scaled->rib_more);
+    put_number(answer, "rib_more_least_mm", MENSUR_LENGTH, scaled->rib_more_least);
+    put_number(answer, "rib_more_most_mm", MENSUR_LENGTH, scaled->rib_more_most);
+    put_compared(presenter, answer, told->comparison);
+    if (told->decision != NULL) {
+        struct object decision = begin_profile(presenter, &told->decision->present);
+        put_decision(decision, told->decision);
+        put(answer, "decision", decision.json);
+    } else {
+        put(answer, "decision", json_null());
     }
     write_answer(presenter, answer);
 }
@@ -480,6 +529,17 @@ static void json_restringing(struct mensur_presenter *presenter,
     write_profile(presenter, answer, &restringing->present);
 }
 
+static void put_size(struct object answer, const struct mensur_pupil_size *size) {
+    put(answer, "recommended", known(size->recommended));
+    put(answer, "within_plus_minus", known(size->open));
+    put_number(answer, "age_low_years", MENSUR_NUMBER, size->age_low);
+    put_number(answer, "age_high_years", MENSUR_NUMBER, size->age_high);
+    put_number(answer, "stature_low_mm", MENSUR_LENGTH, size->stature_low);
+    put_number(answer, "stature_high_mm", MENSUR_LENGTH, size->stature_high);
+    put_number(answer, "from_stature_mm", MENSUR_LENGTH, size->from_stature);
+    put_number(answer, "from_age_years", MENSUR_NUMBER, size->from_age);
+}
+
 /* An answer for each instrument. */
 static void json_reaching(struct mensur_presenter *presenter,
                           const struct mensur_reaching *reaching) {
@@ -494,11 +554,62 @@ static void json_reaching(struct mensur_presenter *presenter,
         }
         put(answer, "frame_mm", frames.json);
         put_number(answer, "span_mm", MENSUR_LENGTH, reaching->span);
+        if (reaching->sizes != NULL) {
+            put_number(answer, "string_length_mm", MENSUR_LENGTH, reach->string_length);
+            put_size(answer, &reaching->sizes[i]);
+        }
         gather(answer, NULL, &reaching->assumed, &reaching->warnings);
         gather(answer, NULL, &reach->assumed, &reach->warnings);
         write_part(presenter, answer, i);
         /* The last one is counted by whoever asked for them all. */
         presenter->answers += i + 1 < reaching->count;
+    }
+}
+
+/* The cells of the owner's columns by their heads. */
+static void put_own(struct object to, const struct mensur_texts *heads, const char *cells) {
+    struct object own = begin(to.out);
+    for (size_t i = 0; heads != NULL && i < heads->count; i++) {
+        put_text(own, heads->items[i], cells == NULL ? "" : cells);
+        cells = cells == NULL ? NULL : cells + strlen(cells) + 1;
+    }
+    put(to, "own", own.json);
+}
+
+static void json_ranking(struct mensur_presenter *presenter, const struct mensur_ranking *ranking) {
+    const struct mensur_sought *sought = &ranking->sought;
+    for (size_t i = 0; i < ranking->count; i++) {
+        const struct mensur_ranked *row = ranking->rows[i];
+        struct object answer = begin(&presenter->out);
+        put_text(answer, "instrument", row->name);
+        put(answer, "rank", json_integer((json_int_t)i + 1));
+        put_number(answer, "distance", MENSUR_NUMBER, row->distance);
+        for (size_t k = 0; k < sought->figure_count; k++) {
+            const struct mensur_figure *figure = sought->figures[k].figure;
+            if (sought->figures[k].told) {
+                put_number(answer, figure->key, figure->kind, row->values[k]);
+            }
+        }
+        put_own(answer, presenter->heading->owners, row->cells);
+        put(answer, "assumed", json_array());
+        put(answer, "warnings", json_array());
+        write_part(presenter, answer, i);
+        presenter->answers += i + 1 < ranking->count;
+    }
+}
+
+static void json_map(struct mensur_presenter *presenter, const struct mensur_map *map) {
+    for (size_t i = 0; i < map->point_count; i++) {
+        const struct mensur_map_point *point = &map->points[i];
+        struct object answer = begin(&presenter->out);
+        put_text(answer, "instrument", point->name);
+        put_figures(answer, MENSUR_SCOPE_INSTRUMENT, &point->lengths, false);
+        put(answer, "meets_all", known(point->meets_all));
+        put(answer, "asked", json_boolean(point->asked));
+        put(answer, "changed", json_boolean(point->changed));
+        gather(answer, NULL, &map->assumed, &map->warnings);
+        write_part(presenter, answer, i);
+        presenter->answers += i + 1 < map->point_count;
     }
 }
 
@@ -546,6 +657,6 @@ static void json_close(struct mensur_presenter *presenter) {
 
 const struct mensur_writer mensur_json_writer = {
     json_open,     json_lengths,     json_tension,  json_fingers, json_comparison,
-    json_decision, json_restringing, json_reaching, json_check,   json_close,
-    NULL,
+    json_decision, json_restringing, json_reaching, json_ranking, json_map,
+    json_scaled,   json_check,       json_close,    NULL,
 };

@@ -136,6 +136,31 @@ enum mensur_status mensur_present_reaching(struct mensur_presenter *presenter,
     return answered(presenter);
 }
 
+enum mensur_status mensur_present_ranking(struct mensur_presenter *presenter,
+                                          const struct mensur_ranking *ranking) {
+    presenter->writer->ranking(presenter, ranking);
+    return answered(presenter);
+}
+
+enum mensur_status mensur_present_scaled(struct mensur_presenter *presenter,
+                                         const struct mensur_scaled *scaled,
+                                         const struct mensur_comparison *comparison,
+                                         const struct mensur_decision *decision) {
+    cautions_of_comparison(comparison, &presenter->cautions);
+    if (decision != NULL) {
+        cautions_of_decision(decision, &presenter->cautions);
+    }
+    presenter->writer->scaled(presenter,
+                              &(struct mensur_told_scaled){scaled, comparison, decision});
+    return answered(presenter);
+}
+
+enum mensur_status mensur_present_map(struct mensur_presenter *presenter,
+                                      const struct mensur_map *map) {
+    presenter->writer->map(presenter, map);
+    return answered(presenter);
+}
+
 void mensur_present_cautions(struct mensur_presenter *presenter,
                              const struct mensur_facts *cautions) {
     cautions_join(cautions, &presenter->cautions);

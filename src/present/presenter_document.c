@@ -60,7 +60,7 @@ static void gather(struct mensur_presenter *presenter, const char *name,
 
 static void gather_profile(struct mensur_presenter *presenter, const char *name,
                            const struct mensur_profile *profile, unsigned shown) {
-    presenter->document.style.neck_base = mensur_told_neck_base(profile->held);
+    presenter->document.style.neck_base = mensur_shown_neck_base(profile->held);
     gather(presenter, name, &profile->assumed, shown, &profile->warnings);
 }
 
@@ -246,6 +246,8 @@ static void present_restringing(struct mensur_presenter *presenter,
     begin(presenter);
     gather_profile(presenter, restringing->present.instrument, &restringing->present,
                    BEHIND_STRINGS | MENSUR_BEHIND_CHOICE);
+    mensur_drawing(&presenter->document, (struct mensur_illustration){.parts = MENSUR_DRAW_TENSION,
+                                                                      .restringing = restringing});
     mensur_tell_restringing(&presenter->document, restringing);
     write(presenter, MENSUR_HTML_ANSWER);
 }
@@ -253,12 +255,51 @@ static void present_restringing(struct mensur_presenter *presenter,
 static void present_reaching(struct mensur_presenter *presenter,
                              const struct mensur_reaching *reaching) {
     begin(presenter);
-    gather(presenter, reaching->player, &reaching->assumed, MENSUR_BEHIND_ALL, &reaching->warnings);
-    for (size_t i = 0; i < reaching->count; i++) {
+    /* The proportions of an arm are told below the table of sizes, in brief without its lengths. */
+    if (reaching->sizes == NULL || !presenter->style.no_sources) {
+        gather(presenter, reaching->player, &reaching->assumed, MENSUR_BEHIND_ALL,
+               &reaching->warnings);
+    }
+    /* That the sizes have usual heights is said once, below their table. */
+    for (size_t i = 0; i < reaching->count && reaching->sizes == NULL; i++) {
         const struct mensur_reach *reach = &reaching->instruments[i];
         gather(presenter, reach->instrument, &reach->assumed, BEHIND_LENGTHS, &reach->warnings);
     }
     mensur_tell_reaching(&presenter->document, reaching);
+    write(presenter, MENSUR_HTML_ANSWER);
+}
+
+static void present_ranking(struct mensur_presenter *presenter,
+                            const struct mensur_ranking *ranking) {
+    begin(presenter);
+    mensur_tell_ranking(&presenter->document, presenter->heading, ranking);
+    write(presenter, MENSUR_HTML_ANSWER);
+}
+
+static void present_scaled(struct mensur_presenter *presenter,
+                           const struct mensur_told_scaled *told) {
+    begin(presenter);
+    for (size_t i = 0; i < told->comparison->count; i++) {
+        const struct mensur_profile *profile = &told->comparison->instruments[i];
+        gather_profile(presenter, profile->instrument, profile, BEHIND_BOTH);
+    }
+    if (told->decision != NULL && told->decision->has_like) {
+        gather_profile(presenter, told->decision->like.instrument, &told->decision->like,
+                       BEHIND_BOTH);
+    }
+    mensur_drawing(
+        &presenter->document,
+        (struct mensur_illustration){.parts = MENSUR_DRAW_SIDE, .comparison = told->comparison});
+    mensur_tell_scaled(&presenter->document, told);
+    write(presenter, MENSUR_HTML_ANSWER);
+}
+
+static void present_map(struct mensur_presenter *presenter, const struct mensur_map *map) {
+    begin(presenter);
+    presenter->document.style.neck_base = mensur_shown_neck_base(map->held);
+    gather(presenter, map->instrument, &map->assumed, BEHIND_LENGTHS, &map->warnings);
+    mensur_drawing(&presenter->document, (struct mensur_illustration){.map = map});
+    mensur_tell_map(&presenter->document, map);
     write(presenter, MENSUR_HTML_ANSWER);
 }
 
@@ -292,7 +333,7 @@ static void present_close(struct mensur_presenter *presenter) {
 }
 
 const struct mensur_writer mensur_document_writer = {
-    present_open,       present_lengths,  present_tension,     present_fingers,
-    present_comparison, present_decision, present_restringing, present_reaching,
-    present_check,      present_close,    present_working,
+    present_open,     present_lengths,     present_tension,  present_fingers, present_comparison,
+    present_decision, present_restringing, present_reaching, present_ranking, present_map,
+    present_scaled,   present_check,       present_close,    present_working,
 };

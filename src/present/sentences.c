@@ -2,12 +2,14 @@
 /*
  * The sentences that answers say, a row each. In braces, N being a place from 0:
  *   {N}  name N       {other} {first}  names 0 and 1, or what an instrument is called that changed
+ *   {Nk} name N, a note, as a neck is named by it: "a D", "an E-flat"
  *   {Nw} name N as a wish is called   {Ns} the letter of a string: the A of A4
  *   {NL} length that is cut or set (in inches a fraction) with its unit   {Nl} without it
+ *   {NB} a length of the body, whole mm (in inches to one decimal)
  *   {NA} a length's amount (in inches a decimal) with the unit
  *   {NF} force with its unit, in a full answer in N too
  *                                 {NP} percent off 1, without sign, whole from 10 on   {Nc} a count
- *   {N1} to one decimal         {NS} the same, to two where it is under 0.1
+ *   {N1} to one decimal         {NS} the same, to two where it is under 0.1   {Na} its amount
  *   {Nd} whole degrees          {ND} their amount
  *   {NR} to two decimals        {Nf} name N, a measurement's, as words
  *   {N?above|below|none} by the number's sign; none may be missing
@@ -25,6 +27,12 @@
 #include "number.h"
 #include "quantity.h"
 #include "shown.h"
+
+/* Where a note of the air stands above the lowest string; usual on violins, and 3 to 4 semitones
+ * above that on violas and cellos: Hutchins 1967. */
+#define AIR_PLACE                                                                                  \
+    "{2?, {21} semitones above its lowest string{3# (usual on a violin: 6 to 7)| (usual on "       \
+    "violas and cellos: 9 to 11)|}||}"
 
 /* A fact of group 0 begins a sentence. Others continue the one before: behind a comma where that
  * was of the same group, behind nothing where it ends in a blank, else behind a semicolon. */
@@ -80,10 +88,14 @@ static const struct {
                                              "{1A})"},
     [MENSUR_FACT_BOTH_REACHES] = {0, "On {other} the left hand reaches {0A} {0?farther|less far}, "
                                      "the bow arm {1A} {1?farther|less far}"},
+    [MENSUR_FACT_FRET_TAKEN] = {0, "Fret {0} stands for two notes: the {1} one is taken, {0A} from "
+                                   "the nut; the other one lies at {1A} (--fret {2})"},
     [MENSUR_FACT_FINGERS_APART] = {0, "On {other} all fingers stand {0P} {0>wider|closer}, because "
                                       "every spacing goes as the string length; moved {1S} "
                                       "semitones up, the hand on {2?{other}|{first}} spans just "
                                       "what it spans on {2?{first}|{other}}"},
+    [MENSUR_FACT_FRAMES_ALIKE] = {0, "In position 1 the hand on {0?{other}|{first}} spans {1L}, "
+                                     "what it spans on {0?{first}|{other}} in position {2}"},
     [MENSUR_FACT_BODY_NOTES] = {0, "On {other} the hand meets the body {01} semitones above the "
                                    "open string, on {first} {11}"},
     [MENSUR_FACT_SAME_STRINGS_TENSION] =
@@ -99,6 +111,20 @@ static const struct {
     [MENSUR_FACT_OUTSIDE_MADE_FOR] = {0, "The strings of {other} are made for {0l} to {1L}; on its "
                                          "{2L} they are {3?tighter|slacker} than their maker "
                                          "meant"},
+    [MENSUR_FACT_AIR_APART] = {0, "The air in {other} sounds about {0a} semitones "
+                                  "{0?higher|lower} than in {first}, give or take 0.3{1?, at "
+                                  "about {1c} Hz||}" AIR_PLACE},
+    [MENSUR_FACT_AIR_ALIKE] = {0, "The air in {other} sounds as in {first}: they are less than "
+                                  "0.3 semitones apart, which is no difference{1?, at about {1c} "
+                                  "Hz||}" AIR_PLACE},
+    [MENSUR_FACT_AIR_UNMEASURED] = {0, "The air in the bodies is not compared: of {0} these were "
+                                       "not measured: {1f}"},
+    [MENSUR_FACT_AIR_OF_ANOTHER_MAKE] = {0, "The air in the bodies is not compared: {0} has "
+                                            "{0#a flat back|cut shoulders, as basses have}, and "
+                                            "the law holds for an arched back with a violin's "
+                                            "shoulders and corners"},
+    [MENSUR_FACT_AIR_TOO_UNLIKE] = {0, "The air in the bodies is not compared: {0#they are of two "
+                                       "families|they are too far apart in size}"},
     [MENSUR_FACT_SPACING] = {0, "Every spacing is a fixed share of the string length, here {0L}: a "
                                 "string longer by 1 % sets all fingers 1 % wider"},
     [MENSUR_FACT_BODY_NOTE] = {0, "The hand meets the body {01} semitones up, {1?between {0} and "
@@ -136,6 +162,33 @@ static const struct {
                                    "{0L}"},
     [MENSUR_FACT_CHILD_FITS] = {0, "On a child's size that fits, the elbow stands under about 105 "
                                    "degrees (a rule of our own)"},
+
+    [MENSUR_FACT_SIZE_ELBOW] = {0, "{0}: elbow about {0d}{1? ± {1d}||} degrees{1!; on {1} {2?it "
+                                   "would be {2d}||the arm would be about stretched}}"},
+    [MENSUR_FACT_SIZE_OVER] = {0, "{0} is the smallest size here, and on it {0?the elbow stands at "
+                                  "about {0d}{1? ± {1d}||} degrees, over 105||the arm is about "
+                                  "stretched}"},
+    [MENSUR_FACT_SIZES_OF_ADULT] = {0, "From {0} to {1} the elbow opens from {0?about {0d} "
+                                       "degrees||folded} to {1?about {1d}||stretched}; adults are "
+                                       "compared, no size fits or does not"},
+    [MENSUR_FACT_SIZE_BY_STATURE] = {0, "{0}{1! or {1}}, by a stature of {0B}: common practice, "
+                                        "from memory; there is no arm model for a {2}"},
+    [MENSUR_FACT_SIZE_TOO_SHORT] = {0, "{0} is the smallest size here, usual from a stature of "
+                                       "{1B}; this one is {0B} (common practice, from memory; no "
+                                       "arm model)"},
+    [MENSUR_FACT_SIZE_LARGEST] = {0, "{0} is the largest size here"},
+    [MENSUR_FACT_SIZES_OPEN] = {0, "Within the ± either answer holds on {0}{0?|: measure upper_arm "
+                                   "and forearm to be surer|}"},
+    [MENSUR_FACT_SIZE_WHEN] = {0,
+                               "Next {0}: at {2?a stature of|upper arm and forearm together of|} "
+                               "about {0B}{1?, at about {11} years if growth goes on as the mean "
+                               "of children||}"},
+    [MENSUR_FACT_SIZE_AGE_UNKNOWN] = {0, "No age: an adult's proportions; adults are compared, "
+                                         "nothing fits for them"},
+    [MENSUR_FACT_SIZE_RULE] = {0, "The size is the largest on which the elbow stands under about "
+                                  "105 degrees, a rule of our own. A teacher's published view: 90 "
+                                  "is comfortable, 120 and over a hindrance (Journal of the "
+                                  "American Viola Society, Spring 2025)"},
 
     [MENSUR_FACT_ARM_MEASURED] = {0, "The arm was measured"},
     [MENSUR_FACT_ARM_OF_ADULTS] = {0, "Of the stature: upper arm {01} %, forearm {11} %, hand {21} "
@@ -203,6 +256,9 @@ static const struct {
     [MENSUR_FACT_BOW_ROOM_MOVES] = {0, "the bow has {0A} of room (now {1A}{2?; the board stays|})"},
     [MENSUR_FACT_NOTE_MOVES] = {0, "the hand meets the body {01} semitones above the open string "
                                    "(now {11})"},
+    [MENSUR_FACT_HEEL_MOVES] = {0, "{1} on the {2s} string, instead of {0}, lies under the first "
+                                   "finger with the thumb in the heel{0?: {0k} neck becomes {1k} "
+                                   "neck|}"},
     [MENSUR_FACT_TENSION_MOVES] = {0, "the same strings have {0P} {0>more|less} tension"},
 
     [MENSUR_FACT_LIKELY] = {0, "{1#very likely|likely|not sure} ({0c} %) to meet "
@@ -357,6 +413,13 @@ static void put_length(struct saying *saying, double metres) {
                saying->inches ? "in" : "mm");
 }
 
+/* A length of the body. */
+static void put_stature(struct saying *saying, double metres) {
+    double mm = mensur_from_si(MENSUR_LENGTH, metres);
+    put_number(saying, saying->inches ? mm / MENSUR_MM_PER_INCH : mm, saying->inches ? 1 : 0,
+               saying->inches ? "in" : "mm");
+}
+
 /* A length that is cut or set. */
 static void put_cut(struct saying *saying, double metres, bool with_unit) {
     char room[MENSUR_INCHES_ROOM];
@@ -385,6 +448,9 @@ static void put_as(struct saying *saying, double number, char way) {
     case 'l':
         put_cut(saying, number, way == 'L');
         break;
+    case 'B':
+        put_stature(saying, number);
+        break;
     case 'A':
         put_length(saying, fabs(number));
         break;
@@ -393,6 +459,9 @@ static void put_as(struct saying *saying, double number, char way) {
         break;
     case 'P':
         put_number(saying, fabs(number - 1.0) * 100.0, fabs(number - 1.0) < 0.1 ? 1 : 0, "%");
+        break;
+    case 'a':
+        put_number(saying, fabs(number), 1, "");
         break;
     case 'c':
         put_number(saying, number, 0, "");
@@ -453,6 +522,9 @@ static void say_place(struct saying *saying, const char *text, const char *end) 
         break;
     case 's':
         put(saying, name != NULL ? name : "", name != NULL ? strcspn(name, "0123456789-") : 0);
+        break;
+    case 'k':
+        put_text(saying, mensur_neck_named(name != NULL ? name : "").text);
         break;
     case 'w':
         put_text(saying, wish_words(name));

@@ -14,7 +14,7 @@ static const int decimals_of[MENSUR_KIND_COUNT] = {
     [MENSUR_LENGTH] = 1,  [MENSUR_FORCE] = 1,     [MENSUR_LINEAR_DENSITY] = 3,
     [MENSUR_MODULUS] = 2, [MENSUR_STRESS] = 0,    [MENSUR_DENSITY] = 0,
     [MENSUR_ANGLE] = 1,   [MENSUR_FREQUENCY] = 1, [MENSUR_SEMITONES] = 1,
-    [MENSUR_MASS] = 2,
+    [MENSUR_MASS] = 2,    [MENSUR_VOLUME] = 0,
 };
 
 const char *mensur_shown_unit(const struct mensur_style *style, enum mensur_kind kind) {
@@ -263,4 +263,18 @@ struct mensur_shown mensur_figure_difference(const struct mensur_figure *figure,
                                                       ratio_decimals(style), NUMBER_WIDTH));
     }
     return mensur_shown_signed(mensur_figure_within(figure, style, value, NUMBER_WIDTH));
+}
+
+struct mensur_shown mensur_neck_named(const char *note) {
+    struct mensur_shown shown;
+    size_t letter = *note != '\0';
+    const char *moved = note[letter] == 'b' ? "-flat" : note[letter] == '#' ? "-sharp" : "";
+    bool vowel = *note == 'A' || *note == 'E' || *note == 'F';
+    snprintf(shown.text, sizeof(shown.text), "%s %.*s%s", vowel ? "an" : "a", (int)letter, note,
+             moved);
+    return shown;
+}
+
+double mensur_shown_neck_base(const char *held) {
+    return held == NULL || strcmp(held, "chin") == 0 ? 2.0 : 7.0;
 }

@@ -11,8 +11,8 @@ struct mensur_shown {
     char text[64];
 };
 
-/* Whether a style sets answers down to be read, in words and in the units of the workshop; the other
- * formats hold data, in mm and N. */
+/* Whether a style sets answers down to be read, in words and in the units of the workshop; the
+ * other formats hold data, in mm and N. */
 static inline bool mensur_style_is_prose(const struct mensur_style *style) {
     return style->format != MENSUR_FORMAT_CSV && style->format != MENSUR_FORMAT_JSON;
 }
@@ -53,6 +53,9 @@ struct mensur_shown mensur_shown_signed(struct mensur_shown shown);
 /* The same as mensur_show, with its sign. */
 struct mensur_shown mensur_show_difference(const struct mensur_style *style, enum mensur_kind kind,
                                            double value);
+/* The number of the neck in neck : stop on the usual base: 2 for what is held under the chin, 7 for
+ * cello and bass. */
+double mensur_shown_neck_base(const char *held);
 /* "2 : 2.97", which no line break parts. */
 struct mensur_shown mensur_show_ratio(double stop_per_2_neck);
 /* The same on the base of the style: "7 : 10.0". */
@@ -74,5 +77,8 @@ struct mensur_shown mensur_figure_difference(const struct mensur_figure *figure,
                                              const struct mensur_style *style, double value);
 /* A count. */
 struct mensur_shown mensur_show_count(size_t count);
+
+/* A note, without its octave, as a neck is named by it: "a D", "an E-flat". */
+struct mensur_shown mensur_neck_named(const char *note);
 
 #endif

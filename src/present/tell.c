@@ -41,6 +41,37 @@ const struct mensur_string_figures *mensur_told_string(const struct mensur_profi
     return NULL;
 }
 
+const struct mensur_position *mensur_told_position(const struct mensur_position *positions,
+                                                   size_t count, const char *name) {
+    for (size_t i = 0; i < count; i++) {
+        if (strcmp(positions[i].name, name) == 0) {
+            return &positions[i];
+        }
+    }
+    return NULL;
+}
+
+void mensur_told_positions_add(struct mensur_told_positions *told,
+                               const struct mensur_position *positions, size_t count) {
+    for (size_t i = 0; i < count && told->count < MENSUR_TOLD_POSITIONS; i++) {
+        size_t before = 0;
+        while (before < told->count && strcmp(told->names[before], positions[i].name) != 0) {
+            before++;
+        }
+        told->names[before] = positions[i].name;
+        told->count += before == told->count;
+    }
+}
+
+struct mensur_told_positions mensur_told_positions_of(const struct mensur_reaching *reaching) {
+    struct mensur_told_positions told = {.count = 0};
+    for (size_t i = 0; i < reaching->count; i++) {
+        mensur_told_positions_add(&told, reaching->instruments[i].positions,
+                                  reaching->instruments[i].position_count);
+    }
+    return told;
+}
+
 const void *mensur_told_record(const struct mensur_profile *profile, enum mensur_scope scope,
                                const char *name) {
     if (scope == MENSUR_SCOPE_STRING) {
@@ -49,20 +80,13 @@ const void *mensur_told_record(const struct mensur_profile *profile, enum mensur
     if (scope == MENSUR_SCOPE_INSTRUMENT) {
         return &profile->lengths;
     }
-    for (size_t i = 0; scope == MENSUR_SCOPE_POSITION && i < profile->position_count; i++) {
-        if (strcmp(profile->positions[i].name, name) == 0) {
-            return &profile->positions[i];
-        }
-    }
-    return scope == MENSUR_SCOPE_POSITION ? NULL : (const void *)profile;
+    return scope == MENSUR_SCOPE_POSITION
+               ? mensur_told_position(profile->positions, profile->position_count, name)
+               : (const void *)profile;
 }
 
 const char *mensur_told_name(const char *string) {
     return string != NULL ? string : "(no string)";
-}
-
-double mensur_told_neck_base(const char *held) {
-    return held == NULL || strcmp(held, "chin") == 0 ? 2.0 : 7.0;
 }
 
 struct mensur_shown mensur_told_count(size_t count, const char *one, const char *several) {

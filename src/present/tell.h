@@ -6,6 +6,7 @@
 #include "document.h"
 #include "figures.h"
 #include "gathered.h"
+#include "ranking.h"
 
 /* A column of a table that is a figure of a record. */
 struct mensur_told {
@@ -24,14 +25,25 @@ void mensur_tell_columns(struct mensur_document *document, enum mensur_scope sco
  * NULL where it has none. */
 const void *mensur_told_record(const struct mensur_profile *profile, enum mensur_scope scope,
                                const char *name);
+/* One of some positions by its name; NULL where none has it. */
+const struct mensur_position *mensur_told_position(const struct mensur_position *positions,
+                                                   size_t count, const char *name);
+/* The most names of positions that one table has; families beyond them share none of these. */
+#define MENSUR_TOLD_POSITIONS 64
+/* Names of positions, borrowed, each once, in the order in which they came. */
+struct mensur_told_positions {
+    size_t count;
+    const char *names[MENSUR_TOLD_POSITIONS];
+};
+void mensur_told_positions_add(struct mensur_told_positions *told,
+                               const struct mensur_position *positions, size_t count);
+/* The names of the positions on all instruments. */
+struct mensur_told_positions mensur_told_positions_of(const struct mensur_reaching *reaching);
 /* A figure of a profile's string by its note; NULL where it has none of that note. */
 const struct mensur_string_figures *mensur_told_string(const struct mensur_profile *profile,
                                                        const char *note);
 /* The name of a string, or that there is none. */
 const char *mensur_told_name(const char *string);
-/* The number of the neck in neck : stop on the usual base: 2 for what is held under the chin, 7 for
- * cello and bass. */
-double mensur_told_neck_base(const char *held);
 /* "1 string", "4 strings". */
 struct mensur_shown mensur_told_count(size_t count, const char *one, const char *several);
 /* "board_length" as "board length", which no line break parts. */
@@ -83,12 +95,29 @@ void mensur_tell_comparison(struct mensur_document *document,
                             const struct mensur_comparison *comparison);
 /* What an instrument of a comparison is called where they are told apart. */
 const char *mensur_told_role(const struct mensur_comparison *comparison, size_t i);
+/* Of remarks on two instruments, in a brief answer, those that no table tells. */
+void mensur_tell_remarks(struct mensur_document *document, const struct mensur_facts *remarks);
+/* A model in another size. */
+struct mensur_told_scaled {
+    const struct mensur_scaled *scaled;
+    const struct mensur_comparison *comparison; /* it as it is, and scaled */
+    const struct mensur_decision *decision;     /* on the scaled one; NULL: nothing was wished */
+};
+void mensur_tell_scaled(struct mensur_document *document, const struct mensur_told_scaled *told);
+/* The words of a decision, without its tables. */
+void mensur_tell_decision_words(struct mensur_document *document,
+                                const struct mensur_decision *decision);
 void mensur_tell_decision(struct mensur_document *document, const struct mensur_decision *decision);
+/* The same to hand over: the verdict, the wishes, and what there is side by side; nothing that
+ * leads on to other questions. */
+void mensur_tell_decision_made(struct mensur_document *document,
+                               const struct mensur_decision *decision);
 void mensur_tell_restringing(struct mensur_document *document,
                              const struct mensur_restringing *restringing);
-/* The instrument with most positions, which has the names of all. */
-const struct mensur_reach *mensur_told_most_positions(const struct mensur_reaching *reaching);
+void mensur_tell_ranking(struct mensur_document *document, const struct mensur_heading *heading,
+                         const struct mensur_ranking *ranking);
 void mensur_tell_reaching(struct mensur_document *document, const struct mensur_reaching *reaching);
+void mensur_tell_map(struct mensur_document *document, const struct mensur_map *map);
 /* Of which figures it is told how sure they are (added together), beside the string length. */
 enum { MENSUR_SURE_LENGTHS = 1, MENSUR_SURE_STRINGS = 2, MENSUR_SURE_FINGERS = 4 };
 /* How sure the figures of an instrument are, in a full answer all; nothing where no measurement

@@ -211,7 +211,7 @@ static void tell_sentence(struct mensur_document *document,
 }
 
 /* In a brief answer without those that the table tells as well. */
-static void tell_remarks(struct mensur_document *document, const struct mensur_facts *remarks) {
+void mensur_tell_remarks(struct mensur_document *document, const struct mensur_facts *remarks) {
     for (size_t i = 0; i < remarks->count; i++) {
         enum mensur_fact_kind kind = remarks->items[i].kind;
         bool tabled = kind == MENSUR_FACT_BOTH_REACHES || kind == MENSUR_FACT_BODY_NOTES ||
@@ -234,16 +234,16 @@ void mensur_tell_comparison(struct mensur_document *document,
                             const struct mensur_comparison *comparison) {
     size_t others = document->narrow ? OTHERS : comparison->count - 1;
     struct mensur_facts verdict = comparison->remarks, remarks = comparison->remarks;
-    document->style.neck_base = mensur_told_neck_base(comparison->instruments[0].held);
+    document->style.neck_base = mensur_shown_neck_base(comparison->instruments[0].held);
     if (comparison->verdict_count > 0) {
         verdict.count = comparison->verdict_count;
         remarks.items += comparison->verdict_count;
         remarks.count -= comparison->verdict_count;
         mensur_points(document, &verdict);
     }
-    document->style.neck_base = mensur_told_neck_base(comparison->instruments[0].held);
+    document->style.neck_base = mensur_shown_neck_base(comparison->instruments[0].held);
     tell_sentence(document, comparison);
-    tell_remarks(document, &remarks);
+    mensur_tell_remarks(document, &remarks);
     for (size_t start = 1; start < comparison->count; start += others) {
         size_t left = comparison->count - start;
         struct block block = {comparison, start, 1 + (left < others ? left : others)};

@@ -125,7 +125,8 @@ static void tell_nearest(struct mensur_document *document, const struct mensur_d
     mensur_say(document, ".");
 }
 
-static void tell_words(struct mensur_document *document, const struct mensur_decision *decision) {
+void mensur_tell_decision_words(struct mensur_document *document,
+                                const struct mensur_decision *decision) {
     const struct mensur_conflict *conflict = &decision->conflict;
     bool met = decision->can_meet_all && !isnan(decision->recommended_place);
     mensur_paragraph(document, 0, "%n: ", decision->present.instrument);
@@ -256,7 +257,7 @@ static void tell_beside(struct mensur_document *document, const struct mensur_de
     if (decision->has_like) {
         beside[count++] = (struct beside){"like", &decision->like};
     }
-    if (count == 1 || !document->style.full) {
+    if (count == 1) {
         return;
     }
     mensur_heading(document, MENSUR_HEADING_PART, "Side by side");
@@ -464,9 +465,18 @@ static void tell_instead(struct mensur_document *document, const struct mensur_d
 
 void mensur_tell_decision(struct mensur_document *document,
                           const struct mensur_decision *decision) {
-    tell_words(document, decision);
+    mensur_tell_decision_words(document, decision);
     tell_wants(document, decision);
-    tell_beside(document, decision);
+    if (document->style.full) {
+        tell_beside(document, decision);
+    }
     tell_steps(document, decision);
     tell_instead(document, decision);
+}
+
+void mensur_tell_decision_made(struct mensur_document *document,
+                               const struct mensur_decision *decision) {
+    mensur_tell_decision_words(document, decision);
+    tell_wants(document, decision);
+    tell_beside(document, decision);
 }

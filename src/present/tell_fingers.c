@@ -26,9 +26,20 @@ static void tell_sentence(struct mensur_document *document, const struct mensur_
     mensur_say(document, ".");
 }
 
+static bool fretted(const struct mensur_profile *profile) {
+    return profile->frets >= 1.0;
+}
+
+/* Of an instrument with frets they alone are told, and all places in a full answer. */
+static size_t place_rows(const struct mensur_document *document,
+                         const struct mensur_profile *profile) {
+    size_t frets = fretted(profile) ? (size_t)profile->frets + 1 : profile->place_count;
+    return document->style.full || frets > profile->place_count ? profile->place_count : frets;
+}
+
 static void tell_place(struct mensur_document *document, const struct mensur_profile *profile,
                        size_t i) {
-    if (i >= profile->place_count) {
+    if (i >= place_rows(document, profile)) {
         mensur_cells(document, 3, "", "", "");
         return;
     }
@@ -44,14 +55,18 @@ static void tell_place(struct mensur_document *document, const struct mensur_pro
 
 /* Within 80 columns in two halves: the lower one, and the upper one beside it. */
 static void tell_places(struct mensur_document *document, const struct mensur_profile *profile) {
-    static const struct mensur_told low[] = {{"semitones", 10, NULL, "", false},
-                                             {"from_nut_mm", 11, NULL, NULL, false},
-                                             {"to_next_mm", 10, NULL, NULL, false}},
-                                    high[] = {{"semitones", 18, NULL, "", false},
-                                              {"from_nut_mm", 11, NULL, NULL, false},
-                                              {"to_next_mm", 10, NULL, NULL, false}};
-    size_t rows = document->narrow ? (profile->place_count + 1) / 2 : profile->place_count;
-    mensur_table(document, MENSUR_TABLE, "Finger places on %n, above the open string",
+    const char *semitone = fretted(profile) ? "fret" : NULL;
+    const struct mensur_told low[] = {{"semitones", 10, semitone, "", false},
+                                      {"from_nut_mm", 11, NULL, NULL, false},
+                                      {"to_next_mm", 10, NULL, NULL, false}},
+                             high[] = {{"semitones", 18, semitone, "", false},
+                                       {"from_nut_mm", 11, NULL, NULL, false},
+                                       {"to_next_mm", 10, NULL, NULL, false}};
+    size_t count = place_rows(document, profile);
+    size_t rows = document->narrow ? (count + 1) / 2 : count;
+    mensur_table(document, MENSUR_TABLE,
+                 fretted(profile) ? "Frets on %n, from the nut and from fret to fret"
+                                  : "Finger places on %n, above the open string",
                  profile->instrument);
     mensur_tell_columns(document, MENSUR_SCOPE_PLACE, low, 3);
     if (document->narrow) {
@@ -66,24 +81,60 @@ static void tell_places(struct mensur_document *document, const struct mensur_pr
     }
 }
 
-static void tell_positions(struct mensur_document *document, const struct mensur_profile *profile) {
-    static const struct mensur_told figures[] = {
-        {"position", 10, NULL, NULL, false},
-        {"first_finger_mm", 15, NULL, NULL, false},
-        {"fourth_finger_mm", 15, NULL, NULL, false},
-        {"frame_mm", 15, "hand's frame", NULL, false},
-    };
-    mensur_gap(document);
-    mensur_table(document, MENSUR_TABLE, "Positions of the hand on %n", profile->instrument);
-    mensur_tell_columns(document, MENSUR_SCOPE_POSITION, figures, 4);
-    for (size_t i = 0; i < profile->position_count; i++) {
-        mensur_row(document);
-        mensur_cells_of(document, 4, &profile->positions[i]);
+/* The longest name, and whether one is a thumb's. */
+static size_t widest_name(const struct mensur_told_positions *told, bool *thumb) {
+    size_t widest = 0;
+    *thumb = false;
+    for (size_t i = 0; i < told->count; i++) {
+        size_t width = strlen(told->names[i]) + 1;
+        widest = width > widest ? width : widest;
+        *thumb = *thumb || strncmp(told->names[i], "thumb", 5) == 0;
     }
+    return widest;
+}
+
+static void explain_frame(struct mensur_document *document, bool thumb) {
     if (document->explain) {
         mensur_paragraph(document, 0,
-                         "Fingers are measured from the nut; the frame is first finger to fourth.");
+                         "Fingers are measured from the nut; the frame is first finger to "
+                         "fourth%s.",
+                         thumb ? ", in thumb position thumb to third" : "");
     }
+}
+
+enum { NAME_LEAST = 10, NARROW_ROWS = 9 };
+
+/* More than fit a screen stand in two halves side by side, without the fourth finger. */
+static void tell_positions(struct mensur_document *document, const struct mensur_profile *profile) {
+    struct mensur_told_positions told = {.count = 0};
+    bool thumb = false, halves = document->narrow && profile->position_count > NARROW_ROWS;
+    size_t count = profile->position_count, rows = halves ? (count + 1) / 2 : count;
+    mensur_told_positions_add(&told, profile->positions, count);
+    size_t name = widest_name(&told, &thumb);
+    name = name > NAME_LEAST ? name : NAME_LEAST;
+    const struct mensur_told all[] = {{"position", name, NULL, NULL, false},
+                                      {"first_finger_mm", 15, NULL, NULL, false},
+                                      {"fourth_finger_mm", 15, NULL, NULL, false},
+                                      {"frame_mm", 15, "hand's frame", NULL, false}},
+                             half[] = {{"position", name, NULL, NULL, false},
+                                       {"first_finger_mm", 12, "first", NULL, false},
+                                       {"frame_mm", 9, "frame", NULL, false}};
+    mensur_gap(document);
+    mensur_table(document, MENSUR_TABLE, "Positions of the hand on %n", profile->instrument);
+    mensur_tell_columns(document, MENSUR_SCOPE_POSITION, halves ? half : all, halves ? 3 : 4);
+    if (halves) {
+        mensur_column_of(document, MENSUR_CELLS_WORDS, "", NULL, 2);
+        mensur_tell_columns(document, MENSUR_SCOPE_POSITION, half, 3);
+    }
+    for (size_t i = 0; i < rows; i++) {
+        mensur_row(document);
+        mensur_cells_of(document, halves ? 3 : 4, &profile->positions[i]);
+        if (halves && i + rows < count) {
+            mensur_cell(document, "");
+            mensur_cells_of(document, 3, &profile->positions[i + rows]);
+        }
+    }
+    explain_frame(document, thumb);
 }
 
 #define STRINGS 4 /* in one block of true places, which fits 80 columns */
@@ -245,34 +296,77 @@ static void tell_places_of_two(struct mensur_document *document,
     }
 }
 
+/* The position of that name on two instruments: first finger and frame, or the frame alone. */
+static void tell_position_of_two(struct mensur_document *document,
+                                 const struct mensur_profile *const *of, const char *name,
+                                 bool first) {
+    mensur_cell(document, name);
+    for (size_t k = 0; k < 2; k++) {
+        const struct mensur_position *position =
+            mensur_told_position(of[k]->positions, of[k]->position_count, name);
+        if (position == NULL) {
+            mensur_cells(document, first ? 2 : 1, "", "");
+            continue;
+        }
+        if (first) {
+            mensur_cell_figure(document, MENSUR_LENGTH, position->first_finger);
+        }
+        mensur_cell_figure(document, MENSUR_LENGTH, position->frame);
+    }
+}
+
+/* Their columns; of one of two halves without the first finger. */
+static void columns_of_two(struct mensur_document *document, size_t name, bool half) {
+    mensur_column_of(document, MENSUR_CELLS_WORDS, "position", NULL, name);
+    for (size_t k = 0; k < 2; k++) {
+        if (!half) {
+            mensur_column_of(document, MENSUR_CELLS_FIGURES, k == 0 ? "(1) first" : "(2) first",
+                             "finger", 14);
+        }
+        mensur_column_of(document, MENSUR_CELLS_FIGURES,
+                         !half    ? "hand's"
+                         : k == 0 ? "(1)"
+                                  : "(2)",
+                         "frame", half ? 9 : 12);
+    }
+}
+
 static void tell_positions_of_two(struct mensur_document *document,
                                   const struct mensur_profile *const *of) {
-    const struct mensur_profile *most = of[of[1]->position_count > of[0]->position_count ? 1 : 0];
+    struct mensur_told_positions told = {.count = 0};
+    bool thumb = false;
+    mensur_told_positions_add(&told, of[0]->positions, of[0]->position_count);
+    mensur_told_positions_add(&told, of[1]->positions, of[1]->position_count);
+    size_t name = widest_name(&told, &thumb);
+    bool halves = document->narrow && told.count > NARROW_ROWS;
+    size_t rows = halves ? (told.count + 1) / 2 : told.count;
+    name = name > NAME_LEAST ? name : NAME_LEAST;
     mensur_gap(document);
     mensur_table(document, MENSUR_TABLE, "First finger, and the hand's frame, on %n and %n",
                  of[0]->instrument, of[1]->instrument);
-    mensur_column_of(document, MENSUR_CELLS_WORDS, "position", NULL, 10);
-    for (size_t k = 0; k < 2; k++) {
-        mensur_column_of(document, MENSUR_CELLS_FIGURES, k == 0 ? "(1) first" : "(2) first",
-                         "finger", 14);
-        mensur_column_of(document, MENSUR_CELLS_FIGURES, "hand's", "frame", 12);
+    columns_of_two(document, name, halves);
+    if (halves) {
+        mensur_column_of(document, MENSUR_CELLS_WORDS, "", NULL, 2);
+        columns_of_two(document, name, true);
     }
-    for (size_t i = 0; i < most->position_count; i++) {
+    for (size_t i = 0; i < rows; i++) {
         mensur_row(document);
-        mensur_cell(document, most->positions[i].name);
-        for (size_t k = 0; k < 2; k++) {
-            bool has = i < of[k]->position_count;
-            mensur_cell_figure(document, MENSUR_LENGTH,
-                               has ? of[k]->positions[i].first_finger : NAN);
-            mensur_cell_figure(document, MENSUR_LENGTH, has ? of[k]->positions[i].frame : NAN);
+        tell_position_of_two(document, of, told.names[i], !halves);
+        if (halves && i + rows < told.count) {
+            mensur_cell(document, "");
+            tell_position_of_two(document, of, told.names[i + rows], false);
         }
+    }
+    if (thumb) {
+        explain_frame(document, thumb);
     }
 }
 
 /* How the second's fingers stand against the first's. */
 static void tell_apart(struct mensur_document *document, const struct mensur_facts *remarks) {
     for (size_t i = 0; i < remarks->count; i++) {
-        if (remarks->items[i].kind == MENSUR_FACT_FINGERS_APART) {
+        if (remarks->items[i].kind == MENSUR_FACT_FINGERS_APART ||
+            remarks->items[i].kind == MENSUR_FACT_FRAMES_ALIKE) {
             struct mensur_facts one = {.items = &remarks->items[i], .count = 1};
             mensur_points(document, &one);
         }

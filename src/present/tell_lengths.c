@@ -14,7 +14,7 @@ struct mensur_told_lengths mensur_told_lengths_of(const struct mensur_profile *p
                                         .spread = profile->spread,
                                         .under_chin = profile->held == NULL ||
                                                       strcmp(profile->held, "chin") == 0,
-                                        .neck_base = mensur_told_neck_base(profile->held),
+                                        .neck_base = mensur_shown_neck_base(profile->held),
                                         .warned = profile->warnings.count > 0};
 }
 
@@ -62,16 +62,22 @@ static struct mensur_shown place_shown(const struct mensur_named_place *place) {
 }
 
 static struct mensur_shown gloss_of(const struct mensur_figure *figure,
-                                    const struct mensur_lengths *lengths) {
+                                    const struct mensur_lengths *lengths, bool under_chin) {
     struct mensur_shown shown;
     const struct mensur_named_place *place =
         strcmp(figure->key, "body_at_semitones") == 0                ? &lengths->body_note
         : strcmp(figure->key, "first_finger_at_heel_semitones") == 0 ? &lengths->heel_note
                                                                      : NULL;
-    if (place != NULL && *place->low != '\0') {
-        return place_shown(place);
+    if (place == NULL || *place->low == '\0') {
+        snprintf(shown.text, sizeof(shown.text), "%.60s", figure->gloss);
+        return shown;
     }
-    snprintf(shown.text, sizeof(shown.text), "%.60s", figure->gloss);
+    shown = place_shown(place);
+    if (place == &lengths->heel_note && *place->high == '\0' && !under_chin) {
+        size_t length = strlen(shown.text);
+        snprintf(shown.text + length, sizeof(shown.text) - length, ": %.12s neck",
+                 mensur_neck_named(place->low).text);
+    }
     return shown;
 }
 
@@ -92,7 +98,7 @@ static void tell_known(struct mensur_document *document, const struct mensur_tol
                          figure->kind == MENSUR_ANGLE
                              ? "degrees"
                              : mensur_shown_unit(&document->style, figure->kind),
-                         gloss_of(figure, told->lengths).text);
+                         gloss_of(figure, told->lengths, told->under_chin).text);
         }
     }
 }
@@ -104,7 +110,8 @@ static void tell_unknown(struct mensur_document *document, const struct mensur_t
     size_t found = 0;
     for (size_t i = 0; (figure = mensur_figure_told(MENSUR_SCOPE_INSTRUMENT, i)) != NULL; i++) {
         bool chin = (figure->flags & MENSUR_FIGURE_CHIN) != 0 && !told->under_chin;
-        bool told_of = document->style.full || (figure->flags & MENSUR_FIGURE_MOVES) != 0;
+        bool told_of = (document->style.full || (figure->flags & MENSUR_FIGURE_MOVES) != 0) &&
+                       (figure->flags & MENSUR_FIGURE_SELDOM) == 0;
         if (isnan(mensur_figure_value(figure, told->lengths)) && chin == for_chin && told_of) {
             if (found == 0) {
                 mensur_paragraph(document, 2, "%s", reason);

@@ -6,7 +6,8 @@
 #include "result_use.h"
 #include "tell.h"
 
-#define FRAMES 8 /* positions in one block of 80 columns */
+/* Columns of the table of frames: the instrument, a frame at least, the star behind it. */
+enum { NAMES = 21, FRAME = 5, STAR = 2 };
 
 /* "117 ± 10" in whole degrees, the ± at least 1; "117" where there is none. */
 static struct mensur_shown degrees(double angle, double plus_minus, bool difference) {
@@ -65,34 +66,43 @@ static void tell_arms(struct mensur_document *document, const struct mensur_reac
     mensur_say(document, ".");
 }
 
-const struct mensur_reach *mensur_told_most_positions(const struct mensur_reaching *reaching) {
-    const struct mensur_reach *most = &reaching->instruments[0];
-    for (size_t i = 1; i < reaching->count; i++) {
-        if (reaching->instruments[i].position_count > most->position_count) {
-            most = &reaching->instruments[i];
-        }
+static size_t frame_width(const char *name) {
+    size_t width = strlen(name) + 1;
+    return width > FRAME ? width : FRAME;
+}
+
+/* Where the names from `start` on that fit 80 columns end. */
+static size_t fitting(const struct mensur_told_positions *told, size_t start) {
+    size_t width = NAMES, end = start;
+    while (end < told->count && width + frame_width(told->names[end]) + STAR <= 80) {
+        width += frame_width(told->names[end++]) + STAR;
     }
-    return most;
+    return end > start ? end : start + 1;
 }
 
 /* Frames from a position on; a star behind those that are wider than the span. */
 static void tell_frames(struct mensur_document *document, const struct mensur_reaching *reaching,
-                        size_t start, size_t end) {
-    const struct mensur_reach *most = mensur_told_most_positions(reaching);
+                        const struct mensur_told_positions *told, size_t start, size_t end) {
     mensur_table(document, MENSUR_TABLE, "The hand's frame from position %s on",
-                 most->positions[start].name);
+                 told->names[start]);
     mensur_column_of(document, MENSUR_CELLS_NAMES, "position",
-                     mensur_shown_unit(&document->style, MENSUR_LENGTH), 21);
+                     mensur_shown_unit(&document->style, MENSUR_LENGTH), NAMES);
     for (size_t i = start; i < end; i++) {
-        mensur_column_of(document, MENSUR_CELLS_FIGURES, most->positions[i].name, NULL, 5);
-        mensur_column_of(document, MENSUR_CELLS_MARKS, "", NULL, 2);
+        mensur_column_of(document, MENSUR_CELLS_FIGURES, told->names[i], NULL,
+                         frame_width(told->names[i]));
+        mensur_column_of(document, MENSUR_CELLS_MARKS, "", NULL, STAR);
     }
     for (size_t i = 0; i < reaching->count; i++) {
         const struct mensur_reach *reach = &reaching->instruments[i];
         mensur_row(document);
         mensur_cell(document, reach->instrument);
-        for (size_t j = start; j < end && j < reach->position_count; j++) {
-            const struct mensur_position *position = &reach->positions[j];
+        for (size_t j = start; j < end; j++) {
+            const struct mensur_position *position =
+                mensur_told_position(reach->positions, reach->position_count, told->names[j]);
+            if (position == NULL) {
+                mensur_cells(document, 2, "", "");
+                continue;
+            }
             bool wide = mensur_reaching_too_wide(reaching, position) == MENSUR_YES;
             mensur_cells(
                 document, 2,
@@ -103,17 +113,86 @@ static void tell_frames(struct mensur_document *document, const struct mensur_re
 }
 
 static void tell_hand(struct mensur_document *document, const struct mensur_reaching *reaching) {
-    size_t positions = mensur_told_most_positions(reaching)->position_count;
-    size_t most = document->narrow ? FRAMES : positions;
-    if (positions == 0) {
+    const struct mensur_told_positions told = mensur_told_positions_of(reaching);
+    if (told.count == 0) {
         return;
     }
     mensur_heading(document, MENSUR_HEADING_PART, "The hand's frame, first finger to fourth");
-    for (size_t start = 0; start < positions; start += most) {
-        tell_frames(document, reaching, start, start + most < positions ? start + most : positions);
+    for (size_t start = 0, end; start < told.count; start = end) {
+        end = document->narrow ? fitting(&told, start) : told.count;
+        tell_frames(document, reaching, &told, start, end);
     }
     mensur_paragraph(document, 0, "The hand of %n spans %l; * is wider than that.",
                      reaching->player, reaching->span);
+}
+
+/* "8 to 10", "from 12"; "-" where the table has none. */
+static struct mensur_shown ages(const struct mensur_pupil_size *size) {
+    struct mensur_shown low = mensur_show_number(size->age_low, 0, 3), shown = {"-"};
+    if (!isnan(size->age_low) && isnan(size->age_high)) {
+        strcpy(shown.text, "from ");
+        strcat(shown.text, low.text);
+    } else if (!isnan(size->age_low)) {
+        shown = low;
+        strcat(shown.text, " to ");
+        strcat(shown.text, mensur_show_number(size->age_high, 0, 3).text);
+    }
+    return shown;
+}
+
+/* A length, "-" where the table of sizes has none. */
+static struct mensur_shown length_or_none(const struct mensur_style *style, double length) {
+    struct mensur_shown none = {"-"};
+    return isnan(length) ? none : mensur_show_within(style, MENSUR_LENGTH, length, 6);
+}
+
+/* The sizes of a family: reach and elbow of what is held under the chin, else statures. */
+static void tell_sizes(struct mensur_document *document, const struct mensur_reaching *reaching) {
+    const struct mensur_style *style = &document->style;
+    bool under_chin = reaching->instruments[0].stretched != MENSUR_UNSURE;
+    mensur_gap(document);
+    mensur_table(document, MENSUR_TABLE, "The sizes for %n", reaching->player);
+    mensur_column_of(document, MENSUR_CELLS_NAMES, "size", NULL, 22);
+    mensur_column_of(document, MENSUR_CELLS_FIGURES, "string length",
+                     mensur_shown_unit(style, MENSUR_LENGTH), 14);
+    if (under_chin) {
+        mensur_column_of(document, MENSUR_CELLS_FIGURES, "left reach",
+                         mensur_shown_unit(style, MENSUR_LENGTH), 12);
+        mensur_column_of(document, MENSUR_CELLS_FIGURES, "elbow",
+                         mensur_shown_unit(style, MENSUR_ANGLE), 12);
+    } else {
+        mensur_column_of(document, MENSUR_CELLS_FIGURES, "stature from",
+                         mensur_shown_unit(style, MENSUR_LENGTH), 14);
+        mensur_column_of(document, MENSUR_CELLS_FIGURES, "to",
+                         mensur_shown_unit(style, MENSUR_LENGTH), 10);
+    }
+    mensur_column_of(document, MENSUR_CELLS_FIGURES, "teachers' ages", "years", 16);
+    for (size_t i = 0; i < reaching->count; i++) {
+        const struct mensur_reach *reach = &reaching->instruments[i];
+        const struct mensur_pupil_size *size = &reaching->sizes[i];
+        mensur_row(document);
+        mensur_cell(document, reach->instrument);
+        mensur_cell(document,
+                    mensur_show_within(style, MENSUR_LENGTH, reach->string_length, 6).text);
+        if (under_chin) {
+            mensur_cell(document,
+                        mensur_show_within(style, MENSUR_LENGTH, reach->left_reach, 6).text);
+            mensur_cell(document, reach->stretched == MENSUR_YES
+                                      ? "stretched"
+                                      : degrees(reach->elbow, reach->elbow_plus_minus, false).text);
+        } else {
+            mensur_cell(document, length_or_none(style, size->stature_low).text);
+            mensur_cell(document, length_or_none(style, size->stature_high).text);
+        }
+        mensur_cell(document, ages(size).text);
+    }
+    mensur_paragraph(document, 0, "Common practice or from memory: sizes, ages, heights.%s",
+                     under_chin ? " \302\261: standard uncertainty." : "");
+    if (under_chin) {
+        mensur_paragraph(document, 0, "");
+        mensur_say_facts(document, &reaching->basis);
+        mensur_say(document, ".");
+    }
 }
 
 static bool any_reach(const struct mensur_reaching *reaching) {
@@ -128,6 +207,10 @@ static bool any_reach(const struct mensur_reaching *reaching) {
 void mensur_tell_reaching(struct mensur_document *document,
                           const struct mensur_reaching *reaching) {
     mensur_points(document, &reaching->remarks);
+    if (reaching->sizes != NULL) {
+        tell_sizes(document, reaching);
+        return;
+    }
     if (any_reach(reaching)) {
         tell_arms(document, reaching);
     }

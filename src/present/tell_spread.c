@@ -77,9 +77,10 @@ void mensur_tell_spread(struct mensur_document *document, const char *name,
     } else {
         say_figure(document, "string length", MENSUR_LENGTH, spread->lengths.string_length, &told);
     }
-    if (spread->position_count > 1 && (full || (of & MENSUR_SURE_FINGERS) != 0)) {
-        say_figure(document, "frame in position 1", MENSUR_LENGTH, spread->positions[1].frame,
-                   &told);
+    const struct mensur_position *first =
+        mensur_told_position(spread->positions, spread->position_count, "1");
+    if (first != NULL && (full || (of & MENSUR_SURE_FINGERS) != 0)) {
+        say_figure(document, "frame in position 1", MENSUR_LENGTH, first->frame, &told);
     }
     if (full || (of & MENSUR_SURE_STRINGS) != 0) {
         /* of a set that is not whole, of its strings */

@@ -1,13 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* families.csv: how a family is held, its positions, the usual value of each measurement. */
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "number.h"
 #include "tables.h"
+#include "usual.h"
 
 /* The column that is spoken of, by number. */
-enum { SMALL_FAMILY = 8 };
+enum { SMALL_FAMILY = 9 };
 
 static void read_held(struct reading *reading, int column, void *row) {
     static const char *const words[] = {
@@ -47,21 +49,63 @@ static bool read_positions(const char *text, bool decimal_comma, struct mensur_f
             (text[used] != ' ' && text[used] != '\0') || !(value > before)) {
             return false;
         }
-        family->positions[count++] = before = value;
+        struct mensur_hand *hand = &family->positions[count];
+        *hand = (struct mensur_hand){.name = "half", .first = value};
+        if (count > 0) {
+            snprintf(hand->name, sizeof hand->name, "%u", (unsigned)(count % MENSUR_POSITIONS_MAX));
+        }
+        count++;
+        before = value;
         text += used + strspn(text + used, " ");
     }
     family->position_count = count;
     return count > 0;
 }
 
+/* The rows of a list of positions.csv; false where there is none. */
+static bool take_list(const struct reading *reading, const char *list,
+                      struct mensur_family *family) {
+    size_t count = 0;
+    for (size_t i = 0; i < reading->stock->position_count; i++) {
+        const struct mensur_list_position *row = &reading->stock->positions[i];
+        if (strcmp(row->list, list) == 0 && count < MENSUR_POSITIONS_MAX) {
+            struct mensur_hand *hand = &family->positions[count++];
+            *hand = (struct mensur_hand){.first = row->first, .frame = row->frame};
+            memcpy(hand->name, row->name, strlen(row->name) + 1);
+        }
+    }
+    family->position_count = count;
+    return count > 0;
+}
+
+/* Counts of semitones, or the name of a list. */
 static void take_positions(struct reading *reading, int column, void *row) {
     const char *text = mensur_cell_text(reading, column);
-    if (text == NULL || !read_positions(text, reading->row->decimal_comma, row)) {
-        char cut[MENSUR_SHORT_ROOM];
+    char cut[MENSUR_SHORT_ROOM], suggestion[MENSUR_SUGGEST_ROOM];
+    if (text != NULL &&
+        (take_list(reading, text, row) || read_positions(text, reading->row->decimal_comma, row))) {
+        return;
+    }
+    if (text == NULL || strchr("+-.0123456789", *text) != NULL) {
+        mensur_cell_error(
+            reading, column,
+            "positions: \"%s\" will not do; write up to %d rising counts of "
+            "semitones, for example 1 2 4 5 7, or the name of a list in positions.csv",
+            text != NULL ? mensur_log_short(text, cut) : "", MENSUR_POSITIONS_MAX);
+    } else if (!reading->bad.is[MENSUR_TABLE_POSITIONS]) {
+        struct known_names known = mensur_names_in(reading->stock, MENSUR_TABLE_POSITIONS);
+        mensur_cell_error(reading, column, "positions: positions.csv has no list \"%s\"; %s",
+                          mensur_log_short(text, cut), mensur_suggest(text, &known, suggestion));
+    }
+}
+
+static void check_frets(struct reading *reading, int column, void *row) {
+    const struct mensur_family *family = row;
+    if (!isnan(family->frets) && !(family->frets >= 1.0 && family->frets <= 24.0 &&
+                                   !(family->frets > floor(family->frets)))) {
         mensur_cell_error(reading, column,
-                          "positions: \"%s\" will not do; write up to %d rising counts of "
-                          "semitones, for example 1 2 4 5 7",
-                          text != NULL ? mensur_log_short(text, cut) : "", MENSUR_POSITIONS_MAX);
+                          "frets: write how many there are, 1 to 24, for example 7; leave the cell "
+                          "empty where there are none");
     }
 }
 
@@ -74,26 +118,52 @@ static void check_share(struct reading *reading, int column, void *row) {
     }
 }
 
-/* A family whose values small sizes take stands in a row above, with the stops between which they
- * go over into its own. */
-static void check_small(struct reading *reading, int column, void *row) {
-    const struct mensur_family *family = row;
-    if (family->small_family == NULL) {
-        return;
-    }
-    if (mensur_stock_family(reading->stock, family->small_family) == NULL) {
+/* A family whose values another takes stands in a row above. */
+static void check_above(struct reading *reading, int column, void *row) {
+    const char *name = mensur_cell_text(reading, column);
+    (void)row;
+    if (name != NULL && mensur_stock_family(reading->stock, name) == NULL) {
         char cut[MENSUR_SHORT_ROOM], suggestion[MENSUR_SUGGEST_ROOM];
         struct known_names known = mensur_names_in(reading->stock, MENSUR_TABLE_FAMILIES);
-        mensur_cell_error(reading, column,
-                          "small_family: there is no family \"%s\" in a row above; %s",
-                          mensur_log_short(family->small_family, cut),
-                          mensur_suggest(family->small_family, &known, suggestion));
+        mensur_cell_error(reading, column, "%s: there is no family \"%s\" in a row above; %s",
+                          reading->layout->columns[column].name, mensur_log_short(name, cut),
+                          mensur_suggest(name, &known, suggestion));
+    }
+}
+
+/* What is usual in a family where it says nothing itself: that of the family it is like, at its
+ * stop. */
+static void take_like(const struct reading *reading, struct mensur_family *family) {
+    const struct mensur_family *like = mensur_stock_family(reading->stock, family->like);
+    if (like == NULL) {
+        return;
+    }
+    struct mensur_size at = mensur_size_at(reading->stock, like, family->usual[MENSUR_FIELD_STOP]);
+    for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
+        enum mensur_field field = (enum mensur_field)f;
+        bool neck = field == MENSUR_FIELD_NECK && !isnan(family->neck_semitones);
+        if (isnan(family->usual[f]) && !neck) {
+            family->usual[f] = mensur_size_usual(&at, field);
+        }
+        if (isnan(family->spread[f])) {
+            family->spread[f] = mensur_size_spread(&at, field);
+        }
+    }
+    if (isnan(family->board_share)) {
+        family->board_share = mensur_size_board_share(&at);
     }
 }
 
 /* Outer clearances less their mean; without any the clearance is the mean. */
 static void check(struct reading *reading, void *row) {
     struct mensur_family *family = row;
+    for (size_t i = 0; i < family->position_count; i++) {
+        struct mensur_hand *hand = &family->positions[i];
+        hand->frame = hand->frame > 0.0 ? hand->frame : family->frame_semitones;
+    }
+    if (family->like != NULL) {
+        take_like(reading, family);
+    }
     double half =
         (family->usual[MENSUR_FIELD_CLEARANCE_HIGH] - family->usual[MENSUR_FIELD_CLEARANCE_LOW]) /
         2.0;
@@ -131,11 +201,13 @@ static const struct column columns[] = {
      AT(board_share),
      .kind = MENSUR_NUMBER,
      .rule = check_share},
+    {.name = "frets", .how = CELL_VALUE, AT(frets), .kind = MENSUR_NUMBER, .rule = check_frets},
     {.name = "small_to", .how = CELL_VALUE, AT(small_to)},
     [SMALL_FAMILY] = {.name = "small_family",
                       .how = CELL_TEXT,
                       AT(small_family),
-                      .rule = check_small},
+                      .rule = check_above},
+    {.name = "like", .how = CELL_TEXT, AT(like), .rule = check_above},
     {.name = "own_from", .how = CELL_VALUE, AT(own_from)},
 /* The spreads of what is a share of the string are parts of it. */
 #define USUAL(id, title, unit, values, power, meaning)                                             \

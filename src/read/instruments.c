@@ -9,7 +9,7 @@
 #include "usual.h"
 
 /* The texts, then the measurements in the order of their list. */
-enum { NAME, FAMILY, TUNING, STRINGS, NOTE, BUILT, FIRST_FIELD };
+enum { NAME, FAMILY, TUNING, STRINGS, NOTE, BUILT, SIZE, FIRST_FIELD };
 
 /* Column of a measurement. */
 #define COLUMN(field) (FIRST_FIELD + (int)MENSUR_FIELD_##field)
@@ -33,7 +33,8 @@ static bool has_usual_neck(const struct reading *reading,
 static void check_length(struct reading *reading, const struct mensur_instrument *instrument) {
     bool stop = mensur_cell_given(reading, COLUMN(STOP));
     bool neck = mensur_cell_given(reading, COLUMN(NECK));
-    if (mensur_cell_given(reading, COLUMN(STRING_LENGTH)) || (stop && neck)) {
+    if (mensur_cell_given(reading, COLUMN(STRING_LENGTH)) || (stop && neck) ||
+        (!stop && mensur_cell_given(reading, SIZE))) {
         return;
     }
     if (stop && !has_usual_neck(reading, instrument)) {
@@ -284,6 +285,30 @@ static void check(struct reading *reading, void *row) {
     }
 }
 
+/* The size whose body, stop and neck the row has where it gives none; its family, and the tuning of
+ * the size, unless the row names its own. */
+static void read_size(struct reading *reading, int column, void *row) {
+    struct mensur_instrument *instrument = row;
+    const char *text = mensur_cell_text(reading, column);
+    if (text == NULL || reading->bad.is[MENSUR_TABLE_SIZES]) {
+        return;
+    }
+    instrument->size = mensur_stock_size(reading->stock, text);
+    if (instrument->size == NULL) {
+        char cut[MENSUR_SHORT_ROOM], suggestion[MENSUR_SUGGEST_ROOM];
+        struct known_names known = mensur_names_in(reading->stock, MENSUR_TABLE_SIZES);
+        mensur_cell_error(reading, column, "size: there is no size \"%s\"; %s",
+                          mensur_log_short(text, cut), mensur_suggest(text, &known, suggestion));
+        return;
+    }
+    if (instrument->family == NULL) {
+        instrument->family = instrument->size->family;
+    }
+    if (instrument->tuning == NULL) {
+        instrument->tuning = instrument->size->tuning;
+    }
+}
+
 /* Reads whether the instrument exists. */
 static void read_built(struct reading *reading, int column, void *row) {
     struct mensur_instrument *instrument = row;
@@ -309,6 +334,7 @@ static const struct column columns[] = {[NAME] = {.name = "name",
                                         [STRINGS] = TEXT("strings", set),
                                         [NOTE] = TEXT("note", note),
                                         [BUILT] = {.name = "built", .rule = read_built},
+                                        [SIZE] = {.name = "model_size", .rule = read_size},
 #define MEASURE(id, title, unit, values, power, meaning)                                           \
     {.name = (title),                                                                              \
      .how = CELL_QUANTITY,                                                                         \
@@ -323,7 +349,9 @@ const struct layout mensur_instruments_layout = {
     .columns = columns,
     .count = sizeof(columns) / sizeof(columns[0]),
     .named = true,
-    .enough = {{COLUMN(STRING_LENGTH), COLUMN(STRING_LENGTH)}, {COLUMN(STOP), COLUMN(NECK)}},
+    .enough = {{COLUMN(STRING_LENGTH), COLUMN(STRING_LENGTH)},
+               {COLUMN(STOP), COLUMN(NECK)},
+               {SIZE, SIZE}},
     .less = COLUMN(STOP),
     .needs_one = "the columns are missing that every row needs: string_length, or stop",
     .check = check,

@@ -253,7 +253,8 @@ static enum mensur_status add_catalogue(struct mensur_shop *shop, const struct b
  * they are then looked up in sound tables alone. */
 static enum mensur_status read_tables(struct mensur_shop *shop, struct mensur_report *report) {
     static const enum mensur_table order[] = {
-        MENSUR_TABLE_MATERIALS, MENSUR_TABLE_WIRES,   MENSUR_TABLE_FAMILIES, MENSUR_TABLE_TUNINGS,
+        MENSUR_TABLE_MATERIALS, MENSUR_TABLE_WIRES,   MENSUR_TABLE_POSITIONS,
+        MENSUR_TABLE_FAMILIES,  MENSUR_TABLE_TUNINGS, MENSUR_TABLE_SIZES,
         MENSUR_TABLE_PLAYERS,   MENSUR_TABLE_STRINGS, MENSUR_TABLE_SETTINGS};
     struct bad_tables bad = {{false}};
     enum mensur_status all = MENSUR_OK;
@@ -380,6 +381,17 @@ static bool is_given(const char *const *words, size_t count, const char *field) 
     return false;
 }
 
+/* The column of a word FIELD=VALUE where it goes by a shorter name; NULL: the word's own. */
+static const char *column_of(const char *word) {
+    static const char *const brief[][2] = {{"length=", "string_length"}, {"size=", "model_size"}};
+    for (size_t i = 0; i < 2; i++) {
+        if (strncmp(word, brief[i][0], strlen(brief[i][0])) == 0) {
+            return brief[i][1];
+        }
+    }
+    return NULL;
+}
+
 /* The lengths that a row needs have a column, given or not, so that the row is told what it lacks.
  */
 static void write_row(const char *name, const char *const *words, size_t count,
@@ -387,9 +399,9 @@ static void write_row(const char *name, const char *const *words, size_t count,
     static const char *const needed[] = {"string_length", "stop", "neck"};
     add_cell(text, "name", 4);
     for (size_t i = 0; i < count; i++) {
-        size_t length = strcspn(words[i], "=");
-        bool brief = length == 6 && strncmp(words[i], "length", 6) == 0;
-        add_cell(text, brief ? needed[0] : words[i], brief ? strlen(needed[0]) : length);
+        const char *column = column_of(words[i]);
+        add_cell(text, column != NULL ? column : words[i],
+                 column != NULL ? strlen(column) : strcspn(words[i], "="));
     }
     for (size_t i = 0; i < 3; i++) {
         if (!is_given(words, count, needed[i]) && !(i == 0 && is_given(words, count, "length"))) {
@@ -424,6 +436,40 @@ enum mensur_status mensur_shop_described(struct mensur_shop *shop, const char *n
         mensur_reading(MENSUR_TABLE_INSTRUMENTS, &source, &shop->stock, false, report);
     reading.visit = visit;
     reading.context = context;
+    enum mensur_status status = mensur_table_read(&reading);
+    free(text.bytes);
+    return status;
+}
+
+/* The stature has a column, given or not, so that the row is told what it lacks. */
+static void write_player(const char *const *words, size_t count, struct row_text *text) {
+    add_cell(text, "name", 4);
+    for (size_t i = 0; i < count; i++) {
+        add_cell(text, words[i], strcspn(words[i], "="));
+    }
+    if (!is_given(words, count, "stature")) {
+        add_cell(text, "stature", 7);
+    }
+    add_bytes(text, "\n\"this player\"", 14);
+    for (size_t i = 0; i < count; i++) {
+        const char *value = words[i] + strcspn(words[i], "=") + 1;
+        add_cell(text, value, strlen(value));
+    }
+    add_bytes(text, "\n", 1);
+}
+
+enum mensur_status mensur_shop_player(const char *const *words, size_t count,
+                                      struct mensur_stock *typed, struct mensur_report *report) {
+    struct row_text text = {.bytes = NULL};
+    write_player(words, count, &text);
+    text.bytes = malloc(text.length);
+    if (text.bytes == NULL) {
+        return MENSUR_MEMORY;
+    }
+    text.length = 0;
+    write_player(words, count, &text);
+    struct mensur_source source = {.bytes = (const unsigned char *)text.bytes, .size = text.length};
+    struct reading reading = mensur_reading(MENSUR_TABLE_PLAYERS, &source, typed, false, report);
     enum mensur_status status = mensur_table_read(&reading);
     free(text.bytes);
     return status;

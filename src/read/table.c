@@ -295,6 +295,8 @@ static const struct list {
     [MENSUR_TABLE_MATERIALS] = LIST(materials, material_count, mensur_material, name),
     [MENSUR_TABLE_WIRES] = LIST(wires, wire_count, mensur_wire_strength, material),
     [MENSUR_TABLE_SETTINGS] = LIST(settings, setting_count, mensur_setting, name),
+    [MENSUR_TABLE_SIZES] = LIST(sizes, size_count, mensur_named_size, name),
+    [MENSUR_TABLE_POSITIONS] = LIST(positions, position_count, mensur_list_position, list),
 #undef LIST
 };
 
@@ -312,7 +314,9 @@ union any_row {
     struct mensur_instrument instrument;
     struct material_row material;
     struct mensur_player player;
+    struct mensur_list_position position;
     struct mensur_setting setting;
+    struct mensur_named_size size;
     struct mensur_string_spec string;
     struct mensur_tuning tuning;
     struct mensur_wire_strength wire;

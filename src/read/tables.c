@@ -18,6 +18,8 @@ static const struct layout *layout_of(enum mensur_table table) {
         [MENSUR_TABLE_MATERIALS] = &mensur_materials_layout,
         [MENSUR_TABLE_WIRES] = &mensur_wires_layout,
         [MENSUR_TABLE_SETTINGS] = &mensur_settings_layout,
+        [MENSUR_TABLE_SIZES] = &mensur_sizes_layout,
+        [MENSUR_TABLE_POSITIONS] = &mensur_positions_layout,
     };
     return layouts[table];
 }

@@ -190,8 +190,8 @@ static void odd_positions(void **state) {
     struct mensur_fault fault = {""};
     struct mensur_profile p;
     family.position_count = 2;
-    family.positions[0] = 1.5;
-    family.positions[1] = 24000;
+    family.positions[0] = (struct mensur_hand){"half", 1.5, 5};
+    family.positions[1] = (struct mensur_hand){"1", 24000, 5};
     stock.families = &family;
     stock.family_count = 1;
     terms.steps = MENSUR_STEPS_PYTHAGOREAN;

@@ -259,12 +259,48 @@ static void test_no_family(void **state) {
     mensur_instrument_clear(&violin);
 }
 
+/* Where the strings of a violin cross bridge and nut: on an arc of 1.25 times the spacing, tilted
+ * by the clearances (worked by hand from docs/physics.md, section 3); none without spacing or
+ * family. */
+static void test_crossings(void **state) {
+    struct mensur_instrument violin;
+    struct mensur_profile profile;
+    demo_model_violin(&violin);
+    demo_set(&violin, MENSUR_FIELD_SPACING_BRIDGE, 36);
+    demo_set(&violin, MENSUR_FIELD_SPACING_NUT, 15);
+    demo_set(&violin, MENSUR_FIELD_BODY_STRAIGHT, NAN);
+    profile_of(*state, &violin, &profile);
+    const struct mensur_side_points *side = &profile.side;
+    assert_int_equal(side->crossing_count, 4);
+    assert_string_equal(side->crossings[0].note, "G3");
+    assert_string_equal(side->crossings[3].note, "E5");
+    check_close("crown", side->crown, 0.045, 0, 1e-12);
+    check_close("low string, across", side->crossings[0].at_bridge, -0.018, 0, 1e-12);
+    check_close("next, at the nut", side->crossings[1].at_nut, -0.0025, 0, 1e-12);
+    double tilt = (profile.lengths.clearance_low - profile.lengths.clearance_high) / 0.036 *
+                  profile.lengths.string_length / side->board_length;
+    /* 45 - sqrt(45^2 - 18^2) = 3.7568 mm, 45 - sqrt(45^2 - 6^2) = 0.4018 mm */
+    check_close("low", side->crossings[0].above_belly, 0.033 - 0.0037568 + tilt * 0.018, 1e-7, 0);
+    check_close("third", side->crossings[2].above_belly, 0.033 - 0.0004018 - tilt * 0.006, 1e-7, 0);
+    assert_int_equal(side->from[MENSUR_SIDE_SPACING_NUT], MENSUR_ORIGIN_MEASURED);
+    assert_int_equal(side->from[MENSUR_SIDE_HEEL], MENSUR_ORIGIN_ASSUMED);
+    assert_int_equal(side->from[MENSUR_SIDE_RIB], MENSUR_ORIGIN_UNKNOWN);
+    assert_int_equal(side->from[MENSUR_SIDE_BODY_STRAIGHT], MENSUR_ORIGIN_FOLLOWS);
+    mensur_profile_clear(&profile);
+    violin.family = NULL;
+    demo_set(&violin, MENSUR_FIELD_SPACING_NUT, NAN);
+    profile_of(*state, &violin, &profile);
+    assert_true(isnan(profile.side.heel));
+    assert_int_equal(profile.side.crossing_count, 0);
+    mensur_profile_clear(&profile);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_model_violin), cmocka_unit_test(test_usual_values),
         cmocka_unit_test(test_string_alone), cmocka_unit_test(test_pull_by_hand),
         cmocka_unit_test(test_fingers),      cmocka_unit_test(test_warnings),
         cmocka_unit_test(test_refusals),     cmocka_unit_test(test_remedies),
-        cmocka_unit_test(test_no_family)};
+        cmocka_unit_test(test_no_family),    cmocka_unit_test(test_crossings)};
     return cmocka_run_group_tests(tests, demo_open, demo_close);
 }

@@ -122,6 +122,19 @@ static enum mensur_status changed(const struct demo *demo, struct mensur_fault *
     return status;
 }
 
+static enum mensur_status scale(const struct demo *demo, struct mensur_fault *fault) {
+    const struct mensur_scaling scaling = {.by = MENSUR_SCALE_TO_BODY, .value = 0.395};
+    struct mensur_instrument scaled;
+    struct mensur_scaled out;
+    enum mensur_status status = mensur_ask_scale(&demo->shop.stock, &demo->heron, &scaling,
+                                                 &demo->terms, fault, &out, &scaled);
+    if (status == MENSUR_OK) {
+        mensur_scaled_clear(&out);
+        mensur_instrument_clear(&scaled);
+    }
+    return status;
+}
+
 static enum mensur_status decide(const struct demo *demo, const struct mensur_instrument *on,
                                  const struct mensur_wishes *wishes, bool for_stop,
                                  struct mensur_fault *fault) {
@@ -181,6 +194,7 @@ static void each_allocation(void **state) {
                 {"compare", compare},
                 {"change", change},
                 {"changed", changed},
+                {"scale", scale},
                 {"neck like heron", neck_like},
                 {"neck in conflict", neck_in_conflict},
                 {"stop for a length", stop_for_length},

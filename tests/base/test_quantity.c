@@ -303,9 +303,9 @@ static void forces_have_units(void **state) {
 static void bare_units_go_both_ways(void **state) {
     (void)state;
     static const char *const units[MENSUR_KIND_COUNT] = {"mm", "N",   "g/m", "GPa", "MPa", "kg/m3",
-                                                         "Hz", "deg", "",    "",    "g"};
-    static const double one[MENSUR_KIND_COUNT] = {0.001, 1,        0.001, 1e9, 1e6,  1,
-                                                  1,     PI / 180, 1,     1,   0.001};
+                                                         "Hz", "deg", "",    "",    "g",   "cm3"};
+    static const double one[MENSUR_KIND_COUNT] = {0.001, 1,        0.001, 1e9, 1e6,   1,
+                                                  1,     PI / 180, 1,     1,   0.001, 1e-6};
     for (int i = 0; i < MENSUR_KIND_COUNT; i++) {
         enum mensur_kind kind = (enum mensur_kind)i;
         assert_string_equal(mensur_kind_unit(kind), units[i]);

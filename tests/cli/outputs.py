@@ -25,6 +25,7 @@ COMMANDS = [(['compare', 'N', 'M'], 'svg pdf png'), (['change', 'N', 'neck=+4'],
             (['lengths', 'N'], 'svg png'), (['lengths', 'N', 'M'], 'svg'),
             (['fingers', 'N'], 'svg'), (['tension', 'M', 'N'], 'svg'),
             (['sheet', 'N'], 'svg pdf'), (['sheet', 'N', 'M', '--paper', 'letter'], 'pdf'),
+            (['template', 'N'], 'svg pdf'), (['template', 'M', '--paper', 'letter'], 'pdf'),
             (['dossier', 'N'], 'html'), (['dossier', 'N', 'M'], 'html'),
             (['dossier', 'N', '--like', 'M'], 'html')]
 MENSUR = sys.argv[1]
@@ -128,10 +129,12 @@ def check_refusals(folder):
     for arguments, name in [(['sheet', 'heron'], 'x.png'), (['sheet', 'heron'], 'x.txt'),
                             (['sheet', 'heron', 'wren', 'swift'], 'x.pdf'),
                             (['sheet', 'heron', '--paper', 'a3'], 'x.pdf'),
+                            (['template', 'heron'], 'x.png'), (['template'], 'x.pdf'),
+                            (['template', 'heron', 'wren'], 'x.pdf'),
                             (['sheet'], 'x.pdf'), (['dossier'], 'x.html'),
                             (['dossier', 'heron'], 'x.txt'), (['lengths'], 'x.svg'),
                             (['tension', '--every'], 'x.svg'),
-                            (['dossier', 'heron', 'wren', '--like', 'swift'], 'x.html'),
+                            (['dossier', 'heron'], 'x.svg'),
                             (['sheet', 'heron', '--format', 'csv'], 'x.pdf')]:
         path = os.path.join(folder, name)
         done = run(arguments, path)

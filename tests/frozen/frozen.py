@@ -171,6 +171,13 @@ lengths heron kestrel wren
 lengths heron kestrel --working --inches
 lengths heron --hold slope --working
 lengths swift nightjar --output drawing.svg
+find --like heron
+find --like heron family=any --full
+find --like heron --format csv
+find --like heron --format json
+find family=viola string_length=360..370 --sort -stop
+find string_length=900.. --like heron
+find price=..20000
 lengths kestrel --output drawing.txt
 lengths kestrel --output drawing.csv
 lengths kestrel --output drawing.json
@@ -207,6 +214,11 @@ fingers heron kestrel --format csv --true
 fingers heron kestrel --output drawing.svg
 fingers heron kestrel
 fingers kestrel --a4 415 --fifths equal --steps just --hold slope --inches --force-unit kgf --true --working
+scale heron body=395
+scale heron body=395 --string-length 372..376 --format json
+scale swift body=310 --full
+scale heron body=370 --working
+scale heron body=395 --output drawing.svg
 compare heron kestrel
 compare heron kestrel --feel --working
 compare heron kestrel --format csv
@@ -308,6 +320,11 @@ restring dipper --like kestrel --belly-force ..80
 restring warbler --any-length --belly-force ..80 --runners-up 5
 restring bittern --from 'cello gut' --belly-force ..300
 restring kestrel --output drawing.txt
+map kestrel --like heron
+map kestrel --like heron --output drawing.svg
+map kestrel neck=+9 --string-length 370..380 --ratio 2:2.9..2:3.1 --format json
+map --format csv
+map bittern --output drawing.svg
 reach kestrel heron --player small
 reach kestrel heron --player middle --format csv
 reach kestrel heron wren --player tall --format json --working
@@ -315,9 +332,15 @@ reach kestrel heron --player middle --inches --working
 reach bittern --player tall --format csv
 reach swift dipper --player small
 reach kestrel --player middle --a4 415 --fifths equal --steps just --hold slope --inches --force-unit kgf --working
+template heron --output drawing.svg
+template kestrel neck=150 --paper letter --date 2024-05-31 --output drawing.pdf
+template bittern --inches --output drawing.svg
 sheet heron kestrel --output drawing.svg
 sheet heron kestrel --output drawing.pdf
 sheet heron --paper letter --output drawing.pdf
+sheet heron --marks tapes --added --output drawing.svg
+sheet length=690 'family=bass viol' --steps quarter-comma --output drawing.svg
+sheet kestrel --true --output drawing.svg
 sheet bittern --steps just --inches --output drawing.svg
 sheet heron --a4 415 --fifths equal --steps just --hold slope --inches --force-unit kgf --output drawing.svg
 dossier kestrel --like heron --output drawing.html
@@ -392,6 +415,7 @@ restring five --any-length --tension E5=60..75
 restring sure --tension A4=98%..101% --belly-force ..40
 restring breaking --margin 0
 sheet five seven --output drawing.svg
+template five --output drawing.svg
 sheet 'Quill, the "old" one' 'うぐいす 鶯' --output drawing.svg
 dossier sure --like disagreeing --output drawing.html
 dossier sure --string-length 380..384 --left-reach ..550 --output drawing.html
@@ -480,8 +504,15 @@ reach --player small
 reach heron --player small --output drawing.pdf
 sheet
 sheet heron
+template
+template heron
+template dipper --output drawing.pdf
+template heron kestrel --output drawing.pdf
+template heron --date today --output drawing.pdf
 sheet heron kestrel wren --output drawing.pdf
 sheet heron --paper a5 --output drawing.pdf
+sheet heron --marks frets --output drawing.svg
+fingers heron --fret 1=low
 dossier heron
 dossier heron wren --like kestrel --output drawing.html
 dossier heron --output drawing.txt
@@ -493,8 +524,8 @@ start my-shop other
 MENSUR_SHOP=tabs lengths
 MENSUR_SHOP=nowhere lengths
 """
-COMMANDS = ['start', 'check', 'lengths', 'tension', 'fingers', 'compare', 'change', 'neck', 'stop',
-            'restring', 'reach', 'sheet', 'dossier']
+COMMANDS = ['start', 'check', 'lengths', 'tension', 'fingers', 'compare', 'change', 'scale', 'neck',
+            'stop', 'restring', 'reach', 'map', 'sheet', 'template', 'dossier']
 
 
 def all_questions():

@@ -30,7 +30,12 @@ CASES = {
     'neck-met': ['neck', 'kestrel', '--like', 'heron'],
     'neck-unmet': ['neck', 'kestrel', '--like', 'heron', '--left-reach', '..552'],
     'stop-met': ['stop', 'kestrel', '--string-length', '368..372'],
+    'map': ['map', 'kestrel', '--string-length', '370..380', '--ratio', '2:2.9..2:3.1'],
+    'template': ['template', 'kestrel', 'neck=150', '--date', '2024-05-31'],
+    'template-in-inches': ['template', 'swift', '--inches', '--date', '2024-05-31'],
     'sheet': ['sheet', 'heron', 'kestrel'],
+    'sheet_tapes': ['sheet', 'wren', '--marks', 'tapes', '--added'],
+    'sheet_frets': ['sheet', 'length=690', 'family=bass viol', '--steps', 'quarter-comma'],
 }
 
 

@@ -3,6 +3,9 @@
  * warmth do to it, gut gauged slack, strings that were weighed; places of the air's note. */
 #include "published_checks.h"
 
+#include <math.h>
+
+#include "air.h"
 #include "check.h"
 #include "fingers.h"
 #include "pitch.h"
@@ -224,8 +227,59 @@ static size_t octet_air(const struct published_row *row, double *out) {
 static size_t place_of_air(const struct published_row *row, double *out) {
     double open;
     MUST(mensur_open_frequency(-14, -2, 440, MENSUR_FIFTHS_PURE, &open));
-    MUST(mensur_cents(open, number_after(inputs(row), ""), out));
-    out[0] /= 100;
+    MUST(mensur_air_place(number_after(inputs(row), ""), open, out));
+    return 1;
+}
+
+/* Full archings, of which the back's has the edge in it; widths upper, middle, lower. Volume, cm3.
+ */
+static double volume_of(const struct published_row *row, double body, const double widths[3],
+                        double rib, const double archings[2], double plate) {
+    struct mensur_air air;
+    const struct mensur_air_body measured = {body / 1000,
+                                             widths[0] / 1000,
+                                             widths[1] / 1000,
+                                             widths[2] / 1000,
+                                             rib / 1000,
+                                             archings[0] / 1000,
+                                             (archings[1] - 4) / 1000,
+                                             0.004,
+                                             plate / 1000,
+                                             0.075};
+    MUST(mensur_air_of(&measured, &air));
+    return air.volume * 1e6;
+}
+
+static size_t violin_volume(const struct published_row *row, double *out) {
+    static const double widths[] = {168, 112, 208}, archings[] = {15.5, 14.5};
+    out[0] = volume_of(row, 355, widths, 31, archings, 3);
+    return 1;
+}
+
+static size_t larger_volumes(const struct published_row *row, double *out) {
+    static const double viola[] = {192, 132, 243}, viola_arched[] = {17.5, 16.5};
+    static const double cello[] = {340, 230, 440}, cello_arched[] = {25, 26};
+    out[0] = volume_of(row, 410, viola, 38, viola_arched, 3.2);
+    out[1] = volume_of(row, 755, cello, 115, cello_arched, 4.5);
+    return 2;
+}
+
+static size_t exponent_of_air(const struct published_row *row, double *out) {
+    (void)row;
+    out[0] = MENSUR_AIR_EXPONENT;
+    return 1;
+}
+
+/* The deeper body of the row above in the law: 130 cm3 more on 2000, at the middle of 270 to 285
+ * Hz.
+ */
+static size_t more_volume(const struct published_row *row, double *out) {
+    const struct mensur_air one = {0.355, 0.055, 0.0428, 0.002, 0.075};
+    struct mensur_air other = one;
+    double semitones;
+    other.depth *= 2130.0 / 2000.0;
+    MUST(mensur_air_apart(&one, &other, MENSUR_AIR_EXPONENT, &semitones));
+    out[0] = 277.5 * (1 - exp2(semitones / 12));
     return 1;
 }
 
@@ -292,6 +346,18 @@ const struct published_check tuning_checks[] = {
      NULL, NULL},
     {T11, "place of a measured air resonance", "273 Hz over G3 (pure fifths from 440)",
      place_of_air, NULL, NULL},
+    {T11, "volume from workshop measurements, violin",
+     "body 355; widths 168, 112, 208; ribs 31; archings 15.5, 14.5; plates 3 mm; V = 0.85 L (0.32 "
+     "U + 0.27 C + 0.34 W)(h + (ab+at)/2 - t)",
+     violin_volume, NULL, "0.1"},
+    {T11, "the same, viola; cello",
+     "410; 192, 132, 243; 38; 17.5, 16.5; 3.2 / 755; 340, 230, 440; 115; 25, 26; 4.5",
+     larger_volumes, "3244.0; 27973", "0.05; 0.5"},
+    {T11, "volume of a violin's air", "baroque then romantic set-up of one violin", violin_volume,
+     NULL, "5 %"},
+    {T11, "exponent q in f ~ V^-q that these three figures imply",
+     "f 270 to 285 Hz; -5 Hz; 2000 to 2130 cm3", exponent_of_air, "0.30", "0.01"},
+    {T11, "body compliance lowers the air resonance", "one violin", more_volume, "5", "0.5"},
     {T12, "strain behind a pitch: rho v^2/E", "rho 2700; v = 100 m/s; E = 70 GPa", strain_of_speed,
      NULL, NULL},
     {T12, "steel string warms while the instrument does not",

@@ -285,6 +285,44 @@ static void refuses_backs(void **state) {
     }
 }
 
+/* Heights over the middle, in mm; worked out from (R - z)^2 + x^2 = R^2: 3, 4, 5; 5, 12, 13; 8, 15,
+ * 17. */
+static const struct {
+    double middle, radius, tilt, across, want;
+} crown_rows[] = {
+    {33, 50, 0, 0, 33},          {33, 50, 0, 30, 23},    {33, 50, 0, -30, 23},
+    {33, 13, 0, 5, 32},          {33, 17, 0, 8, 31},     {33, 50, 0, 50, -17},
+    {33, 50, 0.1, 30, 20},       {33, 50, 0.1, -30, 26}, {0, 50, -0.5, 40, 0},
+    {33, 1e9, 0, 10, 33 - 5e-8},
+};
+
+static void crowns(void **state) {
+    (void)state;
+    for (size_t i = 0; i < COUNT_OF(crown_rows); i++) {
+        double height = NAN;
+        check_status("crown",
+                     mensur_crown_height(crown_rows[i].middle * MM, crown_rows[i].radius * MM,
+                                         crown_rows[i].tilt, crown_rows[i].across * MM, &height),
+                     MENSUR_OK);
+        check_close("crown", height / MM, crown_rows[i].want, 1e-13, 1e-14);
+    }
+}
+
+static void refuses_crowns(void **state) {
+    (void)state;
+    static const double rows[][4] = {
+        {-1, 50, 0, 0},  {33, 0, 0, 0},   {33, -50, 0, 0},  {33, 50, 0, 50.1}, {33, 50, 0, -50.1},
+        {NAN, 50, 0, 0}, {33, NAN, 0, 0}, {33, 50, NAN, 0}, {33, 50, 0, NAN},  {INFINITY, 50, 0, 0},
+    };
+    for (size_t i = 0; i < COUNT_OF(rows); i++) {
+        double height = 12.5;
+        check_status("crown",
+                     mensur_crown_height(rows[i][0], rows[i][1], rows[i][2], rows[i][3], &height),
+                     MENSUR_DOMAIN);
+        check_close("untouched", height, 12.5, 0, 0);
+    }
+}
+
 int main(void) {
     gsl_set_error_handler_off();
     const struct CMUnitTest tests[] = {
@@ -299,6 +337,8 @@ int main(void) {
         cmocka_unit_test(refuses_clearances),
         cmocka_unit_test(backs),
         cmocka_unit_test(refuses_backs),
+        cmocka_unit_test(crowns),
+        cmocka_unit_test(refuses_crowns),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -4,6 +4,8 @@
 
 #define PI 3.14159265358979323846
 
+#define POSITIONS "positions,position,first_finger_semitones,frame_semitones\n"
+#define SIZES "name,family,tuning,body,stop,neck\n"
 #define FAMILIES "name,held,frame_semitones,positions,edge,clearance_high_offset\n"
 #define MATERIALS "name,density,modulus,strength,low_density,high_density\n"
 #define WIRES "material,diameter,strength_low,strength_high\n"
@@ -97,9 +99,62 @@ static const struct refusal refusals[] = {
      {"families.csv:2:4: positions"}},
     {"too many positions",
      MENSUR_TABLE_FAMILIES,
-     FAMILIES "viola,chin,5,1 2 3 4 5 6 7 8 9 10 11 12 13 14 15 16 17,4,-1\n",
+     FAMILIES
+     "viola,chin,5,1 2 3 4 5 6 7 8 9 10 11 12 13 14 15 16 17 18 19 20 21 22 23 24 25,4,-1\n",
      0,
-     {"families.csv:2:4: positions|up to 16"}},
+     {"families.csv:2:4: positions|up to 24"}},
+    {"no such list of positions",
+     MENSUR_TABLE_FAMILIES,
+     FAMILIES "viola,chin,5,voila,4,-1\n",
+     0,
+     {"families.csv:2:4: positions: positions.csv has no list \"voila\"; there are: violin, "}},
+    {"like no family above",
+     MENSUR_TABLE_FAMILIES,
+     "name,held,frame_semitones,positions,like\nviola,chin,5,violin,violin\n",
+     0,
+     {"families.csv:2:5: like: there is no family \"violin\" in a row above"}},
+    {"position twice",
+     MENSUR_TABLE_POSITIONS,
+     POSITIONS "violin,1,2,5\nviolin,1,3,5\n",
+     0,
+     {"positions.csv:3:2: position: \"1\" stands in this list already"}},
+    {"empty position",
+     MENSUR_TABLE_POSITIONS,
+     POSITIONS "violin,,2,\n",
+     0,
+     {"positions.csv:2:2: position: the cell is empty",
+      "positions.csv:2:4: frame_semitones: the cell is empty"}},
+    {"long position",
+     MENSUR_TABLE_POSITIONS,
+     POSITIONS "violin,first with the thumb behind,2,5\n",
+     0,
+     {"positions.csv:2:2: position: \"first with the thumb behind\" is too long|at most 23"}},
+    {"frame of 0",
+     MENSUR_TABLE_POSITIONS,
+     POSITIONS "violin,1,2,0\n",
+     0,
+     {"positions.csv:2:4: frame_semitones: \"0\" is out of its range"}},
+    {"size of no family",
+     MENSUR_TABLE_SIZES,
+     SIZES "tiny,violn,,300,160,105\n",
+     0,
+     {"sizes.csv:2:2: family: there is no family \"violn\"; did you mean \"violin\"?"}},
+    {"size of no tuning",
+     MENSUR_TABLE_SIZES,
+     SIZES "tiny,violin,nought,300,160,105\n",
+     0,
+     {"sizes.csv:2:3: tuning: there is no tuning \"nought\""}},
+    {"size without lengths",
+     MENSUR_TABLE_SIZES,
+     SIZES "tiny,violin,,,,\n",
+     0,
+     {"sizes.csv:2:4: body: the cell is empty", "sizes.csv:2:5: stop: the cell is empty",
+      "sizes.csv:2:6: neck: the cell is empty"}},
+    {"stop longer than the body",
+     MENSUR_TABLE_SIZES,
+     SIZES "tiny,violin,,150,160,105\n",
+     0,
+     {"sizes.csv:2:5: stop: it is not less than the body"}},
     {"usual edge of 0",
      MENSUR_TABLE_FAMILIES,
      FAMILIES "viola,chin,5,1 2,0,-1\n",
@@ -250,7 +305,7 @@ static void keeps_families_and_tunings(void **state) {
     assert_int_equal(cello->held, MENSUR_KNEE);
     check_close("frame", cello->frame_semitones, 3, 0, 0);
     assert_int_equal(viola->position_count, 3);
-    check_close("position", viola->positions[1], 2.5, 0, 0);
+    check_close("position", viola->positions[1].first, 2.5, 0, 0);
     check_close("edge", viola->usual[MENSUR_FIELD_EDGE], 0.0042, 0, 1e-15);
     check_close("edge", cello->usual[MENSUR_FIELD_EDGE], NAN, 0, 0);
     check_close("nut", viola->usual[MENSUR_FIELD_NUT], NAN, 0, 0);

@@ -47,7 +47,9 @@ enum mensur_fact_kind {
     MENSUR_FACT_REACH_SAME_BODY,        /**< ; left reach */
     MENSUR_FACT_REACH_AGAINST_STRING,   /**< ; string length, left reach */
     MENSUR_FACT_BOTH_REACHES,           /**< ; left reach, bow reach */
+    MENSUR_FACT_FRET_TAKEN,             /**< fret, which note, option; place, of the other note */
     MENSUR_FACT_FINGERS_APART,          /**< ; ratio of the lengths, semitones apart, direction */
+    MENSUR_FACT_FRAMES_ALIKE,           /**< , , position on the wider; direction, frame */
     MENSUR_FACT_BODY_NOTES,             /**< ; semitones of the other, of the first */
     MENSUR_FACT_SAME_STRINGS_TENSION,   /**< ; ratio of the tensions */
     MENSUR_FACT_TENSION_AGAINST_STRING, /**< ; ratio of the tensions, string length */
@@ -55,6 +57,13 @@ enum mensur_fact_kind {
     MENSUR_FACT_BELLY_FORCES,           /**< ; ratio of the forces, over a tenth more: direction */
     MENSUR_FACT_OUTSIDE_MADE_FOR,       /**< the instrument; least and greatest length, its length,
                                              longer: direction */
+    MENSUR_FACT_AIR_APART,      /**< ; semitones, Hz of the other's, semitones of that above its
+                                     lowest string, usual as on a violin (1), a viola or a
+                                     cello (2), not known (3) */
+    MENSUR_FACT_AIR_ALIKE,      /**< ; the same */
+    MENSUR_FACT_AIR_UNMEASURED, /**< the instrument, its measurements that are missing */
+    MENSUR_FACT_AIR_OF_ANOTHER_MAKE, /**< the instrument; flat back (1), cut shoulders (2) */
+    MENSUR_FACT_AIR_TOO_UNLIKE,      /**< no name; two families (1), too far apart in size (2) */
     /* remarks on the fingers of one instrument */
     MENSUR_FACT_SPACING,   /**< no name; string length */
     MENSUR_FACT_BODY_NOTE, /**< note at it or below it, of the open string, above it where it lies
@@ -73,6 +82,18 @@ enum mensur_fact_kind {
     MENSUR_FACT_FRAME_WITHIN,    /**< instrument; span */
     MENSUR_FACT_FRAMES_WITHIN,   /**< ; span */
     MENSUR_FACT_CHILD_FITS,
+    /* the sizes of a family for a pupil */
+    MENSUR_FACT_SIZE_ELBOW, /**< size, the next or NULL; rad, its ±, the next's: NaN stretched */
+    MENSUR_FACT_SIZE_OVER,  /**< the smallest size; rad: NaN stretched, its ± */
+    MENSUR_FACT_SIZES_OF_ADULT,  /**< smallest, largest; rad on each: NaN folded, NaN stretched */
+    MENSUR_FACT_SIZE_BY_STATURE, /**< size, another or NULL, family; stature */
+    MENSUR_FACT_SIZE_TOO_SHORT,  /**< the smallest size; stature, from which it is usual */
+    MENSUR_FACT_SIZE_LARGEST,    /**< size */
+    MENSUR_FACT_SIZES_OPEN,      /**< sizes; the arm was measured: direction */
+    MENSUR_FACT_SIZE_WHEN, /**< size; stature, or upper arm and forearm, years: NaN not told, the
+                                stature: direction */
+    MENSUR_FACT_SIZE_AGE_UNKNOWN,
+    MENSUR_FACT_SIZE_RULE,
     /* where the parts of an arm that were not measured come from, in hundredths */
     MENSUR_FACT_ARM_MEASURED,
     MENSUR_FACT_ARM_OF_ADULTS,   /**< ; upper arm, forearm, hand of the stature */
@@ -114,6 +135,8 @@ enum mensur_fact_kind {
                                  */
     MENSUR_FACT_FINGERS_MOVE,   /**< ; ratio of the lengths */
     MENSUR_FACT_NOTE_MOVES,     /**< ; semitones recommended, now */
+    MENSUR_FACT_HEEL_MOVES,     /**< note with the thumb in the heel now, then, open string; low
+                                   family: direction */
     MENSUR_FACT_TENSION_MOVES,  /**< ; ratio of the tensions, of the forces on the belly */
     /* how sure a decision is */
     MENSUR_FACT_LIKELY, /**< measurement to be made better, or NULL; likelihood in percent; over 95

@@ -16,7 +16,7 @@
 
 /** The most strings, positions, places and assumptions an answer holds. */
 #define MENSUR_RESULT_STRINGS 16
-#define MENSUR_RESULT_POSITIONS 16
+#define MENSUR_RESULT_POSITIONS 24
 #define MENSUR_RESULT_PLACES 25
 #define MENSUR_RESULT_ASSUMED 48
 
@@ -88,9 +88,70 @@ struct mensur_lengths {
     double first_finger_at_heel_semitones; /**< with the thumb in the heel */
     double afterlength_semitones;          /**< above the open string; NaN: none was measured */
     double air_volume;                     /**< m3 */
-    double air_note;                       /**< Hz */
+    double air_note;                       /**< Hz: measured; in a comparison also told from that of
+                                                the body compared with */
     struct mensur_named_place body_note;   /**< where the hand meets the body, highest string */
     struct mensur_named_place heel_note;   /**< of the first finger with the thumb in the heel */
+};
+
+/** Whether the law of the air holds for a body, and why not. */
+enum mensur_air_known {
+    MENSUR_AIR_NOT_ASKED,     /**< neither a width nor an f-hole was measured */
+    MENSUR_AIR_KNOWN,         /**< all that it needs was measured */
+    MENSUR_AIR_UNMEASURED,    /**< something was not */
+    MENSUR_AIR_FLAT_BACK,     /**< it holds for arched backs alone */
+    MENSUR_AIR_CUT_SHOULDERS, /**< as basses have */
+};
+
+/** The air inside a body; NaN unless it is known. */
+struct mensur_body_air {
+    enum mensur_air_known known;
+    char missing[96]; /**< the measurements that it lacks, where it is unmeasured */
+    double body;      /**< m */
+    double outline;   /**< m2 */
+    double depth;     /**< m */
+    double volume;    /**< m3 */
+    double f_length;  /**< m */
+    double note;      /**< Hz, measured on this body; NaN: it was not */
+};
+
+/** Where a measurement comes from. */
+enum mensur_origin {
+    MENSUR_ORIGIN_UNKNOWN,
+    MENSUR_ORIGIN_MEASURED,
+    MENSUR_ORIGIN_ASSUMED, /**< the family's usual one, or a share of another */
+    MENSUR_ORIGIN_FOLLOWS  /**< from the other measurements */
+};
+
+/** The measurements of which a drawing tells where they come from. */
+enum mensur_side_measure {
+    MENSUR_SIDE_BODY_STRAIGHT,
+    MENSUR_SIDE_STOP,
+    MENSUR_SIDE_NECK,
+    MENSUR_SIDE_OVERSTAND,
+    MENSUR_SIDE_BOARD,
+    MENSUR_SIDE_BOARD_NUT,
+    MENSUR_SIDE_BOARD_LENGTH,
+    MENSUR_SIDE_NUT,
+    MENSUR_SIDE_ARCH,
+    MENSUR_SIDE_PROJECTION,
+    MENSUR_SIDE_BRIDGE,
+    MENSUR_SIDE_SADDLE,
+    MENSUR_SIDE_HEEL,
+    MENSUR_SIDE_RIB,
+    MENSUR_SIDE_BACK_ARCH,
+    MENSUR_SIDE_SPACING_BRIDGE,
+    MENSUR_SIDE_SPACING_NUT,
+    MENSUR_SIDE_FOOT_SPACING,
+    MENSUR_SIDE_COUNT
+};
+
+/** Where one string crosses bridge and nut, seen from the tailpiece; m. */
+struct mensur_crossing {
+    char note[8];
+    double at_bridge, at_nut; /**< across from the middle, positive toward the highest string */
+    double above_belly;       /**< at the bridge line; NaN unknown */
+    double above_board;       /**< at the nut, above the middle of the board's top */
 };
 
 /** The side view, to be drawn: origin at the belly's upper edge on the top of the edge, x toward
@@ -114,6 +175,14 @@ struct mensur_side_points {
     double neck_slope;  /**< rad, of the gluing surface */
     double front_angle; /**< rad, of the string before the bridge */
     double back_angle;  /**< rad, behind it */
+    double heel;        /**< origin to the thumb in the heel, along the neck */
+    double rib;         /**< mean height of the ribs; NaN unless measured */
+    double back_arch;   /**< rise of the back above its edge */
+    double spacing_bridge, spacing_nut, foot_spacing; /**< the usual ones where not measured */
+    double crown; /**< radius of the arc on which the strings lie at the bridge; always assumed */
+    enum mensur_origin from[MENSUR_SIDE_COUNT];
+    size_t crossing_count; /**< 0 where the tuning or the spacings are unknown */
+    struct mensur_crossing crossings[MENSUR_RESULT_STRINGS]; /**< lowest string first */
 };
 
 /** The figures of one string; SI; NaN where unknown. */
@@ -184,10 +253,10 @@ struct mensur_finger_place {
 
 /** One position of the hand. */
 struct mensur_position {
-    char name[8];           /**< "half", "1" ... */
-    double first_finger;    /**< m from the nut */
-    double fourth_finger;   /**< m from the nut */
-    double frame;           /**< m from first to fourth */
+    char name[24];          /**< "half", "1", "2-3", "1 extended" ... */
+    double first_finger;    /**< m from the nut; of a thumb position the thumb */
+    double fourth_finger;   /**< m from the nut; of a thumb position the third finger */
+    double frame;           /**< m from the one to the other */
     double first_semitones; /**< of the first finger above the open string */
 };
 
@@ -239,7 +308,8 @@ struct mensur_profile {
     char *set_name;     /**< owned; what set points to */
     struct mensur_lengths lengths;
     struct mensur_side_points side; /**< to draw the lengths from */
-    size_t string_count;            /**< strings of its tuning */
+    struct mensur_body_air air;
+    size_t string_count; /**< strings of its tuning */
     struct mensur_string_figures strings[MENSUR_RESULT_STRINGS];
     double total_tension;        /**< N; NaN where one string is unknown */
     double total_force_on_belly; /**< N */
@@ -250,6 +320,10 @@ struct mensur_profile {
     double neck_moment;               /**< N m, at the neck's root */
     double air_semitones_above_first; /**< the air's note in a comparison, above the first one's */
     double frame_semitones;           /**< NaN without a family */
+    double frets;                     /**< how many the family has; NaN without any */
+    double spacing_nut;               /**< m, outer strings there; NaN unknown */
+    double spacing_bridge;            /**< m, the same at the bridge */
+    bool spacing_assumed;             /**< one of both is the usual one */
     size_t place_count;
     struct mensur_finger_place places[MENSUR_RESULT_PLACES];
     size_t position_count;
@@ -274,6 +348,49 @@ struct mensur_comparison {
     size_t verdict_count; /**< of the remarks on a change: the first ones, said before all else */
     bool changed;         /**< the second is the first as changed */
     bool cuts_built;      /**< the change is one of the neck of a built instrument */
+};
+
+/** By which rule a measurement follows the size of a body. */
+enum mensur_scale_rule {
+    MENSUR_SCALE_HELD,            /**< it stays */
+    MENSUR_SCALE_KEPT,            /**< it stays because that was asked */
+    MENSUR_SCALE_AS_BODY,         /**< as a power of the body */
+    MENSUR_SCALE_AS_STOP,         /**< as a power of the stop */
+    MENSUR_SCALE_AS_VIOLA_STOP,   /**< 0.555 of the body to 400 mm, then 0.2 mm a millimetre */
+    MENSUR_SCALE_WITH_PROJECTION, /**< moved by as many millimetres as the projection */
+    MENSUR_SCALE_BY_GEOMETRY,     /**< follows the geometry, and keeps what it exceeds that by */
+    MENSUR_SCALE_FOR_AIR          /**< so that the note of the body's air stays */
+};
+
+/** One measurement of a model in another size. */
+struct mensur_scaled_measure {
+    const char *field; /**< static text */
+    double from, to;   /**< m */
+    double exponent;   /**< of the ratio of the bodies; NaN: the rule is no power of it */
+    enum mensur_scale_rule rule;
+    double power; /**< of the body or the stop, as the rule has it */
+};
+
+/** A cell of the scaled model as a row of instruments.csv. */
+struct mensur_scaled_cell {
+    const char *head; /**< static text */
+    char *text;       /**< owned; NULL: it is a length, or empty */
+    double length;    /**< m; NaN: it is a text, or empty */
+};
+
+/** A model in another size. */
+struct mensur_scaled {
+    char *model;  /**< owned: name of the model that is scaled */
+    char *name;   /**< owned: name of the scaled one */
+    double ratio; /**< of the bodies */
+    double body;  /**< m, of the scaled one */
+    size_t measure_count;
+    struct mensur_scaled_measure *measures; /**< owned: those that were measured */
+    size_t cell_count;
+    struct mensur_scaled_cell *cells; /**< owned */
+    /** m by which the ribs grow where the air note is kept, with the exponent of its law, and with
+     * the ends of its range; NaN where that was not asked. */
+    double rib_more, rib_more_least, rib_more_most;
 };
 
 /** What a wish is about. */
@@ -435,6 +552,13 @@ struct mensur_order {
     double tension_above;  /**< N */
 };
 
+/** What is aimed at for a note's string; N. */
+struct mensur_aim {
+    double low;     /**< it is to have no less; NaN: open */
+    double high;    /**< and no more; NaN: open */
+    double tension; /**< it is to have; NaN: none */
+};
+
 /** What a string of a note would weigh. */
 struct mensur_needed {
     char note[8];
@@ -451,6 +575,7 @@ struct mensur_restringing {
     size_t choice_count; /**< 0: a note has no string at all */
     struct mensur_choice
         *choices;               /**< owned; the recommended first, then mixtures, nearest first */
+    struct mensur_aim aims[MENSUR_RESULT_STRINGS];
     struct mensur_facts misses; /**< what the recommended strings miss */
     size_t set_count;
     struct mensur_whole_set *sets; /**< owned; the best first */
@@ -490,9 +615,80 @@ struct mensur_reach {
     struct mensur_facts warnings;
 };
 
+/** A size of a family for a pupil. */
+struct mensur_pupil_size {
+    double age_low, age_high;         /**< years at which teachers give it; NaN unknown */
+    double stature_low, stature_high; /**< m, the same; NaN unknown */
+    enum mensur_known recommended;    /**< by our rule or by the stature; unsure: adults */
+    enum mensur_known open; /**< another answer lies within the ± of its elbow; unsure: no
+                                 elbow, or adults */
+    double from_stature;    /**< m, from which it is the size; NaN where that is not told:
+                                 of the next size alone it is */
+    double from_age;        /**< years, the same */
+};
+
+/** The most points of a map, and how finely its lines are drawn. */
+#define MENSUR_MAP_POINTS 400
+#define MENSUR_MAP_COLUMNS 97
+#define MENSUR_MAP_LINES 24
+
+/** An instrument on the plane of stop and neck. */
+struct mensur_map_point {
+    char *name; /**< owned */
+    struct mensur_lengths lengths;
+    double stop_plus_minus, neck_plus_minus; /**< m, standard uncertainty; 0 none is stated */
+    bool asked;                              /**< it was named */
+    bool changed;                            /**< and is shown as changed */
+    enum mensur_known meets_all;             /**< the wishes; unsure without any */
+};
+
+/** Stops and necks of one string length. */
+struct mensur_map_line {
+    double string_length; /**< m */
+    double
+        necks[MENSUR_MAP_COLUMNS]; /**< m, one for each stop of the map; NaN where there is none */
+};
+
+/** What a wish allows. */
+struct mensur_map_band {
+    struct mensur_want want;         /**< its places are those of the instrument in question */
+    double low[MENSUR_MAP_COLUMNS];  /**< m of neck, for each stop of the map; NaN nothing */
+    double high[MENSUR_MAP_COLUMNS]; /**< m */
+};
+
+/** The plane of stop and neck. Lines and bands are those of an instrument with the heights and the
+ * strings of the one in question, its neck set to the projection unless another is held. */
+struct mensur_map {
+    char *instrument;                 /**< the one in question; owned */
+    char *family;                     /**< the points' family; owned; NULL: it names none */
+    const char *held;                 /**< "chin", "knee", "standing"; static; NULL not known */
+    double stop_low, stop_high;       /**< m, the edges */
+    double neck_low, neck_high;       /**< m */
+    double stops[MENSUR_MAP_COLUMNS]; /**< m */
+    double neck_per_stop; /**< how much longer the neck has to be, the string as long as it is, for
+                               each mm that the stop is longer: about -1 */
+    size_t line_count;
+    struct mensur_map_line lines[MENSUR_MAP_LINES];
+    size_t band_count;
+    struct mensur_map_band *bands;          /**< owned */
+    double common_low[MENSUR_MAP_COLUMNS];  /**< m of neck: every wish is met; NaN nowhere */
+    double common_high[MENSUR_MAP_COLUMNS]; /**< m */
+    size_t point_count;
+    struct mensur_map_point *points; /**< owned: those named, then the shop's in its order */
+    size_t beyond;                   /**< of the family, outside the edges */
+    size_t crowded;  /**< of the family, and not drawn: where one is drawn, or the map is full */
+    size_t others;   /**< of other families */
+    size_t unplaced; /**< without a stop or a neck */
+    struct mensur_assumptions assumed;
+    struct mensur_facts warnings;
+    struct mensur_facts remarks; /**< where intuition fails */
+};
+
 /** One player on instruments, side by side. */
 struct mensur_reaching {
     char *player;
+    struct mensur_pupil_size *sizes; /**< owned: of each instrument, where it is asked over the
+                                        sizes of a family; else NULL */
     double upper_arm, forearm, hand; /**< m */
     double longest;                  /**< m: upper arm and forearm stretched out */
     double rest_side, rest_forward;  /**< m: where the lower end of the body rests */

@@ -25,6 +25,9 @@ struct mensur_terms {
     double a4;                 /**< Hz, MENSUR_A4_LEAST to MENSUR_A4_MOST */
     enum mensur_fifths fifths; /**< of the open strings */
     enum mensur_steps steps;   /**< of stopped notes */
+    unsigned frets_asked; /**< of quarter-comma steps: bit s for semitone 1, 3 or 6 whose note is
+                               asked for; of the others what is usual is taken */
+    unsigned frets_low;   /**< and of those asked for the bits of the lower notes */
     enum mensur_hold hold;
     double bow_speed;    /**< m/s, > 0; NaN: the usual 0.2, reported as assumed */
     double bow_distance; /**< m from the bridge, > 0; NaN: the usual 30 mm scaled by L/328 mm */
@@ -44,6 +47,24 @@ struct mensur_wish {
 
 /** The most sets that come after the best one. */
 #define MENSUR_RUNNERS_UP_MAX 16
+
+/** By what the size of a scaled model is told. */
+enum mensur_scale_by {
+    MENSUR_SCALE_TO_NOTHING, /**< it was not told */
+    MENSUR_SCALE_TO_BODY,
+    MENSUR_SCALE_TO_STRING_LENGTH,
+    MENSUR_SCALE_TO_RATIO
+};
+
+/** How a model is scaled. */
+struct mensur_scaling {
+    enum mensur_scale_by by;
+    double value;            /**< m; of a ratio unitless */
+    bool relative;           /**< it is added to what the model has */
+    unsigned long long keep; /**< bit 1 << i: the measurement at that place of the list stays */
+    bool keep_air;           /**< the depth follows so that the air note stays */
+    const char *name;        /**< of the scaled model; NULL: the model's and the body in mm */
+};
 
 /** How the tensions of neighbouring strings go together. */
 enum mensur_string_profile {

@@ -21,6 +21,8 @@
 
 /** Instruments that are kept in memory, to be asked about again and again; the library's own. */
 struct mensur_kept;
+/** Which instruments suit; the library's own. */
+struct mensur_ranking;
 
 /** What an answer holds. */
 enum mensur_answer_kind {
@@ -30,7 +32,10 @@ enum mensur_answer_kind {
     MENSUR_ANSWER_COMPARISON,  /**< instruments side by side */
     MENSUR_ANSWER_DECISION,    /**< on the neck or the stop */
     MENSUR_ANSWER_RESTRINGING, /**< strings for a length */
-    MENSUR_ANSWER_REACHING     /**< a player's arms */
+    MENSUR_ANSWER_REACHING,    /**< a player's arms */
+    MENSUR_ANSWER_RANKING,     /**< instruments that suit */
+    MENSUR_ANSWER_MAP,         /**< the plane of stop and neck */
+    MENSUR_ANSWER_SCALED /**< a model in another size: scaled, comparison; with wishes decision */
 };
 
 /** An answer. Its members beside those of its kind are all zero. */
@@ -49,6 +54,9 @@ struct mensur_answer {
     struct mensur_decision decision;
     struct mensur_restringing restringing;
     struct mensur_reaching reaching;
+    struct mensur_scaled scaled;
+    struct mensur_map map;
+    struct mensur_ranking *ranking;  /**< owned; the library's own */
     struct mensur_working working;   /**< where the question wants it; empty else */
     struct mensur_working *workings; /**< owned: of PROFILES, one for each, in its place */
     struct mensur_texts warnings;    /**< of FILES */
@@ -84,11 +92,12 @@ enum mensur_status mensur_answer_make(struct mensur_shop *shop, const struct men
                                       struct mensur_texts *messages, struct mensur_answer *answer);
 
 /**
- * How many pages an answer has: one, but for a sheet on paper.
+ * How many pages an answer has: one, but for a sheet or a template on paper.
  *
  * @param answer      as made
  * @param[out] pages  1 or more
- * @return  MENSUR_OK, MENSUR_NO_ANSWER (no finger places are known) or MENSUR_MEMORY
+ * @return  MENSUR_OK, MENSUR_NO_ANSWER (no finger places are known, or no side view) or
+ * MENSUR_MEMORY
  */
 enum mensur_status mensur_answer_pages(const struct mensur_answer *answer, size_t *pages);
 

@@ -20,6 +20,7 @@ enum mensur_kind {
     MENSUR_SEMITONES,      /**< semitones; bare only */
     MENSUR_NUMBER,         /**< unitless; bare only */
     MENSUR_MASS,           /**< kg; bare: g; g mg kg */
+    MENSUR_VOLUME,         /**< m3; bare: cm3 */
     MENSUR_KIND_COUNT
 };
 

@@ -23,7 +23,11 @@ struct mensur_stock {
     size_t wire_count;
     struct mensur_player *players;
     size_t player_count;
-    struct mensur_bands *bands; /**< of the families, made from the library's own tables */
+    struct mensur_named_size *sizes; /**< that instruments are made in */
+    size_t size_count;
+    struct mensur_list_position *positions; /**< of the hand, in lists that families name */
+    size_t position_count;
+    struct mensur_bands *bands; /**< of the families, made from the sizes */
     size_t band_count;
     struct mensur_setting *settings;
     size_t setting_count;

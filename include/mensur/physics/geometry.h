@@ -136,6 +136,29 @@ enum mensur_status mensur_clearance(const struct mensur_side_view *view,
                                     double hollow, double distance, double *clearance);
 
 /**
+ * Height of a string where it crosses the bridge, or the nut: on an arc across, tilted toward the
+ * highest string.
+ *
+ * z = middle - x^2/(R + sqrt(R^2 - x^2)) - tilt x, which is middle - (R - sqrt(R^2 - x^2)) - tilt x
+ *
+ * @param middle       m, >= 0, height of the arc on the centre line
+ * @param radius       R, m, > 0, of the arc
+ * @param tilt         unitless, any sign: how much lower it is for each m toward the highest string
+ * @param across       x, m, -R to R, from the middle, positive toward the highest string
+ * @param[out] height  z, m; under 0 where the arc falls so far
+ *
+ * Accuracy: 1e-15 m and 1e-14 relative for the equation. A crown is an arc of a circle by intention
+ * alone; many are flatter toward the low strings.
+ *
+ * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
+ *
+ * Source: an arc of a circle; that the crown is one is common practice, no source.
+ * Test: tests/physics/test_geometry.c (crowns, refuses_crowns)
+ */
+enum mensur_status mensur_crown_height(double middle, double radius, double tilt, double across,
+                                       double *height);
+
+/**
  * Height of the bridge for a mean clearance at the board's end.
  *
  * mensur_clearance at d = board_length, solved for the bridge; by GSL where board_length follows

@@ -31,7 +31,9 @@
     X(FAMILIES, "families.csv")                                                                    \
     X(MATERIALS, "materials.csv")                                                                  \
     X(WIRES, "wire_strength.csv")                                                                  \
-    X(SETTINGS, "settings.csv")
+    X(SETTINGS, "settings.csv")                                                                    \
+    X(SIZES, "sizes.csv")                                                                          \
+    X(POSITIONS, "positions.csv")
 
 /** A table of a shop. */
 enum mensur_table {

@@ -1,0 +1,104 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The plane of stop and neck in words: how a neck makes up for a stop, and the points as a table.
+ */
+#include <math.h>
+
+#include "tell.h"
+
+/* A brief answer tells so many points. */
+#define POINTS_MAX 12
+
+static const struct mensur_told point_figures[] = {
+    {"stop_mm", 8, NULL, NULL, false},
+    {"neck_mm", 8, NULL, NULL, false},
+    {"string_length_mm", 9, "string", NULL, false},
+    {"body_mm", 8, NULL, NULL, false},
+};
+enum { POINT_FIGURES = sizeof(point_figures) / sizeof(point_figures[0]) };
+
+static size_t met(const struct mensur_map *map) {
+    size_t count = 0;
+    for (size_t i = 0; i < map->point_count; i++) {
+        count += map->points[i].meets_all == MENSUR_YES;
+    }
+    return count;
+}
+
+static void tell_verdict(struct mensur_document *document, const struct mensur_map *map) {
+    mensur_paragraph(document, 0, "%s on the plane of stop and neck, about %n",
+                     mensur_told_count(map->point_count, "instrument", "instruments").text,
+                     map->instrument);
+    if (map->band_count > 0) {
+        mensur_say(document, "; %z meet%s %s", met(map), met(map) == 1 ? "s" : "",
+                   map->band_count == 1 ? "the wish" : "every wish");
+    }
+    mensur_say(document, ".");
+    if (!isnan(map->neck_per_stop)) {
+        mensur_paragraph(document, 0,
+                         "To keep the string as long as it is on %n, every 10 mm more of stop take "
+                         "%s mm %s the neck.",
+                         map->instrument,
+                         mensur_show_number(10.0 * fabs(map->neck_per_stop), 1, 6).text,
+                         map->neck_per_stop < 0.0 ? "off" : "on to");
+    }
+    mensur_points(document, &map->remarks);
+}
+
+static void tell_points(struct mensur_document *document, const struct mensur_map *map) {
+    bool brief = document->narrow && !document->style.full;
+    size_t shown = brief && map->point_count > POINTS_MAX ? POINTS_MAX : map->point_count;
+    mensur_gap(document);
+    mensur_table(document, MENSUR_TABLE, "Stop and neck of each");
+    mensur_column_of(document, MENSUR_CELLS_NAMES, "instrument", NULL, 22);
+    mensur_tell_columns(document, MENSUR_SCOPE_INSTRUMENT, point_figures, POINT_FIGURES);
+    mensur_column_of(document, MENSUR_CELLS_FIGURES, "neck:stop", NULL, 12);
+    if (map->band_count > 0) {
+        mensur_column_behind(document, MENSUR_CELLS_WORDS, "wishes", 2, 12);
+    }
+    for (size_t i = 0; i < shown; i++) {
+        const struct mensur_map_point *point = &map->points[i];
+        mensur_row(document);
+        mensur_cell(document, point->name);
+        mensur_cells_of(document, POINT_FIGURES, &point->lengths);
+        mensur_cell(document,
+                    mensur_show_ratio_in(&document->style, point->lengths.stop_per_2_neck).text);
+        if (map->band_count > 0) {
+            mensur_cell(document, point->meets_all == MENSUR_YES  ? "met"
+                                  : point->meets_all == MENSUR_NO ? "not met"
+                                                                  : "?");
+        }
+    }
+    if (shown < map->point_count) {
+        mensur_paragraph(document, 0, "And %z more; --full tells them all.",
+                         map->point_count - shown);
+    }
+}
+
+static void tell_left_out(struct mensur_document *document, const struct mensur_map *map) {
+    const struct {
+        size_t count;
+        const char *why;
+    } left[] = {{map->beyond, "farther away than the map reaches"},
+                {map->crowded, "where another stands already"},
+                {map->others, "of other families"},
+                {map->unplaced, "without a stop or a neck"}};
+    bool any = false;
+    for (size_t i = 0; i < sizeof left / sizeof left[0]; i++) {
+        if (left[i].count > 0) {
+            if (!any) {
+                mensur_paragraph(document, 0, "Not on it: ");
+            }
+            mensur_say(document, "%s%z %s", any ? ", " : "", left[i].count, left[i].why);
+            any = true;
+        }
+    }
+    if (any) {
+        mensur_say(document, ".");
+    }
+}
+
+void mensur_tell_map(struct mensur_document *document, const struct mensur_map *map) {
+    tell_verdict(document, map);
+    tell_points(document, map);
+    tell_left_out(document, map);
+}
