@@ -4,23 +4,31 @@
 
 #include <string.h>
 
-/* Kinds that sets are named after, beside the families themselves, and who uses the strings of a
- * kind across; common practice, no source. */
+/* Who uses strings across that are named after another kind of instrument; common practice, no
+ * source. */
 static const struct crossing {
     const char *kind;
-    const char *family; /* NULL: of none in families.csv */
-    bool lacking;       /* for those notes alone that the family's own sets lack */
+    const char *family;
+    const char *lacking; /* for those notes alone that the sets named after this lack; NULL: all */
 } crossings[] = {
-    {"five-string", "violin", false},
-    {"five-string", "viola", false},
-    {"five-string cello", "cello", false},
-    {"octave violin", "violin", false},
-    {"octave viola", "viola", false},
-    {"violin", "viola", true},
-    {"viola", "violin", true},
-    {"treble viol", NULL, false},
-    {"tenor viol", NULL, false},
-    {"bass viol", NULL, false},
+    {"five-string", "violin", NULL},
+    {"five-string", "viola", NULL},
+    {"five-string", "five-string viola", NULL},
+    {"viola", "five-string viola", NULL},
+    {"violin", "five-string viola", "viola"},
+    {"violin", "viola", "viola"},
+    {"viola", "violin", "violin"},
+    {"octave violin", "violin", NULL},
+    {"octave viola", "viola", NULL},
+    {"five-string cello", "cello", NULL},
+    {"cello", "five-string cello", NULL},
+    {"bass", "bass E-flat neck", NULL},
+    {"bass", "violone", NULL},
+    {"bass viol", "violone", NULL},
+    {"tenor viol", "treble viol", "treble viol"},
+    {"treble viol", "tenor viol", "tenor viol"},
+    {"bass viol", "tenor viol", "tenor viol"},
+    {"tenor viol", "bass viol", "bass viol"},
 };
 enum { CROSSINGS = sizeof(crossings) / sizeof(crossings[0]) };
 
@@ -47,13 +55,13 @@ static bool is_kind(const char *kind, const char *wanted) {
     return kind != NULL && strcmp(kind, wanted) == 0;
 }
 
-/* Whether a set that is named after the family has a string for the note. */
-static bool family_has(const struct mensur_stock *stock, const char *family,
-                       const struct mensur_note *note) {
+/* Whether a built-in set that is named after a kind has a string for the note. */
+static bool kind_has(const struct mensur_stock *stock, const char *wanted,
+                     const struct mensur_note *note) {
     for (size_t i = 0; i < stock->string_count; i++) {
         const struct mensur_string_spec *spec = &stock->strings[i];
         if (spec->set != NULL && !spec->own && strcmp(spec->note.name, note->name) == 0 &&
-            is_kind(kind_of(stock, spec->set), family)) {
+            is_kind(kind_of(stock, spec->set), wanted)) {
             return true;
         }
     }
@@ -71,8 +79,9 @@ static bool serves(const struct mensur_stock *stock, const char *family,
     }
     for (size_t i = 0; i < CROSSINGS; i++) {
         const struct crossing *crossing = &crossings[i];
-        if (is_kind(crossing->family, family) && strcmp(crossing->kind, kind) == 0) {
-            return whole_set || !crossing->lacking || !family_has(stock, family, &spec->note);
+        if (strcmp(crossing->family, family) == 0 && strcmp(crossing->kind, kind) == 0) {
+            return whole_set || crossing->lacking == NULL ||
+                   !kind_has(stock, crossing->lacking, &spec->note);
         }
     }
     return false;
