@@ -258,8 +258,12 @@ static void take_gauge(const struct reading *reading, struct mensur_string_spec 
 
 /* Refuses a second string of a set for one note. */
 static void check_set(struct reading *reading, const struct mensur_string_spec *spec) {
-    const struct mensur_string_spec *before =
-        mensur_stock_set_string(reading->stock, spec->set, &spec->note);
+    const struct mensur_string_spec *before = NULL;
+    if (mensur_set_index_find(&reading->sets, reading->stock, spec->set, &spec->note, &before) !=
+        MENSUR_OK) {
+        reading->log.status = MENSUR_MEMORY;
+        return;
+    }
     if (before != NULL && *spec->note.name != '\0') {
         char name[MENSUR_SHORT_ROOM], set[MENSUR_SHORT_ROOM];
         mensur_cell_error(reading, NOTE,

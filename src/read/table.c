@@ -456,6 +456,7 @@ enum mensur_status mensur_table_step(struct reading *reading, bool *more) {
 void mensur_table_close(struct reading *reading) {
     mensur_rows_close(reading->rows);
     mensur_names_clear(&reading->names);
+    mensur_set_index_clear(&reading->sets);
     free(reading->owners);
     free(reading->owners_cells);
     reading->owners = NULL;

@@ -5,6 +5,7 @@
 #define MENSUR_READ_TABLE_H
 
 #include "names.h"
+#include "set_index.h"
 #include "suggest.h"
 
 /* The most columns that a table knows. */
@@ -96,6 +97,7 @@ struct reading {
     const struct row *row;
     bool row_bad;
     struct names names;
+    struct set_index sets; /* of the strings that were kept */
     struct sound_names sound[SOUND_MOST];
     size_t sound_count; /* that were kept so far; the oldest makes room */
 };
