@@ -130,6 +130,8 @@ enum command {
       "a measurement that stays, or air: the ribs then keep the air note; repeatable")             \
     X(name, "name", TEXT, "NAME", COMMANDS_SCALE,                                                  \
       "of the scaled model (its model's and the body)")                                            \
+    X(usual, "usual", FLAG, NULL, (1u << COMMAND_CHECK),                                           \
+      "in place of a check: what is usual in the shop, as families.csv (csv or json)")             \
     X(player, "player", TEXT, "NAME", (1u << COMMAND_REACH), "whose arm and hand, of players.csv") \
     X(family, "family", TEXT, "FAMILY", (1u << COMMAND_REACH),                                     \
       "in place of instruments: every size of that family, for a pupil of players.csv or typed, "  \

@@ -76,6 +76,8 @@ static enum mensur_status present(const struct mensur_answer *answer,
                                      answer->decided ? &answer->decision : NULL);
     case MENSUR_ANSWER_MAP:
         return mensur_present_map(presenter, &answer->map);
+    case MENSUR_ANSWER_LEARNED:
+        return mensur_present_learned(presenter, &answer->learned);
     }
     return MENSUR_USE;
 }

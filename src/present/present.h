@@ -60,6 +60,11 @@ enum mensur_status mensur_present_reaching(struct mensur_presenter *presenter,
 /* The plane of stop and neck; in JSON one answer a point. */
 enum mensur_status mensur_present_map(struct mensur_presenter *presenter,
                                       const struct mensur_map *map);
+/* What is usual in a shop, as rows of families.csv; in JSON one answer a family. In no other
+ * format.
+ */
+enum mensur_status mensur_present_learned(struct mensur_presenter *presenter,
+                                          const struct mensur_learned *learned);
 /* One file that was checked, its data rows and its warnings. */
 enum mensur_status mensur_present_check(struct mensur_presenter *presenter, const char *file,
                                         long rows, const struct mensur_texts *warnings);

@@ -155,6 +155,15 @@ enum mensur_status mensur_present_map(struct mensur_presenter *presenter,
     return answered(presenter);
 }
 
+enum mensur_status mensur_present_learned(struct mensur_presenter *presenter,
+                                          const struct mensur_learned *learned) {
+    if (presenter->writer->learned == NULL) {
+        return MENSUR_USE;
+    }
+    presenter->writer->learned(presenter, learned);
+    return answered(presenter);
+}
+
 void mensur_present_cautions(struct mensur_presenter *presenter,
                              const struct mensur_facts *cautions) {
     cautions_join(cautions, &presenter->cautions);

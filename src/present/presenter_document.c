@@ -324,7 +324,8 @@ static void present_close(struct mensur_presenter *presenter) {
 }
 
 const struct mensur_writer mensur_document_writer = {
-    present_open,     present_lengths,     present_tension,  present_fingers, present_comparison,
-    present_decision, present_restringing, present_reaching, present_map,     present_scaled,
-    present_check,    present_close,       present_working,
+    present_open,       present_lengths,  present_tension,     present_fingers,
+    present_comparison, present_decision, present_restringing, present_reaching,
+    present_map,        present_scaled,   present_check,       NULL,
+    present_close,      present_working,
 };

@@ -108,6 +108,7 @@ struct mensur_question {
     const char *steps;  /**< the word for terms.steps: "equal", "pythagorean" or "just" */
     struct mensur_style style;
     bool working; /**< the working goes with the answer */
+    bool usual;   /**< of a check: what is usual in the shop */
     bool every;   /**< every instrument of the shop, row by row */
     size_t named_count;
     struct mensur_named *named; /**< owned */
