@@ -5,6 +5,7 @@
 #include "dossier.h"
 #include "drawing.h"
 #include "sheet.h"
+#include "shop_files.h"
 #include "ways.h"
 
 /* The warnings that speak of one file. */
@@ -28,7 +29,10 @@ static enum mensur_status present_files(const struct mensur_answer *answer,
         struct mensur_texts here = {0};
         status = warnings_of(source->label, &answer->warnings, &here);
         if (status == MENSUR_OK) {
-            status = mensur_present_check(presenter, source->label, source->rows, &here);
+            status =
+                mensur_present_check(presenter, source->label,
+                                     mensur_table_row_name((enum mensur_table)i, source->rows != 1),
+                                     source->rows, &here);
         }
         mensur_texts_clear(&here);
     }

@@ -372,8 +372,9 @@ static void csv_map(struct mensur_presenter *presenter, const struct mensur_map 
     write_rows(presenter, map_row, map, map->point_count);
 }
 
-static void csv_check(struct mensur_presenter *presenter, const char *file, long rows,
-                      const struct mensur_texts *warnings) {
+static void csv_check(struct mensur_presenter *presenter, const char *file, const char *row_name,
+                      long rows, const struct mensur_texts *warnings) {
+    (void)row_name;
     write_rows(presenter, checked_row, &(struct checked){file, rows, warnings}, 1);
 }
 

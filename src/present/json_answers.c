@@ -579,9 +579,10 @@ static void json_map(struct mensur_presenter *presenter, const struct mensur_map
     }
 }
 
-static void json_check(struct mensur_presenter *presenter, const char *file, long rows,
-                       const struct mensur_texts *warnings) {
+static void json_check(struct mensur_presenter *presenter, const char *file, const char *row_name,
+                       long rows, const struct mensur_texts *warnings) {
     struct object answer = begin(&presenter->out);
+    (void)row_name;
     put_text(answer, "file", file);
     put(answer, "rows", json_integer(rows));
     put(answer, "assumed", json_array());

@@ -65,9 +65,10 @@ enum mensur_status mensur_present_map(struct mensur_presenter *presenter,
  */
 enum mensur_status mensur_present_learned(struct mensur_presenter *presenter,
                                           const struct mensur_learned *learned);
-/* One file that was checked, its data rows and its warnings. */
+/* One file that was checked, what its data rows are (as many as there are), and its warnings. */
 enum mensur_status mensur_present_check(struct mensur_presenter *presenter, const char *file,
-                                        long rows, const struct mensur_texts *warnings);
+                                        const char *row_name, long rows,
+                                        const struct mensur_texts *warnings);
 /* Cautions that apply to answers that were written within a presentation of their own. */
 void mensur_present_cautions(struct mensur_presenter *presenter,
                              const struct mensur_facts *cautions);

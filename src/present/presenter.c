@@ -184,8 +184,9 @@ void mensur_present_set_working(struct mensur_presenter *presenter,
 }
 
 enum mensur_status mensur_present_check(struct mensur_presenter *presenter, const char *file,
-                                        long rows, const struct mensur_texts *warnings) {
-    presenter->writer->check(presenter, file, rows, warnings);
+                                        const char *row_name, long rows,
+                                        const struct mensur_texts *warnings) {
+    presenter->writer->check(presenter, file, row_name, rows, warnings);
     return answered(presenter);
 }
 

@@ -15,14 +15,20 @@
 
 #define DEMONSTRATION "demonstration"
 
-static const char *const files[MENSUR_TABLE_COUNT] = {
-#define FILE_OF(id, file) [MENSUR_TABLE_##id] = (file),
+static const struct {
+    const char *file, *one, *many;
+} files[MENSUR_TABLE_COUNT] = {
+#define FILE_OF(id, file, one, many) [MENSUR_TABLE_##id] = {file, one, many},
     MENSUR_TABLE_LIST(FILE_OF)
 #undef FILE_OF
 };
 
 const char *mensur_table_file(enum mensur_table table) {
-    return files[table < MENSUR_TABLE_COUNT ? table : 0];
+    return files[table < MENSUR_TABLE_COUNT ? table : 0].file;
+}
+
+const char *mensur_table_row_name(enum mensur_table table, bool several) {
+    return several ? files[table].many : files[table].one;
 }
 
 const unsigned char *mensur_built_in(enum mensur_table table, size_t *size) {

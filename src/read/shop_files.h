@@ -61,6 +61,9 @@ const unsigned char *mensur_built_in(enum mensur_table table, size_t *size);
 /* The file name of a table, such as "instruments.csv"; borrowed. */
 const char *mensur_table_file(enum mensur_table table);
 
+/* What a row of a table is, "instrument", or what several are, "instruments"; borrowed. */
+const char *mensur_table_row_name(enum mensur_table table, bool several);
+
 /* The table of which most heads of a file, each with its end mark, are columns, as its reading
  * understands them; of several the one that lacks least; -1 where none has two; size in bytes. */
 int mensur_table_of_heads(const char *heads, size_t size);
