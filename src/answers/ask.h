@@ -118,6 +118,11 @@ struct mensur_wishes {
 enum mensur_status mensur_wish_read(enum mensur_wish_kind kind, const char *text,
                                     struct mensur_fault *fault, struct mensur_wish *out);
 
+/* Reads a range of any figure, as that of a wish, in SI; an open end is NaN. One value gives 1 mm,
+ * 0.2 semitones, 1 degree or 3 % either way. MENSUR_OK or MENSUR_USE. */
+enum mensur_status mensur_range_read(enum mensur_kind kind, const char *text, double *low,
+                                     double *high);
+
 /* The neck that a stop wants, or the stop that a neck wants (for_stop). The instrument needs both,
  * and at least one wish (like counts). MENSUR_OK also where the wishes cannot all be met:
  * out->can_meet_all says so. */

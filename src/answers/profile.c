@@ -44,6 +44,7 @@ static enum mensur_status fill(const struct mensur_stock *stock, const struct se
         profile_fingers(setup, terms, profile);
         if (remarks) {
             remarks_alone(profile);
+            fret_remarks(terms, profile);
         }
     }
     enum mensur_status status =
@@ -70,6 +71,7 @@ enum mensur_status profile_make(const struct mensur_stock *stock, const struct s
     }
     mensur_figures_unknown(MENSUR_SCOPE_TOTAL, &profile);
     mensur_figures_unknown(MENSUR_SCOPE_HAND, &profile);
+    mensur_figures_unknown(MENSUR_SCOPE_FRETS, &profile);
     mensur_figures_unknown(MENSUR_SCOPE_COMPARED, &profile);
     status = mensur_text_copy(instrument->name, strlen(instrument->name), &profile.instrument);
     if (status == MENSUR_OK && instrument->set != NULL) {

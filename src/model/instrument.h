@@ -95,6 +95,7 @@ struct mensur_list_position {
 struct mensur_family {
     char *name;
     enum mensur_held held;
+    double frets;               /**< tied round the neck, one a semitone, 1 to 24; NaN: none */
     double frame_semitones;     /**< first to fourth finger, not extended, semitones, > 0 */
     char *positions_as_written; /**< the list's name in positions.csv, or the counts */
     size_t position_count;      /**< up to MENSUR_POSITIONS_MAX */

@@ -206,6 +206,7 @@ static void place_row(struct mensur_csv *row, const void *answer, size_t i) {
     mensur_csv_number(row, "string_length_mm", MENSUR_LENGTH, profile->lengths.string_length);
     figures(row, MENSUR_SCOPE_HAND, profile);
     figures(row, MENSUR_SCOPE_PLACE, &profile->places[i]);
+    figures(row, MENSUR_SCOPE_FRETS, profile);
 }
 
 static void true_place_row(struct mensur_csv *row, const void *answer, size_t i) {
@@ -357,6 +358,27 @@ static void csv_reaching(struct mensur_presenter *presenter,
     }
 }
 
+static void ranked_row(struct mensur_csv *row, const void *answer, size_t i) {
+    const struct mensur_ranking *ranking = answer;
+    const struct mensur_sought *sought = &ranking->sought;
+    const struct mensur_ranked *ranked = row->head ? NULL : ranking->rows[i];
+    mensur_csv_text(row, "instrument", row->head ? NULL : ranked->name);
+    count_cell(row, "rank", (long)i + 1);
+    mensur_csv_number(row, "distance", MENSUR_NUMBER, row->head ? NAN : ranked->distance);
+    for (size_t k = 0; k < sought->figure_count; k++) {
+        const struct mensur_figure *figure = sought->figures[k].figure;
+        if (sought->figures[k].told) {
+            mensur_csv_number(row, figure->key, figure->kind, row->head ? NAN : ranked->values[k]);
+        }
+    }
+    row->owners = row->head ? NULL : ranked->cells;
+    owners_cells(row);
+}
+
+static void csv_ranking(struct mensur_presenter *presenter, const struct mensur_ranking *ranking) {
+    write_rows(presenter, ranked_row, ranking, ranking->count);
+}
+
 static void map_row(struct mensur_csv *row, const void *answer, size_t i) {
     static const struct mensur_map_point none;
     const struct mensur_map *map = answer;
@@ -445,6 +467,6 @@ static void csv_close(struct mensur_presenter *presenter) {
 
 const struct mensur_writer mensur_csv_writer = {
     csv_open,     csv_lengths,     csv_tension,  csv_fingers, csv_comparison,
-    csv_decision, csv_restringing, csv_reaching, csv_map,     csv_scaled,
-    csv_check,    csv_learned,     csv_close,    NULL,
+    csv_decision, csv_restringing, csv_reaching, csv_ranking, csv_map,
+    csv_scaled,   csv_check,       csv_learned,  csv_close,   NULL,
 };

@@ -18,11 +18,14 @@
 struct mensur_illustration {
     unsigned parts; /* some of enum mensur_drawing_parts */
     const struct mensur_profile *profiles;
-    size_t count;                               /* of profiles */
-    const struct mensur_comparison *comparison; /* NULL: not of one */
-    const struct mensur_decision *decision;     /* NULL: not of one */
-    const struct mensur_map *map;               /* NULL: not of one */
+    size_t count;                                 /* of profiles */
+    const struct mensur_comparison *comparison;   /* NULL: not of one */
+    const struct mensur_decision *decision;       /* NULL: not of one */
+    const struct mensur_restringing *restringing; /* NULL: not of one */
+    const struct mensur_map *map;                 /* NULL: not of one */
 };
+
+struct mensur_ranking;
 
 /* An open presentation. */
 struct mensur_presenter;
@@ -65,6 +68,9 @@ enum mensur_status mensur_present_map(struct mensur_presenter *presenter,
  */
 enum mensur_status mensur_present_learned(struct mensur_presenter *presenter,
                                           const struct mensur_learned *learned);
+/* Instruments that suit; in JSON one answer each. */
+enum mensur_status mensur_present_ranking(struct mensur_presenter *presenter,
+                                          const struct mensur_ranking *ranking);
 /* One file that was checked, what its data rows are (as many as there are), and its warnings. */
 enum mensur_status mensur_present_check(struct mensur_presenter *presenter, const char *file,
                                         const char *row_name, long rows,

@@ -246,6 +246,8 @@ static void present_restringing(struct mensur_presenter *presenter,
     begin(presenter);
     gather_profile(presenter, restringing->present.instrument, &restringing->present,
                    BEHIND_STRINGS | MENSUR_BEHIND_CHOICE);
+    mensur_drawing(&presenter->document, (struct mensur_illustration){.parts = MENSUR_DRAW_TENSION,
+                                                                      .restringing = restringing});
     mensur_tell_restringing(&presenter->document, restringing);
     write(presenter, MENSUR_HTML_ANSWER);
 }
@@ -264,6 +266,13 @@ static void present_reaching(struct mensur_presenter *presenter,
         gather(presenter, reach->instrument, &reach->assumed, BEHIND_LENGTHS, &reach->warnings);
     }
     mensur_tell_reaching(&presenter->document, reaching);
+    write(presenter, MENSUR_HTML_ANSWER);
+}
+
+static void present_ranking(struct mensur_presenter *presenter,
+                            const struct mensur_ranking *ranking) {
+    begin(presenter);
+    mensur_tell_ranking(&presenter->document, presenter->heading, ranking);
     write(presenter, MENSUR_HTML_ANSWER);
 }
 
@@ -324,8 +333,19 @@ static void present_close(struct mensur_presenter *presenter) {
 }
 
 const struct mensur_writer mensur_document_writer = {
-    present_open,       present_lengths,  present_tension,     present_fingers,
-    present_comparison, present_decision, present_restringing, present_reaching,
-    present_map,        present_scaled,   present_check,       NULL,
-    present_close,      present_working,
+    present_open,
+    present_lengths,
+    present_tension,
+    present_fingers,
+    present_comparison,
+    present_decision,
+    present_restringing,
+    present_reaching,
+    present_ranking,
+    present_map,
+    present_scaled,
+    present_check,
+    NULL,
+    present_close,
+    present_working,
 };

@@ -88,6 +88,8 @@ static const struct {
                                              "{1A})"},
     [MENSUR_FACT_BOTH_REACHES] = {0, "On {other} the left hand reaches {0A} {0?farther|less far}, "
                                      "the bow arm {1A} {1?farther|less far}"},
+    [MENSUR_FACT_FRET_TAKEN] = {0, "Fret {0} stands for two notes: the {1} one is taken, {0A} from "
+                                   "the nut; the other one lies at {1A} (--fret {2})"},
     [MENSUR_FACT_FINGERS_APART] = {0, "On {other} all fingers stand {0P} {0>wider|closer}, because "
                                       "every spacing goes as the string length; moved {1S} "
                                       "semitones up, the hand on {2?{other}|{first}} spans just "

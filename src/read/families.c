@@ -10,7 +10,7 @@
 #include "usual.h"
 
 /* The columns that are spoken of, by number. */
-enum { HELD = 1, SMALL_FAMILY = 8 };
+enum { HELD = 1, SMALL_FAMILY = 9 };
 
 static const char *const words[] = {
     [MENSUR_CHIN] = "chin", [MENSUR_KNEE] = "knee", [MENSUR_STANDING] = "standing"};
@@ -98,6 +98,16 @@ static void take_positions(struct reading *reading, int column, void *row) {
         struct known_names known = mensur_names_in(reading->stock, MENSUR_TABLE_POSITIONS);
         mensur_cell_error(reading, column, "positions: positions.csv has no list \"%s\"; %s",
                           mensur_log_short(text, cut), mensur_suggest(text, &known, suggestion));
+    }
+}
+
+static void check_frets(struct reading *reading, int column, void *row) {
+    const struct mensur_family *family = row;
+    if (!isnan(family->frets) && !(family->frets >= 1.0 && family->frets <= 24.0 &&
+                                   !(family->frets > floor(family->frets)))) {
+        mensur_cell_error(reading, column,
+                          "frets: write how many there are, 1 to 24, for example 7; leave the cell "
+                          "empty where there are none");
     }
 }
 
@@ -201,6 +211,7 @@ static const struct column columns[] = {
      .kind = MENSUR_NUMBER,
      .rule = check_share},
     {.name = "afterlength_share", .how = CELL_VALUE, AT(afterlength_share), .kind = MENSUR_NUMBER},
+    {.name = "frets", .how = CELL_VALUE, AT(frets), .kind = MENSUR_NUMBER, .rule = check_frets},
     [SMALL_FAMILY] = {.name = "small_family",
                       .how = CELL_TEXT,
                       AT(small_family),

@@ -47,6 +47,7 @@ enum mensur_fact_kind {
     MENSUR_FACT_REACH_SAME_BODY,        /**< ; left reach */
     MENSUR_FACT_REACH_AGAINST_STRING,   /**< ; string length, left reach */
     MENSUR_FACT_BOTH_REACHES,           /**< ; left reach, bow reach */
+    MENSUR_FACT_FRET_TAKEN,             /**< fret, which note, option; place, of the other note */
     MENSUR_FACT_FINGERS_APART,          /**< ; ratio of the lengths, semitones apart, direction */
     MENSUR_FACT_FRAMES_ALIKE,           /**< , , position on the wider; direction, frame */
     MENSUR_FACT_BODY_NOTES,             /**< ; semitones of the other, of the first */

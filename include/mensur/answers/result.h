@@ -320,6 +320,10 @@ struct mensur_profile {
     double neck_moment;               /**< N m, at the neck's root */
     double air_semitones_above_first; /**< the air's note in a comparison, above the first one's */
     double frame_semitones;           /**< NaN without a family */
+    double frets;                     /**< how many the family has; NaN without any */
+    double spacing_nut;               /**< m, outer strings there; NaN unknown */
+    double spacing_bridge;            /**< m, the same at the bridge */
+    bool spacing_assumed;             /**< one of both is the usual one */
     size_t place_count;
     struct mensur_finger_place places[MENSUR_RESULT_PLACES];
     size_t position_count;
@@ -564,6 +568,13 @@ struct mensur_order {
     double tension_above;  /**< N */
 };
 
+/** What is aimed at for a note's string; N. */
+struct mensur_aim {
+    double low;     /**< it is to have no less; NaN: open */
+    double high;    /**< and no more; NaN: open */
+    double tension; /**< it is to have; NaN: none */
+};
+
 /** What a string of a note would weigh. */
 struct mensur_needed {
     char note[8];
@@ -579,7 +590,8 @@ struct mensur_restringing {
     bool whole;          /**< they are a whole set, preferred to mixtures that come nearer */
     size_t choice_count; /**< 0: a note has no string at all */
     struct mensur_choice
-        *choices;               /**< owned; the recommended first, then mixtures, nearest first */
+        *choices; /**< owned; the recommended first, then mixtures, nearest first */
+    struct mensur_aim aims[MENSUR_RESULT_STRINGS];
     struct mensur_facts misses; /**< what the recommended strings miss */
     size_t set_count;
     struct mensur_whole_set *sets; /**< owned; the best first */
