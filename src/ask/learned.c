@@ -40,10 +40,11 @@ static enum mensur_status say_of(const struct mensur_learnt *learnt, struct mens
     const char *name = learnt->row.name;
     enum mensur_status status = MENSUR_OK;
     if (learnt->without_stop > 0) {
-        status = mensur_texts_add(out,
-                                  "mensur: %s: %zu without a stop that was measured: left out, as "
-                                  "they cannot be scaled",
-                                  name, learnt->without_stop);
+        status =
+            mensur_texts_add(out,
+                             "mensur: %s: %zu without a plausible, measured stop: left out, as "
+                             "they cannot be scaled",
+                             name, learnt->without_stop);
     }
     if (status == MENSUR_OK && !learnt->learnt && learnt->instruments + learnt->without_stop > 0) {
         status = mensur_texts_add(out,
@@ -124,7 +125,7 @@ static enum mensur_status make_rows(struct lesson *lesson) {
     if (status == MENSUR_OK && !any) {
         status =
             SAY(messages,
-                "nothing is learnt: no family has %d instruments with a stop that was measured",
+                "nothing is learnt: no family has %d instruments with a plausible, measured stop",
                 MENSUR_LEARNING_LEAST);
         return status == MENSUR_USE ? MENSUR_NOT_MET : status;
     }
