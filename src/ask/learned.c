@@ -129,7 +129,9 @@ static enum mensur_status make_rows(struct lesson *lesson) {
                 MENSUR_LEARNING_LEAST);
         return status == MENSUR_USE ? MENSUR_NOT_MET : status;
     }
-    drop_empty_columns(learned);
+    if (status == MENSUR_OK) {
+        drop_empty_columns(learned);
+    }
     return status;
 }
 
