@@ -280,6 +280,11 @@ static void learn_heights(const struct learning_family *from, const struct mensu
     if (!measured && !bridge.enough) {
         return;
     }
+    if (isnan(apart)) { /* the family has no such pair: each height by itself */
+        row->usual[MENSUR_FIELD_BRIDGE] =
+            bridge.enough ? bridge.median : row->usual[MENSUR_FIELD_BRIDGE];
+        return;
+    }
     if (!measured && bridge.median > apart) {
         *projection = bridge.median - apart;
     }

@@ -80,12 +80,17 @@ static bool take_list(const struct reading *reading, const char *list,
     return count > 0;
 }
 
-/* Counts of semitones, or the name of a list. */
+/* Counts of semitones, or the name of a list. Counts are kept with decimal points. */
 static void take_positions(struct reading *reading, int column, void *row) {
-    const char *text = mensur_cell_text(reading, column);
+    char *text = mensur_cell_text(reading, column);
     char cut[MENSUR_SHORT_ROOM], suggestion[MENSUR_SUGGEST_ROOM];
-    if (text != NULL &&
-        (take_list(reading, text, row) || read_positions(text, reading->row->decimal_comma, row))) {
+    if (text != NULL && take_list(reading, text, row)) {
+        return;
+    }
+    if (text != NULL && read_positions(text, reading->row->decimal_comma, row)) {
+        for (char *comma; (comma = strchr(text, ',')) != NULL;) {
+            *comma = '.';
+        }
         return;
     }
     if (text == NULL || strchr("+-.0123456789", *text) != NULL) {
