@@ -94,14 +94,14 @@ static enum mensur_status keep(struct samples *samples, double stop, double valu
 }
 
 /* Takes out of the measurements what is a slip, and says it. */
-static enum mensur_status leave_slips_out(const struct mensur_learning *learning,
+static enum mensur_status leave_slips_out(const struct mensur_stock *stock,
+                                          const struct mensur_family *family,
                                           const struct mensur_instrument *instrument,
                                           const char *label, struct mensur_texts *said,
                                           double *measured) {
     struct mensur_findings found;
     enum mensur_status status = MENSUR_OK;
-    mensur_judge(learning->stock, mensur_stock_family(learning->stock, instrument->family),
-                 instrument->measure, &found);
+    mensur_judge(stock, family, instrument->measure, &found);
     for (size_t i = 0; i < found.count && status == MENSUR_OK; i++) {
         const struct mensur_finding *finding = &found.items[i];
         char subject[MENSUR_FINDING_ROOM], hint[MENSUR_FINDING_ROOM];
@@ -115,10 +115,8 @@ static enum mensur_status leave_slips_out(const struct mensur_learning *learning
         }
         mensur_finding_subject(finding, subject);
         mensur_finding_hint(finding, hint);
-        if (said != NULL) {
-            status = mensur_texts_add(said, "%s:%ld:1: %s: %s: %s; left out", label,
-                                      instrument->line, instrument->name, subject, hint);
-        }
+        status = mensur_texts_add(said, "%s:%ld:1: %s: %s: %s; left out", label, instrument->line,
+                                  instrument->name, subject, hint);
     }
     return status;
 }
@@ -168,19 +166,16 @@ static enum mensur_status keep_shares(struct mensur_learning *learning,
 }
 
 enum mensur_status mensur_learning_add(struct mensur_learning *learning,
+                                       const struct mensur_family *family,
                                        const struct mensur_instrument *instrument,
                                        const char *label, struct mensur_texts *said) {
-    const struct mensur_stock *stock = learning->stock;
-    const struct mensur_family *family = mensur_stock_family(stock, instrument->family);
     double measured[MENSUR_FIELD_COUNT];
-    if (family == NULL) {
-        return MENSUR_OK;
-    }
-    struct learning_family *into = &learning->families[family - stock->families];
+    struct learning_family *into = &learning->families[family - learning->stock->families];
     for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
         measured[f] = instrument->measure[f].value;
     }
-    enum mensur_status status = leave_slips_out(learning, instrument, label, said, measured);
+    enum mensur_status status =
+        leave_slips_out(learning->stock, family, instrument, label, said, measured);
     double stop = measured[MENSUR_FIELD_STOP];
     if (status != MENSUR_OK || isnan(stop)) {
         into->without_stop++;

@@ -30,10 +30,11 @@ struct mensur_learnt {
 enum mensur_status mensur_learning_begin(const struct mensur_stock *stock,
                                          struct mensur_learning **out);
 
-/* Takes an instrument; one without a family teaches nothing. `label` is the file that it stands in.
- * A measurement outside its slip band does not count, and is added to `said`, which may be NULL:
- * "FILE:LINE:1: kestrel: stop 8.6: inches? write 8.6 in; left out". MENSUR_MEMORY. */
+/* Takes an instrument of a family of the stock. `label` is the file that it stands in. A
+ * measurement outside its slip band does not count, and is added to `said`: "FILE:LINE:1: kestrel:
+ * stop 8.6: inches? write 8.6 in; left out". MENSUR_MEMORY. */
 enum mensur_status mensur_learning_add(struct mensur_learning *learning,
+                                       const struct mensur_family *family,
                                        const struct mensur_instrument *instrument,
                                        const char *label, struct mensur_texts *said);
 

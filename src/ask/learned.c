@@ -23,7 +23,7 @@ static enum mensur_status visit(void *context, const struct mensur_instrument *i
         return MENSUR_OK;
     }
     return mensur_learning_add(
-        lesson->learning, instrument, shop->sources[MENSUR_TABLE_INSTRUMENTS].label,
+        lesson->learning, family, instrument, shop->sources[MENSUR_TABLE_INSTRUMENTS].label,
         &lesson->asking->answer->learned.families[family - shop->stock.families].warnings);
 }
 
