@@ -684,7 +684,7 @@ struct mensur_map {
     double neck_per_stop; /**< how much longer the neck has to be, the string as long as it is, for
                                each mm that the stop is longer: about -1 */
     size_t line_count;
-    struct mensur_map_line lines[MENSUR_MAP_LINES];
+    struct mensur_map_line *lines; /**< owned */
     size_t band_count;
     struct mensur_map_band *bands;          /**< owned */
     double common_low[MENSUR_MAP_COLUMNS];  /**< m of neck: every wish is met; NaN nowhere */
