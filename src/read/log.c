@@ -51,10 +51,7 @@ const char *mensur_log_short(const char *text, char out[MENSUR_SHORT_ROOM]) {
     if (cut) {
         length = mensur_utf8_whole(text, most);
     }
-    for (size_t i = 0; i < length; i++) {
-        unsigned char byte = (unsigned char)text[i];
-        out[i] = byte < 0x20 || byte == 0x7F ? ' ' : text[i];
-    }
+    length = mensur_utf8_calm(text, length, out);
     memcpy(out + length, cut ? CUT : "", cut ? sizeof(CUT) : 1);
     return out;
 }
