@@ -5,7 +5,7 @@
 
 #include "commands.h"
 #include "output.h"
-#include "paper.h"
+#include "picture.h"
 #include "say.h"
 
 static enum mensur_status keep_bytes(void *context, const char *bytes, size_t length) {
@@ -13,7 +13,8 @@ static enum mensur_status keep_bytes(void *context, const char *bytes, size_t le
     return MENSUR_OK;
 }
 
-static enum mensur_status write_on_paper(const struct mensur_answer *made, size_t count,
+static enum mensur_status write_on_paper(const struct mensur_paper_writer *writer,
+                                         const struct mensur_answer *made, size_t count,
                                          const struct mensur_sink *sink) {
     bool as_pdf = made->question->medium == MENSUR_MEDIUM_PDF;
     GByteArray **bytes = g_new0(GByteArray *, count);
@@ -26,8 +27,8 @@ static enum mensur_status write_on_paper(const struct mensur_answer *made, size_
         pages[i] = (struct mensur_paper_page){(const char *)bytes[i]->data, bytes[i]->len};
     }
     if (status == MENSUR_OK) {
-        status = as_pdf ? mensur_paper_pdf(pages, count, mensur_answer_title(made), sink)
-                        : mensur_paper_png(&pages[0], sink);
+        status = as_pdf ? writer->pdf(pages, count, mensur_answer_title(made), sink)
+                        : writer->png(&pages[0], sink);
     }
     for (size_t i = 0; i < count; i++) {
         g_byte_array_free(bytes[i], TRUE);
@@ -50,10 +51,15 @@ static enum mensur_status say_failed(enum mensur_status status) {
  * in the libraries that draw, they end the program. */
 static enum mensur_status write_picture(const struct mensur_answer *made, size_t pages) {
     const struct mensur_question *question = made->question;
+    const struct mensur_paper_writer *writer = NULL;
+    enum mensur_status status = picture_writer(&writer);
+    if (status != MENSUR_OK) {
+        return status;
+    }
     GByteArray *picture = g_byte_array_new();
     struct mensur_sink into = {.write = keep_bytes, .context = picture};
     struct output output;
-    enum mensur_status status = say_failed(write_on_paper(made, pages, &into));
+    status = say_failed(write_on_paper(writer, made, pages, &into));
     if (status == MENSUR_OK) {
         status = output_open(question->output, question->overwrite, &output);
     }

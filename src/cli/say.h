@@ -4,7 +4,7 @@
 #ifndef MENSUR_SAY_H
 #define MENSUR_SAY_H
 
-#include "style.h"
+#include "question.h"
 #include "texts.h"
 
 /* Says a line. What moves the cursor of a terminal or turns the direction of its text, and what is

@@ -6,6 +6,7 @@ replaced, signals at any moment, many names and wide rows."""
 import os
 import re
 import resource
+import shutil
 import signal
 import stat
 import subprocess
@@ -170,10 +171,50 @@ def signals(folder):
         check('signal %d while writing leaves no scratch file (%d hit)' % (which, hit), wrong == 0)
 
 
-PARTS = {'outputs': odd_outputs, 'messages': messages, 'shops': shops_replaced, 'signals': signals}
+def pictures(folder):
+    """No font, no module, no room in memory: a reason, and no file."""
+    fonts = write(os.path.join(folder, 'fonts.conf'), '<fontconfig></fontconfig>\n')
+    alone = os.path.join(folder, 'alone', 'bin')
+    os.makedirs(alone)
+    shutil.copy(mensur, os.path.join(alone, 'mensur'))
+    for arguments, end in ((['compare', 'kestrel', 'heron'], 'pdf'), (['compare', 'kestrel', 'heron'], 'png'),
+                           (['sheet', 'kestrel'], 'pdf'), (['template', 'kestrel'], 'pdf')):
+        out = os.path.join(folder, 'out.' + end)
+        done = run(arguments + ['--output', out])
+        check('%s as %s' % (arguments[0], end), done.returncode == 0 and os.path.exists(out), done)
+        os.remove(out)
+        done = run(arguments + ['--output', out], env=dict(os.environ, FONTCONFIG_FILE=fonts))
+        check('%s as %s without a font' % (arguments[0], end), done.returncode == 5 and
+              'no font' in done.stderr and not os.path.exists(out), done)
+        done = subprocess.run([os.path.join(alone, 'mensur')] + arguments + ['--output', out],
+                              capture_output=True, text=True, timeout=60)
+        check('%s as %s without the module' % (arguments[0], end), done.returncode == 5 and
+              'mensur-paper.so' in done.stderr and not os.path.exists(out), done)
+    out = os.path.join(folder, 'out.svg')
+    done = subprocess.run([os.path.join(alone, 'mensur'), 'compare', 'kestrel', 'heron', '--output', out],
+                          capture_output=True, text=True, timeout=60)
+    check('an .svg needs no module', done.returncode == 0 and os.path.exists(out), done)
+    if '--sanitized' in sys.argv:
+        return
+    target = os.path.join(folder, 'target')
+    os.mkdir(target)
+    ends, left = set(), []
+    for room in list(range(20, 200, 12)) + [8000]:
+        done = run(['compare', 'kestrel', 'heron', '--output', os.path.join(target, 'x.png')],
+                   preexec_fn=lambda: (resource.setrlimit(resource.RLIMIT_AS, (room << 20, room << 20)),
+                                       resource.setrlimit(resource.RLIMIT_CORE, (0, 0))))
+        ends.add(done.returncode)
+        left += [name for name in os.listdir(target) if name != 'x.png' or done.returncode != 0]
+        for name in os.listdir(target):
+            os.remove(os.path.join(target, name))
+    check('memory for a picture, from none to enough: no file is left over (exit codes %s)' %
+          ' '.join(str(end) for end in sorted(ends)), not left and 0 in ends and len(ends) > 1)
+
+
+PARTS = {'pictures': pictures, 'outputs': odd_outputs, 'messages': messages, 'shops': shops_replaced, 'signals': signals}
 
 with tempfile.TemporaryDirectory() as place:
-    for part in sys.argv[2:] or PARTS:
+    for part in [name for name in sys.argv[2:] if name in PARTS] or PARTS:
         os.mkdir(os.path.join(place, part))
         PARTS[part](os.path.join(place, part))
 print('1..%d' % number)
