@@ -211,7 +211,45 @@ def pictures(folder):
           ' '.join(str(end) for end in sorted(ends)), not left and 0 in ends and len(ends) > 1)
 
 
-PARTS = {'pictures': pictures, 'outputs': odd_outputs, 'messages': messages, 'shops': shops_replaced, 'signals': signals}
+def seconds(arguments, code):
+    """What the program uses of the processor's time, and the run; -1 where its exit code is another."""
+    before = resource.getrusage(resource.RUSAGE_CHILDREN)
+    done = run(arguments, preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_CPU, (60, 60)))
+    after = resource.getrusage(resource.RUSAGE_CHILDREN)
+    took = after.ru_utime - before.ru_utime + after.ru_stime - before.ru_stime
+    return took if done.returncode == code else -1, done
+
+
+def many(folder):
+    """No work grows with the square: limits that it would pass by far (twenty times without a
+    sanitizer, which is slower)."""
+    rows, sets = 20000, 5000
+    slower = 8 if '--sanitized' in sys.argv else 1
+    strings = 'name,note,set,linear_density\n' + ''.join(
+        's%d %s,%s,own set %d,0.5\n' % (i, note, note, i)
+        for i in range(sets) for note in ('E5', 'A4', 'D4', 'G3'))
+    head = 'name,family,stop,neck,strings'
+    shop = make_shop(os.path.join(folder, 'sets'), ['bird %d,violin,%d,130,own set %d' %
+                                                    (i, 190 + i % 9, i % sets) for i in range(rows)],
+                     head, strings=strings)
+    wrong = make_shop(os.path.join(folder, 'wrong'), ['bird %d,violin,%d,130,nowhere %d' %
+                                                      (i, 190 + i % 9, i) for i in range(rows)],
+                      head, strings=strings)
+    there = ['bird %d' % (rows - 1 - i) for i in range(4000)]
+    page = os.path.join(folder, 'page.html')
+    for name, arguments, code, limit in (
+            ('a set for each of many instruments', ['tension', '--every', '--format', 'csv'], 0, 3),
+            ('many names', ['lengths'] + there, 0, 1.5),
+            ('a dossier of many names', ['dossier', '--output', page] + there, 0, 6),
+            ('many names that are not there', ['lengths'] + ['nobody %d' % i for i in range(4000)], 2, 1.5)):
+        took, done = seconds(arguments + ['--shop', shop], code)
+        check('%s: %.2f s' % (name, took), 0 <= took <= limit * slower, done)
+        check('%s: no flood of messages' % name, done.stderr.count('\n') <= 30, done)
+    took, done = seconds(['check', '--shop', wrong], 3)
+    check('many sets that are not there: %.2f s' % took, 0 <= took <= 4 * slower, done)
+
+
+PARTS = {'many': many, 'pictures': pictures, 'outputs': odd_outputs, 'messages': messages, 'shops': shops_replaced, 'signals': signals}
 
 with tempfile.TemporaryDirectory() as place:
     for part in [name for name in sys.argv[2:] if name in PARTS] or PARTS:
