@@ -476,6 +476,7 @@ enum mensur_status mensur_table_step(struct reading *reading, bool *more) {
             mensur_names_report(&reading->names, reading->source, &reading->log);
         status = named != MENSUR_OK ? named : status;
     }
+    mensur_log_end(&reading->log);
     return status != MENSUR_OK ? status : reading->log.status;
 }
 

@@ -249,7 +249,37 @@ def many(folder):
     check('many sets that are not there: %.2f s' % took, 0 <= took <= 4 * slower, done)
 
 
-PARTS = {'many': many, 'pictures': pictures, 'outputs': odd_outputs, 'messages': messages, 'shops': shops_replaced, 'signals': signals}
+def long_files(folder):
+    """Rows and messages without end: a reason, in little memory."""
+    good = 'a,violin,195,130'
+    cases = {
+        'a row of ten million empty cells': ([good, ',' * 10000000], 'more than 16384 cells'),
+        'ten million cells behind a row': ([good + ',' * 10000000], 'more than 16384 cells'),
+        'a row of twenty megabytes': ([good + (',' + 'x' * 900000) * 20], 'more than 4000000 bytes'),
+        'a million faulty rows': (['b%d,violin,abc,9999' % i for i in range(1000000)], 'more errors'),
+        'half a million names twice': (['b%d,violin,195,130' % (i % 500000) for i in range(1000000)],
+                                       'share their name'),
+        'a name a million times': ([good] * 1000000, 'more errors')}
+    for name, (rows, words) in cases.items():
+        shop = make_shop(os.path.join(folder, name), rows)
+        room = 1 << 26
+
+        def lessen():
+            if '--sanitized' not in sys.argv:
+                resource.setrlimit(resource.RLIMIT_AS, (room, room))
+        done = run(['check', '--shop', shop], preexec_fn=lessen)
+        check('%s, in %d MiB' % (name, room >> 20), done.returncode == 3 and words in done.stderr and
+              done.stderr.count('\n') <= 10010, done)
+        shutil.rmtree(shop)
+    shop = make_shop(os.path.join(folder, 'wide'), [good + ',' * 16000])
+    done = run(['check', '--shop', shop])
+    check('a row as wide as a spreadsheet', done.returncode == 3 and '16004 cells' in done.stderr, done)
+    shop = make_shop(os.path.join(folder, 'blank'), [good, ',' * 16000])
+    done = run(['check', '--shop', shop])
+    check('an empty row as wide as a spreadsheet', done.returncode == 0, done)
+
+
+PARTS = {'long': long_files, 'many': many, 'pictures': pictures, 'outputs': odd_outputs, 'messages': messages, 'shops': shops_replaced, 'signals': signals}
 
 with tempfile.TemporaryDirectory() as place:
     for part in [name for name in sys.argv[2:] if name in PARTS] or PARTS:
