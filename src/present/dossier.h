@@ -9,6 +9,7 @@
 #define MENSUR_DOSSIER_H
 
 #include "present.h"
+#include "sink.h"
 
 /* What a dossier tells of. All is borrowed. */
 struct mensur_dossier {
@@ -24,5 +25,11 @@ struct mensur_dossier {
 /* MENSUR_OK, MENSUR_WRITE (what the sink answered) or MENSUR_MEMORY. */
 enum mensur_status mensur_dossier_write(const struct mensur_dossier *dossier,
                                         const struct mensur_sink *sink);
+
+/* The frame of such a page, for other answers too: up to where its title stands; from there to
+ * where the answer stands; behind it. */
+void mensur_page_begin(struct mensur_out *out);
+void mensur_page_main(struct mensur_out *out);
+void mensur_page_end(struct mensur_out *out);
 
 #endif
