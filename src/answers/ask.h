@@ -118,6 +118,11 @@ struct mensur_wishes {
 enum mensur_status mensur_wish_read(enum mensur_wish_kind kind, const char *text,
                                     struct mensur_fault *fault, struct mensur_wish *out);
 
+/* Reads a range of any figure, as that of a wish, in SI; an open end is NaN. One value gives 1 mm,
+ * 0.2 semitones, 1 degree or 3 % either way. MENSUR_OK or MENSUR_USE. */
+enum mensur_status mensur_range_read(enum mensur_kind kind, const char *text, double *low,
+                                     double *high);
+
 /* The neck that a stop wants, or the stop that a neck wants (for_stop). The instrument needs both,
  * and at least one wish (like counts). MENSUR_OK also where the wishes cannot all be met:
  * out->can_meet_all says so. */
@@ -184,6 +189,15 @@ enum mensur_status mensur_ask_restring(const struct mensur_stock *stock,
 enum mensur_status mensur_ask_reach(const struct mensur_stock *stock,
                                     const struct mensur_instrument *const *instruments,
                                     size_t count, const struct mensur_player *player,
+                                    const struct mensur_terms *terms, struct mensur_fault *fault,
+                                    struct mensur_reaching *out);
+
+/* The left arm of a pupil on every size of a family: the largest size on which the elbow stands
+ * under 105 degrees is the size (a rule of ours for children; from 16 years arms are compared), the
+ * next one with the stature at which it will be; of what is not held under the chin by stature. The
+ * sizes have the usual values. MENSUR_USE also where the family has no sizes for pupils. */
+enum mensur_status mensur_ask_sizes(const struct mensur_stock *stock, const char *family,
+                                    const struct mensur_player *player,
                                     const struct mensur_terms *terms, struct mensur_fault *fault,
                                     struct mensur_reaching *out);
 

@@ -70,6 +70,12 @@ void profile_strings(const struct mensur_stock *stock, const struct setup *setup
 void profile_fingers(const struct setup *setup, const struct mensur_terms *terms,
                      struct mensur_profile *profile);
 
+/* Ratio of a step above the open string, as the terms say. */
+enum mensur_status terms_step_ratio(const struct mensur_terms *terms, int semitones, double *ratio);
+
+/* Remarks on the frets that stand for two notes where it was not asked for one. */
+void fret_remarks(const struct mensur_terms *terms, struct mensur_profile *profile);
+
 /* Fills in the true places of the strings whose stiffness is known. */
 enum mensur_status profile_true_places(const struct mensur_stock *stock, const struct setup *setup,
                                        const struct mensur_terms *terms,

@@ -286,8 +286,6 @@ static const double notable_length_m = 0.00005;
 static const double notable_angle_deg = 0.5;
 /* Elbows are told in whole degrees: nothing is surer than one. */
 static const double least_plus_minus_deg = 1.0;
-/* Under it a player is a child, for whom there is a size that fits; years. */
-static const double grown_age = 16.0;
 
 /* 0 where nobody would notice. */
 static double noticed(double length) {
@@ -448,7 +446,7 @@ static enum mensur_status find_remarks(const struct mensur_stock *stock,
             remark_elbow(stock, instruments[i], reach, reaching);
         }
     }
-    if (any && age < grown_age) {
+    if (any && age < REACH_GROWN_AGE) {
         mensur_facts_add(&reaching->remarks, MENSUR_FACT_CHILD_FITS, NULL, NULL);
     }
     for (size_t i = 0; i < reaching->count && reaching->count == 2; i++) {

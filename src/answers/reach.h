@@ -34,6 +34,9 @@ struct reach_arm {
 enum mensur_status reach_arm_make(const struct mensur_player *player, struct mensur_fault *fault,
                                   struct reach_arm *out);
 
+/* From this age on a player is no child, for whom there is a size that fits; years. */
+#define REACH_GROWN_AGE 16.0
+
 /* Whether a part of the arm itself (upper arm, forearm, hand) follows; whether rest or yaw does. */
 bool reach_arm_follows(const struct reach_arm *arm);
 bool reach_rest_follows(const struct reach_arm *arm);

@@ -315,6 +315,10 @@ static enum mensur_status restring(struct restringer *restringer, struct mensur_
     }
     if (status == MENSUR_OK) {
         out->string_count = restringer->note_count;
+        for (size_t i = 0; i < restringer->note_count; i++) {
+            const struct restring_aim *aim = &restringer->aims[i];
+            out->aims[i] = (struct mensur_aim){aim->low, aim->high, aim->tension};
+        }
         status = find(restringer, fault, &finding, out);
     }
     free(finding.sets);

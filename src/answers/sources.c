@@ -47,6 +47,8 @@ static const char *const sheet_sources[] = {SOURCE_FINGERS, SOURCE_GEOMETRY, NUL
 static const char *const whole_sources[] = {SOURCE_GEOMETRY, SOURCE_STRING,   SOURCE_PITCH,
                                             SOURCE_BELLY,    SOURCE_FINGERS,  SOURCE_STIFF,
                                             SOURCE_BOW,      SOURCE_STOPPING, NULL};
+static const char *const dossier_sources[] = {SOURCE_GEOMETRY, SOURCE_STRING,  SOURCE_PITCH,
+                                              SOURCE_BELLY,    SOURCE_FINGERS, NULL};
 static const char *const compared_sources[] = {
     SOURCE_GEOMETRY, SOURCE_STRING, SOURCE_PITCH,    SOURCE_BELLY, SOURCE_FINGERS,
     SOURCE_STIFF,    SOURCE_BOW,    SOURCE_STOPPING, SOURCE_AIR,   NULL};
@@ -59,8 +61,8 @@ static const struct command_sources texts[] = {
     {"lengths", lengths_sources}, {"tension", tension_sources},  {"fingers", fingers_sources},
     {"scale", scale_sources},     {"compare", compared_sources}, {"change", compared_sources},
     {"neck", whole_sources},      {"stop", whole_sources},       {"restring", tension_sources},
-    {"reach", reach_sources},     {"sheet", sheet_sources},      {"dossier", whole_sources},
-    {"map", whole_sources},       {"template", lengths_sources},
+    {"reach", reach_sources},     {"sheet", sheet_sources},      {"dossier", dossier_sources},
+    {"find", tension_sources},    {"map", whole_sources},        {"template", lengths_sources},
 };
 
 static const struct command_sources *find(const char *command) {

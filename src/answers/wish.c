@@ -180,6 +180,30 @@ static bool read_figures(const char *text, struct mensur_packet *packet) {
             read_positive(second + 1, strlen(second + 1), MENSUR_FREQUENCY, &packet->a4));
 }
 
+enum mensur_status mensur_range_read(enum mensur_kind kind, const char *text, double *low,
+                                     double *high) {
+    struct mensur_quantity ends[2] = {MENSUR_UNKNOWN, MENSUR_UNKNOWN};
+    size_t width;
+    const char *joint = find_joint(text, &width);
+    size_t before = joint == NULL ? strlen(text) : (size_t)(joint - text);
+    const char *behind = joint == NULL ? text : joint + width;
+    size_t after = strlen(behind);
+    if ((width == 1 && (before == 0 || after == 0)) || (joint != NULL && before + after == 0) ||
+        (before > 0 && mensur_quantity_read(text, before, kind, true, &ends[0]) != MENSUR_OK) ||
+        (after > 0 && mensur_quantity_read(behind, after, kind, true, &ends[1]) != MENSUR_OK) ||
+        strlen(text) == 0 || ends[0].value > ends[1].value) {
+        return MENSUR_USE;
+    }
+    double give = joint != NULL              ? 0.0
+                  : kind == MENSUR_LENGTH    ? 0.001
+                  : kind == MENSUR_SEMITONES ? 0.2
+                  : kind == MENSUR_ANGLE     ? mensur_to_si(MENSUR_ANGLE, 1.0)
+                                             : 0.03 * fabs(ends[0].value);
+    *low = ends[0].value - give;
+    *high = ends[1].value + give;
+    return MENSUR_OK;
+}
+
 enum mensur_status mensur_packet_read(const char *text, struct mensur_fault *fault,
                                       struct mensur_packet *out) {
     const char *equals = strchr(text, '=');

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "playing.h"
+#include "profile.h"
 #include "working.h"
 #include "working_parts.h"
 
@@ -16,7 +17,7 @@ static void place(struct workbook *book, const struct mensur_finger_place *place
     double ratio = NAN;
     bool equal = steps == MENSUR_STEPS_EQUAL;
     int semitones = (int)place->semitones;
-    (void)mensur_step_ratio(semitones, steps, &ratio);
+    (void)terms_step_ratio(book->terms, semitones, &ratio);
     workbook_know(book, "s", place->semitones, IN_NUMBER);
     workbook_know(book, "r", ratio, IN_NUMBER);
     snprintf(what, sizeof what, "place of semitone %d", semitones);

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "map.h"
+#include "stock.h"
 #include "template.h"
 #include "tiles.h"
 #include "ways.h"
@@ -287,11 +288,31 @@ enum mensur_status ask_make_restringing(struct asking *asking) {
                : status;
 }
 
+/* Of every size of a family, for a player of the shop or one that is typed. */
+static enum mensur_status make_sizes(struct asking *asking) {
+    const struct mensur_question *question = asking->question;
+    struct mensur_stock typed = {0};
+    const struct mensur_player *player = NULL;
+    enum mensur_status status = question->given_count > 0 ? ask_read_player(asking, &typed)
+                                                          : ask_find_player(asking, &player);
+    asking->answer->kind = MENSUR_ANSWER_REACHING;
+    if (status == MENSUR_OK) {
+        status = mensur_ask_sizes(&asking->shop->stock, question->family,
+                                  player == NULL ? &typed.players[0] : player, &question->terms,
+                                  &asking->fault, &asking->answer->reaching);
+    }
+    mensur_stock_clear(&typed);
+    return status;
+}
+
 enum mensur_status ask_make_reaching(struct asking *asking) {
     const struct mensur_question *question = asking->question;
     const struct mensur_stock *stock = &asking->shop->stock;
     struct mensur_answer *answer = asking->answer;
     const struct mensur_player *player = NULL;
+    if (question->family != NULL) {
+        return make_sizes(asking);
+    }
     if (question->named_count == 0) {
         return ask_say_names(asking, "name an instrument");
     }
@@ -310,9 +331,38 @@ enum mensur_status ask_make_reaching(struct asking *asking) {
                : status;
 }
 
+/* Whether an instrument has what a sheet is to mark. */
+static enum mensur_status marks_there_are(struct asking *asking,
+                                          const struct mensur_profile *profile) {
+    enum mensur_sheet_marks marks = asking->question->marks;
+    bool fretted = profile->frets >= 1.0;
+    if (marks == MENSUR_SHEET_FRETS && !fretted) {
+        (void)mensur_texts_add(
+            asking->messages,
+            "mensur: %s has no frets; write --marks semitones or --marks tapes (a family "
+            "has frets where families.csv counts them)",
+            profile->instrument);
+        return MENSUR_USE;
+    }
+    if (marks == MENSUR_SHEET_TAPES && (fretted || profile->held == NULL)) {
+        (void)mensur_texts_add(asking->messages,
+                               "mensur: no tapes are usual on %s; write --marks %s%s",
+                               profile->instrument, fretted ? "frets" : "semitones",
+                               fretted ? "" : ", or say its family (family=violin)");
+        return MENSUR_USE;
+    }
+    return MENSUR_OK;
+}
+
 enum mensur_status ask_make_sheet(struct asking *asking) {
     enum mensur_status status = find_at_least(asking, 1, "name one instrument or two");
-    return status == MENSUR_OK ? make_profiles(asking, false) : status;
+    if (status == MENSUR_OK) {
+        status = make_profiles(asking, false);
+    }
+    for (size_t i = 0; status == MENSUR_OK && i < asking->answer->profile_count; i++) {
+        status = marks_there_are(asking, &asking->answer->profiles[i]);
+    }
+    return status;
 }
 
 /* Changed, it is told as a change tells it, so that what is assumed stays so. */
@@ -347,14 +397,14 @@ enum mensur_status ask_make_template(struct asking *asking) {
     return status == MENSUR_USE ? MENSUR_NO_ANSWER : status;
 }
 
-/* One instrument, with the decision on its neck where wishes are given; or several side by side. */
+/* One instrument, or several side by side; with the decision on the first one's neck where wishes
+ * are given. */
 enum mensur_status ask_make_dossier(struct asking *asking) {
     const struct mensur_question *question = asking->question;
     enum mensur_status status = find_at_least(asking, 1, "name one instrument or more");
-    if (status != MENSUR_OK || question->named_count > 1) {
-        return status == MENSUR_OK ? compare_found(asking) : status;
+    if (status == MENSUR_OK) {
+        status = question->named_count > 1 ? compare_found(asking) : make_profiles(asking, false);
     }
-    status = make_profiles(asking, false);
     return status == MENSUR_OK && wishes_anything(question) ? decide(asking, asking->list[0])
                                                             : status;
 }
@@ -397,11 +447,15 @@ enum mensur_status ask_make_scaled(struct asking *asking) {
 
 static enum mensur_status make(struct mensur_shop *shop, const struct mensur_kept *kept,
                                const struct mensur_question *question,
-                               struct mensur_texts *messages, make_answer *way,
+                               struct mensur_texts *messages, run_batches *run, make_answer *way,
                                struct mensur_answer *answer) {
     struct mensur_answer *made = calloc(1, sizeof *made);
-    struct asking asking = {
-        .shop = shop, .kept = kept, .question = question, .messages = messages, .answer = made};
+    struct asking asking = {.shop = shop,
+                            .kept = kept,
+                            .question = question,
+                            .messages = messages,
+                            .answer = made,
+                            .run = run};
     if (made == NULL) {
         return MENSUR_MEMORY;
     }
@@ -429,13 +483,21 @@ static enum mensur_status make(struct mensur_shop *shop, const struct mensur_kep
 enum mensur_status mensur_answer_make(struct mensur_shop *shop, const struct mensur_kept *kept,
                                       const struct mensur_question *question,
                                       struct mensur_texts *messages, struct mensur_answer *answer) {
-    return make(shop, kept, question, messages, question->way->make, answer);
+    return make(shop, kept, question, messages, mensur_row_batches_run, question->way->make,
+                answer);
+}
+
+enum mensur_status mensur_answer_make_with(struct mensur_shop *shop, run_batches *run,
+                                           const struct mensur_question *question,
+                                           struct mensur_texts *messages,
+                                           struct mensur_answer *answer) {
+    return make(shop, NULL, question, messages, run, question->way->make, answer);
 }
 
 enum mensur_status mensur_answer_find(struct mensur_shop *shop, const struct mensur_kept *kept,
                                       const struct mensur_question *question,
                                       struct mensur_texts *messages, struct mensur_answer *answer) {
-    return make(shop, kept, question, messages, ask_find_named, answer);
+    return make(shop, kept, question, messages, mensur_row_batches_run, ask_find_named, answer);
 }
 
 void mensur_answer_clear(struct mensur_answer *answer) {
@@ -457,6 +519,10 @@ void mensur_answer_clear(struct mensur_answer *answer) {
     mensur_reaching_clear(&answer->reaching);
     mensur_scaled_clear(&answer->scaled);
     mensur_map_clear(&answer->map);
+    if (answer->ranking != NULL) {
+        mensur_ranking_clear(answer->ranking);
+        free(answer->ranking);
+    }
     mensur_texts_clear(&answer->warnings);
     *answer = (struct mensur_answer){.question = NULL};
 }

@@ -31,19 +31,22 @@
       "mensur neck kestrel --like heron")                                                          \
     X(STOP, "stop", "NAME [wishes]", "the stop that this neck wants",                              \
       "mensur stop kestrel --string-length 368..376")                                              \
+    X(FIND, "find", "[wishes] [--like NAME]", "which instruments suit, nearest in the hand first", \
+      "mensur find family=viola string_length=..370 --like heron")                                 \
     X(RESTRING, "restring", "NAME [FIELD=VALUE...] [wishes]",                                      \
       "strings for this length, out of the catalogue", "mensur restring kestrel --like heron")     \
     X(MAP, "map", "[NAME...] [wishes]", "instruments on the plane of stop and neck",               \
       "mensur map kestrel --like heron --output map.svg")                                          \
-    X(REACH, "reach", "NAME... --player NAME", "the left arm and the bow arm of a player on each", \
+    X(REACH, "reach", "[NAME...] --player NAME",                                                   \
+      "the left arm and the bow arm of a player on each",                                          \
       "mensur reach kestrel heron --player small")                                                 \
     X(SHEET, "sheet", "NAME [NAME] --output FILE.pdf", "finger places at true size, to print",     \
       "mensur sheet heron kestrel --output fingers.pdf")                                           \
     X(TEMPLATE, "template", "NAME [FIELD=VALUE...] --output FILE.pdf",                             \
       "the neck's side view, bridge and nut at true size, to print",                               \
       "mensur template heron --output neck.pdf")                                                   \
-    X(DOSSIER, "dossier", "NAME... [wishes] --output FILE.html", "one page to hand over",          \
-      "mensur dossier heron kestrel --output customer.html")
+    X(DOSSIER, "dossier", "NAME... [wishes] --output FILE.html or FILE.pdf",                       \
+      "what was decided, to hand over", "mensur dossier heron kestrel --output customer.html")
 
 /* A command; the bit 1 << id stands for it in a mask. */
 enum command {
@@ -58,9 +61,12 @@ enum command {
 #define COMMANDS_ANSWER (COMMANDS_SHOP & ~(1u << COMMAND_CHECK))
 #define COMMANDS_DECIDE ((1u << COMMAND_NECK) | (1u << COMMAND_STOP))
 #define COMMANDS_MADE ((1u << COMMAND_SHEET) | (1u << COMMAND_TEMPLATE) | (1u << COMMAND_DOSSIER))
+#define COMMANDS_FRETS ((1u << COMMAND_FINGERS) | (1u << COMMAND_SHEET))
 #define COMMANDS_SCALE (1u << COMMAND_SCALE)
+#define COMMANDS_FIND (1u << COMMAND_FIND)
 #define COMMANDS_WISH                                                                              \
-    (COMMANDS_DECIDE | COMMANDS_SCALE | (1u << COMMAND_DOSSIER) | (1u << COMMAND_MAP))
+    (COMMANDS_DECIDE | COMMANDS_SCALE | COMMANDS_FIND | (1u << COMMAND_DOSSIER) |                  \
+     (1u << COMMAND_MAP))
 #define COMMANDS_RESTRING (1u << COMMAND_RESTRING)
 #define COMMANDS_STRINGS                                                                           \
     (COMMANDS_DECIDE | (1u << COMMAND_TENSION) | (1u << COMMAND_COMPARE) | (1u << COMMAND_CHANGE))
@@ -74,12 +80,15 @@ enum command {
       "how open strings are tuned (pure)")                                                         \
     X(steps, "steps", TEXT, MENSUR_CHOICES_STEPS, COMMANDS_ANSWER,                                 \
       "how stopped notes are spaced (equal)")                                                      \
+    X(fret, "fret", LIST, "1|3|6=low|high", COMMANDS_FRETS,                                        \
+      "which of two notes a fret stands for, with --steps quarter-comma (1=high, 3=high, "         \
+      "6=low); repeatable")                                                                        \
     X(hold, "hold", TEXT, MENSUR_CHOICES_HOLD, COMMANDS_ANSWER,                                    \
       "what stays when stop or neck move (slope where the bridge of a built instrument moves, "    \
       "else projection)")                                                                          \
     X(like, "like", TEXT, "NAME", COMMANDS_WISH | COMMANDS_RESTRING,                               \
       "wish for that instrument's string length, 1 mm either way; restring: for the feel of its "  \
-      "strings")                                                                                   \
+      "strings; find: nearest to it in the hand")                                                  \
     X(like_with, "like-with", LIST, "FIELD=VALUE", COMMANDS_WISH | COMMANDS_RESTRING,              \
       "change the liked instrument before anything is asked; repeatable")                          \
     X(feel_by, "feel-by", TEXT, "tension|impedance", COMMANDS_RESTRING,                            \
@@ -97,6 +106,13 @@ enum command {
       "wish for the tension of all strings")                                                       \
     X(belly_force, "belly-force", TEXT, "LOW..HIGH", COMMANDS_WISH | COMMANDS_RESTRING,            \
       "wish for the force on the belly; restring: a limit, ..90")                                  \
+    X(near, "near", LIST, "FIELD=STEP", COMMANDS_FIND,                                             \
+      "what is one step away in the hand: string_length=2, left_reach=5, bow_reach=5, "            \
+      "body_note=0.2, total_tension=3%; repeatable")                                               \
+    X(top, "top", TEXT, "N", COMMANDS_FIND, "the first N alone, in every format")                  \
+    X(sort, "sort", TEXT, "COLUMN", COMMANDS_FIND,                                                 \
+      "sort by a figure or a column of the owner's; -COLUMN: the greatest first (distance, else "  \
+      "as in the file)")                                                                           \
     X(from, "from", TEXT, "SET", COMMANDS_RESTRING, "choose from that set alone")                  \
     X(mix, "mix", FLAG, NULL, COMMANDS_RESTRING,                                                   \
       "mix strings of all core materials, rather than a set or the present material")              \
@@ -130,9 +146,12 @@ enum command {
     X(name, "name", TEXT, "NAME", COMMANDS_SCALE,                                                  \
       "of the scaled model (its model's and the body)")                                            \
     X(player, "player", TEXT, "NAME", (1u << COMMAND_REACH), "whose arm and hand, of players.csv") \
-    X(true_places, "true", FLAG, NULL, (1u << COMMAND_FINGERS),                                    \
+    X(family, "family", TEXT, "FAMILY", (1u << COMMAND_REACH),                                     \
+      "in place of instruments: every size of that family, for a pupil of players.csv or typed, "  \
+      "stature=1290 age=8")                                                                        \
+    X(true_places, "true", FLAG, NULL, COMMANDS_FRETS,                                             \
       "the true places too: where a string that stopping stretches sounds the note")               \
-    X(working, "working", FLAG, NULL, COMMANDS_ANSWER & ~COMMANDS_MADE,                            \
+    X(working, "working", FLAG, NULL, COMMANDS_ANSWER & ~COMMANDS_MADE & ~COMMANDS_FIND,           \
       "each formula with the numbers in it and its source (text and json; forces in N)")           \
     X(every, "every", FLAG, NULL, (1u << COMMAND_TENSION) | (1u << COMMAND_FINGERS),               \
       "every instrument of the shop, row by row")                                                  \
@@ -143,10 +162,14 @@ enum command {
       "forces in that unit (text and drawings; kg, with --inches lb)")                             \
     X(full, "full", FLAG, NULL, COMMANDS_ANSWER,                                                   \
       "the whole answer: every step, assumption and source, forces in N too (text)")               \
-    X(paper, "paper", TEXT, "a4|letter", (1u << COMMAND_SHEET) | (1u << COMMAND_TEMPLATE),         \
-      "what the pages are printed on (a4)")                                                        \
-    X(date, "date", TEXT, "YYYY-MM-DD", (1u << COMMAND_TEMPLATE),                                  \
-      "the date in the title block (else room to write it)")                                       \
+    X(marks, "marks", TEXT, "semitones|tapes|frets", (1u << COMMAND_SHEET),                        \
+      "what is drawn across the strings (semitones; frets where the family has them)")             \
+    X(added, "added", FLAG, NULL, (1u << COMMAND_SHEET),                                           \
+      "with --marks tapes: the added ones, too")                                                   \
+    X(paper, "paper", TEXT, "a4|letter", COMMANDS_MADE, "what the pages are printed on (a4)")      \
+    X(customer, "customer", TEXT, "NAME", (1u << COMMAND_DOSSIER), "whom it is for")               \
+    X(date, "date", TEXT, "YYYY-MM-DD", (1u << COMMAND_TEMPLATE) | (1u << COMMAND_DOSSIER),        \
+      "the date on it (else room to write it)")                                                    \
     X(output, "output", TEXT, "FILE", COMMANDS_SHOP,                                               \
       "write the answer to a file, whole or not at all")                                           \
     X(overwrite, "overwrite", FLAG, NULL, COMMANDS_ALL, "replace files that are already there")    \

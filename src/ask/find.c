@@ -339,6 +339,22 @@ enum mensur_status ask_find_player(const struct asking *asking,
                                  "there is no player \"%s\"; did you mean \"%s\"?", name, nearest);
 }
 
+enum mensur_status ask_read_player(const struct asking *asking, struct mensur_stock *typed) {
+    struct mensur_report report = {.errors = {0}};
+    const struct mensur_question *question = asking->question;
+    enum mensur_status status =
+        mensur_shop_player(question->given, question->given_count, typed, &report);
+    if (status == MENSUR_DATA && report.errors.count > 0) {
+        status = SAY(asking->messages, "%s", report.errors.items[0]);
+    }
+    /* Nothing that is typed is left aside. */
+    if (status == MENSUR_OK && report.warnings.count > 0) {
+        status = SAY(asking->messages, "%s", report.warnings.items[0]);
+    }
+    mensur_report_clear(&report);
+    return status;
+}
+
 enum mensur_status mensur_question_shop(const char *folder, struct mensur_texts *messages,
                                         struct mensur_shop *shop) {
     struct mensur_report report = {.errors = {0}};

@@ -24,11 +24,6 @@ static bool is_good(const struct reading *reading) {
     return reading->status == MENSUR_OK;
 }
 
-/* Says what is wrong, unless something was wrong before. */
-#define REFUSE(reading, ...)                                                                       \
-    ((reading)->status =                                                                           \
-         is_good(reading) ? SAY((reading)->messages, __VA_ARGS__) : (reading)->status)
-
 static void refuse_value(struct reading *reading, enum option option, const char *wanted) {
     REFUSE(reading, "--%s takes %s, not \"%s\"", mensur_option_at(option)->name, wanted,
            reading->words->text[option]);
@@ -83,6 +78,34 @@ static void read_a4(struct reading *reading, double *a4) {
         refuse_value(reading, OPTION_ID_a4, wanted);
     }
     *a4 = read;
+}
+
+/* --fret 1=low: which of the two notes of quarter-comma meantone a fret stands for. */
+static void read_frets(struct reading *reading, struct mensur_terms *terms) {
+    const struct words *words = reading->words;
+    for (size_t i = 0; i < words->listed_count; i++) {
+        const char *text = words->listed[i].text;
+        if (words->listed[i].option != OPTION_ID_fret) {
+            continue;
+        }
+        bool known = strchr("136", *text) != NULL && *text != '\0' && text[1] == '=';
+        bool low = known && strcmp(text + 2, "low") == 0;
+        if (!low && !(known && strcmp(text + 2, "high") == 0)) {
+            REFUSE(reading,
+                   "--fret: \"%s\" will not do; write 1, 3 or 6 and which note, for "
+                   "example --fret 1=low or --fret 6=high",
+                   text);
+            return;
+        }
+        if (terms->steps != MENSUR_STEPS_QUARTER_COMMA) {
+            REFUSE(reading, "--fret goes with --steps quarter-comma; in other steps a fret stands "
+                            "for one note");
+            return;
+        }
+        unsigned bit = 1u << (unsigned)(*text - '0');
+        terms->frets_asked |= bit;
+        terms->frets_low = low ? terms->frets_low | bit : terms->frets_low & ~bit;
+    }
 }
 
 static bool ends_with(const char *text, const char *end) {
@@ -147,6 +170,7 @@ static void read_terms(struct reading *reading) {
     terms->fifths = read_choice(reading, OPTION_ID_fifths, MENSUR_FIFTHS_PURE);
     terms->steps = read_choice(reading, OPTION_ID_steps, MENSUR_STEPS_EQUAL);
     terms->hold = read_choice(reading, OPTION_ID_hold, MENSUR_HOLD_UNASKED);
+    read_frets(reading, terms);
     read_a4(reading, &terms->a4);
     for (size_t i = 0; i < sizeof numbers / sizeof numbers[0]; i++) {
         read_number(reading, numbers[i].option, numbers[i].kind, NULL, numbers[i].value);
@@ -168,256 +192,6 @@ static void read_terms(struct reading *reading) {
     question->working = words->flag[OPTION_ID_working] && format != MENSUR_FORMAT_CSV;
     /* JSON and CSV are in mm and N, and so are their sentences. */
     terms->inches = question->style.inches && mensur_style_is_prose(&question->style);
-}
-
-/* What may be changed besides the measurements. */
-static const struct {
-    const char *name;
-    enum mensur_change_of of;
-} others[] = {{"strings", MENSUR_CHANGE_STRINGS}, {"tuning", MENSUR_CHANGE_TUNING},
-              {"family", MENSUR_CHANGE_FAMILY},   {"size", MENSUR_CHANGE_SIZE},
-              {"built", MENSUR_CHANGE_BUILT},     {"a4", MENSUR_CHANGE_A4}};
-enum { OTHERS = sizeof others / sizeof others[0] };
-
-static void refuse_field(struct reading *reading, const char *word) {
-    const char *names[MENSUR_FIELD_COUNT + OTHERS];
-    for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
-        names[f] = mensur_field_info((enum mensur_field)f)->name;
-    }
-    for (size_t i = 0; i < OTHERS; i++) {
-        names[MENSUR_FIELD_COUNT + i] = others[i].name;
-    }
-    size_t count = sizeof names / sizeof names[0];
-    const char *nearest = ask_nearest_name(word, names, count, sizeof names[0], 2);
-    if (nearest != NULL) {
-        REFUSE(reading, "there is no measurement \"%s\"; did you mean %s?", word, nearest);
-        return;
-    }
-    char *there = ask_names_joined(names, count, "");
-    if (there == NULL) {
-        reading->status = MENSUR_MEMORY;
-    } else {
-        REFUSE(reading, "there is no measurement \"%s\"; there are: %s", word, there);
-    }
-    free(there);
-}
-
-/* Reads what a word in front of `=` says is changed; `length` is short for string_length. */
-static void read_field(struct reading *reading, const char *name, struct mensur_change *change) {
-    for (size_t i = 0; i < OTHERS; i++) {
-        if (strcmp(name, others[i].name) == 0) {
-            change->of = others[i].of;
-            return;
-        }
-    }
-    if (strcmp(name, "length") == 0) {
-        change->field = MENSUR_FIELD_STRING_LENGTH;
-    } else if (mensur_field_find(name, &change->field) != MENSUR_OK) {
-        refuse_field(reading, name);
-    }
-}
-
-static void read_pitch(struct reading *reading, const char *value, struct mensur_quantity *out) {
-    if (mensur_quantity_read(value, strlen(value), MENSUR_FREQUENCY, false, out) != MENSUR_OK ||
-        !(out->value >= MENSUR_A4_LEAST && out->value <= MENSUR_A4_MOST)) {
-        REFUSE(reading, "a4: \"%s\" is no pitch from 1 to 20000 Hz, for example a4=415", value);
-    }
-}
-
-/* The value, which says "by so much" where it is a measurement with a sign. */
-static void read_value(struct reading *reading, const char *value, struct mensur_change *change) {
-    struct mensur_fault fault = {""};
-    switch (change->of) {
-    case MENSUR_CHANGE_MEASURE:
-        change->relative = *value == '+' || *value == '-';
-        if (is_good(reading) && mensur_read_measure(change->field, value, change->relative, &fault,
-                                                    &change->value) != MENSUR_OK) {
-            REFUSE(reading, "%s", fault.text);
-        }
-        break;
-    case MENSUR_CHANGE_BUILT:
-        if (!mensur_built_read(value, &change->built)) {
-            REFUSE(reading, "built: \"%s\" is neither yes nor no", value);
-        }
-        break;
-    case MENSUR_CHANGE_A4:
-        read_pitch(reading, value, &change->value);
-        break;
-    default:
-        break;
-    }
-}
-
-/* FIELD=VALUE. */
-static void read_change(struct reading *reading, const char *text, struct mensur_change *change) {
-    enum { NAME_SHOWN = 60 };
-    const char *equals = strchr(text, '=');
-    char name[NAME_SHOWN + 1] = "";
-    *change = (struct mensur_change){.relative = false};
-    if (equals == NULL || equals[1] == '\0') {
-        REFUSE(reading, "\"%s\" is no change; write FIELD=VALUE, for example neck=152 or stop=-3",
-               text);
-        return;
-    }
-    const char *value = equals + 1;
-    size_t length = (size_t)(equals - text);
-    memcpy(name, text, length < NAME_SHOWN ? length : NAME_SHOWN);
-    read_field(reading, name, change);
-    change->text = value;
-    read_value(reading, value, change);
-}
-
-/* Whether a word is FIELD=VALUE: `=` right behind a single word. A name may hold `=` elsewhere. */
-static bool is_field_word(const char *word) {
-    static const char letters[] = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ_0123456789";
-    size_t length = strspn(word, letters);
-    return length > 0 && word[length] == '=' && (*word < '0' || *word > '9');
-}
-
-/* Whether words that describe an instrument have one for the field of this one. */
-static bool is_given(const struct mensur_named *named, const char *word) {
-    size_t length = strcspn(word, "=") + 1;
-    for (size_t i = 0; i < named->given_count; i++) {
-        if (strncmp(named->given[i], word, length) == 0) {
-            return true;
-        }
-    }
-    return false;
-}
-
-/* Whether a word behind those that describe an instrument changes it: it has a sign; its pitch is
- * no measurement; and where a change is asked for, a tuning and a field that is given already. */
-static bool changes_described(const struct reading *reading, const struct mensur_named *named,
-                              const struct mensur_change *change, const char *word) {
-    return change->relative || change->of == MENSUR_CHANGE_A4 ||
-           (reading->words->command == COMMAND_CHANGE &&
-            (change->of == MENSUR_CHANGE_TUNING || is_given(named, word)));
-}
-
-/* Where the names of a question are put. */
-struct naming {
-    struct mensur_change *change; /* the next one */
-    const char **given;           /* the same */
-};
-
-/* A word FIELD=VALUE of an instrument: it describes it, or it changes it. */
-static void take_field(struct reading *reading, const char *word, struct naming *naming,
-                       struct mensur_named *named) {
-    read_change(reading, word, naming->change);
-    if (named->given != NULL && !changes_described(reading, named, naming->change, word)) {
-        if (is_given(named, word)) {
-            REFUSE(reading, "%.*s is given twice; leave one of them out", (int)strcspn(word, "="),
-                   word);
-        }
-        *naming->given++ = word;
-        named->given_count++;
-    } else {
-        naming->change++;
-        named->change_count++;
-    }
-}
-
-/* An instrument by its name, or by the first word that describes it. */
-static struct mensur_named take_named(struct reading *reading, const char *word,
-                                      const char *described, struct naming *naming) {
-    struct mensur_named named = {.name = word, .changes = naming->change};
-    if (word != NULL && is_field_word(word)) {
-        named.name = described;
-        named.given = naming->given;
-        take_field(reading, word, naming, &named);
-    }
-    return named;
-}
-
-/* The ways in which a size is told, in front of `=`. */
-static const struct {
-    const char *word;
-    enum mensur_scale_by by;
-    enum mensur_kind kind;
-} sizes[] = {{"body=", MENSUR_SCALE_TO_BODY, MENSUR_LENGTH},
-             {"string_length=", MENSUR_SCALE_TO_STRING_LENGTH, MENSUR_LENGTH},
-             {"length=", MENSUR_SCALE_TO_STRING_LENGTH, MENSUR_LENGTH},
-             {"ratio=", MENSUR_SCALE_TO_RATIO, MENSUR_NUMBER}};
-
-/* Takes a word that tells the size of the scaled model; false where it is none. Of an instrument
- * that is described, a body or a string that it does not have yet is its own. */
-static bool take_size(struct reading *reading, const char *word, const struct mensur_named *named) {
-    struct mensur_scaling *scaling = &reading->question->scaling;
-    size_t i = 0;
-    while (i < sizeof sizes / sizeof sizes[0] &&
-           strncmp(word, sizes[i].word, strlen(sizes[i].word)) != 0) {
-        i++;
-    }
-    bool length = i < sizeof sizes / sizeof sizes[0] && sizes[i].kind == MENSUR_LENGTH;
-    const char *value = strchr(word, '=');
-    if (reading->words->command != COMMAND_SCALE || value == NULL ||
-        i == sizeof sizes / sizeof sizes[0] ||
-        (length && named->given != NULL && !is_given(named, word))) {
-        return false;
-    }
-    value++;
-    struct mensur_quantity read = {.value = NAN};
-    bool signed_by = length && (*value == '+' || *value == '-');
-    if (scaling->by != MENSUR_SCALE_TO_NOTHING) {
-        REFUSE(reading, "one size at a time; \"%s\" is one too many", word);
-    } else if (mensur_quantity_read(value, strlen(value), sizes[i].kind, true, &read) !=
-                   MENSUR_OK ||
-               !isfinite(read.value) || (!signed_by && !(read.value > 0.0))) {
-        REFUSE(reading, "\"%s\" is no size; write, for example, body=395 or ratio=0.96", word);
-    }
-    scaling->by = sizes[i].by;
-    scaling->value = read.value;
-    scaling->relative = signed_by;
-    return true;
-}
-
-static void read_liked(struct reading *reading, struct naming *naming) {
-    const struct words *words = reading->words;
-    struct mensur_question *question = reading->question;
-    question->like =
-        take_named(reading, words->text[OPTION_ID_like], "the liked instrument", naming);
-    for (size_t i = 0; i < words->listed_count; i++) {
-        if (words->listed[i].option == OPTION_ID_like_with) {
-            take_field(reading, words->listed[i].text, naming, &question->like);
-        }
-    }
-    if (question->like.change_count > 0 && question->like.name == NULL) {
-        REFUSE(reading, "--like-with changes the instrument of --like NAME");
-    }
-}
-
-/* The instruments named or described, each with the changes that stand behind it, and the liked
- * one. change and restring are of one: there what follows it are changes of it. */
-static void read_names(struct reading *reading) {
-    const struct words *words = reading->words;
-    struct mensur_question *question = reading->question;
-    bool of_one = words->command == COMMAND_CHANGE || words->command == COMMAND_RESTRING ||
-                  words->command == COMMAND_SCALE;
-    size_t most = words->name_count + words->listed_count + 1;
-    if (!is_good(reading)) {
-        return;
-    }
-    question->named = calloc(words->name_count + 1, sizeof *question->named);
-    question->changes = calloc(most, sizeof *question->changes);
-    question->given = calloc(most, sizeof *question->given);
-    if (question->named == NULL || question->changes == NULL || question->given == NULL) {
-        reading->status = MENSUR_MEMORY;
-        return;
-    }
-    struct naming naming = {question->changes, question->given};
-    for (size_t i = 0; i < words->name_count; i++) {
-        const char *word = words->names[i];
-        if (i > 0 && take_size(reading, word, &question->named[question->named_count - 1])) {
-            continue;
-        }
-        if (i > 0 && (of_one || is_field_word(word))) {
-            take_field(reading, word, &naming, &question->named[question->named_count - 1]);
-        } else {
-            question->named[question->named_count++] =
-                take_named(reading, word, "this instrument", &naming);
-        }
-    }
-    read_liked(reading, &naming);
 }
 
 static void add_wish(struct reading *reading, enum option option, enum mensur_wish_kind kind,
@@ -584,7 +358,7 @@ void ask_read_check(struct reading *reading) {
 
 void ask_read_compare(struct reading *reading) {
     read_terms(reading);
-    read_names(reading);
+    ask_read_names(reading);
 }
 
 void ask_read_rows(struct reading *reading) {
@@ -600,7 +374,7 @@ void ask_read_rows(struct reading *reading) {
 
 void ask_read_change(struct reading *reading) {
     read_terms(reading);
-    read_names(reading);
+    ask_read_names(reading);
     if (is_good(reading) && reading->question->named_count == 1 &&
         reading->question->named[0].change_count == 0) {
         REFUSE(reading, "say what changes, for example: mensur change %s neck=+4 stop=-3",
@@ -611,7 +385,7 @@ void ask_read_change(struct reading *reading) {
 void ask_read_decide(struct reading *reading) {
     read_terms(reading);
     read_wishes(reading);
-    read_names(reading);
+    ask_read_names(reading);
     if (reading->question->named_count > 1) {
         REFUSE(reading, "one instrument at a time; \"%s\" is one too many",
                reading->question->named[1].name);
@@ -632,7 +406,7 @@ static void read_kept(struct reading *reading, struct mensur_scaling *scaling) {
         } else if (mensur_field_find(text, &field) == MENSUR_OK) {
             scaling->keep |= 1ULL << (unsigned)field;
         } else {
-            refuse_field(reading, text);
+            ask_refuse_field(reading, text);
         }
     }
 }
@@ -642,7 +416,7 @@ void ask_read_scale(struct reading *reading) {
     question->scaling = (struct mensur_scaling){.value = NAN};
     read_terms(reading);
     read_wishes(reading);
-    read_names(reading);
+    ask_read_names(reading);
     read_kept(reading, &question->scaling);
     question->scaling.name = reading->words->text[OPTION_ID_name];
     if (question->scaling.name != NULL && question->scaling.name[0] == '\0') {
@@ -658,20 +432,54 @@ void ask_read_scale(struct reading *reading) {
 void ask_read_map(struct reading *reading) {
     read_terms(reading);
     read_wishes(reading);
-    read_names(reading);
+    ask_read_names(reading);
 }
 
 void ask_read_restring(struct reading *reading) {
-    refuse_drawing(reading, "new strings");
     read_terms(reading);
     read_strings(reading);
-    read_names(reading);
+    ask_read_names(reading);
+}
+
+/* The player, typed as words FIELD=VALUE; no instrument is named. */
+static void read_pupil(struct reading *reading) {
+    const struct words *words = reading->words;
+    struct mensur_question *question = reading->question;
+    question->given = calloc(words->name_count + 1, sizeof *question->given);
+    if (question->given == NULL) {
+        reading->status = MENSUR_MEMORY;
+        return;
+    }
+    for (size_t i = 0; i < words->name_count; i++) {
+        if (!ask_is_field(words->names[i])) {
+            REFUSE(reading,
+                   "--family takes every size; name no instrument beside it (\"%s\"). A player is "
+                   "typed as stature=1290 age=8",
+                   words->names[i]);
+        }
+        question->given[question->given_count++] = words->names[i];
+    }
+    /* A habit of the shop gives way to a player that is typed. */
+    if (question->given_count > 0 && question->player != NULL && question->habit_count == 0) {
+        REFUSE(reading, "--player %s and \"%s\" are two players; leave one out", question->player,
+               words->names[0]);
+    }
+    if (question->working) {
+        REFUSE(reading, "--working goes with instruments that are named, not with --family");
+    }
 }
 
 void ask_read_reach(struct reading *reading) {
+    struct mensur_question *question = reading->question;
     refuse_drawing(reading, "a reach");
-    reading->question->player = reading->words->text[OPTION_ID_player];
-    ask_read_compare(reading);
+    question->player = reading->words->text[OPTION_ID_player];
+    question->family = reading->words->text[OPTION_ID_family];
+    if (question->family == NULL) {
+        ask_read_compare(reading);
+        return;
+    }
+    read_terms(reading);
+    read_pupil(reading);
 }
 
 void ask_read_sheet(struct reading *reading) {
@@ -681,13 +489,18 @@ void ask_read_sheet(struct reading *reading) {
         REFUSE(reading, "a sheet wants --output FILE.pdf (pages to print) or FILE.svg (one "
                         "long strip)");
     }
-    read_names(reading);
+    ask_read_names(reading);
     if (question->named_count > MENSUR_SHEET_INSTRUMENTS) {
         REFUSE(reading, "a sheet holds two instruments; \"%s\" is one too many",
                question->named[MENSUR_SHEET_INSTRUMENTS].name);
     }
     read_terms(reading);
     unsigned paper = read_choice(reading, OPTION_ID_paper, MENSUR_SHEET_A4);
+    question->marks = read_choice(reading, OPTION_ID_marks, MENSUR_SHEET_USUAL);
+    question->added_tapes = reading->words->flag[OPTION_ID_added];
+    if (question->added_tapes && question->marks != MENSUR_SHEET_TAPES) {
+        REFUSE(reading, "--added goes with --marks tapes");
+    }
     question->paper = strip ? MENSUR_SHEET_STRIP : (enum mensur_sheet_paper)paper;
 }
 
@@ -703,6 +516,14 @@ static bool is_date(const char *text) {
     return month >= 1 && month <= 12 && day >= 1 && day <= 31;
 }
 
+static void read_date(struct reading *reading) {
+    struct mensur_question *question = reading->question;
+    question->date = reading->words->text[OPTION_ID_date];
+    if (question->date != NULL && !is_date(question->date)) {
+        refuse_value(reading, OPTION_ID_date, "a date as 2024-05-31");
+    }
+}
+
 void ask_read_template(struct reading *reading) {
     struct mensur_question *question = reading->question;
     bool strip = question->medium == MENSUR_MEDIUM_SVG;
@@ -710,7 +531,7 @@ void ask_read_template(struct reading *reading) {
         REFUSE(reading, "a template wants --output FILE.pdf (pages to print) or FILE.svg (one "
                         "drawing at true size)");
     }
-    read_names(reading);
+    ask_read_names(reading);
     if (question->named_count > 1) {
         REFUSE(reading, "a template is of one instrument; \"%s\" is one too many",
                question->named[1].name);
@@ -718,24 +539,38 @@ void ask_read_template(struct reading *reading) {
     read_terms(reading);
     unsigned paper = read_choice(reading, OPTION_ID_paper, MENSUR_SHEET_A4);
     question->paper = strip ? MENSUR_SHEET_STRIP : (enum mensur_sheet_paper)paper;
-    question->date = reading->words->text[OPTION_ID_date];
-    if (question->date != NULL && !is_date(question->date)) {
-        refuse_value(reading, OPTION_ID_date, "a date as 2024-05-31");
-    }
+    read_date(reading);
 }
 
 void ask_read_dossier(struct reading *reading) {
     struct mensur_question *question = reading->question;
     read_wishes(reading);
-    if (!ends_with(question->output, ".html")) {
-        REFUSE(reading, "a dossier wants --output FILE.html");
+    bool paper = question->medium == MENSUR_MEDIUM_PDF;
+    if (!paper && !ends_with(question->output, ".html")) {
+        REFUSE(reading, "a dossier wants --output FILE.html or FILE.pdf");
     }
-    question->medium = MENSUR_MEDIUM_HTML;
-    read_names(reading);
-    if (question->named_count > 1 && (question->wish_count > 0 || question->like.name != NULL)) {
-        REFUSE(reading, "wishes go with a dossier of one instrument");
-    }
+    question->medium = paper ? MENSUR_MEDIUM_PDF : MENSUR_MEDIUM_HTML;
+    question->customer = reading->words->text[OPTION_ID_customer];
+    question->paper = read_choice(reading, OPTION_ID_paper, MENSUR_SHEET_A4);
+    read_date(reading);
+    ask_read_names(reading);
     read_terms(reading);
+}
+
+void ask_read_find(struct reading *reading) {
+    struct words none = *reading->words;
+    struct reading liked = *reading;
+    refuse_drawing(reading, "what is found");
+    read_terms(reading);
+    read_wishes(reading);
+    none.name_count = 0; /* its words are wishes, not instruments */
+    liked.words = &none;
+    liked.status = reading->status;
+    ask_read_names(&liked);
+    reading->status = liked.status;
+    if (is_good(reading)) {
+        reading->status = ask_sought_read(reading->words, reading->messages, reading->question);
+    }
 }
 
 void mensur_question_clear(struct mensur_question *question) {
@@ -743,5 +578,6 @@ void mensur_question_clear(struct mensur_question *question) {
     free(question->changes);
     free(question->given);
     free(question->packets);
+    free(question->sought);
     *question = (struct mensur_question){.named = NULL};
 }

@@ -15,6 +15,7 @@ static void forget_answers(struct mensur_row_batch *batch) {
     }
     mensur_texts_clear(&batch->messages);
     mensur_facts_clear(&batch->cautions);
+    mensur_ranking_empty(&batch->ranking);
     batch->answered = 0;
     batch->used = 0;
     batch->status = MENSUR_OK;
@@ -56,6 +57,24 @@ static enum mensur_status make_profile_room(struct mensur_row_batch *batch) {
     return MENSUR_OK;
 }
 
+/* Ranks an instrument; the figures that it takes are forgotten. */
+static enum mensur_status rank_one(const struct mensur_rows *rows, struct mensur_row_batch *batch,
+                                   size_t i) {
+    const struct mensur_instrument *instrument = &batch->instruments.items[i];
+    struct mensur_profile profile;
+    struct mensur_fault fault = {""};
+    enum mensur_status status = mensur_ask_profile_with(
+        batch->solver, &rows->shop->stock, instrument, &rows->question->terms,
+        mensur_ranking_parts(rows->sought), &fault, &profile);
+    if (status != MENSUR_OK) {
+        return ask_say_fault(&batch->messages, rows->shop, instrument, &fault, status);
+    }
+    status = mensur_ranking_take(rows->sought, instrument, &profile, batch->instruments.before + i,
+                                 &batch->ranking);
+    mensur_profile_clear(&profile);
+    return status;
+}
+
 /* Answers an instrument: text keeps the answer, else it is written at once. `within` is NULL for
  * text. After an instrument without an answer nothing will be written of the others' either. */
 static enum mensur_status answer_one(const struct mensur_rows *rows, struct mensur_row_batch *batch,
@@ -85,7 +104,9 @@ static enum mensur_status answer_one(const struct mensur_rows *rows, struct mens
 static void answer_all(const struct mensur_rows *rows, struct mensur_row_batch *batch,
                        struct mensur_presenter *within) {
     for (size_t i = 0; i < batch->instruments.count; i++) {
-        enum mensur_status status = answer_one(rows, batch, within, &batch->instruments.items[i]);
+        enum mensur_status status =
+            rows->sought != NULL ? rank_one(rows, batch, i)
+                                 : answer_one(rows, batch, within, &batch->instruments.items[i]);
         batch->status = status != MENSUR_OK ? status : batch->status;
         if (batch->status != MENSUR_OK && batch->status != MENSUR_NO_ANSWER) {
             return;
@@ -99,6 +120,10 @@ void mensur_row_batch_answer(const struct mensur_rows *rows, struct mensur_row_b
         if (batch->status != MENSUR_OK) {
             return;
         }
+    }
+    if (rows->sought != NULL) {
+        answer_all(rows, batch, NULL);
+        return;
     }
     if (mensur_style_is_prose(&rows->question->style)) {
         batch->status = make_profile_room(batch);
@@ -131,11 +156,29 @@ enum mensur_status mensur_row_batch_write(const struct mensur_rows *rows,
     return status;
 }
 
+enum mensur_status mensur_row_batches_run(const struct mensur_rows *rows,
+                                          struct mensur_batches *batches, take_batch *take,
+                                          void *context) {
+    struct mensur_row_batch batch = {.status = MENSUR_OK};
+    enum mensur_status status = MENSUR_OK, read = MENSUR_OK;
+    while (status == MENSUR_OK) {
+        read = mensur_row_batch_next(batches, &batch);
+        if (batch.instruments.count == 0) {
+            break;
+        }
+        mensur_row_batch_answer(rows, &batch);
+        status = take(context, &batch);
+    }
+    mensur_row_batch_clear(&batch);
+    return status != MENSUR_OK ? status : read;
+}
+
 void mensur_row_batch_clear(struct mensur_row_batch *batch) {
     forget_answers(batch);
     mensur_batch_clear(&batch->instruments);
     mensur_solver_free(batch->solver);
     free(batch->profiles);
     free(batch->bytes);
+    mensur_ranking_clear(&batch->ranking);
     *batch = (struct mensur_row_batch){.status = MENSUR_OK};
 }

@@ -6,9 +6,11 @@
 #ifndef MENSUR_ROW_BATCH_H
 #define MENSUR_ROW_BATCH_H
 
+#include "answer.h"
 #include "batch.h"
 #include "present.h"
 #include "question.h"
+#include "ranking.h"
 #include "shop.h"
 
 /* What stands above the answer to a question; the shop's label is borrowed. */
@@ -19,7 +21,8 @@ void mensur_question_heading(const struct mensur_question *question, const struc
 struct mensur_rows {
     const struct mensur_question *question;
     const struct mensur_shop *shop;
-    struct mensur_heading heading; /* of mensur_question_heading */
+    struct mensur_heading heading;      /* of mensur_question_heading */
+    const struct mensur_sought *sought; /* the rows are ranked; NULL: each is answered */
 };
 
 struct mensur_solver;
@@ -32,9 +35,10 @@ struct mensur_row_batch {
     size_t answered, profile_room;
     char *bytes; /* CSV and JSON: the answers as they are written */
     size_t used, room;
-    struct mensur_facts cautions; /* CSV and JSON: those that apply to the answers */
-    struct mensur_texts messages; /* of those without an answer, with file and line */
-    enum mensur_status status;    /* MENSUR_NO_ANSWER: of some; what else ended it */
+    struct mensur_facts cautions;  /* CSV and JSON: those that apply to the answers */
+    struct mensur_ranking ranking; /* of those that are sought */
+    struct mensur_texts messages;  /* of those without an answer, with file and line */
+    enum mensur_status status;     /* MENSUR_NO_ANSWER: of some; what else ended it */
 };
 
 /* Reads the next rows, as mensur_batches_next; no instruments: the end. */
@@ -49,6 +53,25 @@ void mensur_row_batch_answer(const struct mensur_rows *rows, struct mensur_row_b
 enum mensur_status mensur_row_batch_write(const struct mensur_rows *rows,
                                           struct mensur_presenter *presenter,
                                           const struct mensur_row_batch *batch);
+
+/* Takes an answered batch. Called for one batch after the other, in their order; anything but
+ * MENSUR_OK ends the work with that status. */
+typedef enum mensur_status take_batch(void *context, struct mensur_row_batch *batch);
+
+/* Reads all batches, answers them and hands them to `take`: what the reading came to, or the status
+ * that ended it. */
+typedef enum mensur_status run_batches(const struct mensur_rows *rows,
+                                       struct mensur_batches *batches, take_batch *take,
+                                       void *context);
+
+/* That, one batch after the other. */
+run_batches mensur_row_batches_run;
+
+/* As mensur_answer_make of a file; `run` answers its rows. */
+enum mensur_status mensur_answer_make_with(struct mensur_shop *shop, run_batches *run,
+                                           const struct mensur_question *question,
+                                           struct mensur_texts *messages,
+                                           struct mensur_answer *answer);
 
 /* Frees what a batch owns and leaves it empty. */
 void mensur_row_batch_clear(struct mensur_row_batch *batch);

@@ -44,7 +44,8 @@ static bool wants_true_places(const struct mensur_question *question) {
 static unsigned parts_of(const struct mensur_question *question) {
     unsigned parts = question->way->parts;
     if (question->medium != MENSUR_MEDIUM_WORDS) {
-        return MENSUR_PART_ALL;
+        return MENSUR_PART_ALL |
+               (question->style.true_places ? (unsigned)MENSUR_PART_TRUE_PLACES : 0u);
     }
     if ((parts & MENSUR_PART_FINGERS) != 0 && wants_true_places(question)) {
         parts |= MENSUR_PART_TRUE_PLACES;

@@ -16,6 +16,7 @@ struct asking {
     struct mensur_texts *messages;
     struct mensur_answer *answer;          /* to be filled; cleared by the caller where it fails */
     const struct mensur_instrument **list; /* owned: those found that are asked about */
+    run_batches *run;                      /* answers the rows of a file */
     struct mensur_fault fault;             /* why there is none, said by the caller */
 };
 
@@ -27,17 +28,30 @@ struct reading {
     enum mensur_status status;        /* MENSUR_USE: what is wrong is said */
 };
 
+/* Says what is wrong, unless something was wrong before. */
+#define REFUSE(reading, ...)                                                                       \
+    ((reading)->status = (reading)->status == MENSUR_OK ? SAY((reading)->messages, __VA_ARGS__)    \
+                                                        : (reading)->status)
+
+/* Reads the names of a question, the fields that describe an instrument in place of one, and what
+ * is changed of each; and the liked one. */
+void ask_read_names(struct reading *reading);
+/* Says that a word names no measurement, with the nearest or all there are. */
+void ask_refuse_field(struct reading *reading, const char *word);
+/* Whether a word is FIELD=VALUE. */
+bool ask_is_field(const char *word);
+
 /* Reads what is common to all commands, or the words of one. */
 typedef void read_words(struct reading *reading);
 read_words ask_read_output, ask_read_start, ask_read_check, ask_read_rows, ask_read_compare,
     ask_read_change, ask_read_scale, ask_read_decide, ask_read_map, ask_read_restring,
-    ask_read_reach, ask_read_sheet, ask_read_template, ask_read_dossier;
+    ask_read_reach, ask_read_sheet, ask_read_template, ask_read_dossier, ask_read_find;
 
 /* Answers it. */
 typedef enum mensur_status make_answer(struct asking *asking);
 make_answer ask_make_files, ask_make_rows, ask_make_comparison, ask_make_change, ask_make_scaled,
     ask_make_decision, ask_make_map, ask_make_restringing, ask_make_reaching, ask_make_sheet,
-    ask_make_template, ask_make_dossier;
+    ask_make_template, ask_make_dossier, ask_make_ranking;
 
 struct mensur_command_way {
     read_words *read;
@@ -90,6 +104,13 @@ struct mensur_template ask_template_of(const struct mensur_answer *answer);
 
 /* Says which names there are, where one is missing: MENSUR_USE, or what went wrong. */
 enum mensur_status ask_say_names(struct asking *asking, const char *wanted);
+
+/* Reads the player that is typed into an empty stock, the caller's to clear. */
+enum mensur_status ask_read_player(const struct asking *asking, struct mensur_stock *typed);
+/* Reads what is sought among all instruments, its wishes read before: MENSUR_OK; MENSUR_USE, and
+ * what is wrong is said; MENSUR_MEMORY. */
+enum mensur_status ask_sought_read(const struct words *words, struct mensur_texts *messages,
+                                   struct mensur_question *question);
 
 /* The player that the question names: MENSUR_OK, or as ask_find_named. */
 enum mensur_status ask_find_player(const struct asking *asking,

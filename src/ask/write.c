@@ -4,6 +4,7 @@
 
 #include "dossier.h"
 #include "drawing.h"
+#include "pages.h"
 #include "sheet.h"
 #include "ways.h"
 
@@ -76,6 +77,8 @@ static enum mensur_status present(const struct mensur_answer *answer,
                                      answer->decided ? &answer->decision : NULL);
     case MENSUR_ANSWER_MAP:
         return mensur_present_map(presenter, &answer->map);
+    case MENSUR_ANSWER_RANKING:
+        return mensur_present_ranking(presenter, answer->ranking);
     }
     return MENSUR_USE;
 }
@@ -94,8 +97,7 @@ static enum mensur_status write_words(const struct mensur_answer *answer,
     return status == MENSUR_OK ? closed : status;
 }
 
-static enum mensur_status write_dossier(const struct mensur_answer *answer,
-                                        const struct mensur_sink *sink) {
+static struct mensur_dossier dossier_of(const struct mensur_answer *answer) {
     bool several = answer->kind == MENSUR_ANSWER_COMPARISON;
     struct mensur_dossier dossier = {
         .heading = &answer->heading,
@@ -103,9 +105,30 @@ static enum mensur_status write_dossier(const struct mensur_answer *answer,
         .count = several ? answer->comparison.count : answer->profile_count,
         .comparison = several ? &answer->comparison : NULL,
         .decision = answer->decided ? &answer->decision : NULL,
+        .customer = answer->question->customer,
+        .date = answer->question->date,
         .figures = answer->question->style};
     dossier.figures.illustrate = mensur_draw_illustration;
-    return mensur_dossier_write(&dossier, sink);
+    dossier.figures.no_sources = false;
+    return dossier;
+}
+
+static bool is_dossier(const struct mensur_answer *answer) {
+    return answer->question->command == COMMAND_DOSSIER;
+}
+
+/* A dossier on paper: `pages` where it is not NULL, else a page is written. */
+static enum mensur_status set_dossier(const struct mensur_answer *answer, size_t *pages,
+                                      size_t page, const struct mensur_sink *sink) {
+    const struct mensur_dossier dossier = dossier_of(answer);
+    struct mensur_document document;
+    mensur_document_open(&document, &dossier.figures, false);
+    mensur_dossier_tell(&dossier, &document);
+    enum mensur_status status =
+        pages != NULL ? mensur_pages_count(&document, answer->question->paper, pages)
+                      : mensur_pages_write(&document, answer->question->paper, page, sink);
+    mensur_document_free(&document);
+    return status;
 }
 
 static bool is_sheet(const struct mensur_answer *answer) {
@@ -116,6 +139,8 @@ static struct mensur_sheet sheet_of(const struct mensur_answer *answer) {
     return (struct mensur_sheet){.profiles = answer->profiles,
                                  .count = answer->profile_count,
                                  .paper = answer->question->paper,
+                                 .marks = answer->question->marks,
+                                 .added = answer->question->added_tapes,
                                  .heading = answer->heading.title,
                                  .figures = answer->question->style};
 }
@@ -152,6 +177,8 @@ enum mensur_status mensur_answer_draw(const struct mensur_answer *answer, unsign
         return mensur_draw_map(&answer->map, style, sink);
     case MENSUR_ANSWER_DECISION:
         return mensur_draw_decision(&answer->decision, drawn, style, sink);
+    case MENSUR_ANSWER_RESTRINGING:
+        return mensur_draw_restringing(&answer->restringing, style, sink);
     default:
         return MENSUR_USE;
     }
@@ -162,13 +189,16 @@ enum mensur_status mensur_answer_pages(const struct mensur_answer *answer, size_
     const struct mensur_template template = ask_template_of(answer);
     *pages = 1;
     return is_template(answer) ? mensur_template_pages(&template, pages)
-           : is_sheet(answer)  ? mensur_sheet_pages(&sheet, pages)
-                               : MENSUR_OK;
+           : is_dossier(answer) && answer->question->medium == MENSUR_MEDIUM_PDF
+               ? set_dossier(answer, pages, 0, NULL)
+           : is_sheet(answer) ? mensur_sheet_pages(&sheet, pages)
+                              : MENSUR_OK;
 }
 
 const char *mensur_answer_title(const struct mensur_answer *answer) {
     return is_sheet(answer)      ? "Finger places at true size"
            : is_template(answer) ? "Template at true size"
+           : is_dossier(answer)  ? "Dossier"
                                  : NULL;
 }
 
@@ -176,15 +206,17 @@ enum mensur_status mensur_answer_write(const struct mensur_answer *answer, size_
                                        const struct mensur_sink *sink) {
     const struct mensur_sheet sheet = sheet_of(answer);
     const struct mensur_template template = ask_template_of(answer);
+    const struct mensur_dossier dossier = dossier_of(answer);
     const struct mensur_drawing_style style = {.figures = answer->question->style};
     switch (answer->question->medium) {
     case MENSUR_MEDIUM_WORDS:
         return write_words(answer, sink);
     case MENSUR_MEDIUM_HTML:
-        return write_dossier(answer, sink);
+        return mensur_dossier_write(&dossier, sink);
     default:
-        return is_template(answer) ? mensur_template_page(&template, page, sink)
-               : is_sheet(answer)  ? mensur_sheet_page(&sheet, page, sink)
-                                   : mensur_answer_draw(answer, 0, &style, sink);
+        return is_template(answer)  ? mensur_template_page(&template, page, sink)
+               : is_dossier(answer) ? set_dossier(answer, NULL, page, sink)
+               : is_sheet(answer)   ? mensur_sheet_page(&sheet, page, sink)
+                                    : mensur_answer_draw(answer, 0, &style, sink);
     }
 }

@@ -6,6 +6,7 @@
 #include "commands.h"
 #include "output.h"
 #include "picture.h"
+#include "row_threads.h"
 #include "say.h"
 
 static enum mensur_status keep_bytes(void *context, const char *bytes, size_t length) {
@@ -104,7 +105,7 @@ enum mensur_status answer(const struct mensur_question *question, struct mensur_
                           struct mensur_texts *messages) {
     struct mensur_answer made;
     enum mensur_status status =
-        say(messages, mensur_answer_make(shop, NULL, question, messages, &made));
+        say(messages, mensur_answer_make_with(shop, answer_in_threads, question, messages, &made));
     if (status == MENSUR_OK) {
         status = write_answer(&made);
         status = status == MENSUR_OK && !made.met ? MENSUR_NOT_MET : status;

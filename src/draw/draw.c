@@ -58,16 +58,18 @@ void mensur_draw_say_name(struct mensur_draw *draw, const struct mensur_drawn *d
 }
 
 enum mensur_paint mensur_draw_ink(size_t i) {
-    return i % 2 == 0 ? MENSUR_PAINT_INK : MENSUR_PAINT_OTHER;
+    return i % 3 == 1 ? MENSUR_PAINT_OTHER : MENSUR_PAINT_INK;
 }
 
 struct mensur_pen mensur_draw_pen(size_t i, double width) {
-    return (struct mensur_pen){mensur_draw_ink(i), width,
-                               i % 2 == 0 ? MENSUR_DASH_NONE : MENSUR_DASH_LONG};
+    static const enum mensur_dash dashes[] = {MENSUR_DASH_NONE, MENSUR_DASH_LONG, MENSUR_DASH_DOTS};
+    return (struct mensur_pen){mensur_draw_ink(i), width, dashes[i % 3]};
 }
 
 enum mensur_paint mensur_draw_bar(size_t i) {
-    return i % 2 == 0 ? MENSUR_PAINT_TINT : MENSUR_PAINT_HATCH_OTHER;
+    static const enum mensur_paint fills[] = {MENSUR_PAINT_TINT, MENSUR_PAINT_HATCH_OTHER,
+                                              MENSUR_PAINT_HATCH};
+    return fills[i % 3];
 }
 
 struct mensur_lettering mensur_draw_letters(enum mensur_anchor anchor) {

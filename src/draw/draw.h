@@ -30,12 +30,18 @@ struct mensur_draw {
     double y; /* where the next part begins */
 };
 
+/* An empty drawing; and an illustration put together in it, `title` says what it shows. MENSUR_OK
+ * or MENSUR_MEMORY; shapes have a status of their own. */
+struct mensur_draw mensur_draw_begin(const struct mensur_style *style);
+enum mensur_status mensur_draw_compose(const struct mensur_illustration *illustration,
+                                       struct mensur_draw *draw, const char **title);
+
 /* The heading of a part; moves down. */
 void mensur_draw_heading(struct mensur_draw *draw, const char *text);
 /* Role and name of instrument i, "as changed: kestrel", or its name; the caller frees it; NULL
  * without memory. */
 char *mensur_draw_name(const struct mensur_drawn *drawn, size_t i);
-/* The pen of instrument i, the fill of its bars, its colour. */
+/* The pen of instrument i, the fill of its bars, its colour; the fourth's are the first's. */
 struct mensur_pen mensur_draw_pen(size_t i, double width);
 enum mensur_paint mensur_draw_bar(size_t i);
 enum mensur_paint mensur_draw_ink(size_t i);
@@ -76,6 +82,7 @@ void mensur_draw_bridge(struct mensur_draw *draw, const struct mensur_profile *p
 void mensur_draw_places(struct mensur_draw *draw, const struct mensur_drawn *drawn);
 void mensur_draw_tension(struct mensur_draw *draw, const struct mensur_drawn *drawn);
 void mensur_draw_wishes(struct mensur_draw *draw, const struct mensur_decision *decision);
+void mensur_draw_restring(struct mensur_draw *draw, const struct mensur_restringing *restringing);
 void mensur_draw_plane(struct mensur_draw *draw, const struct mensur_map *map);
 
 #endif

@@ -5,38 +5,29 @@
 #include <string.h>
 
 #include "draw.h"
+#include "force_axis.h"
 #include "lettering.h"
 
-#define BARS 60.0 /* px where the bars begin */
-#define BAR 10.0
 #define BAR_APART 19.0
-/* Right ends of the columns of figures. */
-#define COLUMN_TENSION 346.0
+/* Right end of the column of differences. */
 #define COLUMN_MORE 404.0
-#define COLUMN_MARGIN (MENSUR_PAGE_WIDTH - MENSUR_PAGE_MARGIN)
-#define BARS_END 296.0
-#define STEPS_MOST 4 /* ticks of the scale, at most */
 
 struct chart {
     const struct mensur_drawn *drawn;
-    double scale; /* px per N */
-    double most;  /* N at the right end */
+    struct force_axis axis;
 };
 
-/* The axis holds every tension, and the breaking tensions up to three times the greatest: beyond,
- * the bars would be too short to compare. */
 static struct chart measure(const struct mensur_drawn *drawn) {
     struct chart chart = {.drawn = drawn};
-    double breaking = 0.0;
+    double most = 0.0, breaking = 0.0;
     for (size_t i = 0; i < drawn->count; i++) {
         for (size_t j = 0; j < drawn->profiles[i]->string_count; j++) {
             const struct mensur_string_figures *string = &drawn->profiles[i]->strings[j];
-            chart.most = fmax(chart.most, fmax(string->tension, string->made_for_tension_high));
+            most = fmax(most, fmax(string->tension, string->made_for_tension_high));
             breaking = fmax(breaking, string->breaking_tension);
         }
     }
-    chart.most = fmin(fmax(breaking, chart.most), chart.most * 3.0);
-    chart.scale = (BARS_END - BARS) / chart.most;
+    chart.axis = force_axis_make(most, breaking);
     return chart;
 }
 
@@ -59,8 +50,8 @@ static void draw_made_for(struct mensur_draw *draw, const struct chart *chart,
     if (isnan(low) && isnan(high)) {
         return;
     }
-    double x1 = BARS + fmax(low, 0.0) * chart->scale;
-    double x2 = BARS + fmin(high, chart->most) * chart->scale;
+    double x1 = force_axis_at(&chart->axis, fmax(low, 0.0));
+    double x2 = force_axis_at(&chart->axis, fmin(high, chart->axis.most));
     mensur_shape_line(&draw->shapes, pen, x1, y, x2, y);
     if (!isnan(low)) {
         mensur_shape_line(&draw->shapes, pen, x1, y - 3.0, x1, y + 3.0);
@@ -70,23 +61,17 @@ static void draw_made_for(struct mensur_draw *draw, const struct chart *chart,
     }
 }
 
-static void draw_break_mark(struct mensur_draw *draw, double x, double y) {
-    struct mensur_pen pen = {MENSUR_PAINT_INK, 1.6, MENSUR_DASH_NONE};
-    mensur_shape_line(&draw->shapes, pen, x - 3.5, y - 5.0, x + 3.5, y + 5.0);
-    mensur_shape_line(&draw->shapes, pen, x - 3.5, y + 5.0, x + 3.5, y - 5.0);
-}
-
 static void draw_bar(struct mensur_draw *draw, const struct chart *chart, size_t i,
                      const struct mensur_string_figures *string, double y) {
     struct mensur_pen pen = {mensur_draw_ink(i), 1.0, MENSUR_DASH_NONE};
     double breaking = string->breaking_tension;
     if (!isnan(string->tension)) {
         mensur_shape_box(&draw->shapes, pen, mensur_draw_bar(i), BARS, y,
-                         string->tension * chart->scale, BAR);
+                         string->tension * chart->axis.scale, BAR);
     }
     draw_made_for(draw, chart, string, y + BAR + 4.0);
-    if (breaking <= chart->most * 1.0001) {
-        draw_break_mark(draw, BARS + breaking * chart->scale, y + BAR / 2.0);
+    if (force_axis_holds(&chart->axis, breaking)) {
+        force_break_mark(draw, force_axis_at(&chart->axis, breaking), y + BAR / 2.0);
     }
 }
 
@@ -165,22 +150,6 @@ static double bars_height(const struct mensur_drawn *drawn) {
     return height;
 }
 
-/* The scale under the bars and its vertical lines. */
-static void draw_axis(struct mensur_draw *draw, const struct chart *chart) {
-    double top = draw->y - 4.0;
-    double bottom = draw->y + bars_height(chart->drawn);
-    double shown = mensur_shown_value(draw->style, MENSUR_FORCE, chart->most);
-    double step = mensur_draw_step(shown, STEPS_MOST);
-    struct mensur_pen pen = {MENSUR_PAINT_SOFT, 0.6, MENSUR_DASH_NONE};
-    for (int i = 0; i <= STEPS_MOST && i * step <= shown; i++) {
-        double tick = i * step;
-        double x = BARS + tick / shown * (BARS_END - BARS);
-        mensur_shape_line(&draw->shapes, pen, x, top, x, bottom);
-        mensur_shape_text(&draw->shapes, mensur_draw_soft(MENSUR_ANCHOR_MIDDLE), x, bottom + 14.0,
-                          mensur_show_number(tick, step < 1.0 ? 1 : 0, 7).text);
-    }
-}
-
 static void put_columns(struct mensur_draw *draw, bool several) {
     struct mensur_lettering letters = mensur_draw_soft(MENSUR_ANCHOR_END);
     if (several) {
@@ -215,7 +184,7 @@ static void put_key(struct mensur_draw *draw) {
     mensur_shape_line(&draw->shapes, pen, x, y - 7.0, x, y - 1.0);
     mensur_shape_line(&draw->shapes, pen, x + 22.0, y - 7.0, x + 22.0, y - 1.0);
     mensur_shape_text(&draw->shapes, letters, x + 30.0, y, "tension on the lengths it is made for");
-    draw_break_mark(draw, x + 11.0, y + 14.0);
+    force_break_mark(draw, x + 11.0, y + 14.0);
     mensur_shape_text(&draw->shapes, letters, x + 30.0, y + 18.0, "tension that breaks it");
     draw->y += 34.0;
 }
@@ -253,9 +222,7 @@ void mensur_draw_tension(struct mensur_draw *draw, const struct mensur_drawn *dr
         return;
     }
     put_columns(draw, drawn->count > 1);
-    if (chart.most > 0.0) {
-        draw_axis(draw, &chart);
-    }
+    force_axis_draw(draw, &chart.axis, bars_height(drawn));
     for (size_t i = 0; i < drawn->count; i++) {
         for (size_t j = 0; j < drawn->profiles[i]->string_count; j++) {
             if (!has_note(drawn, i, drawn->profiles[i]->strings[j].note)) {

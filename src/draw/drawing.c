@@ -26,9 +26,9 @@ static void draw_parts(struct mensur_draw *draw, const struct mensur_drawn *draw
     }
 }
 
-static struct mensur_draw begin(const struct mensur_drawing_style *style) {
+struct mensur_draw mensur_draw_begin(const struct mensur_style *style) {
     return (struct mensur_draw){
-        .shapes = {.width = MENSUR_PAGE_WIDTH, .dash = DASH}, .style = &style->figures, .y = 4.0};
+        .shapes = {.width = MENSUR_PAGE_WIDTH, .dash = DASH}, .style = style, .y = 4.0};
 }
 
 /* Writes the drawing and frees it. */
@@ -61,11 +61,9 @@ static const char *title_of(unsigned parts, size_t count) {
     }
 }
 
-static enum mensur_status draw_list(const struct mensur_profile *profiles, size_t count,
-                                    const char *const *roles, unsigned parts,
-                                    const struct mensur_drawing_style *style,
-                                    const struct mensur_sink *sink) {
-    struct mensur_draw draw = begin(style);
+static enum mensur_status compose_list(struct mensur_draw *draw,
+                                       const struct mensur_profile *profiles, size_t count,
+                                       const char *const *roles, unsigned parts) {
     /* A list of pointers is meant. NOLINTNEXTLINE(bugprone-sizeof-expression) */
     const struct mensur_profile **list = calloc(count, sizeof(*list));
     if (list == NULL) {
@@ -74,30 +72,14 @@ static enum mensur_status draw_list(const struct mensur_profile *profiles, size_
     for (size_t i = 0; i < count; i++) {
         list[i] = &profiles[i];
     }
-    draw_parts(&draw, &(struct mensur_drawn){.profiles = list, .count = count, .roles = roles},
+    draw_parts(draw, &(struct mensur_drawn){.profiles = list, .count = count, .roles = roles},
                parts);
     free(list);
-    return finish(&draw, title_of(parts, count), style, sink);
+    return MENSUR_OK;
 }
 
-enum mensur_status mensur_draw_profiles(const struct mensur_profile *profiles, size_t count,
-                                        unsigned parts, const struct mensur_drawing_style *style,
-                                        const struct mensur_sink *sink) {
-    return draw_list(profiles, count, NULL, parts, style, sink);
-}
-
-enum mensur_status mensur_draw_comparison(const struct mensur_comparison *comparison,
-                                          unsigned parts, const struct mensur_drawing_style *style,
-                                          const struct mensur_sink *sink) {
-    static const char *const roles[] = {"as it is", "as changed"};
-    return draw_list(comparison->instruments, comparison->count, comparison->changed ? roles : NULL,
-                     parts, style, sink);
-}
-
-enum mensur_status mensur_draw_decision(const struct mensur_decision *decision, unsigned parts,
-                                        const struct mensur_drawing_style *style,
-                                        const struct mensur_sink *sink) {
-    struct mensur_draw draw = begin(style);
+static void compose_decision(struct mensur_draw *draw, const struct mensur_decision *decision,
+                             unsigned parts) {
     const struct mensur_profile *list[] = {&decision->present, &decision->recommended};
     const char *roles[] = {"as it is", "recommended"};
     struct mensur_drawn drawn = {.profiles = list, .count = 2, .roles = roles};
@@ -107,36 +89,89 @@ enum mensur_status mensur_draw_decision(const struct mensur_decision *decision, 
         drawn.count = decision->has_like ? 2 : 1;
     }
     if ((parts & MENSUR_DRAW_WISHES) != 0) {
-        mensur_draw_wishes(&draw, decision);
+        mensur_draw_wishes(draw, decision);
     }
-    draw_parts(&draw, &drawn, parts);
-    return finish(&draw,
-                  decision->for_stop ? "The decision on the stop" : "The decision on the neck",
-                  style, sink);
+    draw_parts(draw, &drawn, parts);
+}
+
+enum mensur_status mensur_draw_compose(const struct mensur_illustration *of,
+                                       struct mensur_draw *draw, const char **title) {
+    static const char *const roles[] = {"as it is", "as changed"};
+    if (of->map != NULL) {
+        *title = "The plane of stop and neck";
+        mensur_draw_plane(draw, of->map);
+        return MENSUR_OK;
+    }
+    if (of->restringing != NULL) {
+        *title = "Strings for this length";
+        mensur_draw_restring(draw, of->restringing);
+        return MENSUR_OK;
+    }
+    if (of->decision != NULL) {
+        *title = of->decision->for_stop ? "The decision on the stop" : "The decision on the neck";
+        compose_decision(draw, of->decision, of->parts);
+        return MENSUR_OK;
+    }
+    if (of->comparison != NULL) {
+        *title = title_of(of->parts, of->comparison->count);
+        return compose_list(draw, of->comparison->instruments, of->comparison->count,
+                            of->comparison->changed ? roles : NULL, of->parts);
+    }
+    *title = title_of(of->parts, of->count);
+    return compose_list(draw, of->profiles, of->count, NULL, of->parts);
+}
+
+/* Puts an illustration together and writes it. */
+static enum mensur_status draw_of(const struct mensur_illustration *illustration,
+                                  const struct mensur_drawing_style *style,
+                                  const struct mensur_sink *sink) {
+    struct mensur_draw draw = mensur_draw_begin(&style->figures);
+    const char *title = "";
+    enum mensur_status status = mensur_draw_compose(illustration, &draw, &title);
+    if (status != MENSUR_OK) {
+        mensur_shapes_clear(&draw.shapes);
+        return status;
+    }
+    return finish(&draw, title, style, sink);
+}
+
+enum mensur_status mensur_draw_profiles(const struct mensur_profile *profiles, size_t count,
+                                        unsigned parts, const struct mensur_drawing_style *style,
+                                        const struct mensur_sink *sink) {
+    return draw_of(
+        &(struct mensur_illustration){.parts = parts, .profiles = profiles, .count = count}, style,
+        sink);
+}
+
+enum mensur_status mensur_draw_comparison(const struct mensur_comparison *comparison,
+                                          unsigned parts, const struct mensur_drawing_style *style,
+                                          const struct mensur_sink *sink) {
+    return draw_of(&(struct mensur_illustration){.parts = parts, .comparison = comparison}, style,
+                   sink);
+}
+
+enum mensur_status mensur_draw_decision(const struct mensur_decision *decision, unsigned parts,
+                                        const struct mensur_drawing_style *style,
+                                        const struct mensur_sink *sink) {
+    return draw_of(&(struct mensur_illustration){.parts = parts, .decision = decision}, style,
+                   sink);
+}
+
+enum mensur_status mensur_draw_restringing(const struct mensur_restringing *restringing,
+                                           const struct mensur_drawing_style *style,
+                                           const struct mensur_sink *sink) {
+    return draw_of(&(struct mensur_illustration){.restringing = restringing}, style, sink);
 }
 
 enum mensur_status mensur_draw_map(const struct mensur_map *map,
                                    const struct mensur_drawing_style *style,
                                    const struct mensur_sink *sink) {
-    struct mensur_draw draw = begin(style);
-    mensur_draw_plane(&draw, map);
-    return finish(&draw, "The plane of stop and neck", style, sink);
+    return draw_of(&(struct mensur_illustration){.map = map}, style, sink);
 }
 
 enum mensur_status mensur_draw_illustration(const struct mensur_illustration *illustration,
                                             const char *id, const struct mensur_style *style,
                                             const struct mensur_sink *sink) {
-    struct mensur_drawing_style drawing = {.figures = *style, .id = id, .within_page = true};
-    if (illustration->map != NULL) {
-        return mensur_draw_map(illustration->map, &drawing, sink);
-    }
-    if (illustration->decision != NULL) {
-        return mensur_draw_decision(illustration->decision, illustration->parts, &drawing, sink);
-    }
-    if (illustration->comparison != NULL) {
-        return mensur_draw_comparison(illustration->comparison, illustration->parts, &drawing,
-                                      sink);
-    }
-    return mensur_draw_profiles(illustration->profiles, illustration->count, illustration->parts,
-                                &drawing, sink);
+    const struct mensur_drawing_style drawing = {.figures = *style, .id = id, .within_page = true};
+    return draw_of(illustration, &drawing, sink);
 }

@@ -29,6 +29,12 @@ enum mensur_status mensur_draw_decision(const struct mensur_decision *decision, 
                                         const struct mensur_drawing_style *style,
                                         const struct mensur_sink *sink);
 
+/* Strings for a length: TENSION from the present, the recommended and the next strings against what
+ * is wished; no other part. */
+enum mensur_status mensur_draw_restringing(const struct mensur_restringing *restringing,
+                                           const struct mensur_drawing_style *style,
+                                           const struct mensur_sink *sink);
+
 /* The plane of stop and neck. */
 enum mensur_status mensur_draw_map(const struct mensur_map *map,
                                    const struct mensur_drawing_style *style,

@@ -127,3 +127,38 @@ void mensur_shape_head(struct mensur_shapes *shapes, enum mensur_paint paint, do
     mensur_shape_path(shapes, (struct mensur_pen){.paint = MENSUR_PAINT_NONE}, paint, points, 3,
                       true);
 }
+
+static void place_shape(struct mensur_shapes *shapes, const struct mensur_shapes *of,
+                        const struct mensur_shape *shape, struct mensur_point to, double scale) {
+    struct mensur_shape copy = *shape;
+    struct mensur_point *points = calloc(shape->count, sizeof(*points));
+    copy.text = NULL;
+    bool good = points != NULL &&
+                (shape->text == NULL ||
+                 mensur_text_copy(shape->text, strlen(shape->text), &copy.text) == MENSUR_OK);
+    if (!good) {
+        free(points);
+        shapes->status = MENSUR_MEMORY;
+        return;
+    }
+    for (size_t i = 0; i < shape->count; i++) {
+        const struct mensur_point *at = &of->points[shape->first + i];
+        points[i] = (struct mensur_point){to.x + at->x * scale, to.y + at->y * scale};
+    }
+    copy.pen.width *= scale;
+    copy.radius *= scale;
+    copy.lettering.size *= scale;
+    add(shapes, copy, points, shape->count);
+    free(points);
+}
+
+void mensur_shapes_place(struct mensur_shapes *shapes, const struct mensur_shapes *of, double x,
+                         double y, double scale) {
+    shapes->status = shapes->status == MENSUR_OK ? of->status : shapes->status;
+    for (size_t i = 0; i < of->count && shapes->status == MENSUR_OK; i++) {
+        place_shape(shapes, of, &of->items[i], (struct mensur_point){x, y}, scale);
+    }
+    for (size_t i = 0; i < of->words.count; i++) {
+        MENSUR_SHAPE_SAY(shapes, "%s", of->words.items[i]);
+    }
+}

@@ -88,6 +88,10 @@ void mensur_shape_fitted(struct mensur_shapes *shapes, struct mensur_lettering l
 /* An arrow head at a point, looking along (dx, dy). */
 void mensur_shape_head(struct mensur_shapes *shapes, enum mensur_paint paint, double x, double y,
                        double dx, double dy, double size);
+/* Adds copies of another drawing's shapes, made smaller or larger about its upper left corner,
+ * which comes to (x, y); and what describes it. */
+void mensur_shapes_place(struct mensur_shapes *shapes, const struct mensur_shapes *of, double x,
+                         double y, double scale);
 /* Adds a sentence to the description; formats as mensur_texts_add. */
 #define MENSUR_SHAPE_SAY(shapes, ...)                                                              \
     ((shapes)->status = (shapes)->status == MENSUR_OK                                              \

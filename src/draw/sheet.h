@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The finger sheet: where every note of every string is stopped, at true size, to be printed and
- * laid beside the strings. Pages are SVG, sized in mm; they overlap, and register marks say how
- * they are put together. Each bears a bar of 100 mm and one of 4 in, to check the printer.
+ * laid under the strings, which stand at their spacing from nut to bridge. Pages are SVG, sized in
+ * mm; they overlap, and register marks say how they are put together. Each bears a bar of 100 mm
+ * and one of 4 in, to check the printer.
  *
  * Every function returns MENSUR_OK, MENSUR_NO_ANSWER (no finger places are known), MENSUR_DOMAIN
  * (no such page), MENSUR_WRITE (what the sink answered) or MENSUR_MEMORY. */
@@ -21,6 +22,8 @@ struct mensur_sheet {
     const struct mensur_profile *profiles; /* with their finger places; borrowed */
     size_t count;                          /* 1 or MENSUR_SHEET_INSTRUMENTS */
     enum mensur_sheet_paper paper;
+    enum mensur_sheet_marks marks;
+    bool added;                  /* the added tapes, too */
     const char *heading;         /* of the shop, above the title; NULL: none */
     struct mensur_style figures; /* inches are obeyed */
 };

@@ -115,7 +115,7 @@ static void put_frame(struct view *view, const char *name, const char *what) {
     bold.bold = true;
     mensur_shape_fitted(&view->shapes, bold, LEFT, 13.5, right - LEFT - 40.0, name);
     mensur_shape_text(&view->shapes, letters, LEFT, 18.5, what);
-    mensur_tile_number(&view->shapes, right, 13.5, view->page, layout->pages);
+    mensur_tile_number(&view->shapes, right, 13.5, view->page, layout->pages, "");
     mensur_tile_bar(&view->shapes, LEFT, foot, 10.0, 10, "100 mm");
     mensur_tile_bar_upright(&view->shapes, MENSUR_TILE_MARGIN + 4.5, ABOVE + 104.0, 10.0, 10,
                             "100 mm");

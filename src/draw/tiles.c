@@ -47,18 +47,18 @@ void mensur_tile_cross(struct mensur_shapes *shapes, double x, double y, const c
     mensur_shape_line(shapes, fine, x - 3.0, y, x + 3.0, y);
     mensur_shape_line(shapes, fine, x, y - 3.0, x, y + 3.0);
     mensur_shape_disc(shapes, fine, MENSUR_PAINT_NONE, x, y, 1.8);
-    mensur_shape_text(shapes, letters, x + 2.4, y - 1.2, name);
+    mensur_shape_text(shapes, letters, x + 3.4, y + 1.1, name);
 }
 
 void mensur_tile_number(struct mensur_shapes *shapes, double right, double y, size_t page,
-                        size_t pages) {
+                        size_t pages, const char *until) {
     struct mensur_lettering letters = {
         .size = 4.0, .anchor = MENSUR_ANCHOR_END, .bold = true, .paint = MENSUR_PAINT_INK};
     char line[64];
     if (pages < 2) {
         return;
     }
-    snprintf(line, sizeof line, "page %zu of %zu", page + 1, pages);
+    snprintf(line, sizeof line, "page %zu of %zu%s", page + 1, pages, until);
     mensur_shape_text(shapes, letters, right, y, line);
     MENSUR_SHAPE_SAY(shapes, "This is %s.", line);
 }

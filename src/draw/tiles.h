@@ -34,8 +34,9 @@ void mensur_tile_bar_upright(struct mensur_shapes *shapes, double x, double y, d
 /* A register mark: a cross in a ring, with its name. */
 void mensur_tile_cross(struct mensur_shapes *shapes, double x, double y, const char *name);
 
-/* "page 1 of 2" up to `right`, said in words too; nothing where there is one page. */
+/* "page 1 of 2" and what follows it ("": nothing) up to `right`, said in words too; nothing where
+ * there is one page. */
 void mensur_tile_number(struct mensur_shapes *shapes, double right, double y, size_t page,
-                        size_t pages);
+                        size_t pages, const char *until);
 
 #endif

@@ -95,6 +95,7 @@ struct mensur_list_position {
 struct mensur_family {
     char *name;
     enum mensur_held held;
+    double frets;           /**< tied round the neck, one a semitone, 1 to 24; NaN: none */
     double frame_semitones; /**< first to fourth finger, not extended, semitones, > 0 */
     size_t position_count;  /**< up to MENSUR_POSITIONS_MAX */
     struct mensur_hand positions[MENSUR_POSITIONS_MAX];
@@ -123,6 +124,8 @@ struct mensur_named_size {
     char *family; /**< name of a family */
     char *tuning; /**< name of a tuning; NULL: the one that bears the family's name */
     double body, stop, neck, string_length, width_upper, width_middle, width_lower, rib;
+    double age_low, age_high;         /**< years at which teachers give it to pupils */
+    double stature_low, stature_high; /**< the same, statures */
     char *source;
 };
 

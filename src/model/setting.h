@@ -8,7 +8,7 @@
 
 /* Words that may be chosen from; the enums of the choices have their order. */
 #define MENSUR_CHOICES_FIFTHS "pure|equal"
-#define MENSUR_CHOICES_STEPS "equal|pythagorean|just"
+#define MENSUR_CHOICES_STEPS "equal|pythagorean|just|quarter-comma"
 #define MENSUR_CHOICES_HOLD "projection|slope"
 #define MENSUR_CHOICES_UNITS "mm|in"
 #define MENSUR_CHOICES_FORCE_UNIT "kg|N|lb"

@@ -25,6 +25,11 @@ static const struct fraction just[12] = {
     {45, 32}, {3, 2},   {8, 5}, {5, 3}, {9, 5}, {15, 8},
 };
 
+/* Fifths up from the open string to each semitone: the higher note where there are two, and the
+ * lower one. */
+static const int fifths_high[12] = {0, -5, 2, -3, 4, -1, -6, 1, -4, 3, -2, 5};
+static const int fifths_low[12] = {0, 7, 2, 9, 4, -1, 6, 1, 8, 3, -2, 5};
+
 /* Splits a count of semitones into octaves and a rest from 0 to 11. */
 static int split_octaves(int semitones, int *rest) {
     *rest = ((semitones % 12) + 12) % 12;
@@ -58,6 +63,17 @@ enum mensur_status mensur_open_frequency(int semitones_from_a4, int fifths_from_
     return MENSUR_DOMAIN;
 }
 
+enum mensur_status mensur_meantone_ratio(int semitones, bool low, double *ratio) {
+    int rest;
+    if (semitones < 0) {
+        return MENSUR_DOMAIN;
+    }
+    int octaves = split_octaves(semitones, &rest);
+    int fifths = low ? fifths_low[rest] : fifths_high[rest];
+    /* s = 7 k - 12 m, with k fifths less m octaves */
+    return give(ldexp(pow(5.0, fifths / 4.0), octaves - (7 * fifths - rest) / 12), ratio);
+}
+
 enum mensur_status mensur_step_ratio(int semitones, enum mensur_steps steps, double *ratio) {
     int rest;
     if (semitones < 0) {
@@ -72,6 +88,8 @@ enum mensur_status mensur_step_ratio(int semitones, enum mensur_steps steps, dou
                     ratio);
     case MENSUR_STEPS_JUST:
         return give(ldexp((double)just[rest].over / just[rest].under, octaves), ratio);
+    case MENSUR_STEPS_QUARTER_COMMA:
+        return mensur_meantone_ratio(semitones, rest == 6, ratio);
     default:
         return MENSUR_DOMAIN;
     }

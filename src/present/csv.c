@@ -204,6 +204,7 @@ static void place_row(struct mensur_csv *row, const void *answer, size_t i) {
     mensur_csv_number(row, "string_length_mm", MENSUR_LENGTH, profile->lengths.string_length);
     figures(row, MENSUR_SCOPE_HAND, profile);
     figures(row, MENSUR_SCOPE_PLACE, &profile->places[i]);
+    figures(row, MENSUR_SCOPE_FRETS, profile);
 }
 
 static void true_place_row(struct mensur_csv *row, const void *answer, size_t i) {
@@ -285,6 +286,19 @@ static void reach_row(struct mensur_csv *row, const void *answer, size_t i) {
         mensur_csv_number(row, key, MENSUR_LENGTH, position != NULL ? position->frame : NAN);
     }
     mensur_csv_number(row, "span_mm", MENSUR_LENGTH, reaching->span);
+    if (reaching->sizes != NULL) {
+        const struct mensur_pupil_size *size = &reaching->sizes[i];
+        mensur_csv_number(row, "string_length_mm", MENSUR_LENGTH,
+                          reaching->instruments[i].string_length);
+        known_cell(row, "recommended", size->recommended);
+        known_cell(row, "within_plus_minus", size->open);
+        mensur_csv_number(row, "age_low_years", MENSUR_NUMBER, size->age_low);
+        mensur_csv_number(row, "age_high_years", MENSUR_NUMBER, size->age_high);
+        mensur_csv_number(row, "stature_low_mm", MENSUR_LENGTH, size->stature_low);
+        mensur_csv_number(row, "stature_high_mm", MENSUR_LENGTH, size->stature_high);
+        mensur_csv_number(row, "from_stature_mm", MENSUR_LENGTH, size->from_stature);
+        mensur_csv_number(row, "from_age_years", MENSUR_NUMBER, size->from_age);
+    }
 }
 
 /* A file that was checked. */
@@ -340,6 +354,27 @@ static void csv_reaching(struct mensur_presenter *presenter,
         struct reached reached = {reaching, mensur_told_positions_of(reaching)};
         write_rows(presenter, reach_row, &reached, reaching->count);
     }
+}
+
+static void ranked_row(struct mensur_csv *row, const void *answer, size_t i) {
+    const struct mensur_ranking *ranking = answer;
+    const struct mensur_sought *sought = &ranking->sought;
+    const struct mensur_ranked *ranked = row->head ? NULL : ranking->rows[i];
+    mensur_csv_text(row, "instrument", row->head ? NULL : ranked->name);
+    count_cell(row, "rank", (long)i + 1);
+    mensur_csv_number(row, "distance", MENSUR_NUMBER, row->head ? NAN : ranked->distance);
+    for (size_t k = 0; k < sought->figure_count; k++) {
+        const struct mensur_figure *figure = sought->figures[k].figure;
+        if (sought->figures[k].told) {
+            mensur_csv_number(row, figure->key, figure->kind, row->head ? NAN : ranked->values[k]);
+        }
+    }
+    row->owners = row->head ? NULL : ranked->cells;
+    owners_cells(row);
+}
+
+static void csv_ranking(struct mensur_presenter *presenter, const struct mensur_ranking *ranking) {
+    write_rows(presenter, ranked_row, ranking, ranking->count);
 }
 
 static void map_row(struct mensur_csv *row, const void *answer, size_t i) {
@@ -400,6 +435,6 @@ static void csv_close(struct mensur_presenter *presenter) {
 
 const struct mensur_writer mensur_csv_writer = {
     csv_open,     csv_lengths,     csv_tension,  csv_fingers, csv_comparison,
-    csv_decision, csv_restringing, csv_reaching, csv_map,     csv_scaled,
-    csv_check,    csv_close,       NULL,
+    csv_decision, csv_restringing, csv_reaching, csv_ranking, csv_map,
+    csv_scaled,   csv_check,       csv_close,    NULL,
 };

@@ -41,18 +41,20 @@ static const char css[] =
     "th[scope=row],thead th:first-child,.words{text-align:left}\n"
     "th[scope=row]{font-weight:normal}\n"
     ".words{min-width:6rem}\n"
-    "@page{margin:15mm}\n"
+    "@page{margin:12mm}\n"
     "@media print{:root{color-scheme:light;--page:#ffffff;--paper:#ffffff;--ink:#000000;"
     "--soft:#444444;--other:#7c2d12;--wood:#efe7d9;--line:#999999}\n"
-    "body{font-size:10.5pt}main{max-width:none;padding:0}\n"
-    ".wide{overflow:visible;margin:.6rem "
-    "0}table{font-size:9.5pt;line-height:1.25}th,td{min-width:0;padding:.2rem .5rem}"
+    "body{font-size:9pt;line-height:1.3}main{max-width:none;padding:0}\n"
+    "h1{font-size:15pt}h2{font-size:11pt;margin:.4rem 0 .2rem;padding-top:.2rem}"
+    "h3{font-size:10pt;margin:.5rem 0 .2rem}p,ul{margin:.25rem 0}caption{display:none}\n"
+    ".wide{overflow:visible;margin:.3rem "
+    "0}table{font-size:8.5pt;line-height:1.2}th,td{min-width:0;padding:.08rem .5rem}"
     "th[scope=row],.words{min-width:0}\n"
-    "figure{border:0;padding:0;break-inside:avoid}figure svg{width:auto;max-width:100%;"
-    "max-height:225mm}\n"
+    "figure{border:0;padding:0;margin:.2rem 0;display:inline-block;width:46%;vertical-align:top;"
+    "break-inside:avoid}figure svg{width:100%;max-width:100%}\n"
     "tr,li{break-inside:avoid}h2,h3,caption{break-after:avoid}thead{display:table-header-group}}\n";
 
-static const char css_hash[] = "fCEsSXPUolZTlyMfBd63iaT6yqtFXJZUG71pGq588RI=";
+static const char css_hash[] = "VE8El7zT/KLRPEB9asc1jZ+3w2YjrKZ3EguLrlMoK/4=";
 
 /* "heron, kestrel and wren": what stands before name i of count. */
 static const char *before_name(size_t i, size_t count) {
@@ -110,44 +112,55 @@ static void draw(struct mensur_document *document, const struct mensur_dossier *
 }
 
 static void tell_decision(struct mensur_document *document, const struct mensur_dossier *dossier) {
+    const struct mensur_decision *decision = dossier->decision;
     mensur_heading(document, MENSUR_HEADING_SECTION, "The %s",
-                   dossier->decision->for_stop ? "stop" : "neck");
+                   decision->for_stop ? "stop" : "neck");
+    document->style.neck_base = mensur_shown_neck_base(decision->present.held);
+    mensur_tell_decision_made(document, decision);
     mensur_drawing(document,
-                   (struct mensur_illustration){.parts = MENSUR_DRAW_WISHES | MENSUR_DRAW_SIDE,
-                                                .decision = dossier->decision});
-    document->style.neck_base = mensur_shown_neck_base(dossier->decision->present.held);
-    mensur_tell_decision(document, dossier->decision);
+                   (struct mensur_illustration){.parts = MENSUR_DRAW_WISHES, .decision = decision});
+    mensur_drawing(document,
+                   (struct mensur_illustration){.parts = MENSUR_DRAW_SIDE, .decision = decision});
 }
 
-/* Lengths and fingers of one instrument; of several what they have side by side. */
 static void tell_lengths(struct mensur_document *document, const struct mensur_dossier *dossier) {
     if (dossier->comparison != NULL) {
         mensur_heading(document, MENSUR_HEADING_SECTION, "Side by side");
-        draw(document, dossier, MENSUR_DRAW_SIDE);
         mensur_tell_comparison(document, dossier->comparison);
-    } else {
+        draw(document, dossier, MENSUR_DRAW_SIDE);
+        draw(document, dossier, MENSUR_DRAW_PLACES);
+    } else if (dossier->decision == NULL) {
         struct mensur_told_lengths told = mensur_told_lengths_of(&dossier->profiles[0]);
         mensur_heading(document, MENSUR_HEADING_SECTION, "Lengths");
-        draw(document, dossier, MENSUR_DRAW_SIDE | MENSUR_DRAW_BRIDGE);
         mensur_tell_lengths(document, &told);
-    }
-    document->spread = false; /* told here */
-    mensur_heading(document, MENSUR_HEADING_SECTION, "Fingers");
-    draw(document, dossier, MENSUR_DRAW_PLACES);
-    if (dossier->comparison == NULL) {
-        mensur_tell_fingers(document, &dossier->profiles[0]);
+        draw(document, dossier, MENSUR_DRAW_SIDE);
+        draw(document, dossier, MENSUR_DRAW_BRIDGE);
     }
 }
 
+/* Of one that a decision is about, as it is against as recommended. */
 static void tell_strings(struct mensur_document *document, const struct mensur_dossier *dossier) {
-    mensur_heading(document, MENSUR_HEADING_SECTION, "Strings");
-    draw(document, dossier, MENSUR_DRAW_TENSION);
-    for (size_t i = 0; i < dossier->count; i++) {
-        if (dossier->count > 1) {
-            mensur_heading(document, MENSUR_HEADING_PART, "%n", dossier->profiles[i].instrument);
-        }
+    bool decided = dossier->decision != NULL && dossier->count == 1;
+    struct mensur_illustration drawing = {
+        .profiles = dossier->profiles,
+        .count = dossier->count,
+        .decision = decided ? dossier->decision : NULL,
+    };
+    document->spread = false; /* told above */
+    mensur_heading(document, MENSUR_HEADING_SECTION,
+                   dossier->count == 1 ? "Strings and fingers" : "Strings");
+    if (dossier->count == 2) {
+        mensur_tell_tension_of_two(document, &dossier->profiles[0], &dossier->profiles[1]);
+    }
+    for (size_t i = 0; i < dossier->count && dossier->count != 2; i++) {
         document->explain = i == 0;
         mensur_tell_tension(document, &dossier->profiles[i]);
+    }
+    drawing.parts = MENSUR_DRAW_TENSION;
+    mensur_drawing(document, drawing);
+    if (dossier->count == 1) {
+        drawing.parts = MENSUR_DRAW_PLACES;
+        mensur_drawing(document, drawing);
     }
 }
 
@@ -174,21 +187,39 @@ static void tell_notes(struct mensur_document *document, const struct mensur_dos
     mensur_say(document, " Set down by mensur " MENSUR_VERSION ".");
 }
 
-static void tell(struct mensur_document *document, const struct mensur_dossier *dossier) {
+/* Whom it is for, and when; a place for a name where it is agreed to. */
+static void tell_for(struct mensur_document *document, const struct mensur_dossier *dossier) {
+    if (dossier->heading->title != NULL) {
+        mensur_paragraph(document, 0, "%n", dossier->heading->title);
+    }
+    if (dossier->customer != NULL) {
+        mensur_paragraph(document, 0, "For %n", dossier->customer);
+    }
+    if (dossier->date != NULL) {
+        mensur_paragraph(document, 0, "Date: %s", dossier->date);
+    }
+}
+
+static void tell_signature(struct mensur_document *document, const struct mensur_dossier *dossier) {
+    mensur_heading(document, MENSUR_HEADING_SECTION, "Agreed");
+    mensur_paragraph(document, 0, "%sSignature: ________________________________",
+                     dossier->date == NULL ? "Date: ____________________ " : "");
+}
+
+void mensur_dossier_tell(const struct mensur_dossier *dossier, struct mensur_document *document) {
     mensur_heading(document, MENSUR_HEADING_TITLE, "");
     for (size_t i = 0; i < dossier->count; i++) {
         mensur_say(document, "%s%n", before_name(i, dossier->count),
                    dossier->profiles[i].instrument);
     }
-    if (dossier->heading->title != NULL) {
-        mensur_paragraph(document, 0, "%n", dossier->heading->title);
-    }
+    tell_for(document, dossier);
     if (dossier->decision != NULL) {
         tell_decision(document, dossier);
     }
     tell_lengths(document, dossier);
     tell_strings(document, dossier);
     tell_notes(document, dossier);
+    tell_signature(document, dossier);
 }
 
 enum mensur_status mensur_dossier_write(const struct mensur_dossier *dossier,
@@ -199,7 +230,7 @@ enum mensur_status mensur_dossier_write(const struct mensur_dossier *dossier,
     struct mensur_out out;
     style.no_sources = false;
     mensur_document_open(&document, &style, false);
-    tell(&document, dossier);
+    mensur_dossier_tell(dossier, &document);
     mensur_out_open(&out, sink, false);
     mensur_html_open(&html, &out, "dossier", 2);
     put_head(dossier, &out);

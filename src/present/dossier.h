@@ -8,6 +8,7 @@
 #ifndef MENSUR_DOSSIER_H
 #define MENSUR_DOSSIER_H
 
+#include "document.h"
 #include "present.h"
 #include "sink.h"
 
@@ -19,8 +20,13 @@ struct mensur_dossier {
     size_t count;  /* 1 or more */
     const struct mensur_comparison *comparison; /* of them all; NULL with one */
     const struct mensur_decision *decision;     /* on the neck (stop) of the first; NULL: none */
+    const char *customer;                       /* NULL: none */
+    const char *date;                           /* YYYY-MM-DD; NULL: room to write it */
     struct mensur_style figures;                /* inches, force unit and illustrate are obeyed */
 };
+
+/* Adds all that it tells to a document that is open; the caller asks the document's status. */
+void mensur_dossier_tell(const struct mensur_dossier *dossier, struct mensur_document *document);
 
 /* MENSUR_OK, MENSUR_WRITE (what the sink answered) or MENSUR_MEMORY. */
 enum mensur_status mensur_dossier_write(const struct mensur_dossier *dossier,

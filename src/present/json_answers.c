@@ -2,6 +2,7 @@
 /* The whole as one JSON object, whose answers leave one by one as they come. */
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 #include "json.h"
 #include "presenter.h"
@@ -248,6 +249,7 @@ static void json_fingers(struct mensur_presenter *presenter, const struct mensur
     struct object answer = begin_profile(presenter, profile);
     put_number(answer, "string_length_mm", MENSUR_LENGTH, profile->lengths.string_length);
     put_figures(answer, MENSUR_SCOPE_HAND, profile, false);
+    put_figures(answer, MENSUR_SCOPE_FRETS, profile, false);
     put_records(answer, "places", MENSUR_SCOPE_PLACE, profile->places, profile->place_count,
                 sizeof(profile->places[0]), false);
     put_positions(answer, profile->positions, profile->position_count, false);
@@ -527,6 +529,17 @@ static void json_restringing(struct mensur_presenter *presenter,
     write_profile(presenter, answer, &restringing->present);
 }
 
+static void put_size(struct object answer, const struct mensur_pupil_size *size) {
+    put(answer, "recommended", known(size->recommended));
+    put(answer, "within_plus_minus", known(size->open));
+    put_number(answer, "age_low_years", MENSUR_NUMBER, size->age_low);
+    put_number(answer, "age_high_years", MENSUR_NUMBER, size->age_high);
+    put_number(answer, "stature_low_mm", MENSUR_LENGTH, size->stature_low);
+    put_number(answer, "stature_high_mm", MENSUR_LENGTH, size->stature_high);
+    put_number(answer, "from_stature_mm", MENSUR_LENGTH, size->from_stature);
+    put_number(answer, "from_age_years", MENSUR_NUMBER, size->from_age);
+}
+
 /* An answer for each instrument. */
 static void json_reaching(struct mensur_presenter *presenter,
                           const struct mensur_reaching *reaching) {
@@ -541,11 +554,47 @@ static void json_reaching(struct mensur_presenter *presenter,
         }
         put(answer, "frame_mm", frames.json);
         put_number(answer, "span_mm", MENSUR_LENGTH, reaching->span);
+        if (reaching->sizes != NULL) {
+            put_number(answer, "string_length_mm", MENSUR_LENGTH, reach->string_length);
+            put_size(answer, &reaching->sizes[i]);
+        }
         gather(answer, NULL, &reaching->assumed, &reaching->warnings);
         gather(answer, NULL, &reach->assumed, &reach->warnings);
         write_part(presenter, answer, i);
         /* The last one is counted by whoever asked for them all. */
         presenter->answers += i + 1 < reaching->count;
+    }
+}
+
+/* The cells of the owner's columns by their heads. */
+static void put_own(struct object to, const struct mensur_texts *heads, const char *cells) {
+    struct object own = begin(to.out);
+    for (size_t i = 0; heads != NULL && i < heads->count; i++) {
+        put_text(own, heads->items[i], cells == NULL ? "" : cells);
+        cells = cells == NULL ? NULL : cells + strlen(cells) + 1;
+    }
+    put(to, "own", own.json);
+}
+
+static void json_ranking(struct mensur_presenter *presenter, const struct mensur_ranking *ranking) {
+    const struct mensur_sought *sought = &ranking->sought;
+    for (size_t i = 0; i < ranking->count; i++) {
+        const struct mensur_ranked *row = ranking->rows[i];
+        struct object answer = begin(&presenter->out);
+        put_text(answer, "instrument", row->name);
+        put(answer, "rank", json_integer((json_int_t)i + 1));
+        put_number(answer, "distance", MENSUR_NUMBER, row->distance);
+        for (size_t k = 0; k < sought->figure_count; k++) {
+            const struct mensur_figure *figure = sought->figures[k].figure;
+            if (sought->figures[k].told) {
+                put_number(answer, figure->key, figure->kind, row->values[k]);
+            }
+        }
+        put_own(answer, presenter->heading->owners, row->cells);
+        put(answer, "assumed", json_array());
+        put(answer, "warnings", json_array());
+        write_part(presenter, answer, i);
+        presenter->answers += i + 1 < ranking->count;
     }
 }
 
@@ -608,6 +657,6 @@ static void json_close(struct mensur_presenter *presenter) {
 
 const struct mensur_writer mensur_json_writer = {
     json_open,     json_lengths,     json_tension,  json_fingers, json_comparison,
-    json_decision, json_restringing, json_reaching, json_map,     json_scaled,
-    json_check,    json_close,       NULL,
+    json_decision, json_restringing, json_reaching, json_ranking, json_map,
+    json_scaled,   json_check,       json_close,    NULL,
 };

@@ -18,11 +18,14 @@
 struct mensur_illustration {
     unsigned parts; /* some of enum mensur_drawing_parts */
     const struct mensur_profile *profiles;
-    size_t count;                               /* of profiles */
-    const struct mensur_comparison *comparison; /* NULL: not of one */
-    const struct mensur_decision *decision;     /* NULL: not of one */
-    const struct mensur_map *map;               /* NULL: not of one */
+    size_t count;                                 /* of profiles */
+    const struct mensur_comparison *comparison;   /* NULL: not of one */
+    const struct mensur_decision *decision;       /* NULL: not of one */
+    const struct mensur_restringing *restringing; /* NULL: not of one */
+    const struct mensur_map *map;                 /* NULL: not of one */
 };
+
+struct mensur_ranking;
 
 /* An open presentation. */
 struct mensur_presenter;
@@ -60,6 +63,9 @@ enum mensur_status mensur_present_reaching(struct mensur_presenter *presenter,
 /* The plane of stop and neck; in JSON one answer a point. */
 enum mensur_status mensur_present_map(struct mensur_presenter *presenter,
                                       const struct mensur_map *map);
+/* Instruments that suit; in JSON one answer each. */
+enum mensur_status mensur_present_ranking(struct mensur_presenter *presenter,
+                                          const struct mensur_ranking *ranking);
 /* One file that was checked, its data rows and its warnings. */
 enum mensur_status mensur_present_check(struct mensur_presenter *presenter, const char *file,
                                         long rows, const struct mensur_texts *warnings);

@@ -136,6 +136,12 @@ enum mensur_status mensur_present_reaching(struct mensur_presenter *presenter,
     return answered(presenter);
 }
 
+enum mensur_status mensur_present_ranking(struct mensur_presenter *presenter,
+                                          const struct mensur_ranking *ranking) {
+    presenter->writer->ranking(presenter, ranking);
+    return answered(presenter);
+}
+
 enum mensur_status mensur_present_scaled(struct mensur_presenter *presenter,
                                          const struct mensur_scaled *scaled,
                                          const struct mensur_comparison *comparison,

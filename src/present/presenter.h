@@ -30,6 +30,7 @@ struct mensur_writer {
     void (*restringing)(struct mensur_presenter *presenter,
                         const struct mensur_restringing *restringing);
     void (*reaching)(struct mensur_presenter *presenter, const struct mensur_reaching *reaching);
+    void (*ranking)(struct mensur_presenter *presenter, const struct mensur_ranking *ranking);
     void (*map)(struct mensur_presenter *presenter, const struct mensur_map *map);
     void (*scaled)(struct mensur_presenter *presenter, const struct mensur_told_scaled *told);
     void (*check)(struct mensur_presenter *presenter, const char *file, long rows,

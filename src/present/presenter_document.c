@@ -272,6 +272,8 @@ static void present_restringing(struct mensur_presenter *presenter,
     begin(presenter);
     gather_profile(presenter, restringing->present.instrument, &restringing->present,
                    BEHIND_STRINGS | MENSUR_BEHIND_CHOICE);
+    mensur_drawing(&presenter->document, (struct mensur_illustration){.parts = MENSUR_DRAW_TENSION,
+                                                                      .restringing = restringing});
     mensur_tell_restringing(&presenter->document, restringing);
     write(presenter, MENSUR_HTML_ANSWER);
 }
@@ -279,12 +281,24 @@ static void present_restringing(struct mensur_presenter *presenter,
 static void present_reaching(struct mensur_presenter *presenter,
                              const struct mensur_reaching *reaching) {
     begin(presenter);
-    gather(presenter, reaching->player, &reaching->assumed, MENSUR_BEHIND_ALL, &reaching->warnings);
-    for (size_t i = 0; i < reaching->count; i++) {
+    /* The proportions of an arm are told below the table of sizes, in brief without its lengths. */
+    if (reaching->sizes == NULL || !presenter->style.no_sources) {
+        gather(presenter, reaching->player, &reaching->assumed, MENSUR_BEHIND_ALL,
+               &reaching->warnings);
+    }
+    /* That the sizes have usual heights is said once, below their table. */
+    for (size_t i = 0; i < reaching->count && reaching->sizes == NULL; i++) {
         const struct mensur_reach *reach = &reaching->instruments[i];
         gather(presenter, reach->instrument, &reach->assumed, BEHIND_LENGTHS, &reach->warnings);
     }
     mensur_tell_reaching(&presenter->document, reaching);
+    write(presenter, MENSUR_HTML_ANSWER);
+}
+
+static void present_ranking(struct mensur_presenter *presenter,
+                            const struct mensur_ranking *ranking) {
+    begin(presenter);
+    mensur_tell_ranking(&presenter->document, presenter->heading, ranking);
     write(presenter, MENSUR_HTML_ANSWER);
 }
 
@@ -349,6 +363,6 @@ static void present_close(struct mensur_presenter *presenter) {
 
 const struct mensur_writer mensur_document_writer = {
     present_open,     present_lengths,     present_tension,  present_fingers, present_comparison,
-    present_decision, present_restringing, present_reaching, present_map,     present_scaled,
-    present_check,    present_close,       present_working,
+    present_decision, present_restringing, present_reaching, present_ranking, present_map,
+    present_scaled,   present_check,       present_close,    present_working,
 };

@@ -5,6 +5,7 @@
  *   {Nk} name N, a note, as a neck is named by it: "a D", "an E-flat"
  *   {Nw} name N as a wish is called   {Ns} the letter of a string: the A of A4
  *   {NL} length that is cut or set (in inches a fraction) with its unit   {Nl} without it
+ *   {NB} a length of the body, whole mm (in inches to one decimal)
  *   {NA} a length's amount (in inches a decimal) with the unit
  *   {NF} force with its unit, in a full answer in N too
  *                                 {NP} percent off 1, without sign, whole from 10 on   {Nc} a count
@@ -87,6 +88,8 @@ static const struct {
                                              "{1A})"},
     [MENSUR_FACT_BOTH_REACHES] = {0, "On {other} the left hand reaches {0A} {0?farther|less far}, "
                                      "the bow arm {1A} {1?farther|less far}"},
+    [MENSUR_FACT_FRET_TAKEN] = {0, "Fret {0} stands for two notes: the {1} one is taken, {0A} from "
+                                   "the nut; the other one lies at {1A} (--fret {2})"},
     [MENSUR_FACT_FINGERS_APART] = {0, "On {other} all fingers stand {0P} {0>wider|closer}, because "
                                       "every spacing goes as the string length; moved {1S} "
                                       "semitones up, the hand on {2?{other}|{first}} spans just "
@@ -159,6 +162,33 @@ static const struct {
                                    "{0L}"},
     [MENSUR_FACT_CHILD_FITS] = {0, "On a child's size that fits, the elbow stands under about 105 "
                                    "degrees (a rule of our own)"},
+
+    [MENSUR_FACT_SIZE_ELBOW] = {0, "{0}: elbow about {0d}{1? ± {1d}||} degrees{1!; on {1} {2?it "
+                                   "would be {2d}||the arm would be about stretched}}"},
+    [MENSUR_FACT_SIZE_OVER] = {0, "{0} is the smallest size here, and on it {0?the elbow stands at "
+                                  "about {0d}{1? ± {1d}||} degrees, over 105||the arm is about "
+                                  "stretched}"},
+    [MENSUR_FACT_SIZES_OF_ADULT] = {0, "From {0} to {1} the elbow opens from {0?about {0d} "
+                                       "degrees||folded} to {1?about {1d}||stretched}; adults are "
+                                       "compared, no size fits or does not"},
+    [MENSUR_FACT_SIZE_BY_STATURE] = {0, "{0}{1! or {1}}, by a stature of {0B}: common practice, "
+                                        "from memory; there is no arm model for a {2}"},
+    [MENSUR_FACT_SIZE_TOO_SHORT] = {0, "{0} is the smallest size here, usual from a stature of "
+                                       "{1B}; this one is {0B} (common practice, from memory; no "
+                                       "arm model)"},
+    [MENSUR_FACT_SIZE_LARGEST] = {0, "{0} is the largest size here"},
+    [MENSUR_FACT_SIZES_OPEN] = {0, "Within the ± either answer holds on {0}{0?|: measure upper_arm "
+                                   "and forearm to be surer|}"},
+    [MENSUR_FACT_SIZE_WHEN] = {0,
+                               "Next {0}: at {2?a stature of|upper arm and forearm together of|} "
+                               "about {0B}{1?, at about {11} years if growth goes on as the mean "
+                               "of children||}"},
+    [MENSUR_FACT_SIZE_AGE_UNKNOWN] = {0, "No age: an adult's proportions; adults are compared, "
+                                         "nothing fits for them"},
+    [MENSUR_FACT_SIZE_RULE] = {0, "The size is the largest on which the elbow stands under about "
+                                  "105 degrees, a rule of our own. A teacher's published view: 90 "
+                                  "is comfortable, 120 and over a hindrance (Journal of the "
+                                  "American Viola Society, Spring 2025)"},
 
     [MENSUR_FACT_ARM_MEASURED] = {0, "The arm was measured"},
     [MENSUR_FACT_ARM_OF_ADULTS] = {0, "Of the stature: upper arm {01} %, forearm {11} %, hand {21} "
@@ -383,6 +413,13 @@ static void put_length(struct saying *saying, double metres) {
                saying->inches ? "in" : "mm");
 }
 
+/* A length of the body. */
+static void put_stature(struct saying *saying, double metres) {
+    double mm = mensur_from_si(MENSUR_LENGTH, metres);
+    put_number(saying, saying->inches ? mm / MENSUR_MM_PER_INCH : mm, saying->inches ? 1 : 0,
+               saying->inches ? "in" : "mm");
+}
+
 /* A length that is cut or set. */
 static void put_cut(struct saying *saying, double metres, bool with_unit) {
     char room[MENSUR_INCHES_ROOM];
@@ -410,6 +447,9 @@ static void put_as(struct saying *saying, double number, char way) {
     case 'L':
     case 'l':
         put_cut(saying, number, way == 'L');
+        break;
+    case 'B':
+        put_stature(saying, number);
         break;
     case 'A':
         put_length(saying, fabs(number));

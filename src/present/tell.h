@@ -6,6 +6,7 @@
 #include "document.h"
 #include "figures.h"
 #include "gathered.h"
+#include "ranking.h"
 
 /* A column of a table that is a figure of a record. */
 struct mensur_told {
@@ -107,8 +108,14 @@ void mensur_tell_scaled(struct mensur_document *document, const struct mensur_to
 void mensur_tell_decision_words(struct mensur_document *document,
                                 const struct mensur_decision *decision);
 void mensur_tell_decision(struct mensur_document *document, const struct mensur_decision *decision);
+/* The same to hand over: the verdict, the wishes, and what there is side by side; nothing that
+ * leads on to other questions. */
+void mensur_tell_decision_made(struct mensur_document *document,
+                               const struct mensur_decision *decision);
 void mensur_tell_restringing(struct mensur_document *document,
                              const struct mensur_restringing *restringing);
+void mensur_tell_ranking(struct mensur_document *document, const struct mensur_heading *heading,
+                         const struct mensur_ranking *ranking);
 void mensur_tell_reaching(struct mensur_document *document, const struct mensur_reaching *reaching);
 void mensur_tell_map(struct mensur_document *document, const struct mensur_map *map);
 /* Of which figures it is told how sure they are (added together), beside the string length. */

@@ -257,7 +257,7 @@ static void tell_beside(struct mensur_document *document, const struct mensur_de
     if (decision->has_like) {
         beside[count++] = (struct beside){"like", &decision->like};
     }
-    if (count == 1 || !document->style.full) {
+    if (count == 1) {
         return;
     }
     mensur_heading(document, MENSUR_HEADING_PART, "Side by side");
@@ -467,7 +467,16 @@ void mensur_tell_decision(struct mensur_document *document,
                           const struct mensur_decision *decision) {
     mensur_tell_decision_words(document, decision);
     tell_wants(document, decision);
-    tell_beside(document, decision);
+    if (document->style.full) {
+        tell_beside(document, decision);
+    }
     tell_steps(document, decision);
     tell_instead(document, decision);
+}
+
+void mensur_tell_decision_made(struct mensur_document *document,
+                               const struct mensur_decision *decision) {
+    mensur_tell_decision_words(document, decision);
+    tell_wants(document, decision);
+    tell_beside(document, decision);
 }

@@ -26,9 +26,20 @@ static void tell_sentence(struct mensur_document *document, const struct mensur_
     mensur_say(document, ".");
 }
 
+static bool fretted(const struct mensur_profile *profile) {
+    return profile->frets >= 1.0;
+}
+
+/* Of an instrument with frets they alone are told, and all places in a full answer. */
+static size_t place_rows(const struct mensur_document *document,
+                         const struct mensur_profile *profile) {
+    size_t frets = fretted(profile) ? (size_t)profile->frets + 1 : profile->place_count;
+    return document->style.full || frets > profile->place_count ? profile->place_count : frets;
+}
+
 static void tell_place(struct mensur_document *document, const struct mensur_profile *profile,
                        size_t i) {
-    if (i >= profile->place_count) {
+    if (i >= place_rows(document, profile)) {
         mensur_cells(document, 3, "", "", "");
         return;
     }
@@ -44,14 +55,18 @@ static void tell_place(struct mensur_document *document, const struct mensur_pro
 
 /* Within 80 columns in two halves: the lower one, and the upper one beside it. */
 static void tell_places(struct mensur_document *document, const struct mensur_profile *profile) {
-    static const struct mensur_told low[] = {{"semitones", 10, NULL, "", false},
-                                             {"from_nut_mm", 11, NULL, NULL, false},
-                                             {"to_next_mm", 10, NULL, NULL, false}},
-                                    high[] = {{"semitones", 18, NULL, "", false},
-                                              {"from_nut_mm", 11, NULL, NULL, false},
-                                              {"to_next_mm", 10, NULL, NULL, false}};
-    size_t rows = document->narrow ? (profile->place_count + 1) / 2 : profile->place_count;
-    mensur_table(document, MENSUR_TABLE, "Finger places on %n, above the open string",
+    const char *semitone = fretted(profile) ? "fret" : NULL;
+    const struct mensur_told low[] = {{"semitones", 10, semitone, "", false},
+                                      {"from_nut_mm", 11, NULL, NULL, false},
+                                      {"to_next_mm", 10, NULL, NULL, false}},
+                             high[] = {{"semitones", 18, semitone, "", false},
+                                       {"from_nut_mm", 11, NULL, NULL, false},
+                                       {"to_next_mm", 10, NULL, NULL, false}};
+    size_t count = place_rows(document, profile);
+    size_t rows = document->narrow ? (count + 1) / 2 : count;
+    mensur_table(document, MENSUR_TABLE,
+                 fretted(profile) ? "Frets on %n, from the nut and from fret to fret"
+                                  : "Finger places on %n, above the open string",
                  profile->instrument);
     mensur_tell_columns(document, MENSUR_SCOPE_PLACE, low, 3);
     if (document->narrow) {

@@ -199,7 +199,8 @@ static void tell_origin_in_brief(struct mensur_document *document,
 /* Which shop, and on what terms the pitches are taken where there are any. */
 static void tell_origin(struct mensur_document *document, const struct mensur_heading *heading) {
     bool pitches = strcmp(heading->command, "lengths") != 0 &&
-                   strcmp(heading->command, "check") != 0 && strcmp(heading->command, "reach") != 0;
+                   strcmp(heading->command, "check") != 0 &&
+                   strcmp(heading->command, "reach") != 0 && strcmp(heading->command, "find") != 0;
     if (!document->style.full) {
         tell_origin_in_brief(document, heading, pitches);
         return;
@@ -232,7 +233,8 @@ void mensur_tell_foot(struct mensur_document *document, const struct mensur_head
     }
     mensur_footnotes(document, MENSUR_FOOTNOTE_CAUTION, cautions);
     tell_origin(document, heading);
-    if (document->style.full && sourced && !in_parts(document)) {
+    if (document->style.full && sourced && !in_parts(document) &&
+        strcmp(heading->command, "find") != 0) {
         mensur_say(document, " Formulas with their numbers: add --working.");
     }
 }

@@ -126,6 +126,75 @@ static void tell_hand(struct mensur_document *document, const struct mensur_reac
                      reaching->player, reaching->span);
 }
 
+/* "8 to 10", "from 12"; "-" where the table has none. */
+static struct mensur_shown ages(const struct mensur_pupil_size *size) {
+    struct mensur_shown low = mensur_show_number(size->age_low, 0, 3), shown = {"-"};
+    if (!isnan(size->age_low) && isnan(size->age_high)) {
+        strcpy(shown.text, "from ");
+        strcat(shown.text, low.text);
+    } else if (!isnan(size->age_low)) {
+        shown = low;
+        strcat(shown.text, " to ");
+        strcat(shown.text, mensur_show_number(size->age_high, 0, 3).text);
+    }
+    return shown;
+}
+
+/* A length, "-" where the table of sizes has none. */
+static struct mensur_shown length_or_none(const struct mensur_style *style, double length) {
+    struct mensur_shown none = {"-"};
+    return isnan(length) ? none : mensur_show_within(style, MENSUR_LENGTH, length, 6);
+}
+
+/* The sizes of a family: reach and elbow of what is held under the chin, else statures. */
+static void tell_sizes(struct mensur_document *document, const struct mensur_reaching *reaching) {
+    const struct mensur_style *style = &document->style;
+    bool under_chin = reaching->instruments[0].stretched != MENSUR_UNSURE;
+    mensur_gap(document);
+    mensur_table(document, MENSUR_TABLE, "The sizes for %n", reaching->player);
+    mensur_column_of(document, MENSUR_CELLS_NAMES, "size", NULL, 22);
+    mensur_column_of(document, MENSUR_CELLS_FIGURES, "string length",
+                     mensur_shown_unit(style, MENSUR_LENGTH), 14);
+    if (under_chin) {
+        mensur_column_of(document, MENSUR_CELLS_FIGURES, "left reach",
+                         mensur_shown_unit(style, MENSUR_LENGTH), 12);
+        mensur_column_of(document, MENSUR_CELLS_FIGURES, "elbow",
+                         mensur_shown_unit(style, MENSUR_ANGLE), 12);
+    } else {
+        mensur_column_of(document, MENSUR_CELLS_FIGURES, "stature from",
+                         mensur_shown_unit(style, MENSUR_LENGTH), 14);
+        mensur_column_of(document, MENSUR_CELLS_FIGURES, "to",
+                         mensur_shown_unit(style, MENSUR_LENGTH), 10);
+    }
+    mensur_column_of(document, MENSUR_CELLS_FIGURES, "teachers' ages", "years", 16);
+    for (size_t i = 0; i < reaching->count; i++) {
+        const struct mensur_reach *reach = &reaching->instruments[i];
+        const struct mensur_pupil_size *size = &reaching->sizes[i];
+        mensur_row(document);
+        mensur_cell(document, reach->instrument);
+        mensur_cell(document,
+                    mensur_show_within(style, MENSUR_LENGTH, reach->string_length, 6).text);
+        if (under_chin) {
+            mensur_cell(document,
+                        mensur_show_within(style, MENSUR_LENGTH, reach->left_reach, 6).text);
+            mensur_cell(document, reach->stretched == MENSUR_YES
+                                      ? "stretched"
+                                      : degrees(reach->elbow, reach->elbow_plus_minus, false).text);
+        } else {
+            mensur_cell(document, length_or_none(style, size->stature_low).text);
+            mensur_cell(document, length_or_none(style, size->stature_high).text);
+        }
+        mensur_cell(document, ages(size).text);
+    }
+    mensur_paragraph(document, 0, "Common practice or from memory: sizes, ages, heights.%s",
+                     under_chin ? " \302\261: standard uncertainty." : "");
+    if (under_chin) {
+        mensur_paragraph(document, 0, "");
+        mensur_say_facts(document, &reaching->basis);
+        mensur_say(document, ".");
+    }
+}
+
 static bool any_reach(const struct mensur_reaching *reaching) {
     for (size_t i = 0; i < reaching->count; i++) {
         if (!isnan(reaching->instruments[i].left_reach)) {
@@ -138,6 +207,10 @@ static bool any_reach(const struct mensur_reaching *reaching) {
 void mensur_tell_reaching(struct mensur_document *document,
                           const struct mensur_reaching *reaching) {
     mensur_points(document, &reaching->remarks);
+    if (reaching->sizes != NULL) {
+        tell_sizes(document, reaching);
+        return;
+    }
     if (any_reach(reaching)) {
         tell_arms(document, reaching);
     }

@@ -9,7 +9,7 @@
 #include "usual.h"
 
 /* The column that is spoken of, by number. */
-enum { SMALL_FAMILY = 8 };
+enum { SMALL_FAMILY = 9 };
 
 static void read_held(struct reading *reading, int column, void *row) {
     static const char *const words[] = {
@@ -97,6 +97,16 @@ static void take_positions(struct reading *reading, int column, void *row) {
         mensur_cell_error(reading, column, "positions: positions.csv has no list \"%s\"; %s",
                           mensur_log_short(text, cut),
                           mensur_reading_suggest(reading, text, &known, suggestion));
+    }
+}
+
+static void check_frets(struct reading *reading, int column, void *row) {
+    const struct mensur_family *family = row;
+    if (!isnan(family->frets) && !(family->frets >= 1.0 && family->frets <= 24.0 &&
+                                   !(family->frets > floor(family->frets)))) {
+        mensur_cell_error(reading, column,
+                          "frets: write how many there are, 1 to 24, for example 7; leave the cell "
+                          "empty where there are none");
     }
 }
 
@@ -192,6 +202,7 @@ static const struct column columns[] = {
      AT(board_share),
      .kind = MENSUR_NUMBER,
      .rule = check_share},
+    {.name = "frets", .how = CELL_VALUE, AT(frets), .kind = MENSUR_NUMBER, .rule = check_frets},
     {.name = "small_to", .how = CELL_VALUE, AT(small_to)},
     [SMALL_FAMILY] = {.name = "small_family",
                       .how = CELL_TEXT,

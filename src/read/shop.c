@@ -350,3 +350,37 @@ enum mensur_status mensur_shop_described(struct mensur_shop *shop, const char *n
     free(text.bytes);
     return status;
 }
+
+/* The stature has a column, given or not, so that the row is told what it lacks. */
+static void write_player(const char *const *words, size_t count, struct row_text *text) {
+    add_cell(text, "name", 4);
+    for (size_t i = 0; i < count; i++) {
+        add_cell(text, words[i], strcspn(words[i], "="));
+    }
+    if (!is_given(words, count, "stature")) {
+        add_cell(text, "stature", 7);
+    }
+    add_bytes(text, "\n\"this player\"", 14);
+    for (size_t i = 0; i < count; i++) {
+        const char *value = words[i] + strcspn(words[i], "=") + 1;
+        add_cell(text, value, strlen(value));
+    }
+    add_bytes(text, "\n", 1);
+}
+
+enum mensur_status mensur_shop_player(const char *const *words, size_t count,
+                                      struct mensur_stock *typed, struct mensur_report *report) {
+    struct row_text text = {.bytes = NULL};
+    write_player(words, count, &text);
+    text.bytes = malloc(text.length);
+    if (text.bytes == NULL) {
+        return MENSUR_MEMORY;
+    }
+    text.length = 0;
+    write_player(words, count, &text);
+    struct mensur_source source = {.bytes = (const unsigned char *)text.bytes, .size = text.length};
+    struct reading reading = mensur_reading(MENSUR_TABLE_PLAYERS, &source, typed, false, report);
+    enum mensur_status status = mensur_table_read(&reading);
+    free(text.bytes);
+    return status;
+}

@@ -39,6 +39,12 @@ enum mensur_status mensur_shop_described(struct mensur_shop *shop, const char *n
                                          mensur_visit *visit, void *context,
                                          struct mensur_report *report);
 
+/* Reads a player from words FIELD=VALUE, as if they were the head and the cells of a row of
+ * players.csv, into an empty stock. Messages name no place. MENSUR_OK; MENSUR_DATA; MENSUR_MEMORY.
+ */
+enum mensur_status mensur_shop_player(const char *const *words, size_t count,
+                                      struct mensur_stock *typed, struct mensur_report *report);
+
 /* A built-in file, to be written out as it is; borrowed; size in bytes. */
 const unsigned char *mensur_built_in(enum mensur_table table, size_t *size);
 

@@ -58,6 +58,10 @@ static const struct column columns[] = {
     {.name = "width_middle", .how = CELL_VALUE, AT(width_middle)},
     {.name = "width_lower", .how = CELL_VALUE, AT(width_lower)},
     {.name = "rib", .how = CELL_VALUE, AT(rib)},
+    {.name = "age_low", .how = CELL_VALUE, AT(age_low), .kind = MENSUR_NUMBER},
+    {.name = "age_high", .how = CELL_VALUE, AT(age_high), .kind = MENSUR_NUMBER},
+    {.name = "stature_low", .how = CELL_VALUE, AT(stature_low)},
+    {.name = "stature_high", .how = CELL_VALUE, AT(stature_high)},
     {.name = "source", .how = CELL_TEXT, AT(source)},
 };
 

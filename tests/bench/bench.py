@@ -52,6 +52,10 @@ def long_files(place):
         line('awk: stop + neck, %d rows' % count, awk, csv)
         common = ['--shop', shop, '--format', 'csv']
         line('lengths, %d rows' % count, best([mensur, 'lengths'] + common), csv, awk)
+        find = best([mensur, 'find', '--like', 'bird 1', '--top', '100'] + common)
+        line('find --like, the first 100, %d rows' % count, find, csv, awk)
+        line('find string_length=..370, %d rows' % count, best([mensur, 'find', 'string_length=..370'] + common), csv,
+             awk)
         line('tension --every, %d rows' % count, best([mensur, 'tension', '--every'] + common), csv, awk)
 
 

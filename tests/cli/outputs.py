@@ -134,7 +134,7 @@ def check_refusals(folder):
                             (['sheet'], 'x.pdf'), (['dossier'], 'x.html'),
                             (['dossier', 'heron'], 'x.txt'), (['lengths'], 'x.svg'),
                             (['tension', '--every'], 'x.svg'),
-                            (['dossier', 'heron', 'wren', '--like', 'swift'], 'x.html'),
+                            (['dossier', 'heron'], 'x.svg'),
                             (['sheet', 'heron', '--format', 'csv'], 'x.pdf')]:
         path = os.path.join(folder, name)
         done = run(arguments, path)

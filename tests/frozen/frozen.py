@@ -171,6 +171,13 @@ lengths heron kestrel wren
 lengths heron kestrel --working --inches
 lengths heron --hold slope --working
 lengths swift nightjar --output drawing.svg
+find --like heron
+find --like heron family=any --full
+find --like heron --format csv
+find --like heron --format json
+find family=viola string_length=360..370 --sort -stop
+find string_length=900.. --like heron
+find price=..20000
 lengths kestrel --output drawing.txt
 lengths kestrel --output drawing.csv
 lengths kestrel --output drawing.json
@@ -331,6 +338,9 @@ template bittern --inches --output drawing.svg
 sheet heron kestrel --output drawing.svg
 sheet heron kestrel --output drawing.pdf
 sheet heron --paper letter --output drawing.pdf
+sheet heron --marks tapes --added --output drawing.svg
+sheet length=690 'family=bass viol' --steps quarter-comma --output drawing.svg
+sheet kestrel --true --output drawing.svg
 sheet bittern --steps just --inches --output drawing.svg
 sheet heron --a4 415 --fifths equal --steps just --hold slope --inches --force-unit kgf --output drawing.svg
 dossier kestrel --like heron --output drawing.html
@@ -501,6 +511,8 @@ template heron kestrel --output drawing.pdf
 template heron --date today --output drawing.pdf
 sheet heron kestrel wren --output drawing.pdf
 sheet heron --paper a5 --output drawing.pdf
+sheet heron --marks frets --output drawing.svg
+fingers heron --fret 1=low
 dossier heron
 dossier heron wren --like kestrel --output drawing.html
 dossier heron --output drawing.txt

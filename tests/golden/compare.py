@@ -34,6 +34,8 @@ CASES = {
     'template': ['template', 'kestrel', 'neck=150', '--date', '2024-05-31'],
     'template-in-inches': ['template', 'swift', '--inches', '--date', '2024-05-31'],
     'sheet': ['sheet', 'heron', 'kestrel'],
+    'sheet_tapes': ['sheet', 'wren', '--marks', 'tapes', '--added'],
+    'sheet_frets': ['sheet', 'length=690', 'family=bass viol', '--steps', 'quarter-comma'],
 }
 
 

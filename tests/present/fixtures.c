@@ -151,6 +151,7 @@ static void add_fingers(struct mensur_profile *profile) {
     } rows[] = {{"half", 1}, {"1", 2}, {"2", 4}};
     double length = profile->lengths.string_length;
     profile->frame_semitones = 5;
+    profile->frets = NAN;
     for (int i = 0; i <= 24; i++) {
         profile->places[i] =
             (struct mensur_finger_place){i, -length * expm1(-i * log(2.0) / 12),
@@ -200,7 +201,8 @@ static struct mensur_profile make_dipper(void) {
                                      .total_force_on_belly = NAN,
                                      .made_for_low = NAN,
                                      .made_for_high = NAN,
-                                     .frame_semitones = NAN};
+                                     .frame_semitones = NAN,
+                                     .frets = NAN};
     mensur_figures_unknown(MENSUR_SCOPE_INSTRUMENT, &profile.lengths);
     profile.lengths.string_length = 0.358;
     profile.lengths.string_length_measured = MENSUR_YES;

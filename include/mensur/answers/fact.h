@@ -47,6 +47,7 @@ enum mensur_fact_kind {
     MENSUR_FACT_REACH_SAME_BODY,        /**< ; left reach */
     MENSUR_FACT_REACH_AGAINST_STRING,   /**< ; string length, left reach */
     MENSUR_FACT_BOTH_REACHES,           /**< ; left reach, bow reach */
+    MENSUR_FACT_FRET_TAKEN,             /**< fret, which note, option; place, of the other note */
     MENSUR_FACT_FINGERS_APART,          /**< ; ratio of the lengths, semitones apart, direction */
     MENSUR_FACT_FRAMES_ALIKE,           /**< , , position on the wider; direction, frame */
     MENSUR_FACT_BODY_NOTES,             /**< ; semitones of the other, of the first */
@@ -81,6 +82,18 @@ enum mensur_fact_kind {
     MENSUR_FACT_FRAME_WITHIN,    /**< instrument; span */
     MENSUR_FACT_FRAMES_WITHIN,   /**< ; span */
     MENSUR_FACT_CHILD_FITS,
+    /* the sizes of a family for a pupil */
+    MENSUR_FACT_SIZE_ELBOW, /**< size, the next or NULL; rad, its ±, the next's: NaN stretched */
+    MENSUR_FACT_SIZE_OVER,  /**< the smallest size; rad: NaN stretched, its ± */
+    MENSUR_FACT_SIZES_OF_ADULT,  /**< smallest, largest; rad on each: NaN folded, NaN stretched */
+    MENSUR_FACT_SIZE_BY_STATURE, /**< size, another or NULL, family; stature */
+    MENSUR_FACT_SIZE_TOO_SHORT,  /**< the smallest size; stature, from which it is usual */
+    MENSUR_FACT_SIZE_LARGEST,    /**< size */
+    MENSUR_FACT_SIZES_OPEN,      /**< sizes; the arm was measured: direction */
+    MENSUR_FACT_SIZE_WHEN, /**< size; stature, or upper arm and forearm, years: NaN not told, the
+                                stature: direction */
+    MENSUR_FACT_SIZE_AGE_UNKNOWN,
+    MENSUR_FACT_SIZE_RULE,
     /* where the parts of an arm that were not measured come from, in hundredths */
     MENSUR_FACT_ARM_MEASURED,
     MENSUR_FACT_ARM_OF_ADULTS,   /**< ; upper arm, forearm, hand of the stature */

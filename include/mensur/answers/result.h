@@ -320,6 +320,10 @@ struct mensur_profile {
     double neck_moment;               /**< N m, at the neck's root */
     double air_semitones_above_first; /**< the air's note in a comparison, above the first one's */
     double frame_semitones;           /**< NaN without a family */
+    double frets;                     /**< how many the family has; NaN without any */
+    double spacing_nut;               /**< m, outer strings there; NaN unknown */
+    double spacing_bridge;            /**< m, the same at the bridge */
+    bool spacing_assumed;             /**< one of both is the usual one */
     size_t place_count;
     struct mensur_finger_place places[MENSUR_RESULT_PLACES];
     size_t position_count;
@@ -548,6 +552,13 @@ struct mensur_order {
     double tension_above;  /**< N */
 };
 
+/** What is aimed at for a note's string; N. */
+struct mensur_aim {
+    double low;     /**< it is to have no less; NaN: open */
+    double high;    /**< and no more; NaN: open */
+    double tension; /**< it is to have; NaN: none */
+};
+
 /** What a string of a note would weigh. */
 struct mensur_needed {
     char note[8];
@@ -564,6 +575,7 @@ struct mensur_restringing {
     size_t choice_count; /**< 0: a note has no string at all */
     struct mensur_choice
         *choices;               /**< owned; the recommended first, then mixtures, nearest first */
+    struct mensur_aim aims[MENSUR_RESULT_STRINGS];
     struct mensur_facts misses; /**< what the recommended strings miss */
     size_t set_count;
     struct mensur_whole_set *sets; /**< owned; the best first */
@@ -601,6 +613,18 @@ struct mensur_reach {
     struct mensur_position positions[MENSUR_RESULT_POSITIONS];
     struct mensur_assumptions assumed; /**< of the instrument */
     struct mensur_facts warnings;
+};
+
+/** A size of a family for a pupil. */
+struct mensur_pupil_size {
+    double age_low, age_high;         /**< years at which teachers give it; NaN unknown */
+    double stature_low, stature_high; /**< m, the same; NaN unknown */
+    enum mensur_known recommended;    /**< by our rule or by the stature; unsure: adults */
+    enum mensur_known open; /**< another answer lies within the ± of its elbow; unsure: no
+                                 elbow, or adults */
+    double from_stature;    /**< m, from which it is the size; NaN where that is not told:
+                                 of the next size alone it is */
+    double from_age;        /**< years, the same */
 };
 
 /** The most points of a map, and how finely its lines are drawn. */
@@ -663,6 +687,8 @@ struct mensur_map {
 /** One player on instruments, side by side. */
 struct mensur_reaching {
     char *player;
+    struct mensur_pupil_size *sizes; /**< owned: of each instrument, where it is asked over the
+                                        sizes of a family; else NULL */
     double upper_arm, forearm, hand; /**< m */
     double longest;                  /**< m: upper arm and forearm stretched out */
     double rest_side, rest_forward;  /**< m: where the lower end of the body rests */

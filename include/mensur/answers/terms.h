@@ -25,6 +25,9 @@ struct mensur_terms {
     double a4;                 /**< Hz, MENSUR_A4_LEAST to MENSUR_A4_MOST */
     enum mensur_fifths fifths; /**< of the open strings */
     enum mensur_steps steps;   /**< of stopped notes */
+    unsigned frets_asked; /**< of quarter-comma steps: bit s for semitone 1, 3 or 6 whose note is
+                               asked for; of the others what is usual is taken */
+    unsigned frets_low;   /**< and of those asked for the bits of the lower notes */
     enum mensur_hold hold;
     double bow_speed;    /**< m/s, > 0; NaN: the usual 0.2, reported as assumed */
     double bow_distance; /**< m from the bridge, > 0; NaN: the usual 30 mm scaled by L/328 mm */

@@ -21,6 +21,8 @@
 
 /** Instruments that are kept in memory, to be asked about again and again; the library's own. */
 struct mensur_kept;
+/** Which instruments suit; the library's own. */
+struct mensur_ranking;
 
 /** What an answer holds. */
 enum mensur_answer_kind {
@@ -31,6 +33,7 @@ enum mensur_answer_kind {
     MENSUR_ANSWER_DECISION,    /**< on the neck or the stop */
     MENSUR_ANSWER_RESTRINGING, /**< strings for a length */
     MENSUR_ANSWER_REACHING,    /**< a player's arms */
+    MENSUR_ANSWER_RANKING,     /**< instruments that suit */
     MENSUR_ANSWER_MAP,         /**< the plane of stop and neck */
     MENSUR_ANSWER_SCALED /**< a model in another size: scaled, comparison; with wishes decision */
 };
@@ -53,6 +56,7 @@ struct mensur_answer {
     struct mensur_reaching reaching;
     struct mensur_scaled scaled;
     struct mensur_map map;
+    struct mensur_ranking *ranking;  /**< owned; the library's own */
     struct mensur_working working;   /**< where the question wants it; empty else */
     struct mensur_working *workings; /**< owned: of PROFILES, one for each, in its place */
     struct mensur_texts warnings;    /**< of FILES */

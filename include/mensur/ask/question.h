@@ -20,6 +20,8 @@
 #include "terms.h"
 
 struct mensur_shop;
+/** What is sought among many instruments; the library's own. */
+struct mensur_sought;
 
 /** A command of the table. */
 struct mensur_command_info {
@@ -115,15 +117,21 @@ struct mensur_question {
     size_t wish_count;
     struct mensur_wish wishes[MENSUR_QUESTION_WISHES];
     struct mensur_restring_wishes restring; /**< of strings; its `like` is set by the answer */
-    struct mensur_scaling scaling;          /**< of a model in another size */
-    const char *player;                     /**< NULL where not given */
-    const char *heading; /**< of the shop, above what is handed over; NULL: none */
+    struct mensur_sought *sought;  /**< owned: what is sought among all; NULL: it asks none */
+    struct mensur_scaling scaling; /**< of a model in another size */
+    const char *player;            /**< NULL where not given */
+    const char *family;            /**< whose sizes are asked for; NULL where not given */
+    const char *heading;           /**< of the shop, above what is handed over; NULL: none */
     size_t habit_count;
     struct mensur_habit habits[MENSUR_HABITS_MOST]; /**< of the shop, in place of options */
     enum mensur_sheet_paper paper;
-    const char *date;              /**< of a template, YYYY-MM-DD; NULL: room to write it */
+    enum mensur_sheet_marks marks;
+    bool added_tapes;              /**< the added tapes of a sheet, too */
+    const char *customer; /**< of a dossier; NULL: none */
+    const char *date;     /**< of a template or a dossier, YYYY-MM-DD; NULL: room to write it */
     struct mensur_change *changes; /**< owned: of all that are named */
     const char **given;            /**< owned: of all that are described */
+    size_t given_count;            /**< with --family: of the player */
     struct mensur_packet *packets; /**< owned: those of `restring` */
 };
 

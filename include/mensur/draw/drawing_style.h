@@ -29,4 +29,12 @@ enum mensur_sheet_paper {
     MENSUR_SHEET_STRIP   /**< one page as long as the strings */
 };
 
+/** What a finger sheet has across the strings. */
+enum mensur_sheet_marks {
+    MENSUR_SHEET_SEMITONES, /**< a line at each semitone */
+    MENSUR_SHEET_TAPES,     /**< where teachers lay finger tapes */
+    MENSUR_SHEET_FRETS,     /**< the tied frets, and nothing beyond them */
+    MENSUR_SHEET_USUAL      /**< frets where the family has them, else semitones */
+};
+
 #endif

@@ -8,6 +8,8 @@
 #ifndef MENSUR_PITCH_H
 #define MENSUR_PITCH_H
 
+#include <stdbool.h>
+
 #include "status.h"
 
 /** How open strings are tuned against each other. */
@@ -18,9 +20,10 @@ enum mensur_fifths {
 
 /** How stopped notes are spaced above the open string. */
 enum mensur_steps {
-    MENSUR_STEPS_EQUAL,       /**< twelve equal semitones, 2^(1/12) */
-    MENSUR_STEPS_PYTHAGOREAN, /**< by pure fifths and octaves */
-    MENSUR_STEPS_JUST         /**< five-limit: by pure fifths, thirds and octaves */
+    MENSUR_STEPS_EQUAL,        /**< twelve equal semitones, 2^(1/12) */
+    MENSUR_STEPS_PYTHAGOREAN,  /**< by pure fifths and octaves */
+    MENSUR_STEPS_JUST,         /**< five-limit: by pure fifths, thirds and octaves */
+    MENSUR_STEPS_QUARTER_COMMA /**< meantone: by fifths of 5^(1/4), so that major thirds are pure */
 };
 
 /**
@@ -54,7 +57,8 @@ enum mensur_status mensur_open_frequency(int semitones_from_a4, int fifths_from_
  *
  * equal: r = 2^(s/12). Pythagorean, from 0 to 11: 1/1, 256/243, 9/8, 32/27, 81/64, 4/3, 729/512,
  * 3/2, 128/81, 27/16, 16/9, 243/128. Just: 1/1, 16/15, 9/8, 6/5, 5/4, 4/3, 45/32, 3/2, 8/5, 5/3,
- * 9/5, 15/8. Each octave doubles.
+ * 9/5, 15/8. Quarter-comma: as mensur_meantone_ratio, semitones 1 and 3 high, 6 low. Each octave
+ * doubles.
  *
  * The Pythagorean tritone is the augmented fourth. Of the just forms of the minor seventh and the
  * tritone, 9/5 and 45/32 are common five-limit choices, not the only ones.
@@ -73,6 +77,29 @@ enum mensur_status mensur_open_frequency(int semitones_from_a4, int fifths_from_
  * Test: tests/physics/test_pitch.c (steps, refuses_steps), reference_units.sh
  */
 enum mensur_status mensur_step_ratio(int semitones, enum mensur_steps steps, double *ratio);
+
+/**
+ * Ratio of a step in quarter-comma meantone, whose major third is 5/4.
+ *
+ * r = 5^(k/4) 2^m with k fifths up from the open string, 0 to 11 semitones: 0, -5 (low: 7), 2, -3
+ * (low: 9), 4, -1, -6 (low: 6), 1, -4 (low: 8), 3, -2, 5; m such that 1 <= r < 2
+ *
+ * @param semitones   s, whole semitones above the open string, 0 to 12287
+ * @param low         of the two notes at semitone 1, 3, 6 or 8 the lower one: chromatic semitone,
+ *                    augmented second, augmented fourth, augmented fifth; else the higher one:
+ *                    diatonic semitone, minor third, diminished fifth, minor sixth. No matter
+ *                    elsewhere
+ * @param[out] ratio  r, unitless, >= 1
+ *
+ * Accuracy: 1e-14 relative.
+ *
+ * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
+ *
+ * Source: the definition (major third 5/4, four equal fifths to it and two octaves); any book on
+ * temperament.
+ * Test: tests/physics/test_pitch.c (meantone, refuses_steps)
+ */
+enum mensur_status mensur_meantone_ratio(int semitones, bool low, double *ratio);
 
 /**
  * Interval between two frequencies.

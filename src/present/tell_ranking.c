@@ -1,0 +1,312 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Which instruments suit: the first line answers, a table has the nearest of them. */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "tell.h"
+
+enum { ROWS_MAX = 20, COLUMNS_TEXT = 80, OWN_WIDTH = 13, FIGURE_WIDTH = 10 };
+
+/* Columns of the owner's that were asked, or sorted by; at most `room`. */
+static size_t asked_owners(const struct mensur_sought *sought, size_t room, size_t *places) {
+    size_t count = 0;
+    for (size_t i = 0; i <= sought->count; i++) {
+        const struct mensur_sought_column *column =
+            i < sought->count ? &sought->lines[i].column : &sought->sort;
+        bool there = column->kind != MENSUR_SOUGHT_OWNER || count == room;
+        for (size_t k = 0; k < count && !there; k++) {
+            there = places[k] == column->place;
+        }
+        if (!there) {
+            places[count++] = column->place;
+        }
+    }
+    return count;
+}
+
+static const char *own_cell(const char *cells, size_t place) {
+    for (; cells != NULL && place > 0; place--) {
+        cells += strlen(cells) + 1;
+    }
+    return cells == NULL ? "" : cells;
+}
+
+/* The next figure from there on that has a column of its own. */
+static size_t next_figure(const struct mensur_sought *sought, size_t i) {
+    size_t first = sought->has_like ? MENSUR_NEAR_COUNT : MENSUR_NEAR_LEFT + 1;
+    i = i < first ? first : i;
+    while (i < sought->figure_count && !sought->figures[i].told) {
+        i++;
+    }
+    return i;
+}
+
+/* "14.0 shorter" of a row less the liked one. */
+static struct mensur_shown apart(const struct mensur_document *document,
+                                 const struct mensur_sought *sought,
+                                 const struct mensur_ranked *row, size_t near, const char *more,
+                                 const char *less) {
+    struct mensur_shown shown;
+    double by = row->values[near] - sought->liked[near];
+    bool part = mensur_near_info(near)->is_part;
+    double size = fabs(part ? 100.0 * by / sought->liked[near] : by);
+    enum mensur_kind kind = part ? MENSUR_NUMBER : sought->figures[near].figure->kind;
+    struct mensur_shown number =
+        part ? mensur_show_number(size, 0, 8) : mensur_show(&document->style, kind, size);
+    if (isnan(by)) {
+        snprintf(shown.text, sizeof shown.text, "?");
+    } else if (strspn(number.text, "0.") == strlen(number.text)) {
+        snprintf(shown.text, sizeof shown.text, "the same");
+    } else {
+        snprintf(shown.text, sizeof shown.text, "%.20s%s %s", number.text, part ? " %" : "",
+                 by > 0.0 ? more : less);
+    }
+    return shown;
+}
+
+/* What a wish is about, in words. */
+static void say_line(struct mensur_document *document, const struct mensur_texts *heads,
+                     const struct mensur_sought_line *line) {
+    const struct mensur_sought_column *column = &line->column;
+    if (column->kind == MENSUR_SOUGHT_OWNER) {
+        mensur_say(document, "%n", heads->items[column->place]);
+    } else if (column->kind == MENSUR_SOUGHT_WORD) {
+        char name[16] = "";
+        strncat(name, column->name, column->name_length < 15 ? column->name_length : 15);
+        mensur_say(document, "%s %n", name, line->text);
+    } else {
+        mensur_say(document, "%s%s%s",
+                   column->figure->label != NULL ? column->figure->label : column->figure->key,
+                   line->note[0] != '\0' ? " of " : "", line->note);
+    }
+}
+
+static void tell_first(struct mensur_document *document, const struct mensur_ranking *ranking) {
+    const struct mensur_sought *sought = &ranking->sought;
+    mensur_paragraph(document, 0, "");
+    if (sought->count > 0) {
+        mensur_say(document, "%s of %z instruments %s the wishes",
+                   ranking->met == 0 ? "None" : mensur_show_count(ranking->met).text,
+                   ranking->asked, ranking->met < 2 ? "meets" : "meet");
+    } else {
+        mensur_say(document, "%z instruments", ranking->asked);
+    }
+    if (ranking->count > 0 && sought->has_like && sought->sort.kind == MENSUR_SOUGHT_NOTHING) {
+        mensur_say(document, "; nearest in the hand to %n: %n", sought->like,
+                   ranking->rows[0]->name);
+    }
+    mensur_say(document, ".");
+}
+
+static void tell_columns(struct mensur_document *document, const struct mensur_texts *heads,
+                         const struct mensur_sought *sought, size_t figures, const size_t *own,
+                         size_t owners) {
+    mensur_table(document, MENSUR_TABLE, "Instruments that suit");
+    mensur_column_of(document, MENSUR_CELLS_NAMES, "instrument", NULL, sought->has_like ? 16 : 18);
+    if (sought->has_like) {
+        mensur_column_of(document, MENSUR_CELLS_FIGURES, "steps\naway", NULL, 6);
+    }
+    mensur_column_of(document, MENSUR_CELLS_FIGURES, "string",
+                     mensur_told_unit(document, MENSUR_LENGTH), 7);
+    if (sought->has_like) {
+        mensur_column_behind(document, MENSUR_CELLS_WORDS, "the string", 2, 15);
+        mensur_column_of(document, MENSUR_CELLS_WORDS, "to the nut", NULL, 12);
+        mensur_column_of(document, MENSUR_CELLS_WORDS, "tension", NULL, 11);
+    } else {
+        mensur_column_of(document, MENSUR_CELLS_FIGURES, "left reach",
+                         mensur_told_unit(document, MENSUR_LENGTH), 12);
+    }
+    for (size_t i = next_figure(sought, 0); i < sought->figure_count && figures > 0;
+         i = next_figure(sought, i + 1), figures--) {
+        const struct mensur_figure *figure = sought->figures[i].figure;
+        mensur_column_of(document, MENSUR_CELLS_FIGURES,
+                         figure->label != NULL ? figure->label : figure->key,
+                         mensur_told_unit(document, figure->kind), FIGURE_WIDTH + 8);
+    }
+    for (size_t i = 0; i < owners; i++) {
+        mensur_column_behind(document, MENSUR_CELLS_NAMES, heads->items[own[i]], 2, OWN_WIDTH);
+    }
+}
+
+static void tell_row(struct mensur_document *document, const struct mensur_sought *sought,
+                     const struct mensur_ranked *row, size_t figures, const size_t *own,
+                     size_t owners) {
+    mensur_row(document);
+    mensur_cell(document, row->name);
+    if (sought->has_like) {
+        mensur_cell(document, mensur_show_number(row->distance, 1, 6).text);
+    }
+    mensur_cell_figure(document, MENSUR_LENGTH, row->values[MENSUR_NEAR_LENGTH]);
+    if (sought->has_like) {
+        mensur_cells(document, 3,
+                     apart(document, sought, row, MENSUR_NEAR_LENGTH, "longer", "shorter").text,
+                     apart(document, sought, row, MENSUR_NEAR_LEFT, "further", "nearer").text,
+                     apart(document, sought, row, MENSUR_NEAR_TENSION, "more", "less").text);
+    } else {
+        mensur_cell_figure(document, MENSUR_LENGTH, row->values[MENSUR_NEAR_LEFT]);
+    }
+    for (size_t i = next_figure(sought, 0); i < sought->figure_count && figures > 0;
+         i = next_figure(sought, i + 1), figures--) {
+        mensur_cell_figure(document, sought->figures[i].figure->kind, row->values[i]);
+    }
+    for (size_t i = 0; i < owners; i++) {
+        mensur_cell(document, own_cell(row->cells, own[i]));
+    }
+}
+
+static void tell_table(struct mensur_document *document, const struct mensur_texts *heads,
+                       const struct mensur_ranking *ranking) {
+    const struct mensur_sought *sought = &ranking->sought;
+    size_t own[MENSUR_SOUGHT_LINES + 1];
+    size_t used = sought->has_like ? 67 : 37;
+    size_t figures = sought->figure_count;
+    size_t most = ranking->count;
+    size_t owners = asked_owners(sought, MENSUR_SOUGHT_LINES + 1, own);
+    bool narrow = document->narrow;
+    if (narrow) { /* what finds no room in 80 columns is in CSV and JSON */
+        size_t room = used < COLUMNS_TEXT ? COLUMNS_TEXT - used : 0;
+        size_t fit = room / OWN_WIDTH;
+        owners = owners < fit ? owners : fit;
+        room -= owners * OWN_WIDTH;
+        figures = figures < room / (FIGURE_WIDTH + 8) ? figures : room / (FIGURE_WIDTH + 8);
+    }
+    if (narrow && !document->style.full && sought->top == 0 && most > ROWS_MAX) {
+        most = ROWS_MAX;
+    }
+    mensur_gap(document);
+    tell_columns(document, heads, sought, figures, own, owners);
+    for (size_t i = 0; i < most; i++) {
+        tell_row(document, sought, ranking->rows[i], figures, own, owners);
+    }
+    if (most < ranking->count) {
+        mensur_paragraph(document, 0,
+                         "... and %z more; --top N, --full, --format csv and --format json have "
+                         "them.",
+                         ranking->count - most);
+    }
+}
+
+/* Nothing meets the wishes: which of them excludes most, and what comes nearest. */
+static void tell_nothing(struct mensur_document *document, const struct mensur_texts *heads,
+                         const struct mensur_ranking *ranking) {
+    const struct mensur_sought *sought = &ranking->sought;
+    size_t worst = 0, told = 0;
+    for (size_t i = 1; i < sought->count; i++) {
+        worst = ranking->excluded[i] > ranking->excluded[worst] ? i : worst;
+    }
+    if (sought->count > 0 && ranking->asked > 0) {
+        mensur_paragraph(document, 0, "The wish for the ");
+        say_line(document, heads, &sought->lines[worst]);
+        mensur_say(document, " excludes most: %z of %z.", ranking->excluded[worst], ranking->asked);
+    }
+    if (ranking->nearest != NULL) {
+        mensur_paragraph(document, 0, "Nearest to the wishes: %n, which misses the ",
+                         ranking->nearest->name);
+        for (size_t i = 0; i < sought->count; i++) {
+            if (!ranking->nearest_missed[i]) {
+                continue;
+            }
+            const struct mensur_sought_column *column = &sought->lines[i].column;
+            mensur_say(document, told++ > 0 ? ", the " : "");
+            say_line(document, heads, &sought->lines[i]);
+            if (column->kind == MENSUR_SOUGHT_OWNER) {
+                const char *cell = own_cell(ranking->nearest->cells, column->place);
+                mensur_say(document, *cell == '\0' ? " (empty)" : " (%n)", cell);
+            } else if (column->kind == MENSUR_SOUGHT_WORD && column->place == 1) {
+                mensur_say(document, " (%n)",
+                           *ranking->nearest->family == '\0' ? "none" : ranking->nearest->family);
+            }
+            for (size_t k = 0; k < sought->figure_count; k++) {
+                const struct mensur_figure *figure = sought->figures[k].figure;
+                if (column->kind == MENSUR_SOUGHT_FIGURE && figure == column->figure) {
+                    mensur_say(document, " (%s)",
+                               isnan(ranking->nearest->values[k]) ? "not known"
+                               : (figure->flags & MENSUR_FIGURE_RATIO) != 0
+                                   ? mensur_figure_show(figure, &document->style,
+                                                        ranking->nearest->values[k])
+                                         .text
+                                   : mensur_show_unit(&document->style, figure->kind,
+                                                      ranking->nearest->values[k])
+                                         .text);
+                }
+            }
+        }
+        mensur_say(document, ".");
+    }
+}
+
+static void tell_notes(struct mensur_document *document, const struct mensur_texts *heads,
+                       const struct mensur_ranking *ranking) {
+    const struct mensur_sought *sought = &ranking->sought;
+    if (sought->has_like) {
+        mensur_paragraph(document, 0, "Steps away in the hand: a step is what one would notice");
+        if (document->style.full) {
+            mensur_say(
+                document, " (ours: %s of string",
+                mensur_show_unit(&document->style, MENSUR_LENGTH, sought->near[MENSUR_NEAR_LENGTH])
+                    .text);
+            mensur_say(
+                document, ", %s of left reach",
+                mensur_show_unit(&document->style, MENSUR_LENGTH, sought->near[MENSUR_NEAR_LEFT])
+                    .text);
+            mensur_say(
+                document, ", %s of bow reach",
+                mensur_show_unit(&document->style, MENSUR_LENGTH, sought->near[MENSUR_NEAR_BOW])
+                    .text);
+            mensur_say(
+                document, ", %s at the body",
+                mensur_show_unit(&document->style, MENSUR_SEMITONES, sought->near[MENSUR_NEAR_NOTE])
+                    .text);
+            mensur_say(document, ", %s %% of the tension)",
+                       mensur_show_number(100.0 * sought->near[MENSUR_NEAR_TENSION], 1, 8).text);
+        }
+        mensur_say(document, ". To the nut: from the body's lower end. Compared with %n.",
+                   sought->like);
+        for (size_t i = 0; i < sought->count; i++) {
+            if (sought->lines[i].implied) {
+                mensur_say(document, " Of its family alone: %n (family=any opens all).",
+                           sought->lines[i].text);
+            }
+        }
+        size_t little = 0;
+        for (size_t i = 0; i < ranking->count; i++) {
+            little += ranking->rows[i]->little_known;
+        }
+        if (little > 0) {
+            mensur_say(document, " Little known, and so last: %z.", little);
+        }
+    }
+    for (size_t i = 0; i < sought->count; i++) {
+        const struct mensur_sought_line *line = &sought->lines[i];
+        if (ranking->unknown[i] == 0) {
+            continue;
+        }
+        mensur_paragraph(document, 0, "%z %s ", ranking->unknown[i],
+                         ranking->unknown[i] == 1 ? "row has" : "rows have");
+        mensur_say(document, line->text != NULL                         ? "nothing in "
+                             : line->column.kind == MENSUR_SOUGHT_OWNER ? "no number in "
+                                                                        : "no known ");
+        if (line->column.kind == MENSUR_SOUGHT_WORD) {
+            char name[16] = "";
+            strncat(name, line->column.name,
+                    line->column.name_length < 15 ? line->column.name_length : 15);
+            mensur_say(document, "%s", name);
+        } else {
+            say_line(document, heads, line);
+        }
+        mensur_say(document, ", and so %s left out.", ranking->unknown[i] == 1 ? "is" : "are");
+    }
+}
+
+void mensur_tell_ranking(struct mensur_document *document, const struct mensur_heading *heading,
+                         const struct mensur_ranking *ranking) {
+    tell_first(document, ranking);
+    if (ranking->count > 0) {
+        tell_table(document, heading->owners, ranking);
+    } else {
+        tell_nothing(document, heading->owners, ranking);
+    }
+    mensur_gap(document);
+    tell_notes(document, heading->owners, ranking);
+}
