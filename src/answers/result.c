@@ -123,6 +123,7 @@ void mensur_map_clear(struct mensur_map *map) {
     }
     free(map->points);
     free(map->bands);
+    free(map->lines);
     free(map->instrument);
     free(map->family);
     mensur_facts_clear(&map->warnings);
