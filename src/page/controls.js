@@ -37,7 +37,7 @@ function setTerm(key, value) {
 
 function setA4() {
   const before = state.a4;
-  state.a4 = $("a4").value.trim() || "440";
+  state.a4 = asNumber($("a4").value) || "440";
   const wrong = redraw();
   $("a4").setAttribute("aria-invalid", wrong ? "true" : "false");
   if (wrong) state.a4 = before;
@@ -62,7 +62,7 @@ function connect() {
     $(`restring-${key}`).addEventListener("change", (event) => { state.restring[key] = event.target.checked; redraw(); });
   }
   const asTyped = (text) => text.trim();
-  for (const [key, kept] of [["margin", asTyped], ["belly", (text) => keptForce(text, state.force)], ["packets", asTyped]]) {
+  for (const [key, kept] of [["margin", asNumber], ["belly", (text) => keptForce(text, state.force)], ["packets", asTyped]]) {
     $(`restring-${key}`).addEventListener("change", (event) => { state.restring[key] = kept(event.target.value); redraw(); });
   }
   $("a4").addEventListener("change", setA4);
@@ -85,7 +85,8 @@ function connect() {
   addEventListener("dragover", (event) => { event.preventDefault(); document.body.classList.add("dropping"); });
   addEventListener("dragleave", (event) => event.relatedTarget || document.body.classList.remove("dropping"));
   addEventListener("drop", onDrop);
-  addEventListener("hashchange", () => begin(fromFragment(location.hash.slice(1))));
+  addEventListener("hashchange", followLink);
+  document.querySelector(".skip").addEventListener("click", (event) => { event.preventDefault(); $("results").focus(); $("results").scrollIntoView(); });
 }
 
 async function startPage() {
@@ -97,7 +98,7 @@ async function startPage() {
   fillSelect($("whole-command"), WHOLE, "lengths");
   connect();
   demonstration();
-  begin(fromFragment(location.hash.slice(1)));
+  beginFrom(location.hash.slice(1));
   say($("version"), `${engine.ask(["--version"]).text.trim()}, GPL-3.0-or-later. It computes on your device, and asks no other.`);
   document.documentElement.dataset.ready = "yes";
 }

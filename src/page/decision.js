@@ -60,10 +60,19 @@ function showAnswer(engine, box, words, parts) {
   if (status <= 1) showMarkup(box, text);
   else if (box.told !== text) {
     box.told = text;
-    box.replaceChildren(make("p", {}, text));
+    box.replaceChildren(make("p", {}, pageWords(text)));
   }
   return status;
 }
+
+// A text as it is heard: what its markup isolates, isolated by characters.
+const heardText = (element) => [...element.childNodes].map((node) => node.nodeName === "BDI" ? isolated(node.textContent) : node.textContent).join("");
+
+// A message of the program's with its options by the names that the controls have.
+const OPTION_LABELS = { like: "String as long as on", "feel-by": "same impedance", margin: "Margin to breaking", packet: "Strings by their packets",
+  tension: "Tension of each string", a4: "A4 in Hz", from: "Choose from" };
+const pageWords = (text) => text.replace(/--([a-z][a-z0-9-]*)(?: (?:NAME|FIELD=VALUE|MM|RANGE|FOLDER|FILE)\b)?/g,
+  (_, option) => `“${OPTION_LABELS[option] ?? option.replaceAll("-", " ")}”`);
 
 // Its first paragraph is the verdict. Its notes are those of a brief answer: what it rests on, and what
 // to be careful with; every assumption and source stands in a section of its own.

@@ -8,7 +8,7 @@ function showGlance(view) {
   const box = $("glance");
   refill(box, [heads, rows.map(([row]) => row.label)], () => rows.map(([row]) => make("div", {}, make("dt", {}, row.label),
     ...heads.map((head, i) => make("dd", { class: i ? "b" : "a" },
-      heads.length > 1 ? make("span", { class: "hint" }, `${head} `) : "", make("span"))))));
+      heads.length > 1 ? make("span", { class: "hint" }, `${view.changed ? head : isolated(head)} `) : "", make("span"))))));
   const cells = box.querySelectorAll("dd > span:last-child");
   rows.flat().forEach(({ shown, unit }, i) => say(cells[i], shown === null ? "not known" : unit ? `${shown} ${unit}` : shown));
 }

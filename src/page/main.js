@@ -52,7 +52,7 @@ function buildControls() {
     const base = engine.json("page_fields", [...asked(state, "lengths", { sides: [] }), state[key].name]);
     side[key].build(base, shop, state.unit);
   }
-  say($("b-summary"), `Measurements of ${state.b.name}`);
+  say($("b-summary"), `Measurements of ${isolated(state.b.name)}`);
   for (const key of ["unit", "force", "fifths", "steps", "hold"]) $(key).value = state[key];
   if (document.activeElement !== $("a4")) $("a4").value = state.a4;
   $(`decide-${state.decide}`).checked = true;
@@ -82,7 +82,7 @@ function showWhole() {
 function refuse(why) {
   $("refusal").hidden = !why;
   $("results").classList.toggle("stale", Boolean(why));
-  say($("refusal"), why ? `${why}\nThe figures below are the last that had an answer.` : "");
+  say($("refusal"), why ? `${pageWords(why)}\nThe figures below are the last that had an answer.` : "");
 }
 
 // Draws anew, and says what is wrong (or null): all of it, or what is in sight.
@@ -128,7 +128,7 @@ function keepAddress() {
 function tell() {
   clearTimeout(tellLater);
   tellLater = setTimeout(() => {
-    const text = $("decision").firstElementChild.textContent;
+    const text = heardText($("decision").firstElementChild);
     if (text !== told) say($("heard"), text);
     told = text;
   }, 500);
@@ -183,7 +183,65 @@ function begin(next) {
   const missing = settle(next);
   buildControls();
   redraw();
-  if (missing.length) refuse(`Not in this shop: ${missing.join(", ")}. Open the files that it came from.`);
+  if (missing.length) refuse(`Not in this shop: ${missing.map(isolated).join(", ")}. Open the files that it came from.`);
+}
+
+// Begins with what a link says; what of it cannot be read is dropped and named.
+function beginFrom(fragment) {
+  const dropped = [], next = fromFragment(fragment, dropped);
+  const missing = settle(next);
+  mend(state, dropped);
+  buildControls();
+  redraw();
+  const said = [...(missing.length ? [`Not in this shop: ${missing.map(isolated).join(", ")}. Open the files that it came from.`] : []),
+    ...(dropped.length ? [`The link was damaged. Left out, because it cannot be read: ${dropped.map(visible).join("; ")}.`] : [])];
+  say($("link-notice"), said.join("\n"));
+  $("link-notice").hidden = !said.length;
+}
+
+// A fragment without a choice in it, as of a link within the page, changes nothing.
+function followLink() {
+  const fragment = location.hash.slice(1);
+  if (fragment === toFragment(state)) return;
+  if (!/[=]/.test(fragment) && fragment) return keepAddress();
+  beginFrom(fragment);
+}
+
+// Asks for each choice in turn whether the program can read it, and takes back those that it cannot.
+function mend(next, dropped) {
+  const usual = plainState();
+  const readable = (words) => engine.ask(words).status !== 2;
+  const lone = (more = {}) => ({ ...usual, a: { name: next.a.name, changes: {} }, ...more });
+  const entries = (key, store, test) => Object.entries(store).forEach(([name, value]) => {
+    if (!value || test(name, value)) return;
+    dropped.push(`${key}${name}=${value}`);
+    delete store[name];
+  });
+  for (const [key, values] of Object.entries(CHOICES)) {
+    if (values.includes(next[key])) continue;
+    dropped.push(`${key}=${next[key]}`);
+    next[key] = usual[key];
+  }
+  if (!readable(asked(lone({ a4: next.a4 }), "lengths", { sides: ["a"] }))) {
+    dropped.push(`a4=${next.a4}`);
+    next.a4 = usual.a4;
+  }
+  for (const side of ["a", "b"]) {
+    entries(`${side}.`, next[side].changes, (field, value) => next[side].name
+      && engine.call("page_fields", [...asked(usual, "lengths", { sides: [] }), next[side].name, `${field}=${value}`]).status !== 2);
+  }
+  const wished = (more) => readable(askedDecision(lone(more)));
+  entries("wish.", next.wishes, (about, range) => WISHES.some(([one]) => one === about) && wished({ wishes: { [about]: range } }));
+  entries("tension.", next.tensions, (note, range) => wished({ like: next.like, tensions: { [note]: range } }));
+  const { restring } = next;
+  if (restring.like && !shop.instruments.includes(restring.like)) restring.like = "";
+  if (restring.from && !shop.sets.includes(restring.from)) restring.from = "";
+  for (const key of ["margin", "belly", "packets"]) {
+    const tried = lone({ restring: { ...usual.restring, [key]: restring[key] } });
+    if (!restring[key] || readable(asked(tried, "restring", { sides: ["a"], options: restringWords(tried) }))) continue;
+    dropped.push(`restring.${key}=${restring[key]}`);
+    restring[key] = usual.restring[key];
+  }
 }
 
 async function open(list) {
@@ -213,7 +271,7 @@ function keepTable(table) {
 
 function fail(error) {
   $("failure").hidden = false;
-  say($("failure"), `The page has failed (${error.message}). Load it again; what you chose is in its address.`);
+  say($("failure"), `The page has failed (${error.message}). Load it again; if it fails again, open it without what stands behind # in its address.`);
   console.error(error);
   return error.message;
 }

@@ -17,6 +17,8 @@ function withHabits(state, settings) {
   return state;
 }
 
+const UNSAFE = /(?:^|\.)(?:__proto__|constructor|prototype)$/;
+const OLD_UNITS = new Map([["kgf", "kg"], ["lbf", "lb"]]);
 const KEPT = ["unit", "force", "a4", "fifths", "steps", "hold", "decide", "like", "player"];
 
 function toFragment(state) {
@@ -35,24 +37,41 @@ function toFragment(state) {
   return pairs.toString();
 }
 
-function fromFragment(text) {
+// What a choice can be.
+const CHOICES = { unit: ["mm", "in"], force: ["kg", "N", "lb"], fifths: ["pure", "equal"], steps: ["equal", "pythagorean", "just"],
+  hold: ["", "projection", "slope"], decide: ["neck", "stop"] };
+
+// dropped: what is no choice at all is added to it.
+function fromFragment(text, dropped = []) {
   const state = plainState();
   for (const [key, value] of new URLSearchParams(text)) {
+    if (/\0/.test(key + value) || UNSAFE.test(key)) {
+      dropped.push(`${key}=${value}`);
+      continue;
+    }
     const [head, ...rest] = key.split("."), tail = rest.join(".");
     if (key === "a" || key === "b") state[key].name = value;
     else if ((head === "a" || head === "b") && tail) state[head].changes[tail] = value;
     else if (head === "wish" && tail) state.wishes[tail] = value;
     else if ((head === "tension" || head === "pull") && tail) state.tensions[tail] = value; // pull: older links
-    else if (head === "restring" && tail in state.restring) {
+    else if (head === "restring" && Object.hasOwn(state.restring, tail)) {
       state.restring[tail] = typeof state.restring[tail] === "boolean" ? value === "yes" : value;
-    } else if (KEPT.includes(key)) state[key] = { kgf: "kg", lbf: "lb" }[value] ?? value;
+    } else if (KEPT.includes(key)) state[key] = OLD_UNITS.get(value) ?? value;
+    else dropped.push(`${key}=${value}`);
   }
   return state;
 }
 
+// A number as people write it, in the program's words: a decimal comma, a fraction in one character and
+// other signs for inch and minus. The program reads the rest, and refuses what is none.
+const FRACTIONS = { "½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅓": "1/3", "⅔": "2/3" };
+
+const asNumber = (text) => text.trim().replace(/(\d)\s*,\s*(?=\d)/g, "$1.").replace(/(\d?)\s*([½¼¾⅛⅜⅝⅞⅓⅔])/g, (_, whole, one) => `${whole && `${whole} `}${FRACTIONS[one]}`)
+  .replace(/(\d)\s*\u2044\s*(\d)/g, "$1/$2").replace(/[″”“]|''/g, '"').replace(/\u2212/g, "-").replace(/\u00a0|\u202f/g, " ");
+
 // A length as typed, in the page's unit unless it says otherwise, as it is kept.
 function keptLength(text, unit) {
-  const trimmed = text.trim();
+  const trimmed = asNumber(text);
   if (trimmed === "" || unit === "mm" || /[a-z"″']/i.test(trimmed)) return trimmed.replace(/\s*mm$/, "");
   return `${trimmed}in`;
 }
@@ -64,8 +83,11 @@ function shownLength(text, unit) {
 }
 
 // A force as typed, in the page's unit unless it says otherwise, as it is kept; and as it is shown.
-const BARE_NUMBER = /^\d*[.,]?\d+$/;
-const keptForce = (text, unit) => BARE_NUMBER.test(text.trim()) && unit !== "N" ? `${text.trim()}${unit}` : text.trim().replace(/\s*N$/, "");
+const BARE_NUMBER = /^\d*\.?\d+$/;
+function keptForce(text, unit) {
+  const number = asNumber(text);
+  return BARE_NUMBER.test(number) && unit !== "N" ? `${number}${unit}` : number.replace(/\s*N$/, "");
+}
 
 function shownForce(text, unit) {
   if (BARE_NUMBER.test(text)) return unit === "N" ? text : `${text} N`;

@@ -1,0 +1,167 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What people do to the page: links that are damaged, numbers as they write them, names from elsewhere,
+// narrow screens, work that must not be lost.
+import { assert, openPage, run, settle, test } from "./harness.mjs";
+
+const given = (name, text) => ({ name, mimeType: "text/csv", buffer: Buffer.from(text) });
+const FULL = "a=kestrel&a.neck=150&a.strings=viola gut&b=heron&b.stop=221&like=heron&decide=neck&unit=mm&force=N&a4=442&fifths=equal"
+  + "&steps=just&hold=slope&wish.string-length=368..376&wish.ratio=2:3&wish.body-note=8..10&wish.left-reach=..580"
+  + "&tension.A4=40..60&tension.all=95%..105%&player=small&restring.like=heron&restring.margin=1.5&restring.belly=95";
+
+async function typed(page, id, text) {
+  await page.fill(id, text);
+  await page.keyboard.press("Tab");
+  await settle(page);
+}
+
+async function openFiles(page, files, name) {
+  await page.setInputFiles("#open", files);
+  await page.waitForFunction((name) => document.querySelector("#a-name").value === name, name);
+  await settle(page);
+}
+
+async function links() {
+  await test("the skip link and other words behind # keep what was chosen", async () => {
+    const page = await openPage({ fragment: "#a=wren&a.stop=217&b=kestrel" });
+    await page.focus(".skip");
+    await page.keyboard.press("Enter");
+    assert.equal(await page.evaluate(() => document.activeElement.id), "results");
+    await page.evaluate(() => { location.hash = "#fingers"; });
+    await settle(page);
+    assert.equal(await page.inputValue("#a-name"), "wren");
+    assert.equal(await page.inputValue("#a-stop"), "217");
+    assert.match(page.url(), /a=wren&a\.stop=217/);
+    await page.context().close();
+  });
+  await test("every value of a link damaged in turn leaves a working page that names what it dropped", async () => {
+    const page = await openPage(), pairs = FULL.split("&");
+    for (const damage of ["", "xyz", "--help", "\u0000", "1e999", "-1", "..", "%", "<b>", "\u202e1"]) {
+      for (let i = 0; i < pairs.length; i++) {
+        const key = pairs[i].split("=")[0];
+        const fragment = pairs.map((pair, at) => at === i ? `${key}=${encodeURIComponent(damage)}` : pair).join("&");
+        await page.evaluate((hash) => { location.hash = hash; }, fragment);
+        await page.waitForTimeout(5);
+        const state = await page.evaluate(() => [document.getElementById("failure").hidden, Boolean(document.querySelector("#verdict")?.textContent),
+          document.querySelector("#a-name").value, document.querySelector("#a-neck").value]);
+        assert.ok(state[0] && state[1] && state[2] && state[3], `${key}=${damage}: ${state}`);
+      }
+    }
+    await page.evaluate(() => { location.hash = "a=kestrel&a.neck=abc&a4=loud&hold=tight&nonsense=1&__proto__=2&a.built=yes"; });
+    await settle(page);
+    const said = await page.textContent("#link-notice");
+    for (const part of ["a.neck=abc", "a4=loud", "hold=tight", "nonsense=1"]) assert.ok(said.includes(part), said);
+    assert.equal(await page.inputValue("#a-built"), "yes");
+    await page.context().close();
+    const fresh = await openPage({ fragment: "#a=kestrel&a4=loud&a.neck=abc" });
+    assert.ok(await fresh.isHidden("#failure"));
+    assert.match(await fresh.textContent("#link-notice"), /a4=loud/);
+    await fresh.context().close();
+  });
+}
+
+async function drawings() {
+  await test("no text of a drawing is cut, at 320, 360, 768, 1280 and 1920 px", async () => {
+    for (const width of [320, 360, 768, 1280, 1920]) {
+      const page = await openPage({ viewport: { width, height: 740 }, fragment: "#a=kestrel&b=heron&like=heron" });
+      await page.$$eval("details", (all) => all.forEach((one) => { one.open = true; }));
+      await settle(page);
+      const cut = await page.evaluate(() => [...document.querySelectorAll(".drawing text")].filter((text) => text.textContent.trim() && text.checkVisibility()).filter((text) => {
+        const box = text.getBoundingClientRect(), svg = text.ownerSVGElement.getBoundingClientRect();
+        for (let one = text.ownerSVGElement; one && one !== document.documentElement; one = one.parentElement) {
+          const style = getComputedStyle(one), clip = one.getBoundingClientRect();
+          const clips = /paint|strict|content/.test(style.contain) || style.contentVisibility !== "visible" || /hidden|clip/.test(style.overflowX);
+          if (clips && (box.left < clip.left - 0.5 || box.right > clip.right + 0.5)) return true;
+        }
+        return box.left < 0 || box.right > innerWidth || box.left < svg.left - 1 || box.right > svg.right + 1;
+      }).map((text) => text.textContent));
+      assert.deepEqual(cut, [], `${width} px`);
+      const contained = await page.$$eval(".sheet > section", (all) => all.filter((one) => getComputedStyle(one).contentVisibility !== "visible").length);
+      assert.equal(contained, 0);
+      await page.context().close();
+    }
+  });
+}
+
+async function numbers() {
+  await test("typing is not disturbed: no error and no other range of the slider before the typing rests", async () => {
+    const page = await openPage(), range = () => page.$eval("#a-neck-slider", (one) => [one.min, one.max]);
+    const before = await range();
+    await page.fill("#a-neck", "");
+    await page.focus("#a-neck");
+    for (const key of "150") {
+      await page.keyboard.press(key);
+      await page.waitForTimeout(40);
+      assert.equal(await page.textContent("#a-neck-wrong"), "");
+      assert.ok(await page.isHidden("#refusal"));
+    }
+    await page.keyboard.press("Tab");
+    await settle(page);
+    assert.deepEqual(await range(), before);
+    await typed(page, "#a-neck", "100");
+    assert.ok(Number((await range())[0]) <= 100);
+    await typed(page, "#a-neck", "150");
+    assert.deepEqual(await range(), before);
+    await page.fill("#a-neck", "abc");
+    assert.equal(await page.textContent("#a-neck-wrong"), "");
+    await page.waitForFunction(() => document.querySelector("#a-neck-wrong").textContent !== "");
+    await page.context().close();
+  });
+  await test("decimal comma, fractions and units are read as people write them; inches are shown as fractions", async () => {
+    const page = await openPage(), place = () => page.evaluate(() => document.querySelector("#a-now").textContent);
+    for (const [text, word] of [["148,5", "148.5"], ["14,85 cm", "14.85cm"], ["5⅞in", "5 7/8in"], ["5 ⅞″", "5 7/8in"], ["5⅞''", "5 7/8in"], ["148.5 mm", "148.5"], ["+3", "+3"]]) {
+      await typed(page, "#a-neck", text);
+      assert.equal(await page.textContent("#a-neck-wrong"), "", text);
+      const mm = JSON.parse(run("lengths", "kestrel", `neck=${word}`, "--format", "json").out).answers.at(-1).string_length_mm;
+      assert.ok((await place()).includes(`string ${mm.toFixed(1)} mm`), `${text}: ${await place()}`);
+    }
+    await page.$eval("#more-wishes", (one) => { one.open = true; });
+    await typed(page, "#wish-string-length-from", "370,5");
+    await typed(page, "#wish-string-length-to", "37,65 cm");
+    assert.match(decodeURIComponent(new URL(page.url()).hash), /wish\.string-length=370\.5\.\.37\.65 ?cm|wish\.string-length=370\.5\.\.37\.65\+cm/);
+    assert.equal(await page.textContent("#wish-string-length-wrong"), "");
+    await typed(page, "#a4", "442,5");
+    assert.equal(await page.getAttribute("#a4", "aria-invalid"), "false");
+    await typed(page, "#wish-belly-force-to", "7,5");
+    assert.match(decodeURIComponent(new URL(page.url()).hash), /wish\.belly-force=\.\.7\.5kg/);
+    await page.selectOption("#unit", "in");
+    await page.focus("#a-neck-slider");
+    await page.keyboard.press("ArrowRight");
+    await settle(page);
+    assert.match(await page.inputValue("#a-neck"), /^\d+ \d+\/\d+$/);
+    await typed(page, "#a-neck", "5⅞");
+    assert.match(decodeURIComponent(new URL(page.url()).hash).replaceAll("+", " "), /a\.neck=5 7\/8in/);
+    await page.context().close();
+  });
+}
+
+async function names() {
+  await test("names are isolated, and characters that steer a text stand as their code points", async () => {
+    const page = await openPage(), rook = "Rook\u202egnol", raven = "עורב 2";
+    const before = page.url();
+    await openFiles(page, given("instruments.csv", `name,family,stop,neck\n${rook},violin,195,130\n${raven},violin,196,131\n`), rook);
+    assert.notEqual(page.url(), before);
+    const texts = () => page.evaluate(() => {
+      const bare = [], walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+      for (let node = walker.nextNode(); node; node = walker.nextNode()) {
+        if (node.parentElement.closest("script, svg, #whole")) continue;
+        const text = node.data;
+        if (/\u202e/.test(text)) bare.push(text);
+        if (/[\u0590-\u05ff]/.test(text) && !node.parentElement.closest("bdi, .mark, td.words") && !/\u2068[^\u2069]*[\u0590-\u05ff][^\u2069]*\u2069/.test(text)) bare.push(text);
+      }
+      return bare;
+    });
+    assert.deepEqual(await texts(), []);
+    assert.match(await page.$eval("#a-name", (one) => one.selectedOptions[0].textContent), /Rook<U\+202E>gnol/);
+    await page.selectOption("#a-name", raven);
+    await settle(page);
+    assert.deepEqual(await texts(), []);
+    await page.context().close();
+  });
+}
+
+export async function inUse() {
+  await links();
+  await drawings();
+  await numbers();
+  await names();
+}
