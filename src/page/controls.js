@@ -81,7 +81,20 @@ function connect() {
   }
   for (const button of document.querySelectorAll("[data-keep]")) button.addEventListener("click", () => keep(button.dataset.keep));
   $("open").addEventListener("change", (event) => open(event.target.files).catch(fail));
-  $("demonstration").addEventListener("click", () => { demonstration(); begin(plainState()); });
+  $("demonstration").addEventListener("click", () => {
+    keepStep();
+    demonstration();
+    others = new Map();
+    begin(plainState());
+    showRead({ ...shop, status: 2 }, [], "The demonstration is open. Undo brings back what was open before.");
+  });
+  $("undo").addEventListener("click", () => step(past, future));
+  $("redo").addEventListener("click", () => step(future, past));
+  $("forget").addEventListener("click", forget);
+  $("keep-everything").addEventListener("click", keepEverything);
+  $("read-close").addEventListener("click", () => { $("read-box").hidden = true; });
+  addEventListener("pagehide", keepStep);
+  connectOwn();
   addEventListener("dragover", (event) => { event.preventDefault(); document.body.classList.add("dropping"); });
   addEventListener("dragleave", (event) => event.relatedTarget || document.body.classList.remove("dropping"));
   addEventListener("drop", onDrop);
@@ -97,8 +110,11 @@ async function startPage() {
   wishes = new Wishes(() => state, () => redraw() ?? decisionFault());
   fillSelect($("whole-command"), WHOLE, "lengths");
   connect();
-  demonstration();
-  beginFrom(location.hash.slice(1));
+  const kept = readKept(), fragment = location.hash.slice(1);
+  if (openShop(kept.files) !== null) demonstration();
+  else keptFiles = engine.files;
+  others = unpackOthers(kept.others);
+  beginFrom(fragment.includes("=") ? fragment : kept.fragment);
   say($("version"), `${engine.ask(["--version"]).text.trim()}, GPL-3.0-or-later. It computes on your device, and asks no other.`);
   document.documentElement.dataset.ready = "yes";
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The page: from what is chosen to what is shown. Every move asks the engine anew.
 let state = plainState(), shop, engine, side = {}, wishes, waiting = false, told = "", tellLater, restLater;
+let shownOnce = false; // figures stand on the page
 
 const DRAWN = { side: "h-side", tension: "h-tension", places: "h-fingers", bridge: "h-side" };
 
@@ -40,6 +41,7 @@ function showMeasures() {
 // Controls that follow from the shop and from which instruments are chosen.
 function buildControls() {
   const others = shop.instruments.filter((name) => name !== state.a.name);
+  showOwn();
   fillSelect($("a-name"), shop.instruments, state.a.name);
   fillSelect($("b-name"), [["", "none"], ...others], state.b.name);
   fillSelect($("like"), [["", "no wish"], ...others], state.like);
@@ -82,7 +84,7 @@ function showWhole() {
 function refuse(why) {
   $("refusal").hidden = !why;
   $("results").classList.toggle("stale", Boolean(why));
-  say($("refusal"), why ? `${pageWords(why)}\nThe figures below are the last that had an answer.` : "");
+  say($("refusal"), why ? `${pageWords(why)}${shownOnce ? "\nThe figures below are the last that had an answer." : ""}` : "");
 }
 
 // Draws anew, and says what is wrong (or null): all of it, or what is in sight.
@@ -98,8 +100,10 @@ function redraw(wanted = () => true) {
   } catch (refusal) {
     if (!(refusal instanceof Refusal)) return fail(refusal);
     refuse(refusal.message);
+    restLater = setTimeout(keepChoice, 250);
     return refusal.message;
   }
+  shownOnce = true;
   restLater = setTimeout(() => rest(wanted), 250);
   return null;
 }
@@ -107,7 +111,7 @@ function redraw(wanted = () => true) {
 function rest(wanted) {
   if (!wanted("all")) redraw();
   clearTimeout(restLater);
-  keepAddress();
+  keepChoice();
   showSlow();
   tell();
 }
@@ -116,6 +120,11 @@ function soon() {
   if (waiting) return;
   waiting = true;
   requestAnimationFrame(() => redraw((section) => inSight.has(section)));
+}
+
+function keepChoice() {
+  keepAddress();
+  keepStep();
 }
 
 // The fragment carries the state; the page's own writing of it brings back nothing.
@@ -150,10 +159,11 @@ function changed(key, field, text, read = false) {
 }
 
 function choose(key, name) {
-  state[key] = { name, changes: {} };
+  for (const one of ["a", "b"]) if (state[one].name) others.set(state[one].name, state[one].changes);
+  state[key] = { name, changes: { ...others.get(name) } };
   if (state.b.name === state.a.name) state.b = { name: "", changes: {} };
-  if (state.like === state.a.name) state.like = state.b.name;
-  if (key === "b") state.like = name;
+  if (state.like === state.a.name) state.like = "";
+  for (const [one, changes] of others) if (!Object.keys(changes).length) others.delete(one);
   buildControls();
   redraw();
 }
@@ -171,9 +181,9 @@ function settle(next) {
   if (!shop.players.includes(next.player)) next.player = "";
   if (!next.a.name) {
     const demonstration = shop.shop === "demonstration" && !missing.length;
-    const [first, second] = demonstration ? ["kestrel", "heron"] : shop.instruments;
-    next.a.name = first;
-    if (!next.b.name && second && second !== first) next.b.name = next.like = second;
+    next.a.name = demonstration ? "kestrel" : shop.instruments[0];
+    if (demonstration && !next.b.name) next.b.name = next.like = "heron"; // else the wish is the user's alone
+    else if (next.b.name === next.a.name) next.b = { name: "", changes: {} };
   }
   state = next;
   return missing;
@@ -245,26 +255,43 @@ function mend(next, dropped) {
 }
 
 async function open(list) {
-  const { files, unknown } = await readFiles(list, engine);
+  const { files, unknown, names, everything } = await readFiles(list, engine);
+  if (everything) {
+    keepStep();
+    const wrong = openShop(everything.files);
+    showRead(wrong ? { status: 3, errors: [wrong], warnings: [] } : { ...shop, read: true }, []);
+    if (!wrong) goTo({ ...everything, files: engine.files });
+    return;
+  }
   if (unknown.length === list.length) return showRead({ status: 2, errors: [], warnings: [] }, unknown);
+  keepStep();
   const answer = engine.open(files);
-  showRead({ ...answer, read: true }, unknown);
+  showRead({ ...answer, errors: answer.errors.map((line) => inOwnName(line, names)), warnings: answer.warnings.map((line) => inOwnName(line, names)), read: true }, unknown);
   if (answer.status === 0) {
     shop = answer;
+    others = new Map();
     showTables(shop, keepTable);
     begin(withHabits(plainState(), shop.settings));
   }
 }
 
-function demonstration() {
-  shop = engine.open(new Map());
+// Opens the demonstration with these files in place of its own; what is wrong with them, or null.
+function openShop(files) {
+  const answer = engine.open(files);
+  if (answer.status !== 0) return answer.errors.join("\n") || "The files cannot be read.";
+  shop = answer;
   showTables(shop, keepTable);
+  return null;
+}
+
+function demonstration() {
+  openShop(new Map());
   showRead(shop, []);
 }
 
 function keepTable(table) {
   const own = engine.files.get(table);
-  const text = TABLES[table] === "instruments.csv" ? engine.call("page_save", asked(state, "lengths")).text
+  const text = TABLES[table] === "instruments.csv" ? engine.call("page_save", [...asked(plainState(), "lengths", { sides: [] }), ...changedWords()]).text
     : own ?? engine.table(table);
   save(TABLES[table], "text/csv;charset=utf-8", text);
 }

@@ -39,7 +39,10 @@ class Wishes {
       const refused = this.changed();
       say(wrong, pageWords(refused ?? ""));
       for (const input of sides) input.setAttribute("aria-invalid", refused ? "true" : "false");
-      if (refused) store()[key] = before;
+      if (refused) {
+        store()[key] = before;
+        this.changed();
+      }
     };
     const show = () => {
       say(measured, unit() ? `, ${unit()}` : "");

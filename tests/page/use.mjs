@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What people do to the page: links that are damaged, numbers as they write them, names from elsewhere,
 // narrow screens, work that must not be lost.
+import { readFileSync } from "node:fs";
 import { assert, openPage, run, settle, test } from "./harness.mjs";
 
 const given = (name, text) => ({ name, mimeType: "text/csv", buffer: Buffer.from(text) });
@@ -159,9 +160,144 @@ async function names() {
   });
 }
 
+async function drop(page, name, bytes, at = "body") {
+  const transfer = await page.evaluateHandle(([name, bytes]) => {
+    const files = new DataTransfer();
+    files.items.add(new File([Uint8Array.from(bytes)], name));
+    return files;
+  }, [name, [...bytes]]);
+  await page.dispatchEvent(at, "drop", { dataTransfer: transfer });
+}
+
+const chosen = (page) => page.evaluate(() => [document.querySelector("#a-name").value, document.querySelector("#a-neck").value,
+  document.querySelector("#b-name").value, document.querySelector("#like").value]);
+
+async function nothingLost() {
+  await test("reload, another instrument, and the demonstration again: nothing is lost, and it can be forgotten", async () => {
+    const page = await openPage();
+    await openFiles(page, given("instruments.csv", "name,family,stop,neck\nRook,violin,195,130\nDaw,violin,196,131\n"), "Rook");
+    await typed(page, "#a-neck", "133");
+    await page.selectOption("#b-name", "Daw");
+    await settle(page);
+    await page.goto(page.url().split("#")[0]);
+    await page.waitForSelector("html[data-ready=yes]");
+    assert.deepEqual(await chosen(page), ["Rook", "133", "Daw", ""]);
+    await page.selectOption("#b-name", "");
+    await page.selectOption("#a-name", "Daw");
+    await settle(page);
+    await page.selectOption("#a-name", "Rook");
+    await settle(page);
+    assert.equal(await page.inputValue("#a-neck"), "133");
+    await page.click("#demonstration");
+    await settle(page);
+    assert.match(await page.textContent("#read"), /Undo/);
+    assert.equal(await page.inputValue("#a-name"), "kestrel");
+    await page.click("#undo");
+    await settle(page);
+    assert.deepEqual(await chosen(page), ["Rook", "133", "", ""]);
+    await page.click("#undo");
+    await page.click("#redo");
+    await settle(page);
+    assert.deepEqual(await chosen(page), ["Rook", "133", "", ""]);
+    const [got] = await Promise.all([page.waitForEvent("download"), page.click("#keep-everything")]);
+    const everything = readFileSync(await got.path());
+    await page.click("#forget");
+    await settle(page);
+    await page.goto(page.url().split("#")[0]);
+    await page.waitForSelector("html[data-ready=yes]");
+    assert.equal(await page.inputValue("#a-name"), "kestrel");
+    assert.equal(await page.evaluate(() => localStorage.getItem("mensur.files")), null);
+    await drop(page, "mensur everything.json", everything);
+    await page.waitForFunction(() => document.querySelector("#a-name").value === "Rook");
+    assert.deepEqual(await chosen(page), ["Rook", "133", "", ""]);
+    await page.context().close();
+  });
+  await test("one own instrument without a wish has the program's answer, in the page's words", async () => {
+    const page = await openPage();
+    await openFiles(page, given("instruments.csv", "name,family,stop,neck\nRook,violin,195,134\n"), "Rook");
+    assert.equal(await page.inputValue("#like"), "");
+    assert.match(await page.textContent("#verdict"), /^Rook: (?:cut|leave|change|move) the neck/);
+    assert.doesNotMatch(await page.textContent("#decision"), /No decision/);
+    await page.$eval("#more-wishes", (one) => { one.open = true; });
+    await typed(page, "#wish-all-from", "95");
+    assert.doesNotMatch(await page.textContent("#decision"), /can be weighed/); // taken back, and said beside the field alone
+    const shown = await page.evaluate(() => { document.querySelector("#whole").hidden = true; return document.body.innerText; });
+    assert.deepEqual(shown.match(/.*--[a-z].*/g) ?? [], []);
+    await page.context().close();
+  });
+  await test("an instrument is made from three numbers, copied, renamed, removed; what stands beside it changes no wish", async () => {
+    const page = await openPage();
+    const names = () => page.$$eval("#a-name option", (all) => all.map((one) => one.value));
+    const before = await names();
+    await page.click("#own > summary");
+    for (const [id, text] of [["name", "Merle, \"mine\""], ["stop", "219,5"], ["neck", "147"], ["body", "412"]]) await page.fill(`#own-${id}`, text);
+    await page.selectOption("#own-family", "viola");
+    await page.click("#own-make");
+    await settle(page);
+    assert.equal(await page.textContent("#own-wrong"), "");
+    assert.deepEqual(await chosen(page), ["Merle, \"mine\"", "147.0", "heron", "heron"]);
+    assert.match(await page.textContent("#a-now"), /string \d/);
+    await page.fill("#own-name", "Merle, \"mine\"");
+    await page.click("#own-copy");
+    assert.match(await page.textContent("#own-wrong"), /already/);
+    await typed(page, "#a-neck", "149");
+    await page.fill("#own-name", "Second");
+    await page.click("#own-copy");
+    await settle(page);
+    assert.deepEqual((await chosen(page)).slice(0, 2), ["Second", "149.0"]);
+    await page.fill("#own-name", "Third");
+    await page.click("#own-rename");
+    await settle(page);
+    assert.deepEqual(await names(), [...before, "Merle, \"mine\"", "Third"]);
+    await page.click("#own-remove");
+    await settle(page);
+    assert.deepEqual(await names(), [...before, "Merle, \"mine\""]);
+    await page.click("#undo");
+    await settle(page);
+    assert.equal((await chosen(page))[0], "Third");
+    await page.fill("#own-name", "Bad");
+    await page.fill("#own-stop", "abc");
+    await page.fill("#own-neck", "147");
+    await page.click("#own-make");
+    assert.match(await page.textContent("#own-wrong"), /abc/);
+    await page.selectOption("#b-name", "wren");
+    await settle(page);
+    assert.equal(await page.inputValue("#like"), "heron");
+    await page.context().close();
+  });
+}
+
+async function dropped() {
+  await test("a dropped file's message is in sight where it was dropped; sep=, UTF-16 and spreadsheets are understood", async () => {
+    const page = await openPage({ viewport: { width: 360, height: 740 } });
+    const inSight = () => page.$eval("#read", (box) => {
+      const { top, bottom } = box.getBoundingClientRect();
+      return box.checkVisibility() && top >= 0 && top < innerHeight && bottom > 0;
+    });
+    await drop(page, "instruments.csv", Buffer.from("name,stop,neck\nalpha,twelve,150\n"));
+    await page.waitForSelector("#read .messages");
+    assert.ok(await inSight());
+    assert.equal(await page.evaluate(() => scrollY), 0);
+    await page.click("#read-close");
+    assert.ok(await page.isHidden("#read-box"));
+    await drop(page, "my models.xlsx", Buffer.from([0x50, 0x4b, 3, 4, 20, 0, 6, 0, 8, 0]));
+    await page.waitForSelector("#read .messages");
+    assert.match(await page.textContent("#read"), /my models\.xlsx:.*spreadsheet.*CSV/);
+    for (const [name, bytes] of [["Sep", Buffer.from("sep=;\r\nname;family;stop;neck\r\nSep;violin;195,5;130\r\n")],
+      ["Wide", Buffer.from("\ufeffname;family;stop;neck\r\nWide;violin;195,5;130\r\n", "utf16le")]]) {
+      await drop(page, `${name} models.csv`, bytes);
+      await page.waitForFunction((name) => document.querySelector("#a-name").value === name, name);
+      assert.match(await page.textContent("#read"), /without complaint/);
+    }
+    await page.context().close();
+  });
+}
+
 export async function inUse() {
   await links();
   await drawings();
   await numbers();
   await names();
+  await nothingLost();
+  await dropped();
 }
