@@ -12,7 +12,7 @@ function keep(what) {
 
 function keepDossier(name) {
   const { status, text } = engine.ask(asked(state, "dossier",
-    { options: ["--output", "dossier.html", ...(state.b.name ? [] : wishWords(state))] }));
+    { options: ["--output", "dossier.html", ...wishWords(state)] }));
   if (status > 1) return refuse(text);
   save(`${name} dossier.html`, "text/html;charset=utf-8", text);
 }
@@ -75,7 +75,9 @@ function connect() {
   for (const id of ["whole-command", "whole-format", "whole-full", "whole-working"]) $(id).addEventListener("change", showWhole);
   $("whole-save").addEventListener("click", keepWhole);
   $("bridge-details").addEventListener("toggle", () => redraw());
-  for (const section of document.querySelectorAll(".sheet > section")) watch.observe(section);
+  new IntersectionObserver(([{ isIntersecting, boundingClientRect }]) =>
+    $("bar").classList.toggle("on", !isIntersecting && boundingClientRect.bottom < 0)).observe($("decision"));
+  for (const section of document.querySelectorAll(".first > section, .sheet > section")) watch.observe(section);
   for (const details of document.querySelectorAll("details.working")) {
     details.addEventListener("toggle", () => details.open && showWorking(engine, state, details));
   }
@@ -95,6 +97,7 @@ function connect() {
   $("read-close").addEventListener("click", () => { $("read-box").hidden = true; });
   addEventListener("pagehide", keepStep);
   connectOwn();
+  connectHandles();
   addEventListener("dragover", (event) => { event.preventDefault(); document.body.classList.add("dropping"); });
   addEventListener("dragleave", (event) => event.relatedTarget || document.body.classList.remove("dropping"));
   addEventListener("drop", onDrop);

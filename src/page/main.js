@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The page: from what is chosen to what is shown. Every move asks the engine anew.
 let state = plainState(), shop, engine, side = {}, wishes, waiting = false, told = "", tellLater, restLater;
+let shownView; // the figures of the instruments
 let shownOnce = false; // figures stand on the page
 
-const DRAWN = { side: "h-side", tension: "h-tension", places: "h-fingers", bridge: "h-side" };
+const DRAWN = { side: "h-side", tension: "h-tension", places: "h-fingers", bridge: "h-lengths" };
 
 // Sections in sight are drawn anew with every move, the others when it rests.
 const inSight = new Set();
@@ -12,15 +13,16 @@ const watch = new IntersectionObserver((seen) => seen.forEach(({ target, isInter
 
 // The figures and their drawings, all from one state. Throws a Refusal where there is no answer.
 function showInstruments(wanted) {
-  const drawn = Object.keys(DRAWN).filter((part) => wanted(DRAWN[part]) && (part !== "bridge" || $("bridge-details").open));
+  const drawn = Object.keys(DRAWN).filter((part) => wanted(DRAWN[part]) && (part !== "side" || !sideOfDecision()) && (part !== "bridge" || $("bridge-details").open));
   const view = engine.json("page_figures", askedView(state)), [first, second] = view.instruments;
+  shownView = view;
   wishes.notes(first.notes);
   side.a.tell((view.changed ? second : first).figures);
+  say($("changes"), changesText());
   if (state.b.name) side.b.tell(second.figures);
   drawn.forEach((part) => setDrawing($(`draw-${part}`), engine.draw([part], part)));
   if (wanted("h-below")) showMarkup($("notes"), engine.tell("notes", HTML.notes));
-  if (wanted("h-side")) {
-    showGlance(view);
+  if (wanted("h-lengths")) {
     if (second) showMarkup($("lengths"), engine.tell("lengths", HTML.answer));
     else showAnswer(engine, $("lengths"), asked(state, "lengths"), HTML.answer);
   }
@@ -83,7 +85,7 @@ function showWhole() {
 // A message instead of figures; those on the page are then of the last that had an answer.
 function refuse(why) {
   $("refusal").hidden = !why;
-  $("results").classList.toggle("stale", Boolean(why));
+  document.querySelector("main").classList.toggle("stale", Boolean(why));
   say($("refusal"), why ? `${pageWords(why)}${shownOnce ? "\nThe figures below are the last that had an answer." : ""}` : "");
 }
 
@@ -94,7 +96,11 @@ function redraw(wanted = () => true) {
   try {
     showMeasures();
     showInstruments(wanted);
-    if (wanted("h-decision")) showDecision(engine, state);
+    showDecision(engine, state, wanted);
+    if (wanted("h-side")) {
+      showGlance(shownView);
+      placeHandles();
+    }
     wishes.show();
     refuse("");
   } catch (refusal) {

@@ -114,6 +114,7 @@ class Measures {
 
   // After an answer; now: the engine's "fields" with the changes made.
   show(now, changes, unit) {
+    this.fields = now.fields;
     for (const field of now.fields) {
       const row = this.rows.get(field.field), change = changes[field.field];
       const shown = change !== undefined ? shownLength(change, unit) : field.shown ?? "";

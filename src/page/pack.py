@@ -10,7 +10,7 @@ import os
 import sys
 
 SCRIPTS = ['wasi.js', 'engine.js', 'state.js', 'dom.js', 'measures.js', 'wishes.js', 'figures.js',
-           'decision.js', 'more.js', 'files.js', 'kept.js', 'own.js', 'main.js', 'controls.js']
+           'decision.js', 'more.js', 'files.js', 'kept.js', 'own.js', 'handles.js', 'main.js', 'controls.js']
 
 
 def read(name):

@@ -21,6 +21,7 @@ struct mensur_illustration {
     size_t count;                                 /* of profiles */
     const struct mensur_comparison *comparison;   /* NULL: not of one */
     const struct mensur_decision *decision;       /* NULL: not of one */
+    bool all_states; /* of a decision: the liked one too where one is recommended */
     const struct mensur_restringing *restringing; /* NULL: not of one */
     const struct mensur_map *map;                 /* NULL: not of one */
 };

@@ -57,7 +57,10 @@ async function sameSection(page, id, words, part = "all") {
     const notes = head < 0 ? origin : head;
     if (part !== "all") nodes.filter((_, i) => i < notes === (part === "notes")).forEach((node) => node.remove());
     const text = (node) => node.textContent.replace(/\s+/g, " ").trim();
-    return [text(body), text(document.getElementById(box))];
+    if (box !== "decision") return [text(body), text(document.getElementById(box))];
+    const sure = nodes.filter((node) => node.isConnected && node.nodeName === "P" && node.textContent.startsWith("How sure"));
+    nodes.find((node) => node.isConnected && node.nodeName === "P").after(...sure); // it stands at the verdict
+    return [text(body), `${text(document.getElementById(box))} ${text(document.getElementById("decision-more"))}`.trim()];
   }, [html, id, part]);
   assert.ok(told.length > (part === "notes" ? 20 : 200) && shown === told.replace(WORDS_ALONE, ""), `${words.join(" ")}\n${shown.slice(0, 600)}\n${told.slice(0, 600)}`);
 }
@@ -174,7 +177,7 @@ export async function sameAnswers() {
     assert.equal(await kept("tension"), written("pull.svg", "tension", "kestrel"));
     assert.equal(await kept("places"), written("places.svg", "fingers", "kestrel"));
     await choose(page, { a: "kestrel", b: "heron", wishes: { "a.neck": "150", like: "heron" } });
-    assert.equal(await kept("dossier"), written("two.html", "dossier", "kestrel", "neck=150", "heron"));
+    assert.equal(await kept("dossier"), written("two.html", "dossier", "kestrel", "neck=150", "heron", "--like", "heron"));
   });
   await test("strings for a length, and a player's reach", async () => {
     await choose(page, { a: "kestrel" });

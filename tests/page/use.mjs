@@ -293,7 +293,98 @@ async function dropped() {
   });
 }
 
+async function verdict() {
+  await test("verdict, how sure and warnings stand in the first screen", async () => {
+    for (const viewport of [{ width: 360, height: 740 }, { width: 1280, height: 800 }]) {
+      const page = await openPage({ viewport, fragment: "#a=kestrel&b=heron&like=heron" });
+      const boxes = await page.evaluate(() => ["#verdict", "#decision", "#alarms li"].map((one) => document.querySelector(one).getBoundingClientRect()).map(({ top, bottom }) => [top, bottom]));
+      for (const [top, bottom] of boxes) assert.ok(top >= 0 && bottom <= viewport.height && bottom > top, `${viewport.width}: ${boxes}`);
+      assert.match(await page.textContent("#decision"), /How sure: likely/);
+      assert.ok(await page.$eval("#verdict .big", (one) => parseFloat(getComputedStyle(one).fontSize)) >= 40);
+      assert.match(await page.textContent("#verdict .big"), /^158\.0\smm$/);
+      await page.context().close();
+    }
+  });
+  await test("strings that would break raise an alarm at the verdict", async () => {
+    const page = await openPage({ fragment: "#a=kestrel&a.strings=violin gut&a.tuning=violin&a4=470&b=heron&like=heron" });
+    assert.match(await page.textContent("#alarms"), /would break|within a semitone of breaking/);
+    assert.ok(await page.$eval("#alarms .grave", (one) => one.getBoundingClientRect().bottom < innerHeight));
+    await page.context().close();
+  });
+  await test("a phone keeps the verdict in sight, figure and warnings", async () => {
+    const page = await openPage({ viewport: { width: 360, height: 740 } });
+    await page.evaluate(() => scrollTo(0, 2000));
+    await page.waitForFunction(() => document.querySelector("#bar").classList.contains("on"));
+    const { top, size } = await page.evaluate(() => ({ top: document.querySelector("#bar").getBoundingClientRect().top, size: parseFloat(getComputedStyle(document.querySelector("#bar-number")).fontSize) }));
+    assert.ok(top === 0 && size >= 40, `${top} ${size}`);
+    assert.match(await page.textContent("#bar"), /158\.0.mm.*neck; likely \(94.%\).*1/);
+    await page.context().close();
+  });
+  await test("what is proposed, now and the model are named where they stand, and visible together; the dossier has the decision", async () => {
+    const page = await openPage({ fragment: "#a=kestrel&b=heron&like=heron" });
+    const texts = await page.$$eval("#draw-side text", (all) => all.map((one) => one.textContent));
+    for (const state of ["as it is: kestrel", "recommended: kestrel", "liked: heron"]) assert.ok(texts.includes(state), texts.join("|"));
+    assert.match(await page.textContent("#glance"), /now 361\.9 mm.*recommended 375\.9 mm.*model: .heron. 375\.8 mm/);
+    await page.click("#take");
+    await settle(page);
+    assert.match(await page.textContent("#changes"), /^Proposed here: neck 158(?:\.\d+)? mm \(now, in the file: 144\.0 mm\)\.$/);
+    const [got] = await Promise.all([page.waitForEvent("download"), page.click("[data-keep=dossier]")]);
+    assert.match(readFileSync(await got.path(), "utf8"), /the neck as it is/);
+    await page.context().close();
+  });
+}
+
+async function handles() {
+  await test("nut and bridge are dragged by pointer and by keys; the figures are the program's", async () => {
+    const page = await openPage({ fragment: "#a=kestrel&b=heron&like=heron" });
+    const told = async () => {
+      const changes = await page.evaluate(() => ["neck", "stop"].map((field) => `${field}=${document.querySelector(`#a-${field}`).value}`));
+      const { answers } = JSON.parse(run("lengths", "kestrel", ...changes, "--format", "json").out);
+      return answers[0].string_length_mm.toFixed(1);
+    };
+    for (const [field, way] of [["neck", -30], ["stop", 20]]) {
+      const before = Number(await page.inputValue(`#a-${field}`));
+      await page.$eval(`#handle-${field}`, (one) => one.scrollIntoView({ block: "center" }));
+      const box = await page.$eval(`#handle-${field}`, (one) => { const { x, y, width, height } = one.getBoundingClientRect(); return { x, y, width, height }; });
+      assert.ok(box.width >= 44 && box.height >= 44);
+      await page.mouse.move(box.x + 22, box.y + 22);
+      await page.mouse.down();
+      for (let i = 1; i <= 5; i++) await page.mouse.move(box.x + 22 + way * i / 5, box.y + 22);
+      await page.mouse.up();
+      await settle(page);
+      const after = Number(await page.inputValue(`#a-${field}`));
+      assert.ok(after > before + 5 && after % 0.5 === 0, `${field}: ${before} to ${after}`);
+      assert.match(await page.textContent("#a-now"), new RegExp(`string ${await told()} mm`));
+      await page.focus(`#handle-${field}`);
+      await page.keyboard.press("ArrowUp");
+      await settle(page);
+      assert.equal(Number(await page.inputValue(`#a-${field}`)), after + 0.5);
+      assert.equal(await page.getAttribute(`#handle-${field}`, "aria-valuetext"), `${(after + 0.5).toFixed(1)} mm`);
+      assert.match(await page.textContent("#a-now"), new RegExp(`string ${await told()} mm`));
+    }
+    await page.context().close();
+  });
+}
+
+async function still() {
+  await test("nothing shifts while the page loads: CLS under 0.1", async () => {
+    for (const viewport of [{ width: 360, height: 740 }, { width: 1280, height: 800 }]) {
+      const page = await openPage({ viewport });
+      const shift = await page.evaluate(() => new Promise((done) => {
+        let sum = 0;
+        new PerformanceObserver((list) => list.getEntries().forEach((one) => { sum += one.value; })).observe({ type: "layout-shift", buffered: true });
+        setTimeout(() => done(sum), 900);
+      }));
+      assert.ok(shift < 0.1, `${viewport.width}: ${shift}`);
+      await page.context().close();
+    }
+  });
+}
+
 export async function inUse() {
+  await verdict();
+  await handles();
+  await still();
   await links();
   await drawings();
   await numbers();
