@@ -98,6 +98,8 @@ function connect() {
   addEventListener("pagehide", keepStep);
   connectOwn();
   connectHandles();
+  addEventListener("beforeprint", fillPaper);
+  $("search").addEventListener("input", buildNames);
   addEventListener("dragover", (event) => { event.preventDefault(); document.body.classList.add("dropping"); });
   addEventListener("dragleave", (event) => event.relatedTarget || document.body.classList.remove("dropping"));
   addEventListener("drop", onDrop);

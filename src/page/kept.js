@@ -75,8 +75,7 @@ function keepStep() {
 }
 
 function showSteps() {
-  $("undo").disabled = past.length === 0;
-  $("redo").disabled = future.length === 0;
+  for (const [id, steps] of [["undo", past], ["redo", future]]) $(id).setAttribute("aria-disabled", String(steps.length === 0));
 }
 
 function step(from, to) {

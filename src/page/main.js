@@ -40,14 +40,31 @@ function showMeasures() {
   }
 }
 
+// A larger shop is searched: what is listed are the names found, and those chosen.
+const MOST_LISTED = 100;
+
+function foundNames() {
+  const sought = $("search").value.trim().toLowerCase(), { instruments } = shop;
+  const found = sought ? instruments.filter((name) => name.toLowerCase().includes(sought)) : instruments;
+  $("search-line").hidden = instruments.length <= MOST_LISTED;
+  say($("search-found"), found.length > MOST_LISTED ? `${found.length} of ${instruments.length}; the first ${MOST_LISTED} are listed below.`
+    : `${found.length} of ${instruments.length}, listed below.`);
+  return found.slice(0, instruments.length <= MOST_LISTED ? undefined : MOST_LISTED);
+}
+
+function buildNames() {
+  const found = foundNames();
+  const listed = (chosen, without) => [...new Set(chosen ? [...(found.includes(chosen) ? [] : [chosen]), ...found] : found)].filter((name) => name !== without);
+  fillSelect($("a-name"), listed(state.a.name), state.a.name);
+  fillSelect($("b-name"), [["", "none"], ...listed(state.b.name, state.a.name)], state.b.name);
+  fillSelect($("like"), [["", "no wish"], ...listed(state.like, state.a.name)], state.like);
+  fillSelect($("restring-like"), [["", "its own strings"], ...listed(state.restring.like, state.a.name)], state.restring.like);
+}
+
 // Controls that follow from the shop and from which instruments are chosen.
 function buildControls() {
-  const others = shop.instruments.filter((name) => name !== state.a.name);
   showOwn();
-  fillSelect($("a-name"), shop.instruments, state.a.name);
-  fillSelect($("b-name"), [["", "none"], ...others], state.b.name);
-  fillSelect($("like"), [["", "no wish"], ...others], state.like);
-  fillSelect($("restring-like"), [["", "its own strings"], ...others], state.restring.like);
+  buildNames();
   fillSelect($("restring-from"), [["", "the whole catalogue"], ...shop.sets], state.restring.from);
   fillSelect($("player"), [["", "none"], ...shop.players], state.player);
   $("b-details").hidden = !state.b.name;
@@ -275,6 +292,7 @@ async function open(list) {
   showRead({ ...answer, errors: answer.errors.map((line) => inOwnName(line, names)), warnings: answer.warnings.map((line) => inOwnName(line, names)), read: true }, unknown);
   if (answer.status === 0) {
     shop = answer;
+    $("search").value = "";
     others = new Map();
     showTables(shop, keepTable);
     begin(withHabits(plainState(), shop.settings));
