@@ -11,6 +11,7 @@
 #include "change.h"
 #include "figures.h"
 #include "spread_decision.h"
+#include "string_family.h"
 #include "taut_string.h"
 
 /* A maker marks a neck to half a millimetre. */
@@ -336,6 +337,7 @@ static bool same_material(const struct mensur_string_spec *one,
 static const struct mensur_string_spec *nearest_string(const struct search *search, size_t i,
                                                        double density, double *nearest_density) {
     const struct mensur_note *note = &search->setup->tuning->notes[i];
+    const char *family = search->setup->family == NULL ? NULL : search->setup->family->name;
     const struct mensur_string_spec *nearest = NULL;
     int most_alike = -1;
     double least = INFINITY;
@@ -343,7 +345,9 @@ static const struct mensur_string_spec *nearest_string(const struct search *sear
         const struct mensur_string_spec *spec = &search->stock->strings[k];
         int alike = (same_material(search->models[i].spec, spec) ? 2 : 0) +
                     (is_made_for(spec, search->setup->string_length) ? 1 : 0);
-        if (strcmp(spec->note.name, note->name) != 0 || alike < most_alike) {
+        if (strcmp(spec->note.name, note->name) != 0 || alike < most_alike ||
+            (spec != search->models[i].spec &&
+             !string_is_for_family(search->stock, family, spec))) {
             continue;
         }
         double here = density_here(search, spec, i);

@@ -134,9 +134,12 @@ static const struct mensur_figure totals[] = {
           .symbol = "M", .source = FROM_STATICS),
 };
 
-static const struct mensur_figure hand[] = {
+static const struct mensur_figure frets[] = {
     TOTAL("frets", frets, MENSUR_NUMBER, PUBLISHED, .label = "frets",
           .gloss = "how many the family has"),
+};
+
+static const struct mensur_figure hand[] = {
     TOTAL("frame_semitones", frame_semitones, MENSUR_SEMITONES, PUBLISHED, .symbol = "hand",
           .what = "first finger to fourth",
           .source = "the family's hand; positions and hand: common practice, no source"),
@@ -553,6 +556,7 @@ struct mensur_figures mensur_figures(enum mensur_scope scope) {
         [MENSUR_SCOPE_INSTRUMENT] = TABLE(instrument),
         [MENSUR_SCOPE_TOTAL] = TABLE(totals),
         [MENSUR_SCOPE_HAND] = TABLE(hand),
+        [MENSUR_SCOPE_FRETS] = TABLE(frets),
         [MENSUR_SCOPE_COMPARED] = TABLE(compared),
         [MENSUR_SCOPE_STRING] = TABLE(strings),
         [MENSUR_SCOPE_PLACE] = TABLE(places),

@@ -15,6 +15,7 @@ enum mensur_scope {
     MENSUR_SCOPE_INSTRUMENT,   /**< struct mensur_lengths */
     MENSUR_SCOPE_TOTAL,        /**< struct mensur_profile: of all its strings */
     MENSUR_SCOPE_HAND,         /**< struct mensur_profile: of the hand on it */
+    MENSUR_SCOPE_FRETS,        /**< struct mensur_profile: of its frets, behind the places */
     MENSUR_SCOPE_COMPARED,     /**< struct mensur_profile: against the first of a comparison */
     MENSUR_SCOPE_STRING,       /**< struct mensur_string_figures */
     MENSUR_SCOPE_PLACE,        /**< struct mensur_finger_place */

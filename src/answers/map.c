@@ -310,9 +310,9 @@ static void choose_lines(struct mensur_mapping *mapping, struct mensur_map *map)
         return;
     }
     double step = round_step(high - low, MENSUR_MAP_LINES / 2);
-    for (double at = ceil(low / step) * step; at <= high && map->line_count < MENSUR_MAP_LINES;
-         at += step) {
-        map->lines[map->line_count++].string_length = at;
+    size_t before = (size_t)ceil(low / step), last = (size_t)floor(high / step);
+    for (size_t i = before; i <= last && map->line_count < MENSUR_MAP_LINES; i++) {
+        map->lines[map->line_count++].string_length = (double)i * step;
     }
 }
 
@@ -401,7 +401,8 @@ static void remark(struct mensur_map *map) {
 enum mensur_status mensur_map_make(struct mensur_mapping *mapping, struct mensur_map *out) {
     struct mensur_map *map = &mapping->map;
     map->bands = calloc(mapping->list.count + 1, sizeof *map->bands);
-    if (map->bands == NULL) {
+    map->lines = calloc(MENSUR_MAP_LINES, sizeof *map->lines);
+    if (map->bands == NULL || map->lines == NULL) {
         return MENSUR_MEMORY;
     }
     wish_list_find(&mapping->search, &mapping->list);

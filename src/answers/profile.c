@@ -25,10 +25,11 @@ static enum mensur_status fill(const struct mensur_stock *stock, const struct se
                                const struct mensur_terms *terms, unsigned parts,
                                struct mensur_profile *profile) {
     setup_lengths(setup, &profile->lengths);
-    profile_side(setup, &profile->side);
-    body_air_make(setup->instrument, setup->family, &profile->air);
     bool remarks = (parts & MENSUR_PART_FIGURES_ALONE) == 0;
     if (remarks) {
+        setup_name_places(setup, &profile->lengths);
+        profile_side(setup, &profile->side);
+        body_air_make(setup->instrument, setup->family, &profile->air);
         profile_crossings(setup, &profile->lengths, &profile->side);
         setup_report(stock, setup, terms, &profile->assumed, &profile->warnings);
     }
@@ -61,16 +62,19 @@ enum mensur_status profile_make(const struct mensur_stock *stock, const struct s
     static const char *const held[] = {"chin", "knee", "standing"};
     const struct mensur_instrument *instrument = setup->instrument;
     const struct mensur_family *family = setup->family;
-    struct mensur_profile profile = {.family = family == NULL ? NULL : family->name,
-                                     .held = family == NULL ? NULL : held[family->held]};
+    struct mensur_profile profile;
     /* A string that lies on the board has no pitch to compute. */
     enum mensur_status status = setup_check_clearance(setup, fault);
     if (status != MENSUR_OK) {
         findings_explain(stock, instrument, MENSUR_FIELD_BOARD_LENGTH, MENSUR_FIELD_BRIDGE, fault);
         return status;
     }
+    mensur_profile_begin(&profile);
+    profile.family = family == NULL ? NULL : family->name;
+    profile.held = family == NULL ? NULL : held[family->held];
     mensur_figures_unknown(MENSUR_SCOPE_TOTAL, &profile);
     mensur_figures_unknown(MENSUR_SCOPE_HAND, &profile);
+    mensur_figures_unknown(MENSUR_SCOPE_FRETS, &profile);
     mensur_figures_unknown(MENSUR_SCOPE_COMPARED, &profile);
     status = mensur_text_copy(instrument->name, strlen(instrument->name), &profile.instrument);
     if (status == MENSUR_OK && instrument->set != NULL) {
@@ -84,6 +88,6 @@ enum mensur_status profile_make(const struct mensur_stock *stock, const struct s
         mensur_profile_clear(&profile);
         return tell_memory(status, fault);
     }
-    *out = profile;
+    mensur_profile_move(&profile, out);
     return MENSUR_OK;
 }

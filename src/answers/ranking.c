@@ -260,6 +260,7 @@ static enum mensur_status add_row(const struct mensur_sought *sought, struct men
     }
     if (ranking->count == ranking->room) {
         size_t room = ranking->room == 0 ? 64 : 2 * ranking->room;
+        /* A list of pointers is meant. NOLINTNEXTLINE(bugprone-sizeof-expression) */
         struct mensur_ranked **rows = realloc(ranking->rows, room * sizeof *rows);
         if (rows == NULL) {
             free(row);

@@ -11,6 +11,7 @@
 #include <string.h>
 
 #include "restring.h"
+#include "string_family.h"
 #include "taut_string.h"
 
 /* Common practice, no source. */
@@ -394,9 +395,14 @@ static const struct mensur_string_spec *offered(const struct restringer *restrin
     bool packet = k >= stock->string_count;
     const struct mensur_string_spec *spec =
         packet ? &restringer->packets[k - stock->string_count] : &stock->strings[k];
-    bool fits_note = restring_is_for(restringer, i, &spec->note);
+    if (!restring_is_for(restringer, i, &spec->note)) {
+        return NULL;
+    }
     bool in_set = from == NULL || (spec->set != NULL && strcmp(spec->set, from) == 0);
-    return fits_note && (packet || in_set) ? spec : NULL;
+    const struct mensur_family *family = restringer->setup->family;
+    bool fits_kind = from != NULL || packet || spec == restringer->now[i] ||
+                     string_is_for_family(stock, family == NULL ? NULL : family->name, spec);
+    return (packet || in_set) && fits_kind ? spec : NULL;
 }
 
 /* Weighs all strings that are offered, and makes room for the problem's. */

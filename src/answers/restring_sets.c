@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "restring.h"
+#include "string_family.h"
 
 /* The range of length that all of a set's strings are made for, where all of them have one. */
 static bool common_range(const struct restringer *restringer,
@@ -146,6 +147,14 @@ static bool make_whole(const struct restringer *restringer, const struct member 
     return true;
 }
 
+/* Whether a set is one for the instrument's family, or the present one. */
+static bool is_of_kind(const struct restringer *restringer, const struct mensur_string_spec *spec) {
+    const struct mensur_family *family = restringer->setup->family;
+    const char *now = restringer->setup->instrument->set;
+    return (now != NULL && strcmp(now, spec->set) == 0) ||
+           string_set_is_for_family(restringer->stock, family == NULL ? NULL : family->name, spec);
+}
+
 enum mensur_status restring_find_sets(const struct restringer *restringer,
                                       struct restring_whole **sets, size_t *count) {
     const struct mensur_stock *stock = restringer->stock;
@@ -161,7 +170,8 @@ enum mensur_status restring_find_sets(const struct restringer *restringer,
     }
     for (size_t k = 0; k < stock->string_count; k++) {
         const char *set = stock->strings[k].set;
-        if (set != NULL && (from == NULL || strcmp(set, from) == 0)) {
+        if (set != NULL &&
+            (from != NULL ? strcmp(set, from) == 0 : is_of_kind(restringer, &stock->strings[k]))) {
             members[member_count++] = (struct member){set, k};
         }
     }

@@ -380,9 +380,10 @@ static enum mensur_status name_scaled(const struct scale *scale, double body, ch
     if (made == NULL) {
         return MENSUR_MEMORY;
     }
-    memcpy(made, model, length);
+    memcpy(made, model, length + 1);
     made[length] = ' ';
-    memcpy(made + length + 1, number, digits + 1);
+    memcpy(made + length + 1, number, digits);
+    made[length + 1 + digits] = '\0';
     *out = made;
     return MENSUR_OK;
 }

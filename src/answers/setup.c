@@ -607,6 +607,9 @@ void setup_lengths(const struct setup *setup, struct mensur_lengths *out) {
     (void)mensur_stop_per_2_neck(out->stop, out->neck, &out->stop_per_2_neck);
     (void)mensur_body_at_semitones(out->string_length, out->neck, &out->body_at_semitones);
     find_heel(setup, out);
+}
+
+void setup_name_places(const struct setup *setup, struct mensur_lengths *out) {
     name_place(setup->tuning, 0, out->body_at_semitones, body_within, &out->body_note);
     name_place(
         setup->tuning,

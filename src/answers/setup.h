@@ -67,8 +67,10 @@ void setup_outer_offsets(const struct setup *setup, double *low, double *high);
  * the bridge. MENSUR_OK or MENSUR_NO_ANSWER. */
 enum mensur_status setup_check_clearance(const struct setup *setup, struct mensur_fault *fault);
 
-/* The figures of the lengths. */
+/* The figures of the lengths, all but the names of notes; and those, which figures that were found
+ * need. */
 void setup_lengths(const struct setup *setup, struct mensur_lengths *out);
+void setup_name_places(const struct setup *setup, struct mensur_lengths *out);
 
 /* Notes a value (SI) or a text as assumed; `field` is static, `text` borrowed from the stock. */
 void assume(struct mensur_assumptions *assumed, const char *field, double value,

@@ -132,7 +132,7 @@ enum mensur_status mensur_ask_profile_with(struct mensur_solver *solver,
         mensur_profile_clear(&profile);
         return tell_memory(status, fault);
     }
-    *out = profile;
+    mensur_profile_move(&profile, out);
     return MENSUR_OK;
 }
 

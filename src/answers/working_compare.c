@@ -169,14 +169,16 @@ enum mensur_status mensur_ask_working_change(const struct mensur_stock *stock,
     return workbook_close(&book, out);
 }
 
+#define AS_VIOLA_STOP                                                                              \
+    "a viola's stop: 0.555 of the body to 400 mm, then 0.2 mm for each; fitted to published sizes"
+
 /* How one measurement follows the size. */
 static void tell_rule(struct workbook *book, const struct mensur_scaled *scaled,
                       const struct mensur_scaled_measure *measure) {
     static const char *const taken[] = {
         [MENSUR_SCALE_HELD] = "held",
         [MENSUR_SCALE_KEPT] = "kept as asked",
-        [MENSUR_SCALE_AS_VIOLA_STOP] = "a viola's stop: 0.555 of the body to 400 mm, then 0.2 "
-                                       "mm for each; fitted to published sizes",
+        [MENSUR_SCALE_AS_VIOLA_STOP] = AS_VIOLA_STOP,
         [MENSUR_SCALE_WITH_PROJECTION] = "moved as the projection, so that the clearance stays",
         [MENSUR_SCALE_BY_GEOMETRY] = "by geometry, and what the measured one exceeds that",
         [MENSUR_SCALE_FOR_AIR] = FROM_AIR};

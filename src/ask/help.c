@@ -25,26 +25,25 @@ static void put_wrapped(struct mensur_out *out, const char *text, size_t column)
     mensur_out_text(out, "\n");
 }
 
+/* The column of the overview from which it says what a command answers. */
+enum { MEANINGS = 12 };
+
+/* A line for each command: with its head and foot it fits a terminal of 24 lines. */
 static void put_overview(struct mensur_out *out) {
     mensur_out_text(
-        out, "mensur: stop, neck and strings of bowed instruments, decided before wood is cut\n\n");
+        out, "mensur COMMAND: stop, neck and strings of bowed instruments, before wood is cut\n\n");
     for (size_t i = 0; i < COMMAND_COUNT; i++) {
         const struct mensur_command_info *info = mensur_command_at(i);
-        const char *const parts[] = {"  mensur ",
-                                     info->name,
-                                     info->arguments[0] == '\0' ? "" : " ",
-                                     info->arguments,
-                                     "\n      ",
-                                     info->meaning,
-                                     "\n"};
-        for (size_t p = 0; p < sizeof parts / sizeof parts[0]; p++) {
-            mensur_out_text(out, parts[p]);
-        }
+        mensur_out_text(out, "  ");
+        mensur_out_text(out, info->name);
+        mensur_out_blanks(out, MEANINGS - 2 - strlen(info->name));
+        mensur_out_text(out, info->meaning);
+        mensur_out_text(out, "\n");
     }
     mensur_out_text(
         out,
-        "\nmensur COMMAND --help lists a command's options. Without --shop FOLDER the answers\n"
-        "come from the built-in demonstration; mensur start FOLDER writes a shop to edit.\n");
+        "\nmensur COMMAND --help lists a command's options. Without --shop FOLDER the\n"
+        "answers come from the built-in demonstration; mensur start FOLDER writes a shop.\n");
 }
 
 static void put_option(struct mensur_out *out, const struct mensur_option_info *info) {

@@ -17,6 +17,7 @@ static const enum option option_of[MENSUR_SETTING_COUNT] = {
     [MENSUR_SETTING_PLAYER] = OPTION_ID_player,
     [MENSUR_SETTING_HEADING] = OPTION_COUNT,
     [MENSUR_SETTING_HOLD] = OPTION_ID_hold,
+    [MENSUR_SETTING_CATALOGUE] = OPTION_COUNT,
 };
 
 /* Takes the habit for its option, unless that is given; false where it has no place. */

@@ -29,7 +29,7 @@ struct work {
     take_batch *take;
     void *context;
     size_t slot_count;
-    struct slot slots[THREADS_MOST + BATCHES_AHEAD]; /* batch n is in slot n modulo their count */
+    struct slot *slots; /* owned: batch n is in slot n modulo their count */
     struct {
         pthread_mutex_t lock; /* held while a batch is read */
         struct mensur_batches *batches;
@@ -138,6 +138,7 @@ enum mensur_status answer_in_threads(const struct mensur_rows *rows, struct mens
         .reading = {.lock = PTHREAD_MUTEX_INITIALIZER, .batches = batches},
         .taking = {.lock = PTHREAD_MUTEX_INITIALIZER, .next = PTHREAD_COND_INITIALIZER}};
     pthread_t threads[THREADS_MOST]; /* beside this one */
+    work.slots = g_new0(struct slot, work.slot_count);
     int started = 0;
     while (started < wanted - 1 && pthread_create(&threads[started], NULL, run, &work) == 0) {
         started++; /* where there are no more to be had, the others do the work */
@@ -149,6 +150,7 @@ enum mensur_status answer_in_threads(const struct mensur_rows *rows, struct mens
     for (size_t i = 0; i < work.slot_count; i++) {
         mensur_row_batch_clear(&work.slots[i].batch);
     }
+    g_free(work.slots);
     (void)pthread_cond_destroy(&work.taking.next);
     (void)pthread_mutex_destroy(&work.taking.lock);
     (void)pthread_mutex_destroy(&work.reading.lock);

@@ -33,7 +33,7 @@ struct mensur_draw {
 /* An empty drawing; and an illustration put together in it, `title` says what it shows. MENSUR_OK
  * or MENSUR_MEMORY; shapes have a status of their own. */
 struct mensur_draw mensur_draw_begin(const struct mensur_style *style);
-enum mensur_status mensur_draw_compose(const struct mensur_illustration *illustration,
+enum mensur_status mensur_draw_compose(const struct mensur_illustration *of,
                                        struct mensur_draw *draw, const char **title);
 
 /* The heading of a part; moves down. */

@@ -137,7 +137,8 @@ static void draw_body(const struct pencil *pencil) {
     for (size_t i = 0; i <= ARCH_STEPS; i++) {
         double part = (double)i / ARCH_STEPS;
         belly[i] = (struct mensur_point){end * part, belly_height(side, end * part)};
-        arch[i] = (struct mensur_point){end * part, floor - back * sin(2.0 * QUARTER_TURN * part)};
+        double rise = back * sin(2.0 * QUARTER_TURN * part);
+        arch[i] = (struct mensur_point){end * part, floor - rise};
     }
     belly[ARCH_STEPS + 1] = (struct mensur_point){end, 0.0};
     struct mensur_point side_wall[] = {

@@ -158,7 +158,9 @@ static void draw_rays(struct plane *plane) {
     struct mensur_pen pen = {MENSUR_PAINT_SOFT, 1.0, MENSUR_DASH_DOTS};
     struct mensur_lettering letters = mensur_draw_soft(MENSUR_ANCHOR_START);
     letters.size = 12.0;
-    for (double ratio = ceil(least / step) * step; ratio <= most; ratio += step) {
+    int first = (int)ceil(least / step), last = (int)floor(most / step);
+    for (int i = first; i <= last; i++) {
+        double ratio = i * step;
         struct mensur_point from = {x_of(plane, map->stop_low),
                                     y_of(plane, base * map->stop_low / ratio)};
         struct mensur_point to = {x_of(plane, map->stop_high),
@@ -186,7 +188,9 @@ static void draw_axis(struct plane *plane, bool upwards) {
         mensur_shown_value(style, MENSUR_LENGTH, upwards ? map->neck_high : map->stop_high);
     double step = mensur_draw_step(high - low, STEPS_MOST);
     int decimals = step < 0.1 ? 2 : step < 1.0 ? 1 : 0;
-    for (double at = ceil(low / step) * step; at <= high; at += step) {
+    int first = (int)ceil(low / step), last = (int)floor(high / step);
+    for (int i = first; i <= last; i++) {
+        double at = i * step;
         double along = (at - low) / (high - low) * SIDE;
         struct mensur_shown shown = mensur_show_number(at, decimals, 7);
         if (upwards) {

@@ -277,35 +277,41 @@ static void put_totals(struct mensur_draw *draw, const struct mensur_restringing
     }
 }
 
+static void say_aim(struct mensur_draw *draw, const struct mensur_aim *aim) {
+    const struct {
+        const char *what;
+        double force;
+    } rows[] = {
+        {"wished at least", aim->low}, {"wished at most", aim->high}, {"aimed at", aim->tension}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        if (!isnan(rows[i].force)) {
+            MENSUR_SHAPE_SAY(&draw->shapes, "%s %s.", rows[i].what,
+                             mensur_show_unit(draw->style, MENSUR_FORCE, rows[i].force).text);
+        }
+    }
+}
+
+static void say_string(struct mensur_draw *draw, const struct mensur_restringing *of,
+                       enum part part, size_t i) {
+    const struct mensur_string_figures *string = row_of(of, part, i);
+    if (string != NULL) {
+        char words[WORDS];
+        write_margin(draw, string, words);
+        MENSUR_SHAPE_SAY(&draw->shapes,
+                         "%s%s: %s, tension %s, margin to breaking in semitones: %s.", titles[part],
+                         stays(of, part, i) ? ", stays" : "",
+                         string->string == NULL ? "no name" : string->string,
+                         mensur_show_unit(draw->style, MENSUR_FORCE, string->tension).text, words);
+    }
+}
+
 static void say_all(struct mensur_draw *draw, const struct mensur_restringing *of) {
-    struct mensur_shapes *shapes = &draw->shapes;
-    MENSUR_SHAPE_SAY(shapes, "The tension of each string as bars, now and as recommended.");
+    MENSUR_SHAPE_SAY(&draw->shapes, "The tension of each string as bars, now and as recommended.");
     for (size_t i = 0; i < of->string_count; i++) {
-        const struct mensur_aim *aim = &of->aims[i];
-        MENSUR_SHAPE_SAY(shapes, "%s:", of->present.strings[i].note);
-        if (!isnan(aim->low)) {
-            MENSUR_SHAPE_SAY(shapes, "wished at least %s.",
-                             mensur_show_unit(draw->style, MENSUR_FORCE, aim->low).text);
-        }
-        if (!isnan(aim->high)) {
-            MENSUR_SHAPE_SAY(shapes, "wished at most %s.",
-                             mensur_show_unit(draw->style, MENSUR_FORCE, aim->high).text);
-        }
-        if (!isnan(aim->tension)) {
-            MENSUR_SHAPE_SAY(shapes, "aimed at %s.",
-                             mensur_show_unit(draw->style, MENSUR_FORCE, aim->tension).text);
-        }
+        MENSUR_SHAPE_SAY(&draw->shapes, "%s:", of->present.strings[i].note);
+        say_aim(draw, &of->aims[i]);
         for (enum part part = NOW; part < PARTS; part++) {
-            const struct mensur_string_figures *string = row_of(of, part, i);
-            char words[WORDS];
-            if (string != NULL) {
-                write_margin(draw, string, words);
-                MENSUR_SHAPE_SAY(
-                    shapes, "%s%s: %s, tension %s, margin to breaking in semitones: %s.",
-                    titles[part], stays(of, part, i) ? ", stays" : "",
-                    string->string == NULL ? "no name" : string->string,
-                    mensur_show_unit(draw->style, MENSUR_FORCE, string->tension).text, words);
-            }
+            say_string(draw, of, part, i);
         }
     }
 }

@@ -261,10 +261,10 @@ static size_t begin_table(const struct flow *flow, size_t i, struct table *table
         }
     }
     table->first = i;
-    double room = flow->right - flow->left, all = 0.0;
+    double room = flow->right - flow->left;
     for (int tries = 0; tries < 5; tries++) {
         measure(flow, table);
-        all = 0.0;
+        double all = 0.0;
         for (size_t k = 0; k < table->count; k++) {
             all += table->width[k];
         }

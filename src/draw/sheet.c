@@ -486,7 +486,8 @@ static void put_name(struct view *view, const struct mensur_profile *profile, do
 /* A note on where the bridge is, where it lies beyond the last page. */
 static void put_beyond(struct view *view, const struct mensur_profile *profile, double y) {
     double length = profile->lengths.string_length;
-    double last = last_marked(view->sheet, profile)->from_nut;
+    const struct mensur_finger_place *marked = last_marked(view->sheet, profile);
+    double last = marked == NULL ? 0.0 : marked->from_nut;
     struct mensur_lettering letters = letters_of(2.8, MENSUR_ANCHOR_END);
     if (view->page + 1 < view->pages || length * 1000.0 <= view->to) {
         return;

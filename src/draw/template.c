@@ -216,7 +216,8 @@ static double put_plan(struct view *view, enum mensur_template_figure which, dou
     }
     for (size_t i = 0; i < cut->rows * cut->columns; i++) {
         double left = x + scale * step_x * (double)(i % cut->columns);
-        double top = y + scale * step_y * (double)(i / cut->columns);
+        size_t row = i / cut->columns;
+        double top = y + scale * step_y * (double)row;
         double wide = scale * step_x, high = scale * step_y;
         mensur_shape_box(&view->shapes, fine, MENSUR_PAINT_NONE, left, top, wide, high);
         mensur_shape_box(&view->shapes, none, MENSUR_PAINT_PAPER, left + wide / 2.0 - 2.6,

@@ -12,6 +12,7 @@
 #define MENSUR_CHOICES_HOLD "projection|slope"
 #define MENSUR_CHOICES_UNITS "mm|in"
 #define MENSUR_CHOICES_FORCE_UNIT "kg|N|lb"
+#define MENSUR_CHOICES_CATALOGUE "yes|no"
 
 /** name as in settings.csv, words to choose from (NULL: any text), what holds where it is not set
  */
@@ -23,7 +24,8 @@
     X(FORCE_UNIT, "force_unit", MENSUR_CHOICES_FORCE_UNIT, "kg")                                   \
     X(PLAYER, "player", NULL, "")                                                                  \
     X(HEADING, "heading", NULL, "")                                                                \
-    X(HOLD, "hold", MENSUR_CHOICES_HOLD, "")
+    X(HOLD, "hold", MENSUR_CHOICES_HOLD, "")                                                       \
+    X(CATALOGUE, "catalogue", MENSUR_CHOICES_CATALOGUE, "yes")
 
 /** A habit. */
 enum mensur_setting_id {

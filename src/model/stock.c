@@ -5,7 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-static void clear_string(struct mensur_string_spec *spec) {
+void mensur_string_spec_clear(struct mensur_string_spec *spec) {
     free(spec->name);
     free(spec->set);
     free(spec->material);
@@ -27,7 +27,7 @@ void mensur_stock_clear(struct mensur_stock *stock) {
         free(stock->tunings[i].name);
     }
     for (size_t i = 0; i < stock->string_count; i++) {
-        clear_string(&stock->strings[i]);
+        mensur_string_spec_clear(&stock->strings[i]);
     }
     for (size_t i = 0; i < stock->material_count; i++) {
         free(stock->materials[i].name);

@@ -48,6 +48,7 @@ struct mensur_string_spec {
     struct mensur_quantity made_for_low;  /**< m of string length */
     struct mensur_quantity made_for_high; /**< m of string length */
     long line;                            /**< of its file, from 1 */
+    bool own; /**< the shop's own: the built-in catalogue has none of its name */
 };
 
 /** What a string's linear density is found from. */
@@ -69,6 +70,9 @@ void mensur_string_weigh(struct mensur_string_spec *spec);
 
 /* Makes an empty string: no texts, every figure unknown; what the memory held is not freed. */
 void mensur_string_spec_init(struct mensur_string_spec *spec);
+
+/* Frees its texts. */
+void mensur_string_spec_clear(struct mensur_string_spec *spec);
 
 /** A material; owns its texts. */
 struct mensur_material {

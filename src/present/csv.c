@@ -204,6 +204,7 @@ static void place_row(struct mensur_csv *row, const void *answer, size_t i) {
     mensur_csv_number(row, "string_length_mm", MENSUR_LENGTH, profile->lengths.string_length);
     figures(row, MENSUR_SCOPE_HAND, profile);
     figures(row, MENSUR_SCOPE_PLACE, &profile->places[i]);
+    figures(row, MENSUR_SCOPE_FRETS, profile);
 }
 
 static void true_place_row(struct mensur_csv *row, const void *answer, size_t i) {

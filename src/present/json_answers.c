@@ -249,6 +249,7 @@ static void json_fingers(struct mensur_presenter *presenter, const struct mensur
     struct object answer = begin_profile(presenter, profile);
     put_number(answer, "string_length_mm", MENSUR_LENGTH, profile->lengths.string_length);
     put_figures(answer, MENSUR_SCOPE_HAND, profile, false);
+    put_figures(answer, MENSUR_SCOPE_FRETS, profile, false);
     put_records(answer, "places", MENSUR_SCOPE_PLACE, profile->places, profile->place_count,
                 sizeof(profile->places[0]), false);
     put_positions(answer, profile->positions, profile->position_count, false);

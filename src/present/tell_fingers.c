@@ -116,15 +116,15 @@ static void tell_positions(struct mensur_document *document, const struct mensur
                                       {"first_finger_mm", 15, NULL, NULL, false},
                                       {"fourth_finger_mm", 15, NULL, NULL, false},
                                       {"frame_mm", 15, "hand's frame", NULL, false}},
-                             half[] = {{"position", name, NULL, NULL, false},
-                                       {"first_finger_mm", 12, "first", NULL, false},
-                                       {"frame_mm", 9, "frame", NULL, false}};
+                             brief[] = {{"position", name, NULL, NULL, false},
+                                        {"first_finger_mm", 12, "first", NULL, false},
+                                        {"frame_mm", 9, "frame", NULL, false}};
     mensur_gap(document);
     mensur_table(document, MENSUR_TABLE, "Positions of the hand on %n", profile->instrument);
-    mensur_tell_columns(document, MENSUR_SCOPE_POSITION, halves ? half : all, halves ? 3 : 4);
+    mensur_tell_columns(document, MENSUR_SCOPE_POSITION, halves ? brief : all, halves ? 3 : 4);
     if (halves) {
         mensur_column_of(document, MENSUR_CELLS_WORDS, "", NULL, 2);
-        mensur_tell_columns(document, MENSUR_SCOPE_POSITION, half, 3);
+        mensur_tell_columns(document, MENSUR_SCOPE_POSITION, brief, 3);
     }
     for (size_t i = 0; i < rows; i++) {
         mensur_row(document);

@@ -187,11 +187,34 @@ static void tell_table(struct mensur_document *document, const struct mensur_tex
     }
 }
 
-/* Nothing meets the wishes: which of them excludes most, and what comes nearest. */
-static void tell_nothing(struct mensur_document *document, const struct mensur_texts *heads,
-                         const struct mensur_ranking *ranking) {
+/* What the nearest has of a wish that it misses. */
+static void say_missed(struct mensur_document *document, const struct mensur_ranking *ranking,
+                       const struct mensur_sought_column *column) {
+    const struct mensur_ranked *nearest = ranking->nearest;
+    if (column->kind == MENSUR_SOUGHT_OWNER) {
+        const char *cell = own_cell(nearest->cells, column->place);
+        mensur_say(document, *cell == '\0' ? " (empty)" : " (%n)", cell);
+    } else if (column->kind == MENSUR_SOUGHT_WORD && column->place == 1) {
+        mensur_say(document, " (%n)", *nearest->family == '\0' ? "none" : nearest->family);
+    }
+    for (size_t k = 0; k < ranking->sought.figure_count; k++) {
+        const struct mensur_figure *figure = ranking->sought.figures[k].figure;
+        double value = nearest->values[k];
+        if (column->kind != MENSUR_SOUGHT_FIGURE || figure != column->figure) {
+            continue;
+        }
+        struct mensur_shown shown = (figure->flags & MENSUR_FIGURE_RATIO) != 0
+                                        ? mensur_figure_show(figure, &document->style, value)
+                                        : mensur_show_unit(&document->style, figure->kind, value);
+        mensur_say(document, " (%s)", isnan(value) ? "not known" : shown.text);
+    }
+}
+
+/* Which wish excludes most. */
+static void tell_worst(struct mensur_document *document, const struct mensur_texts *heads,
+                       const struct mensur_ranking *ranking) {
     const struct mensur_sought *sought = &ranking->sought;
-    size_t worst = 0, told = 0;
+    size_t worst = 0;
     for (size_t i = 1; i < sought->count; i++) {
         worst = ranking->excluded[i] > ranking->excluded[worst] ? i : worst;
     }
@@ -200,40 +223,28 @@ static void tell_nothing(struct mensur_document *document, const struct mensur_t
         say_line(document, heads, &sought->lines[worst]);
         mensur_say(document, " excludes most: %z of %z.", ranking->excluded[worst], ranking->asked);
     }
-    if (ranking->nearest != NULL) {
-        mensur_paragraph(document, 0, "Nearest to the wishes: %n, which misses the ",
-                         ranking->nearest->name);
-        for (size_t i = 0; i < sought->count; i++) {
-            if (!ranking->nearest_missed[i]) {
-                continue;
-            }
-            const struct mensur_sought_column *column = &sought->lines[i].column;
-            mensur_say(document, told++ > 0 ? ", the " : "");
-            say_line(document, heads, &sought->lines[i]);
-            if (column->kind == MENSUR_SOUGHT_OWNER) {
-                const char *cell = own_cell(ranking->nearest->cells, column->place);
-                mensur_say(document, *cell == '\0' ? " (empty)" : " (%n)", cell);
-            } else if (column->kind == MENSUR_SOUGHT_WORD && column->place == 1) {
-                mensur_say(document, " (%n)",
-                           *ranking->nearest->family == '\0' ? "none" : ranking->nearest->family);
-            }
-            for (size_t k = 0; k < sought->figure_count; k++) {
-                const struct mensur_figure *figure = sought->figures[k].figure;
-                if (column->kind == MENSUR_SOUGHT_FIGURE && figure == column->figure) {
-                    mensur_say(document, " (%s)",
-                               isnan(ranking->nearest->values[k]) ? "not known"
-                               : (figure->flags & MENSUR_FIGURE_RATIO) != 0
-                                   ? mensur_figure_show(figure, &document->style,
-                                                        ranking->nearest->values[k])
-                                         .text
-                                   : mensur_show_unit(&document->style, figure->kind,
-                                                      ranking->nearest->values[k])
-                                         .text);
-                }
-            }
-        }
-        mensur_say(document, ".");
+}
+
+/* Nothing meets the wishes: which of them excludes most, and what comes nearest. */
+static void tell_nothing(struct mensur_document *document, const struct mensur_texts *heads,
+                         const struct mensur_ranking *ranking) {
+    const struct mensur_sought *sought = &ranking->sought;
+    tell_worst(document, heads, ranking);
+    if (ranking->nearest == NULL) {
+        return;
     }
+    mensur_paragraph(document, 0, "Nearest to the wishes: %n, which misses the ",
+                     ranking->nearest->name);
+    const char *between = "";
+    for (size_t i = 0; i < sought->count; i++) {
+        if (ranking->nearest_missed[i]) {
+            mensur_say(document, between);
+            say_line(document, heads, &sought->lines[i]);
+            say_missed(document, ranking, &sought->lines[i].column);
+            between = ", the ";
+        }
+    }
+    mensur_say(document, ".");
 }
 
 static void tell_notes(struct mensur_document *document, const struct mensur_texts *heads,

@@ -20,7 +20,7 @@ static void check_list(struct reading *reading, const struct mensur_list_positio
     size_t before = 0;
     for (size_t i = 0; i < reading->stock->position_count; i++) {
         const struct mensur_list_position *other = &reading->stock->positions[i];
-        if (strcmp(other->list, position->list) != 0) {
+        if (other->list == NULL || strcmp(other->list, position->list) != 0) {
             continue;
         }
         before++;

@@ -10,6 +10,7 @@
 
 #include "built_in.h"
 #include "input.h"
+#include "setting.h"
 #include "bands.h"
 #include "tables.h"
 
@@ -162,6 +163,92 @@ static enum mensur_status read_table(struct mensur_shop *shop, enum mensur_table
     return mensur_table_read(&reading);
 }
 
+/* Whether the built-in strings stand beside the shop's, by its settings. */
+static bool wants_catalogue(const struct mensur_stock *stock) {
+    for (size_t i = 0; i < stock->setting_count; i++) {
+        const struct mensur_setting *setting = &stock->settings[i];
+        if (setting->which == MENSUR_SETTING_CATALOGUE && setting->value != NULL) {
+            return strcmp(setting->value, "no") != 0;
+        }
+    }
+    return true;
+}
+
+/* Whether the shop's strings stand for a built-in one: theirs is its name, or its set. */
+static bool is_replaced(const struct mensur_string_spec *strings, size_t count,
+                        const struct mensur_string_spec *built_in) {
+    for (size_t i = 0; i < count; i++) {
+        const char *set = strings[i].set;
+        if (strcmp(strings[i].name, built_in->name) == 0 ||
+            (set != NULL && built_in->set != NULL && strcmp(set, built_in->set) == 0)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Marks the strings whose names are in no row of the catalogue. */
+static void mark_own(struct mensur_stock *stock, const struct mensur_stock *catalogue) {
+    for (size_t i = 0; i < stock->string_count; i++) {
+        bool own = true;
+        for (size_t k = 0; k < catalogue->string_count && own; k++) {
+            own = strcmp(stock->strings[i].name, catalogue->strings[k].name) != 0;
+        }
+        stock->strings[i].own = own;
+    }
+}
+
+/* Puts the catalogue's strings that the shop's do not stand for behind them; the others are freed.
+ */
+static enum mensur_status take_catalogue(struct mensur_stock *stock,
+                                         struct mensur_stock *catalogue) {
+    const size_t own = stock->string_count;
+    const bool wanted = wants_catalogue(stock);
+    struct mensur_string_spec *all =
+        realloc(stock->strings, (own + catalogue->string_count + 1) * sizeof *all);
+    if (all == NULL) {
+        return MENSUR_MEMORY;
+    }
+    stock->strings = all;
+    for (size_t k = 0; k < catalogue->string_count; k++) {
+        struct mensur_string_spec *spec = &catalogue->strings[k];
+        if (wanted && !is_replaced(all, own, spec)) {
+            all[stock->string_count++] = *spec;
+        } else {
+            mensur_string_spec_clear(spec);
+        }
+    }
+    catalogue->string_count = 0;
+    return MENSUR_OK;
+}
+
+/* A shop with strings of its own has the built-in ones beside them. They are read with the shop's
+ * materials; one that needs a material which those lack is left out. */
+static enum mensur_status add_catalogue(struct mensur_shop *shop, const struct bad_tables *bad) {
+    struct mensur_source source;
+    struct mensur_stock catalogue = {.materials = shop->stock.materials,
+                                     .material_count = shop->stock.material_count};
+    if (shop->sources[MENSUR_TABLE_STRINGS].built_in || bad->is[MENSUR_TABLE_STRINGS]) {
+        return MENSUR_OK;
+    }
+    enum mensur_status status = use_built_in(MENSUR_TABLE_STRINGS, &source);
+    if (status == MENSUR_OK) {
+        struct reading reading =
+            mensur_reading(MENSUR_TABLE_STRINGS, &source, &catalogue, false, NULL);
+        reading.bad = *bad;
+        status = mensur_table_read(&reading);
+        free(source.label);
+    }
+    if (!broken(status)) {
+        mark_own(&shop->stock, &catalogue);
+        status = take_catalogue(&shop->stock, &catalogue);
+    }
+    catalogue.materials = NULL;
+    catalogue.material_count = 0;
+    mensur_stock_clear(&catalogue);
+    return status;
+}
+
 /* Reads all tables; after an error the instruments too, so that all errors are reported at once;
  * they are then looked up in sound tables alone. */
 static enum mensur_status read_tables(struct mensur_shop *shop, struct mensur_report *report) {
@@ -175,6 +262,9 @@ static enum mensur_status read_tables(struct mensur_shop *shop, struct mensur_re
         enum mensur_status each = read_table(shop, order[i], &bad, report);
         bad.is[order[i]] = each != MENSUR_OK;
         all = worse(all, each);
+    }
+    if (!broken(all) && add_catalogue(shop, &bad) != MENSUR_OK) {
+        return MENSUR_MEMORY;
     }
     if (!broken(all) && mensur_bands_make(&shop->stock) != MENSUR_OK) {
         return MENSUR_MEMORY;

@@ -17,7 +17,7 @@ TABLES = {
     ('tension', 1): (['instrument', 'string_length_mm', 'strings'], ['total']),
     ('tension', 2): ([], ['string']),
     ('fingers', 1): (['instrument', 'string_length_mm', 'places', 'positions', 'true_places',
-                      'remarks'], ['hand']),
+                      'remarks'], ['hand', 'frets']),
     ('fingers', 2): ([], ['true_place']),
     ('neck, stop', 4): (['neck_mm', 'tension_N', 'present', 'recommended'],
                         ['step', 'step_total']),
@@ -34,7 +34,7 @@ TABLES = {
 INLINE = [
     ('fingers', '| places |', ['places'], ['place']),
     ('fingers', '| positions |', ['positions'], ['position']),
-    ('fingers', 'CSV:', ['instrument', 'string_length_mm'], ['hand', 'place', 'true_place']),
+    ('fingers', 'CSV:', ['instrument', 'string_length_mm'], ['hand', 'place', 'frets', 'true_place']),
     ('neck, stop', 'CSV:', ['instrument', 'neck_mm', 'stop_mm', 'tension_NOTE_N', 'present',
                             'recommended'], ['step', 'step_total']),
     ('restring', '| runners_up |', ['runners_up', 'chosen'], ['choice', 'choice_total']),

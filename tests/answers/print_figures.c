@@ -9,6 +9,7 @@ static const char *const scopes[MENSUR_SCOPE_COUNT] = {
     [MENSUR_SCOPE_INSTRUMENT] = "instrument",
     [MENSUR_SCOPE_TOTAL] = "total",
     [MENSUR_SCOPE_HAND] = "hand",
+    [MENSUR_SCOPE_FRETS] = "frets",
     [MENSUR_SCOPE_COMPARED] = "compared",
     [MENSUR_SCOPE_STRING] = "string",
     [MENSUR_SCOPE_PLACE] = "place",

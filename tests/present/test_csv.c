@@ -317,7 +317,7 @@ static void test_no_row(void **state) {
         const char *command, *head;
     } of[] = {{"lengths", "instrument,body_mm,"},
               {"tension", "instrument,string_length_mm,string,note,"},
-              {"fingers", "instrument,string_length_mm,frets,frame_semitones,semitones,"},
+              {"fingers", "instrument,string_length_mm,frame_semitones,semitones,"},
               {"check", ""}};
     for (size_t i = 0; i < COUNT_OF(of); i++) {
         char *text = presented(nothing, of[i].command, NULL, csv_style);

@@ -132,7 +132,7 @@ static const struct {
     {2, "strings.0", STRING},
     {2, "strings.3", STRING},
     {3, "",
-     "instrument t string_length_mm n frets n? frame_semitones n? places l positions l "
+     "instrument t string_length_mm n frame_semitones n? frets n? places l positions l "
      "true_places l remarks l" WITH SURE},
     {3, "places.0", "semitones n from_nut_mm n to_next_mm n?"},
     {3, "places.24", "semitones n from_nut_mm n to_next_mm o?"},

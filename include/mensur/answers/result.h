@@ -574,7 +574,7 @@ struct mensur_restringing {
     bool whole;          /**< they are a whole set, preferred to mixtures that come nearer */
     size_t choice_count; /**< 0: a note has no string at all */
     struct mensur_choice
-        *choices;               /**< owned; the recommended first, then mixtures, nearest first */
+        *choices; /**< owned; the recommended first, then mixtures, nearest first */
     struct mensur_aim aims[MENSUR_RESULT_STRINGS];
     struct mensur_facts misses; /**< what the recommended strings miss */
     size_t set_count;
@@ -668,7 +668,7 @@ struct mensur_map {
     double neck_per_stop; /**< how much longer the neck has to be, the string as long as it is, for
                                each mm that the stop is longer: about -1 */
     size_t line_count;
-    struct mensur_map_line lines[MENSUR_MAP_LINES];
+    struct mensur_map_line *lines; /**< owned */
     size_t band_count;
     struct mensur_map_band *bands;          /**< owned */
     double common_low[MENSUR_MAP_COLUMNS];  /**< m of neck: every wish is met; NaN nowhere */
