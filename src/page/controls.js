@@ -5,6 +5,7 @@ function keep(what) {
   const name = [state.a.name, state.b.name].filter(Boolean).join(" and ").replace(/[^\p{L}\p{N} -]/gu, "_");
   if (what === "print") return window.print();
   if (what === "dossier") return keepDossier(name);
+  if (what === "template" || what === "sheet" || what === "map") return keepFile(what, name);
   const { status, text } = engine.ask(what === "wishes" ? askedDecision(state) : askedView(state));
   if (status > 1) return refuse(text);
   save(`${name} ${what}.svg`, "image/svg+xml", engine.draw(parts));
@@ -15,6 +16,14 @@ function keepDossier(name) {
     { options: ["--output", "dossier.html", ...wishWords(state)] }));
   if (status > 1) return refuse(text);
   save(`${name} dossier.html`, "text/html;charset=utf-8", text);
+}
+
+// What the program writes as a drawing of its own: at true size, or the map.
+function keepFile(what, name) {
+  const words = what === "map" ? mapWords(state) : asked(state, what, { sides: what === "template" ? ["a"] : ["a", "b"] });
+  const { status, text } = engine.ask([what, "--output", `${what}.svg`, ...words.slice(1)]);
+  if (status > 1) return refuse(text);
+  save(`${name} ${what}.svg`, "image/svg+xml", text);
 }
 
 function keepWhole() {
@@ -66,6 +75,11 @@ function connect() {
     $(`restring-${key}`).addEventListener("change", (event) => { state.restring[key] = kept(event.target.value); redraw(); });
   }
   $("a4").addEventListener("change", setA4);
+  $("find-like").addEventListener("change", (event) => { state.find.like = event.target.value; redraw(); });
+  $("find-conditions").addEventListener("change", (event) => { state.find.conditions = event.target.value.trim(); redraw(); });
+  $("find-any").addEventListener("change", (event) => { state.find.any = event.target.checked; redraw(); });
+  $("scale-body").addEventListener("change", (event) => { state.scale = keptLength(event.target.value, state.unit); redraw(); });
+  $("map-details").addEventListener("toggle", () => showMap(engine, state));
   $("wish-none").addEventListener("click", () => {
     Object.assign(state, { like: "", wishes: {}, tensions: {} });
     buildControls();

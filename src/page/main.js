@@ -58,6 +58,7 @@ function buildNames() {
   fillSelect($("a-name"), listed(state.a.name), state.a.name);
   fillSelect($("b-name"), [["", "none"], ...listed(state.b.name, state.a.name)], state.b.name);
   fillSelect($("like"), [["", "no wish"], ...listed(state.like, state.a.name)], state.like);
+  fillSelect($("find-like"), [["", "none: as in the file"], ...listed(state.find.like)], state.find.like);
   fillSelect($("restring-like"), [["", "its own strings"], ...listed(state.restring.like, state.a.name)], state.restring.like);
 }
 
@@ -65,6 +66,10 @@ function buildNames() {
 function buildControls() {
   showOwn();
   buildNames();
+  $("find-conditions").value = state.find.conditions;
+  $("find-any").checked = state.find.any;
+  $("scale-body").value = state.scale && shownLength(state.scale, state.unit);
+  say($("scale-unit"), state.unit);
   fillSelect($("restring-from"), [["", "the whole catalogue"], ...shop.sets], state.restring.from);
   fillSelect($("player"), [["", "none"], ...shop.players], state.player);
   $("b-details").hidden = !state.b.name;
@@ -90,6 +95,9 @@ function buildControls() {
 function showSlow() {
   showRestring(engine, state);
   showReach(engine, state);
+  showFind(engine, state);
+  showMap(engine, state);
+  showScale(engine, state);
   for (const details of document.querySelectorAll("details.working[open]")) showWorking(engine, state, details);
   showWhole();
 }
@@ -268,6 +276,15 @@ function mend(next, dropped) {
   entries("tension.", next.tensions, (note, range) => wished({ like: next.like, tensions: { [note]: range } }));
   const { restring } = next;
   if (restring.like && !shop.instruments.includes(restring.like)) restring.like = "";
+  if (next.find.like && !shop.instruments.includes(next.find.like)) next.find.like = "";
+  for (const [key, words] of [["find.conditions", findWords], ["scale", scaleWords]]) {
+    const tried = lone({ scale: next.scale, find: { ...usual.find, conditions: next.find.conditions } });
+    const value = key === "scale" ? next.scale : next.find.conditions;
+    if (!value || readable(words(tried))) continue;
+    dropped.push(`${key}=${value}`);
+    if (key === "scale") next.scale = "";
+    else next.find.conditions = "";
+  }
   if (restring.from && !shop.sets.includes(restring.from)) restring.from = "";
   for (const key of ["margin", "belly", "packets"]) {
     const tried = lone({ restring: { ...usual.restring, [key]: restring[key] } });

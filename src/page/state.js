@@ -6,6 +6,7 @@ const plainState = () => ({
   unit: "mm", force: "kg", a4: "440", fifths: "pure", steps: "equal", hold: "",
   decide: "neck", like: "", wishes: {}, tensions: {},
   player: "", restring: { like: "", from: "", impedance: false, any: false, margin: "", belly: "", packets: "" },
+  find: { like: "", conditions: "", any: false }, scale: "",
 });
 
 // The shop's habits as settings.csv names them, and what they set here.
@@ -19,7 +20,7 @@ function withHabits(state, settings) {
 
 const UNSAFE = /(?:^|\.)(?:__proto__|constructor|prototype)$/;
 const OLD_UNITS = new Map([["kgf", "kg"], ["lbf", "lb"]]);
-const KEPT = ["unit", "force", "a4", "fifths", "steps", "hold", "decide", "like", "player"];
+const KEPT = ["unit", "force", "a4", "fifths", "steps", "hold", "decide", "like", "player", "scale"];
 
 function toFragment(state) {
   const usual = plainState(), pairs = new URLSearchParams();
@@ -31,8 +32,8 @@ function toFragment(state) {
   for (const key of KEPT) if (state[key] !== usual[key]) pairs.set(key, state[key]);
   for (const [about, range] of Object.entries(state.wishes)) if (range) pairs.set(`wish.${about}`, range);
   for (const [note, range] of Object.entries(state.tensions)) if (range) pairs.set(`tension.${note}`, range);
-  for (const [key, value] of Object.entries(state.restring)) {
-    if (value) pairs.set(`restring.${key}`, value === true ? "yes" : value);
+  for (const panel of ["restring", "find"]) {
+    for (const [key, value] of Object.entries(state[panel])) if (value) pairs.set(`${panel}.${key}`, value === true ? "yes" : value);
   }
   return pairs.toString();
 }
@@ -54,8 +55,8 @@ function fromFragment(text, dropped = []) {
     else if ((head === "a" || head === "b") && tail) state[head].changes[tail] = value;
     else if (head === "wish" && tail) state.wishes[tail] = value;
     else if ((head === "tension" || head === "pull") && tail) state.tensions[tail] = value; // pull: older links
-    else if (head === "restring" && Object.hasOwn(state.restring, tail)) {
-      state.restring[tail] = typeof state.restring[tail] === "boolean" ? value === "yes" : value;
+    else if ((head === "restring" || head === "find") && Object.hasOwn(state[head], tail)) {
+      state[head][tail] = typeof state[head][tail] === "boolean" ? value === "yes" : value;
     } else if (KEPT.includes(key)) state[key] = OLD_UNITS.get(value) ?? value;
     else dropped.push(`${key}=${value}`);
   }
@@ -134,5 +135,15 @@ function wishWords(state) {
   return [...likeWords(state, state.like), ...tensionWords(state),
     ...WISHES.filter(([about]) => state.wishes[about]).flatMap(([about]) => [`--${about}`, state.wishes[about]])];
 }
+
+// The wishes without that for the liked instrument's string: nearness is another question.
+function findWords(state) {
+  const { like, conditions, any } = state.find;
+  const words = asked(state, "find", { sides: [], options: [...likeWords(state, like), ...wishWords({ ...state, like: "" }), "--top", "20"] });
+  return [...words, ...(any ? ["family=any"] : []), ...conditions.split(";").map((one) => one.trim()).filter(Boolean)];
+}
+
+const scaleWords = (state) => [...asked(state, "scale", { sides: ["a"], options: wishWords({ ...state, like: "" }) }), `body=${state.scale}`];
+const mapWords = (state) => asked(state, "map", { options: wishWords(state) });
 
 const askedDecision = (state, options = []) => asked(state, state.decide, { sides: ["a"], options: [...wishWords(state), ...options] });

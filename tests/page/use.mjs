@@ -2,12 +2,13 @@
 // What people do to the page: links that are damaged, numbers as they write them, names from elsewhere,
 // narrow screens, work that must not be lost.
 import { readFileSync } from "node:fs";
-import { assert, openPage, run, settle, test } from "./harness.mjs";
+import { join } from "node:path";
+import { assert, openPage, run, scratch, settle, test } from "./harness.mjs";
 
 const given = (name, text) => ({ name, mimeType: "text/csv", buffer: Buffer.from(text) });
 const FULL = "a=kestrel&a.neck=150&a.strings=viola gut&b=heron&b.stop=221&like=heron&decide=neck&unit=mm&force=N&a4=442&fifths=equal"
   + "&steps=just&hold=slope&wish.string-length=368..376&wish.ratio=2:3&wish.body-note=8..10&wish.left-reach=..580"
-  + "&tension.A4=40..60&tension.all=95%..105%&player=small&restring.like=heron&restring.margin=1.5&restring.belly=95";
+  + "&tension.A4=40..60&tension.all=95%..105%&player=small&restring.like=heron&restring.margin=1.5&restring.belly=95&find.like=heron&find.conditions=family=any&scale=400";
 
 async function typed(page, id, text) {
   await page.fill(id, text);
@@ -421,7 +422,38 @@ async function many() {
   });
 }
 
+async function panels() {
+  await test("find, scale, map, template and finger strip say and draw what the program does", async () => {
+    const page = await openPage({ fragment: "#a=kestrel&a.neck=146&b=heron&like=heron&wish.string-length=355..377&find.like=heron&scale=390" });
+    const bare = (text) => text.replace(/\s+/g, "");
+    const told = (...words) => page.evaluate((html) => new DOMParser().parseFromString(html, "text/html").body.textContent, run(...words, "--full", "--format", "html").out);
+    const same = async (id, words) => {
+      const [shown, html] = [bare(await page.textContent(`#${id}`)), bare(await told(...words))];
+      assert.ok(shown.length > 80 && html.startsWith(shown.slice(0, 200)), `${id}\n${shown.slice(0, 300)}\n${html.slice(0, 300)}`);
+    };
+    await settle(page);
+    await same("find", ["find", "--like", "heron", "--string-length", "355..377", "--top", "20"]);
+    await same("scale", ["scale", "kestrel", "neck=146", "body=390", "--string-length", "355..377"]);
+    await page.click("#map-details summary");
+    await page.waitForSelector("#draw-map svg");
+    await same("map", ["map", "kestrel", "neck=146", "heron", "--like", "heron", "--string-length", "355..377"]);
+    for (const [what, words] of [["map", ["map", "kestrel", "neck=146", "heron", "--like", "heron", "--string-length", "355..377"]],
+      ["template", ["template", "kestrel", "neck=146"]], ["sheet", ["sheet", "kestrel", "neck=146", "heron"]]]) {
+      const [got] = await Promise.all([page.waitForEvent("download"), page.click(`[data-keep=${what}]`)]);
+      const file = join(scratch, `${what}.svg`), { code, err } = run(...words, "--output", file, "--overwrite");
+      assert.ok(code <= 1, err);
+      assert.equal(readFileSync(await got.path(), "utf8"), readFileSync(file, "utf8"), what);
+    }
+    await typed(page, "#find-conditions", "family=violin; stop=200..215");
+    assert.match(await page.textContent("#find"), /\w/);
+    await typed(page, "#scale-body", "39,5 cm");
+    assert.match(await page.textContent("#scale"), /395\.0/);
+    await page.context().close();
+  });
+}
+
 export async function inUse() {
+  await panels();
   await paper();
   await many();
   await verdict();
