@@ -40,6 +40,8 @@ function inOwnName(line, names) {
   return names.has(table) ? names.get(table) + line.slice(table.length) : line;
 }
 
+let readGone;
+
 // In sight wherever the files were dropped.
 function showRead(answer, unknown, said = "") {
   const lines = [...unknown.map((name) => `${name}: this is none of the shop's tables, by its name or its columns; it was left out`),
@@ -54,6 +56,8 @@ function showRead(answer, unknown, said = "") {
   } else if (answer.status === 0 && answer.read) box.append(make("p", {}, "Read without complaint."));
   if (said) box.append(make("p", {}, said));
   $("read-box").hidden = !box.firstChild;
+  clearTimeout(readGone);
+  if (!lines.length && !said) readGone = setTimeout(() => { $("read-box").hidden = true; }, 6000); // nothing to read twice
 }
 
 function showTables(shop, keep) {

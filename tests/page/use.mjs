@@ -337,6 +337,15 @@ async function verdict() {
   });
 }
 
+async function toScale() {
+  await test("a measured string that the drawing's line does not have is said beside it", async () => {
+    const page = await openPage({ fragment: "#a=kestrel&a.string_length=416" });
+    const texts = await page.$$eval("#draw-side text", (all) => all.map((one) => one.textContent));
+    assert.ok(texts.some((text) => /^string 416\.0.*drawn as 361\.9/.test(text)), texts.join("|"));
+    await page.context().close();
+  });
+}
+
 async function handles() {
   await test("nut and bridge are dragged by pointer and by keys; the figures are the program's", async () => {
     const page = await openPage({ fragment: "#a=kestrel&b=heron&like=heron" });
@@ -457,6 +466,7 @@ export async function inUse() {
   await paper();
   await many();
   await verdict();
+  await toScale();
   await handles();
   await still();
   await links();
