@@ -113,16 +113,17 @@ function alarmsOf(html) {
 function showAlarms(engine, state, notes, mm) {
   const place = Number.isNaN(mm) ? {} : { [state.decide]: String(Number(mm.toFixed(6))) };
   const there = { ...state, a: { ...state.a, changes: { ...state.a.changes, ...place } } };
-  const { status, text } = engine.ask(["tension", "--format", "html", ...asked(there, "tension", { sides: ["a"] }).slice(1)], "alarms", HTML.notes);
+  const words = ["tension", "--format", "html", ...asked(there, "tension", { sides: ["a"] }).slice(1)], box = $("alarms");
+  const from = [JSON.stringify(shop.tables), notes, ...words].join("\0");
+  if (box.from === from) return; // as while the neck is dragged that the decision is about
+  box.from = from;
+  const { status, text } = engine.ask(words, "alarms", HTML.notes);
   const list = [...new Set([...alarmsOf(notes), ...(status <= 1 ? alarmsOf(text) : [])])];
   const items = list.map((html) => {
     const item = make("li", { class: /would break|within a semitone of breaking/.test(html) ? "grave" : null });
     item.append(...new DOMParser().parseFromString(html, "text/html").body.childNodes);
     return item;
   });
-  const box = $("alarms");
-  if (box.told === list.join("\n")) return;
-  box.told = list.join("\n");
   box.replaceChildren(...items);
   say($("bar-alarm"), list.length ? `\u26a0\ufe0e ${list.length}` : "");
 }
@@ -140,7 +141,8 @@ function changesText() {
 // Its first paragraph is the verdict. Its notes are those of a brief answer: what it rests on, and what
 // to be careful with; every assumption and source stands in a section of its own.
 function showDecision(engine, state, wanted) {
-  const { status, text } = engine.ask([...askedDecision(state, ["--full", "--format", "html"])], "decision", HTML.answer);
+  const full = wanted("h-why") ? ["--full"] : []; // the verdict and how sure it is are the same in brief
+  const { status, text } = engine.ask(askedDecision(state, [...full, "--format", "html"]), "decision", HTML.answer);
   const answered = status <= 1, box = $("decision");
   const [head, rest] = answered ? splitDecision(text) : [make("p", {}, pageWords(text)).outerHTML, ""];
   if (box.told !== head) {

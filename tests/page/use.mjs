@@ -3,7 +3,7 @@
 // narrow screens, work that must not be lost.
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import { assert, openPage, run, scratch, settle, test } from "./harness.mjs";
+import { assert, axePath, openPage, run, scratch, settle, test } from "./harness.mjs";
 
 const given = (name, text) => ({ name, mimeType: "text/csv", buffer: Buffer.from(text) });
 const FULL = "a=kestrel&a.neck=150&a.strings=viola gut&b=heron&b.stop=221&like=heron&decide=neck&unit=mm&force=N&a4=442&fifths=equal"
@@ -79,6 +79,12 @@ async function drawings() {
         return box.left < 0 || box.right > innerWidth || box.left < svg.left - 1 || box.right > svg.right + 1;
       }).map((text) => text.textContent));
       assert.deepEqual(cut, [], `${width} px`);
+      const over = await page.evaluate(() => [...document.querySelectorAll(".drawing svg")].flatMap((svg) => {
+        const boxes = [...svg.querySelectorAll("text")].filter((text) => text.textContent.trim()).map((text) => [text.textContent, text.getBBox()]);
+        return boxes.flatMap(([one, a], i) => boxes.slice(i + 1).filter(([, b]) => Math.min(a.x + a.width, b.x + b.width) - Math.max(a.x, b.x) > 1
+          && Math.min(a.y + a.height, b.y + b.height) - Math.max(a.y, b.y) > 4).map(([other]) => `${one} on ${other}`));
+      }));
+      assert.deepEqual(over, [], `${width} px`);
       const contained = await page.$$eval(".sheet > section", (all) => all.filter((one) => getComputedStyle(one).contentVisibility !== "visible").length);
       assert.equal(contained, 0);
       await page.context().close();
@@ -461,7 +467,31 @@ async function panels() {
   });
 }
 
+async function states() {
+  await test("axe reports nothing of a damaged link, an alarm, a bad file and what has no answer", async () => {
+    for (const colorScheme of ["light", "dark"]) {
+      const page = await openPage({ viewport: { width: 360, height: 740 }, colorScheme, fragment: "#a=kestrel&a.neck=abc&a.strings=violin gut&a.tuning=violin&a4=470&scale=390" });
+      await page.setInputFiles("#open", given("instruments.csv", "name,stop,neck\nalpha,twelve,150\n"));
+      await page.waitForSelector("#read .messages");
+      await page.$$eval("details", (all) => all.forEach((one) => { one.open = true; }));
+      await typed(page, "#a-bridge", "30");
+      assert.ok(await page.isVisible("#refusal"));
+      await page.evaluate(readFileSync(axePath, "utf8"));
+      const report = await page.evaluate(() => window.axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"] }));
+      assert.deepEqual(report.violations.map((one) => `${one.id}: ${one.nodes.slice(0, 3).map((node) => node.target.join(" "))}`), []);
+      await page.context().close();
+    }
+  });
+  await test("forced colours: controls, handles and the verdict can be seen", async () => {
+    const page = await openPage({ forcedColors: "active" });
+    for (const id of ["#verdict", "#handle-neck", "#take", "#a-neck"]) assert.ok(await page.isVisible(id), id);
+    assert.notEqual(await page.$eval("#handle-neck", (one) => getComputedStyle(one).borderTopStyle), "none");
+    await page.context().close();
+  });
+}
+
 export async function inUse() {
+  await states();
   await panels();
   await paper();
   await many();
