@@ -5,6 +5,7 @@
 
 #include "ask.h"
 #include "nearest.h"
+#include "shop_files.h"
 #include "ways.h"
 
 /* How many names are listed where one is missing. */
@@ -279,13 +280,19 @@ enum mensur_status ask_read_player(const struct asking *asking, struct mensur_st
     return status;
 }
 
-enum mensur_status mensur_question_shop(const char *folder, struct mensur_texts *messages,
-                                        struct mensur_shop *shop) {
+enum mensur_status mensur_question_shop_without(const char *folder, enum mensur_table without,
+                                                struct mensur_texts *messages,
+                                                struct mensur_shop *shop) {
     struct mensur_report report = {.errors = {0}};
-    enum mensur_status status = mensur_shop_open(folder, &report, shop);
+    enum mensur_status status = mensur_shop_open_without(folder, without, &report, shop);
     enum mensur_status said = ask_say_report(&report, messages);
     if (status == MENSUR_OK && said != MENSUR_OK) {
         mensur_shop_clear(shop);
     }
     return status == MENSUR_OK ? said : status;
+}
+
+enum mensur_status mensur_question_shop(const char *folder, struct mensur_texts *messages,
+                                        struct mensur_shop *shop) {
+    return mensur_question_shop_without(folder, MENSUR_TABLE_COUNT, messages, shop);
 }

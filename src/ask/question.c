@@ -344,12 +344,33 @@ void ask_read_start(struct reading *reading) {
     }
 }
 
+/* Rows of families.csv are CSV unless JSON is asked for. */
+static void read_usual(struct reading *reading) {
+    struct mensur_question *question = reading->question;
+    const char *format = reading->words->text[OPTION_ID_format];
+    question->usual = reading->words->flag[OPTION_ID_usual];
+    if (!question->usual) {
+        return;
+    }
+    if (format != NULL && question->style.format != MENSUR_FORMAT_CSV &&
+        question->style.format != MENSUR_FORMAT_JSON) {
+        REFUSE(reading,
+               "--usual writes rows of families.csv: --format csv (unless asked "
+               "otherwise) or json, not %s",
+               format);
+    }
+    if (question->style.format != MENSUR_FORMAT_JSON) {
+        question->style.format = MENSUR_FORMAT_CSV;
+    }
+}
+
 void ask_read_check(struct reading *reading) {
     if (reading->words->name_count > 0) {
         REFUSE(reading, "check takes no name; --shop FOLDER says which shop");
     }
     refuse_drawing(reading, "a check");
     read_terms(reading);
+    read_usual(reading);
 }
 
 void ask_read_compare(struct reading *reading) {

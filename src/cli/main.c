@@ -7,10 +7,13 @@
 #include <stdio.h>
 #include <string.h>
 #include <sys/stat.h>
+#include <unistd.h>
 
 #include "commands.h"
+#include "found.h"
 #include "nearest.h"
 #include "say.h"
+#include "shop_files.h"
 
 /* Letters that a folder's name may be apart from the one that was meant. */
 enum { FARTHEST = 2 };
@@ -94,6 +97,21 @@ static enum mensur_status check_folder(const char *folder) {
     return MENSUR_USE;
 }
 
+/* Whether the answer goes to the shop's own families.csv, emptied by the shell before the program
+ * started: `mensur check --usual --shop my > my/families.csv`. */
+static bool is_own_output(const struct mensur_question *question, const char *folder) {
+    struct stat there, out;
+    if (!question->usual || question->output != NULL || folder == NULL) {
+        return false;
+    }
+    char *path = g_build_filename(folder, mensur_table_file(MENSUR_TABLE_FAMILIES), NULL);
+    bool own = stat(path, &there) == 0 && fstat(STDOUT_FILENO, &out) == 0 &&
+               S_ISREG(there.st_mode) && there.st_size == 0 && there.st_dev == out.st_dev &&
+               there.st_ino == out.st_ino;
+    g_free(path);
+    return own;
+}
+
 /* Reads the question once more, now that the shop's habits are known. */
 static enum mensur_status settle(const struct mensur_shop *shop, const char *const *words,
                                  size_t count, struct mensur_texts *messages,
@@ -107,6 +125,17 @@ static enum mensur_status settle(const struct mensur_shop *shop, const char *con
     return status;
 }
 
+/* A file that the shell emptied, and that no answer was written to, would be refused from now on.
+ */
+static void say_emptied(bool emptied, const char *folder) {
+    if (emptied) {
+        fprintf(stderr,
+                "mensur: %s/%s is left empty by the shell: take it away; --output writes a file "
+                "whole or not at all\n",
+                folder, mensur_table_file(MENSUR_TABLE_FAMILIES));
+    }
+}
+
 static enum mensur_status ask_shop(const char *const *words, size_t count,
                                    struct mensur_question *question) {
     struct mensur_texts messages = {0};
@@ -115,8 +144,11 @@ static enum mensur_status ask_shop(const char *const *words, size_t count,
     if (check_folder(folder) != MENSUR_OK) {
         return MENSUR_USE;
     }
-    enum mensur_status status = mensur_question_shop(folder, &messages, &shop);
+    bool own_output = is_own_output(question, folder);
+    enum mensur_status status = mensur_question_shop_without(
+        folder, own_output ? MENSUR_TABLE_FAMILIES : MENSUR_TABLE_COUNT, &messages, &shop);
     if (status != MENSUR_OK) {
+        say_emptied(own_output, folder);
         return say(&messages, status);
     }
     status = settle(&shop, words, count, &messages, question);
@@ -124,6 +156,7 @@ static enum mensur_status ask_shop(const char *const *words, size_t count,
     status = status != MENSUR_OK ? say(&messages, status)
              : every             ? answer_every(question, &shop, &messages)
                                  : answer(question, &shop, &messages);
+    say_emptied(own_output && status != MENSUR_OK, folder);
     mensur_shop_clear(&shop);
     return status;
 }

@@ -19,6 +19,7 @@ void mensur_string_spec_clear(struct mensur_string_spec *spec) {
 void mensur_stock_clear(struct mensur_stock *stock) {
     for (size_t i = 0; i < stock->family_count; i++) {
         free(stock->families[i].name);
+        free(stock->families[i].positions_as_written);
         free(stock->families[i].like);
         free(stock->families[i].small_family);
         free(stock->families[i].source);

@@ -303,9 +303,9 @@ static void present_map(struct mensur_presenter *presenter, const struct mensur_
     write(presenter, MENSUR_HTML_ANSWER);
 }
 
-static void present_check(struct mensur_presenter *presenter, const char *file, long rows,
-                          const struct mensur_texts *warnings) {
-    mensur_tell_check(&presenter->document, file, rows, warnings);
+static void present_check(struct mensur_presenter *presenter, const char *file,
+                          const char *row_name, long rows, const struct mensur_texts *warnings) {
+    mensur_tell_check(&presenter->document, file, row_name, rows, warnings);
     mensur_gather_warnings(&presenter->gathered, warnings);
     mensur_out_fail(&presenter->out, presenter->gathered.status);
     write(presenter, MENSUR_HTML_ANSWER);
@@ -333,7 +333,19 @@ static void present_close(struct mensur_presenter *presenter) {
 }
 
 const struct mensur_writer mensur_document_writer = {
-    present_open,     present_lengths,     present_tension,  present_fingers, present_comparison,
-    present_decision, present_restringing, present_reaching, present_ranking, present_map,
-    present_scaled,   present_check,       present_close,    present_working,
+    present_open,
+    present_lengths,
+    present_tension,
+    present_fingers,
+    present_comparison,
+    present_decision,
+    present_restringing,
+    present_reaching,
+    present_ranking,
+    present_map,
+    present_scaled,
+    present_check,
+    NULL,
+    present_close,
+    present_working,
 };

@@ -16,14 +16,20 @@
 
 #define DEMONSTRATION "demonstration"
 
-static const char *const files[MENSUR_TABLE_COUNT] = {
-#define FILE_OF(id, file) [MENSUR_TABLE_##id] = (file),
+static const struct {
+    const char *file, *one, *many;
+} files[MENSUR_TABLE_COUNT] = {
+#define FILE_OF(id, file, one, many) [MENSUR_TABLE_##id] = {file, one, many},
     MENSUR_TABLE_LIST(FILE_OF)
 #undef FILE_OF
 };
 
 const char *mensur_table_file(enum mensur_table table) {
-    return files[table < MENSUR_TABLE_COUNT ? table : 0];
+    return files[table < MENSUR_TABLE_COUNT ? table : 0].file;
+}
+
+const char *mensur_table_row_name(enum mensur_table table, bool several) {
+    return several ? files[table].many : files[table].one;
 }
 
 const unsigned char *mensur_built_in(enum mensur_table table, size_t *size) {
@@ -291,16 +297,23 @@ static enum mensur_status finish(enum mensur_status status, const char *label,
     return status;
 }
 
-enum mensur_status mensur_shop_open(const char *folder, struct mensur_report *report,
-                                    struct mensur_shop *shop) {
+enum mensur_status mensur_shop_open_without(const char *folder, enum mensur_table without,
+                                            struct mensur_report *report,
+                                            struct mensur_shop *shop) {
     struct mensur_shop made = {0};
     enum mensur_status status = MENSUR_OK;
     for (int i = 0; i < MENSUR_TABLE_COUNT && status == MENSUR_OK; i++) {
         enum mensur_table table = (enum mensur_table)i;
-        status = folder != NULL ? use_file(folder, table, report, &made.sources[i])
-                                : use_built_in(table, &made.sources[i]);
+        status = folder != NULL && table != without
+                     ? use_file(folder, table, report, &made.sources[i])
+                     : use_built_in(table, &made.sources[i]);
     }
     return finish(status, folder != NULL ? folder : DEMONSTRATION, &made, report, shop);
+}
+
+enum mensur_status mensur_shop_open(const char *folder, struct mensur_report *report,
+                                    struct mensur_shop *shop) {
+    return mensur_shop_open_without(folder, MENSUR_TABLE_COUNT, report, shop);
 }
 
 static const struct mensur_bytes *find_given(const struct mensur_bytes *given, size_t count,

@@ -393,6 +393,22 @@ struct mensur_scaled {
     double rib_more, rib_more_least, rib_more_most;
 };
 
+/** A family as a row for families.csv, with what is usual in the shop. */
+struct mensur_learned_family {
+    const char *name;   /**< borrowed from the shop */
+    size_t instruments; /**< of the shop, with a stop that was measured */
+    bool learnt;        /**< the row is made from them; else it stands as it was */
+    size_t cell_count;
+    struct mensur_table_cell *cells; /**< owned: the same heads in every family */
+    struct mensur_texts warnings;    /**< what was left out */
+};
+
+/** What is usual in a shop. */
+struct mensur_learned {
+    size_t count;
+    struct mensur_learned_family *families; /**< owned: all of the shop's, in its order */
+};
+
 /** What a wish is about. */
 enum mensur_wish_kind {
     MENSUR_WISH_STRING_LENGTH,
