@@ -92,8 +92,9 @@ static enum mensur_status present(const struct mensur_answer *answer,
 static enum mensur_status write_words(const struct mensur_answer *answer,
                                       const struct mensur_sink *sink) {
     struct mensur_presenter *presenter = NULL;
-    enum mensur_status status =
-        mensur_present_open(&answer->heading, &answer->question->style, sink, &presenter);
+    struct mensur_style style = answer->question->style;
+    style.illustrate = style.whole_page ? mensur_draw_illustration : style.illustrate;
+    enum mensur_status status = mensur_present_open(&answer->heading, &style, sink, &presenter);
     if (status != MENSUR_OK) {
         return status;
     }

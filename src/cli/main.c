@@ -78,7 +78,7 @@ static enum mensur_status check_folder(const char *folder) {
         if (S_ISDIR(there.st_mode)) {
             return MENSUR_OK;
         }
-        fprintf(stderr, "mensur: %s is not a folder; the shop's tables lie in one\n", folder);
+        say_line("mensur: %s is not a folder; the shop's tables lie in one", folder);
         return MENSUR_USE;
     }
     if (errno != ENOENT && errno != ENOTDIR) {
@@ -86,12 +86,10 @@ static enum mensur_status check_folder(const char *folder) {
     }
     char *nearest = nearest_folder(folder);
     if (nearest != NULL) {
-        fprintf(stderr, "mensur: there is no folder \"%s\"; did you mean \"%s\"?\n", folder,
-                nearest);
+        say_line("mensur: there is no folder \"%s\"; did you mean \"%s\"?", folder, nearest);
     } else {
-        fprintf(stderr,
-                "mensur: there is no folder \"%s\"; mensur start %s writes a shop to begin with\n",
-                folder, folder);
+        say_line("mensur: there is no folder \"%s\"; mensur start %s writes a shop to begin with",
+                 folder, folder);
     }
     g_free(nearest);
     return MENSUR_USE;
@@ -129,10 +127,9 @@ static enum mensur_status settle(const struct mensur_shop *shop, const char *con
  */
 static void say_emptied(bool emptied, const char *folder) {
     if (emptied) {
-        fprintf(stderr,
-                "mensur: %s/%s is left empty by the shell: take it away; --output writes a file "
-                "whole or not at all\n",
-                folder, mensur_table_file(MENSUR_TABLE_FAMILIES));
+        say_line("mensur: %s/%s is left empty by the shell: take it away; --output writes a file "
+                 "whole or not at all",
+                 folder, mensur_table_file(MENSUR_TABLE_FAMILIES));
     }
 }
 
@@ -168,7 +165,7 @@ static enum mensur_status write_to(void *context, const char *bytes, size_t leng
 /* Help and version too are answers that must have left whole. */
 static enum mensur_status help(const struct mensur_question *question) {
     bool missing = question->help == MENSUR_HELP_MISSING;
-    struct mensur_sink sink = {write_to, missing ? stderr : stdout};
+    struct mensur_sink sink = missing ? say_sink() : (struct mensur_sink){write_to, stdout};
     (void)mensur_help_write(question, &sink);
     if (missing) {
         return MENSUR_USE;
@@ -176,7 +173,7 @@ static enum mensur_status help(const struct mensur_question *question) {
     if (fflush(stdout) == 0 && ferror(stdout) == 0) {
         return MENSUR_OK;
     }
-    fprintf(stderr, "mensur: standard output cannot be written: %s\n", strerror(errno));
+    say_line("mensur: standard output cannot be written: %s", strerror(errno));
     return MENSUR_WRITE;
 }
 
@@ -204,5 +201,6 @@ int main(int argc, char **argv) {
     /* A file that grows past what is allowed is a failed write, said like any other. */
     (void)signal(SIGXFSZ, SIG_IGN);
     size_t count = argc > 1 ? (size_t)argc - 1 : 0;
-    return mensur_status_exit_code(ask((const char *const *)argv + (argc > 0), count));
+    return mensur_status_exit_code(
+        say_at_least(ask((const char *const *)argv + (argc > 0), count)));
 }

@@ -119,6 +119,9 @@ static void put_spread(struct object to, const struct mensur_spread *spread) {
     put_strings(object, spread->strings, spread->string_count, true);
     put_number(object, "total_tension_N", MENSUR_FORCE, spread->total_tension);
     put_number(object, "total_force_on_belly_N", MENSUR_FORCE, spread->total_force_on_belly);
+    put_number(object, "force_on_treble_foot_N", MENSUR_FORCE, spread->force_on_treble_foot);
+    put_number(object, "force_on_bass_foot_N", MENSUR_FORCE, spread->force_on_bass_foot);
+    put_number(object, "neck_moment_Nm", MENSUR_NUMBER, spread->neck_moment);
     put_positions(object, spread->positions, spread->position_count, true);
     put(to, "plus_minus", object.json);
     put_matters(to, spread->matters, spread->matter_count);

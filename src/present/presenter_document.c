@@ -4,6 +4,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "dossier.h"
+#include "markup.h"
 #include "presenter.h"
 #include "tell.h"
 #include "texts.h"
@@ -70,8 +72,32 @@ static void draw(struct mensur_presenter *presenter, unsigned parts,
                    (struct mensur_illustration){.parts = parts, .profiles = profile, .count = 1});
 }
 
+/* The head of a page, and its heading: the shop's own, else what was asked of which shop. */
+static void begin_page(struct mensur_presenter *presenter) {
+    const struct mensur_heading *heading = presenter->heading;
+    struct mensur_out *out = &presenter->out;
+    mensur_page_begin(out);
+    for (int i = 0; i < 2; i++) {
+        mensur_markup_text(out, heading->title != NULL ? heading->title : "mensur ");
+        mensur_markup_text(out, heading->title != NULL ? "" : heading->command);
+        mensur_markup_text(out, heading->title != NULL ? "" : ": ");
+        mensur_markup_text(out, heading->title != NULL ? "" : heading->shop);
+        if (i == 0) {
+            mensur_page_main(out);
+            mensur_markup_open(out, "h1");
+        }
+    }
+    mensur_markup_finish(out, "h1");
+}
+
 static void present_open(struct mensur_presenter *presenter) {
-    size_t level = presenter->style.heading_level > 0 ? presenter->style.heading_level : 3;
+    bool page = is_html(presenter) && presenter->style.whole_page;
+    size_t level = presenter->style.heading_level > 0 ? presenter->style.heading_level
+                   : page                             ? 2
+                                                      : 3;
+    if (page) {
+        begin_page(presenter);
+    }
     mensur_document_open(&presenter->document, &presenter->style, !is_html(presenter));
     mensur_html_open(&presenter->html, &presenter->out,
                      presenter->style.id != NULL ? presenter->style.id : "answer", level - 1);
@@ -329,6 +355,9 @@ static void present_close(struct mensur_presenter *presenter) {
     write(presenter, MENSUR_HTML_NOTES);
     if (is_html(presenter)) {
         mensur_html_close(&presenter->html);
+    }
+    if (is_html(presenter) && presenter->style.whole_page) {
+        mensur_page_end(&presenter->out);
     }
 }
 

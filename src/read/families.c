@@ -102,7 +102,8 @@ static void take_positions(struct reading *reading, int column, void *row) {
     } else if (!reading->bad.is[MENSUR_TABLE_POSITIONS]) {
         struct known_names known = mensur_names_in(reading->stock, MENSUR_TABLE_POSITIONS);
         mensur_cell_error(reading, column, "positions: positions.csv has no list \"%s\"; %s",
-                          mensur_log_short(text, cut), mensur_suggest(text, &known, suggestion));
+                          mensur_log_short(text, cut),
+                          mensur_reading_suggest(reading, text, &known, suggestion));
     }
 }
 
@@ -134,7 +135,7 @@ static void check_above(struct reading *reading, int column, void *row) {
         struct known_names known = mensur_names_in(reading->stock, MENSUR_TABLE_FAMILIES);
         mensur_cell_error(reading, column, "%s: there is no family \"%s\" in a row above; %s",
                           reading->layout->columns[column].name, mensur_log_short(name, cut),
-                          mensur_suggest(name, &known, suggestion));
+                          mensur_reading_suggest(reading, name, &known, suggestion));
     }
 }
 

@@ -12,6 +12,7 @@
 #include "input.h"
 #include "setting.h"
 #include "bands.h"
+#include "stock_index.h"
 #include "tables.h"
 
 #define DEMONSTRATION "demonstration"
@@ -225,7 +226,7 @@ static enum mensur_status take_catalogue(struct mensur_stock *stock,
         }
     }
     catalogue->string_count = 0;
-    return MENSUR_OK;
+    return mensur_stock_index_update(stock);
 }
 
 /* A shop with strings of its own has the built-in ones beside them. They are read with the shop's

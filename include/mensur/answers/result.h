@@ -291,6 +291,9 @@ struct mensur_spread {
     struct mensur_string_figures strings[MENSUR_RESULT_STRINGS];
     double total_tension;
     double total_force_on_belly;
+    double force_on_treble_foot;
+    double force_on_bass_foot;
+    double neck_moment;
     size_t position_count;
     struct mensur_position positions[MENSUR_RESULT_POSITIONS];
     /** Those behind the string length (where nothing that was stated moves that, behind the total
@@ -529,6 +532,9 @@ struct mensur_choice {
     struct mensur_facts why[MENSUR_RESULT_STRINGS]; /**< the reason for each */
     double total_tension;                           /**< N */
     double total_force_on_belly;                    /**< N */
+    double force_on_treble_foot;                    /**< N, of the bridge */
+    double force_on_bass_foot;                      /**< N */
+    double neck_moment;                             /**< N m, at the neck's root */
     double evenness; /**< root mean square of log tension steps between neighbours less the wished
                         steps; unitless */
     double cost;     /**< what was made least; unitless */
