@@ -18,9 +18,10 @@
 struct mensur_illustration {
     unsigned parts; /* some of enum mensur_drawing_parts */
     const struct mensur_profile *profiles;
-    size_t count;                                 /* of profiles */
-    const struct mensur_comparison *comparison;   /* NULL: not of one */
-    const struct mensur_decision *decision;       /* NULL: not of one */
+    size_t count;                               /* of profiles */
+    const struct mensur_comparison *comparison; /* NULL: not of one */
+    const struct mensur_decision *decision;     /* NULL: not of one */
+    bool all_states; /* of a decision: the liked one too where one is recommended */
     const struct mensur_restringing *restringing; /* NULL: not of one */
     const struct mensur_map *map;                 /* NULL: not of one */
 };
