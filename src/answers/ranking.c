@@ -180,7 +180,7 @@ static struct mensur_ranked *make_row(const struct mensur_sought *sought,
     if (row == NULL) {
         return NULL;
     }
-    char *texts = (char *)(row->values + sought->figure_count);
+    char *texts = (char *)row + sizeof *row + sought->figure_count * sizeof(double);
     *row = (struct mensur_ranked){.distance = NAN, .place = place};
     row->name = memcpy(texts, instrument->name, name);
     row->sort_text = memcpy(texts + name, word, sorted);

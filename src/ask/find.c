@@ -173,6 +173,7 @@ static enum mensur_status look_for_missing(const struct asking *asking, struct h
     if (hunt->missing_count == 0) {
         return MENSUR_OK;
     }
+    /* A list of pointers is meant. NOLINTNEXTLINE(bugprone-sizeof-expression) */
     qsort(hunt->missing, hunt->missing_count, sizeof(*hunt->missing), compare_missing);
     enum mensur_status status = read_for_missing(asking, hunt);
     return status == MENSUR_OK ? say_missing(hunt, asking->messages) : status;
@@ -190,6 +191,7 @@ static void hunt_end(struct hunt *hunt) {
 static enum mensur_status hunt_for(const struct asking *asking, const struct mensur_named *named,
                                    size_t count) {
     struct hunt hunt = {.wanted = calloc(count + 1, sizeof(*hunt.wanted)),
+                        /* NOLINTNEXTLINE(bugprone-sizeof-expression) pointers are meant */
                         .missing = calloc(count + 1, sizeof(*hunt.missing))};
     enum mensur_status status =
         hunt.wanted == NULL || hunt.missing == NULL ? MENSUR_MEMORY : MENSUR_OK;

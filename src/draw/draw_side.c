@@ -152,7 +152,7 @@ static void label_string(struct mensur_draw *draw, const struct mensur_profile *
     double drawn = profile->lengths.string_length_geometry;
     struct mensur_shown figure = mensur_draw_cut(draw, profile->lengths.string_length,
                                                  first->lengths.string_length, profile == first);
-    char text[96];
+    char text[192];
     bool apart = profile->side.known && fabs(profile->lengths.string_length - drawn) > 0.002;
     snprintf(text, sizeof text, "string %s%s%s", figure.text, apart ? ", drawn as " : "",
              apart ? mensur_show_cut(draw->style, drawn).text : "");

@@ -64,6 +64,9 @@ static const char *title_of(unsigned parts, size_t count) {
 static enum mensur_status compose_list(struct mensur_draw *draw,
                                        const struct mensur_profile *profiles, size_t count,
                                        const char *const *roles, unsigned parts) {
+    if (count == 0) {
+        return MENSUR_OK;
+    }
     /* A list of pointers is meant. NOLINTNEXTLINE(bugprone-sizeof-expression) */
     const struct mensur_profile **list = calloc(count, sizeof(*list));
     if (list == NULL) {

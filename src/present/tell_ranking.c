@@ -11,6 +11,7 @@ enum { ROWS_MAX = 20, COLUMNS_TEXT = 80, OWN_WIDTH = 13, FIGURE_WIDTH = 10 };
 /* Columns of the owner's that were asked, or sorted by; at most `room`. */
 static size_t asked_owners(const struct mensur_sought *sought, size_t room, size_t *places) {
     size_t count = 0;
+    memset(places, 0, room * sizeof *places);
     for (size_t i = 0; i <= sought->count; i++) {
         const struct mensur_sought_column *column =
             i < sought->count ? &sought->lines[i].column : &sought->sort;

@@ -263,7 +263,8 @@ bool mensur_family_cell(const struct mensur_family *family, size_t i,
         return false;
     }
     const struct column *column = &columns[i];
-    const char *member = (const char *)family + column->at;
+    const void *record = family;
+    const void *member = (const char *)record + column->at;
     *cell = (struct mensur_table_cell){.head = column->name, .kind = column->kind, .number = NAN};
     if (column->how == CELL_TEXT) {
         cell->text = *(char *const *)member;

@@ -24,7 +24,7 @@ static void check_list(struct reading *reading, const struct mensur_list_positio
             continue;
         }
         before++;
-        if (strcmp(other->name, position->name) == 0) {
+        if (other->name != NULL && strcmp(other->name, position->name) == 0) {
             char cut[MENSUR_SHORT_ROOM];
             mensur_cell_error(reading, POSITION,
                               "position: \"%s\" stands in this list already; give each its own "
