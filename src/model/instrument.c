@@ -9,6 +9,11 @@
 #include "texts.h"
 #include "utf8.h"
 
+#if defined(__GNUC__) && !defined(__clang__)
+/* gcc's analyser takes memory for lost that is kept by a copy. */
+#pragma GCC diagnostic ignored "-Wanalyzer-malloc-leak"
+#endif
+
 void mensur_instrument_init(struct mensur_instrument *instrument) {
     *instrument = (struct mensur_instrument){0};
     for (int i = 0; i < MENSUR_FIELD_COUNT; i++) {

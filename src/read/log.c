@@ -39,9 +39,9 @@ void mensur_log_add(struct log *log, bool error, long line, int column, const ch
 void mensur_log_end(struct log *log) {
     const size_t counts[] = {log->warnings, log->errors};
     for (int error = 0; error < 2; error++) {
-        char message[MESSAGE_ROOM];
         size_t count = counts[error];
         if (count > MENSUR_SAID_MOST && log->report != NULL) {
+            char message[MESSAGE_ROOM];
             snprintf(message, sizeof(message),
                      "%zu more %s of this file are not told; mend these first",
                      count - MENSUR_SAID_MOST, error ? "errors" : "warnings");
