@@ -22,6 +22,8 @@ static void subtract_strings(const struct mensur_profile *other, const struct me
                 figures->tuned_to[0] = '\0';
                 figures->breaking_margin_at_least = MENSUR_UNSURE;
                 figures->in_made_for_range = MENSUR_UNSURE;
+                figures->density_from = NULL;
+                figures->own = MENSUR_UNSURE;
                 mensur_figures_subtract(MENSUR_SCOPE_STRING, &other->strings[i], &first->strings[j],
                                         figures);
             }

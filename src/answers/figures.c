@@ -296,6 +296,8 @@ static const struct mensur_figure strings[] = {
            .gloss = "for each kelvin by which steel and instrument grow warmer", .decimals = 1),
     STRING("clamped_rise_cents", clamped_rise_cents, MENSUR_NUMBER, PUBLISHED, .label = "ends",
            .gloss = "how much higher it sounds at most, were nut and bridge clamps", .decimals = 1),
+    POINTER("density_from", mensur_string_figures, density_from, PUBLISHED),
+    KNOWN("own", mensur_string_figures, own, PUBLISHED),
 };
 
 #define PLACE(key, member, kind, ...) NUMBER(key, mensur_finger_place, member, kind, __VA_ARGS__)
@@ -424,6 +426,8 @@ static const struct mensur_figure orders[] = {
     ORDER("tension_below_N", tension_below, MENSUR_FORCE, PUBLISHED, .label = "tension"),
     ORDER("tenth_above_mm", tenth_above, MENSUR_LENGTH, PUBLISHED, .label = "above"),
     ORDER("tension_above_N", tension_above, MENSUR_FORCE, PUBLISHED, .label = "tension"),
+    ORDER("thickest_mm", thickest, MENSUR_LENGTH, PUBLISHED),
+    KNOWN("plain", mensur_order, plain, PUBLISHED),
 };
 
 #define FROM_SPREADS                                                                               \

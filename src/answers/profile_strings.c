@@ -219,6 +219,8 @@ void string_figures(const struct setup *setup, const struct string_model *model,
         return;
     }
     out->string = model->spec->name;
+    out->density_from = mensur_density_words[model->way];
+    out->own = model->spec->own ? MENSUR_YES : MENSUR_NO;
     if (strcmp(model->spec->note.name, out->note) != 0) {
         strcpy(out->tuned_to, out->note);
     }

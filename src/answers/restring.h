@@ -169,6 +169,9 @@ void restring_tell_set(const struct restringer *restringer, const struct restrin
 enum mensur_status restring_order(const struct restringer *restringer, struct mensur_fault *fault,
                                   struct mensur_restringing *out);
 
+/* The thickest gauge that plain gut is ordered in for instruments of a family (NULL: any), m. */
+double restring_thickest_plain(const char *family);
+
 /* What was aimed at, and what is known of the sets not found (as mensur_restringing.force_slack).
  */
 void restring_reason(const struct restringer *restringer, const struct mensur_restringing *answer,

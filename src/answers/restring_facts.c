@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "number.h"
 #include "restring.h"
 
 /* Nearer to its aim than this a tension is called the wished one. */
@@ -65,6 +66,80 @@ static void add_origin(const struct restringer *restringer, enum restring_origin
     mensur_facts_add(reason, MENSUR_FACT_AIM_NONE, MENSUR_NAMES(notes), NULL);
 }
 
+/* The tensions of all strings for a note here, of any core and length; NaN without one. */
+static void span_of(const struct restringer *restringer, size_t i, double *least, double *most) {
+    const struct restring_offer *offer = &restringer->offers[i];
+    *least = *most = NAN;
+    for (size_t k = 0; k < offer->count; k++) {
+        if (!offer->candidates[k].packet) {
+            *least = fmin(*least, offer->candidates[k].tension);
+            *most = fmax(*most, offer->candidates[k].tension);
+        }
+    }
+}
+
+/* A wish that no string of its note comes near: the unit that was meant, where that would do; else
+ * what strings have. */
+static void ask_about_wish(const struct restringer *restringer, size_t i,
+                           struct mensur_facts *reason) {
+    static const struct {
+        const char *unit;
+        double newtons;
+    } units[] = {{"kg", 9.80665}, {"lb", 4.4482216152605}};
+    const double far = 2.0; /* times as far as strings go is far off (ours) */
+    const struct restring_aim *aim = &restringer->aims[i];
+    const char *note = restringer->setup->tuning->notes[i].name;
+    double least, most;
+    span_of(restringer, i, &least, &most);
+    bool light = aim->high * far<least, heavy = aim->low> most * far;
+    for (size_t k = 0; light && k < sizeof units / sizeof units[0]; k++) {
+        double low = aim->low * units[k].newtons, high = aim->high * units[k].newtons;
+        if (high >= least && low <= most) {
+            char range[2 * MENSUR_NUMBER_ROOM + 8];
+            size_t used = mensur_number_print_significant(aim->low, 3, range);
+            strcpy(range + used, "..");
+            used += 2 + mensur_number_print_significant(aim->high, 3, range + used + 2);
+            strcpy(range + used, units[k].unit);
+            mensur_facts_add(reason, MENSUR_FACT_WISH_SLIP, MENSUR_NAMES(note, range),
+                             MENSUR_NUMBERS(aim->low, aim->high));
+            return;
+        }
+    }
+    if (light || heavy) {
+        mensur_facts_add(reason, MENSUR_FACT_WISH_FAR, MENSUR_NAMES(note),
+                         MENSUR_NUMBERS(least, most));
+    }
+}
+
+/* Below this A4, Hz, players take strings made for a low pitch, if they care (common practice, no
+ * source). */
+static const double low_pitch = 430.0;
+
+static bool is_for_low_pitch(const char *set) {
+    return set != NULL && strstr(set, "baroque") != NULL;
+}
+
+/* Modern strings at a low pitch, where nothing was asked for: they serve, with less tension. */
+static void tell_low_pitch(const struct restringer *restringer,
+                           const struct mensur_restringing *answer, struct mensur_facts *reason) {
+    const struct mensur_restring_wishes *wishes = restringer->wishes;
+    const double a4 = setup_a4(restringer->setup, restringer->terms);
+    const char *set = NULL;
+    if (!(a4 < low_pitch) || !answer->leave || wishes->tension_count > 0 || wishes->like != NULL ||
+        wishes->from != NULL || wishes->material != NULL ||
+        is_for_low_pitch(restringer->setup->instrument->set)) {
+        return;
+    }
+    for (size_t i = 0; i < answer->set_count && set == NULL; i++) {
+        const struct mensur_facts *misses = &answer->sets[i].misses;
+        bool core_alone = misses->count == 0 ||
+                          (misses->count == 1 && misses->items[0].kind == MENSUR_FACT_MISS_CORE);
+        set = core_alone && is_for_low_pitch(answer->sets[i].set) ? answer->sets[i].set : NULL;
+    }
+    mensur_facts_add(reason, MENSUR_FACT_LOW_PITCH, MENSUR_NAMES(set),
+                     MENSUR_NUMBERS(a4, (a4 / 440.0) * (a4 / 440.0)));
+}
+
 void restring_reason(const struct restringer *restringer, const struct mensur_restringing *answer,
                      struct mensur_facts *reason) {
     struct note_list notes;
@@ -75,6 +150,10 @@ void restring_reason(const struct restringer *restringer, const struct mensur_re
                        *notes.text == '\0' ? NULL : notes.text, reason);
         }
     }
+    for (size_t i = 0; i < restringer->note_count; i++) {
+        ask_about_wish(restringer, i, reason);
+    }
+    tell_low_pitch(restringer, answer, reason);
     if (answer->met && answer->force_slack > 0.0) {
         /* A part of the limit, rounded up to a tenth of a per cent. */
         double part =

@@ -10,6 +10,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "number.h"
 #include "restring.h"
 #include "string_family.h"
 #include "taut_string.h"
@@ -224,15 +225,24 @@ static enum mensur_status find_aims(struct restringer *restringer, struct mensur
     return status == MENSUR_OK && shaped ? shape_aims(restringer, fault) : status;
 }
 
-static enum mensur_status add_name(const struct mensur_restring_wishes *wishes, size_t k,
+/* What the k-th packet's string is called: by its note, and by its A4 (Hz) where that is another
+ * than the instrument's. */
+static enum mensur_status add_name(const struct mensur_restring_wishes *wishes, size_t k, double a4,
                                    struct mensur_texts *names) {
-    const char *note = wishes->packets[k].note.name;
+    const struct mensur_packet *packet = &wishes->packets[k];
+    const char *note = packet->note.name;
     int number = 1; /* among the packets of its note */
+    char number_text[MENSUR_NUMBER_ROOM], pitch[MENSUR_NUMBER_ROOM + 8] = "";
     for (size_t i = 0; i < k; i++) {
         number += strcmp(wishes->packets[i].note.name, note) == 0;
     }
-    return number == 1 ? mensur_texts_add(names, "%s by its packet", note)
-                       : mensur_texts_add(names, "%s by its packet, the %d.", note, number);
+    if (fabs(packet->a4 - a4) > 1e-6) {
+        (void)mensur_number_print(packet->a4, 0, number_text);
+        snprintf(pitch, sizeof pitch, " for %s Hz", number_text);
+    }
+    return number == 1
+               ? mensur_texts_add(names, "%s by its packet%s", note, pitch)
+               : mensur_texts_add(names, "%s by its packet%s, the %d.", note, pitch, number);
 }
 
 static bool is_note(const struct mensur_note *one, const struct mensur_note *other) {
@@ -240,9 +250,10 @@ static bool is_note(const struct mensur_note *one, const struct mensur_note *oth
            one->fifths_from_a == other->fifths_from_a;
 }
 
-static bool is_tuned_to(const struct mensur_tuning *tuning, const struct mensur_note *note) {
-    for (size_t i = 0; i < tuning->count; i++) {
-        if (is_note(&tuning->notes[i], note)) {
+/* Whether a string for this note is used for some note of the tuning. */
+static bool is_used(const struct restringer *restringer, const struct mensur_note *note) {
+    for (size_t i = 0; i < restringer->note_count; i++) {
+        if (restring_is_for(restringer, i, note)) {
             return true;
         }
     }
@@ -261,12 +272,15 @@ static enum mensur_status make_packets(struct restringer *restringer, struct men
     }
     for (size_t k = 0; k < wishes->packet_count; k++) {
         const struct mensur_packet *packet = &wishes->packets[k];
-        if (!is_tuned_to(restringer->setup->tuning, &packet->note)) {
-            mensur_fault_set(fault, "%s: a packet is given for %s, but no string is tuned to it",
+        if (!is_used(restringer, &packet->note)) {
+            mensur_fault_set(fault,
+                             "%s: a packet is given for %s, but no string is tuned to it, and none "
+                             "of the present ones is made for it",
                              restringer->setup->instrument->name, packet->note.name);
             return MENSUR_USE;
         }
-        enum mensur_status status = add_name(wishes, k, names);
+        const double a4 = setup_a4(restringer->setup, restringer->terms);
+        enum mensur_status status = add_name(wishes, k, a4, names);
         if (status != MENSUR_OK) {
             return status;
         }
@@ -276,8 +290,7 @@ static enum mensur_status make_packets(struct restringer *restringer, struct men
         spec->note = packet->note;
         spec->stated_tension.value = packet->tension;
         spec->stated_length.value = packet->length;
-        spec->stated_a4.value =
-            isnan(packet->a4) ? setup_a4(restringer->setup, restringer->terms) : packet->a4;
+        spec->stated_a4.value = isnan(packet->a4) ? a4 : packet->a4;
     }
     return MENSUR_OK;
 }

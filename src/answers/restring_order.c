@@ -11,6 +11,23 @@
 static const double tenth_m = 1e-4;
 static const double thou_m = 25.4e-6;
 
+/* Up to which gauge plain gut is ordered, by family; above it strings are overspun or roped. Common
+ * practice, no source. */
+static const struct {
+    const char *family;
+    double thickest; /* m */
+} thickest[] = {{"violin", 1.7e-3}, {"viola", 1.7e-3}, {"cello", 2.0e-3}, {"bass", 3.2e-3}};
+static const double thickest_else = 1.7e-3;
+
+double restring_thickest_plain(const char *family) {
+    for (size_t i = 0; family != NULL && i < sizeof thickest / sizeof thickest[0]; i++) {
+        if (strcmp(thickest[i].family, family) == 0) {
+            return thickest[i].thickest;
+        }
+    }
+    return thickest_else;
+}
+
 /* Where a note is strung with plain string of a material. */
 struct ordering {
     const struct mensur_material *material;
@@ -72,6 +89,9 @@ enum mensur_status restring_order(const struct restringer *restringer, struct me
             strcpy(order->note, restringer->setup->tuning->notes[i].name);
             order->material = ordering.material->name;
             order_one(&ordering, tension, order);
+            const struct mensur_family *family = restringer->setup->family;
+            order->thickest = restring_thickest_plain(family == NULL ? NULL : family->name);
+            order->plain = order->diameter > order->thickest ? MENSUR_NO : MENSUR_YES;
         }
     }
     if (out->order_count == 0) {

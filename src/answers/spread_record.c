@@ -382,6 +382,7 @@ static enum mensur_status put_spread(const struct record *record, int which, con
     for (size_t i = 0; i < profile->string_count; i++) {
         strcpy(spread->strings[i].note, profile->strings[i].note);
         spread->strings[i].in_made_for_range = MENSUR_UNSURE;
+        spread->strings[i].own = MENSUR_UNSURE;
     }
     spread->position_count = profile->position_count;
     memcpy(spread->positions, profile->positions, sizeof spread->positions);

@@ -94,6 +94,28 @@ static const char *find_joint(const char *range, size_t *width) {
     return dots;
 }
 
+/* Whether a force is written without its unit. */
+static bool is_bare(const char *text, size_t length) {
+    return length > 0 && strspn(text, "0123456789.,+ ") >= length;
+}
+
+/* An end of a force's range that is written without a unit has the other one's: "4.3..4.6kg". */
+static enum mensur_status read_force_end(const char *text, size_t length, const char *other,
+                                         size_t other_length, double *value) {
+    char joined[64];
+    size_t digits = other_length;
+    while (digits > 0 && strchr("0123456789.,", other[digits - 1]) == NULL) {
+        digits--;
+    }
+    size_t unit = other_length - digits;
+    if (!is_bare(text, length) || is_bare(other, other_length) || length + unit >= sizeof joined) {
+        return read_end(MENSUR_WISH_TENSION, text, length, false, value);
+    }
+    memcpy(joined, text, length);
+    memcpy(joined + length, other + digits, unit);
+    return read_end(MENSUR_WISH_TENSION, joined, length + unit, false, value);
+}
+
 /* Both ends of a range. A hyphen parts two ends: an open side takes `..`. */
 static enum mensur_status read_range(enum mensur_wish_kind kind, const char *range,
                                      struct mensur_wish *wish) {
@@ -104,9 +126,13 @@ static enum mensur_status read_range(enum mensur_wish_kind kind, const char *ran
     if (width == 1 && (before == 0 || *behind == '\0')) {
         return MENSUR_DATA;
     }
-    enum mensur_status status = read_end(kind, range, before, wish->percent, &wish->low);
+    const size_t after = strlen(behind);
+    bool force = mensur_wish_figure(kind)->kind == MENSUR_FORCE && !wish->percent;
+    enum mensur_status status = force ? read_force_end(range, before, behind, after, &wish->low)
+                                      : read_end(kind, range, before, wish->percent, &wish->low);
     if (status == MENSUR_OK) {
-        status = read_end(kind, behind, strlen(behind), wish->percent, &wish->high);
+        status = force ? read_force_end(behind, after, range, before, &wish->high)
+                       : read_end(kind, behind, after, wish->percent, &wish->high);
     }
     if (status == MENSUR_OK && joint == NULL) {
         if (!(wish->low > 0.0)) {

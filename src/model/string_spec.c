@@ -5,6 +5,12 @@
 #include <math.h>
 #include <string.h>
 
+const char *const mensur_density_words[] = {
+    [MENSUR_WAY_STATED] = "linear_density",  [MENSUR_WAY_WEIGHED] = "weighed_mass",
+    [MENSUR_WAY_TENSION] = "stated_tension", [MENSUR_WAY_WRAPPED] = "core_diameter",
+    [MENSUR_WAY_PLAIN] = "diameter",
+};
+
 enum mensur_string_way mensur_string_way(bool linear_density, bool weighed, bool stated_tension,
                                          bool wrapped) {
     return linear_density   ? MENSUR_WAY_STATED

@@ -60,6 +60,9 @@ enum mensur_string_way {
     MENSUR_WAY_PLAIN    /**< diameter and density of the material */
 };
 
+/** The column that stands for each way, in the order of the ways. */
+extern const char *const mensur_density_words[];
+
 /* The first of those ways that is given, MENSUR_WAY_PLAIN where none of these is. */
 enum mensur_string_way mensur_string_way(bool linear_density, bool weighed, bool stated_tension,
                                          bool wrapped);

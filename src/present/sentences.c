@@ -292,6 +292,12 @@ static const struct {
                                     "string {0P} under its upper neighbour|the same tension on "
                                     "every string}"},
     [MENSUR_FACT_AIM_NONE] = {4, "{0!for {0} }nothing but evenness from string to string"},
+    [MENSUR_FACT_WISH_SLIP] = {7, "{0}: {0c} to {1c} N? write {0}={1}"},
+    [MENSUR_FACT_WISH_FAR] = {7, "{0}: far from any string of that note; they have {0F} to {1F} "
+                                 "here"},
+    [MENSUR_FACT_LOW_PITCH] = {7, "at {0c} Hz these have {1P} less tension than at 440, which "
+                                  "modern strings are made for{0!; {0} is made for a low pitch "
+                                  "(--from \"{0}\")}"},
     [MENSUR_FACT_NONE_NEARER] = {6, "no other set that meets every wish comes nearer"},
     [MENSUR_FACT_NONE_LIGHTER_NEARER] = {6, "no other set that meets every wish, and presses the "
                                             "belly with at least {0P} less than the limit, comes "

@@ -108,6 +108,46 @@ struct mensur_shown mensur_told_field(const char *field) {
     return shown;
 }
 
+/* What a string's weight is known by. */
+static const char *known_by(const struct mensur_string_figures *string) {
+    static const char *const words[][2] = {{"linear_density", "by its grams per metre"},
+                                           {"weighed_mass", "weighed"},
+                                           {"stated_tension", "by its packet"},
+                                           {"core_diameter", "by its construction"},
+                                           {"diameter", "by its construction"}};
+    for (size_t i = 0; i < sizeof(words) / sizeof(words[0]) && string->density_from != NULL; i++) {
+        if (strcmp(words[i][0], string->density_from) == 0) {
+            return words[i][1];
+        }
+    }
+    return "";
+}
+
+/* "The shop's own: C3 weighed, G3 by its packet." */
+void mensur_tell_own(struct mensur_document *document, const struct mensur_string_figures *strings,
+                     size_t count, bool always) {
+    const char *first = NULL;
+    bool differ = false;
+    size_t told = 0;
+    for (size_t i = 0; i < count; i++) {
+        const char *by = known_by(&strings[i]);
+        first = first == NULL ? by : first;
+        differ = differ || strcmp(by, first) != 0;
+    }
+    for (size_t i = 0; i < count && (differ || always); i++) {
+        if (strings[i].own == MENSUR_YES) {
+            if (told++ == 0) {
+                mensur_paragraph(document, 4, "The shop's own: ");
+            }
+            mensur_say(document, told == 1 ? "%s%s%s" : ", %s%s%s", strings[i].note,
+                       differ ? " " : "", differ ? known_by(&strings[i]) : "");
+        }
+    }
+    if (told > 0) {
+        mensur_say(document, ".");
+    }
+}
+
 void mensur_tell_bounds(struct mensur_document *document,
                         const struct mensur_string_figures *strings, size_t count) {
     size_t told = 0;

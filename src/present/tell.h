@@ -51,6 +51,11 @@ struct mensur_shown mensur_told_field(const char *field);
 /* The unit of a kind in the head of a table. */
 const char *mensur_told_unit(const struct mensur_document *document, enum mensur_kind kind);
 
+/* Which strings are the shop's own, and what the weight of each is known by where that differs;
+ * unless always, only where it does. */
+void mensur_tell_own(struct mensur_document *document, const struct mensur_string_figures *strings,
+                     size_t count, bool always);
+
 /* Which margins to breaking are lower bounds; nothing where none is. */
 void mensur_tell_bounds(struct mensur_document *document,
                         const struct mensur_string_figures *strings, size_t count);

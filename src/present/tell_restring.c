@@ -8,6 +8,9 @@
 /* So many whole sets are told where not all are asked for. */
 enum { SETS_TOLD = 2 };
 
+/* From twice its aim on, by how much a tension is off it means nothing more. */
+#define MEANINGLESS_RATIO 2.0
+
 /* "C3, G3": the notes whose strings are exchanged. */
 static void say_exchanged(struct mensur_document *document,
                           const struct mensur_restringing *restringing) {
@@ -130,7 +133,9 @@ static struct mensur_shown off_aim(const struct mensur_facts *why) {
         double ratio = why->items[i].kind == MENSUR_FACT_CHOSEN_OFF_WISH  ? why->items[i].number[2]
                        : why->items[i].kind == MENSUR_FACT_CHOSEN_AS_WISH ? 1.0
                                                                           : NAN;
-        if (!isnan(ratio)) {
+        if (ratio >= MEANINGLESS_RATIO) {
+            shown = (struct mensur_shown){"> +100"};
+        } else if (!isnan(ratio)) {
             shown = mensur_shown_signed(mensur_show_number((ratio - 1.0) * 100.0, 1, 7));
         }
     }
@@ -179,6 +184,7 @@ static void tell_table(struct mensur_document *document,
     mensur_paragraph(document, 0, "%sMargin: semitones (st) to breaking.",
                      strung ? "Now: the tension of the present string. " : "");
     mensur_tell_bounds(document, best->strings, restringing->string_count);
+    mensur_tell_own(document, best->strings, restringing->string_count, true);
 }
 
 /* The option that would open the way, where the wishes are not met. */
@@ -241,6 +247,24 @@ static void tell_verdict(struct mensur_document *document,
     }
 }
 
+/* Whether a set is among those that tell_sets tells. */
+static bool is_told(const struct mensur_document *document,
+                    const struct mensur_restringing *restringing, const char *name) {
+    const char *chosen = restringing->choices[0].set;
+    size_t told = 0;
+    for (size_t i = 0; i < restringing->set_count; i++) {
+        const char *set = restringing->sets[i].set;
+        if (chosen != NULL && strcmp(set, chosen) == 0) {
+            continue;
+        }
+        if (strcmp(set, name) == 0) {
+            return told < SETS_TOLD || document->style.full;
+        }
+        told++;
+    }
+    return false;
+}
+
 /* The whole sets that are not the recommended one: the next ones, or all. */
 static void tell_sets(struct mensur_document *document,
                       const struct mensur_restringing *restringing) {
@@ -276,6 +300,9 @@ static void tell_mixtures(struct mensur_document *document,
     for (size_t i = 1; i < count; i++) {
         const struct mensur_choice *choice = &restringing->choices[i];
         const char *between = "";
+        if (choice->set != NULL && is_told(document, restringing, choice->set)) {
+            continue;
+        }
         mensur_paragraph(document, 4, choice->set != NULL ? "Or " : "Mixed: ");
         if (choice->set != NULL) {
             mensur_say(document, "the set %n", choice->set);
@@ -323,13 +350,22 @@ static void tell_orders(struct mensur_document *document,
     mensur_table(document, MENSUR_TABLE, "To order");
     mensur_tell_columns(document, MENSUR_SCOPE_ORDER, told, TOLD);
     for (size_t i = 0; i < restringing->order_count; i++) {
+        const struct mensur_order *order = &restringing->orders[i];
+        const struct mensur_style *style = &document->style;
         mensur_row(document);
-        mensur_cells_of(document, TOLD, &restringing->orders[i]);
+        if (order->plain == MENSUR_NO) {
+            mensur_cells(document, 10, order->note, "", "",
+                         mensur_show_within(style, MENSUR_FORCE, order->tension, 8).text, "",
+                         mensur_show(style, MENSUR_LINEAR_DENSITY, order->linear_density).text, "",
+                         "", "", "");
+        } else {
+            mensur_cells_of(document, TOLD, order);
+        }
     }
     mensur_paragraph(document, 0,
-                     "To order: gauges of slack plain %n, and the whole tenths around them. Rope "
-                     "gut and overspun gut are weighed: order them by grams per metre.",
-                     material);
+                     "To order: gauges of slack plain %n to %l (common practice), and the tenths "
+                     "around them. Thicker, roped and overspun: by grams per metre.",
+                     material, restringing->orders[0].thickest);
 }
 
 void mensur_tell_restringing(struct mensur_document *document,

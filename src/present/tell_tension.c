@@ -162,6 +162,7 @@ static void tell_marks(struct mensur_document *document, const struct mensur_pro
                     "Outside the length that the string is made for");
     }
     mensur_tell_bounds(document, profile->strings, profile->string_count);
+    mensur_tell_own(document, profile->strings, profile->string_count, false);
 }
 
 static const struct mensur_told feelings[] = {

@@ -181,45 +181,62 @@ static bool wants_catalogue(const struct mensur_stock *stock) {
     return true;
 }
 
-/* Whether the shop's strings stand for a built-in one: theirs is its name, or its set. */
-static bool is_replaced(const struct mensur_string_spec *strings, size_t count,
-                        const struct mensur_string_spec *built_in) {
-    for (size_t i = 0; i < count; i++) {
-        const char *set = strings[i].set;
-        if (strcmp(strings[i].name, built_in->name) == 0 ||
-            (set != NULL && built_in->set != NULL && strcmp(set, built_in->set) == 0)) {
-            return true;
-        }
-    }
-    return false;
+static int by_text(const void *a, const void *b) {
+    const char *const *x = a;
+    const char *const *y = b;
+    return strcmp(*x, *y);
 }
 
-/* Marks the strings whose names are in no row of the catalogue. */
-static void mark_own(struct mensur_stock *stock, const struct mensur_stock *catalogue) {
+static bool is_among(const char *text, const char *const *sorted, size_t count) {
+    return text != NULL && bsearch(&text, sorted, count, sizeof *sorted, by_text) != NULL;
+}
+
+/* Marks the strings whose names are in no row of the catalogue, which has names in order. */
+static void mark_own(struct mensur_stock *stock, const char *const *names, size_t count) {
     for (size_t i = 0; i < stock->string_count; i++) {
-        bool own = true;
-        for (size_t k = 0; k < catalogue->string_count && own; k++) {
-            own = strcmp(stock->strings[i].name, catalogue->strings[k].name) != 0;
-        }
-        stock->strings[i].own = own;
+        stock->strings[i].own = !is_among(stock->strings[i].name, names, count);
     }
 }
 
-/* Puts the catalogue's strings that the shop's do not stand for behind them; the others are freed.
- */
-static enum mensur_status take_catalogue(struct mensur_stock *stock,
-                                         struct mensur_stock *catalogue) {
-    const size_t own = stock->string_count;
+/* Names and sets of strings, each in order; borrowed. */
+struct string_texts {
+    const char **names, **sets; /* owned */
+    size_t count, set_count;
+};
+
+static enum mensur_status list_texts(const struct mensur_stock *stock, struct string_texts *texts) {
+    *texts = (struct string_texts){.count = stock->string_count};
+    texts->names = calloc(stock->string_count + 1, sizeof *texts->names);
+    texts->sets = calloc(stock->string_count + 1, sizeof *texts->sets);
+    if (texts->names == NULL || texts->sets == NULL) {
+        return MENSUR_MEMORY;
+    }
+    for (size_t i = 0; i < stock->string_count; i++) {
+        texts->names[i] = stock->strings[i].name;
+        if (stock->strings[i].set != NULL) {
+            texts->sets[texts->set_count++] = stock->strings[i].set;
+        }
+    }
+    qsort(texts->names, texts->count, sizeof *texts->names, by_text);
+    qsort(texts->sets, texts->set_count, sizeof *texts->sets, by_text);
+    return MENSUR_OK;
+}
+
+/* Puts the catalogue's strings behind the shop's, but for those that a string of the shop stands
+ * for, by its name or its set: these are freed. */
+static enum mensur_status take_catalogue(struct mensur_stock *stock, struct mensur_stock *catalogue,
+                                         const struct string_texts *own) {
     const bool wanted = wants_catalogue(stock);
     struct mensur_string_spec *all =
-        realloc(stock->strings, (own + catalogue->string_count + 1) * sizeof *all);
+        realloc(stock->strings, (own->count + catalogue->string_count + 1) * sizeof *all);
     if (all == NULL) {
         return MENSUR_MEMORY;
     }
     stock->strings = all;
     for (size_t k = 0; k < catalogue->string_count; k++) {
         struct mensur_string_spec *spec = &catalogue->strings[k];
-        if (wanted && !is_replaced(all, own, spec)) {
+        if (wanted && !is_among(spec->name, own->names, own->count) &&
+            !is_among(spec->set, own->sets, own->set_count)) {
             all[stock->string_count++] = *spec;
         } else {
             mensur_string_spec_clear(spec);
@@ -227,6 +244,24 @@ static enum mensur_status take_catalogue(struct mensur_stock *stock,
     }
     catalogue->string_count = 0;
     return mensur_stock_index_update(stock);
+}
+
+static enum mensur_status join_catalogue(struct mensur_stock *stock,
+                                         struct mensur_stock *catalogue) {
+    struct string_texts own = {NULL}, built_in = {NULL};
+    enum mensur_status status = list_texts(stock, &own);
+    if (status == MENSUR_OK) {
+        status = list_texts(catalogue, &built_in);
+    }
+    if (status == MENSUR_OK) {
+        mark_own(stock, built_in.names, built_in.count);
+        status = take_catalogue(stock, catalogue, &own);
+    }
+    free(own.names);
+    free(own.sets);
+    free(built_in.names);
+    free(built_in.sets);
+    return status;
 }
 
 /* A shop with strings of its own has the built-in ones beside them. They are read with the shop's
@@ -247,8 +282,7 @@ static enum mensur_status add_catalogue(struct mensur_shop *shop, const struct b
         free(source.label);
     }
     if (!broken(status)) {
-        mark_own(&shop->stock, &catalogue);
-        status = take_catalogue(&shop->stock, &catalogue);
+        status = join_catalogue(&shop->stock, &catalogue);
     }
     catalogue.materials = NULL;
     catalogue.material_count = 0;

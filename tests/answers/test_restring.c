@@ -4,7 +4,12 @@
 #include "demo.h"
 #include "said.h"
 
+#include <stdio.h>
+#include <string.h>
+
+#include "restring.h"
 #include "stock.h"
+#include "string_family.h"
 #include "string_model.h"
 
 static struct mensur_restring_wishes no_wishes(void) {
@@ -126,7 +131,7 @@ static void test_packets(void **state) {
     wish.low = here * pow(440.0 / 430.0, 2.0) - 1e-9;
     wish.high = wish.low + 2e-9;
     ask(demo, &demo->dipper, &wishes, &answer);
-    assert_string_equal(answer.choices[0].strings[3].string, "A4 by its packet, the 2.");
+    assert_string_equal(answer.choices[0].strings[3].string, "A4 by its packet for 430 Hz, the 2.");
     mensur_restringing_clear(&answer);
     /* kgf and inch are exact: 9.80665 N, 25.4 mm */
     wish = (struct mensur_wish){.kind = MENSUR_WISH_TENSION, .note = "C3"};
@@ -659,16 +664,80 @@ static void test_to_order(void **state) {
     mensur_restringing_clear(&answer);
 }
 
+/* No plain gut string of the catalogue is thicker than such strings are ordered. */
+static void test_thickest_plain(void **state) {
+    const struct demo *demo = *state;
+    size_t plain = 0;
+    for (size_t k = 0; k < demo->shop.stock.string_count; k++) {
+        const struct mensur_string_spec *spec = &demo->shop.stock.strings[k];
+        char family[32] = "";
+        if (spec->set == NULL || spec->material == NULL || strcmp(spec->material, "gut") != 0 ||
+            !isnan(spec->core_diameter.value) || isnan(spec->diameter.value)) {
+            continue;
+        }
+        snprintf(family, sizeof family, "%.*s", (int)strcspn(spec->set, " "), spec->set);
+        plain++;
+        assert_true(spec->diameter.value <= restring_thickest_plain(family));
+    }
+    assert_true(plain > 20);
+    assert_true(restring_thickest_plain("bass") > restring_thickest_plain("cello"));
+    assert_true(restring_thickest_plain("cello") > restring_thickest_plain(NULL));
+}
+
+/* Strings serve the family that their set is named after, and others by the table; a shop's own
+ * serve everywhere. */
+static void test_family_of_a_string(void **state) {
+    static const struct {
+        const char *set, *note, *family;
+        bool string, whole;
+    } rows[] = {
+        {"viola gut", "A4", "viola", true, true},
+        {"treble viol gut", "A4", "viola", false, false},
+        {"five-string synthetic", "A4", "viola", true, true},
+        {"five-string cello synthetic", "A3", "viola", false, false},
+        {"violin synthetic", "A4", "viola", false, true},
+        {"violin synthetic", "E5", "viola", true, true},
+        {"violin synthetic", "A4", "cello", false, false},
+        {"treble viol gut", "A4", "treble viol", true, true},
+        {"treble viol gut", "A4", NULL, true, true},
+        {"of no kind", "A4", "cello", true, true},
+    };
+    const struct demo *demo = *state;
+    for (size_t i = 0; i < COUNT_OF(rows); i++) {
+        struct mensur_string_spec spec;
+        char set[64];
+        mensur_string_spec_init(&spec);
+        snprintf(set, sizeof set, "%s", rows[i].set);
+        spec.set = set;
+        snprintf(spec.note.name, sizeof spec.note.name, "%s", rows[i].note);
+        const char *family = rows[i].family;
+        assert_int_equal(string_is_for_family(&demo->shop.stock, family, &spec), rows[i].string);
+        assert_int_equal(string_set_is_for_family(&demo->shop.stock, family, &spec), rows[i].whole);
+        spec.own = true;
+        assert_true(string_is_for_family(&demo->shop.stock, family, &spec));
+    }
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_leaves),        cmocka_unit_test(test_gain),
-        cmocka_unit_test(test_whole_sets),    cmocka_unit_test(test_family_aim),
-        cmocka_unit_test(test_usual_margins), cmocka_unit_test(test_unknown_margins),
-        cmocka_unit_test(test_to_order),      cmocka_unit_test(test_present_aim),
-        cmocka_unit_test(test_like_itself),   cmocka_unit_test(test_length_alone),
-        cmocka_unit_test(test_packets),       cmocka_unit_test(test_unreadable_packets),
-        cmocka_unit_test(test_excluded),      cmocka_unit_test(test_belly),
-        cmocka_unit_test(test_narrowing),     cmocka_unit_test(test_refusals),
+        cmocka_unit_test(test_leaves),
+        cmocka_unit_test(test_gain),
+        cmocka_unit_test(test_whole_sets),
+        cmocka_unit_test(test_family_aim),
+        cmocka_unit_test(test_usual_margins),
+        cmocka_unit_test(test_unknown_margins),
+        cmocka_unit_test(test_to_order),
+        cmocka_unit_test(test_thickest_plain),
+        cmocka_unit_test(test_family_of_a_string),
+        cmocka_unit_test(test_present_aim),
+        cmocka_unit_test(test_like_itself),
+        cmocka_unit_test(test_length_alone),
+        cmocka_unit_test(test_packets),
+        cmocka_unit_test(test_unreadable_packets),
+        cmocka_unit_test(test_excluded),
+        cmocka_unit_test(test_belly),
+        cmocka_unit_test(test_narrowing),
+        cmocka_unit_test(test_refusals),
         cmocka_unit_test(test_instead),
     };
     return cmocka_run_group_tests(tests, demo_open, demo_close);

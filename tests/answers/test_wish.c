@@ -26,6 +26,11 @@ static const struct {
     {"95%..105%", MENSUR_WISH_TENSION, 0.95, 1.05, "", true},
     {"C3=..102.5%", MENSUR_WISH_TENSION, OPEN, 1.025, "C3", true},
     {"180..220", MENSUR_WISH_TOTAL_TENSION, 180, 220, "", false},
+    /* the unit of one end is that of the other */
+    {"A4=5..6kg", MENSUR_WISH_TENSION, 49.03325, 58.8399, "A4", false},
+    {"A4=5 kg..6", MENSUR_WISH_TENSION, 49.03325, 58.8399, "A4", false},
+    {"A4=50N..6kg", MENSUR_WISH_TENSION, 50, 58.8399, "A4", false},
+    {"4-5kg", MENSUR_WISH_BELLY_FORCE, 39.2266, 49.03325, "", false},
     {"..20lbf", MENSUR_WISH_BELLY_FORCE, OPEN, 88.964432305210, "", false},
     /* a hyphen parts two ends, but not a mixed number and no exponent */
     {"370-380", MENSUR_WISH_STRING_LENGTH, 0.370, 0.380, "", false},

@@ -94,7 +94,7 @@ static void check_keys(json_t *object, const char *shape) {
     "press_force_octave_N n? rise_low_cents n? rise_high_cents n? tuned_to t? "                    \
     "breaking_margin_at_least " AT_LEAST                                                           \
     " inharmonicity_low n? inharmonicity_high n? stretch_mm n? cents_per_mm n? cents_per_K n? "    \
-    "clamped_rise_cents n?"
+    "clamped_rise_cents n? density_from t? own b?"
 #define STRING STRING_OF("b")
 #define DIFFERENT_STRING STRING_OF("o?")
 #define POSITION "position t first_finger_mm n fourth_finger_mm n frame_mm n"
@@ -169,7 +169,7 @@ static const struct {
     {8, "to_order.0",
      "note t material t diameter_mm n diameter_thou n tension_N n breaking_margin_semitones n "
      "linear_density_g_per_m n tenth_below_mm n tension_below_N n tenth_above_mm n "
-     "tension_above_N n"},
+     "tension_above_N n thickest_mm n plain b"},
     {8, "chosen.0", STRING " kept b why t?"},
     {8, "runners_up.0", "chosen l " TOTALS},
     {9, "", "file t rows n" WITH},

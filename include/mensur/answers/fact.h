@@ -156,6 +156,10 @@ enum mensur_fact_kind {
     MENSUR_FACT_AIM_FAMILY,    /**< notes, set; the string length that it is made for */
     MENSUR_FACT_AIM_PROFILE, /**< notes; part of the upper neighbour's tension (1: equal), less 1 */
     MENSUR_FACT_AIM_NONE,    /**< notes */
+    MENSUR_FACT_WISH_SLIP,   /**< note, wish as it should be written, its unit; N of the wish's ends
+                              */
+    MENSUR_FACT_WISH_FAR,    /**< note; N of the least and the greatest tension of its strings */
+    MENSUR_FACT_LOW_PITCH,   /**< set made for it, NULL: none; A4, tension as a ratio to 440 Hz */
     MENSUR_FACT_NONE_NEARER,
     MENSUR_FACT_NONE_LIGHTER_NEARER, /**< ; share of the limit on the belly that is meant */
     /* why a string was chosen */

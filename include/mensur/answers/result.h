@@ -190,6 +190,9 @@ struct mensur_string_figures {
     const char *string; /**< name, borrowed from the stock; NULL where the set has none */
     char note[8];
     char tuned_to[8];            /**< the note, where the string is made for another; empty else */
+    const char *density_from;    /**< what its linear density is found from, a word of
+                                      mensur_density_words; NULL where there is no string */
+    enum mensur_known own;       /**< the shop's own: the built-in catalogue has none of its name */
     double frequency;            /**< Hz */
     double linear_density;       /**< kg/m at pitch */
     double tension;              /**< N */
@@ -561,17 +564,19 @@ struct mensur_whole_set {
 /** A string to be ordered by its gauge. */
 struct mensur_order {
     char note[8];
-    const char *material;  /**< borrowed */
-    double diameter;       /**< m, slack */
-    double diameter_thou;  /**< the same in thousandths of an inch */
-    double tension;        /**< N */
-    double stress;         /**< Pa: the tension over the slack area */
-    double margin;         /**< semitones to breaking */
-    double linear_density; /**< kg/m at pitch */
-    double tenth_below;    /**< m: the gauge in whole tenths of a millimetre below; NaN: none */
-    double tension_below;  /**< N, of that gauge */
-    double tenth_above;    /**< m */
-    double tension_above;  /**< N */
+    const char *material;    /**< borrowed */
+    double diameter;         /**< m, slack */
+    double diameter_thou;    /**< the same in thousandths of an inch */
+    double tension;          /**< N */
+    double stress;           /**< Pa: the tension over the slack area */
+    double margin;           /**< semitones to breaking */
+    double linear_density;   /**< kg/m at pitch */
+    double tenth_below;      /**< m: the gauge in whole tenths of a millimetre below; NaN: none */
+    double tension_below;    /**< N, of that gauge */
+    double tenth_above;      /**< m */
+    double tension_above;    /**< N */
+    double thickest;         /**< m: plain string of the family's is ordered up to it */
+    enum mensur_known plain; /**< no: it is thicker than that, and ordered by its mass */
 };
 
 /** What is aimed at for a note's string; N. */
