@@ -86,8 +86,8 @@ static void tell_answer(struct mensur_document *document,
     mensur_say(document, ".");
 }
 
-/* What the strings do to the instrument, before and after; where nothing was measured of a foot
- * that is left to the full answer. */
+/* What the strings do to the instrument, before and after; of the feet in the full answer alone
+ * where their distance was not measured, and of all where a wish is not met or gauges follow. */
 static void tell_loads(struct mensur_document *document,
                        const struct mensur_restringing *restringing) {
     const struct mensur_profile *now = &restringing->present;
@@ -96,7 +96,9 @@ static void tell_loads(struct mensur_document *document,
         mensur_figure_named(MENSUR_SCOPE_TOTAL, "force_on_treble_foot_N");
     bool feet = (document->style.full || !mensur_told_as_assumed(foot, &now->assumed)) &&
                 !isnan(then->force_on_treble_foot + now->force_on_treble_foot);
-    if (restringing->leave || isnan(now->total_force_on_belly + then->total_force_on_belly)) {
+    bool beside = restringing->met && restringing->order_count == 0;
+    if (restringing->leave || !(beside || document->style.full) ||
+        isnan(now->total_force_on_belly + then->total_force_on_belly)) {
         return;
     }
     mensur_paragraph(document, 2, "Loads: on the belly %p, now %p", then->total_force_on_belly,
