@@ -371,6 +371,10 @@ static void ranked_row(struct mensur_csv *row, const void *answer, size_t i) {
             mensur_csv_number(row, figure->key, figure->kind, row->head ? NAN : ranked->values[k]);
         }
     }
+    if (sought->has_like) {
+        mensur_csv_number(row, "air_semitones_above_liked", MENSUR_SEMITONES,
+                          row->head ? NAN : ranked->air_apart);
+    }
     row->owners = row->head ? NULL : ranked->cells;
     owners_cells(row);
 }

@@ -593,6 +593,9 @@ static void json_ranking(struct mensur_presenter *presenter, const struct mensur
                 put_number(answer, figure->key, figure->kind, row->values[k]);
             }
         }
+        if (sought->has_like) {
+            put_number(answer, "air_semitones_above_liked", MENSUR_SEMITONES, row->air_apart);
+        }
         put_own(answer, presenter->heading->owners, row->cells);
         put(answer, "assumed", json_array());
         put(answer, "warnings", json_array());

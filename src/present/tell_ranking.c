@@ -100,6 +100,30 @@ static void tell_first(struct mensur_document *document, const struct mensur_ran
     mensur_say(document, ".");
 }
 
+/* Bodies whose air stands nearer than this are alike, semitones. */
+#define ALIKE 0.3
+
+/* How the air of the nearest body that was measured for it sounds beside the liked one's. */
+static void tell_air(struct mensur_document *document, const struct mensur_ranking *ranking) {
+    for (size_t i = 0; i < ranking->count; i++) {
+        double by = ranking->rows[i]->air_apart;
+        if (isnan(by)) {
+            continue;
+        }
+        if (fabs(by) < ALIKE) {
+            mensur_paragraph(document, 0, "The air in %n sounds as in %n, as far as a ruler tells.",
+                             ranking->rows[i]->name, ranking->sought.like);
+        } else {
+            mensur_paragraph(document, 0,
+                             "The air in %n sounds about %s semitones %s than in %n, give or take "
+                             "0.3.",
+                             ranking->rows[i]->name, mensur_show_number(fabs(by), 1, 6).text,
+                             by > 0.0 ? "higher" : "lower", ranking->sought.like);
+        }
+        return;
+    }
+}
+
 static void tell_columns(struct mensur_document *document, const struct mensur_texts *heads,
                          const struct mensur_sought *sought, size_t figures, const size_t *own,
                          size_t owners) {
@@ -320,5 +344,6 @@ void mensur_tell_ranking(struct mensur_document *document, const struct mensur_h
         tell_nothing(document, heading->owners, ranking);
     }
     mensur_gap(document);
+    tell_air(document, ranking);
     tell_notes(document, heading->owners, ranking);
 }
