@@ -248,7 +248,7 @@ static enum mensur_status take_catalogue(struct mensur_stock *stock, struct mens
 
 static enum mensur_status join_catalogue(struct mensur_stock *stock,
                                          struct mensur_stock *catalogue) {
-    struct string_texts own = {NULL}, built_in = {NULL};
+    struct string_texts own = {.names = NULL}, built_in = {.names = NULL};
     enum mensur_status status = list_texts(stock, &own);
     if (status == MENSUR_OK) {
         status = list_texts(catalogue, &built_in);
