@@ -91,8 +91,7 @@ void body_air_make(const struct mensur_instrument *of, const struct mensur_famil
     }
 }
 
-static struct mensur_air air_of(const struct mensur_profile *profile) {
-    const struct mensur_body_air *air = &profile->air;
+static struct mensur_air air_of(const struct mensur_body_air *air) {
     return (struct mensur_air){.body = air->body,
                                .outline = air->outline,
                                .depth = air->depth,
@@ -100,19 +99,22 @@ static struct mensur_air air_of(const struct mensur_profile *profile) {
                                .f_length = air->f_length};
 }
 
-double body_air_apart(const struct mensur_profile *first, const struct mensur_profile *other) {
+double body_air_semitones(const struct mensur_body_air *first,
+                          const struct mensur_body_air *other) {
     const struct mensur_air one = air_of(first), two = air_of(other);
     double semitones = NAN;
-    if (mensur_of_two_families(first, other)) {
-        return NAN;
+    if (!isnan(first->note) && !isnan(other->note)) {
+        return 12.0 * log2(other->note / first->note);
     }
-    if (!isnan(first->air.note) && !isnan(other->air.note)) {
-        return 12.0 * log2(other->air.note / first->air.note);
-    }
-    if (first->air.known == MENSUR_AIR_KNOWN && other->air.known == MENSUR_AIR_KNOWN) {
+    if (first->known == MENSUR_AIR_KNOWN && other->known == MENSUR_AIR_KNOWN) {
         (void)mensur_air_apart(&one, &two, MENSUR_AIR_EXPONENT, &semitones);
     }
     return semitones;
+}
+
+double body_air_apart(const struct mensur_profile *first, const struct mensur_profile *other) {
+    return mensur_of_two_families(first, other) ? (double)NAN
+                                                : body_air_semitones(&first->air, &other->air);
 }
 
 void body_air_compare(struct mensur_profile *profiles, size_t count) {

@@ -16,6 +16,9 @@ void body_air_make(const struct mensur_instrument *of, const struct mensur_famil
  * families. */
 double body_air_apart(const struct mensur_profile *first, const struct mensur_profile *other);
 
+/* The same of two bodies of one family. */
+double body_air_semitones(const struct mensur_body_air *first, const struct mensur_body_air *other);
+
 /* Fills in the notes of a comparison: of each its distance from the first, and in Hz where it was
  * measured on that body or on the one that it is held against. */
 void body_air_compare(struct mensur_profile *profiles, size_t count);

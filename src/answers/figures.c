@@ -382,6 +382,9 @@ static const struct mensur_figure choices[] = {
 static const struct mensur_figure choice_totals[] = {
     CHOICE("total_tension_N", total_tension, MENSUR_FORCE, PUBLISHED),
     CHOICE("total_force_on_belly_N", total_force_on_belly, MENSUR_FORCE, PUBLISHED),
+    CHOICE("force_on_treble_foot_N", force_on_treble_foot, MENSUR_FORCE, PUBLISHED),
+    CHOICE("force_on_bass_foot_N", force_on_bass_foot, MENSUR_FORCE, PUBLISHED),
+    CHOICE("neck_moment_Nm", neck_moment, MENSUR_NUMBER, PUBLISHED, .decimals = 2),
 };
 
 #define WHOLE(key, member, kind, ...) NUMBER(key, mensur_whole_set, member, kind, __VA_ARGS__)

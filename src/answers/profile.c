@@ -25,11 +25,11 @@ static enum mensur_status fill(const struct mensur_stock *stock, const struct se
                                const struct mensur_terms *terms, unsigned parts,
                                struct mensur_profile *profile) {
     setup_lengths(setup, &profile->lengths);
+    body_air_make(setup->instrument, setup->family, &profile->air);
     bool remarks = (parts & MENSUR_PART_FIGURES_ALONE) == 0;
     if (remarks) {
         setup_name_places(setup, &profile->lengths);
         profile_side(setup, &profile->side);
-        body_air_make(setup->instrument, setup->family, &profile->air);
         profile_crossings(setup, &profile->lengths, &profile->side);
         setup_report(stock, setup, terms, &profile->assumed, &profile->warnings);
     }

@@ -3,6 +3,7 @@
 #ifndef MENSUR_PROFILE_H
 #define MENSUR_PROFILE_H
 
+#include "loads.h"
 #include "playing.h"
 #include "setup.h"
 #include "string_model.h"
@@ -27,6 +28,19 @@ double profile_base_tension(const struct mensur_string_figures *present,
 /* Figures of one string on the instrument, the i-th of its tuning; feel figures too. */
 void string_figures(const struct setup *setup, const struct string_model *model,
                     const struct mensur_terms *terms, size_t i, struct mensur_string_figures *out);
+
+/* What strings do to belly and neck: N and N m; NaN where a string or a place across is unknown. */
+struct profile_loads {
+    double treble_foot, bass_foot, neck_moment;
+};
+struct profile_loads profile_loads(const struct setup *setup,
+                                   const struct mensur_string_figures *strings, size_t count,
+                                   double total_tension);
+
+/* The bridge and the strings as those loads are computed from them. */
+size_t profile_loaded(const struct setup *setup, const struct mensur_string_figures *strings,
+                      size_t count, struct mensur_loaded_bridge *bridge,
+                      struct mensur_loaded_string *loaded);
 
 /* How it is bowed: as the terms say, else as is usual. m/s, unitless, m from the bridge. */
 double playing_bow_speed(const struct mensur_terms *terms);

@@ -266,34 +266,43 @@ double profile_base_tension(const struct mensur_string_figures *present,
     return present->tension;
 }
 
-/* What the strings do to belly and neck; unknown where a string or a place across is. */
-static void find_loads(const struct setup *setup, struct mensur_profile *profile) {
+size_t profile_loaded(const struct setup *setup, const struct mensur_string_figures *strings,
+                      size_t count, struct mensur_loaded_bridge *bridge,
+                      struct mensur_loaded_string *loaded) {
     const double *v = setup->value;
-    const struct mensur_loaded_bridge bridge = {
+    *bridge = (struct mensur_loaded_bridge){
         .down_factor = setup->geometry.down_factor,
         .string_length = setup->string_length,
         .afterlength = v[MENSUR_FIELD_AFTERLENGTH],
         .height = v[MENSUR_FIELD_BRIDGE],
         .foot_spacing = v[MENSUR_FIELD_FOOT_SPACING],
     };
-    struct mensur_loaded_string strings[MENSUR_RESULT_STRINGS];
-    struct mensur_foot_forces feet;
-    const size_t count = profile->string_count;
     for (size_t i = 0; i < count; i++) {
-        strings[i] = (struct mensur_loaded_string){
-            .tension = profile->strings[i].tension,
+        loaded[i] = (struct mensur_loaded_string){
+            .tension = strings[i].tension,
             .at_bridge = profile_across(v[MENSUR_FIELD_SPACING_BRIDGE], i, count),
             .at_nut = profile_across(v[MENSUR_FIELD_SPACING_NUT], i, count),
             .at_tail = profile_across(v[MENSUR_FIELD_SPACING_TAIL], i, count),
         };
     }
-    profile->force_on_treble_foot = profile->force_on_bass_foot = profile->neck_moment = NAN;
-    if (mensur_foot_forces(&bridge, strings, count, &feet) == MENSUR_OK) {
-        profile->force_on_treble_foot = feet.treble;
-        profile->force_on_bass_foot = feet.bass;
+    return count;
+}
+
+struct profile_loads profile_loads(const struct setup *setup,
+                                   const struct mensur_string_figures *strings, size_t count,
+                                   double total_tension) {
+    struct profile_loads loads = {NAN, NAN, NAN};
+    struct mensur_loaded_bridge bridge;
+    struct mensur_loaded_string loaded[MENSUR_RESULT_STRINGS];
+    struct mensur_foot_forces feet;
+    (void)profile_loaded(setup, strings, count, &bridge, loaded);
+    if (mensur_foot_forces(&bridge, loaded, count, &feet) == MENSUR_OK) {
+        loads.treble_foot = feet.treble;
+        loads.bass_foot = feet.bass;
     }
-    (void)mensur_neck_moment(&setup->geometry, v[MENSUR_FIELD_OVERSTAND], profile->total_tension,
-                             &profile->neck_moment);
+    (void)mensur_neck_moment(&setup->geometry, setup->value[MENSUR_FIELD_OVERSTAND], total_tension,
+                             &loads.neck_moment);
+    return loads;
 }
 
 /* The totals, and the range of length common to all strings that state one; none where they exclude
@@ -314,7 +323,11 @@ static void find_totals(const struct setup *setup, struct mensur_profile *profil
         profile->made_for_low = NAN;
         profile->made_for_high = NAN;
     }
-    find_loads(setup, profile);
+    struct profile_loads loads =
+        profile_loads(setup, profile->strings, profile->string_count, profile->total_tension);
+    profile->force_on_treble_foot = loads.treble_foot;
+    profile->force_on_bass_foot = loads.bass_foot;
+    profile->neck_moment = loads.neck_moment;
 }
 
 void assume_playing(const struct mensur_terms *terms, double length,

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ranking.h"
 
+#include "body_air.h"
+
 #include <stdlib.h>
 #include <string.h>
 
@@ -180,8 +182,8 @@ static struct mensur_ranked *make_row(const struct mensur_sought *sought,
     if (row == NULL) {
         return NULL;
     }
-    char *texts = (char *)(row->values + sought->figure_count);
-    *row = (struct mensur_ranked){.distance = NAN, .place = place};
+    char *texts = (char *)row + sizeof *row + sought->figure_count * sizeof(double);
+    *row = (struct mensur_ranked){.distance = NAN, .air_apart = NAN, .place = place};
     row->name = memcpy(texts, instrument->name, name);
     row->sort_text = memcpy(texts + name, word, sorted);
     row->family = memcpy(texts + name + sorted, family, kin);
@@ -192,7 +194,11 @@ static struct mensur_ranked *make_row(const struct mensur_sought *sought,
         row->values[i] = value_of(&sought->figures[i], profile);
     }
     if (sought->has_like) {
+        const char *liked = sought->liked_family;
         weigh(sought, row);
+        if (liked != NULL && strcmp(liked, family) == 0) {
+            row->air_apart = body_air_semitones(&sought->liked_air, &profile->air);
+        }
     }
     set_sort(sought, profile, instrument, row);
     return row;

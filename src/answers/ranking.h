@@ -81,7 +81,9 @@ struct mensur_sought {
     double liked_tension[MENSUR_RESULT_STRINGS];
     char liked_note[MENSUR_RESULT_STRINGS][8];
     size_t liked_strings;
-    bool strings;        /**< figures of strings are needed */
+    const char *liked_family;         /**< borrowed; NULL: none */
+    struct mensur_body_air liked_air; /**< of its body */
+    bool strings;                     /**< figures of strings are needed */
     size_t figure_count; /**< kept of each row: those of nearness, then those asked for */
     struct mensur_sought_column figures[MENSUR_SOUGHT_FIGURES];
 };
@@ -120,6 +122,7 @@ enum mensur_status mensur_sought_ready(const struct mensur_texts *heads,
 struct mensur_ranked {
     double distance;   /**< in the hand; NaN: nothing is liked, or nothing is known */
     bool little_known; /**< fewer than half of what is compared */
+    double air_apart;  /**< semitones of the body's air above the liked one's; NaN not known */
     int sort_class;    /**< 0 a number, 1 a text, 2 nothing */
     double sort_number;
     const char *sort_text;

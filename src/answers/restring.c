@@ -189,6 +189,11 @@ static enum mensur_status fill_choice(const struct restringer *restringer,
         restring_why(&restringer->aims[i], figures, choice->kept[i], &choice->why[i]);
         status = status == MENSUR_OK ? choice->why[i].status : status;
     }
+    struct profile_loads loads = profile_loads(restringer->setup, choice->strings,
+                                               restringer->note_count, choice->total_tension);
+    choice->force_on_treble_foot = loads.treble_foot;
+    choice->force_on_bass_foot = loads.bass_foot;
+    choice->neck_moment = loads.neck_moment;
     choice->evenness = evenness_of(restringer, tensions);
     choice->off_aim = restring_off_aim(restringer, tensions);
     choice->largest_step = restring_largest_step(restringer, tensions);

@@ -317,7 +317,7 @@ static void fill_followers(struct setup *setup) {
     }
     if (setup->origin[MENSUR_FIELD_AFTERLENGTH] != SETUP_GIVEN) {
         put(setup, MENSUR_FIELD_AFTERLENGTH,
-            setup->string_length * MENSUR_USUAL_AFTERLENGTH_SHARE *
+            setup->string_length * mensur_size_afterlength_share(&setup->size) *
                 (1.0 + off(setup, MENSUR_FIELD_AFTERLENGTH)),
             SETUP_ASSUMED);
     }

@@ -348,6 +348,8 @@ static void take_liked(const struct mensur_instrument *like, const struct mensur
         memcpy(sought->liked_note[i], liked->strings[i].note, sizeof sought->liked_note[i]);
     }
     sought->liked_strings = liked->string_count;
+    sought->liked_family = liked->family;
+    sought->liked_air = liked->air;
     for (size_t i = 0; i < sought->count; i++) {
         const struct mensur_sought_column *column = &sought->lines[i].column;
         family |= column->kind == MENSUR_SOUGHT_WORD && column->place == 1;

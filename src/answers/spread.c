@@ -5,6 +5,7 @@
 #include "change.h"
 #include "profile.h"
 #include "spread_record.h"
+#include "stock_index.h"
 
 /* One for each. */
 enum { CHANGES_MAX = MENSUR_FIELD_COUNT + MENSUR_CHANGE_COUNT };
@@ -81,7 +82,8 @@ static bool says_how_sure(const struct mensur_stock *stock,
             return true;
         }
     }
-    for (size_t i = 0; strung->set != NULL && count > 0 && i < stock->string_count; i++) {
+    for (size_t i = mensur_stock_place(stock, MENSUR_NAMED_SETS, count > 0 ? strung->set : NULL);
+         i < stock->string_count; i = mensur_stock_next_of_set(stock, i)) {
         if (record_unsure(&stock->strings[i]) && record_uses(&stock->strings[i], strung, count)) {
             return true;
         }

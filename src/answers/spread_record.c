@@ -217,7 +217,11 @@ struct strung record_strung(const struct mensur_stock *stock,
 const struct mensur_profile *record_figures(struct record *record, const struct setup *setup,
                                             int which) {
     struct mensur_profile *profile = &record->moved[which];
-    *profile = (struct mensur_profile){.total_tension = NAN, .total_force_on_belly = NAN};
+    *profile = (struct mensur_profile){.total_tension = NAN,
+                                       .total_force_on_belly = NAN,
+                                       .force_on_treble_foot = NAN,
+                                       .force_on_bass_foot = NAN,
+                                       .neck_moment = NAN};
     setup_lengths(setup, &profile->lengths);
     if ((record->parts & MENSUR_PART_STRINGS) != 0) {
         /* Without remarks it takes no memory. */
@@ -261,6 +265,9 @@ static void list_figures(struct record *record, int which) {
     const struct mensur_profile *profile = record->profiles[which];
     record->figures[record->figure_count++] = FIGURE(which, total_tension);
     record->figures[record->figure_count++] = FIGURE(which, total_force_on_belly);
+    record->figures[record->figure_count++] = FIGURE(which, force_on_treble_foot);
+    record->figures[record->figure_count++] = FIGURE(which, force_on_bass_foot);
+    record->figures[record->figure_count++] = FIGURE(which, neck_moment);
     list_numbers(record, mensur_figures(MENSUR_SCOPE_INSTRUMENT), FIGURE(which, lengths));
     for (size_t i = 0; i < profile->string_count; i++) {
         list_numbers(record, mensur_figures(MENSUR_SCOPE_STRING), FIGURE(which, strings[i]));

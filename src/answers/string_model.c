@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "figures.h"
+#include "stock_index.h"
 #include "taut_string.h"
 
 static double or_else(double value, double otherwise) {
@@ -224,10 +225,5 @@ double string_model_margin(const struct string_model *model, double tension) {
 }
 
 bool string_set_exists(const struct mensur_stock *stock, const char *set) {
-    for (size_t i = 0; i < stock->string_count; i++) {
-        if (stock->strings[i].set != NULL && strcmp(stock->strings[i].set, set) == 0) {
-            return true;
-        }
-    }
-    return false;
+    return mensur_stock_place(stock, MENSUR_NAMED_SETS, set) < stock->string_count;
 }

@@ -178,8 +178,14 @@ static void followers(struct workbook *book, const struct setup *setup,
                       const struct mensur_lengths *lengths) {
     const double *v = setup->value;
     double length = setup->string_length;
+    double behind = mensur_size_afterlength_share(&setup->size);
     if (follows(setup, MENSUR_FIELD_AFTERLENGTH, length * MENSUR_USUAL_AFTERLENGTH_SHARE)) {
         workbook_row(book, MENSUR_SCOPE_INSTRUMENT, "afterlength_mm", lengths);
+    } else if (follows(setup, MENSUR_FIELD_AFTERLENGTH, length * behind)) {
+        workbook_value(book, "the afterlength's usual share of the string", "tail_share", behind,
+                       IN_NUMBER, "assumed");
+        workbook_step(book, "bridge to tailpiece", "afterlength = {tail_share}·{L}", NULL,
+                      v[MENSUR_FIELD_AFTERLENGTH], IN_LENGTH, FROM_TRADE);
     } else {
         field(book, setup, MENSUR_FIELD_AFTERLENGTH);
     }

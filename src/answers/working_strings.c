@@ -274,6 +274,82 @@ void working_totals(struct workbook *book, const struct mensur_string_figures *s
     total(book, "total_force_on_belly_N", "F", "force_on_belly_N", strings, count);
 }
 
+/* What a string adds to the force of the treble foot. */
+static void foot_part(struct workbook *book, const struct mensur_loaded_bridge *bridge,
+                      const struct mensur_loaded_string *string, size_t i) {
+    const struct {
+        const char *symbol;
+        double value;
+        enum workbook_unit unit;
+    } of[] = {{"F", string->tension * bridge->down_factor, IN_NEWTONS},
+              {"T", string->tension, IN_NEWTONS},
+              {"x", string->at_bridge, IN_MM},
+              {"n", string->at_nut, IN_MM},
+              {"t", string->at_tail, IN_MM}};
+    struct mensur_foot_forces feet;
+    char formula[256], name[24];
+    if (mensur_foot_forces(bridge, string, 1, &feet) != MENSUR_OK) {
+        return;
+    }
+    for (size_t k = 0; k < sizeof of / sizeof of[0]; k++) {
+        snprintf(name, sizeof name, "%s%zu", of[k].symbol, i + 1);
+        workbook_know(book, name, of[k].value, of[k].unit);
+    }
+    snprintf(formula, sizeof formula,
+             "N%zu = {F%zu}·(1/2 + {x%zu}/{feet}) + "
+             "{T%zu}·(({n%zu} − {x%zu})/{L mm} + ({t%zu} − {x%zu})/{after})·{z}/{feet}",
+             i + 1, i + 1, i + 1, i + 1, i + 1, i + 1, i + 1, i + 1);
+    workbook_step(book, "its part of the treble foot's force", formula, NULL, feet.treble,
+                  IN_NEWTONS, FROM_STATICS);
+}
+
+/* What the strings do to the bridge's feet and to the neck's root. */
+static void loads(struct workbook *book, const struct working_strings *strings) {
+    const struct setup *setup = strings->setup;
+    const struct mensur_geometry *g = &setup->geometry;
+    struct mensur_loaded_bridge bridge;
+    struct mensur_loaded_string loaded[MENSUR_STRINGS_MAX];
+    double tension = 0.0, down = 0.0;
+    size_t count = profile_loaded(setup, strings->figures, strings->count, &bridge, loaded);
+    for (size_t i = 0; i < count; i++) {
+        tension += strings->figures[i].tension;
+        down += strings->figures[i].force_on_belly;
+    }
+    struct profile_loads done = profile_loads(setup, strings->figures, count, tension);
+    if (!isnan(done.treble_foot)) {
+        char formula[512] = "N_treble =";
+        workbook_value(book, "the feet's middles", "feet", bridge.foot_spacing, IN_MM,
+                       "foot_spacing");
+        workbook_value(book, "strings over the feet", "z", bridge.height, IN_MM, "bridge");
+        workbook_value(book, "string behind the bridge", "after", bridge.afterlength, IN_MM,
+                       "afterlength");
+        for (size_t i = 0; i < count; i++) {
+            book->of = strings->figures[i].note;
+            foot_part(book, &bridge, &loaded[i], i);
+            snprintf(formula + strlen(formula), sizeof formula - strlen(formula), "%s {N%zu}",
+                     i == 0 ? "" : " +", i + 1);
+        }
+        book->of = NULL;
+        workbook_step(book, "treble foot", formula, NULL, done.treble_foot, IN_NEWTONS,
+                      FROM_STATICS);
+        workbook_know(book, "F_all", down, IN_NEWTONS);
+        workbook_step(book, "bass foot", "N_bass = {F_all} − {N_treble}", NULL, done.bass_foot,
+                      IN_NEWTONS, FROM_STATICS);
+    }
+    if (!isnan(done.neck_moment)) {
+        double over = g->nut_y - g->nut_x * tan(g->front_angle);
+        workbook_know(book, "α", g->front_angle, IN_DEGREES);
+        workbook_know(book, "T_all", tension, IN_NEWTONS);
+        workbook_value(book, "strings over the edge at the neck's root", "y", over, IN_MM,
+                       FROM_GEOMETRY);
+        workbook_value(book, "overstand", "over", setup->value[MENSUR_FIELD_OVERSTAND], IN_MM,
+                       "overstand");
+        workbook_step(book, "moment at the neck's root, N m",
+                      "M = {T_all}·({y} − {over})·cos({α})/1000", "in N and mm", done.neck_moment,
+                      IN_NUMBER, FROM_STATICS);
+    }
+}
+
 /* A string whose stiffness is one value has no range of it, and one whose modulus does not grow
  * none for fast changes. */
 static bool is_told(const char *law, const struct working_strings *strings, size_t i) {
@@ -305,6 +381,7 @@ void working_laws(struct workbook *book, const struct working_strings *strings) 
     }
     book->of = NULL;
     working_totals(book, strings->figures, strings->count);
+    loads(book, strings);
 }
 
 /* How it is bowed, the same for all strings. */

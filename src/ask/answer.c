@@ -3,6 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "learning.h"
 #include "map.h"
 #include "stock.h"
 #include "template.h"
@@ -23,6 +24,9 @@ static enum mensur_status find_at_least(struct asking *asking, size_t least, con
 
 /* What was warned of when the shop was opened is part of the answer. */
 enum mensur_status ask_make_files(struct asking *asking) {
+    if (asking->question->usual) {
+        return ask_make_learned(asking);
+    }
     struct mensur_report report = {.warnings = *asking->messages};
     *asking->messages = (struct mensur_texts){0};
     enum mensur_status status = mensur_shop_check(asking->shop, &report);
@@ -519,6 +523,8 @@ void mensur_answer_clear(struct mensur_answer *answer) {
     mensur_reaching_clear(&answer->reaching);
     mensur_scaled_clear(&answer->scaled);
     mensur_map_clear(&answer->map);
+    mensur_learned_clear(&answer->learned);
+    mensur_learning_free(answer->learning);
     if (answer->ranking != NULL) {
         mensur_ranking_clear(answer->ranking);
         free(answer->ranking);

@@ -62,6 +62,11 @@ enum command {
 #define COMMANDS_DECIDE ((1u << COMMAND_NECK) | (1u << COMMAND_STOP))
 #define COMMANDS_MADE ((1u << COMMAND_SHEET) | (1u << COMMAND_TEMPLATE) | (1u << COMMAND_DOSSIER))
 #define COMMANDS_FRETS ((1u << COMMAND_FINGERS) | (1u << COMMAND_SHEET))
+/* Those that may be asked about several instruments. */
+#define COMMANDS_SEVERAL                                                                           \
+    ((1u << COMMAND_LENGTHS) | (1u << COMMAND_TENSION) | (1u << COMMAND_FINGERS) |                 \
+     (1u << COMMAND_COMPARE) | (1u << COMMAND_MAP) | (1u << COMMAND_REACH) |                       \
+     (1u << COMMAND_SHEET) | (1u << COMMAND_DOSSIER))
 #define COMMANDS_SCALE (1u << COMMAND_SCALE)
 #define COMMANDS_FIND (1u << COMMAND_FIND)
 #define COMMANDS_WISH                                                                              \
@@ -145,6 +150,8 @@ enum command {
       "a measurement that stays, or air: the ribs then keep the air note; repeatable")             \
     X(name, "name", TEXT, "NAME", COMMANDS_SCALE,                                                  \
       "of the scaled model (its model's and the body)")                                            \
+    X(usual, "usual", FLAG, NULL, (1u << COMMAND_CHECK),                                           \
+      "in place of a check: what is usual in the shop, as families.csv (csv or json)")             \
     X(player, "player", TEXT, "NAME", (1u << COMMAND_REACH), "whose arm and hand, of players.csv") \
     X(family, "family", TEXT, "FAMILY", (1u << COMMAND_REACH),                                     \
       "in place of instruments: every size of that family, for a pupil of players.csv or typed, "  \

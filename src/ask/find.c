@@ -5,30 +5,56 @@
 
 #include "ask.h"
 #include "nearest.h"
+#include "shop_files.h"
 #include "ways.h"
 
 /* How many names are listed where one is missing. */
 enum { NAMES_LISTED = 20 };
 /* Further than this two names are not alike. */
 enum { FARTHEST = 3 };
+/* Names that are not there: so many are said one by one. */
+enum { MISSING_SAID = 20 };
+
+/* A name that is looked for. */
+struct wanted {
+    const char *name;
+    struct mensur_found *found; /* `asked` is set once it is found */
+    struct mensur_nearest nearest;
+    char *copy; /* of what is nearest, owned */
+};
 
 /* The names that are looked for, and how far it has come. */
 struct hunt {
-    const struct mensur_named *named; /* those named, then the liked one */
-    size_t count;
-    struct mensur_found *found;     /* `asked` is set once it is found */
-    struct mensur_nearest *nearest; /* of each name */
-    char **copies;                  /* of what is nearest, owned */
-    struct mensur_texts there;      /* the first names of the file */
+    struct wanted *wanted;   /* by name; those of one name in the order in which they were given */
+    size_t count;            /* of those */
+    struct wanted **missing; /* after the file's end: those that were not found, as given */
+    size_t missing_count;    /* of those */
+    struct mensur_texts there; /* the first names of the file */
 };
 
-static enum mensur_status note_nearest(struct hunt *hunt, size_t i, const char *name) {
-    if (!mensur_nearest_take(&hunt->nearest[i], name)) {
-        return MENSUR_OK;
+static int compare_wanted(const void *a, const void *b) {
+    const struct wanted *one = a, *other = b;
+    int order = strcmp(one->name, other->name);
+    return order != 0 ? order : (one->found > other->found) - (one->found < other->found);
+}
+
+static int compare_missing(const void *a, const void *b) {
+    const struct wanted *one = *(struct wanted *const *)a, *other = *(struct wanted *const *)b;
+    return (one->found > other->found) - (one->found < other->found);
+}
+
+/* The first of the wanted whose name is not before this one. */
+static size_t first_of(const struct hunt *hunt, const char *name) {
+    size_t low = 0, high = hunt->count;
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        if (strcmp(hunt->wanted[middle].name, name) < 0) {
+            low = middle + 1;
+        } else {
+            high = middle;
+        }
     }
-    free(hunt->copies[i]);
-    hunt->copies[i] = NULL;
-    return mensur_text_copy(name, strlen(name), &hunt->copies[i]);
+    return low;
 }
 
 static enum mensur_status visit(void *context, const struct mensur_instrument *instrument) {
@@ -37,16 +63,29 @@ static enum mensur_status visit(void *context, const struct mensur_instrument *i
     if (hunt->there.count < NAMES_LISTED) {
         status = mensur_texts_add(&hunt->there, "%s", instrument->name);
     }
-    for (size_t i = 0; i < hunt->count && status == MENSUR_OK; i++) {
-        struct mensur_found *found = &hunt->found[i];
-        if (found->asked != NULL) {
-            continue;
-        }
-        if (strcmp(hunt->named[i].name, instrument->name) == 0) {
+    for (size_t i = first_of(hunt, instrument->name);
+         i < hunt->count && status == MENSUR_OK &&
+         strcmp(hunt->wanted[i].name, instrument->name) == 0;
+         i++) {
+        struct mensur_found *found = hunt->wanted[i].found;
+        if (found->asked == NULL) {
             status = mensur_instrument_copy(instrument, &found->as_it_is);
             found->asked = status == MENSUR_OK ? &found->as_it_is : NULL;
-        } else {
-            status = note_nearest(hunt, i, instrument->name);
+        }
+    }
+    return status;
+}
+
+/* Every name of the file is held against each of the first that are missing. */
+static enum mensur_status visit_missing(void *context, const struct mensur_instrument *instrument) {
+    struct hunt *hunt = context;
+    enum mensur_status status = MENSUR_OK;
+    for (size_t i = 0; i < hunt->missing_count && i < MISSING_SAID && status == MENSUR_OK; i++) {
+        struct wanted *wanted = hunt->missing[i];
+        if (mensur_nearest_take(&wanted->nearest, instrument->name)) {
+            free(wanted->copy);
+            wanted->copy = NULL;
+            status = mensur_text_copy(instrument->name, strlen(instrument->name), &wanted->copy);
         }
     }
     return status;
@@ -64,16 +103,32 @@ enum mensur_status ask_say_report(struct mensur_report *report, struct mensur_te
     return status;
 }
 
-static enum mensur_status read_all(const struct asking *asking, struct hunt *hunt) {
-    struct mensur_report report = {.errors = {0}};
+static enum mensur_status visit_all(const struct asking *asking, bool names,
+                                    mensur_visit *visit_one, struct hunt *hunt,
+                                    struct mensur_report *report) {
     enum mensur_status status = MENSUR_OK;
     if (asking->kept == NULL) {
-        status = mensur_shop_instruments(asking->shop, true, visit, hunt, &report);
+        return mensur_shop_instruments(asking->shop, names, visit_one, hunt, report);
     }
-    for (size_t i = 0; asking->kept != NULL && i < asking->kept->count && status == MENSUR_OK;
-         i++) {
-        status = visit(hunt, &asking->kept->items[i]);
+    for (size_t i = 0; i < asking->kept->count && status == MENSUR_OK; i++) {
+        status = visit_one(hunt, &asking->kept->items[i]);
     }
+    return status;
+}
+
+static enum mensur_status read_all(const struct asking *asking, struct hunt *hunt) {
+    struct mensur_report report = {.errors = {0}};
+    enum mensur_status status = visit_all(asking, true, visit, hunt, &report);
+    enum mensur_status said = ask_say_report(&report, asking->messages);
+    return status == MENSUR_OK ? said : status;
+}
+
+/* Goes through the file once more, for what those that are missing may have meant; its warnings
+ * were said by the first time. */
+static enum mensur_status read_for_missing(const struct asking *asking, struct hunt *hunt) {
+    struct mensur_report report = {.errors = {0}};
+    enum mensur_status status = visit_all(asking, false, visit_missing, hunt, &report);
+    mensur_texts_clear(&report.warnings);
     enum mensur_status said = ask_say_report(&report, asking->messages);
     return status == MENSUR_OK ? said : status;
 }
@@ -91,48 +146,72 @@ static enum mensur_status say_there(const struct hunt *hunt, const char *wanted,
     return status;
 }
 
-/* Every name that was not found. */
+/* The first names that were not found, and how many there are beside them. */
 static enum mensur_status say_missing(const struct hunt *hunt, struct mensur_texts *messages) {
     enum mensur_status status = MENSUR_OK;
-    for (size_t i = 0; i < hunt->count && status != MENSUR_MEMORY; i++) {
-        const char *name = hunt->named[i].name;
-        if (hunt->found[i].asked != NULL) {
-            continue;
-        }
-        status = hunt->copies[i] != NULL
-                     ? SAY(messages, "there is no instrument \"%s\"; did you mean \"%s\"?", name,
-                           hunt->copies[i])
-                     : say_there(hunt, "there is no instrument", name, messages);
+    for (size_t i = 0; i < hunt->missing_count && i < MISSING_SAID && status != MENSUR_MEMORY;
+         i++) {
+        const struct wanted *wanted = hunt->missing[i];
+        status = wanted->copy != NULL
+                     ? SAY(messages, "there is no instrument \"%s\"; did you mean \"%s\"?",
+                           wanted->name, wanted->copy)
+                     : say_there(hunt, "there is no instrument", wanted->name, messages);
+    }
+    if (hunt->missing_count > MISSING_SAID && status != MENSUR_MEMORY) {
+        status = SAY(messages, "%zu more of the names are no instrument's",
+                     hunt->missing_count - MISSING_SAID);
     }
     return status;
 }
 
-static void hunt_end(struct hunt *hunt) {
-    for (size_t i = 0; hunt->copies != NULL && i < hunt->count; i++) {
-        free(hunt->copies[i]);
+static enum mensur_status look_for_missing(const struct asking *asking, struct hunt *hunt) {
+    for (size_t i = 0; i < hunt->count; i++) {
+        if (hunt->wanted[i].found->asked == NULL) {
+            hunt->missing[hunt->missing_count++] = &hunt->wanted[i];
+        }
     }
-    free(hunt->copies);
-    free(hunt->nearest);
+    if (hunt->missing_count == 0) {
+        return MENSUR_OK;
+    }
+    /* A list of pointers is meant. NOLINTNEXTLINE(bugprone-sizeof-expression) */
+    qsort(hunt->missing, hunt->missing_count, sizeof(*hunt->missing), compare_missing);
+    enum mensur_status status = read_for_missing(asking, hunt);
+    return status == MENSUR_OK ? say_missing(hunt, asking->messages) : status;
+}
+
+static void hunt_end(struct hunt *hunt) {
+    for (size_t i = 0; hunt->wanted != NULL && i < hunt->count; i++) {
+        free(hunt->wanted[i].copy);
+    }
+    free(hunt->wanted);
+    free(hunt->missing);
     mensur_texts_clear(&hunt->there);
 }
 
 static enum mensur_status hunt_for(const struct asking *asking, const struct mensur_named *named,
                                    size_t count) {
-    struct hunt hunt = {.named = named,
-                        .count = count,
-                        .found = asking->answer->found,
-                        .nearest = calloc(count + 1, sizeof *hunt.nearest),
-                        .copies = calloc(count + 1, sizeof *hunt.copies)};
+    struct hunt hunt = {.wanted = calloc(count + 1, sizeof(*hunt.wanted)),
+                        /* NOLINTNEXTLINE(bugprone-sizeof-expression) pointers are meant */
+                        .missing = calloc(count + 1, sizeof(*hunt.missing))};
     enum mensur_status status =
-        hunt.nearest == NULL || hunt.copies == NULL ? MENSUR_MEMORY : MENSUR_OK;
+        hunt.wanted == NULL || hunt.missing == NULL ? MENSUR_MEMORY : MENSUR_OK;
     for (size_t i = 0; i < count && status == MENSUR_OK; i++) {
-        hunt.nearest[i] = mensur_nearest_start(named[i].name, FARTHEST);
+        struct mensur_found *found = &asking->answer->found[i];
+        if (found->asked == NULL) { /* not described by its measurements */
+            hunt.wanted[hunt.count++] =
+                (struct wanted){.name = named[i].name,
+                                .found = found,
+                                .nearest = mensur_nearest_start(named[i].name, FARTHEST)};
+        }
+    }
+    if (hunt.count > 1) {
+        qsort(hunt.wanted, hunt.count, sizeof(*hunt.wanted), compare_wanted);
     }
     if (status == MENSUR_OK) {
         status = read_all(asking, &hunt);
     }
     if (status == MENSUR_OK) {
-        status = say_missing(&hunt, asking->messages);
+        status = look_for_missing(asking, &hunt);
     }
     hunt_end(&hunt);
     return status;
@@ -217,7 +296,7 @@ enum mensur_status ask_find_named(struct asking *asking) {
 }
 
 enum mensur_status ask_say_names(struct asking *asking, const char *wanted) {
-    struct hunt hunt = {.named = NULL};
+    struct hunt hunt = {.wanted = NULL};
     enum mensur_status status = read_all(asking, &hunt);
     if (status == MENSUR_OK) {
         status = say_there(&hunt, wanted, NULL, asking->messages);
@@ -279,13 +358,19 @@ enum mensur_status ask_read_player(const struct asking *asking, struct mensur_st
     return status;
 }
 
-enum mensur_status mensur_question_shop(const char *folder, struct mensur_texts *messages,
-                                        struct mensur_shop *shop) {
+enum mensur_status mensur_question_shop_without(const char *folder, enum mensur_table without,
+                                                struct mensur_texts *messages,
+                                                struct mensur_shop *shop) {
     struct mensur_report report = {.errors = {0}};
-    enum mensur_status status = mensur_shop_open(folder, &report, shop);
+    enum mensur_status status = mensur_shop_open_without(folder, without, &report, shop);
     enum mensur_status said = ask_say_report(&report, messages);
     if (status == MENSUR_OK && said != MENSUR_OK) {
         mensur_shop_clear(shop);
     }
     return status == MENSUR_OK ? said : status;
+}
+
+enum mensur_status mensur_question_shop(const char *folder, struct mensur_texts *messages,
+                                        struct mensur_shop *shop) {
+    return mensur_question_shop_without(folder, MENSUR_TABLE_COUNT, messages, shop);
 }

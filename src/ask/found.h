@@ -26,4 +26,9 @@ enum mensur_status mensur_answer_find(struct mensur_shop *shop, const struct men
                                       const struct mensur_question *question,
                                       struct mensur_texts *messages, struct mensur_answer *answer);
 
+/* Opens the shop as mensur_question_shop does, but takes one table from the built-in one. */
+enum mensur_status mensur_question_shop_without(const char *folder, enum mensur_table without,
+                                                struct mensur_texts *messages,
+                                                struct mensur_shop *shop);
+
 #endif

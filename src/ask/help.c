@@ -41,9 +41,8 @@ static void put_overview(struct mensur_out *out) {
         mensur_out_text(out, "\n");
     }
     mensur_out_text(
-        out,
-        "\nmensur COMMAND --help lists a command's options. Without --shop FOLDER the\n"
-        "answers come from the built-in demonstration; mensur start FOLDER writes a shop.\n");
+        out, "\nmensur COMMAND --help lists a command's options. Without --shop FOLDER the\n"
+             "answers come from the built-in demonstration; mensur start FOLDER writes a shop.\n");
 }
 
 static void put_option(struct mensur_out *out, const struct mensur_option_info *info) {
@@ -88,6 +87,11 @@ static void put_command(struct mensur_out *out, size_t command) {
         mensur_out_text(out,
                         "\nIn place of the first NAME measurements may stand: stop=222 neck=150 "
                         "family=viola.\n");
+    }
+    if ((COMMANDS_SEVERAL & bit) != 0) {
+        mensur_out_text(out,
+                        "In place of a further one too, behind the word and: stop=222 neck=150 "
+                        "and stop=214\nneck=155.\n");
     }
     mensur_out_text(
         out, "\nExit: 0 answered; 1 answered, the wish cannot be met; 2 wrong use; 3 bad data;\n"

@@ -165,6 +165,15 @@ static void take_field(struct reading *reading, const char *word, struct naming 
     }
 }
 
+/* What those that are described are called, in their order; further ones as the last. */
+static const char *const described_names[] = {"this instrument", "the other instrument",
+                                              "the third instrument", "the fourth instrument",
+                                              "a further instrument"};
+enum { DESCRIBED_NAMES = sizeof described_names / sizeof described_names[0] };
+
+/* Between two instruments, of which the second may be described too. */
+static const char between[] = "and";
+
 /* An instrument by its name, or by the first word that describes it. */
 static struct mensur_named take_named(struct reading *reading, const char *word,
                                       const char *described, struct naming *naming) {
@@ -253,17 +262,29 @@ void ask_read_names(struct reading *reading) {
         return;
     }
     struct naming naming = {question->changes, question->given};
+    size_t described = 0;
+    bool parted = false; /* the word before was `between` */
     for (size_t i = 0; i < words->name_count; i++) {
         const char *word = words->names[i];
+        if (i > 0 && !of_one && !parted && strcmp(word, between) == 0) {
+            parted = true;
+            continue;
+        }
         if (i > 0 && take_size(reading, word, &question->named[question->named_count - 1])) {
             continue;
         }
-        if (i > 0 && (of_one || ask_is_field(word))) {
+        if (i > 0 && !parted && (of_one || ask_is_field(word))) {
             take_field(reading, word, &naming, &question->named[question->named_count - 1]);
         } else {
-            question->named[question->named_count++] =
-                take_named(reading, word, "this instrument", &naming);
+            struct mensur_named *named = &question->named[question->named_count++];
+            *named = take_named(reading, word, described_names[described], &naming);
+            described += named->given != NULL && described + 1 < DESCRIBED_NAMES;
         }
+        parted = false;
+    }
+    if (parted) {
+        REFUSE(reading, "nothing stands behind \"%s\"; name or describe an instrument there",
+               between);
     }
     read_liked(reading, &naming);
 }

@@ -134,11 +134,14 @@ void ask_read_output(struct reading *reading) {
     }
 }
 
-/* A file that is called ".csv" has no ending. */
-static unsigned format_of_file(const char *path) {
+/* A file that is called ".csv" has no ending. A dossier is a page of its own kind. */
+static unsigned format_of_file(const struct mensur_question *question) {
+    const char *path = question->output;
     const char *rest = path == NULL || path[0] == '\0' ? NULL : path + 1;
+    bool page = question->medium == MENSUR_MEDIUM_WORDS && ends_with(rest, ".html");
     return ends_with(rest, ".csv")    ? MENSUR_FORMAT_CSV
            : ends_with(rest, ".json") ? MENSUR_FORMAT_JSON
+           : page                     ? MENSUR_FORMAT_HTML
                                       : MENSUR_FORMAT_TEXT;
 }
 
@@ -174,9 +177,10 @@ static void read_terms(struct reading *reading) {
     }
     question->fifths = fifths == NULL ? "pure" : fifths;
     question->steps = steps == NULL ? "equal" : steps;
-    unsigned format = read_choice(reading, OPTION_ID_format, format_of_file(question->output));
+    unsigned format = read_choice(reading, OPTION_ID_format, format_of_file(question));
     question->style = (struct mensur_style){
         .format = format,
+        .whole_page = format == MENSUR_FORMAT_HTML && words->text[OPTION_ID_format] == NULL,
         .inches = words->flag[OPTION_ID_inches],
         .force_unit =
             read_choice(reading, OPTION_ID_force_unit,
@@ -344,12 +348,33 @@ void ask_read_start(struct reading *reading) {
     }
 }
 
+/* Rows of families.csv are CSV unless JSON is asked for. */
+static void read_usual(struct reading *reading) {
+    struct mensur_question *question = reading->question;
+    const char *format = reading->words->text[OPTION_ID_format];
+    question->usual = reading->words->flag[OPTION_ID_usual];
+    if (!question->usual) {
+        return;
+    }
+    if (format != NULL && question->style.format != MENSUR_FORMAT_CSV &&
+        question->style.format != MENSUR_FORMAT_JSON) {
+        REFUSE(reading,
+               "--usual writes rows of families.csv: --format csv (unless asked "
+               "otherwise) or json, not %s",
+               format);
+    }
+    if (question->style.format != MENSUR_FORMAT_JSON) {
+        question->style.format = MENSUR_FORMAT_CSV;
+    }
+}
+
 void ask_read_check(struct reading *reading) {
     if (reading->words->name_count > 0) {
         REFUSE(reading, "check takes no name; --shop FOLDER says which shop");
     }
     refuse_drawing(reading, "a check");
     read_terms(reading);
+    read_usual(reading);
 }
 
 void ask_read_compare(struct reading *reading) {

@@ -51,7 +51,7 @@ read_words ask_read_output, ask_read_start, ask_read_check, ask_read_rows, ask_r
 typedef enum mensur_status make_answer(struct asking *asking);
 make_answer ask_make_files, ask_make_rows, ask_make_comparison, ask_make_change, ask_make_scaled,
     ask_make_decision, ask_make_map, ask_make_restringing, ask_make_reaching, ask_make_sheet,
-    ask_make_template, ask_make_dossier, ask_make_ranking;
+    ask_make_template, ask_make_dossier, ask_make_ranking, ask_make_learned;
 
 struct mensur_command_way {
     read_words *read;

@@ -6,6 +6,7 @@
 #include "drawing.h"
 #include "pages.h"
 #include "sheet.h"
+#include "shop_files.h"
 #include "ways.h"
 
 /* The warnings that speak of one file. */
@@ -29,7 +30,10 @@ static enum mensur_status present_files(const struct mensur_answer *answer,
         struct mensur_texts here = {0};
         status = warnings_of(source->label, &answer->warnings, &here);
         if (status == MENSUR_OK) {
-            status = mensur_present_check(presenter, source->label, source->rows, &here);
+            status =
+                mensur_present_check(presenter, source->label,
+                                     mensur_table_row_name((enum mensur_table)i, source->rows != 1),
+                                     source->rows, &here);
         }
         mensur_texts_clear(&here);
     }
@@ -77,6 +81,8 @@ static enum mensur_status present(const struct mensur_answer *answer,
                                      answer->decided ? &answer->decision : NULL);
     case MENSUR_ANSWER_MAP:
         return mensur_present_map(presenter, &answer->map);
+    case MENSUR_ANSWER_LEARNED:
+        return mensur_present_learned(presenter, &answer->learned);
     case MENSUR_ANSWER_RANKING:
         return mensur_present_ranking(presenter, answer->ranking);
     }
@@ -86,8 +92,9 @@ static enum mensur_status present(const struct mensur_answer *answer,
 static enum mensur_status write_words(const struct mensur_answer *answer,
                                       const struct mensur_sink *sink) {
     struct mensur_presenter *presenter = NULL;
-    enum mensur_status status =
-        mensur_present_open(&answer->heading, &answer->question->style, sink, &presenter);
+    struct mensur_style style = answer->question->style;
+    style.illustrate = style.whole_page ? mensur_draw_illustration : style.illustrate;
+    enum mensur_status status = mensur_present_open(&answer->heading, &style, sink, &presenter);
     if (status != MENSUR_OK) {
         return status;
     }

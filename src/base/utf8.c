@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "utf8.h"
 
-#include <stdbool.h>
+#include <string.h>
 
 static bool continues(char byte) {
     return ((unsigned char)byte & 0xC0) == 0x80;
@@ -32,6 +32,29 @@ size_t mensur_utf8_letter(const char *text, size_t length, uint32_t *code) {
     }
     *code = value;
     return bytes;
+}
+
+bool mensur_utf8_steers(uint32_t code) {
+    return code < 0x20 || (code >= 0x7F && code < 0xA0) || (code >= 0x2028 && code <= 0x202E) ||
+           (code >= 0x2066 && code <= 0x2069);
+}
+
+size_t mensur_utf8_calm(const char *text, size_t length, char *out) {
+    char *to = out;
+    for (size_t i = 0; i < length;) {
+        uint32_t code = 0;
+        size_t letter = mensur_utf8_letter(text + i, length - i, &code);
+        if (letter > 0 && mensur_utf8_steers(code)) {
+            *to++ = ' ';
+            i += letter;
+        } else {
+            size_t bytes = letter > 0 ? letter : 1;
+            memcpy(to, text + i, bytes);
+            to += bytes;
+            i += bytes;
+        }
+    }
+    return (size_t)(to - out);
 }
 
 size_t mensur_utf8_whole(const char *text, size_t length) {

@@ -5,7 +5,7 @@
 
 #include "commands.h"
 #include "output.h"
-#include "paper.h"
+#include "picture.h"
 #include "row_threads.h"
 #include "say.h"
 
@@ -14,7 +14,8 @@ static enum mensur_status keep_bytes(void *context, const char *bytes, size_t le
     return MENSUR_OK;
 }
 
-static enum mensur_status write_on_paper(const struct mensur_answer *made, size_t count,
+static enum mensur_status write_on_paper(const struct mensur_paper_writer *writer,
+                                         const struct mensur_answer *made, size_t count,
                                          const struct mensur_sink *sink) {
     bool as_pdf = made->question->medium == MENSUR_MEDIUM_PDF;
     GByteArray **bytes = g_new0(GByteArray *, count);
@@ -27,8 +28,8 @@ static enum mensur_status write_on_paper(const struct mensur_answer *made, size_
         pages[i] = (struct mensur_paper_page){(const char *)bytes[i]->data, bytes[i]->len};
     }
     if (status == MENSUR_OK) {
-        status = as_pdf ? mensur_paper_pdf(pages, count, mensur_answer_title(made), sink)
-                        : mensur_paper_png(&pages[0], sink);
+        status = as_pdf ? writer->pdf(pages, count, mensur_answer_title(made), sink)
+                        : writer->png(&pages[0], sink);
     }
     for (size_t i = 0; i < count; i++) {
         g_byte_array_free(bytes[i], TRUE);
@@ -41,30 +42,63 @@ static enum mensur_status write_on_paper(const struct mensur_answer *made, size_
 /* MENSUR_WRITE is said where the file is closed. */
 static enum mensur_status say_failed(enum mensur_status status) {
     if (status == MENSUR_DATA) {
-        fprintf(stderr, "mensur: the drawing is too large for a picture; write .svg or .pdf\n");
+        say_line("mensur: the drawing is too large for a picture; write .svg or .pdf");
         return MENSUR_USE;
     }
     return status == MENSUR_MEMORY ? say_status(status) : status;
 }
 
-static enum mensur_status write_answer(const struct mensur_answer *made) {
+/* The bytes of what is drawn on paper, before any file is opened for them: where memory runs out
+ * in the libraries that draw, they end the program. */
+static enum mensur_status write_picture(const struct mensur_answer *made, size_t pages) {
     const struct mensur_question *question = made->question;
-    bool on_paper = question->medium == MENSUR_MEDIUM_PDF || question->medium == MENSUR_MEDIUM_PNG;
-    struct output output;
-    size_t pages = 0;
-    enum mensur_status status = mensur_answer_pages(made, &pages);
+    const struct mensur_paper_writer *writer = NULL;
+    enum mensur_status status = picture_writer(&writer);
     if (status != MENSUR_OK) {
-        return say_status(status);
+        return status;
     }
-    status = output_open(question->output, question->overwrite, &output);
+    GByteArray *picture = g_byte_array_new();
+    struct mensur_sink into = {.write = keep_bytes, .context = picture};
+    struct output output;
+    status = say_failed(write_on_paper(writer, made, pages, &into));
+    if (status == MENSUR_OK) {
+        status = output_open(question->output, question->overwrite, &output);
+    }
+    if (status == MENSUR_OK) {
+        struct mensur_sink sink = output_sink(&output);
+        (void)sink.write(sink.context, (const char *)picture->data, picture->len);
+        status = output_close(&output, true);
+    }
+    g_byte_array_free(picture, TRUE);
+    return status;
+}
+
+static enum mensur_status write_words(const struct mensur_answer *made) {
+    const struct mensur_question *question = made->question;
+    struct output output;
+    enum mensur_status status = output_open(question->output, question->overwrite, &output);
     if (status != MENSUR_OK) {
         return status;
     }
     struct mensur_sink sink = output_sink(&output);
-    status = say_failed(on_paper ? write_on_paper(made, pages, &sink)
-                                 : mensur_answer_write(made, 0, &sink));
+    status = say_failed(mensur_answer_write(made, 0, &sink));
     enum mensur_status closed = output_close(&output, status == MENSUR_OK);
     return closed == MENSUR_OK ? status : closed;
+}
+
+static enum mensur_status write_answer(const struct mensur_answer *made) {
+    const struct mensur_question *question = made->question;
+    bool on_paper = question->medium == MENSUR_MEDIUM_PDF || question->medium == MENSUR_MEDIUM_PNG;
+    size_t pages = 0;
+    enum mensur_status status = output_check(question->output, question->overwrite);
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    status = mensur_answer_pages(made, &pages);
+    if (status != MENSUR_OK) {
+        return say_status(status);
+    }
+    return on_paper ? write_picture(made, pages) : write_words(made);
 }
 
 enum mensur_status answer(const struct mensur_question *question, struct mensur_shop *shop,

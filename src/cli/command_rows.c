@@ -108,7 +108,7 @@ static enum mensur_status write_out(const struct mensur_rows *rows, struct mensu
     if (status == MENSUR_READ && whole) {
         (void)say_status(status);
     } else if (status == MENSUR_READ && output.path == NULL) {
-        fprintf(stderr, "mensur: the answer ends here; rows that were written already stand\n");
+        say_line("mensur: the answer ends here; rows that were written already stand");
     }
     enum mensur_status written = output_close(&output, status == MENSUR_OK);
     return written == MENSUR_OK ? status : written;

@@ -7,10 +7,13 @@
 #include <stdio.h>
 #include <string.h>
 #include <sys/stat.h>
+#include <unistd.h>
 
 #include "commands.h"
+#include "found.h"
 #include "nearest.h"
 #include "say.h"
+#include "shop_files.h"
 
 /* Letters that a folder's name may be apart from the one that was meant. */
 enum { FARTHEST = 2 };
@@ -75,7 +78,7 @@ static enum mensur_status check_folder(const char *folder) {
         if (S_ISDIR(there.st_mode)) {
             return MENSUR_OK;
         }
-        fprintf(stderr, "mensur: %s is not a folder; the shop's tables lie in one\n", folder);
+        say_line("mensur: %s is not a folder; the shop's tables lie in one", folder);
         return MENSUR_USE;
     }
     if (errno != ENOENT && errno != ENOTDIR) {
@@ -83,15 +86,28 @@ static enum mensur_status check_folder(const char *folder) {
     }
     char *nearest = nearest_folder(folder);
     if (nearest != NULL) {
-        fprintf(stderr, "mensur: there is no folder \"%s\"; did you mean \"%s\"?\n", folder,
-                nearest);
+        say_line("mensur: there is no folder \"%s\"; did you mean \"%s\"?", folder, nearest);
     } else {
-        fprintf(stderr,
-                "mensur: there is no folder \"%s\"; mensur start %s writes a shop to begin with\n",
-                folder, folder);
+        say_line("mensur: there is no folder \"%s\"; mensur start %s writes a shop to begin with",
+                 folder, folder);
     }
     g_free(nearest);
     return MENSUR_USE;
+}
+
+/* Whether the answer goes to the shop's own families.csv, emptied by the shell before the program
+ * started: `mensur check --usual --shop my > my/families.csv`. */
+static bool is_own_output(const struct mensur_question *question, const char *folder) {
+    struct stat there, out;
+    if (!question->usual || question->output != NULL || folder == NULL) {
+        return false;
+    }
+    char *path = g_build_filename(folder, mensur_table_file(MENSUR_TABLE_FAMILIES), NULL);
+    bool own = stat(path, &there) == 0 && fstat(STDOUT_FILENO, &out) == 0 &&
+               S_ISREG(there.st_mode) && there.st_size == 0 && there.st_dev == out.st_dev &&
+               there.st_ino == out.st_ino;
+    g_free(path);
+    return own;
 }
 
 /* Reads the question once more, now that the shop's habits are known. */
@@ -107,6 +123,16 @@ static enum mensur_status settle(const struct mensur_shop *shop, const char *con
     return status;
 }
 
+/* A file that the shell emptied, and that no answer was written to, would be refused from now on.
+ */
+static void say_emptied(bool emptied, const char *folder) {
+    if (emptied) {
+        say_line("mensur: %s/%s is left empty by the shell: take it away; --output writes a file "
+                 "whole or not at all",
+                 folder, mensur_table_file(MENSUR_TABLE_FAMILIES));
+    }
+}
+
 static enum mensur_status ask_shop(const char *const *words, size_t count,
                                    struct mensur_question *question) {
     struct mensur_texts messages = {0};
@@ -115,8 +141,11 @@ static enum mensur_status ask_shop(const char *const *words, size_t count,
     if (check_folder(folder) != MENSUR_OK) {
         return MENSUR_USE;
     }
-    enum mensur_status status = mensur_question_shop(folder, &messages, &shop);
+    bool own_output = is_own_output(question, folder);
+    enum mensur_status status = mensur_question_shop_without(
+        folder, own_output ? MENSUR_TABLE_FAMILIES : MENSUR_TABLE_COUNT, &messages, &shop);
     if (status != MENSUR_OK) {
+        say_emptied(own_output, folder);
         return say(&messages, status);
     }
     status = settle(&shop, words, count, &messages, question);
@@ -124,6 +153,7 @@ static enum mensur_status ask_shop(const char *const *words, size_t count,
     status = status != MENSUR_OK ? say(&messages, status)
              : every             ? answer_every(question, &shop, &messages)
                                  : answer(question, &shop, &messages);
+    say_emptied(own_output && status != MENSUR_OK, folder);
     mensur_shop_clear(&shop);
     return status;
 }
@@ -135,7 +165,7 @@ static enum mensur_status write_to(void *context, const char *bytes, size_t leng
 /* Help and version too are answers that must have left whole. */
 static enum mensur_status help(const struct mensur_question *question) {
     bool missing = question->help == MENSUR_HELP_MISSING;
-    struct mensur_sink sink = {write_to, missing ? stderr : stdout};
+    struct mensur_sink sink = missing ? say_sink() : (struct mensur_sink){write_to, stdout};
     (void)mensur_help_write(question, &sink);
     if (missing) {
         return MENSUR_USE;
@@ -143,7 +173,7 @@ static enum mensur_status help(const struct mensur_question *question) {
     if (fflush(stdout) == 0 && ferror(stdout) == 0) {
         return MENSUR_OK;
     }
-    fprintf(stderr, "mensur: standard output cannot be written: %s\n", strerror(errno));
+    say_line("mensur: standard output cannot be written: %s", strerror(errno));
     return MENSUR_WRITE;
 }
 
@@ -171,5 +201,6 @@ int main(int argc, char **argv) {
     /* A file that grows past what is allowed is a failed write, said like any other. */
     (void)signal(SIGXFSZ, SIG_IGN);
     size_t count = argc > 1 ? (size_t)argc - 1 : 0;
-    return mensur_status_exit_code(ask((const char *const *)argv + (argc > 0), count));
+    return mensur_status_exit_code(
+        say_at_least(ask((const char *const *)argv + (argc > 0), count)));
 }

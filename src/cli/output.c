@@ -10,17 +10,23 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-/* The scratch file that is open, for a signal that ends the program to take away; the one thing
- * here that outlives its function, because a signal comes with nothing else. */
-static _Atomic(const char *) scratch_to_remove;
+#include "say.h"
 
-static const int ending_signals[] = {SIGHUP, SIGINT, SIGPIPE, SIGTERM};
+/* The scratch files that are there, for a signal that ends the program to take away; the one thing
+ * here that outlives its function, because a signal comes with nothing else. */
+static _Atomic(const char *) scratch_to_remove[OUTPUTS_MOST];
+
+/* What ends a program that does not ask for it otherwise, and is no fault of its own. */
+static const int ending_signals[] = {SIGHUP,  SIGINT,  SIGQUIT, SIGPIPE,   SIGTERM, SIGALRM,
+                                     SIGUSR1, SIGUSR2, SIGXCPU, SIGVTALRM, SIGPROF};
 
 /* Calls only what may be called in a signal, then lets the signal do what it does. */
 static void remove_scratch(int number) {
-    const char *scratch = atomic_load(&scratch_to_remove);
-    if (scratch != NULL) {
-        (void)unlink(scratch);
+    for (size_t i = 0; i < OUTPUTS_MOST; i++) {
+        const char *scratch = atomic_load(&scratch_to_remove[i]);
+        if (scratch != NULL) {
+            (void)unlink(scratch);
+        }
     }
     (void)signal(number, SIG_DFL);
     (void)raise(number);
@@ -38,10 +44,24 @@ static void watch_signals(void) {
     }
 }
 
+/* The first place among the scratch files that holds `scratch` (NULL: that is free). */
+static size_t find_slot(const char *scratch) {
+    size_t slot = 0;
+    while (slot < OUTPUTS_MOST && atomic_load(&scratch_to_remove[slot]) != scratch) {
+        slot++;
+    }
+    return slot;
+}
+
 /* No ending signal may come between the file and the note of it. */
 static int make_scratch(char *scratch) {
     sigset_t ending;
     sigset_t before;
+    size_t slot = find_slot(NULL);
+    if (slot == OUTPUTS_MOST) {
+        errno = EMFILE;
+        return -1;
+    }
     (void)sigemptyset(&ending);
     for (size_t i = 0; i < sizeof ending_signals / sizeof ending_signals[0]; i++) {
         (void)sigaddset(&ending, ending_signals[i]);
@@ -51,29 +71,68 @@ static int make_scratch(char *scratch) {
     int descriptor = mkstemp(scratch);
     int error = errno;
     if (descriptor >= 0) {
-        atomic_store(&scratch_to_remove, scratch);
+        atomic_store(&scratch_to_remove[slot], scratch);
     }
     (void)sigprocmask(SIG_SETMASK, &before, NULL);
     errno = error;
     return descriptor;
 }
 
+/* After a rename there is nothing to take away, and that is well. */
 static void forget_scratch(struct output *output) {
+    size_t slot = find_slot(output->scratch);
     (void)unlink(output->scratch);
-    atomic_store(&scratch_to_remove, NULL);
+    if (slot < OUTPUTS_MOST) {
+        atomic_store(&scratch_to_remove[slot], NULL);
+    }
     g_free(output->scratch);
     output->scratch = NULL;
 }
 
 static enum mensur_status say_failed(const char *path, int error) {
-    fprintf(stderr, "mensur: %s cannot be written: %s; nothing was changed\n",
-            path == NULL ? "standard output" : path, g_strerror(error));
+    say_line("mensur: %s cannot be written: %s; nothing was changed",
+             path == NULL ? "standard output" : path, g_strerror(error));
     return MENSUR_WRITE;
 }
 
-static enum mensur_status say_taken(const char *path) {
-    fprintf(stderr, "mensur: %s is already there; --overwrite replaces it\n", path);
+/* NULL for a regular file. */
+static const char *odd_kind(mode_t mode) {
+    return S_ISREG(mode)    ? NULL
+           : S_ISDIR(mode)  ? "a folder"
+           : S_ISFIFO(mode) ? "a pipe"
+           : S_ISSOCK(mode) ? "a socket"
+                            : "a device";
+}
+
+/* A rename would put a file in the place of a device or a pipe, and a link that leads nowhere
+ * does not tell what it stood for. */
+static enum mensur_status check_kind(const char *path) {
+    struct stat there;
+    if (lstat(path, &there) != 0) {
+        return MENSUR_OK;
+    }
+    bool leads_nowhere = stat(path, &there) != 0;
+    const char *kind = leads_nowhere ? "a link that leads nowhere" : odd_kind(there.st_mode);
+    if (kind == NULL) {
+        return MENSUR_OK;
+    }
+    say_line("mensur: %s is %s; --overwrite replaces files and links to files alone", path, kind);
     return MENSUR_USE;
+}
+
+enum mensur_status output_check(const char *path, bool overwrite) {
+    struct stat there;
+    if (path == NULL) {
+        return MENSUR_OK;
+    }
+    if (overwrite) {
+        return check_kind(path);
+    }
+    if (lstat(path, &there) == 0) {
+        say_line("mensur: %s is already there; --overwrite replaces it", path);
+        return MENSUR_USE;
+    }
+    return MENSUR_OK;
 }
 
 /* A new file beside the wanted one, so that putting it in place is one step. */
@@ -100,16 +159,13 @@ static enum mensur_status open_scratch(struct output *output) {
 }
 
 enum mensur_status output_open(const char *path, bool overwrite, struct output *output) {
-    struct stat there;
     *output = (struct output){.file = stdout, .path = path, .overwrite = overwrite};
     if (path == NULL) {
         return MENSUR_OK;
     }
     output->file = NULL;
-    if (!overwrite && lstat(path, &there) == 0) {
-        return say_taken(path);
-    }
-    return open_scratch(output);
+    enum mensur_status status = output_check(path, overwrite);
+    return status == MENSUR_OK ? open_scratch(output) : status;
 }
 
 static enum mensur_status write_bytes(void *context, const char *bytes, size_t length) {
@@ -141,43 +197,43 @@ static bool flush(struct output *output) {
     return good;
 }
 
-/* Without leave to overwrite, a file that came in the meantime stays. */
-static enum mensur_status put_in_place(struct output *output) {
-    if (output->overwrite) {
-        return rename(output->scratch, output->path) == 0 ? MENSUR_OK
-                                                          : say_failed(output->path, errno);
-    }
-    if (link(output->scratch, output->path) != 0) {
-        return errno == EEXIST ? say_taken(output->path) : say_failed(output->path, errno);
-    }
-    return MENSUR_OK;
-}
-
-enum mensur_status output_close(struct output *output, bool keep) {
+enum mensur_status output_finish(struct output *output) {
     enum mensur_status status = MENSUR_OK;
-    if (output->file == NULL) {
-        return MENSUR_OK;
-    }
-    if (!flush(output)) {
+    if (output->file != NULL && !flush(output)) {
         status = say_failed(output->path, output->system_error == 0 ? EIO : output->system_error);
-    }
-    if (output->scratch != NULL) {
-        if (status == MENSUR_OK && keep) {
-            status = put_in_place(output);
-        }
-        /* After a rename there is nothing to take away, and that is well. */
-        forget_scratch(output);
     }
     output->file = NULL;
     return status;
 }
 
-enum mensur_status output_bytes(const char *path, bool overwrite, const void *bytes, size_t size) {
-    struct output output;
-    enum mensur_status status = output_open(path, overwrite, &output);
-    if (status != MENSUR_OK) {
+/* Without leave to overwrite, a file that came in the meantime stays. */
+enum mensur_status output_place(struct output *output) {
+    int code = output->overwrite ? rename(output->scratch, output->path)
+                                 : link(output->scratch, output->path);
+    output->system_error = code == 0 ? 0 : errno;
+    forget_scratch(output);
+    return code == 0 ? MENSUR_OK : MENSUR_WRITE;
+}
+
+void output_discard(struct output *output) {
+    if (output->file != NULL && output->scratch != NULL) {
+        (void)fclose(output->file);
+    }
+    output->file = NULL;
+    if (output->scratch != NULL) {
+        forget_scratch(output);
+    }
+}
+
+enum mensur_status output_close(struct output *output, bool keep) {
+    enum mensur_status status = output_finish(output);
+    if (output->scratch == NULL || status != MENSUR_OK || !keep) {
+        output_discard(output);
         return status;
     }
-    (void)write_bytes(&output, bytes, size);
-    return output_close(&output, true);
+    if (output_place(output) != MENSUR_OK) {
+        return output->system_error == EEXIST ? output_check(output->path, false)
+                                              : say_failed(output->path, output->system_error);
+    }
+    return MENSUR_OK;
 }

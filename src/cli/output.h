@@ -8,16 +8,23 @@
 
 #include "question.h"
 
+/* Files that are written at the same time, at most. */
+enum { OUTPUTS_MOST = 32 };
+
 struct output {
     FILE *file;
     const char *path; /* borrowed; NULL: standard output */
     char *scratch;    /* owned: the file beside it that is written first */
     bool overwrite;
-    int system_error; /* errno of the first failed write */
+    int system_error; /* errno of what failed first */
 };
 
-/* Opens a file beside `path` (NULL: standard output). MENSUR_USE where the path is taken and may
- * not be overwritten, MENSUR_WRITE; the reason is said on standard error. */
+/* MENSUR_USE where a file may not be put there: the path is taken (or, with leave to overwrite, is
+ * neither a file nor a link to one). The reason is said on standard error. */
+enum mensur_status output_check(const char *path, bool overwrite);
+
+/* Opens a file beside `path` (NULL: standard output), after output_check. MENSUR_USE, MENSUR_WRITE;
+ * the reason is said on standard error. */
 enum mensur_status output_open(const char *path, bool overwrite, struct output *output);
 
 /* A sink that writes to it. */
@@ -26,7 +33,11 @@ struct mensur_sink output_sink(struct output *output);
 /* Puts the file in its place (`keep`), or takes it away. Says on standard error what failed. */
 enum mensur_status output_close(struct output *output, bool keep);
 
-/* Writes bytes to a file, whole or not at all. */
-enum mensur_status output_bytes(const char *path, bool overwrite, const void *bytes, size_t size);
+/* output_close in two steps, for several files: first all bytes are written beside the place
+ * (MENSUR_WRITE, said on standard error), then the file is put there (MENSUR_WRITE, not said:
+ * system_error is the reason), or taken away. */
+enum mensur_status output_finish(struct output *output);
+enum mensur_status output_place(struct output *output);
+void output_discard(struct output *output);
 
 #endif

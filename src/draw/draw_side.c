@@ -145,13 +145,17 @@ static void draw_dimensions(struct mensur_draw *draw, const struct mensur_profil
                       text);
 }
 
-/* The string's length, over the string. */
+/* The string's length, over the string; where a measured one is not the line's, by more than the
+ * line shows, both. */
 static void label_string(struct mensur_draw *draw, const struct mensur_profile *profile,
                          const struct mensur_profile *first, double x, double y) {
+    double drawn = profile->lengths.string_length_geometry;
     struct mensur_shown figure = mensur_draw_cut(draw, profile->lengths.string_length,
                                                  first->lengths.string_length, profile == first);
-    char text[96];
-    snprintf(text, sizeof text, "string %s", figure.text);
+    char text[192];
+    bool apart = profile->side.known && fabs(profile->lengths.string_length - drawn) > 0.002;
+    snprintf(text, sizeof text, "string %s%s%s", figure.text, apart ? ", drawn as " : "",
+             apart ? mensur_show_cut(draw->style, drawn).text : "");
     mensur_draw_plate(draw, mensur_draw_strong(MENSUR_ANCHOR_MIDDLE), x, y, text);
 }
 

@@ -64,6 +64,9 @@ static const char *title_of(unsigned parts, size_t count) {
 static enum mensur_status compose_list(struct mensur_draw *draw,
                                        const struct mensur_profile *profiles, size_t count,
                                        const char *const *roles, unsigned parts) {
+    if (count == 0) {
+        return MENSUR_OK;
+    }
     /* A list of pointers is meant. NOLINTNEXTLINE(bugprone-sizeof-expression) */
     const struct mensur_profile **list = calloc(count, sizeof(*list));
     if (list == NULL) {
@@ -79,14 +82,17 @@ static enum mensur_status compose_list(struct mensur_draw *draw,
 }
 
 static void compose_decision(struct mensur_draw *draw, const struct mensur_decision *decision,
-                             unsigned parts) {
-    const struct mensur_profile *list[] = {&decision->present, &decision->recommended};
-    const char *roles[] = {"as it is", "recommended"};
-    struct mensur_drawn drawn = {.profiles = list, .count = 2, .roles = roles};
-    if (!decision->has_recommended || decision->leave) {
-        list[1] = &decision->like;
-        roles[1] = "liked";
-        drawn.count = decision->has_like ? 2 : 1;
+                             unsigned parts, bool all_states) {
+    const struct mensur_profile *list[3] = {&decision->present};
+    const char *roles[3] = {"as it is"};
+    struct mensur_drawn drawn = {.profiles = list, .count = 1, .roles = roles};
+    if (decision->has_recommended && !decision->leave) {
+        list[drawn.count] = &decision->recommended;
+        roles[drawn.count++] = "recommended";
+    }
+    if (decision->has_like && (drawn.count == 1 || all_states)) {
+        list[drawn.count] = &decision->like;
+        roles[drawn.count++] = "liked";
     }
     if ((parts & MENSUR_DRAW_WISHES) != 0) {
         mensur_draw_wishes(draw, decision);
@@ -109,7 +115,7 @@ enum mensur_status mensur_draw_compose(const struct mensur_illustration *of,
     }
     if (of->decision != NULL) {
         *title = of->decision->for_stop ? "The decision on the stop" : "The decision on the neck";
-        compose_decision(draw, of->decision, of->parts);
+        compose_decision(draw, of->decision, of->parts, of->all_states);
         return MENSUR_OK;
     }
     if (of->comparison != NULL) {
@@ -153,8 +159,10 @@ enum mensur_status mensur_draw_comparison(const struct mensur_comparison *compar
 enum mensur_status mensur_draw_decision(const struct mensur_decision *decision, unsigned parts,
                                         const struct mensur_drawing_style *style,
                                         const struct mensur_sink *sink) {
-    return draw_of(&(struct mensur_illustration){.parts = parts, .decision = decision}, style,
-                   sink);
+    /* A page has room below; a file is printed beside other answers. */
+    const struct mensur_illustration illustration = {
+        .parts = parts, .decision = decision, .all_states = style->within_page};
+    return draw_of(&illustration, style, sink);
 }
 
 enum mensur_status mensur_draw_restringing(const struct mensur_restringing *restringing,

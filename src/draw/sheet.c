@@ -495,8 +495,10 @@ static void put_beyond(struct view *view, const struct mensur_profile *profile, 
     char line[160];
     snprintf(line, sizeof line, "the bridge stands %s beyond the last line",
              mensur_show_unit(&view->sheet->figures, MENSUR_LENGTH, length - last).text);
+    /* Clear of the last figure, or of the name that follows. */
+    double below = view->sheet->count > 1 ? -1.5 : 3.8;
     mensur_shape_text(&view->shapes, letters, view->width - MARGIN,
-                      y + STRINGS + view->strings + DISTANCES_END + 1.8, line);
+                      y + STRINGS + view->strings + DISTANCES_END + below, line);
 }
 
 /* What the tapes are called, in place of the positions. */

@@ -115,7 +115,8 @@ static void fill_lengths(const struct mensur_size *at, const struct mensur_named
     size->of[MENSUR_FIELD_WIDTH_LOWER].usual = row->width_lower;
     size->of[MENSUR_FIELD_RIB].usual = row->rib;
     size->of[MENSUR_FIELD_BOARD_LENGTH].usual = row->string_length * mensur_size_board_share(at);
-    size->of[MENSUR_FIELD_AFTERLENGTH].usual = row->string_length * MENSUR_USUAL_AFTERLENGTH_SHARE;
+    size->of[MENSUR_FIELD_AFTERLENGTH].usual =
+        row->string_length * mensur_size_afterlength_share(at);
 }
 
 static void fill_shares(struct mensur_bands *size) {

@@ -95,9 +95,10 @@ struct mensur_list_position {
 struct mensur_family {
     char *name;
     enum mensur_held held;
-    double frets;           /**< tied round the neck, one a semitone, 1 to 24; NaN: none */
-    double frame_semitones; /**< first to fourth finger, not extended, semitones, > 0 */
-    size_t position_count;  /**< up to MENSUR_POSITIONS_MAX */
+    double frets;               /**< tied round the neck, one a semitone, 1 to 24; NaN: none */
+    double frame_semitones;     /**< first to fourth finger, not extended, semitones, > 0 */
+    char *positions_as_written; /**< the list's name in positions.csv, or the counts */
+    size_t position_count;      /**< up to MENSUR_POSITIONS_MAX */
     struct mensur_hand positions[MENSUR_POSITIONS_MAX];
     double usual[MENSUR_FIELD_COUNT];  /**< SI, at the reference stop, which is that of the
                                           stop; NaN where nothing is usual */
@@ -110,6 +111,7 @@ struct mensur_family {
     double neck_semitones;             /**< above the open string, where the thumb in the heel
                                           stands; NaN: the neck goes with the stop */
     double board_share;                /**< board_length / string length; NaN: 5/6 */
+    double afterlength_share;          /**< afterlength / string length; NaN: 1/6 */
     char *small_family;                /**< whose usual values small sizes take; NULL: none */
     double small_to;                   /**< m; up to this stop; NaN without small_family */
     double own_from;                   /**< m, more; from this stop on they are its own */

@@ -4,7 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "stock.h"
+#include "stock_index.h"
 
 /* A string may take the free note in its place so many semitones away, and any other note in its
  * order so many (ours). */
@@ -39,11 +39,9 @@ static void sort_notes(const struct mensur_tuning *tuning, struct match *match) 
 
 /* The strings of a set from the lowest; false where they are too many. */
 static bool sort_strings(const struct mensur_stock *stock, const char *set, struct match *match) {
-    for (size_t i = 0; i < stock->string_count; i++) {
+    for (size_t i = mensur_stock_place(stock, MENSUR_NAMED_SETS, set); i < stock->string_count;
+         i = mensur_stock_next_of_set(stock, i)) {
         const struct mensur_string_spec *string = &stock->strings[i];
-        if (string->set == NULL || strcmp(string->set, set) != 0) {
-            continue;
-        }
         if (match->string_count == MENSUR_SET_MOST) {
             return false;
         }

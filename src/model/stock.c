@@ -3,7 +3,8 @@
 #include "stock.h"
 
 #include <stdlib.h>
-#include <string.h>
+
+#include "stock_index.h"
 
 void mensur_string_spec_clear(struct mensur_string_spec *spec) {
     free(spec->name);
@@ -19,6 +20,7 @@ void mensur_string_spec_clear(struct mensur_string_spec *spec) {
 void mensur_stock_clear(struct mensur_stock *stock) {
     for (size_t i = 0; i < stock->family_count; i++) {
         free(stock->families[i].name);
+        free(stock->families[i].positions_as_written);
         free(stock->families[i].like);
         free(stock->families[i].small_family);
         free(stock->families[i].source);
@@ -66,26 +68,23 @@ void mensur_stock_clear(struct mensur_stock *stock) {
     free(stock->sizes);
     free(stock->positions);
     free(stock->settings);
+    mensur_stock_index_free(stock);
     *stock = (struct mensur_stock){0};
 }
 
 /* Returns the row of that name; NULL where there is none. */
-#define FIND(rows, count, wanted)                                                                  \
-    for (size_t i = 0; (wanted) != NULL && i < (count); i++) {                                     \
-        if (strcmp((rows)[i].name, (wanted)) == 0) {                                               \
-            return &(rows)[i];                                                                     \
-        }                                                                                          \
-    }                                                                                              \
-    return NULL
+#define FIND(rows, count, table, wanted)                                                           \
+    size_t row = mensur_stock_place(stock, table, wanted);                                         \
+    return row < (count) ? &(rows)[row] : NULL
 
 const struct mensur_family *mensur_stock_family(const struct mensur_stock *stock,
                                                 const char *name) {
-    FIND(stock->families, stock->family_count, name);
+    FIND(stock->families, stock->family_count, MENSUR_NAMED_FAMILIES, name);
 }
 
 const struct mensur_tuning *mensur_stock_tuning(const struct mensur_stock *stock,
                                                 const char *name) {
-    FIND(stock->tunings, stock->tuning_count, name);
+    FIND(stock->tunings, stock->tuning_count, MENSUR_NAMED_TUNINGS, name);
 }
 
 const struct mensur_tuning *mensur_instrument_tuning(const struct mensur_stock *stock,
@@ -103,26 +102,27 @@ const struct mensur_tuning *mensur_instrument_tuning(const struct mensur_stock *
 
 const struct mensur_material *mensur_stock_material(const struct mensur_stock *stock,
                                                     const char *name) {
-    FIND(stock->materials, stock->material_count, name);
+    FIND(stock->materials, stock->material_count, MENSUR_NAMED_MATERIALS, name);
 }
 
 const struct mensur_player *mensur_stock_player(const struct mensur_stock *stock,
                                                 const char *name) {
-    FIND(stock->players, stock->player_count, name);
+    FIND(stock->players, stock->player_count, MENSUR_NAMED_PLAYERS, name);
 }
 
 const struct mensur_named_size *mensur_stock_size(const struct mensur_stock *stock,
                                                   const char *name) {
-    FIND(stock->sizes, stock->size_count, name);
+    FIND(stock->sizes, stock->size_count, MENSUR_NAMED_SIZES, name);
 }
 
 const struct mensur_string_spec *mensur_stock_set_string(const struct mensur_stock *stock,
                                                          const char *set,
                                                          const struct mensur_note *note) {
-    for (size_t i = 0; set != NULL && i < stock->string_count; i++) {
+    for (size_t i = mensur_stock_place(stock, MENSUR_NAMED_SETS, set); i < stock->string_count;
+         i = mensur_stock_next_of_set(stock, i)) {
         const struct mensur_string_spec *string = &stock->strings[i];
-        if (string->set != NULL && string->note.semitones_from_a4 == note->semitones_from_a4 &&
-            string->note.fifths_from_a == note->fifths_from_a && strcmp(string->set, set) == 0) {
+        if (string->note.semitones_from_a4 == note->semitones_from_a4 &&
+            string->note.fifths_from_a == note->fifths_from_a) {
             return string;
         }
     }

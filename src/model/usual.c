@@ -46,8 +46,8 @@ static double spread_of(const struct mensur_size_of *of, enum mensur_field field
 }
 
 static double share_of(const struct mensur_size_of *of, enum mensur_field field) {
-    (void)field;
-    return of->family->board_share;
+    return field == MENSUR_FIELD_BOARD_LENGTH ? of->family->board_share
+                                              : of->family->afterlength_share;
 }
 
 static double offset_of(const struct mensur_size_of *of, enum mensur_field field) {
@@ -78,6 +78,11 @@ double mensur_size_spread(const struct mensur_size *size, enum mensur_field fiel
 double mensur_size_board_share(const struct mensur_size *size) {
     double share = at(size, MENSUR_FIELD_BOARD_LENGTH, share_of);
     return isnan(share) ? MENSUR_USUAL_BOARD_SHARE : share;
+}
+
+double mensur_size_afterlength_share(const struct mensur_size *size) {
+    double share = at(size, MENSUR_FIELD_AFTERLENGTH, share_of);
+    return isnan(share) ? MENSUR_USUAL_AFTERLENGTH_SHARE : share;
 }
 
 double mensur_size_offset(const struct mensur_size *size, enum mensur_field field) {

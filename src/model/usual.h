@@ -9,8 +9,8 @@
 
 #include "stock.h"
 
-/* Board over string where a family does not say: 5/6, common practice, no source. Afterlength over
- * string: 1/6, common practice, no source. */
+/* Board and afterlength over string where a family does not say: 5/6 and 1/6, common practice, no
+ * source. */
 #define MENSUR_USUAL_BOARD_SHARE (5.0 / 6.0)
 #define MENSUR_USUAL_AFTERLENGTH_SHARE (1.0 / 6.0)
 
@@ -41,6 +41,9 @@ double mensur_size_spread(const struct mensur_size *size, enum mensur_field fiel
 
 /* Usual board_length / string length; 5/6 where no family says. */
 double mensur_size_board_share(const struct mensur_size *size);
+
+/* Usual afterlength / string length; 1/6 where no family says. */
+double mensur_size_afterlength_share(const struct mensur_size *size);
 
 /* Usual clearance_low or clearance_high less the mean of the two, m; NaN without a family. */
 double mensur_size_offset(const struct mensur_size *size, enum mensur_field field);

@@ -5,6 +5,7 @@ function keep(what) {
   const name = [state.a.name, state.b.name].filter(Boolean).join(" and ").replace(/[^\p{L}\p{N} -]/gu, "_");
   if (what === "print") return window.print();
   if (what === "dossier") return keepDossier(name);
+  if (what === "template" || what === "sheet" || what === "map") return keepFile(what, name);
   const { status, text } = engine.ask(what === "wishes" ? askedDecision(state) : askedView(state));
   if (status > 1) return refuse(text);
   save(`${name} ${what}.svg`, "image/svg+xml", engine.draw(parts));
@@ -12,9 +13,17 @@ function keep(what) {
 
 function keepDossier(name) {
   const { status, text } = engine.ask(asked(state, "dossier",
-    { options: ["--output", "dossier.html", ...(state.b.name ? [] : wishWords(state))] }));
+    { options: ["--output", "dossier.html", ...wishWords(state)] }));
   if (status > 1) return refuse(text);
   save(`${name} dossier.html`, "text/html;charset=utf-8", text);
+}
+
+// What the program writes as a drawing of its own: at true size, or the map.
+function keepFile(what, name) {
+  const words = what === "map" ? mapWords(state) : asked(state, what, { sides: what === "template" ? ["a"] : ["a", "b"] });
+  const { status, text } = engine.ask([what, "--output", `${what}.svg`, ...words.slice(1)]);
+  if (status > 1) return refuse(text);
+  save(`${name} ${what}.svg`, "image/svg+xml", text);
 }
 
 function keepWhole() {
@@ -37,7 +46,7 @@ function setTerm(key, value) {
 
 function setA4() {
   const before = state.a4;
-  state.a4 = $("a4").value.trim() || "440";
+  state.a4 = asNumber($("a4").value) || "440";
   const wrong = redraw();
   $("a4").setAttribute("aria-invalid", wrong ? "true" : "false");
   if (wrong) state.a4 = before;
@@ -62,10 +71,15 @@ function connect() {
     $(`restring-${key}`).addEventListener("change", (event) => { state.restring[key] = event.target.checked; redraw(); });
   }
   const asTyped = (text) => text.trim();
-  for (const [key, kept] of [["margin", asTyped], ["belly", (text) => keptForce(text, state.force)], ["packets", asTyped]]) {
+  for (const [key, kept] of [["margin", asNumber], ["belly", (text) => keptForce(text, state.force)], ["packets", asTyped]]) {
     $(`restring-${key}`).addEventListener("change", (event) => { state.restring[key] = kept(event.target.value); redraw(); });
   }
   $("a4").addEventListener("change", setA4);
+  $("find-like").addEventListener("change", (event) => { state.find.like = event.target.value; redraw(); });
+  $("find-conditions").addEventListener("change", (event) => { state.find.conditions = event.target.value.trim(); redraw(); });
+  $("find-any").addEventListener("change", (event) => { state.find.any = event.target.checked; redraw(); });
+  $("scale-body").addEventListener("change", (event) => { state.scale = keptLength(event.target.value, state.unit); redraw(); });
+  $("map-details").addEventListener("toggle", () => showMap(engine, state));
   $("wish-none").addEventListener("click", () => {
     Object.assign(state, { like: "", wishes: {}, tensions: {} });
     buildControls();
@@ -75,17 +89,36 @@ function connect() {
   for (const id of ["whole-command", "whole-format", "whole-full", "whole-working"]) $(id).addEventListener("change", showWhole);
   $("whole-save").addEventListener("click", keepWhole);
   $("bridge-details").addEventListener("toggle", () => redraw());
-  for (const section of document.querySelectorAll(".sheet > section")) watch.observe(section);
+  new IntersectionObserver(([{ isIntersecting, boundingClientRect }]) =>
+    $("bar").classList.toggle("on", !isIntersecting && boundingClientRect.bottom < 0)).observe($("decision"));
+  for (const section of document.querySelectorAll(".first > section, .sheet > section")) watch.observe(section);
   for (const details of document.querySelectorAll("details.working")) {
     details.addEventListener("toggle", () => details.open && showWorking(engine, state, details));
   }
   for (const button of document.querySelectorAll("[data-keep]")) button.addEventListener("click", () => keep(button.dataset.keep));
   $("open").addEventListener("change", (event) => open(event.target.files).catch(fail));
-  $("demonstration").addEventListener("click", () => { demonstration(); begin(plainState()); });
+  $("demonstration").addEventListener("click", () => {
+    keepStep();
+    demonstration();
+    others = new Map();
+    begin(plainState());
+    showRead({ ...shop, status: 2 }, [], "The demonstration is open. Undo brings back what was open before.");
+  });
+  $("undo").addEventListener("click", () => step(past, future));
+  $("redo").addEventListener("click", () => step(future, past));
+  $("forget").addEventListener("click", forget);
+  $("keep-everything").addEventListener("click", keepEverything);
+  $("read-close").addEventListener("click", () => { $("read-box").hidden = true; });
+  addEventListener("pagehide", keepStep);
+  connectOwn();
+  connectHandles();
+  addEventListener("beforeprint", fillPaper);
+  $("search").addEventListener("input", buildNames);
   addEventListener("dragover", (event) => { event.preventDefault(); document.body.classList.add("dropping"); });
   addEventListener("dragleave", (event) => event.relatedTarget || document.body.classList.remove("dropping"));
   addEventListener("drop", onDrop);
-  addEventListener("hashchange", () => begin(fromFragment(location.hash.slice(1))));
+  addEventListener("hashchange", followLink);
+  document.querySelector(".skip").addEventListener("click", (event) => { event.preventDefault(); $("results").focus(); $("results").scrollIntoView(); });
 }
 
 async function startPage() {
@@ -96,8 +129,11 @@ async function startPage() {
   wishes = new Wishes(() => state, () => redraw() ?? decisionFault());
   fillSelect($("whole-command"), WHOLE, "lengths");
   connect();
-  demonstration();
-  begin(fromFragment(location.hash.slice(1)));
+  const kept = readKept(), fragment = location.hash.slice(1);
+  if (openShop(kept.files) !== null) demonstration();
+  else keptFiles = engine.files;
+  others = unpackOthers(kept.others);
+  beginFrom(fragment.includes("=") ? fragment : kept.fragment);
   say($("version"), `${engine.ask(["--version"]).text.trim()}, GPL-3.0-or-later. It computes on your device, and asks no other.`);
   document.documentElement.dataset.ready = "yes";
 }

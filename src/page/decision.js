@@ -60,21 +60,116 @@ function showAnswer(engine, box, words, parts) {
   if (status <= 1) showMarkup(box, text);
   else if (box.told !== text) {
     box.told = text;
-    box.replaceChildren(make("p", {}, text));
+    box.replaceChildren(make("p", {}, pageWords(text)));
   }
   return status;
 }
 
+// A text as it is heard: what its markup isolates, isolated by characters.
+const heardText = (element) => [...element.childNodes].map((node) => node.nodeName === "BDI" ? isolated(node.textContent) : node.textContent).join("");
+
+// A message of the program's with its options by the names that the controls have.
+const OPTION_LABELS = { like: "String as long as on", "feel-by": "same impedance", margin: "Margin to breaking", packet: "Strings by their packets",
+  tension: "Tension of each string", a4: "A4 in Hz", from: "Choose from" };
+const pageWords = (text) => text.replace(/--([a-z][a-z0-9-]*)(?: (?:NAME|FIELD=VALUE|MM|RANGE|FOLDER|FILE)\b)?/g,
+  (_, option) => `“${OPTION_LABELS[option] ?? option.replaceAll("-", " ")}”`);
+
+// The side view shows the decision's states, unless another than the liked one stands beside the first.
+const sideOfDecision = () => !state.b.name || state.b.name === state.like;
+
+// The verdict and how sure it is stand together, the rest below the side view.
+const isSure = (node) => node.nodeName === "P" && node.textContent.startsWith("How sure");
+
+function splitDecision(html) {
+  const nodes = [...new DOMParser().parseFromString(html, "text/html").body.children];
+  const head = [nodes[0], ...nodes.filter(isSure)], text = (list) => list.filter(Boolean).map((node) => node.outerHTML).join("");
+  return [text(head), text(nodes.filter((node) => !head.includes(node)))];
+}
+
+// The verdict's measurement, larger than its sentence.
+const VERDICT_FIGURE = /(?:\d+ )?\d+(?:\.\d+|\/\d+)?\u00a0?\s?(?:mm|in)(?![a-z])/;
+
+function enlarge(verdict) {
+  for (const node of verdict?.childNodes ?? []) {
+    const found = node.nodeType === Node.TEXT_NODE && VERDICT_FIGURE.exec(node.data);
+    if (!found) continue;
+    const figure = node.splitText(found.index);
+    figure.splitText(found[0].length);
+    figure.replaceWith(make("span", { class: "big" }, found[0]));
+    return found[0];
+  }
+  return "";
+}
+
+// Warnings and cautions out of notes in HTML.
+function alarmsOf(html) {
+  const { body } = new DOMParser().parseFromString(html, "text/html");
+  return [...body.querySelectorAll("h3")].filter((head) => /^(?:Warnings|Cautions)$/.test(head.textContent))
+    .flatMap((head) => [...(head.nextElementSibling?.querySelectorAll("li") ?? [])].map((item) => item.innerHTML));
+}
+
+// What to be careful with, at the verdict: of the decision, and of the strings at the place that it
+// recommends, or as they are where it stays.
+function showAlarms(engine, state, notes, mm) {
+  const place = Number.isNaN(mm) ? {} : { [state.decide]: String(Number(mm.toFixed(6))) };
+  const there = { ...state, a: { ...state.a, changes: { ...state.a.changes, ...place } } };
+  const words = ["tension", "--format", "html", ...asked(there, "tension", { sides: ["a"] }).slice(1)], box = $("alarms");
+  const from = [JSON.stringify(shop.tables), notes, ...words].join("\0");
+  if (box.from === from) return; // as while the neck is dragged that the decision is about
+  box.from = from;
+  const { status, text } = engine.ask(words, "alarms", HTML.notes);
+  const list = [...new Set([...alarmsOf(notes), ...(status <= 1 ? alarmsOf(text) : [])])];
+  const items = list.map((html) => {
+    const item = make("li", { class: /would break|within a semitone of breaking/.test(html) ? "grave" : null });
+    item.append(...new DOMParser().parseFromString(html, "text/html").body.childNodes);
+    return item;
+  });
+  box.replaceChildren(...items);
+  say($("bar-alarm"), list.length ? `\u26a0\ufe0e ${list.length}` : "");
+}
+
+// Every measurement that was changed here, as proposed, beside what the file has.
+function changesText() {
+  const fields = Object.entries(state.a.changes).map(([field, text]) => {
+    const before = side.a.base.fields.find((one) => one.field === field);
+    const was = before ? before.shown && `${before.shown} ${state.unit}` : side.a.base[field];
+    return `${fieldLabel(field)} ${before ? shownLength(text, state.unit) : text}${before && /^[-+]?[\d./ ]+$/.test(shownLength(text, state.unit)) ? ` ${state.unit}` : ""} (now, in the file: ${was || "not given"})`;
+  });
+  return fields.length ? `Proposed here: ${fields.join("; ")}.` : "";
+}
+
 // Its first paragraph is the verdict. Its notes are those of a brief answer: what it rests on, and what
 // to be careful with; every assumption and source stands in a section of its own.
-function showDecision(engine, state) {
-  const box = $("decision"), answered = showAnswer(engine, box, askedDecision(state), HTML.answer) <= 1;
+function showDecision(engine, state, wanted) {
+  const full = wanted("h-why") ? ["--full"] : []; // the verdict and how sure it is are the same in brief
+  const { status, text } = engine.ask(askedDecision(state, [...full, "--format", "html"]), "decision", HTML.answer);
+  const answered = status <= 1, box = $("decision");
+  const [head, rest] = answered ? splitDecision(text) : [make("p", {}, pageWords(text)).outerHTML, ""];
+  if (box.told !== head) {
+    box.told = head;
+    box.replaceChildren(...new DOMParser().parseFromString(head, "text/html").body.childNodes);
+    say($("bar-number"), enlarge(box.firstElementChild) || "?");
+    say($("bar-says"), answered ? barText(box) : "no answer");
+  }
   if (box.firstElementChild) box.firstElementChild.id = "verdict";
-  showMarkup($("decision-notes"), answered ? engine.tell("decision-notes", HTML.notes, false) : "");
-  setDrawing($("draw-wishes"), answered ? engine.draw(["wishes"], "wishes") : "");
+  const notes = answered ? engine.tell("decision-notes", HTML.notes, false) : "";
+  if (wanted("h-why")) {
+    showMarkup($("decision-more"), rest);
+    showMarkup($("decision-notes"), notes);
+    setDrawing($("draw-wishes"), answered ? engine.draw(["wishes"], "wishes") : "");
+  }
+  if (sideOfDecision() && wanted("h-side")) setDrawing($("draw-side"), answered ? engine.draw(["side"], "side") : "");
   const mm = answered ? engine.recommended() : NaN, take = $("take");
   take.hidden = Number.isNaN(mm);
   say(take, `Take this ${state.decide}`);
   take.dataset.place = state.decide;
   take.dataset.mm = Number.isNaN(mm) ? "" : String(Number(mm.toFixed(6)));
+  showAlarms(engine, state, notes, mm);
+  say($("side-states"), sideOfDecision() ? `Now${answered && !Number.isNaN(mm) ? ", recommended" : ""}${state.like ? ", and the liked model" : ""}: ${isolated(state.a.name)}${state.like ? ` and ${isolated(state.like)}` : ""}. Drag the nut or the bridge.` : "Drag the nut or the bridge.");
+}
+
+// Beside the number on a phone: what it is of, and how sure.
+function barText(box) {
+  const sure = /^How sure: ([^(;]*\([^)]*\))/.exec([...box.children].find(isSure)?.textContent ?? "")?.[1];
+  return [/leave/.test(box.firstElementChild.textContent) ? `${state.decide}, as it is` : state.decide, sure].filter(Boolean).join("; ");
 }

@@ -16,9 +16,15 @@ function say(element, text) {
   if (element.textContent !== text) element.textContent = text;
 }
 
-// options: values, or [value, label] pairs
+// A name inside a text: isolated, so that its direction turns nothing beside it round; characters that
+// control or steer the direction of a text stand as their code points.
+const STEERING = /[\u0000-\u001f\u007f-\u009f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069]/g;
+const visible = (text) => String(text).replace(STEERING, (one) => `<U+${one.codePointAt(0).toString(16).toUpperCase().padStart(4, "0")}>`);
+const isolated = (name) => `\u2068${visible(name)}\u2069`;
+
+// options: names, or [value, label] pairs
 function fillSelect(select, options, value) {
-  const pairs = options.map((option) => Array.isArray(option) ? option : [option, option]);
+  const pairs = options.map((option) => Array.isArray(option) ? option : [option, isolated(option)]);
   const key = JSON.stringify(pairs);
   if (select.dataset.key !== key) {
     select.dataset.key = key;

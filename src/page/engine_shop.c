@@ -158,21 +158,24 @@ static enum mensur_status reply_shop(struct page *page, const struct mensur_repo
 
 enum mensur_status page_open_shop(struct page *page) {
     struct mensur_report report = {.errors = {0}};
-    struct page fresh = {.open = false};
-    enum mensur_status status = read_next(page, &report, &fresh);
+    struct page *fresh = calloc(1, sizeof *fresh);
+    enum mensur_status status = fresh == NULL ? MENSUR_MEMORY : read_next(page, &report, fresh);
     if (status == MENSUR_OK) {
         page_shop_clear(page);
         memcpy(page->given, page->next, sizeof page->given);
         memset(page->next, 0, sizeof page->next);
-        page->shop = fresh.shop;
-        page->instruments = fresh.instruments;
-        page->count = fresh.count;
-        page->room = fresh.room;
+        page->shop = fresh->shop;
+        page->instruments = fresh->instruments;
+        page->count = fresh->count;
+        page->room = fresh->room;
         page->open = true;
     } else {
-        page_shop_clear(&fresh);
+        if (fresh != NULL) {
+            page_shop_clear(fresh);
+        }
         free_tables(page->next);
     }
+    free(fresh);
     enum mensur_status replied = reply_shop(page, &report);
     mensur_report_clear(&report);
     return status == MENSUR_OK ? replied : status;

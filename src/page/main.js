@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The page: from what is chosen to what is shown. Every move asks the engine anew.
 let state = plainState(), shop, engine, side = {}, wishes, waiting = false, told = "", tellLater, restLater;
+let shownView; // the figures of the instruments
+let shownOnce = false; // figures stand on the page
 
-const DRAWN = { side: "h-side", tension: "h-tension", places: "h-fingers", bridge: "h-side" };
+const DRAWN = { side: "h-side", tension: "h-tension", places: "h-fingers", bridge: "h-lengths" };
 
 // Sections in sight are drawn anew with every move, the others when it rests.
 const inSight = new Set();
@@ -11,15 +13,16 @@ const watch = new IntersectionObserver((seen) => seen.forEach(({ target, isInter
 
 // The figures and their drawings, all from one state. Throws a Refusal where there is no answer.
 function showInstruments(wanted) {
-  const drawn = Object.keys(DRAWN).filter((part) => wanted(DRAWN[part]) && (part !== "bridge" || $("bridge-details").open));
+  const drawn = Object.keys(DRAWN).filter((part) => wanted(DRAWN[part]) && (part !== "side" || !sideOfDecision()) && (part !== "bridge" || $("bridge-details").open));
   const view = engine.json("page_figures", askedView(state)), [first, second] = view.instruments;
+  shownView = view;
   wishes.notes(first.notes);
   side.a.tell((view.changed ? second : first).figures);
+  say($("changes"), changesText());
   if (state.b.name) side.b.tell(second.figures);
   drawn.forEach((part) => setDrawing($(`draw-${part}`), engine.draw([part], part)));
   if (wanted("h-below")) showMarkup($("notes"), engine.tell("notes", HTML.notes));
-  if (wanted("h-side")) {
-    showGlance(view);
+  if (wanted("h-lengths")) {
     if (second) showMarkup($("lengths"), engine.tell("lengths", HTML.answer));
     else showAnswer(engine, $("lengths"), asked(state, "lengths"), HTML.answer);
   }
@@ -37,13 +40,36 @@ function showMeasures() {
   }
 }
 
+// A larger shop is searched: what is listed are the names found, and those chosen.
+const MOST_LISTED = 100;
+
+function foundNames() {
+  const sought = $("search").value.trim().toLowerCase(), { instruments } = shop;
+  const found = sought ? instruments.filter((name) => name.toLowerCase().includes(sought)) : instruments;
+  $("search-line").hidden = instruments.length <= MOST_LISTED;
+  say($("search-found"), found.length > MOST_LISTED ? `${found.length} of ${instruments.length}; the first ${MOST_LISTED} are listed below.`
+    : `${found.length} of ${instruments.length}, listed below.`);
+  return found.slice(0, instruments.length <= MOST_LISTED ? undefined : MOST_LISTED);
+}
+
+function buildNames() {
+  const found = foundNames();
+  const listed = (chosen, without) => [...new Set(chosen ? [...(found.includes(chosen) ? [] : [chosen]), ...found] : found)].filter((name) => name !== without);
+  fillSelect($("a-name"), listed(state.a.name), state.a.name);
+  fillSelect($("b-name"), [["", "none"], ...listed(state.b.name, state.a.name)], state.b.name);
+  fillSelect($("like"), [["", "no wish"], ...listed(state.like, state.a.name)], state.like);
+  fillSelect($("find-like"), [["", "none: as in the file"], ...listed(state.find.like)], state.find.like);
+  fillSelect($("restring-like"), [["", "its own strings"], ...listed(state.restring.like, state.a.name)], state.restring.like);
+}
+
 // Controls that follow from the shop and from which instruments are chosen.
 function buildControls() {
-  const others = shop.instruments.filter((name) => name !== state.a.name);
-  fillSelect($("a-name"), shop.instruments, state.a.name);
-  fillSelect($("b-name"), [["", "none"], ...others], state.b.name);
-  fillSelect($("like"), [["", "no wish"], ...others], state.like);
-  fillSelect($("restring-like"), [["", "its own strings"], ...others], state.restring.like);
+  showOwn();
+  buildNames();
+  $("find-conditions").value = state.find.conditions;
+  $("find-any").checked = state.find.any;
+  $("scale-body").value = state.scale && shownLength(state.scale, state.unit);
+  say($("scale-unit"), state.unit);
   fillSelect($("restring-from"), [["", "the whole catalogue"], ...shop.sets], state.restring.from);
   fillSelect($("player"), [["", "none"], ...shop.players], state.player);
   $("b-details").hidden = !state.b.name;
@@ -52,7 +78,7 @@ function buildControls() {
     const base = engine.json("page_fields", [...asked(state, "lengths", { sides: [] }), state[key].name]);
     side[key].build(base, shop, state.unit);
   }
-  say($("b-summary"), `Measurements of ${state.b.name}`);
+  say($("b-summary"), `Measurements of ${isolated(state.b.name)}`);
   for (const key of ["unit", "force", "fifths", "steps", "hold"]) $(key).value = state[key];
   if (document.activeElement !== $("a4")) $("a4").value = state.a4;
   $(`decide-${state.decide}`).checked = true;
@@ -69,6 +95,9 @@ function buildControls() {
 function showSlow() {
   showRestring(engine, state);
   showReach(engine, state);
+  showFind(engine, state);
+  showMap(engine, state);
+  showScale(engine, state);
   for (const details of document.querySelectorAll("details.working[open]")) showWorking(engine, state, details);
   showWhole();
 }
@@ -81,8 +110,8 @@ function showWhole() {
 // A message instead of figures; those on the page are then of the last that had an answer.
 function refuse(why) {
   $("refusal").hidden = !why;
-  $("results").classList.toggle("stale", Boolean(why));
-  say($("refusal"), why ? `${why}\nThe figures below are the last that had an answer.` : "");
+  document.querySelector("main").classList.toggle("stale", Boolean(why));
+  say($("refusal"), why ? `${pageWords(why)}${shownOnce ? "\nThe figures below are the last that had an answer." : ""}` : "");
 }
 
 // Draws anew, and says what is wrong (or null): all of it, or what is in sight.
@@ -92,14 +121,20 @@ function redraw(wanted = () => true) {
   try {
     showMeasures();
     showInstruments(wanted);
-    if (wanted("h-decision")) showDecision(engine, state);
+    showDecision(engine, state, wanted);
+    if (wanted("h-side")) {
+      showGlance(shownView);
+      placeHandles();
+    }
     wishes.show();
     refuse("");
   } catch (refusal) {
     if (!(refusal instanceof Refusal)) return fail(refusal);
     refuse(refusal.message);
+    restLater = setTimeout(keepChoice, 250);
     return refusal.message;
   }
+  shownOnce = true;
   restLater = setTimeout(() => rest(wanted), 250);
   return null;
 }
@@ -107,7 +142,7 @@ function redraw(wanted = () => true) {
 function rest(wanted) {
   if (!wanted("all")) redraw();
   clearTimeout(restLater);
-  keepAddress();
+  keepChoice();
   showSlow();
   tell();
 }
@@ -116,6 +151,11 @@ function soon() {
   if (waiting) return;
   waiting = true;
   requestAnimationFrame(() => redraw((section) => inSight.has(section)));
+}
+
+function keepChoice() {
+  keepAddress();
+  keepStep();
 }
 
 // The fragment carries the state; the page's own writing of it brings back nothing.
@@ -128,7 +168,7 @@ function keepAddress() {
 function tell() {
   clearTimeout(tellLater);
   tellLater = setTimeout(() => {
-    const text = $("decision").firstElementChild.textContent;
+    const text = heardText($("decision").firstElementChild);
     if (text !== told) say($("heard"), text);
     told = text;
   }, 500);
@@ -150,10 +190,11 @@ function changed(key, field, text, read = false) {
 }
 
 function choose(key, name) {
-  state[key] = { name, changes: {} };
+  for (const one of ["a", "b"]) if (state[one].name) others.set(state[one].name, state[one].changes);
+  state[key] = { name, changes: { ...others.get(name) } };
   if (state.b.name === state.a.name) state.b = { name: "", changes: {} };
-  if (state.like === state.a.name) state.like = state.b.name;
-  if (key === "b") state.like = name;
+  if (state.like === state.a.name) state.like = "";
+  for (const [one, changes] of others) if (!Object.keys(changes).length) others.delete(one);
   buildControls();
   redraw();
 }
@@ -171,9 +212,9 @@ function settle(next) {
   if (!shop.players.includes(next.player)) next.player = "";
   if (!next.a.name) {
     const demonstration = shop.shop === "demonstration" && !missing.length;
-    const [first, second] = demonstration ? ["kestrel", "heron"] : shop.instruments;
-    next.a.name = first;
-    if (!next.b.name && second && second !== first) next.b.name = next.like = second;
+    next.a.name = demonstration ? "kestrel" : shop.instruments[0];
+    if (demonstration && !next.b.name) next.b.name = next.like = "heron"; // else the wish is the user's alone
+    else if (next.b.name === next.a.name) next.b = { name: "", changes: {} };
   }
   state = next;
   return missing;
@@ -183,37 +224,122 @@ function begin(next) {
   const missing = settle(next);
   buildControls();
   redraw();
-  if (missing.length) refuse(`Not in this shop: ${missing.join(", ")}. Open the files that it came from.`);
+  if (missing.length) refuse(`Not in this shop: ${missing.map(isolated).join(", ")}. Open the files that it came from.`);
+}
+
+// Begins with what a link says; what of it cannot be read is dropped and named.
+function beginFrom(fragment) {
+  const dropped = [], next = fromFragment(fragment, dropped);
+  const missing = settle(next);
+  mend(state, dropped);
+  buildControls();
+  redraw();
+  const said = [...(missing.length ? [`Not in this shop: ${missing.map(isolated).join(", ")}. Open the files that it came from.`] : []),
+    ...(dropped.length ? [`The link was damaged. Left out, because it cannot be read: ${dropped.map(visible).join("; ")}.`] : [])];
+  say($("link-notice"), said.join("\n"));
+  $("link-notice").hidden = !said.length;
+}
+
+// A fragment without a choice in it, as of a link within the page, changes nothing.
+function followLink() {
+  const fragment = location.hash.slice(1);
+  if (fragment === toFragment(state)) return;
+  if (!/[=]/.test(fragment) && fragment) return keepAddress();
+  beginFrom(fragment);
+}
+
+// Asks for each choice in turn whether the program can read it, and takes back those that it cannot.
+function mend(next, dropped) {
+  const usual = plainState();
+  const readable = (words) => engine.ask(words).status !== 2;
+  const lone = (more = {}) => ({ ...usual, a: { name: next.a.name, changes: {} }, ...more });
+  const entries = (key, store, test) => Object.entries(store).forEach(([name, value]) => {
+    if (!value || test(name, value)) return;
+    dropped.push(`${key}${name}=${value}`);
+    delete store[name];
+  });
+  for (const [key, values] of Object.entries(CHOICES)) {
+    if (values.includes(next[key])) continue;
+    dropped.push(`${key}=${next[key]}`);
+    next[key] = usual[key];
+  }
+  if (!readable(asked(lone({ a4: next.a4 }), "lengths", { sides: ["a"] }))) {
+    dropped.push(`a4=${next.a4}`);
+    next.a4 = usual.a4;
+  }
+  for (const side of ["a", "b"]) {
+    entries(`${side}.`, next[side].changes, (field, value) => next[side].name
+      && engine.call("page_fields", [...asked(usual, "lengths", { sides: [] }), next[side].name, `${field}=${value}`]).status !== 2);
+  }
+  const wished = (more) => readable(askedDecision(lone(more)));
+  entries("wish.", next.wishes, (about, range) => WISHES.some(([one]) => one === about) && wished({ wishes: { [about]: range } }));
+  entries("tension.", next.tensions, (note, range) => wished({ like: next.like, tensions: { [note]: range } }));
+  const { restring } = next;
+  if (restring.like && !shop.instruments.includes(restring.like)) restring.like = "";
+  if (next.find.like && !shop.instruments.includes(next.find.like)) next.find.like = "";
+  for (const [key, words] of [["find.conditions", findWords], ["scale", scaleWords]]) {
+    const tried = lone({ scale: next.scale, find: { ...usual.find, conditions: next.find.conditions } });
+    const value = key === "scale" ? next.scale : next.find.conditions;
+    if (!value || readable(words(tried))) continue;
+    dropped.push(`${key}=${value}`);
+    if (key === "scale") next.scale = "";
+    else next.find.conditions = "";
+  }
+  if (restring.from && !shop.sets.includes(restring.from)) restring.from = "";
+  for (const key of ["margin", "belly", "packets"]) {
+    const tried = lone({ restring: { ...usual.restring, [key]: restring[key] } });
+    if (!restring[key] || readable(asked(tried, "restring", { sides: ["a"], options: restringWords(tried) }))) continue;
+    dropped.push(`restring.${key}=${restring[key]}`);
+    restring[key] = usual.restring[key];
+  }
 }
 
 async function open(list) {
-  const { files, unknown } = await readFiles(list, engine);
+  const { files, unknown, names, everything } = await readFiles(list, engine);
+  if (everything) {
+    keepStep();
+    const wrong = openShop(everything.files);
+    showRead(wrong ? { status: 3, errors: [wrong], warnings: [] } : { ...shop, read: true }, []);
+    if (!wrong) goTo({ ...everything, files: engine.files });
+    return;
+  }
   if (unknown.length === list.length) return showRead({ status: 2, errors: [], warnings: [] }, unknown);
+  keepStep();
   const answer = engine.open(files);
-  showRead({ ...answer, read: true }, unknown);
+  showRead({ ...answer, errors: answer.errors.map((line) => inOwnName(line, names)), warnings: answer.warnings.map((line) => inOwnName(line, names)), read: true }, unknown);
   if (answer.status === 0) {
     shop = answer;
+    $("search").value = "";
+    others = new Map();
     showTables(shop, keepTable);
     begin(withHabits(plainState(), shop.settings));
   }
 }
 
-function demonstration() {
-  shop = engine.open(new Map());
+// Opens the demonstration with these files in place of its own; what is wrong with them, or null.
+function openShop(files) {
+  const answer = engine.open(files);
+  if (answer.status !== 0) return answer.errors.join("\n") || "The files cannot be read.";
+  shop = answer;
   showTables(shop, keepTable);
+  return null;
+}
+
+function demonstration() {
+  openShop(new Map());
   showRead(shop, []);
 }
 
 function keepTable(table) {
   const own = engine.files.get(table);
-  const text = TABLES[table] === "instruments.csv" ? engine.call("page_save", asked(state, "lengths")).text
+  const text = TABLES[table] === "instruments.csv" ? engine.call("page_save", [...asked(plainState(), "lengths", { sides: [] }), ...changedWords()]).text
     : own ?? engine.table(table);
   save(TABLES[table], "text/csv;charset=utf-8", text);
 }
 
 function fail(error) {
   $("failure").hidden = false;
-  say($("failure"), `The page has failed (${error.message}). Load it again; what you chose is in its address.`);
+  say($("failure"), `The page has failed (${error.message}). Load it again; if it fails again, open it without what stands behind # in its address.`);
   console.error(error);
   return error.message;
 }

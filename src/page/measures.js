@@ -3,13 +3,22 @@
 // files takes; the engine reads it and says what is wrong.
 const KEY_FIELDS = ["stop", "neck"];
 const MM_PER_INCH = 25.4;
+const TYPING_RESTS = 900; // ms without a key: what was typed is taken
+
+// Millimetres as inches and a fraction, to the 64th.
+function inchText(mm) {
+  const parts = Math.round(mm / MM_PER_INCH * 64), whole = Math.floor(parts / 64);
+  let above = parts % 64, below = 64;
+  while (above && above % 2 === 0) [above, below] = [above / 2, below / 2];
+  return `${above && !whole ? "" : whole}${above && whole ? " " : ""}${above ? `${above}/${below}` : ""}in`;
+}
 
 const fieldLabel = (field) => field.replaceAll("_", " ");
 
 // Where a slider may go, from what the file says: 15 % for what is long, up to double what is short.
-function sliderBounds(mm, zeroAllowed) {
+function sliderBounds(mm, zeroAllowed, unit) {
   if (mm === null) return null;
-  const step = mm >= 100 ? 0.5 : 0.1, way = mm >= 100 ? mm * 0.15 : Math.max(mm * 0.6, 1);
+  const step = unit === "in" ? MM_PER_INCH / (mm >= 100 ? 32 : 64) : mm >= 100 ? 0.5 : 0.1, way = mm >= 100 ? mm * 0.15 : Math.max(mm * 0.6, 1);
   const round = (value) => Math.round(value / step) * step;
   return { step, min: Math.max(round(mm - way), zeroAllowed ? 0 : step), max: round(mm + way) };
 }
@@ -36,10 +45,10 @@ class Measures {
     const rest = make("details", { id: `${this.side}-rest` }, make("summary", { id: `${this.side}-rest-summary` }, "Every other measurement"),
       ...rows.filter((row) => !isKey(row)).map((row) => row.box));
     const back = make("button", { type: "button", class: "plain", id: `${this.side}-back` },
-      `${base.name} as in the file`);
+      `${isolated(base.name)} as in the file`);
     back.addEventListener("click", () => this.changed(this.side, null, null));
     this.now = make("p", { class: "now", id: `${this.side}-now` });
-    this.box.replaceChildren(make("p", { class: "hint" }, base.name + (base.note ? `: ${base.note}` : "")),
+    this.box.replaceChildren(make("p", { class: "hint" }, isolated(base.name) + (base.note ? `: ${isolated(base.note)}` : "")),
       ...rows.filter(isKey).map((row) => row.box), this.now, this.names(base, shop), rest, make("p", {}, back));
   }
 
@@ -60,7 +69,7 @@ class Measures {
   }
 
   row(field, unit) {
-    const name = field.field, id = `${this.side}-${name}`, bounds = sliderBounds(field.mm, field.zero_allowed);
+    const name = field.field, id = `${this.side}-${name}`, bounds = sliderBounds(field.mm, field.zero_allowed, unit);
     const hint = make("p", { class: "hint", id: `${id}-hint` }), wrong = make("p", { class: "wrong", id: `${id}-wrong` });
     const text = make("input", { type: "text", inputmode: unit === "mm" ? "decimal" : null, id,
       autocomplete: "off", spellcheck: "false", "aria-describedby": `${id}-hint ${id}-wrong` });
@@ -69,13 +78,19 @@ class Measures {
       make("span", {}, text, unit))];
     if (bounds) {
       row.slider = make("input", { type: "range", id: `${id}-slider`, min: bounds.min, max: bounds.max,
-        step: bounds.step, "aria-label": `${fieldLabel(name)}, ${this.base.name}` });
+        step: bounds.step, "aria-label": `${fieldLabel(name)}, ${isolated(this.base.name)}` });
       row.slider.style.setProperty("--ticks", Math.min(Math.round(bounds.max - bounds.min), 60));
       row.slider.addEventListener("input", () => this.slid(row, unit));
       parts.push(row.slider);
     }
-    text.addEventListener("input", () => this.typed(row, unit, false));
-    text.addEventListener("change", () => this.typed(row, unit, true));
+    text.addEventListener("input", () => {
+      clearTimeout(row.resting);
+      row.resting = setTimeout(() => this.typed(row, unit, false), TYPING_RESTS);
+    });
+    text.addEventListener("change", () => {
+      clearTimeout(row.resting);
+      this.typed(row, unit, true);
+    });
     row.box = make("div", { class: KEY_FIELDS.includes(name) ? "measure key" : "measure" }, ...parts, hint, wrong);
     this.rows.set(name, row);
     return row;
@@ -84,7 +99,7 @@ class Measures {
   slid(row, unit) {
     const mm = Number(row.slider.value), home = Math.abs(mm - row.field.mm) < row.bounds.step / 2;
     const decimals = row.bounds.step < 0.5 || mm % 1 ? 1 : 0;
-    const text = unit === "mm" ? mm.toFixed(decimals) : `${(mm / MM_PER_INCH).toFixed(3)}in`;
+    const text = unit === "mm" ? mm.toFixed(decimals) : inchText(mm);
     this.changed(this.side, row.field.field, home ? null : text, true);
   }
 
@@ -93,12 +108,13 @@ class Measures {
     if (text === "" && !done) return;
     const same = text === "" || text === row.field.shown;
     const wrong = this.changed(this.side, row.field.field, same ? null : text);
-    say(row.wrong, wrong ?? "");
+    say(row.wrong, pageWords(wrong ?? ""));
     row.text.setAttribute("aria-invalid", wrong ? "true" : "false");
   }
 
   // After an answer; now: the engine's "fields" with the changes made.
   show(now, changes, unit) {
+    this.fields = now.fields;
     for (const field of now.fields) {
       const row = this.rows.get(field.field), change = changes[field.field];
       const shown = change !== undefined ? shownLength(change, unit) : field.shown ?? "";
@@ -123,8 +139,12 @@ class Measures {
   }
 
   place(row, field, unit) {
-    if (field.mm < Number(row.slider.min)) row.slider.min = Math.max(0, Math.floor(field.mm));
-    if (field.mm > Number(row.slider.max)) row.slider.max = Math.ceil(field.mm);
+    // wider only for as long as the measurement lies outside
+    const { min, max, step } = row.bounds;
+    const low = String(field.mm < min ? Math.max(0, min - Math.ceil((min - field.mm) / step) * step) : min);
+    const high = String(field.mm > max ? max + Math.ceil((field.mm - max) / step) * step : max);
+    if (row.slider.min !== low) row.slider.min = low;
+    if (row.slider.max !== high) row.slider.max = high;
     const value = String(field.mm);
     if (document.activeElement !== row.slider || Math.abs(row.slider.value - field.mm) > row.bounds.step) {
       row.slider.value = value;

@@ -17,6 +17,20 @@ function showReach(engine, state) {
   $("reach").replaceChildren(make("p", { class: "hint" }, "Choose a player to see the arms on these instruments."));
 }
 
+const showFind = (engine, state) => showAnswer(engine, $("find"), findWords(state), HTML.answer | HTML.notes);
+
+function showMap(engine, state) {
+  if (!$("map-details").open) return;
+  const status = showAnswer(engine, $("map"), mapWords(state), HTML.answer | HTML.notes);
+  setDrawing($("draw-map"), status <= 1 ? engine.draw([], "map-drawing") : "");
+}
+
+function showScale(engine, state) {
+  if (state.scale) return showAnswer(engine, $("scale"), scaleWords(state), HTML.answer | HTML.notes);
+  $("scale").told = null;
+  $("scale").replaceChildren(make("p", { class: "hint" }, "Give the body of the new size: what follows it by which rule, and what is held."));
+}
+
 // The working of a section, where it is open: each formula with its numbers, result and source.
 function showWorking(engine, state, details) {
   const of = details.dataset.of, words = of === "decision" ? askedDecision(state, ["--working"])

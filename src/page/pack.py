@@ -9,8 +9,11 @@ import hashlib
 import os
 import sys
 
+sys.dont_write_bytecode = True
+import sources  # noqa: E402
+
 SCRIPTS = ['wasi.js', 'engine.js', 'state.js', 'dom.js', 'measures.js', 'wishes.js', 'figures.js',
-           'decision.js', 'more.js', 'files.js', 'main.js', 'controls.js']
+           'decision.js', 'more.js', 'files.js', 'kept.js', 'own.js', 'handles.js', 'paper.js', 'main.js', 'controls.js']
 
 
 def read(name):
@@ -33,7 +36,8 @@ policy = '; '.join([
 with open(engine, 'rb') as file:
     module = base64.b64encode(file.read()).decode()
 page = read('page.html')
-for mark, text in (('@POLICY@', policy), ('@STYLE@', style), ('@ENGINE@', module), ('@SCRIPT@', script)):
+for mark, text in (('@POLICY@', policy), ('@STYLE@', style), ('@ENGINE@', module), ('@SCRIPT@', script),
+                   ('@SOURCES@', sources.digest(os.path.join(folder, '..', '..')))):
     assert page.count(mark) == 1, mark
     page = page.replace(mark, text)
 with open(out + '.part', 'w', encoding='utf-8', newline='\n') as file:

@@ -6,6 +6,7 @@ const plainState = () => ({
   unit: "mm", force: "kg", a4: "440", fifths: "pure", steps: "equal", hold: "",
   decide: "neck", like: "", wishes: {}, tensions: {},
   player: "", restring: { like: "", from: "", impedance: false, any: false, margin: "", belly: "", packets: "" },
+  find: { like: "", conditions: "", any: false }, scale: "",
 });
 
 // The shop's habits as settings.csv names them, and what they set here.
@@ -17,7 +18,9 @@ function withHabits(state, settings) {
   return state;
 }
 
-const KEPT = ["unit", "force", "a4", "fifths", "steps", "hold", "decide", "like", "player"];
+const UNSAFE = /(?:^|\.)(?:__proto__|constructor|prototype)$/;
+const OLD_UNITS = new Map([["kgf", "kg"], ["lbf", "lb"]]);
+const KEPT = ["unit", "force", "a4", "fifths", "steps", "hold", "decide", "like", "player", "scale"];
 
 function toFragment(state) {
   const usual = plainState(), pairs = new URLSearchParams();
@@ -29,30 +32,47 @@ function toFragment(state) {
   for (const key of KEPT) if (state[key] !== usual[key]) pairs.set(key, state[key]);
   for (const [about, range] of Object.entries(state.wishes)) if (range) pairs.set(`wish.${about}`, range);
   for (const [note, range] of Object.entries(state.tensions)) if (range) pairs.set(`tension.${note}`, range);
-  for (const [key, value] of Object.entries(state.restring)) {
-    if (value) pairs.set(`restring.${key}`, value === true ? "yes" : value);
+  for (const panel of ["restring", "find"]) {
+    for (const [key, value] of Object.entries(state[panel])) if (value) pairs.set(`${panel}.${key}`, value === true ? "yes" : value);
   }
   return pairs.toString();
 }
 
-function fromFragment(text) {
+// What a choice can be.
+const CHOICES = { unit: ["mm", "in"], force: ["kg", "N", "lb"], fifths: ["pure", "equal"], steps: ["equal", "pythagorean", "just"],
+  hold: ["", "projection", "slope"], decide: ["neck", "stop"] };
+
+// dropped: what is no choice at all is added to it.
+function fromFragment(text, dropped = []) {
   const state = plainState();
   for (const [key, value] of new URLSearchParams(text)) {
+    if (/\0/.test(key + value) || UNSAFE.test(key)) {
+      dropped.push(`${key}=${value}`);
+      continue;
+    }
     const [head, ...rest] = key.split("."), tail = rest.join(".");
     if (key === "a" || key === "b") state[key].name = value;
     else if ((head === "a" || head === "b") && tail) state[head].changes[tail] = value;
     else if (head === "wish" && tail) state.wishes[tail] = value;
     else if ((head === "tension" || head === "pull") && tail) state.tensions[tail] = value; // pull: older links
-    else if (head === "restring" && tail in state.restring) {
-      state.restring[tail] = typeof state.restring[tail] === "boolean" ? value === "yes" : value;
-    } else if (KEPT.includes(key)) state[key] = { kgf: "kg", lbf: "lb" }[value] ?? value;
+    else if ((head === "restring" || head === "find") && Object.hasOwn(state[head], tail)) {
+      state[head][tail] = typeof state[head][tail] === "boolean" ? value === "yes" : value;
+    } else if (KEPT.includes(key)) state[key] = OLD_UNITS.get(value) ?? value;
+    else dropped.push(`${key}=${value}`);
   }
   return state;
 }
 
+// A number as people write it, in the program's words: a decimal comma, a fraction in one character and
+// other signs for inch and minus. The program reads the rest, and refuses what is none.
+const FRACTIONS = { "½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅓": "1/3", "⅔": "2/3" };
+
+const asNumber = (text) => text.trim().replace(/(\d)\s*,\s*(?=\d)/g, "$1.").replace(/(\d?)\s*([½¼¾⅛⅜⅝⅞⅓⅔])/g, (_, whole, one) => `${whole && `${whole} `}${FRACTIONS[one]}`)
+  .replace(/(\d)\s*\u2044\s*(\d)/g, "$1/$2").replace(/[″”“]|''/g, '"').replace(/\u2212/g, "-").replace(/\u00a0|\u202f/g, " ");
+
 // A length as typed, in the page's unit unless it says otherwise, as it is kept.
 function keptLength(text, unit) {
-  const trimmed = text.trim();
+  const trimmed = asNumber(text);
   if (trimmed === "" || unit === "mm" || /[a-z"″']/i.test(trimmed)) return trimmed.replace(/\s*mm$/, "");
   return `${trimmed}in`;
 }
@@ -64,8 +84,11 @@ function shownLength(text, unit) {
 }
 
 // A force as typed, in the page's unit unless it says otherwise, as it is kept; and as it is shown.
-const BARE_NUMBER = /^\d*[.,]?\d+$/;
-const keptForce = (text, unit) => BARE_NUMBER.test(text.trim()) && unit !== "N" ? `${text.trim()}${unit}` : text.trim().replace(/\s*N$/, "");
+const BARE_NUMBER = /^\d*\.?\d+$/;
+function keptForce(text, unit) {
+  const number = asNumber(text);
+  return BARE_NUMBER.test(number) && unit !== "N" ? `${number}${unit}` : number.replace(/\s*N$/, "");
+}
 
 function shownForce(text, unit) {
   if (BARE_NUMBER.test(text)) return unit === "N" ? text : `${text} N`;
@@ -112,5 +135,15 @@ function wishWords(state) {
   return [...likeWords(state, state.like), ...tensionWords(state),
     ...WISHES.filter(([about]) => state.wishes[about]).flatMap(([about]) => [`--${about}`, state.wishes[about]])];
 }
+
+// The wishes without that for the liked instrument's string: nearness is another question.
+function findWords(state) {
+  const { like, conditions, any } = state.find;
+  const words = asked(state, "find", { sides: [], options: [...likeWords(state, like), ...wishWords({ ...state, like: "" }), "--top", "20"] });
+  return [...words, ...(any ? ["family=any"] : []), ...conditions.split(";").map((one) => one.trim()).filter(Boolean)];
+}
+
+const scaleWords = (state) => [...asked(state, "scale", { sides: ["a"], options: wishWords({ ...state, like: "" }) }), `body=${state.scale}`];
+const mapWords = (state) => asked(state, "map", { options: wishWords(state) });
 
 const askedDecision = (state, options = []) => asked(state, state.decide, { sides: ["a"], options: [...wishWords(state), ...options] });

@@ -6,12 +6,13 @@ const WISHES = [["string-length", "string length", "length"], ["ratio", "neck : 
 
 // Of each kind of wish: the unit that stands beside its name, how a text is kept, and how it is shown.
 const asItIs = (text) => text;
+const number = (text) => asNumber(text);
 const KINDS = {
-  number: { unit: () => "", kept: asItIs, shown: asItIs },
+  number: { unit: () => "", kept: number, shown: asItIs },
   length: { unit: (state) => state.unit, kept: (text, unit) => keptLength(text, unit), shown: (text, unit) => shownLength(text, unit) },
   force: { unit: (state) => state.force, kept: (text, unit) => keptForce(text, unit), shown: (text, unit) => shownForce(text, unit) },
-  ratio: { unit: () => "", kept: (text) => text && !text.includes(":") ? `2:${text}` : text, shown: (text) => text.replace(/^2:/, "") },
-  percent: { unit: () => "", kept: (text) => text && !text.includes("%") ? `${text}%` : text, shown: asItIs },
+  ratio: { unit: () => "", kept: (text) => text && !text.includes(":") ? `2:${number(text)}` : number(text), shown: (text) => text.replace(/^2:/, "") },
+  percent: { unit: () => "", kept: (text) => text && !text.includes("%") ? `${number(text)}%` : number(text), shown: asItIs },
 };
 
 class Wishes {
@@ -36,9 +37,12 @@ class Wishes {
       const before = store()[key] ?? "";
       store()[key] = range;
       const refused = this.changed();
-      say(wrong, refused ?? "");
+      say(wrong, pageWords(refused ?? ""));
       for (const input of sides) input.setAttribute("aria-invalid", refused ? "true" : "false");
-      if (refused) store()[key] = before;
+      if (refused) {
+        store()[key] = before;
+        this.changed();
+      }
     };
     const show = () => {
       say(measured, unit() ? `, ${unit()}` : "");

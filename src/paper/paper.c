@@ -3,6 +3,7 @@
 #include "paper.h"
 
 #include <cairo-pdf.h>
+#include <fontconfig/fontconfig.h>
 #include <librsvg/rsvg.h>
 
 /* CSS: 96 px are an inch. PDF: 72 points are one. */
@@ -131,4 +132,30 @@ enum mensur_status mensur_paper_png(const struct mensur_paper_page *page,
     cairo_surface_destroy(image);
     g_object_unref(picture.handle);
     return status;
+}
+
+bool mensur_paper_has_letters(void) {
+    FcPattern *wanted = FcPatternCreate();
+    FcCharSet *letters = FcCharSetCreate();
+    FcObjectSet *families = FcObjectSetBuild(FC_FAMILY, (char *)NULL);
+    bool whole = wanted != NULL && letters != NULL && families != NULL;
+    for (FcChar32 code = ' '; whole && code < 0x7F; code++) {
+        whole = FcCharSetAddChar(letters, code);
+    }
+    whole = whole && FcPatternAddCharSet(wanted, FC_CHARSET, letters);
+    FcFontSet *found = whole ? FcFontList(NULL, wanted, families) : NULL;
+    bool any = found != NULL && found->nfont > 0;
+    if (found != NULL) {
+        FcFontSetDestroy(found);
+    }
+    if (families != NULL) {
+        FcObjectSetDestroy(families);
+    }
+    if (letters != NULL) {
+        FcCharSetDestroy(letters);
+    }
+    if (wanted != NULL) {
+        FcPatternDestroy(wanted);
+    }
+    return any;
 }

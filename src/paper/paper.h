@@ -10,6 +10,8 @@
 #ifndef MENSUR_PAPER_H
 #define MENSUR_PAPER_H
 
+#include <stdbool.h>
+
 #include "style.h"
 
 /** Bytes of one SVG. */
@@ -39,5 +41,24 @@ enum mensur_status mensur_paper_pdf(const struct mensur_paper_page *pages, size_
  */
 enum mensur_status mensur_paper_png(const struct mensur_paper_page *page,
                                     const struct mensur_sink *sink);
+
+/**
+ * Whether a font is installed that has the letters and digits of the drawings (ASCII). Without one
+ * a drawing is written all the same, and no text is in it.
+ */
+bool mensur_paper_has_letters(void);
+
+/** What the module holds. It is loaded only where a picture is written, because the libraries that
+ * draw take longer to load than most answers to be made. */
+struct mensur_paper_writer {
+    const char *version; /**< of mensur; another one's structs may differ */
+    bool (*has_letters)(void);
+    enum mensur_status (*pdf)(const struct mensur_paper_page *pages, size_t count,
+                              const char *title, const struct mensur_sink *sink);
+    enum mensur_status (*png)(const struct mensur_paper_page *page, const struct mensur_sink *sink);
+};
+
+/** The one symbol of the module. */
+extern const struct mensur_paper_writer mensur_paper_writer;
 
 #endif

@@ -23,9 +23,11 @@ static void word_cell(struct mensur_csv *row, const char *word) {
 }
 
 /* A spreadsheet computes what starts so; an apostrophe before it makes it a text. */
-static bool is_formula(char first) {
-    return first == '=' || first == '+' || first == '-' || first == '@' || first == '\t' ||
-           first == '\r';
+static const char *guard(const char *text) {
+    char first = *text;
+    bool formula = first == '=' || first == '+' || first == '-' || first == '@' || first == '\t' ||
+                   first == '\r';
+    return formula ? "'" : "";
 }
 
 static bool wants_quotes(const char *text, size_t length) {
@@ -42,7 +44,7 @@ static void text_cell(struct mensur_csv *row, const char *before, const char *te
     bool quoted = wants_quotes(text, length);
     begin_cell(row);
     mensur_out_text(row->out, quoted ? "\"" : "");
-    mensur_out_text(row->out, *before == '\0' && is_formula(*text) ? "'" : before);
+    mensur_out_text(row->out, before);
     for (const char *quote; quoted && (quote = strchr(text, '"')) != NULL; text = quote + 1) {
         mensur_out_bytes(row->out, text, (size_t)(quote - text));
         mensur_out_text(row->out, "\"\"");
@@ -57,7 +59,7 @@ void mensur_csv_text(struct mensur_csv *row, const char *key, const char *text) 
     } else if (text == NULL) {
         begin_cell(row);
     } else {
-        text_cell(row, "", text);
+        text_cell(row, guard(text), text);
     }
 }
 
@@ -155,7 +157,7 @@ static bool is_key(const char *word) {
 
 /* A head of the owner's as it is written, "own_" before it where a key is the same. */
 static void owners_head(struct mensur_csv *row, const char *head) {
-    text_cell(row, is_key(head) ? "own_" : "", head);
+    text_cell(row, is_key(head) ? "own_" : guard(head), head);
 }
 
 /* A cell of the owner's; a number is none that a spreadsheet computes. */
@@ -165,7 +167,7 @@ static void owners_cell(struct mensur_csv *row, const char *text) {
     if (mensur_number_read(text, length, false, &used, &value) == MENSUR_OK && used == length) {
         word_cell(row, text);
     } else {
-        text_cell(row, "", text);
+        text_cell(row, guard(text), text);
     }
 }
 
@@ -369,6 +371,10 @@ static void ranked_row(struct mensur_csv *row, const void *answer, size_t i) {
             mensur_csv_number(row, figure->key, figure->kind, row->head ? NAN : ranked->values[k]);
         }
     }
+    if (sought->has_like) {
+        mensur_csv_number(row, "air_semitones_above_liked", MENSUR_SEMITONES,
+                          row->head ? NAN : ranked->air_apart);
+    }
     row->owners = row->head ? NULL : ranked->cells;
     owners_cells(row);
 }
@@ -392,8 +398,9 @@ static void csv_map(struct mensur_presenter *presenter, const struct mensur_map 
     write_rows(presenter, map_row, map, map->point_count);
 }
 
-static void csv_check(struct mensur_presenter *presenter, const char *file, long rows,
-                      const struct mensur_texts *warnings) {
+static void csv_check(struct mensur_presenter *presenter, const char *file, const char *row_name,
+                      long rows, const struct mensur_texts *warnings) {
+    (void)row_name;
     write_rows(presenter, checked_row, &(struct checked){file, rows, warnings}, 1);
 }
 
@@ -413,6 +420,35 @@ static void scaled_row(struct mensur_csv *row, const void *answer, size_t i) {
 
 static void csv_scaled(struct mensur_presenter *presenter, const struct mensur_told_scaled *told) {
     write_rows(presenter, scaled_row, told->scaled, 1);
+}
+
+/* A number as a table of the shop has it: fifteen digits, so that nothing is lost on the way. */
+static void exact_cell(struct mensur_csv *row, const struct mensur_table_cell *cell) {
+    char room[MENSUR_NUMBER_ROOM];
+    (void)mensur_number_print_significant(mensur_from_si(cell->kind, cell->number), 15, room);
+    word_cell(row, room);
+}
+
+/* A row of families.csv: texts as they stand there, as it is to be read again. */
+static void learned_row(struct mensur_csv *row, const void *answer, size_t i) {
+    const struct mensur_learned *learned = answer;
+    const struct mensur_learned_family *family = &learned->families[i];
+    for (size_t j = 0; j < family->cell_count; j++) {
+        const struct mensur_table_cell *cell = &family->cells[j];
+        if (row->head) {
+            word_cell(row, cell->head);
+        } else if (cell->text != NULL) {
+            text_cell(row, "", cell->text);
+        } else if (isnan(cell->number)) {
+            word_cell(row, "");
+        } else {
+            exact_cell(row, cell);
+        }
+    }
+}
+
+static void csv_learned(struct mensur_presenter *presenter, const struct mensur_learned *learned) {
+    write_rows(presenter, learned_row, learned, learned->count);
 }
 
 static void csv_open(struct mensur_presenter *presenter) {
@@ -436,5 +472,5 @@ static void csv_close(struct mensur_presenter *presenter) {
 const struct mensur_writer mensur_csv_writer = {
     csv_open,     csv_lengths,     csv_tension,  csv_fingers, csv_comparison,
     csv_decision, csv_restringing, csv_reaching, csv_ranking, csv_map,
-    csv_scaled,   csv_check,       csv_close,    NULL,
+    csv_scaled,   csv_check,       csv_learned,  csv_close,   NULL,
 };

@@ -70,7 +70,7 @@ static void put_meta(struct mensur_out *out, const char *name, const char *conte
     mensur_out_line(out);
 }
 
-static void put_head(const struct mensur_dossier *dossier, struct mensur_out *out) {
+void mensur_page_begin(struct mensur_out *out) {
     mensur_out_text(out, "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
                          "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src "
                          "'none'; style-src 'sha256-");
@@ -79,6 +79,21 @@ static void put_head(const struct mensur_dossier *dossier, struct mensur_out *ou
     put_meta(out, "viewport", "width=device-width, initial-scale=1");
     put_meta(out, "color-scheme", "light dark");
     mensur_markup_open(out, "title");
+}
+
+void mensur_page_main(struct mensur_out *out) {
+    mensur_markup_finish(out, "title");
+    mensur_out_text(out, "<style>");
+    mensur_out_text(out, css);
+    mensur_out_text(out, "</style>\n</head>\n<body>\n<main>\n");
+}
+
+void mensur_page_end(struct mensur_out *out) {
+    mensur_out_text(out, "</main>\n</body>\n</html>\n");
+}
+
+static void put_head(const struct mensur_dossier *dossier, struct mensur_out *out) {
+    mensur_page_begin(out);
     for (size_t i = 0; i < dossier->count; i++) {
         char *whole = mensur_lettering_whole(dossier->profiles[i].instrument);
         mensur_out_fail(out, whole == NULL ? MENSUR_MEMORY : MENSUR_OK);
@@ -86,10 +101,7 @@ static void put_head(const struct mensur_dossier *dossier, struct mensur_out *ou
         mensur_markup_text(out, whole == NULL ? "" : whole);
         free(whole);
     }
-    mensur_markup_finish(out, "title");
-    mensur_out_text(out, "<style>");
-    mensur_out_text(out, css);
-    mensur_out_text(out, "</style>\n</head>\n<body>\n<main>\n");
+    mensur_page_main(out);
 }
 
 static void draw(struct mensur_document *document, const struct mensur_dossier *dossier,
@@ -224,7 +236,7 @@ enum mensur_status mensur_dossier_write(const struct mensur_dossier *dossier,
     put_head(dossier, &out);
     mensur_document_html(&document, &html);
     mensur_html_close(&html);
-    mensur_out_text(&out, "</main>\n</body>\n</html>\n");
+    mensur_page_end(&out);
     mensur_out_flush(&out);
     mensur_document_free(&document);
     return out.status;

@@ -10,6 +10,7 @@
 
 #include "document.h"
 #include "present.h"
+#include "sink.h"
 
 /* What a dossier tells of. All is borrowed. */
 struct mensur_dossier {
@@ -30,5 +31,11 @@ void mensur_dossier_tell(const struct mensur_dossier *dossier, struct mensur_doc
 /* MENSUR_OK, MENSUR_WRITE (what the sink answered) or MENSUR_MEMORY. */
 enum mensur_status mensur_dossier_write(const struct mensur_dossier *dossier,
                                         const struct mensur_sink *sink);
+
+/* The frame of such a page, for other answers too: up to where its title stands; from there to
+ * where the answer stands; behind it. */
+void mensur_page_begin(struct mensur_out *out);
+void mensur_page_main(struct mensur_out *out);
+void mensur_page_end(struct mensur_out *out);
 
 #endif

@@ -119,6 +119,9 @@ static void put_spread(struct object to, const struct mensur_spread *spread) {
     put_strings(object, spread->strings, spread->string_count, true);
     put_number(object, "total_tension_N", MENSUR_FORCE, spread->total_tension);
     put_number(object, "total_force_on_belly_N", MENSUR_FORCE, spread->total_force_on_belly);
+    put_number(object, "force_on_treble_foot_N", MENSUR_FORCE, spread->force_on_treble_foot);
+    put_number(object, "force_on_bass_foot_N", MENSUR_FORCE, spread->force_on_bass_foot);
+    put_number(object, "neck_moment_Nm", MENSUR_NUMBER, spread->neck_moment);
     put_positions(object, spread->positions, spread->position_count, true);
     put(to, "plus_minus", object.json);
     put_matters(to, spread->matters, spread->matter_count);
@@ -590,6 +593,9 @@ static void json_ranking(struct mensur_presenter *presenter, const struct mensur
                 put_number(answer, figure->key, figure->kind, row->values[k]);
             }
         }
+        if (sought->has_like) {
+            put_number(answer, "air_semitones_above_liked", MENSUR_SEMITONES, row->air_apart);
+        }
         put_own(answer, presenter->heading->owners, row->cells);
         put(answer, "assumed", json_array());
         put(answer, "warnings", json_array());
@@ -613,14 +619,37 @@ static void json_map(struct mensur_presenter *presenter, const struct mensur_map
     }
 }
 
-static void json_check(struct mensur_presenter *presenter, const char *file, long rows,
-                       const struct mensur_texts *warnings) {
+static void json_check(struct mensur_presenter *presenter, const char *file, const char *row_name,
+                       long rows, const struct mensur_texts *warnings) {
     struct object answer = begin(&presenter->out);
+    (void)row_name;
     put_text(answer, "file", file);
     put(answer, "rows", json_integer(rows));
     put(answer, "assumed", json_array());
     put(answer, "warnings", mensur_json_texts(answer.out, warnings));
     write_answer(presenter, answer);
+}
+
+/* The row's numbers are in the units of families.csv. */
+static void json_learned(struct mensur_presenter *presenter, const struct mensur_learned *learned) {
+    for (size_t i = 0; i < learned->count; i++) {
+        const struct mensur_learned_family *family = &learned->families[i];
+        struct object answer = begin(&presenter->out), row = begin(&presenter->out);
+        put_text(answer, "family", family->name);
+        put(answer, "instruments", json_integer((json_int_t)family->instruments));
+        put(answer, "learnt", json_boolean(family->learnt));
+        for (size_t j = 0; j < family->cell_count; j++) {
+            const struct mensur_table_cell *cell = &family->cells[j];
+            put(row, cell->head,
+                cell->text != NULL ? mensur_json_text(cell->text)
+                                   : mensur_json_number(cell->kind, cell->number));
+        }
+        put(answer, "row", row.json);
+        put(answer, "assumed", json_array());
+        put(answer, "warnings", mensur_json_texts(answer.out, &family->warnings));
+        write_part(presenter, answer, i);
+        presenter->answers += i + 1 < learned->count;
+    }
 }
 
 static void json_open(struct mensur_presenter *presenter) {
@@ -658,5 +687,5 @@ static void json_close(struct mensur_presenter *presenter) {
 const struct mensur_writer mensur_json_writer = {
     json_open,     json_lengths,     json_tension,  json_fingers, json_comparison,
     json_decision, json_restringing, json_reaching, json_ranking, json_map,
-    json_scaled,   json_check,       json_close,    NULL,
+    json_scaled,   json_check,       json_learned,  json_close,   NULL,
 };

@@ -8,11 +8,6 @@
 #include "texts.h"
 #include "utf8.h"
 
-static bool moves_the_cursor(uint32_t code) {
-    return code < 0x20 || (code >= 0x7F && code < 0xA0) || (code >= 0x2028 && code <= 0x202E) ||
-           (code >= 0x2066 && code <= 0x2069);
-}
-
 /* Most of what is shown is plain ASCII, and needs no decoding. */
 static bool is_plain(char letter) {
     return letter >= 0x20 && letter < 0x7F;
@@ -33,7 +28,7 @@ struct mensur_letter mensur_letter_at(const char *text) {
     if (length > 0) {
         letter.used = length;
     }
-    if (length == 0 || moves_the_cursor(code)) {
+    if (length == 0 || mensur_utf8_steers(code)) {
         return letter;
     }
     if (code == 0xA0) {

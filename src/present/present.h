@@ -18,9 +18,10 @@
 struct mensur_illustration {
     unsigned parts; /* some of enum mensur_drawing_parts */
     const struct mensur_profile *profiles;
-    size_t count;                                 /* of profiles */
-    const struct mensur_comparison *comparison;   /* NULL: not of one */
-    const struct mensur_decision *decision;       /* NULL: not of one */
+    size_t count;                               /* of profiles */
+    const struct mensur_comparison *comparison; /* NULL: not of one */
+    const struct mensur_decision *decision;     /* NULL: not of one */
+    bool all_states; /* of a decision: the liked one too where one is recommended */
     const struct mensur_restringing *restringing; /* NULL: not of one */
     const struct mensur_map *map;                 /* NULL: not of one */
 };
@@ -63,12 +64,18 @@ enum mensur_status mensur_present_reaching(struct mensur_presenter *presenter,
 /* The plane of stop and neck; in JSON one answer a point. */
 enum mensur_status mensur_present_map(struct mensur_presenter *presenter,
                                       const struct mensur_map *map);
+/* What is usual in a shop, as rows of families.csv; in JSON one answer a family. In no other
+ * format.
+ */
+enum mensur_status mensur_present_learned(struct mensur_presenter *presenter,
+                                          const struct mensur_learned *learned);
 /* Instruments that suit; in JSON one answer each. */
 enum mensur_status mensur_present_ranking(struct mensur_presenter *presenter,
                                           const struct mensur_ranking *ranking);
-/* One file that was checked, its data rows and its warnings. */
+/* One file that was checked, what its data rows are (as many as there are), and its warnings. */
 enum mensur_status mensur_present_check(struct mensur_presenter *presenter, const char *file,
-                                        long rows, const struct mensur_texts *warnings);
+                                        const char *row_name, long rows,
+                                        const struct mensur_texts *warnings);
 /* Cautions that apply to answers that were written within a presentation of their own. */
 void mensur_present_cautions(struct mensur_presenter *presenter,
                              const struct mensur_facts *cautions);

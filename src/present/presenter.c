@@ -161,6 +161,15 @@ enum mensur_status mensur_present_map(struct mensur_presenter *presenter,
     return answered(presenter);
 }
 
+enum mensur_status mensur_present_learned(struct mensur_presenter *presenter,
+                                          const struct mensur_learned *learned) {
+    if (presenter->writer->learned == NULL) {
+        return MENSUR_USE;
+    }
+    presenter->writer->learned(presenter, learned);
+    return answered(presenter);
+}
+
 void mensur_present_cautions(struct mensur_presenter *presenter,
                              const struct mensur_facts *cautions) {
     cautions_join(cautions, &presenter->cautions);
@@ -181,8 +190,9 @@ void mensur_present_set_working(struct mensur_presenter *presenter,
 }
 
 enum mensur_status mensur_present_check(struct mensur_presenter *presenter, const char *file,
-                                        long rows, const struct mensur_texts *warnings) {
-    presenter->writer->check(presenter, file, rows, warnings);
+                                        const char *row_name, long rows,
+                                        const struct mensur_texts *warnings) {
+    presenter->writer->check(presenter, file, row_name, rows, warnings);
     return answered(presenter);
 }
 

@@ -33,8 +33,10 @@ struct mensur_writer {
     void (*ranking)(struct mensur_presenter *presenter, const struct mensur_ranking *ranking);
     void (*map)(struct mensur_presenter *presenter, const struct mensur_map *map);
     void (*scaled)(struct mensur_presenter *presenter, const struct mensur_told_scaled *told);
-    void (*check)(struct mensur_presenter *presenter, const char *file, long rows,
-                  const struct mensur_texts *warnings);
+    void (*check)(struct mensur_presenter *presenter, const char *file, const char *row_name,
+                  long rows, const struct mensur_texts *warnings);
+    /* NULL: not in this format */
+    void (*learned)(struct mensur_presenter *presenter, const struct mensur_learned *learned);
     void (*close)(struct mensur_presenter *presenter);
     void (*working)(struct mensur_presenter *presenter); /* behind an answer; NULL: elsewhere */
 };

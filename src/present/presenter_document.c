@@ -4,6 +4,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "dossier.h"
+#include "markup.h"
 #include "presenter.h"
 #include "tell.h"
 #include "texts.h"
@@ -70,8 +72,32 @@ static void draw(struct mensur_presenter *presenter, unsigned parts,
                    (struct mensur_illustration){.parts = parts, .profiles = profile, .count = 1});
 }
 
+/* The head of a page, and its heading: the shop's own, else what was asked of which shop. */
+static void begin_page(struct mensur_presenter *presenter) {
+    const struct mensur_heading *heading = presenter->heading;
+    struct mensur_out *out = &presenter->out;
+    mensur_page_begin(out);
+    for (int i = 0; i < 2; i++) {
+        mensur_markup_text(out, heading->title != NULL ? heading->title : "mensur ");
+        mensur_markup_text(out, heading->title != NULL ? "" : heading->command);
+        mensur_markup_text(out, heading->title != NULL ? "" : ": ");
+        mensur_markup_text(out, heading->title != NULL ? "" : heading->shop);
+        if (i == 0) {
+            mensur_page_main(out);
+            mensur_markup_open(out, "h1");
+        }
+    }
+    mensur_markup_finish(out, "h1");
+}
+
 static void present_open(struct mensur_presenter *presenter) {
-    size_t level = presenter->style.heading_level > 0 ? presenter->style.heading_level : 3;
+    bool page = is_html(presenter) && presenter->style.whole_page;
+    size_t level = presenter->style.heading_level > 0 ? presenter->style.heading_level
+                   : page                             ? 2
+                                                      : 3;
+    if (page) {
+        begin_page(presenter);
+    }
     mensur_document_open(&presenter->document, &presenter->style, !is_html(presenter));
     mensur_html_open(&presenter->html, &presenter->out,
                      presenter->style.id != NULL ? presenter->style.id : "answer", level - 1);
@@ -303,9 +329,9 @@ static void present_map(struct mensur_presenter *presenter, const struct mensur_
     write(presenter, MENSUR_HTML_ANSWER);
 }
 
-static void present_check(struct mensur_presenter *presenter, const char *file, long rows,
-                          const struct mensur_texts *warnings) {
-    mensur_tell_check(&presenter->document, file, rows, warnings);
+static void present_check(struct mensur_presenter *presenter, const char *file,
+                          const char *row_name, long rows, const struct mensur_texts *warnings) {
+    mensur_tell_check(&presenter->document, file, row_name, rows, warnings);
     mensur_gather_warnings(&presenter->gathered, warnings);
     mensur_out_fail(&presenter->out, presenter->gathered.status);
     write(presenter, MENSUR_HTML_ANSWER);
@@ -330,10 +356,25 @@ static void present_close(struct mensur_presenter *presenter) {
     if (is_html(presenter)) {
         mensur_html_close(&presenter->html);
     }
+    if (is_html(presenter) && presenter->style.whole_page) {
+        mensur_page_end(&presenter->out);
+    }
 }
 
 const struct mensur_writer mensur_document_writer = {
-    present_open,     present_lengths,     present_tension,  present_fingers, present_comparison,
-    present_decision, present_restringing, present_reaching, present_ranking, present_map,
-    present_scaled,   present_check,       present_close,    present_working,
+    present_open,
+    present_lengths,
+    present_tension,
+    present_fingers,
+    present_comparison,
+    present_decision,
+    present_restringing,
+    present_reaching,
+    present_ranking,
+    present_map,
+    present_scaled,
+    present_check,
+    NULL,
+    present_close,
+    present_working,
 };

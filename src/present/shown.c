@@ -227,9 +227,10 @@ struct mensur_shown mensur_show_range(const struct mensur_style *style, enum men
                  isnan(low), isnan(high), mensur_shown_unit(style, kind));
 }
 
-struct mensur_shown mensur_show_ratio_range(double low, double high) {
-    return range(mensur_show_ratio(low).text, mensur_show_ratio(high).text, isnan(low), isnan(high),
-                 "");
+struct mensur_shown mensur_show_ratio_range(const struct mensur_style *style, double low,
+                                            double high) {
+    return range(mensur_show_ratio_in(style, low).text, mensur_show_ratio_in(style, high).text,
+                 isnan(low), isnan(high), "");
 }
 
 struct mensur_shown mensur_show_count(size_t count) {

@@ -64,7 +64,8 @@ struct mensur_shown mensur_show_ratio_in(const struct mensur_style *style, doubl
 struct mensur_shown mensur_show_range(const struct mensur_style *style, enum mensur_kind kind,
                                       double low, double high);
 /* The same of ratios: "2 : 2.80 to 2 : 3.10". */
-struct mensur_shown mensur_show_ratio_range(double low, double high);
+struct mensur_shown mensur_show_ratio_range(const struct mensur_style *style, double low,
+                                            double high);
 /* A figure of the table as a bare number in at most so many columns. */
 struct mensur_shown mensur_figure_within(const struct mensur_figure *figure,
                                          const struct mensur_style *style, double value,

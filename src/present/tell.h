@@ -130,8 +130,8 @@ enum { MENSUR_SURE_LENGTHS = 1, MENSUR_SURE_STRINGS = 2, MENSUR_SURE_FINGERS = 4
 void mensur_tell_spread(struct mensur_document *document, const char *name,
                         const struct mensur_spread *spread, unsigned of);
 void mensur_tell_working(struct mensur_document *document, const struct mensur_working *working);
-void mensur_tell_check(struct mensur_document *document, const char *file, long rows,
-                       const struct mensur_texts *warnings);
+void mensur_tell_check(struct mensur_document *document, const char *file, const char *row_name,
+                       long rows, const struct mensur_texts *warnings);
 
 /* What was gathered over the answers; what stands below them all. */
 void mensur_tell_gathered(struct mensur_document *document, const struct mensur_gathered *gathered);

@@ -192,8 +192,18 @@ static void tell_block(struct mensur_document *document, const struct block *blo
 }
 
 /* How the strings' lengths stand to each other, which is what was asked. */
+/* m: it shows as nothing. */
+#define UNMOVED 0.00005
+
 static void tell_sentence(struct mensur_document *document,
                           const struct mensur_comparison *comparison) {
+    const struct mensur_profile *first = &comparison->instruments[0];
+    double moved = comparison->differences[0].lengths.string_length;
+    if (comparison->changed && fabs(moved) < UNMOVED) {
+        mensur_paragraph(document, 0, "%n: the string stays %l.", first->instrument,
+                         first->lengths.string_length);
+        return;
+    }
     mensur_paragraph(document, 0, "The string: ");
     for (size_t i = 0; i < comparison->count; i++) {
         const struct mensur_profile *profile = &comparison->instruments[i];

@@ -39,7 +39,7 @@ static bool is_ratio(const struct mensur_want *want) {
 
 static struct mensur_shown wish_range(const struct mensur_document *document,
                                       const struct mensur_want *want) {
-    return is_ratio(want) ? mensur_show_ratio_range(want->low, want->high)
+    return is_ratio(want) ? mensur_show_ratio_range(&document->style, want->low, want->high)
                           : mensur_show_range(&document->style, want->kind, want->low, want->high);
 }
 

@@ -11,6 +11,7 @@ enum { ROWS_MAX = 20, COLUMNS_TEXT = 80, OWN_WIDTH = 13, FIGURE_WIDTH = 10 };
 /* Columns of the owner's that were asked, or sorted by; at most `room`. */
 static size_t asked_owners(const struct mensur_sought *sought, size_t room, size_t *places) {
     size_t count = 0;
+    memset(places, 0, room * sizeof *places);
     for (size_t i = 0; i <= sought->count; i++) {
         const struct mensur_sought_column *column =
             i < sought->count ? &sought->lines[i].column : &sought->sort;
@@ -97,6 +98,30 @@ static void tell_first(struct mensur_document *document, const struct mensur_ran
                    ranking->rows[0]->name);
     }
     mensur_say(document, ".");
+}
+
+/* Bodies whose air stands nearer than this are alike, semitones. */
+#define ALIKE 0.3
+
+/* How the air of the nearest body that was measured for it sounds beside the liked one's. */
+static void tell_air(struct mensur_document *document, const struct mensur_ranking *ranking) {
+    for (size_t i = 0; i < ranking->count; i++) {
+        double by = ranking->rows[i]->air_apart;
+        if (isnan(by)) {
+            continue;
+        }
+        if (fabs(by) < ALIKE) {
+            mensur_paragraph(document, 0, "The air in %n sounds as in %n, as far as a ruler tells.",
+                             ranking->rows[i]->name, ranking->sought.like);
+        } else {
+            mensur_paragraph(document, 0,
+                             "The air in %n sounds about %s semitones %s than in %n, give or take "
+                             "0.3.",
+                             ranking->rows[i]->name, mensur_show_number(fabs(by), 1, 6).text,
+                             by > 0.0 ? "higher" : "lower", ranking->sought.like);
+        }
+        return;
+    }
 }
 
 static void tell_columns(struct mensur_document *document, const struct mensur_texts *heads,
@@ -319,5 +344,6 @@ void mensur_tell_ranking(struct mensur_document *document, const struct mensur_h
         tell_nothing(document, heading->owners, ranking);
     }
     mensur_gap(document);
+    tell_air(document, ranking);
     tell_notes(document, heading->owners, ranking);
 }

@@ -86,6 +86,36 @@ static void tell_answer(struct mensur_document *document,
     mensur_say(document, ".");
 }
 
+/* What the strings do to the instrument, before and after; of the feet in the full answer alone
+ * where their distance was not measured, and of all where a wish is not met or gauges follow. */
+static void tell_loads(struct mensur_document *document,
+                       const struct mensur_restringing *restringing) {
+    const struct mensur_profile *now = &restringing->present;
+    const struct mensur_choice *then = &restringing->choices[0];
+    const struct mensur_figure *foot =
+        mensur_figure_named(MENSUR_SCOPE_TOTAL, "force_on_treble_foot_N");
+    bool feet = (document->style.full || !mensur_told_as_assumed(foot, &now->assumed)) &&
+                !isnan(then->force_on_treble_foot + now->force_on_treble_foot);
+    bool beside = restringing->met && restringing->order_count == 0;
+    if (restringing->leave || !(beside || document->style.full) ||
+        isnan(now->total_force_on_belly + then->total_force_on_belly)) {
+        return;
+    }
+    mensur_paragraph(document, 2, "Loads: on the belly %p, now %p", then->total_force_on_belly,
+                     now->total_force_on_belly);
+    if (feet) {
+        mensur_say(document, " (treble foot %p, now %p; bass foot %p, now %p)",
+                   then->force_on_treble_foot, now->force_on_treble_foot, then->force_on_bass_foot,
+                   now->force_on_bass_foot);
+    }
+    if (!isnan(then->neck_moment + now->neck_moment)) {
+        mensur_say(document, "; moment at the neck's root %s N m, now %s",
+                   mensur_show_number(then->neck_moment, 2, 7).text,
+                   mensur_show_number(now->neck_moment, 2, 7).text);
+    }
+    mensur_say(document, ".");
+}
+
 /* How good strings are, in the units of the bench. */
 static void say_cost(struct mensur_document *document, double off_aim, double largest_step) {
     const char *between = "";
@@ -203,6 +233,7 @@ static void tell_verdict(struct mensur_document *document,
     mensur_paragraph(document, 0, "These are ");
     say_cost(document, best->off_aim, best->largest_step);
     mensur_say(document, ".");
+    tell_loads(document, restringing);
     if (restringing->misses.count > 0) {
         mensur_paragraph(document, 0, restringing->met ? "But: " : "They miss: ");
         mensur_say_list(document, &restringing->misses);

@@ -36,6 +36,9 @@ static const char *label_of(const char *key) {
     return figure != NULL ? figure->label : mensur_figure_named(MENSUR_SCOPE_TOTAL, key)->label;
 }
 
+/* A share that shows as 100 %. */
+#define ALL_OF_IT 0.995
+
 /* What each figure that was told hangs on: "Most of the string length's comes from stop (90 %)." */
 static void tell_matters(struct mensur_document *document, const struct mensur_spread *spread,
                          bool lengths) {
@@ -46,15 +49,21 @@ static void tell_matters(struct mensur_document *document, const struct mensur_s
             continue;
         }
         if (of == NULL || strcmp(of, matter->of) != 0) {
-            mensur_say(document, "%s the %s's %sfrom ", of == NULL ? " Most of" : "; of",
+            bool all = matter->share >= ALL_OF_IT;
+            mensur_say(document, "%s the %s's %sfrom ",
+                       of != NULL ? "; of"
+                       : all      ? " All of"
+                                  : " Most of",
                        label_of(matter->of), of == NULL ? "comes " : "");
         } else {
             mensur_say(document, ", ");
         }
         of = matter->of;
-        mensur_say(document, "%s%s (%s" MENSUR_NO_BREAK "%%)", matter->field,
-                   matter->assumed ? ", assumed" : "",
-                   mensur_show_number(matter->share * 100.0, 0, 4).text);
+        mensur_say(document, "%s%s", matter->field, matter->assumed ? ", assumed" : "");
+        if (matter->share < ALL_OF_IT) {
+            mensur_say(document, " (%s" MENSUR_NO_BREAK "%%)",
+                       mensur_show_number(matter->share * 100.0, 0, 4).text);
+        }
     }
     mensur_say(document, of != NULL ? "." : "");
 }
@@ -92,6 +101,12 @@ void mensur_tell_spread(struct mensur_document *document, const char *name,
                    spread->total_tension, &told);
         say_figure(document, mensur_figure_told(MENSUR_SCOPE_TOTAL, 1)->label, MENSUR_FORCE,
                    spread->total_force_on_belly, &told);
+        if (full) {
+            say_figure(document, mensur_figure_told(MENSUR_SCOPE_TOTAL, 2)->label, MENSUR_FORCE,
+                       spread->force_on_treble_foot, &told);
+            say_figure(document, mensur_figure_told(MENSUR_SCOPE_TOTAL, 3)->label, MENSUR_FORCE,
+                       spread->force_on_bass_foot, &told);
+        }
     }
     mensur_say(document, told > 0 ? "." : " nothing that was measured so moves a figure.");
     tell_matters(document, spread, lengths);

@@ -5,15 +5,17 @@
 #include <string.h>
 
 #include "number.h"
+#include "shop_files.h"
 #include "tables.h"
 #include "usual.h"
 
-/* The column that is spoken of, by number. */
-enum { SMALL_FAMILY = 9 };
+/* The columns that are spoken of, by number. */
+enum { HELD = 1, SMALL_FAMILY = 9 };
+
+static const char *const words[] = {
+    [MENSUR_CHIN] = "chin", [MENSUR_KNEE] = "knee", [MENSUR_STANDING] = "standing"};
 
 static void read_held(struct reading *reading, int column, void *row) {
-    static const char *const words[] = {
-        [MENSUR_CHIN] = "chin", [MENSUR_KNEE] = "knee", [MENSUR_STANDING] = "standing"};
     struct mensur_family *family = row;
     const char *text = mensur_cell_text(reading, column);
     char cut[MENSUR_SHORT_ROOM];
@@ -78,12 +80,17 @@ static bool take_list(const struct reading *reading, const char *list,
     return count > 0;
 }
 
-/* Counts of semitones, or the name of a list. */
+/* Counts of semitones, or the name of a list. Counts are kept with decimal points. */
 static void take_positions(struct reading *reading, int column, void *row) {
-    const char *text = mensur_cell_text(reading, column);
+    char *text = mensur_cell_text(reading, column);
     char cut[MENSUR_SHORT_ROOM], suggestion[MENSUR_SUGGEST_ROOM];
-    if (text != NULL &&
-        (take_list(reading, text, row) || read_positions(text, reading->row->decimal_comma, row))) {
+    if (text != NULL && take_list(reading, text, row)) {
+        return;
+    }
+    if (text != NULL && read_positions(text, reading->row->decimal_comma, row)) {
+        for (char *comma; (comma = strchr(text, ',')) != NULL;) {
+            *comma = '.';
+        }
         return;
     }
     if (text == NULL || strchr("+-.0123456789", *text) != NULL) {
@@ -95,7 +102,8 @@ static void take_positions(struct reading *reading, int column, void *row) {
     } else if (!reading->bad.is[MENSUR_TABLE_POSITIONS]) {
         struct known_names known = mensur_names_in(reading->stock, MENSUR_TABLE_POSITIONS);
         mensur_cell_error(reading, column, "positions: positions.csv has no list \"%s\"; %s",
-                          mensur_log_short(text, cut), mensur_suggest(text, &known, suggestion));
+                          mensur_log_short(text, cut),
+                          mensur_reading_suggest(reading, text, &known, suggestion));
     }
 }
 
@@ -127,7 +135,7 @@ static void check_above(struct reading *reading, int column, void *row) {
         struct known_names known = mensur_names_in(reading->stock, MENSUR_TABLE_FAMILIES);
         mensur_cell_error(reading, column, "%s: there is no family \"%s\" in a row above; %s",
                           reading->layout->columns[column].name, mensur_log_short(name, cut),
-                          mensur_suggest(name, &known, suggestion));
+                          mensur_reading_suggest(reading, name, &known, suggestion));
     }
 }
 
@@ -151,6 +159,9 @@ static void take_like(const struct reading *reading, struct mensur_family *famil
     }
     if (isnan(family->board_share)) {
         family->board_share = mensur_size_board_share(&at);
+    }
+    if (isnan(family->afterlength_share)) {
+        family->afterlength_share = mensur_size_afterlength_share(&at);
     }
 }
 
@@ -186,28 +197,32 @@ static void check(struct reading *reading, void *row) {
 
 static const struct column columns[] = {
     {.name = "name", .how = CELL_TEXT, AT(name), .required = true},
-    {.name = "held", .required = true, .rule = read_held},
+    [HELD] = {.name = "held", .required = true, .rule = read_held},
     {.name = "frame_semitones",
      .how = CELL_VALUE,
      AT(frame_semitones),
      .kind = MENSUR_SEMITONES,
      .required = true,
      .rule = need_frame},
-    {.name = "positions", .required = true, .rule = take_positions},
-    {.name = "source", .how = CELL_TEXT, AT(source)},
+    {.name = "positions",
+     .how = CELL_TEXT,
+     AT(positions_as_written),
+     .required = true,
+     .rule = take_positions},
+    {.name = "like", .how = CELL_TEXT, AT(like), .rule = check_above},
     {.name = "neck_semitones", .how = CELL_VALUE, AT(neck_semitones), .kind = MENSUR_SEMITONES},
     {.name = "board_share",
      .how = CELL_VALUE,
      AT(board_share),
      .kind = MENSUR_NUMBER,
      .rule = check_share},
+    {.name = "afterlength_share", .how = CELL_VALUE, AT(afterlength_share), .kind = MENSUR_NUMBER},
     {.name = "frets", .how = CELL_VALUE, AT(frets), .kind = MENSUR_NUMBER, .rule = check_frets},
-    {.name = "small_to", .how = CELL_VALUE, AT(small_to)},
     [SMALL_FAMILY] = {.name = "small_family",
                       .how = CELL_TEXT,
                       AT(small_family),
                       .rule = check_above},
-    {.name = "like", .how = CELL_TEXT, AT(like), .rule = check_above},
+    {.name = "small_to", .how = CELL_VALUE, AT(small_to)},
     {.name = "own_from", .how = CELL_VALUE, AT(own_from)},
 /* The spreads of what is a share of the string are parts of it. */
 #define USUAL(id, title, unit, values, power, meaning)                                             \
@@ -234,9 +249,29 @@ static const struct column columns[] = {
      .how = CELL_VALUE,
      AT(clearance_low_offset),
      .domain = MENSUR_ANY_SIGN},
+    {.name = "source", .how = CELL_TEXT, AT(source)},
 };
 
 const struct layout mensur_families_layout = {.columns = columns,
                                               .count = sizeof(columns) / sizeof(columns[0]),
                                               .named = true,
                                               .check = check};
+
+bool mensur_family_cell(const struct mensur_family *family, size_t i,
+                        struct mensur_table_cell *cell) {
+    if (i >= sizeof columns / sizeof columns[0]) {
+        return false;
+    }
+    const struct column *column = &columns[i];
+    const void *record = family;
+    const void *member = (const char *)record + column->at;
+    *cell = (struct mensur_table_cell){.head = column->name, .kind = column->kind, .number = NAN};
+    if (column->how == CELL_TEXT) {
+        cell->text = *(char *const *)member;
+    } else if (column->how == CELL_VALUE) {
+        cell->number = *(const double *)member;
+    } else if (i == HELD) {
+        cell->text = words[family->held];
+    }
+    return true;
+}

@@ -189,7 +189,7 @@ static bool look_up(struct reading *reading, const struct mensur_instrument *ins
         if (name == NULL || reading->bad.is[names[i].table] || written_out) {
             continue;
         }
-        if (mensur_is_known(name, &known)) {
+        if (mensur_name_is_in(reading, names[i].table, name)) {
             sound = (names[i].column != STRINGS || warn_of_gaps(reading, instrument)) && sound;
             continue;
         }
@@ -204,7 +204,8 @@ static bool look_up(struct reading *reading, const struct mensur_instrument *ins
         }
         mensur_cell_error(reading, names[i].column, "%s: there is no %s \"%s\"; %s",
                           reading->layout->columns[names[i].column].name, names[i].what,
-                          mensur_log_short(name, cut), mensur_suggest(name, &known, suggestion));
+                          mensur_log_short(name, cut),
+                          mensur_reading_suggest(reading, name, &known, suggestion));
     }
     return sound;
 }
@@ -298,7 +299,8 @@ static void read_size(struct reading *reading, int column, void *row) {
         char cut[MENSUR_SHORT_ROOM], suggestion[MENSUR_SUGGEST_ROOM];
         struct known_names known = mensur_names_in(reading->stock, MENSUR_TABLE_SIZES);
         mensur_cell_error(reading, column, "size: there is no size \"%s\"; %s",
-                          mensur_log_short(text, cut), mensur_suggest(text, &known, suggestion));
+                          mensur_log_short(text, cut),
+                          mensur_reading_suggest(reading, text, &known, suggestion));
         return;
     }
     if (instrument->family == NULL) {

@@ -12,23 +12,43 @@
 /* A longer message is cut; cells that it quotes are shortened before. */
 #define MESSAGE_ROOM 1024
 
+static void tell(struct log *log, bool error, long line, int column, const char *message) {
+    struct mensur_texts *list = error ? &log->report->errors : &log->report->warnings;
+    enum mensur_status status =
+        log->file == NULL
+            ? mensur_texts_add(list, "%s", message)
+            : mensur_texts_add(list, "%s:%ld:%d: %s", log->file, line, column, message);
+    if (status != MENSUR_OK) {
+        log->status = MENSUR_MEMORY;
+    }
+}
+
 void mensur_log_add(struct log *log, bool error, long line, int column, const char *format,
                     va_list values) {
     if (error && log->status == MENSUR_OK) {
         log->status = MENSUR_DATA;
     }
-    if (log->report != NULL) {
-        struct mensur_texts *list = error ? &log->report->errors : &log->report->warnings;
+    size_t *count = error ? &log->errors : &log->warnings;
+    if (++*count <= MENSUR_SAID_MOST && log->report != NULL) {
         char message[MESSAGE_ROOM];
         vsnprintf(message, sizeof(message), format, values);
-        enum mensur_status status =
-            log->file == NULL
-                ? mensur_texts_add(list, "%s", message)
-                : mensur_texts_add(list, "%s:%ld:%d: %s", log->file, line, column, message);
-        if (status != MENSUR_OK) {
-            log->status = MENSUR_MEMORY;
+        tell(log, error, line, column, message);
+    }
+}
+
+void mensur_log_end(struct log *log) {
+    const size_t counts[] = {log->warnings, log->errors};
+    for (int error = 0; error < 2; error++) {
+        size_t count = counts[error];
+        if (count > MENSUR_SAID_MOST && log->report != NULL) {
+            char message[MESSAGE_ROOM];
+            snprintf(message, sizeof(message),
+                     "%zu more %s of this file are not told; mend these first",
+                     count - MENSUR_SAID_MOST, error ? "errors" : "warnings");
+            tell(log, error, 1, 1, message);
         }
     }
+    log->errors = log->warnings = 0;
 }
 
 void mensur_log_error(struct log *log, long line, int column, const char *format, ...) {
@@ -51,10 +71,7 @@ const char *mensur_log_short(const char *text, char out[MENSUR_SHORT_ROOM]) {
     if (cut) {
         length = mensur_utf8_whole(text, most);
     }
-    for (size_t i = 0; i < length; i++) {
-        unsigned char byte = (unsigned char)text[i];
-        out[i] = byte < 0x20 || byte == 0x7F ? ' ' : text[i];
-    }
+    length = mensur_utf8_calm(text, length, out);
     memcpy(out + length, cut ? CUT : "", cut ? sizeof(CUT) : 1);
     return out;
 }

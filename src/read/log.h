@@ -5,6 +5,7 @@
 
 #include <stdarg.h>
 #include <stdbool.h>
+#include <stddef.h>
 
 #include "shop_files.h"
 
@@ -18,7 +19,14 @@ struct log {
     enum mensur_status
         status;     /* MENSUR_DATA after an error, MENSUR_MEMORY where one could not be kept */
     bool converted; /* the warning of Windows-1252 was given */
+    size_t errors, warnings; /* so far; of each the first MENSUR_SAID_MOST are kept */
 };
+
+/* So many errors, and so many warnings, of a file are told one by one. */
+#define MENSUR_SAID_MOST 10000
+
+/* At a file's end, once: how many there are beside those that were told. */
+void mensur_log_end(struct log *log);
 
 /* Adds `FILE:LINE:COLUMN: ` and the message; the status becomes MENSUR_DATA at least. */
 void mensur_log_error(struct log *log, long line, int column, const char *format, ...)

@@ -105,6 +105,10 @@ static void keep_repeated(struct names *names) {
 
 static enum mensur_status add_hit(struct names *names, uint64_t hash, const struct cell *cell) {
     size_t count = names->hit_count;
+    if (count == MENSUR_HITS_MOST) {
+        names->hits_left_out = true;
+        return MENSUR_OK;
+    }
     if ((count & (count - 1)) == 0) { /* full at each power of two */
         size_t room = count == 0 ? 1 : count * 2;
         struct name_hit *hits = realloc(names->hits, room * sizeof(*hits));
@@ -162,6 +166,11 @@ static void find_firsts(struct names *names) {
 
 static void report_hits(const struct names *names, struct log *log) {
     char text[MENSUR_SHORT_ROOM];
+    if (names->hits_left_out) {
+        mensur_log_error(log, 1, names->column + 1,
+                         "name: more than %d rows share their name with another; give each its own",
+                         MENSUR_HITS_MOST);
+    }
     for (size_t i = 0; i < names->hit_count; i++) {
         const struct name_hit *hit = &names->hits[i];
         if (hit->first < hit->line) {

@@ -15,12 +15,16 @@ struct name_hit {
     long first; /* line of the first row of that name */
 };
 
+/* So many rows that share their name with another are looked at one by one. */
+#define MENSUR_HITS_MOST 20000
+
 /* All zero is an empty one. */
 struct names {
     uint64_t *hashes; /* of every row's name; once sorted, in their order */
     size_t count, room;
     struct name_hit *hits;
-    size_t hit_count;
+    size_t hit_count; /* the first MENSUR_HITS_MOST are kept */
+    bool hits_left_out;
     int column;     /* cell of the names, from 0 */
     bool past_head; /* of the second reading */
 };

@@ -18,9 +18,13 @@ static void need_cells(struct reading *reading) {
 /* A name stands once in its list, which has room for so many. */
 static void check_list(struct reading *reading, const struct mensur_list_position *position) {
     size_t before = 0;
+    if (position->list == NULL || position->name == NULL) {
+        return; /* said of the cell */
+    }
     for (size_t i = 0; i < reading->stock->position_count; i++) {
         const struct mensur_list_position *other = &reading->stock->positions[i];
-        if (other->list == NULL || strcmp(other->list, position->list) != 0) {
+        if (other->list == NULL || other->name == NULL ||
+            strcmp(other->list, position->list) != 0) {
             continue;
         }
         before++;

@@ -19,6 +19,11 @@
 /* No honest cell is longer; a forgotten quote would gather the rest of a file in memory. */
 #define CELL_LONGEST 1000000
 
+/* No honest row is longer; a spreadsheet has 2^14 columns at most (from memory), which it writes as
+ * empty cells where one of them was ever touched. */
+#define ROW_CELLS 16384
+#define ROW_LONGEST 4000000
+
 /* Bytes fed in a step; a piece of the input has some of them. */
 #define STEP 8192
 
@@ -109,10 +114,30 @@ static size_t append(struct rows *rows, const unsigned char *bytes, size_t lengt
     return mensur_from_windows_1252(bytes, length, to);
 }
 
+/* After an error in the log, which may not have had the memory for it. */
+static enum mensur_status stop(const struct rows *rows, enum mensur_status status) {
+    return rows->log->status == MENSUR_MEMORY ? MENSUR_MEMORY : status;
+}
+
+/* Stops at a row that is longer than any table's. */
+static enum mensur_status check_row_length(const struct rows *rows, size_t more) {
+    if (rows->count < ROW_CELLS && rows->used + more <= ROW_LONGEST) {
+        return MENSUR_OK;
+    }
+    bool cells = rows->count == ROW_CELLS;
+    mensur_log_error(rows->log, rows->line, (int)rows->count + 1,
+                     "the row has more than %d %s; this is no table of a shop",
+                     cells ? ROW_CELLS : ROW_LONGEST, cells ? "cells" : "bytes");
+    return stop(rows, MENSUR_DATA);
+}
+
 static void take_cell(void *data, size_t length, void *context) {
     struct rows *rows = context;
     const unsigned char *bytes = data;
     rows->ended = true;
+    if (rows->status == MENSUR_OK) {
+        rows->status = check_row_length(rows, length);
+    }
     if (rows->status != MENSUR_OK) {
         return;
     }
@@ -134,11 +159,6 @@ static void take_cell(void *data, size_t length, void *context) {
     rows->filled = rows->filled || cell->length > 0;
     rows->count++;
     rows->after_return = false;
-}
-
-/* After an error in the log, which may not have had the memory for it. */
-static enum mensur_status stop(const struct rows *rows, enum mensur_status status) {
-    return rows->log->status == MENSUR_MEMORY ? MENSUR_MEMORY : status;
 }
 
 static void hand_out(struct rows *rows) {

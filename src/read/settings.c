@@ -53,11 +53,12 @@ static void check_a4(struct reading *reading, const struct mensur_setting *setti
 
 static void check_player(struct reading *reading, const struct mensur_setting *setting) {
     struct known_names known = mensur_names_in(reading->stock, MENSUR_TABLE_PLAYERS);
-    if (!reading->bad.is[MENSUR_TABLE_PLAYERS] && !mensur_is_known(setting->value, &known)) {
+    if (!reading->bad.is[MENSUR_TABLE_PLAYERS] &&
+        !mensur_name_is_in(reading, MENSUR_TABLE_PLAYERS, setting->value)) {
         char text[MENSUR_SHORT_ROOM], suggestion[MENSUR_SUGGEST_ROOM];
         mensur_cell_error(reading, VALUE, "player: there is no player \"%s\"; %s",
                           mensur_log_short(setting->value, text),
-                          mensur_suggest(setting->value, &known, suggestion));
+                          mensur_reading_suggest(reading, setting->value, &known, suggestion));
     }
 }
 
@@ -87,7 +88,7 @@ static void check(struct reading *reading, void *row) {
         char text[MENSUR_SHORT_ROOM], suggestion[MENSUR_SUGGEST_ROOM];
         mensur_cell_error(reading, NAME, "name: there is no setting \"%s\"; %s",
                           mensur_log_short(setting->name, text),
-                          mensur_suggest(setting->name, &known, suggestion));
+                          mensur_reading_suggest(reading, setting->name, &known, suggestion));
     } else if (setting->value != NULL) {
         check_value(reading, setting);
     }

@@ -12,18 +12,25 @@
 #include "input.h"
 #include "setting.h"
 #include "bands.h"
+#include "stock_index.h"
 #include "tables.h"
 
 #define DEMONSTRATION "demonstration"
 
-static const char *const files[MENSUR_TABLE_COUNT] = {
-#define FILE_OF(id, file) [MENSUR_TABLE_##id] = (file),
+static const struct {
+    const char *file, *one, *many;
+} files[MENSUR_TABLE_COUNT] = {
+#define FILE_OF(id, file, one, many) [MENSUR_TABLE_##id] = {file, one, many},
     MENSUR_TABLE_LIST(FILE_OF)
 #undef FILE_OF
 };
 
 const char *mensur_table_file(enum mensur_table table) {
-    return files[table < MENSUR_TABLE_COUNT ? table : 0];
+    return files[table < MENSUR_TABLE_COUNT ? table : 0].file;
+}
+
+const char *mensur_table_row_name(enum mensur_table table, bool several) {
+    return several ? files[table].many : files[table].one;
 }
 
 const unsigned char *mensur_built_in(enum mensur_table table, size_t *size) {
@@ -236,12 +243,12 @@ static enum mensur_status take_catalogue(struct mensur_stock *stock, struct mens
         }
     }
     catalogue->string_count = 0;
-    return MENSUR_OK;
+    return mensur_stock_index_update(stock);
 }
 
 static enum mensur_status join_catalogue(struct mensur_stock *stock,
                                          struct mensur_stock *catalogue) {
-    struct string_texts own = {NULL}, built_in = {NULL};
+    struct string_texts own = {.names = NULL}, built_in = {.names = NULL};
     enum mensur_status status = list_texts(stock, &own);
     if (status == MENSUR_OK) {
         status = list_texts(catalogue, &built_in);
@@ -325,16 +332,23 @@ static enum mensur_status finish(enum mensur_status status, const char *label,
     return status;
 }
 
-enum mensur_status mensur_shop_open(const char *folder, struct mensur_report *report,
-                                    struct mensur_shop *shop) {
+enum mensur_status mensur_shop_open_without(const char *folder, enum mensur_table without,
+                                            struct mensur_report *report,
+                                            struct mensur_shop *shop) {
     struct mensur_shop made = {0};
     enum mensur_status status = MENSUR_OK;
     for (int i = 0; i < MENSUR_TABLE_COUNT && status == MENSUR_OK; i++) {
         enum mensur_table table = (enum mensur_table)i;
-        status = folder != NULL ? use_file(folder, table, report, &made.sources[i])
-                                : use_built_in(table, &made.sources[i]);
+        status = folder != NULL && table != without
+                     ? use_file(folder, table, report, &made.sources[i])
+                     : use_built_in(table, &made.sources[i]);
     }
     return finish(status, folder != NULL ? folder : DEMONSTRATION, &made, report, shop);
+}
+
+enum mensur_status mensur_shop_open(const char *folder, struct mensur_report *report,
+                                    struct mensur_shop *shop) {
+    return mensur_shop_open_without(folder, MENSUR_TABLE_COUNT, report, shop);
 }
 
 static const struct mensur_bytes *find_given(const struct mensur_bytes *given, size_t count,

@@ -17,6 +17,11 @@
  */
 typedef enum mensur_status mensur_visit(void *context, const struct mensur_instrument *instrument);
 
+/* Opens a folder as mensur_shop_open does, but takes one table, whether there is a file or not,
+ * from the built-in shop (MENSUR_TABLE_COUNT: none). */
+enum mensur_status mensur_shop_open_without(const char *folder, enum mensur_table without,
+                                            struct mensur_report *report, struct mensur_shop *shop);
+
 /* Reads the instruments row by row, checking each (families, tunings and sets it names too);
  * every good row is handed to visit (NULL: only check). A row with an error is reported and not
  * handed out; the reading goes on to the file's end, where alone it is known which names stood
@@ -45,11 +50,19 @@ enum mensur_status mensur_shop_described(struct mensur_shop *shop, const char *n
 enum mensur_status mensur_shop_player(const char *const *words, size_t count,
                                       struct mensur_stock *typed, struct mensur_report *report);
 
+/* The cell of a family's row in the column at that place of families.csv, its text borrowed from
+ * the family; false behind the last column. */
+bool mensur_family_cell(const struct mensur_family *family, size_t i,
+                        struct mensur_table_cell *cell);
+
 /* A built-in file, to be written out as it is; borrowed; size in bytes. */
 const unsigned char *mensur_built_in(enum mensur_table table, size_t *size);
 
 /* The file name of a table, such as "instruments.csv"; borrowed. */
 const char *mensur_table_file(enum mensur_table table);
+
+/* What a row of a table is, "instrument", or what several are, "instruments"; borrowed. */
+const char *mensur_table_row_name(enum mensur_table table, bool several);
 
 /* The table of which most heads of a file, each with its end mark, are columns, as its reading
  * understands them; of several the one that lacks least; -1 where none has two; size in bytes. */

@@ -19,12 +19,12 @@ static void look_up(struct reading *reading, int column, enum mensur_table table
     const char *name = mensur_cell_text(reading, column);
     struct known_names known = mensur_names_in(reading->stock, table);
     if (name != NULL && !reading->source->built_in && !reading->bad.is[table] &&
-        !mensur_is_known(name, &known)) {
+        !mensur_name_is_in(reading, table, name)) {
         char cut[MENSUR_SHORT_ROOM], suggestion[MENSUR_SUGGEST_ROOM];
         mensur_cell_error(reading, column, "%s: there is no %s \"%s\"; %s",
                           reading->layout->columns[column].name,
                           reading->layout->columns[column].name, mensur_log_short(name, cut),
-                          mensur_suggest(name, &known, suggestion));
+                          mensur_reading_suggest(reading, name, &known, suggestion));
     }
 }
 

@@ -142,10 +142,10 @@ static void refuse_incomplete(struct reading *reading) {
     }
 }
 
-static const char *suggest_material(const struct reading *reading, const char *name,
+static const char *suggest_material(struct reading *reading, const char *name,
                                     char out[MENSUR_SUGGEST_ROOM]) {
     struct known_names names = mensur_names_in(reading->stock, MENSUR_TABLE_MATERIALS);
-    return mensur_suggest(name, &names, out);
+    return mensur_reading_suggest(reading, name, &names, out);
 }
 
 /* The core and each wrapping need a density of their own or a material whose density is known. */

@@ -27,10 +27,6 @@ static bool is_among(const char *name, const struct known_names *known, size_t c
     return false;
 }
 
-bool mensur_is_known(const char *name, const struct known_names *known) {
-    return is_among(name, known, known->count);
-}
-
 /* All names, each once, as far as there is room. */
 static void list_names(const struct known_names *known, char out[MENSUR_SUGGEST_ROOM]) {
     size_t length = (size_t)snprintf(out, MENSUR_SUGGEST_ROOM, "there are");

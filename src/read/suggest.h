@@ -16,9 +16,6 @@ struct known_names {
     size_t offset;      /* of the name in a row */
 };
 
-/* True where one of them is this. */
-bool mensur_is_known(const char *name, const struct known_names *known);
-
 /* `did you mean "viola"?`, or, where nothing is near, `there are: violin, viola, cello`. */
 const char *mensur_suggest(const char *wrong, const struct known_names *known,
                            char out[MENSUR_SUGGEST_ROOM]);

@@ -8,6 +8,7 @@
 
 #include "heads.h"
 #include "nearest.h"
+#include "stock_index.h"
 
 #if defined(__GNUC__) && !defined(__clang__)
 /* gcc's analyser takes memory for lost that is kept by the stock, at the offset of its list. */
@@ -18,6 +19,8 @@
 #define MISSPELT_MOST 2
 /* From so many letters on, a word one letter apart from another is taken for it misspelt. */
 #define MISSPELT_LEAST 5
+/* To find what was meant every name is looked at: for so many wrong ones, then no more. */
+#define SUGGESTED_MOST 50
 /* No honest head is wider, and each of its names is held against all others. */
 #define HEAD_MOST 1000
 
@@ -300,6 +303,29 @@ static const struct list {
 #undef LIST
 };
 
+bool mensur_name_is_in(const struct reading *reading, enum mensur_table table, const char *name) {
+    const struct mensur_stock *stock = reading->stock;
+    switch (table) {
+    case MENSUR_TABLE_STRINGS:
+        return mensur_stock_place(stock, MENSUR_NAMED_SETS, name) < stock->string_count;
+    case MENSUR_TABLE_FAMILIES:
+        return mensur_stock_family(stock, name) != NULL;
+    case MENSUR_TABLE_TUNINGS:
+        return mensur_stock_tuning(stock, name) != NULL;
+    default:
+        return mensur_stock_player(stock, name) != NULL;
+    }
+}
+
+const char *mensur_reading_suggest(struct reading *reading, const char *wrong,
+                                   const struct known_names *known, char out[MENSUR_SUGGEST_ROOM]) {
+    if (reading->suggested >= SUGGESTED_MOST) {
+        return "what there is stands further above";
+    }
+    reading->suggested++;
+    return mensur_suggest(wrong, known, out);
+}
+
 struct known_names mensur_names_in(const struct mensur_stock *stock, enum mensur_table table) {
     const struct list *list = &lists[table];
     struct known_names known = {.size = list->size, .offset = list->name};
@@ -360,7 +386,7 @@ static enum mensur_status keep(struct reading *reading, union any_row *row) {
     memcpy(items + count * list->size, row, list->size);
     count++;
     memcpy(stock + list->count, &count, sizeof(count));
-    return MENSUR_OK;
+    return mensur_stock_index_update(reading->stock);
 }
 
 /* Puts the cells of the owner's columns behind each other; a cell that the row lacks is empty. */
@@ -450,6 +476,7 @@ enum mensur_status mensur_table_step(struct reading *reading, bool *more) {
             mensur_names_report(&reading->names, reading->source, &reading->log);
         status = named != MENSUR_OK ? named : status;
     }
+    mensur_log_end(&reading->log);
     return status != MENSUR_OK ? status : reading->log.status;
 }
 

@@ -96,6 +96,7 @@ struct reading {
     bool head_bad; /* rules on rows are then left out: they would repeat its errors */
     const struct row *row;
     bool row_bad;
+    size_t suggested; /* wrong names for which the one that was meant was sought */
     struct names names;
     struct set_index sets; /* of the strings that were kept */
     struct sound_names sound[SOUND_MOST];
@@ -118,6 +119,14 @@ enum mensur_status mensur_table_read(struct reading *reading);
 
 /* The names in another table of the stock; those of its strings are their sets'. */
 struct known_names mensur_names_in(const struct mensur_stock *stock, enum mensur_table table);
+
+/* Whether a name stands in another table of the stock: of families, tunings, strings (their sets')
+ * or players. */
+bool mensur_name_is_in(const struct reading *reading, enum mensur_table table, const char *name);
+
+/* mensur_suggest for a cell: of a table's first wrong names; of further ones that it was said. */
+const char *mensur_reading_suggest(struct reading *reading, const char *wrong,
+                                   const struct known_names *known, char out[MENSUR_SUGGEST_ROOM]);
 
 /* True where the head has the column. */
 bool mensur_has_column(const struct reading *reading, int column);

@@ -113,11 +113,39 @@ static void cuts_no_letter(void **state) {
     }
 }
 
+/* Unicode 15, general category Cc, Zl and Zp; and of Bidi_Control those that open or close an
+ * embedding, an override or an isolate (from memory). What stands beside each range is shown. */
+static const struct {
+    uint32_t code;
+    bool steers;
+} steering[] = {{0x00, true},    {0x1B, true},    {0x1F, true},    {0x20, false},  {0x7E, false},
+                {0x7F, true},    {0x80, true},    {0x9B, true},    {0x9F, true},   {0xA0, false},
+                {0x2027, false}, {0x2028, true},  {0x2029, true},  {0x202A, true}, {0x202E, true},
+                {0x202F, false}, {0x2065, false}, {0x2066, true},  {0x2069, true}, {0x206A, false},
+                {0xE9, false},   {0x5D0, false},  {0x1F3BB, false}};
+
+static void knows_what_steers(void **state) {
+    (void)state;
+    for (size_t i = 0; i < COUNT_OF(steering); i++) {
+        char text[MENSUR_UTF8_MOST + 2] = "a", out[sizeof(text)];
+        size_t length = 1 + encode(steering[i].code, text + 1);
+        print_message("# row %zu\n", i);
+        assert_int_equal(mensur_utf8_steers(steering[i].code), steering[i].steers);
+        size_t calm = mensur_utf8_calm(text, length, out);
+        assert_int_equal(calm, steering[i].steers ? 2 : length);
+        assert_memory_equal(out, steering[i].steers ? "a " : text, calm);
+    }
+    char out[3];
+    assert_int_equal(mensur_utf8_calm("\x9B\xC2", 2, out), 2); /* no UTF-8: kept */
+    assert_memory_equal(out, "\x9B\xC2", 2);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(knows_letters),
         cmocka_unit_test(reads_every_code_point),
         cmocka_unit_test(cuts_no_letter),
+        cmocka_unit_test(knows_what_steers),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -12,8 +12,8 @@ SEES = {'base': '', 'model': 'base', 'read': 'base model', 'physics': 'base',
 # The headers in src that other stages may include; each other one is for its own stage alone. The
 # public headers, in include/mensur, include public ones alone.
 SHARED = {'base': 'nearest quantity texts utf8',
-          'model': 'bands field instrument note plausible setting stock string_spec usual',
-          'read': 'batch measure shop_files', 'answers': 'ask cautions figures map ranking result_use working',
+          'model': 'bands field instrument note plausible setting stock stock_index string_spec usual',
+          'read': 'batch measure shop_files', 'answers': 'ask cautions figures learning map ranking result_use working',
           'present': 'document dossier json lettering markup present shown sink tell', 'draw': 'drawing pages sheet template tiles',
           'ask': 'found row_batch settings', 'paper': 'paper'}
 root, faults, seen = sys.argv[1], [], 0

@@ -59,6 +59,21 @@ neck kestrel --string-length ..200
 lengths kestral
 WORDS
 
+# Pictures are written by a module, which is found from any prefix; without it there is a reason.
+mv "$prefix" "$scratch/elsewhere"
+(
+    cd "$scratch"
+    elsewhere/bin/mensur compare kestrel heron --output picture.pdf
+    elsewhere/bin/mensur compare kestrel heron --output picture.png
+    module=$(find elsewhere -name mensur-paper.so)
+    mv "$module" module.so
+    code=0
+    elsewhere/bin/mensur compare kestrel heron --output without.pdf 2>without.err || code=$?
+    mv module.so "$module"
+    [ "$code" = 5 ] && grep -q mensur-paper.so without.err && [ ! -e without.pdf ]
+) || fault "the module that writes pictures"
+mv "$scratch/elsewhere" "$prefix"
+
 for header in "$prefix"/include/mensur/*.h; do
     name=${header##*/}
     printf '#include <mensur/%s>\n' "$name" >"$scratch/alone.c"

@@ -1,13 +1,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The page in a real browser, opened from the disk and off line, against the program.
 //   node page.test.mjs PAGE.html PROGRAM [FOLDER with node_modules]
-// Exit 77: no browser, or its driver is not installed. SHOTS=FOLDER keeps screenshots.
+// Exit 77: no browser, or its driver is not installed. SHOTS=FOLDER keeps screenshots; ONLY=inUse,links
+// runs those parts alone.
 import { statSync } from "node:fs";
 import { accessible, byKeyboard } from "./access.mjs";
 import { links, ownFiles } from "./files.mjs";
 import { assert, finish, openPage, pageFile, strayed, test, wrong } from "./harness.mjs";
 import { sameAnswers } from "./same_answers.mjs";
 import { sameBytes } from "./same_bytes.mjs";
+import { inUse } from "./use.mjs";
 
 await test("the page is one file under 1.5 MB with a policy that forbids every host", async () => {
   assert.ok(statSync(pageFile).size < 1_500_000, `${statSync(pageFile).size} bytes`);
@@ -21,12 +23,9 @@ await test("the page is one file under 1.5 MB with a policy that forbids every h
   strayed.length = 0;
   await page.context().close();
 });
-await sameBytes();
-await sameAnswers();
-await ownFiles();
-await links();
-await byKeyboard();
-await accessible();
+for (const part of [sameBytes, sameAnswers, ownFiles, links, inUse, byKeyboard, accessible]) {
+  if (!process.env.ONLY || process.env.ONLY.split(",").includes(part.name)) await part();
+}
 await test("no request left, and nothing went wrong unseen", async () => {
   assert.deepEqual(strayed, []);
   assert.deepEqual(wrong, []);

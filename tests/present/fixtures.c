@@ -604,10 +604,11 @@ static enum mensur_status restring(struct mensur_presenter *presenter,
 
 static enum mensur_status check(struct mensur_presenter *presenter, const struct fixture *fixture) {
     static const struct mensur_texts none = {0};
-    enum mensur_status status = mensur_present_check(presenter, "instruments.csv", 8, &none);
+    enum mensur_status status =
+        mensur_present_check(presenter, "instruments.csv", "instruments", 8, &none);
     return status != MENSUR_OK
                ? status
-               : mensur_present_check(presenter, "players.csv", 3, &fixture->warnings);
+               : mensur_present_check(presenter, "players.csv", "players", 3, &fixture->warnings);
 }
 
 const struct presentation presentations[] = {

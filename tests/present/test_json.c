@@ -97,7 +97,6 @@ static void check_keys(json_t *object, const char *shape) {
     "clamped_rise_cents n? density_from t? own b?"
 #define STRING STRING_OF("b")
 #define DIFFERENT_STRING STRING_OF("o?")
-#define LOADS "force_on_treble_foot_N n? force_on_bass_foot_N n? neck_moment_Nm n?"
 #define POSITION "position t first_finger_mm n fourth_finger_mm n frame_mm n"
 #define WITH " assumed l warnings l"
 #define SURE " plus_minus o? matters_most l?"
@@ -116,7 +115,9 @@ static void check_keys(json_t *object, const char *shape) {
     place "_mm n string_length_mm n stop_per_2_neck n body_at_semitones n left_reach_mm n? "       \
           "bow_room_mm n tension_N l total_tension_N n? total_force_on_belly_N n? "                \
           "bow_reach_mm n? present b recommended b"
-#define TOTALS "set t? off_aim_N n? largest_step_N n? total_tension_N n? total_force_on_belly_N n?"
+#define LOADS "force_on_treble_foot_N n? force_on_bass_foot_N n? neck_moment_Nm n?"
+#define TOTALS                                                                                     \
+    "set t? off_aim_N n? largest_step_N n? total_tension_N n? total_force_on_belly_N n? " LOADS
 
 static const struct {
     size_t presentation;

@@ -76,7 +76,7 @@ static void test_ranges(void **state) {
         assert_string_equal(mensur_show_range(&metric, MENSUR_LENGTH, of[i].low, of[i].high).text,
                             of[i].want);
     }
-    assert_string_equal(mensur_show_ratio_range(2.8, NAN).text,
+    assert_string_equal(mensur_show_ratio_range(&metric, 2.8, NAN).text,
                         "2" MENSUR_NO_BREAK ":" MENSUR_NO_BREAK "2.80 or more");
 }
 

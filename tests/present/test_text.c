@@ -5,8 +5,8 @@
 static void test_check(void **state) {
     (void)state;
     check_text(9, (struct mensur_style){0},
-               "instruments.csv: 8 rows, nothing wrong.\n"
-               "players.csv: 3 rows, no error, 1 warning.\n"
+               "instruments.csv: 8 instruments, nothing wrong.\n"
+               "players.csv: 3 players, no error, 1 warning.\n"
                "\n"
                "Warning: players.csv:2:4: an unknown column \"shoe\"\n"
                "\n"

@@ -110,7 +110,8 @@ static void csv(void **state) {
                                "kestrel,D4,\"gut, plain\",3,,\n");
     free(bytes);
     bytes = present(&fixture->kestrel, (struct mensur_style){.format = MENSUR_FORMAT_CSV});
-    check_holds(bytes, "from_nut_mm,to_next_mm,frets\n"); /* the simple places, where nothing is asked */
+    check_holds(bytes,
+                "from_nut_mm,to_next_mm,frets\n"); /* the simple places, where nothing is asked */
     free(bytes);
     drop(fixture);
 }

@@ -294,6 +294,9 @@ struct mensur_spread {
     struct mensur_string_figures strings[MENSUR_RESULT_STRINGS];
     double total_tension;
     double total_force_on_belly;
+    double force_on_treble_foot;
+    double force_on_bass_foot;
+    double neck_moment;
     size_t position_count;
     struct mensur_position positions[MENSUR_RESULT_POSITIONS];
     /** Those behind the string length (where nothing that was stated moves that, behind the total
@@ -394,6 +397,22 @@ struct mensur_scaled {
     /** m by which the ribs grow where the air note is kept, with the exponent of its law, and with
      * the ends of its range; NaN where that was not asked. */
     double rib_more, rib_more_least, rib_more_most;
+};
+
+/** A family as a row for families.csv, with what is usual in the shop. */
+struct mensur_learned_family {
+    const char *name;   /**< borrowed from the shop */
+    size_t instruments; /**< of the shop, with a stop that was measured */
+    bool learnt;        /**< the row is made from them; else it stands as it was */
+    size_t cell_count;
+    struct mensur_table_cell *cells; /**< owned: the same heads in every family */
+    struct mensur_texts warnings;    /**< what was left out */
+};
+
+/** What is usual in a shop. */
+struct mensur_learned {
+    size_t count;
+    struct mensur_learned_family *families; /**< owned: all of the shop's, in its order */
 };
 
 /** What a wish is about. */
@@ -516,6 +535,9 @@ struct mensur_choice {
     struct mensur_facts why[MENSUR_RESULT_STRINGS]; /**< the reason for each */
     double total_tension;                           /**< N */
     double total_force_on_belly;                    /**< N */
+    double force_on_treble_foot;                    /**< N, of the bridge */
+    double force_on_bass_foot;                      /**< N */
+    double neck_moment;                             /**< N m, at the neck's root */
     double evenness; /**< root mean square of log tension steps between neighbours less the wished
                         steps; unitless */
     double cost;     /**< what was made least; unitless */

@@ -24,6 +24,9 @@ struct mensur_kept;
 /** Which instruments suit; the library's own. */
 struct mensur_ranking;
 
+/** What the families of LEARNED borrow from; the library's own. */
+struct mensur_learning;
+
 /** What an answer holds. */
 enum mensur_answer_kind {
     MENSUR_ANSWER_NONE,        /**< what was found, and nothing more */
@@ -35,6 +38,7 @@ enum mensur_answer_kind {
     MENSUR_ANSWER_REACHING,    /**< a player's arms */
     MENSUR_ANSWER_RANKING,     /**< instruments that suit */
     MENSUR_ANSWER_MAP,         /**< the plane of stop and neck */
+    MENSUR_ANSWER_LEARNED,     /**< what is usual in the shop */
     MENSUR_ANSWER_SCALED /**< a model in another size: scaled, comparison; with wishes decision */
 };
 
@@ -56,10 +60,12 @@ struct mensur_answer {
     struct mensur_reaching reaching;
     struct mensur_scaled scaled;
     struct mensur_map map;
-    struct mensur_ranking *ranking;  /**< owned; the library's own */
-    struct mensur_working working;   /**< where the question wants it; empty else */
-    struct mensur_working *workings; /**< owned: of PROFILES, one for each, in its place */
-    struct mensur_texts warnings;    /**< of FILES */
+    struct mensur_ranking *ranking; /**< owned; the library's own */
+    struct mensur_learned learned;
+    struct mensur_learning *learning; /**< owned: of LEARNED */
+    struct mensur_working working;    /**< where the question wants it; empty else */
+    struct mensur_working *workings;  /**< owned: of PROFILES, one for each, in its place */
+    struct mensur_texts warnings;     /**< of FILES */
 };
 
 /**
@@ -85,7 +91,8 @@ enum mensur_status mensur_question_shop(const char *folder, struct mensur_texts 
  *                  that stand in it, from the opening of the shop, go over into the answer
  * @param[out] answer  the caller's to clear on success
  * @return  MENSUR_OK, also where the wishes cannot be met (answer->met says so); MENSUR_USE,
- *          MENSUR_DATA, MENSUR_READ, MENSUR_NO_ANSWER or MENSUR_MEMORY
+ *          MENSUR_DATA, MENSUR_READ, MENSUR_NO_ANSWER or MENSUR_MEMORY; MENSUR_NOT_MET where there
+ *          is nothing to learn from
  */
 enum mensur_status mensur_answer_make(struct mensur_shop *shop, const struct mensur_kept *kept,
                                       const struct mensur_question *question,

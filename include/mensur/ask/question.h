@@ -110,6 +110,7 @@ struct mensur_question {
     const char *steps;  /**< the word for terms.steps: "equal", "pythagorean" or "just" */
     struct mensur_style style;
     bool working; /**< the working goes with the answer */
+    bool usual;   /**< of a check: what is usual in the shop */
     bool every;   /**< every instrument of the shop, row by row */
     size_t named_count;
     struct mensur_named *named; /**< owned */
@@ -126,7 +127,7 @@ struct mensur_question {
     struct mensur_habit habits[MENSUR_HABITS_MOST]; /**< of the shop, in place of options */
     enum mensur_sheet_paper paper;
     enum mensur_sheet_marks marks;
-    bool added_tapes;              /**< the added tapes of a sheet, too */
+    bool added_tapes;     /**< the added tapes of a sheet, too */
     const char *customer; /**< of a dossier; NULL: none */
     const char *date;     /**< of a template or a dossier, YYYY-MM-DD; NULL: room to write it */
     struct mensur_change *changes; /**< owned: of all that are named */

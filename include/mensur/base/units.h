@@ -24,6 +24,14 @@ enum mensur_kind {
     MENSUR_KIND_COUNT
 };
 
+/** A cell of a row for a table of the shop: a text, or a number, or empty. */
+struct mensur_table_cell {
+    const char *head;      /**< static */
+    const char *text;      /**< borrowed; NULL: it is a number, or empty */
+    enum mensur_kind kind; /**< of the number */
+    double number;         /**< SI; NaN: it is a text, or empty */
+};
+
 /** The least and the greatest A4 that is answered, Hz; one outside 380 to 480 is warned of. */
 #define MENSUR_A4_LEAST 1.0
 #define MENSUR_A4_MOST 20000.0

@@ -31,6 +31,7 @@ struct mensur_stock {
     size_t band_count;
     struct mensur_setting *settings;
     size_t setting_count;
+    struct mensur_stock_index *index; /**< of the names in long tables; NULL: none */
 };
 
 #endif

@@ -62,8 +62,9 @@ struct mensur_style {
     bool bold;        /**< text: terminal bold for headings */
     mensur_illustrate *illustrate; /**< HTML: makes the drawing of an answer; NULL: there
                                       is none. A dossier has its own */
-    const char *id; /**< HTML: begins every id in it; letters and digits, fewer than 40; NULL:
-                       "answer" */
+    const char *id;  /**< HTML: begins every id in it; letters and digits, fewer than 40; NULL:
+                        "answer" */
+    bool whole_page; /**< HTML: a page that is complete in itself, with head and style */
     unsigned heading_level; /**< HTML: of an answer's headings, 2 to 5; 0: 3 */
     unsigned html_parts;    /**< HTML: some of enum mensur_html_parts, with no word of the program's
                                other commands and options; 0: all */

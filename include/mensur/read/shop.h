@@ -22,22 +22,22 @@
 #include "status.h"
 #include "stock_tables.h"
 
-/** The tables of a shop: id, file name. */
+/** The tables of a shop: id, file name, what a row is, and what several are. */
 #define MENSUR_TABLE_LIST(X)                                                                       \
-    X(INSTRUMENTS, "instruments.csv")                                                              \
-    X(STRINGS, "strings.csv")                                                                      \
-    X(TUNINGS, "tunings.csv")                                                                      \
-    X(PLAYERS, "players.csv")                                                                      \
-    X(FAMILIES, "families.csv")                                                                    \
-    X(MATERIALS, "materials.csv")                                                                  \
-    X(WIRES, "wire_strength.csv")                                                                  \
-    X(SETTINGS, "settings.csv")                                                                    \
-    X(SIZES, "sizes.csv")                                                                          \
-    X(POSITIONS, "positions.csv")
+    X(INSTRUMENTS, "instruments.csv", "instrument", "instruments")                                 \
+    X(STRINGS, "strings.csv", "string", "strings")                                                 \
+    X(TUNINGS, "tunings.csv", "tuning", "tunings")                                                 \
+    X(PLAYERS, "players.csv", "player", "players")                                                 \
+    X(FAMILIES, "families.csv", "family", "families")                                              \
+    X(MATERIALS, "materials.csv", "material", "materials")                                         \
+    X(WIRES, "wire_strength.csv", "strength of wire", "strengths of wire")                         \
+    X(SETTINGS, "settings.csv", "setting", "settings")                                             \
+    X(SIZES, "sizes.csv", "size", "sizes")                                                         \
+    X(POSITIONS, "positions.csv", "position", "positions")
 
 /** A table of a shop. */
 enum mensur_table {
-#define MENSUR_TABLE_ENUM(id, file) MENSUR_TABLE_##id,
+#define MENSUR_TABLE_ENUM(id, file, one, many) MENSUR_TABLE_##id,
     MENSUR_TABLE_LIST(MENSUR_TABLE_ENUM)
 #undef MENSUR_TABLE_ENUM
         MENSUR_TABLE_COUNT

@@ -1,0 +1,28 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What the printed page has beside decision and drawing: the date, and every input.
+const ORIGINS = { measured: "", assumed: " (assumed)", follows: " (follows)" };
+
+function inputsOf(key) {
+  const { changes } = state[key];
+  const fields = side[key].fields.filter(({ field, shown, origin }) => shown !== null && (origin !== "follows" || changes[field] !== undefined))
+    .map(({ field, shown, origin }) => `${fieldLabel(field)} ${shown}${changes[field] === undefined ? ORIGINS[origin] ?? "" : " (proposed)"}`);
+  const words = ["strings", "tuning"].map((field) => [field, changes[field] ?? side[key].base[field]]).filter(([, value]) => value)
+    .map(([field, value]) => `${field} ${isolated(value)}`);
+  return [...words, ...fields].join("; ");
+}
+
+function wishesText() {
+  const ranges = WISHES.filter(([about]) => state.wishes[about]).map(([about, label]) => `${label} ${state.wishes[about]}`);
+  const tensions = Object.entries(state.tensions).filter(([, range]) => range).map(([note, range]) => `tension of ${note} ${range}`);
+  return [...(state.like ? [`string as long as on ${isolated(state.like)}`] : []), ...ranges, ...tensions].join("; ") || "none";
+}
+
+const chosenText = (id) => $(id).selectedOptions[0].textContent;
+
+function fillPaper() {
+  const rows = [["Date", new Date().toLocaleDateString(undefined, { year: "numeric", month: "long", day: "numeric" })],
+    ...["a", "b"].filter((key) => state[key].name).map((key) => [isolated(state[key].name), `${inputsOf(key)}; in ${state.unit}`]),
+    ["Wishes", wishesText()],
+    ["Asked", `the ${state.decide}; A4 ${state.a4} Hz; open strings ${chosenText("fifths")}; stopped notes ${chosenText("steps")}; when wood moves, kept: ${chosenText("hold")}`]];
+  $("paper").replaceChildren(...rows.flatMap(([head, text]) => [make("dt", {}, head), make("dd", {}, text)]));
+}

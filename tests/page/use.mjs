@@ -1,0 +1,508 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What people do to the page: links that are damaged, numbers as they write them, names from elsewhere,
+// narrow screens, work that must not be lost.
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { assert, axePath, openPage, run, scratch, settle, test } from "./harness.mjs";
+
+const given = (name, text) => ({ name, mimeType: "text/csv", buffer: Buffer.from(text) });
+const FULL = "a=kestrel&a.neck=150&a.strings=viola gut&b=heron&b.stop=221&like=heron&decide=neck&unit=mm&force=N&a4=442&fifths=equal"
+  + "&steps=just&hold=slope&wish.string-length=368..376&wish.ratio=2:3&wish.body-note=8..10&wish.left-reach=..580"
+  + "&tension.A4=40..60&tension.all=95%..105%&player=small&restring.like=heron&restring.margin=1.5&restring.belly=95&find.like=heron&find.conditions=family=any&scale=400";
+
+async function typed(page, id, text) {
+  await page.fill(id, text);
+  await page.keyboard.press("Tab");
+  await settle(page);
+}
+
+const hashIs = (page, words) => page.waitForFunction((words) => new RegExp(words).test(decodeURIComponent(location.hash).replaceAll("+", " ")), words.source, { timeout: 3000 });
+
+async function openFiles(page, files, name) {
+  await page.setInputFiles("#open", files);
+  await page.waitForFunction((name) => document.querySelector("#a-name").value === name, name);
+  await settle(page);
+}
+
+async function links() {
+  await test("the skip link and other words behind # keep what was chosen", async () => {
+    const page = await openPage({ fragment: "#a=wren&a.stop=217&b=kestrel" });
+    await page.focus(".skip");
+    await page.keyboard.press("Enter");
+    assert.equal(await page.evaluate(() => document.activeElement.id), "results");
+    await page.evaluate(() => { location.hash = "#fingers"; });
+    await settle(page);
+    assert.equal(await page.inputValue("#a-name"), "wren");
+    assert.equal(await page.inputValue("#a-stop"), "217");
+    assert.match(page.url(), /a=wren&a\.stop=217/);
+    await page.context().close();
+  });
+  await test("every value of a link damaged in turn leaves a working page that names what it dropped", async () => {
+    const page = await openPage(), pairs = FULL.split("&");
+    for (const damage of ["", "xyz", "--help", "\u0000", "1e999", "-1", "..", "%", "<b>", "\u202e1"]) {
+      for (let i = 0; i < pairs.length; i++) {
+        const key = pairs[i].split("=")[0];
+        const fragment = pairs.map((pair, at) => at === i ? `${key}=${encodeURIComponent(damage)}` : pair).join("&");
+        await page.evaluate((hash) => { location.hash = hash; }, fragment);
+        await page.waitForTimeout(5);
+        const state = await page.evaluate(() => [document.getElementById("failure").hidden, Boolean(document.querySelector("#verdict")?.textContent),
+          document.querySelector("#a-name").value, document.querySelector("#a-neck").value]);
+        assert.ok(state[0] && state[1] && state[2] && state[3], `${key}=${damage}: ${state}`);
+      }
+    }
+    await page.evaluate(() => { location.hash = "a=kestrel&a.neck=abc&a4=loud&hold=tight&nonsense=1&__proto__=2&a.built=yes"; });
+    await settle(page);
+    const said = await page.textContent("#link-notice");
+    for (const part of ["a.neck=abc", "a4=loud", "hold=tight", "nonsense=1"]) assert.ok(said.includes(part), said);
+    assert.equal(await page.inputValue("#a-built"), "yes");
+    await page.context().close();
+    const fresh = await openPage({ fragment: "#a=kestrel&a4=loud&a.neck=abc" });
+    assert.ok(await fresh.isHidden("#failure"));
+    assert.match(await fresh.textContent("#link-notice"), /a4=loud/);
+    await fresh.context().close();
+  });
+}
+
+async function drawings() {
+  await test("no text of a drawing is cut, at 320, 360, 768, 1280 and 1920 px", async () => {
+    for (const width of [320, 360, 768, 1280, 1920]) {
+      const page = await openPage({ viewport: { width, height: 740 }, fragment: "#a=kestrel&b=heron&like=heron" });
+      await page.$$eval("details", (all) => all.forEach((one) => { one.open = true; }));
+      await settle(page);
+      const cut = await page.evaluate(() => [...document.querySelectorAll(".drawing text")].filter((text) => text.textContent.trim() && text.checkVisibility()).filter((text) => {
+        const box = text.getBoundingClientRect(), svg = text.ownerSVGElement.getBoundingClientRect();
+        for (let one = text.ownerSVGElement; one && one !== document.documentElement; one = one.parentElement) {
+          const style = getComputedStyle(one), clip = one.getBoundingClientRect();
+          const clips = /paint|strict|content/.test(style.contain) || style.contentVisibility !== "visible" || /hidden|clip/.test(style.overflowX);
+          if (clips && (box.left < clip.left - 0.5 || box.right > clip.right + 0.5)) return true;
+        }
+        return box.left < 0 || box.right > innerWidth || box.left < svg.left - 1 || box.right > svg.right + 1;
+      }).map((text) => text.textContent));
+      assert.deepEqual(cut, [], `${width} px`);
+      const over = await page.evaluate(() => [...document.querySelectorAll(".drawing svg")].flatMap((svg) => {
+        const boxes = [...svg.querySelectorAll("text")].filter((text) => text.textContent.trim()).map((text) => [text.textContent, text.getBBox()]);
+        return boxes.flatMap(([one, a], i) => boxes.slice(i + 1).filter(([, b]) => Math.min(a.x + a.width, b.x + b.width) - Math.max(a.x, b.x) > 1
+          && Math.min(a.y + a.height, b.y + b.height) - Math.max(a.y, b.y) > 4).map(([other]) => `${one} on ${other}`));
+      }));
+      assert.deepEqual(over, [], `${width} px`);
+      const contained = await page.$$eval(".sheet > section", (all) => all.filter((one) => getComputedStyle(one).contentVisibility !== "visible").length);
+      assert.equal(contained, 0);
+      await page.context().close();
+    }
+  });
+}
+
+async function numbers() {
+  await test("typing is not disturbed: no error and no other range of the slider before the typing rests", async () => {
+    const page = await openPage(), range = () => page.$eval("#a-neck-slider", (one) => [one.min, one.max]);
+    const before = await range();
+    await page.fill("#a-neck", "");
+    await page.focus("#a-neck");
+    for (const key of "150") {
+      await page.keyboard.press(key);
+      await page.waitForTimeout(40);
+      assert.equal(await page.textContent("#a-neck-wrong"), "");
+      assert.ok(await page.isHidden("#refusal"));
+    }
+    await page.keyboard.press("Tab");
+    await settle(page);
+    assert.deepEqual(await range(), before);
+    await typed(page, "#a-neck", "100");
+    assert.ok(Number((await range())[0]) <= 100);
+    await typed(page, "#a-neck", "150");
+    assert.deepEqual(await range(), before);
+    await page.fill("#a-neck", "abc");
+    assert.equal(await page.textContent("#a-neck-wrong"), "");
+    await page.waitForFunction(() => document.querySelector("#a-neck-wrong").textContent !== "");
+    await page.context().close();
+  });
+  await test("decimal comma, fractions and units are read as people write them; inches are shown as fractions", async () => {
+    const page = await openPage(), place = () => page.evaluate(() => document.querySelector("#a-now").textContent);
+    for (const [text, word] of [["148,5", "148.5"], ["14,85 cm", "14.85cm"], ["5⅞in", "5 7/8in"], ["5 ⅞″", "5 7/8in"], ["5⅞''", "5 7/8in"], ["148.5 mm", "148.5"], ["+3", "+3"]]) {
+      await typed(page, "#a-neck", text);
+      assert.equal(await page.textContent("#a-neck-wrong"), "", text);
+      const mm = JSON.parse(run("lengths", "kestrel", `neck=${word}`, "--format", "json").out).answers.at(-1).string_length_mm;
+      assert.ok((await place()).includes(`string ${mm.toFixed(1)} mm`), `${text}: ${await place()}`);
+    }
+    await page.$eval("#more-wishes", (one) => { one.open = true; });
+    await typed(page, "#wish-string-length-from", "370,5");
+    await typed(page, "#wish-string-length-to", "37,65 cm");
+    await hashIs(page, /wish\.string-length=370\.5\.\.37\.65 ?cm|wish\.string-length=370\.5\.\.37\.65\+cm/);
+    assert.equal(await page.textContent("#wish-string-length-wrong"), "");
+    await typed(page, "#a4", "442,5");
+    assert.equal(await page.getAttribute("#a4", "aria-invalid"), "false");
+    await typed(page, "#wish-belly-force-to", "7,5");
+    await hashIs(page, /wish\.belly-force=\.\.7\.5kg/);
+    await page.selectOption("#unit", "in");
+    await page.focus("#a-neck-slider");
+    await page.keyboard.press("ArrowRight");
+    await settle(page);
+    assert.match(await page.inputValue("#a-neck"), /^\d+ \d+\/\d+$/);
+    await typed(page, "#a-neck", "5⅞");
+    await hashIs(page, /a\.neck=5 7\/8in/);
+    await page.context().close();
+  });
+}
+
+async function names() {
+  await test("names are isolated, and characters that steer a text stand as their code points", async () => {
+    const page = await openPage(), rook = "Rook\u202egnol", raven = "עורב 2";
+    const before = page.url();
+    await openFiles(page, given("instruments.csv", `name,family,stop,neck\n${rook},violin,195,130\n${raven},violin,196,131\n`), rook);
+    assert.notEqual(page.url(), before);
+    const texts = () => page.evaluate(() => {
+      const bare = [], walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+      for (let node = walker.nextNode(); node; node = walker.nextNode()) {
+        if (node.parentElement.closest("script, svg, #whole")) continue;
+        const text = node.data;
+        if (/\u202e/.test(text)) bare.push(text);
+        if (/[\u0590-\u05ff]/.test(text) && !node.parentElement.closest("bdi, .mark, td.words") && !/\u2068[^\u2069]*[\u0590-\u05ff][^\u2069]*\u2069/.test(text)) bare.push(text);
+      }
+      return bare;
+    });
+    assert.deepEqual(await texts(), []);
+    assert.match(await page.$eval("#a-name", (one) => one.selectedOptions[0].textContent), /Rook<U\+202E>gnol/);
+    await page.selectOption("#a-name", raven);
+    await settle(page);
+    assert.deepEqual(await texts(), []);
+    await page.context().close();
+  });
+}
+
+async function drop(page, name, bytes, at = "body") {
+  const transfer = await page.evaluateHandle(([name, bytes]) => {
+    const files = new DataTransfer();
+    files.items.add(new File([Uint8Array.from(bytes)], name));
+    return files;
+  }, [name, [...bytes]]);
+  await page.dispatchEvent(at, "drop", { dataTransfer: transfer });
+}
+
+const chosen = (page) => page.evaluate(() => [document.querySelector("#a-name").value, document.querySelector("#a-neck").value,
+  document.querySelector("#b-name").value, document.querySelector("#like").value]);
+
+async function nothingLost() {
+  await test("reload, another instrument, and the demonstration again: nothing is lost, and it can be forgotten", async () => {
+    const page = await openPage();
+    await openFiles(page, given("instruments.csv", "name,family,stop,neck\nRook,violin,195,130\nDaw,violin,196,131\n"), "Rook");
+    await typed(page, "#a-neck", "133");
+    await page.selectOption("#b-name", "Daw");
+    await settle(page);
+    await page.goto(page.url().split("#")[0]);
+    await page.waitForSelector("html[data-ready=yes]");
+    assert.deepEqual(await chosen(page), ["Rook", "133", "Daw", ""]);
+    await page.selectOption("#b-name", "");
+    await page.selectOption("#a-name", "Daw");
+    await settle(page);
+    await page.selectOption("#a-name", "Rook");
+    await settle(page);
+    assert.equal(await page.inputValue("#a-neck"), "133");
+    await page.click("#demonstration");
+    await settle(page);
+    assert.match(await page.textContent("#read"), /Undo/);
+    assert.equal(await page.inputValue("#a-name"), "kestrel");
+    await page.click("#undo");
+    await settle(page);
+    assert.deepEqual(await chosen(page), ["Rook", "133", "", ""]);
+    await page.click("#undo");
+    await page.click("#redo");
+    await settle(page);
+    assert.deepEqual(await chosen(page), ["Rook", "133", "", ""]);
+    const [got] = await Promise.all([page.waitForEvent("download"), page.click("#keep-everything")]);
+    const everything = readFileSync(await got.path());
+    await page.click("#forget");
+    await settle(page);
+    await page.goto(page.url().split("#")[0]);
+    await page.waitForSelector("html[data-ready=yes]");
+    assert.equal(await page.inputValue("#a-name"), "kestrel");
+    assert.equal(await page.evaluate(() => localStorage.getItem("mensur.files")), null);
+    await drop(page, "mensur everything.json", everything);
+    await page.waitForFunction(() => document.querySelector("#a-name").value === "Rook");
+    assert.deepEqual(await chosen(page), ["Rook", "133", "", ""]);
+    await page.context().close();
+  });
+  await test("one own instrument without a wish has the program's answer, in the page's words", async () => {
+    const page = await openPage();
+    await openFiles(page, given("instruments.csv", "name,family,stop,neck\nRook,violin,195,134\n"), "Rook");
+    assert.equal(await page.inputValue("#like"), "");
+    assert.match(await page.textContent("#verdict"), /^Rook: (?:cut|leave|change|move) the neck/);
+    assert.doesNotMatch(await page.textContent("#decision"), /No decision/);
+    await page.$eval("#more-wishes", (one) => { one.open = true; });
+    await typed(page, "#wish-all-from", "95");
+    assert.doesNotMatch(await page.textContent("#decision"), /can be weighed/); // taken back, and said beside the field alone
+    const shown = await page.evaluate(() => { document.querySelector("#whole").hidden = true; return document.body.innerText; });
+    assert.deepEqual(shown.match(/.*--[a-z].*/g) ?? [], []);
+    await page.context().close();
+  });
+  await test("an instrument is made from three numbers, copied, renamed, removed; what stands beside it changes no wish", async () => {
+    const page = await openPage();
+    const names = () => page.$$eval("#a-name option", (all) => all.map((one) => one.value));
+    const before = await names();
+    await page.click("#own > summary");
+    for (const [id, text] of [["name", "Merle, \"mine\""], ["stop", "219,5"], ["neck", "147"], ["body", "412"]]) await page.fill(`#own-${id}`, text);
+    await page.selectOption("#own-family", "viola");
+    await page.click("#own-make");
+    await settle(page);
+    assert.equal(await page.textContent("#own-wrong"), "");
+    assert.deepEqual(await chosen(page), ["Merle, \"mine\"", "147.0", "heron", "heron"]);
+    assert.match(await page.textContent("#a-now"), /string \d/);
+    await page.fill("#own-name", "Merle, \"mine\"");
+    await page.click("#own-copy");
+    assert.match(await page.textContent("#own-wrong"), /already/);
+    await typed(page, "#a-neck", "149");
+    await page.fill("#own-name", "Second");
+    await page.click("#own-copy");
+    await settle(page);
+    assert.deepEqual((await chosen(page)).slice(0, 2), ["Second", "149.0"]);
+    await page.fill("#own-name", "Third");
+    await page.click("#own-rename");
+    await settle(page);
+    assert.deepEqual(await names(), [...before, "Merle, \"mine\"", "Third"]);
+    await page.click("#own-remove");
+    await settle(page);
+    assert.deepEqual(await names(), [...before, "Merle, \"mine\""]);
+    await page.click("#undo");
+    await settle(page);
+    assert.equal((await chosen(page))[0], "Third");
+    await page.fill("#own-name", "Bad");
+    await page.fill("#own-stop", "abc");
+    await page.fill("#own-neck", "147");
+    await page.click("#own-make");
+    assert.match(await page.textContent("#own-wrong"), /abc/);
+    await page.selectOption("#b-name", "wren");
+    await settle(page);
+    assert.equal(await page.inputValue("#like"), "heron");
+    await page.context().close();
+  });
+}
+
+async function dropped() {
+  await test("a dropped file's message is in sight where it was dropped; sep=, UTF-16 and spreadsheets are understood", async () => {
+    const page = await openPage({ viewport: { width: 360, height: 740 } });
+    const inSight = () => page.$eval("#read", (box) => {
+      const { top, bottom } = box.getBoundingClientRect();
+      return box.checkVisibility() && top >= 0 && top < innerHeight && bottom > 0;
+    });
+    await drop(page, "instruments.csv", Buffer.from("name,stop,neck\nalpha,twelve,150\n"));
+    await page.waitForSelector("#read .messages");
+    assert.ok(await inSight());
+    assert.equal(await page.evaluate(() => scrollY), 0);
+    await page.click("#read-close");
+    assert.ok(await page.isHidden("#read-box"));
+    await drop(page, "my models.xlsx", Buffer.from([0x50, 0x4b, 3, 4, 20, 0, 6, 0, 8, 0]));
+    await page.waitForSelector("#read .messages");
+    assert.match(await page.textContent("#read"), /my models\.xlsx:.*spreadsheet.*CSV/);
+    for (const [name, bytes] of [["Sep", Buffer.from("sep=;\r\nname;family;stop;neck\r\nSep;violin;195,5;130\r\n")],
+      ["Wide", Buffer.from("\ufeffname;family;stop;neck\r\nWide;violin;195,5;130\r\n", "utf16le")]]) {
+      await drop(page, `${name} models.csv`, bytes);
+      await page.waitForFunction((name) => document.querySelector("#a-name").value === name, name);
+      assert.match(await page.textContent("#read"), /without complaint/);
+    }
+    await page.context().close();
+  });
+}
+
+async function verdict() {
+  await test("verdict, how sure and warnings stand in the first screen", async () => {
+    for (const viewport of [{ width: 360, height: 740 }, { width: 1280, height: 800 }]) {
+      const page = await openPage({ viewport, fragment: "#a=kestrel&b=heron&like=heron" });
+      const boxes = await page.evaluate(() => ["#verdict", "#decision", "#alarms li"].map((one) => document.querySelector(one).getBoundingClientRect()).map(({ top, bottom }) => [top, bottom]));
+      for (const [top, bottom] of boxes) assert.ok(top >= 0 && bottom <= viewport.height && bottom > top, `${viewport.width}: ${boxes}`);
+      assert.match(await page.textContent("#decision"), /How sure: likely/);
+      assert.ok(await page.$eval("#verdict .big", (one) => parseFloat(getComputedStyle(one).fontSize)) >= 40);
+      assert.match(await page.textContent("#verdict .big"), /^158\.0\smm$/);
+      await page.context().close();
+    }
+  });
+  await test("strings that would break raise an alarm at the verdict", async () => {
+    const page = await openPage({ fragment: "#a=kestrel&a.strings=violin gut&a.tuning=violin&a4=470&b=heron&like=heron" });
+    assert.match(await page.textContent("#alarms"), /would break|within a semitone of breaking/);
+    assert.ok(await page.$eval("#alarms .grave", (one) => one.getBoundingClientRect().bottom < innerHeight));
+    await page.context().close();
+  });
+  await test("a phone keeps the verdict in sight, figure and warnings", async () => {
+    const page = await openPage({ viewport: { width: 360, height: 740 } });
+    await page.evaluate(() => scrollTo(0, 2000));
+    await page.waitForFunction(() => document.querySelector("#bar").classList.contains("on"));
+    const { top, size } = await page.evaluate(() => ({ top: document.querySelector("#bar").getBoundingClientRect().top, size: parseFloat(getComputedStyle(document.querySelector("#bar-number")).fontSize) }));
+    assert.ok(top === 0 && size >= 40, `${top} ${size}`);
+    assert.match(await page.textContent("#bar"), /158\.0.mm.*neck; likely \(94.%\).*1/);
+    await page.context().close();
+  });
+  await test("what is proposed, now and the model are named where they stand, and visible together; the dossier has the decision", async () => {
+    const page = await openPage({ fragment: "#a=kestrel&b=heron&like=heron" });
+    const texts = await page.$$eval("#draw-side text", (all) => all.map((one) => one.textContent));
+    for (const state of ["as it is: kestrel", "recommended: kestrel", "liked: heron"]) assert.ok(texts.includes(state), texts.join("|"));
+    assert.match(await page.textContent("#glance"), /now 361\.9 mm.*recommended 375\.9 mm.*model: .heron. 375\.8 mm/);
+    await page.click("#take");
+    await settle(page);
+    assert.match(await page.textContent("#changes"), /^Proposed here: neck 158(?:\.\d+)? mm \(now, in the file: 144\.0 mm\)\.$/);
+    const [got] = await Promise.all([page.waitForEvent("download"), page.click("[data-keep=dossier]")]);
+    assert.match(readFileSync(await got.path(), "utf8"), /the neck as it is/);
+    await page.context().close();
+  });
+}
+
+async function toScale() {
+  await test("a measured string that the drawing's line does not have is said beside it", async () => {
+    const page = await openPage({ fragment: "#a=kestrel&a.string_length=416" });
+    const texts = await page.$$eval("#draw-side text", (all) => all.map((one) => one.textContent));
+    assert.ok(texts.some((text) => /^string 416\.0.*drawn as 361\.9/.test(text)), texts.join("|"));
+    await page.context().close();
+  });
+}
+
+async function handles() {
+  await test("nut and bridge are dragged by pointer and by keys; the figures are the program's", async () => {
+    const page = await openPage({ fragment: "#a=kestrel&b=heron&like=heron" });
+    const told = async () => {
+      const changes = await page.evaluate(() => ["neck", "stop"].map((field) => `${field}=${document.querySelector(`#a-${field}`).value}`));
+      const { answers } = JSON.parse(run("lengths", "kestrel", ...changes, "--format", "json").out);
+      return answers[0].string_length_mm.toFixed(1);
+    };
+    for (const [field, way] of [["neck", -30], ["stop", 20]]) {
+      const before = Number(await page.inputValue(`#a-${field}`));
+      await page.$eval(`#handle-${field}`, (one) => one.scrollIntoView({ block: "center", behavior: "instant" }));
+      const box = await page.$eval(`#handle-${field}`, (one) => { const { x, y, width, height } = one.getBoundingClientRect(); return { x, y, width, height }; });
+      assert.ok(box.width >= 44 && box.height >= 44);
+      await page.mouse.move(box.x + 22, box.y + 22);
+      await page.mouse.down();
+      for (let i = 1; i <= 5; i++) await page.mouse.move(box.x + 22 + way * i / 5, box.y + 22);
+      await page.mouse.up();
+      await settle(page);
+      const after = Number(await page.inputValue(`#a-${field}`));
+      assert.ok(after > before + 5 && after % 0.5 === 0, `${field}: ${before} to ${after}`);
+      assert.match(await page.textContent("#a-now"), new RegExp(`string ${await told()} mm`));
+      await page.focus(`#handle-${field}`);
+      await page.keyboard.press("ArrowUp");
+      await settle(page);
+      assert.equal(Number(await page.inputValue(`#a-${field}`)), after + 0.5);
+      assert.equal(await page.getAttribute(`#handle-${field}`, "aria-valuetext"), `${(after + 0.5).toFixed(1)} mm`);
+      assert.match(await page.textContent("#a-now"), new RegExp(`string ${await told()} mm`));
+    }
+    await page.context().close();
+  });
+}
+
+async function still() {
+  await test("nothing shifts while the page loads: CLS under 0.1", async () => {
+    for (const viewport of [{ width: 360, height: 740 }, { width: 1280, height: 800 }]) {
+      const page = await openPage({ viewport });
+      const shift = await page.evaluate(() => new Promise((done) => {
+        let sum = 0;
+        new PerformanceObserver((list) => list.getEntries().forEach((one) => { sum += one.value; })).observe({ type: "layout-shift", buffered: true });
+        setTimeout(() => done(sum), 900);
+      }));
+      assert.ok(shift < 0.1, `${viewport.width}: ${shift}`);
+      await page.context().close();
+    }
+  });
+}
+
+async function paper() {
+  await test("paper: one page, A4 and Letter, with the decision, the inputs and the date", async () => {
+    const page = await openPage({ fragment: "#a=kestrel&a.neck=150&b=heron&like=heron&wish.left-reach=..580" });
+    for (const format of ["A4", "Letter"]) {
+      const pdf = await page.pdf({ format, margin: { top: "12mm", bottom: "12mm", left: "12mm", right: "12mm" } });
+      assert.equal(pdf.toString("latin1").match(/\/Type\s*\/Page\b/g).length, 1, format);
+    }
+    await page.emulateMedia({ media: "print" });
+    const text = await page.evaluate(() => document.body.innerText.replace(/[\u2068\u2069]/g, ""));
+    for (const part of [/cut the neck/, /How sure/, /What it changes/, /neck 150\.0 \(proposed\)/, /stop 214\.0/, /board 9\.3 \(assumed\)/, /as long as on heron/, /left reach \.\.580/, new RegExp(String(new Date().getFullYear()))]) assert.match(text, part);
+    await page.context().close();
+  });
+}
+
+async function many() {
+  await test("50,000 instruments are searched, not listed: within 100 ms a key", async () => {
+    const page = await openPage(), rows = Array.from({ length: 50000 }, (_, i) => `Bird ${i},violin,${190 + i % 9},${128 + i % 7}`);
+    await openFiles(page, given("instruments.csv", `name,family,stop,neck\n${rows.join("\n")}\n`), "Bird 0");
+    assert.ok(await page.evaluate(() => document.querySelectorAll("*").length) < 6000);
+    const times = [];
+    for (const text of ["4", "49", "499", "4999", "49999"]) {
+      times.push(await page.evaluate(async (text) => {
+        const start = performance.now(), field = document.querySelector("#search");
+        field.value = text;
+        field.dispatchEvent(new Event("input"));
+        document.body.getBoundingClientRect();
+        return performance.now() - start;
+      }, text));
+    }
+    assert.ok(Math.max(...times) < 100, `${times}`);
+    assert.match(await page.textContent("#search-found"), /^1 of 50000/);
+    await page.selectOption("#a-name", "Bird 49999");
+    await settle(page);
+    assert.match(await page.textContent("#verdict"), /^Bird 49999: /);
+    await page.context().close();
+  });
+}
+
+async function panels() {
+  await test("find, scale, map, template and finger strip say and draw what the program does", async () => {
+    const page = await openPage({ fragment: "#a=kestrel&a.neck=146&b=heron&like=heron&wish.string-length=355..377&find.like=heron&scale=390" });
+    const bare = (text) => text.replace(/\s+/g, "");
+    const told = (...words) => page.evaluate((html) => new DOMParser().parseFromString(html, "text/html").body.textContent, run(...words, "--full", "--format", "html").out);
+    const same = async (id, words) => {
+      const [shown, html] = [bare(await page.textContent(`#${id}`)), bare(await told(...words))];
+      assert.ok(shown.length > 80 && html.startsWith(shown.slice(0, 200)), `${id}\n${shown.slice(0, 300)}\n${html.slice(0, 300)}`);
+    };
+    await settle(page);
+    await same("find", ["find", "--like", "heron", "--string-length", "355..377", "--top", "20"]);
+    await same("scale", ["scale", "kestrel", "neck=146", "body=390", "--string-length", "355..377"]);
+    await page.click("#map-details summary");
+    await page.waitForSelector("#draw-map svg");
+    await same("map", ["map", "kestrel", "neck=146", "heron", "--like", "heron", "--string-length", "355..377"]);
+    for (const [what, words] of [["map", ["map", "kestrel", "neck=146", "heron", "--like", "heron", "--string-length", "355..377"]],
+      ["template", ["template", "kestrel", "neck=146"]], ["sheet", ["sheet", "kestrel", "neck=146", "heron"]]]) {
+      const [got] = await Promise.all([page.waitForEvent("download"), page.click(`[data-keep=${what}]`)]);
+      const file = join(scratch, `${what}.svg`), { code, err } = run(...words, "--output", file, "--overwrite");
+      assert.ok(code <= 1, err);
+      assert.equal(readFileSync(await got.path(), "utf8"), readFileSync(file, "utf8"), what);
+    }
+    await typed(page, "#find-conditions", "family=violin; stop=200..215");
+    assert.match(await page.textContent("#find"), /\w/);
+    await typed(page, "#scale-body", "39,5 cm");
+    assert.match(await page.textContent("#scale"), /395\.0/);
+    await page.context().close();
+  });
+}
+
+async function states() {
+  await test("axe reports nothing of a damaged link, an alarm, a bad file and what has no answer", async () => {
+    for (const colorScheme of ["light", "dark"]) {
+      const page = await openPage({ viewport: { width: 360, height: 740 }, colorScheme, fragment: "#a=kestrel&a.neck=abc&a.strings=violin gut&a.tuning=violin&a4=470&scale=390" });
+      await page.setInputFiles("#open", given("instruments.csv", "name,stop,neck\nalpha,twelve,150\n"));
+      await page.waitForSelector("#read .messages");
+      await page.$$eval("details", (all) => all.forEach((one) => { one.open = true; }));
+      await typed(page, "#a-bridge", "30");
+      assert.ok(await page.isVisible("#refusal"));
+      await page.evaluate(readFileSync(axePath, "utf8"));
+      const report = await page.evaluate(() => window.axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"] }));
+      assert.deepEqual(report.violations.map((one) => `${one.id}: ${one.nodes.slice(0, 3).map((node) => node.target.join(" "))}`), []);
+      await page.context().close();
+    }
+  });
+  await test("forced colours: controls, handles and the verdict can be seen", async () => {
+    const page = await openPage({ forcedColors: "active" });
+    for (const id of ["#verdict", "#handle-neck", "#take", "#a-neck"]) assert.ok(await page.isVisible(id), id);
+    assert.notEqual(await page.$eval("#handle-neck", (one) => getComputedStyle(one).borderTopStyle), "none");
+    await page.context().close();
+  });
+}
+
+export async function inUse() {
+  await states();
+  await panels();
+  await paper();
+  await many();
+  await verdict();
+  await toScale();
+  await handles();
+  await still();
+  await links();
+  await drawings();
+  await numbers();
+  await names();
+  await nothingLost();
+  await dropped();
+}
