@@ -287,12 +287,14 @@ static void test_crossings(void **state) {
     assert_int_equal(side->from[MENSUR_SIDE_RIB], MENSUR_ORIGIN_UNKNOWN);
     assert_int_equal(side->from[MENSUR_SIDE_BODY_STRAIGHT], MENSUR_ORIGIN_FOLLOWS);
     mensur_profile_clear(&profile);
+    free(violin.family);
     violin.family = NULL;
     demo_set(&violin, MENSUR_FIELD_SPACING_NUT, NAN);
     profile_of(*state, &violin, &profile);
     assert_true(isnan(profile.side.heel));
     assert_int_equal(profile.side.crossing_count, 0);
     mensur_profile_clear(&profile);
+    mensur_instrument_clear(&violin);
 }
 
 int main(void) {
