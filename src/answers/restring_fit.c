@@ -232,11 +232,12 @@ static enum mensur_status add_name(const struct mensur_restring_wishes *wishes, 
     const struct mensur_packet *packet = &wishes->packets[k];
     const char *note = packet->note.name;
     int number = 1; /* among the packets of its note */
-    char number_text[MENSUR_NUMBER_ROOM], pitch[MENSUR_NUMBER_ROOM + 8] = "";
+    char pitch[MENSUR_NUMBER_ROOM + 8] = "";
     for (size_t i = 0; i < k; i++) {
         number += strcmp(wishes->packets[i].note.name, note) == 0;
     }
     if (fabs(packet->a4 - a4) > 1e-6) {
+        char number_text[MENSUR_NUMBER_ROOM];
         (void)mensur_number_print(packet->a4, 0, number_text);
         snprintf(pitch, sizeof pitch, " for %s Hz", number_text);
     }
