@@ -7,6 +7,10 @@
 #include "question.h"
 #include "setting.h"
 
+/* "text|csv" and so on: the words of --format, one for each row of MENSUR_FORMATS. */
+#define FORMAT_WORD(id, word, ending, prose, writer) "|" word
+#define FORMAT_WORDS (&MENSUR_FORMATS(FORMAT_WORD)[1])
+
 /* id, name, arguments, what it answers, an example */
 #define COMMAND_LIST(X)                                                                            \
     X(START, "start", "FOLDER", "write the demonstration shop, ready to edit",                     \
@@ -162,7 +166,7 @@ enum command {
       "each formula with the numbers in it and its source (text and json; forces in N)")           \
     X(every, "every", FLAG, NULL, (1u << COMMAND_TENSION) | (1u << COMMAND_FINGERS),               \
       "every instrument of the shop, row by row")                                                  \
-    X(format, "format", TEXT, "text|csv|json|html", COMMANDS_SHOP & ~COMMANDS_MADE,                \
+    X(format, "format", TEXT, FORMAT_WORDS, COMMANDS_SHOP & ~COMMANDS_MADE,                        \
       "how the answer is set down (text)")                                                         \
     X(inches, "inches", FLAG, NULL, COMMANDS_ANSWER, "lengths in inches (text and drawings)")      \
     X(force_unit, "force-unit", TEXT, "kg|N|lb", COMMANDS_ANSWER,                                  \

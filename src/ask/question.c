@@ -136,13 +136,17 @@ void ask_read_output(struct reading *reading) {
 
 /* A file that is called ".csv" has no ending. A dossier is a page of its own kind. */
 static unsigned format_of_file(const struct mensur_question *question) {
+#define ENDING(id, word, ending, prose, writer) ending,
+    static const char *const endings[] = {MENSUR_FORMATS(ENDING)};
     const char *path = question->output;
     const char *rest = path == NULL || path[0] == '\0' ? NULL : path + 1;
-    bool page = question->medium == MENSUR_MEDIUM_WORDS && ends_with(rest, ".html");
-    return ends_with(rest, ".csv")    ? MENSUR_FORMAT_CSV
-           : ends_with(rest, ".json") ? MENSUR_FORMAT_JSON
-           : page                     ? MENSUR_FORMAT_HTML
-                                      : MENSUR_FORMAT_TEXT;
+    for (unsigned i = 0; i < MENSUR_FORMATS_END; i++) {
+        if (endings[i][0] != '\0' && ends_with(rest, endings[i]) &&
+            (i != MENSUR_FORMAT_HTML || question->medium == MENSUR_MEDIUM_WORDS)) {
+            return i;
+        }
+    }
+    return MENSUR_FORMAT_TEXT;
 }
 
 /* Who says how it is bowed asks what that feels like. */

@@ -7,16 +7,8 @@
 
 #include "cautions.h"
 
-static const struct mensur_writer *writer_of(enum mensur_format format) {
-    switch (format) {
-    case MENSUR_FORMAT_CSV:
-        return &mensur_csv_writer;
-    case MENSUR_FORMAT_JSON:
-        return &mensur_json_writer;
-    default:
-        return &mensur_document_writer;
-    }
-}
+#define WRITER(id, word, ending, prose, writer) &mensur_##writer##_writer,
+static const struct mensur_writer *const writers[] = {MENSUR_FORMATS(WRITER)};
 
 /* Frees a presenter. */
 static void release(struct mensur_presenter *presenter) {
@@ -40,7 +32,7 @@ enum mensur_status mensur_present_open_within(const struct mensur_heading *headi
     }
     made->heading = heading;
     made->style = *style;
-    made->writer = writer_of(style->format);
+    made->writer = writers[style->format];
     made->answers = before;
     mensur_out_open(&made->out, sink, style->bold && style->format == MENSUR_FORMAT_TEXT);
     *presenter = made;

@@ -14,7 +14,10 @@ struct mensur_shown {
 /* Whether a style sets answers down to be read, in words and in the units of the workshop; the
  * other formats hold data, in mm and N. */
 static inline bool mensur_style_is_prose(const struct mensur_style *style) {
-    return style->format != MENSUR_FORMAT_CSV && style->format != MENSUR_FORMAT_JSON;
+#define IS_PROSE(id, word, ending, prose, writer) prose,
+    static const bool is_prose[] = {MENSUR_FORMATS(IS_PROSE)};
+#undef IS_PROSE
+    return is_prose[style->format];
 }
 
 /* The unit of a kind as it is shown: "mm" or "in", "kg", "N" or "lb", "semitones", "" ... */

@@ -19,12 +19,22 @@ struct mensur_sink {
     void *context;
 };
 
-enum mensur_format {
-    MENSUR_FORMAT_TEXT,
-    MENSUR_FORMAT_CSV,
-    MENSUR_FORMAT_JSON,
-    MENSUR_FORMAT_HTML /**< a part of a page, to stand within its main element: no head, no style */
-};
+/**
+ * The formats, a row each: its name in enum mensur_format, the word that asks for it, the ending of
+ * the files that are written in it ("": none), whether it is prose, to be read in the units of the
+ * workshop, or data in mm and N, and the writer that sets it down (src/present). HTML is a part of
+ * a page, to stand within its main element: no head, no style.
+ */
+#define MENSUR_FORMATS(X)                                                                          \
+    X(TEXT, "text", "", true, document)                                                            \
+    X(CSV, "csv", ".csv", false, csv)                                                              \
+    X(JSON, "json", ".json", false, json)                                                          \
+    X(HTML, "html", ".html", true, document)
+
+#define MENSUR_FORMAT_ENUM(id, word, ending, prose, writer) MENSUR_FORMAT_##id,
+
+/** One for each row of MENSUR_FORMATS; MENSUR_FORMATS_END is their number. */
+enum mensur_format { MENSUR_FORMATS(MENSUR_FORMAT_ENUM) MENSUR_FORMATS_END };
 
 /** The parts of a drawing, added together; they stand below each other in this order. */
 enum mensur_drawing_parts {
