@@ -315,9 +315,10 @@ void mensur_document_text(const struct mensur_document *document, struct mensur_
     for (size_t i = 0; i < document->token_count;) {
         const struct mensur_token *token = &document->tokens[i];
         switch (token->kind) {
-        case MENSUR_TOKEN_GAP:
-            mensur_out_line(out);
-            i++;
+        case MENSUR_TOKEN_GAP: /* one that ends the document parts nothing */
+            if (++i < document->token_count) {
+                mensur_out_line(out);
+            }
             break;
         case MENSUR_TOKEN_HEADING:
             i = write_heading(document, i + 1, out);
