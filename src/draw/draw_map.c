@@ -169,7 +169,7 @@ static void draw_rays(struct plane *plane) {
             continue;
         }
         mensur_shape_line(&plane->draw->shapes, pen, from.x, from.y, to.x, to.y);
-        struct mensur_shown text = mensur_show_ratio_in(plane->draw->style, 2.0 * ratio / base);
+        struct mensur_shown text = mensur_show_ratio(plane->draw->style, 2.0 * ratio / base);
         if (to.x > RIGHT - 1.0) {
             mensur_shape_text(&plane->draw->shapes, letters, RIGHT + 4.0, to.y + 4.0, text.text);
         }

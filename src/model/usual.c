@@ -94,9 +94,3 @@ double mensur_family_usual(const struct mensur_stock *stock, const struct mensur
     struct mensur_size size = mensur_size_at(stock, family, stop);
     return mensur_size_usual(&size, field);
 }
-
-double mensur_family_board_share(const struct mensur_stock *stock,
-                                 const struct mensur_family *family, double stop) {
-    struct mensur_size size = mensur_size_at(stock, family, stop);
-    return mensur_size_board_share(&size);
-}

@@ -48,10 +48,8 @@ double mensur_size_afterlength_share(const struct mensur_size *size);
 /* Usual clearance_low or clearance_high less the mean of the two, m; NaN without a family. */
 double mensur_size_offset(const struct mensur_size *size, enum mensur_field field);
 
-/* mensur_size_usual and mensur_size_board_share at a stop. */
+/* mensur_size_usual at a stop. */
 double mensur_family_usual(const struct mensur_stock *stock, const struct mensur_family *family,
                            enum mensur_field field, double stop);
-double mensur_family_board_share(const struct mensur_stock *stock,
-                                 const struct mensur_family *family, double stop);
 
 #endif

@@ -153,7 +153,7 @@ static void say_value(struct mensur_document *document, char letter, va_list *va
         say_text(document, mensur_show_unit(style, MENSUR_FORCE, va_arg(*values, double)).text);
         break;
     case 'r':
-        say_text(document, mensur_show_ratio_in(style, va_arg(*values, double)).text);
+        say_text(document, mensur_show_ratio(style, va_arg(*values, double)).text);
         break;
     case 'b':
         say_text(document, mensur_show(style, MENSUR_NUMBER, va_arg(*values, double)).text);

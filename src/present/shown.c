@@ -182,11 +182,6 @@ struct mensur_shown mensur_show_difference(const struct mensur_style *style, enu
     return mensur_shown_signed(mensur_show(style, kind, value));
 }
 
-struct mensur_shown mensur_show_ratio(double stop_per_2_neck) {
-    return joined("2" MENSUR_NO_BREAK ":" MENSUR_NO_BREAK,
-                  mensur_show_number(stop_per_2_neck, 2, 5).text, NULL);
-}
-
 /* The usual base of a family that is not held under the chin is told to one decimal: 7 : 10.0 says
  * as much as 2 : 2.86. */
 #define USUAL_BASE 2.0
@@ -199,7 +194,7 @@ static int ratio_decimals(const struct mensur_style *style) {
     return base_of(style) > USUAL_BASE ? 1 : 2;
 }
 
-struct mensur_shown mensur_show_ratio_in(const struct mensur_style *style, double stop_per_2_neck) {
+struct mensur_shown mensur_show_ratio(const struct mensur_style *style, double stop_per_2_neck) {
     double base = base_of(style);
     return joined(
         mensur_show_number(base, 0, 5).text, MENSUR_NO_BREAK ":" MENSUR_NO_BREAK,
@@ -229,7 +224,7 @@ struct mensur_shown mensur_show_range(const struct mensur_style *style, enum men
 
 struct mensur_shown mensur_show_ratio_range(const struct mensur_style *style, double low,
                                             double high) {
-    return range(mensur_show_ratio_in(style, low).text, mensur_show_ratio_in(style, high).text,
+    return range(mensur_show_ratio(style, low).text, mensur_show_ratio(style, high).text,
                  isnan(low), isnan(high), "");
 }
 
@@ -253,7 +248,7 @@ struct mensur_shown mensur_figure_show(const struct mensur_figure *figure,
         return mensur_show_cut(style, value);
     }
     return (figure->flags & MENSUR_FIGURE_RATIO) != 0 && !isnan(value)
-               ? mensur_show_ratio_in(style, value)
+               ? mensur_show_ratio(style, value)
                : mensur_figure_within(figure, style, value, NUMBER_WIDTH);
 }
 

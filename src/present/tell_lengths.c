@@ -201,7 +201,7 @@ void mensur_tell_length_row(struct mensur_document *document,
     mensur_cell(document,
                 isnan(told->lengths->stop_per_2_neck)
                     ? "?"
-                    : mensur_show_ratio_in(&document->style, told->lengths->stop_per_2_neck).text);
+                    : mensur_show_ratio(&document->style, told->lengths->stop_per_2_neck).text);
     mensur_cells_of(document, ROW_FIGURES - BEFORE_RATIO - 1, told->lengths);
     mensur_cell(document, told->warned ? "*" : "");
 }

@@ -61,7 +61,7 @@ static void tell_points(struct mensur_document *document, const struct mensur_ma
         mensur_cell(document, point->name);
         mensur_cells_of(document, POINT_FIGURES, &point->lengths);
         mensur_cell(document,
-                    mensur_show_ratio_in(&document->style, point->lengths.stop_per_2_neck).text);
+                    mensur_show_ratio(&document->style, point->lengths.stop_per_2_neck).text);
         if (map->band_count > 0) {
             mensur_cell(document, point->meets_all == MENSUR_YES  ? "met"
                                   : point->meets_all == MENSUR_NO ? "not met"
