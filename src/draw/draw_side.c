@@ -91,9 +91,11 @@ static struct mensur_side_frame frame_of(const struct rows *rows,
                                       .scale = rows->scale};
 }
 
-/* A figure and its label under a dimension line, as much as fits between its ticks. */
+/* A figure and its label under a dimension line, as much as fits between its ticks: the label with
+ * the word that the figure is assumed, without it, none. */
 static void label_dimension(struct mensur_draw *draw, double x1, double x2, double y,
-                            const char *label, double value, double first, bool is_first) {
+                            const char *label, bool assumed, double value, double first,
+                            bool is_first) {
     double size = MENSUR_SIZE_LABEL;
     double room = fabs(x2 - x1) - 4.0;
     double middle = (x1 + x2) / 2.0;
@@ -107,8 +109,13 @@ static void label_dimension(struct mensur_draw *draw, double x1, double x2, doub
     if (mensur_lettering_width(figure.text, size) > room) {
         return;
     }
-    if (mensur_lettering_width(label, size) <= room) {
-        mensur_draw_plate(draw, mensur_draw_soft(MENSUR_ANCHOR_MIDDLE), middle, y, label);
+    char text[64];
+    snprintf(text, sizeof text, "%s%s", label, assumed ? ", assumed" : "");
+    const char *fitting = mensur_lettering_width(text, size) <= room    ? text
+                          : mensur_lettering_width(label, size) <= room ? label
+                                                                        : NULL;
+    if (fitting != NULL) {
+        mensur_draw_plate(draw, mensur_draw_soft(MENSUR_ANCHOR_MIDDLE), middle, y, fitting);
     }
     mensur_draw_plate(draw, mensur_draw_letters(MENSUR_ANCHOR_MIDDLE), middle, y + 15.0,
                       figure.text);
@@ -125,18 +132,21 @@ static void draw_dimensions(struct mensur_draw *draw, const struct mensur_profil
     double nut = mensur_side_at(frame, profile->side.nut_x, 0.0).x;
     double bridge = mensur_side_at(frame, profile->side.top_x, 0.0).x;
     double end = mensur_side_at(frame, profile->side.body_straight, 0.0).x;
-    const char *neck =
-        profile->side.from[MENSUR_SIDE_NECK] == MENSUR_ORIGIN_ASSUMED ? "neck, assumed" : "neck";
+    const enum mensur_origin *from = profile->side.from;
     mensur_draw_dimension(draw, nut, frame->x, y);
     mensur_draw_dimension(draw, frame->x, bridge, y);
-    label_dimension(draw, nut, frame->x, y + 17.0, neck, own->neck, than->neck, is_first);
-    label_dimension(draw, frame->x, bridge, y + 17.0, "stop", own->stop, than->stop, is_first);
+    label_dimension(draw, nut, frame->x, y + 17.0, "neck",
+                    from[MENSUR_SIDE_NECK] == MENSUR_ORIGIN_ASSUMED, own->neck, than->neck,
+                    is_first);
+    label_dimension(draw, frame->x, bridge, y + 17.0, "stop",
+                    from[MENSUR_SIDE_STOP] == MENSUR_ORIGIN_ASSUMED, own->stop, than->stop,
+                    is_first);
     if (isnan(own->bow_reach) || isnan(own->left_reach)) {
         return;
     }
     mensur_draw_dimension(draw, bridge, end, y);
-    label_dimension(draw, bridge, end, y + 17.0, "bow reach", own->bow_reach, than->bow_reach,
-                    is_first);
+    label_dimension(draw, bridge, end, y + 17.0, "bow reach", false, own->bow_reach,
+                    than->bow_reach, is_first);
     mensur_draw_dimension(draw, nut, end, y + 44.0);
     struct mensur_shown reach = mensur_draw_cut(draw, own->left_reach, than->left_reach, is_first);
     char text[96];
