@@ -396,6 +396,9 @@ static const struct mensur_figure whole_sets[] = {
     WHOLE("largest_miss_percent", largest_miss_percent, MENSUR_NUMBER, PUBLISHED, .decimals = 1),
     WHOLE("off_aim_N", off_aim, MENSUR_FORCE, PUBLISHED, .label = "off aim"),
     WHOLE("largest_step_N", largest_step, MENSUR_FORCE, PUBLISHED, .label = "largest step"),
+    WHOLE("force_on_treble_foot_N", force_on_treble_foot, MENSUR_FORCE, PUBLISHED),
+    WHOLE("force_on_bass_foot_N", force_on_bass_foot, MENSUR_FORCE, PUBLISHED),
+    WHOLE("neck_moment_Nm", neck_moment, MENSUR_NUMBER, PUBLISHED, .decimals = 2),
 };
 
 static const struct mensur_figure needed[] = {

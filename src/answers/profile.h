@@ -80,6 +80,13 @@ void profile_strings(const struct mensur_stock *stock, const struct setup *setup
                      const struct mensur_terms *terms, bool remarks,
                      struct mensur_profile *profile);
 
+/* The same with strings of their own, one for each note of the tuning, rather than the
+ * instrument's; without remarks. */
+void profile_strings_of(const struct mensur_stock *stock, const struct setup *setup,
+                        const struct mensur_terms *terms,
+                        const struct mensur_string_spec *const *strings,
+                        struct mensur_profile *profile);
+
 /* Fills in places and positions. */
 void profile_fingers(const struct setup *setup, const struct mensur_terms *terms,
                      struct mensur_profile *profile);

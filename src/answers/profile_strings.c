@@ -362,6 +362,19 @@ static void warn_string(const char *instrument, const char *set,
     }
 }
 
+void profile_strings_of(const struct mensur_stock *stock, const struct setup *setup,
+                        const struct mensur_terms *terms,
+                        const struct mensur_string_spec *const *strings,
+                        struct mensur_profile *profile) {
+    profile->string_count = setup->tuning->count;
+    for (size_t i = 0; i < profile->string_count; i++) {
+        struct string_model model;
+        string_model_make(stock, strings[i], terms->fifths, &model);
+        string_figures(setup, &model, terms, i, &profile->strings[i]);
+    }
+    find_totals(setup, profile);
+}
+
 void profile_strings(const struct mensur_stock *stock, const struct setup *setup,
                      const struct mensur_terms *terms, bool remarks,
                      struct mensur_profile *profile) {

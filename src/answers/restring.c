@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "nearest.h"
+#include "spread.h"
 #include "taut_string.h"
 
 /* Farther than this two names are not alike. */
@@ -174,26 +175,24 @@ static double evenness_of(const struct restringer *restringer, const double *ten
 static enum mensur_status fill_choice(const struct restringer *restringer,
                                       const struct picked *picked, struct mensur_choice *choice) {
     double tensions[MENSUR_STRINGS_MAX];
+    struct mensur_profile strung; /* with these strings */
     enum mensur_status status = MENSUR_OK;
     choice->cost = restring_cost(picked->cost);
     choice->set = picked->set;
+    profile_strings_of(restringer->stock, restringer->setup, restringer->terms, picked->specs,
+                       &strung);
     for (size_t i = 0; i < restringer->note_count; i++) {
-        struct mensur_string_figures *figures = &choice->strings[i];
-        struct string_model model;
-        string_model_make(restringer->stock, picked->specs[i], restringer->terms->fifths, &model);
-        string_figures(restringer->setup, &model, restringer->terms, i, figures);
-        tensions[i] = figures->tension;
+        choice->strings[i] = strung.strings[i];
+        tensions[i] = strung.strings[i].tension;
         choice->kept[i] = picked->specs[i] == restringer->now[i];
-        choice->total_tension += figures->tension;
-        choice->total_force_on_belly += figures->force_on_belly;
-        restring_why(&restringer->aims[i], figures, choice->kept[i], &choice->why[i]);
+        restring_why(&restringer->aims[i], &strung.strings[i], choice->kept[i], &choice->why[i]);
         status = status == MENSUR_OK ? choice->why[i].status : status;
     }
-    struct profile_loads loads = profile_loads(restringer->setup, choice->strings,
-                                               restringer->note_count, choice->total_tension);
-    choice->force_on_treble_foot = loads.treble_foot;
-    choice->force_on_bass_foot = loads.bass_foot;
-    choice->neck_moment = loads.neck_moment;
+    choice->total_tension = strung.total_tension;
+    choice->total_force_on_belly = strung.total_force_on_belly;
+    choice->force_on_treble_foot = strung.force_on_treble_foot;
+    choice->force_on_bass_foot = strung.force_on_bass_foot;
+    choice->neck_moment = strung.neck_moment;
     choice->evenness = evenness_of(restringer, tensions);
     choice->off_aim = restring_off_aim(restringer, tensions);
     choice->largest_step = restring_largest_step(restringer, tensions);
@@ -218,6 +217,24 @@ static enum mensur_status keep_choices(const struct restringer *restringer,
         restring_tell_set(restringer, &finding->sets[k], &out->sets[k]);
         status = out->sets[k].misses.status;
     }
+    return status;
+}
+
+/* How sure the figures are, of the present strings and of those recommended. */
+static enum mensur_status find_spread(const struct restringer *restringer,
+                                      const struct finding *finding,
+                                      struct mensur_restringing *out) {
+    struct mensur_profile strung = {.lengths = out->present.lengths}; /* with those recommended */
+    if (finding->count == 0) {
+        return spread_profile(restringer->stock, restringer->setup, restringer->terms,
+                              MENSUR_PART_LENGTHS | MENSUR_PART_STRINGS, &out->present);
+    }
+    profile_strings_of(restringer->stock, restringer->setup, restringer->terms,
+                       finding->picked[0].specs, &strung);
+    enum mensur_status status =
+        spread_restring(restringer->stock, restringer->setup, restringer->terms,
+                        finding->picked[0].specs, &out->present, &strung);
+    out->spread = strung.spread;
     return status;
 }
 
@@ -296,6 +313,9 @@ static enum mensur_status find(struct restringer *restringer, struct mensur_faul
     }
     if (status == MENSUR_OK) {
         status = tell_recommended(restringer, finding, out);
+    }
+    if (status == MENSUR_OK) {
+        status = find_spread(restringer, finding, out);
     }
     if (status == MENSUR_OK) {
         find_needed(restringer, out);

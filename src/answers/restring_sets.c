@@ -192,18 +192,24 @@ void restring_tell_set(const struct restringer *restringer, const struct restrin
                        struct mensur_whole_set *out) {
     struct restring_candidate strings[MENSUR_STRINGS_MAX];
     double tensions[MENSUR_STRINGS_MAX];
+    struct mensur_string_figures figures[MENSUR_STRINGS_MAX]; /* their tensions alone */
     const char *now = restringer->setup->instrument->set;
     *out = (struct mensur_whole_set){.set = whole->set,
                                      .largest_miss_percent = NAN,
                                      .present = now != NULL && strcmp(now, whole->set) == 0};
     for (size_t i = 0; i < restringer->note_count; i++) {
         restring_weigh(restringer, i, whole->specs[i], false, &strings[i]);
-        tensions[i] = strings[i].tension;
+        figures[i].tension = tensions[i] = strings[i].tension;
         out->total_tension += tensions[i];
         out->total_force_on_belly += tensions[i] * restringer->setup->geometry.down_factor;
         double off = fabs(tensions[i] / restringer->aims[i].tension - 1.0);
         out->largest_miss_percent = fmax(out->largest_miss_percent, 100.0 * off);
     }
+    struct profile_loads loads =
+        profile_loads(restringer->setup, figures, restringer->note_count, out->total_tension);
+    out->force_on_treble_foot = loads.treble_foot;
+    out->force_on_bass_foot = loads.bass_foot;
+    out->neck_moment = loads.neck_moment;
     out->off_aim = restring_off_aim(restringer, tensions);
     out->largest_step = restring_largest_step(restringer, tensions);
     restring_misses(restringer, strings, true, &out->misses);

@@ -118,6 +118,7 @@ void mensur_restringing_clear(struct mensur_restringing *restringing) {
         mensur_facts_clear(&restringing->sets[i].misses);
     }
     free(restringing->sets);
+    free(restringing->spread);
     mensur_facts_clear(&restringing->misses);
     mensur_facts_clear(&restringing->how_sure);
     mensur_facts_clear(&restringing->reason);

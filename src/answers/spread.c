@@ -49,6 +49,18 @@ static void profile_again(struct record *record, const struct mensur_profile **p
         record_set_up(record, &record->instruments[0].instrument, NULL, PRESENT, &setup);
 }
 
+/* The instrument with its strings, and with those that are given. */
+static void restring_again(struct record *record, const struct mensur_profile **profiles,
+                           double *more) {
+    struct setup setup;
+    (void)more;
+    profiles[PRESENT] =
+        record_set_up(record, &record->instruments[0].instrument, NULL, PRESENT, &setup);
+    if (profiles[PRESENT] != NULL) {
+        profiles[OTHER] = record_figures(record, &setup, OTHER);
+    }
+}
+
 /* The changes made again. */
 static void change_again(struct record *record, const struct mensur_profile **profiles,
                          double *more) {
@@ -91,10 +103,9 @@ static bool says_how_sure(const struct mensur_stock *stock,
     return false;
 }
 
-static enum mensur_status spread_profile(const struct mensur_stock *stock,
-                                         const struct setup *setup,
-                                         const struct mensur_terms *terms, unsigned parts,
-                                         struct mensur_profile *profile) {
+enum mensur_status spread_profile(const struct mensur_stock *stock, const struct setup *setup,
+                                  const struct mensur_terms *terms, unsigned parts,
+                                  struct mensur_profile *profile) {
     const struct strung strung = record_strung(stock, setup->instrument, NULL, OF(PRESENT));
     const size_t strung_count = (parts & MENSUR_PART_STRINGS) != 0 ? 1 : 0;
     if (!says_how_sure(stock, setup->instrument, &strung, strung_count)) {
@@ -148,6 +159,37 @@ enum mensur_status mensur_ask_profile(const struct mensur_stock *stock,
                  ? mensur_ask_profile_with(solver, stock, instrument, terms, parts, fault, out)
                  : tell_memory(status, fault);
     mensur_solver_free(solver);
+    return status;
+}
+
+enum mensur_status spread_restring(const struct mensur_stock *stock, const struct setup *setup,
+                                   const struct mensur_terms *terms,
+                                   const struct mensur_string_spec *const *strings,
+                                   struct mensur_profile *present, struct mensur_profile *strung) {
+    const struct strung on[] = {
+        record_strung(stock, setup->instrument, NULL, OF(PRESENT)),
+        {.tuning = setup->tuning, .given = strings, .of = OF(OTHER)},
+    };
+    bool sure = !says_how_sure(stock, setup->instrument, on, 1);
+    for (size_t i = 0; i < setup->tuning->count; i++) {
+        sure = sure && !record_unsure(strings[i]);
+    }
+    if (sure) {
+        return MENSUR_OK;
+    }
+    struct record *record =
+        record_make(stock, setup, terms, MENSUR_PART_LENGTHS | MENSUR_PART_STRINGS);
+    if (record == NULL) {
+        return MENSUR_MEMORY;
+    }
+    record->evaluate = restring_again;
+    record->profiles[PRESENT] = present;
+    record->profiles[OTHER] = strung;
+    enum mensur_status status = record_complete(record, on, 2);
+    if (status == MENSUR_OK) {
+        status = record_propagate(record, NULL, NULL);
+    }
+    record_free(record);
     return status;
 }
 

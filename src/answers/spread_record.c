@@ -154,15 +154,46 @@ bool record_uses(const struct mensur_string_spec *spec, const struct strung *str
         if (strung[i].set != NULL && spec->set != NULL && strcmp(strung[i].set, spec->set) == 0) {
             return true;
         }
+        for (size_t k = 0; strung[i].given != NULL && k < strung[i].tuning->count; k++) {
+            if (strung[i].given[k] == spec) {
+                return true;
+            }
+        }
     }
     return false;
 }
 
-/* Copies the strings of the sets that are used, and their materials. */
+/* Notes where the copy of a string stands that is given. */
+static void note_given(struct record *record, const struct strung *strung, size_t count,
+                       const struct mensur_string_spec *spec,
+                       const struct mensur_string_spec *copy) {
+    for (size_t i = 0; i < count; i++) {
+        for (size_t k = 0; strung[i].given != NULL && k < strung[i].tuning->count; k++) {
+            record->given[k] = strung[i].given[k] == spec ? copy : record->given[k];
+        }
+    }
+}
+
+/* Copies those that are given and no strings of the catalogue. */
+static void own_others(struct record *record, const struct strung *strung, size_t count,
+                       struct mensur_string_spec *strings) {
+    for (size_t i = 0; i < count; i++) {
+        for (size_t k = 0; strung[i].given != NULL && k < strung[i].tuning->count; k++) {
+            if (record->given[k] == NULL) {
+                struct mensur_string_spec *copy = &strings[record->stock.string_count++];
+                *copy = *strung[i].given[k];
+                note_given(record, strung, count, strung[i].given[k], copy);
+            }
+        }
+    }
+}
+
+/* Copies the strings of the sets that are used and those that are given, and their materials. */
 static enum mensur_status own_stock(struct record *record, const struct strung *strung,
                                     size_t count) {
     const struct mensur_stock all = *record->from;
-    struct mensur_string_spec *strings = malloc((all.string_count + 1) * sizeof *strings);
+    struct mensur_string_spec *strings =
+        malloc((all.string_count + MENSUR_STRINGS_MAX) * sizeof *strings);
     struct mensur_material *materials = malloc((all.material_count + 1) * sizeof *materials);
     record->stock.strings = strings;
     record->stock.materials = materials;
@@ -173,9 +204,12 @@ static enum mensur_status own_stock(struct record *record, const struct strung *
     record->stock.material_count = all.material_count;
     for (size_t i = 0; i < all.string_count; i++) {
         if (record_uses(&all.strings[i], strung, count)) {
-            strings[record->stock.string_count++] = all.strings[i];
+            struct mensur_string_spec *copy = &strings[record->stock.string_count++];
+            *copy = all.strings[i];
+            note_given(record, strung, count, &all.strings[i], copy);
         }
     }
+    own_others(record, strung, count, strings);
     return MENSUR_OK;
 }
 
@@ -186,7 +220,9 @@ static void add_strings(struct record *record, const struct strung *strung, size
     for (size_t s = 0; s < count; s++) {
         const struct mensur_tuning *tuning = strung[s].tuning;
         const struct mensur_string_spec *specs[MENSUR_STRINGS_MAX];
-        if (tuning != NULL) {
+        if (strung[s].given != NULL) {
+            memcpy(specs, record->given, sizeof specs);
+        } else if (tuning != NULL) {
             mensur_stock_set_strings(&record->stock, strung[s].set, tuning, specs);
         }
         for (size_t i = 0; tuning != NULL && i < tuning->count; i++) {
@@ -223,7 +259,9 @@ const struct mensur_profile *record_figures(struct record *record, const struct 
                                        .force_on_bass_foot = NAN,
                                        .neck_moment = NAN};
     setup_lengths(setup, &profile->lengths);
-    if ((record->parts & MENSUR_PART_STRINGS) != 0) {
+    if (which == OTHER && record->given[0] != NULL) {
+        profile_strings_of(&record->stock, setup, record->terms, record->given, profile);
+    } else if ((record->parts & MENSUR_PART_STRINGS) != 0) {
         /* Without remarks it takes no memory. */
         (void)profile_strings(&record->stock, setup, record->terms, false, profile);
     }

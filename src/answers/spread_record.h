@@ -37,10 +37,12 @@ struct input {
 
 /* Strings that an answer follows from. */
 struct strung {
-    const char *set;                    /* NULL: none */
-    const struct mensur_tuning *tuning; /* NULL: none */
-    const char *owner;                  /* as an input's */
-    unsigned of;                        /* as an input's */
+    const char *set;                               /* NULL: none */
+    const struct mensur_tuning *tuning;            /* NULL: none */
+    const struct mensur_string_spec *const *given; /* one for each note, rather than a set's, of the
+                                                      catalogue or of their own; NULL: none */
+    const char *owner;                             /* as an input's */
+    unsigned of;                                   /* as an input's */
 };
 
 /* An instrument that an answer follows from: a copy whose measurements can be moved. */
@@ -72,6 +74,8 @@ struct record {
                                         materials, owned */
     const struct mensur_terms *terms;
     unsigned parts; /* of the profiles */
+    /* Those of stock that are on OTHER, where they were given; NULL: its set's are. */
+    const struct mensur_string_spec *given[MENSUR_STRINGS_MAX];
     size_t instrument_count;
     struct measured instruments[INSTRUMENTS_MAX];
     record_evaluation *evaluate;
@@ -117,7 +121,7 @@ struct strung record_strung(const struct mensur_stock *stock,
                             const struct mensur_instrument *instrument, const char *owner,
                             unsigned of);
 
-/* Whether a string is of a set that is used. */
+/* Whether a string is of a set that is used, or is given. */
 bool record_uses(const struct mensur_string_spec *spec, const struct strung *strung, size_t count);
 
 /* Whether any measurement of a string says how sure it is. */

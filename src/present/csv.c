@@ -245,6 +245,19 @@ static void step_row(struct mensur_csv *row, const void *answer, size_t i) {
     known_cell(row, "recommended", step->recommended ? MENSUR_YES : MENSUR_NO);
 }
 
+/* The totals of the present strings, "present_" before their keys. */
+static void present_totals(struct mensur_csv *row, const struct mensur_profile *present) {
+    struct mensur_figures all = mensur_figures(MENSUR_SCOPE_TOTAL);
+    for (size_t i = 0; i < all.count; i++) {
+        const struct mensur_figure *figure = &all.items[i];
+        if ((figure->flags & MENSUR_FIGURE_PUBLISHED) != 0) {
+            char key[48];
+            snprintf(key, sizeof(key), "present_%s", figure->key);
+            mensur_csv_number(row, key, figure->kind, mensur_figure_value(figure, present));
+        }
+    }
+}
+
 static void choice_row(struct mensur_csv *row, const void *answer, size_t i) {
     static const struct mensur_choice none;
     const struct mensur_restringing *restringing = answer;
@@ -256,6 +269,8 @@ static void choice_row(struct mensur_csv *row, const void *answer, size_t i) {
     figures(row, MENSUR_SCOPE_STRING, &choice->strings[string]);
     known_cell(row, "kept", choice->kept[string] ? MENSUR_YES : MENSUR_NO);
     figures(row, MENSUR_SCOPE_CHOICE, choice);
+    figures(row, MENSUR_SCOPE_CHOICE_TOTAL, choice);
+    present_totals(row, &restringing->present);
 }
 
 /* A reach, with the frames of all positions that any of the instruments has. */

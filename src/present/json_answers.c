@@ -223,15 +223,21 @@ static struct object begin_profile(struct mensur_presenter *presenter,
     return answer;
 }
 
-/* Finishes the answer about one instrument. */
-static void write_profile(struct mensur_presenter *presenter, struct object answer,
-                          const struct mensur_profile *profile) {
+/* Finishes the answer about one instrument, whose figures are as sure as a spread (NULL: unknown)
+ * says. */
+static void write_spread(struct mensur_presenter *presenter, struct object answer,
+                         const struct mensur_profile *profile, const struct mensur_spread *spread) {
     json_t *assumed = json_array();
     add_assumed(answer.out, assumed, NULL, &profile->assumed);
     put(answer, "assumed", assumed);
     put_facts(answer, "warnings", &profile->warnings);
-    put_spread(answer, profile->spread);
+    put_spread(answer, spread);
     write_answer(presenter, answer);
+}
+
+static void write_profile(struct mensur_presenter *presenter, struct object answer,
+                          const struct mensur_profile *profile) {
+    write_spread(presenter, answer, profile, profile->spread);
 }
 
 static void json_lengths(struct mensur_presenter *presenter, const struct mensur_profile *profile) {
@@ -493,6 +499,15 @@ static void put_choice(struct object to, const struct mensur_restringing *restri
     put_figures(to, MENSUR_SCOPE_CHOICE_TOTAL, choice, false);
 }
 
+/* What the present strings do to the instrument. */
+static void put_present(struct object to, const struct mensur_profile *present) {
+    struct object object = begin(to.out);
+    put_text(object, "set", present->set);
+    put_figures(object, MENSUR_SCOPE_TOTAL, present, false);
+    put_spread(object, present->spread);
+    put(to, "present", object.json);
+}
+
 static void put_sets(struct object to, const struct mensur_restringing *restringing) {
     json_t *array = json_array();
     for (size_t i = 0; i < restringing->set_count; i++) {
@@ -515,6 +530,7 @@ static void json_restringing(struct mensur_presenter *presenter,
     put(answer, "can_meet_all", json_boolean(restringing->met));
     put(answer, "leave", json_boolean(restringing->leave));
     put_sets(answer, restringing);
+    put_present(answer, &restringing->present);
     put_choice(answer, restringing, 0);
     put_facts(answer, "misses", &restringing->misses);
     for (size_t i = 1; i < restringing->choice_count; i++) {
@@ -529,7 +545,7 @@ static void json_restringing(struct mensur_presenter *presenter,
                 restringing->order_count, sizeof(restringing->orders[0]), false);
     put_sentence(answer, "reason", &restringing->reason);
     put_facts(answer, "excluded", &restringing->excluded);
-    write_profile(presenter, answer, &restringing->present);
+    write_spread(presenter, answer, &restringing->present, restringing->spread);
 }
 
 static void put_size(struct object answer, const struct mensur_pupil_size *size) {

@@ -23,7 +23,7 @@ TABLES = {
                         ['step', 'step_total']),
     ('neck, stop', 5): ([], ['instead']),
     ('restring', 1): (['instrument', 'string_length_mm', 'can_meet_all', 'leave', 'whole_sets',
-                       'chosen', 'misses', 'runners_up', 'needed', 'to_order', 'reason',
+                       'present', 'chosen', 'misses', 'runners_up', 'needed', 'to_order', 'reason',
                        'excluded'], ['choice', 'choice_total']),
     ('restring', 2): (['present', 'misses'], ['whole_set']),
     ('restring', 3): ([], ['needed']),

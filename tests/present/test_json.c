@@ -160,11 +160,15 @@ static const struct {
     {7, "steps.0", STEP("stop")},
     {7, "conflict", "first t second t gap_stop_mm n give_first n give_second n"},
     {8, "",
-     "instrument t string_length_mm n can_meet_all b leave b whole_sets l chosen l " TOTALS
-     " misses l runners_up l needed l to_order l reason t excluded l" WITH SURE},
+     "instrument t string_length_mm n can_meet_all b leave b whole_sets l present o chosen "
+     "l " TOTALS " misses l runners_up l needed l to_order l reason t excluded l" WITH SURE},
     {8, "whole_sets.0",
      "set t total_tension_N n total_force_on_belly_N n? largest_miss_percent n? off_aim_N n? "
-     "largest_step_N n? present b misses l"},
+     "largest_step_N n? force_on_treble_foot_N n? force_on_bass_foot_N n? neck_moment_Nm n? "
+     "present b misses l"},
+    {8, "present",
+     "set t? total_tension_N n? total_force_on_belly_N n? force_on_treble_foot_N n? "
+     "force_on_bass_foot_N n? neck_moment_Nm n?" SURE},
     {8, "needed.0", "note t linear_density_g_per_m n"},
     {8, "to_order.0",
      "note t material t diameter_mm n diameter_thou n tension_N n breaking_margin_semitones n "

@@ -554,6 +554,9 @@ struct mensur_whole_set {
     const char *set;             /**< borrowed from the stock */
     double total_tension;        /**< N */
     double total_force_on_belly; /**< N; NaN unknown */
+    double force_on_treble_foot; /**< N, of the bridge; NaN unknown */
+    double force_on_bass_foot;   /**< N */
+    double neck_moment;          /**< N m, at the neck's root */
     double largest_miss_percent; /**< of the tension of a string from its aim; NaN: no aim */
     double off_aim;              /**< N, as in a choice */
     double largest_step;         /**< N, as in a choice */
@@ -615,6 +618,8 @@ struct mensur_restringing {
     struct mensur_facts excluded; /**< which wish excludes what */
     struct mensur_facts reason;
     struct mensur_facts how_sure;
+    struct mensur_spread *spread; /**< owned: how sure the recommended strings' figures are; NULL
+                                       where no measurement says it */
     struct mensur_texts
         packet_names; /**< owned: what the strings known by their packets are called */
 };
