@@ -82,7 +82,7 @@ static const struct {
     {"nnnnn", 9.0, "nnnnn"},
     /* 4 less 0.9 for the ellipsis: 1.55 on each side, letters of 0.61 */
     {"nnuuuuuuoo", 4.0, "nn\xE2\x80\xA6oo"},
-    {"n uuuuuu o", 4.0, "n\xE2\x80\xA6o"},
+    {"n   uuuu   o", 4.0, "n\xE2\x80\xA6o"},
     {"nnuuuuuoo\xCC\x81", 4.0, "nn\xE2\x80\xA6oo\xCC\x81"},
     {"nnnnn", 0.1, "\xE2\x80\xA6"},
     {"a\tb", 9.0, "ab"},
