@@ -9,9 +9,6 @@
 
 #include "lettering.h"
 
-/* Width of bold letters over that of plain ones (ours). */
-#define BOLDER 1.12
-
 void mensur_draw_heading(struct mensur_draw *draw, const char *text) {
     struct mensur_lettering letters = {
         .size = MENSUR_SIZE_HEADING, .bold = true, .paint = MENSUR_PAINT_INK};
@@ -106,18 +103,20 @@ void mensur_draw_legend(struct mensur_draw *draw, const struct mensur_drawn *dra
     }
     letters.size = 14.0;
     double room = MENSUR_PAGE_WIDTH - MENSUR_PAGE_MARGIN - x;
-    double width = mensur_lettering_width(name, letters.size) * BOLDER + 6.0;
+    double width = mensur_lettering_width(name, letters.size) * MENSUR_DRAW_BOLDER + 6.0;
     struct mensur_pen none = {MENSUR_PAINT_NONE, 0.0, MENSUR_DASH_NONE};
     mensur_shape_box(&draw->shapes, none, MENSUR_PAINT_PAPER, x - 3.0, y - 13.0,
                      width < room ? width : room, 18.0);
-    mensur_shape_fitted(&draw->shapes, letters, x, y, room / BOLDER, name);
+    mensur_shape_fitted(&draw->shapes, letters, x, y, room / MENSUR_DRAW_BOLDER, name);
     free(name);
 }
 
 void mensur_draw_plate(struct mensur_draw *draw, struct mensur_lettering letters, double x,
                        double y, const char *text) {
     struct mensur_pen none = {MENSUR_PAINT_NONE, 0.0, MENSUR_DASH_NONE};
-    double width = mensur_lettering_width(text, letters.size) * (letters.bold ? BOLDER : 1.0) + 6.0;
+    double width =
+        mensur_lettering_width(text, letters.size) * (letters.bold ? MENSUR_DRAW_BOLDER : 1.0) +
+        6.0;
     double left = letters.anchor == MENSUR_ANCHOR_START ? x - 3.0
                   : letters.anchor == MENSUR_ANCHOR_END ? x + 3.0 - width
                                                         : x - width / 2.0;

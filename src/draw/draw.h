@@ -15,6 +15,8 @@
 /* Font sizes, CSS px. */
 #define MENSUR_SIZE_HEADING 16.0
 #define MENSUR_SIZE_LABEL 13.0
+/* Width of bold letters over that of plain ones (ours). */
+#define MENSUR_DRAW_BOLDER 1.12
 
 /* The instruments that are drawn; the others are compared with the first. */
 struct mensur_drawn {

@@ -11,7 +11,11 @@
 
 #define CAPTION 14.0 /* px for a string's name above its bar */
 #define ROW 31.0
-#define APART 12.0 /* between notes */
+#define NEWTONS 13.0 /* px for the forces in N under those in kg */
+#define APART 16.0   /* between notes */
+#define TOTAL 19.0
+#define LEGEND (MENSUR_PAGE_WIDTH - 2.0 * MENSUR_PAGE_MARGIN - 30.0) /* px for its words */
+#define KEY_ROW 24.0
 /* A figure's room where words stand behind it: "at least 10.2". */
 #define WORDS 128
 
@@ -82,12 +86,18 @@ static struct chart measure(const struct mensur_restringing *of) {
     return chart;
 }
 
-static double note_height(const struct mensur_restringing *of, size_t i) {
+/* What a row takes: in a full answer N stand under kg. */
+static double row_height(const struct mensur_draw *draw) {
+    return ROW + (*mensur_show_in_newtons(draw->style, 0.0).text != '\0' ? NEWTONS : 0.0);
+}
+
+static double note_height(const struct mensur_draw *draw, const struct mensur_restringing *of,
+                          size_t i) {
     size_t rows = 0;
     for (enum part part = NOW; part < PARTS; part++) {
         rows += row_of(of, part, i) != NULL;
     }
-    return (rows > 0 ? (double)rows : 1.0) * ROW + APART;
+    return (rows > 0 ? (double)rows : 1.0) * row_height(draw) + APART;
 }
 
 /* What is wished of a note: a band between dotted lines from the least to the greatest tension,
@@ -95,7 +105,8 @@ static double note_height(const struct mensur_restringing *of, size_t i) {
 static void draw_wish(struct mensur_draw *draw, const struct chart *chart, size_t i) {
     const struct mensur_aim *aim = &chart->of->aims[i];
     struct mensur_pen edge = {MENSUR_PAINT_INK, 1.0, MENSUR_DASH_DOTS};
-    double top = draw->y - 2.0, bottom = draw->y + note_height(chart->of, i) - APART;
+    double top = draw->y + CAPTION - 2.0,
+           bottom = draw->y + note_height(draw, chart->of, i) - APART;
     double x1 = force_axis_at(&chart->axis, isnan(aim->low) ? 0.0 : fmax(aim->low, 0.0));
     double x2 = force_axis_at(&chart->axis, fmin(aim->high, chart->axis.most));
     if (!isnan(aim->low) || !isnan(aim->high)) {
@@ -112,6 +123,16 @@ static void draw_wish(struct mensur_draw *draw, const struct chart *chart, size_
         double x = force_axis_at(&chart->axis, aim->tension);
         mensur_shape_line(&draw->shapes, edge, x, top, x, bottom);
         mensur_shape_head(&draw->shapes, MENSUR_PAINT_INK, x, bottom, 0.0, -1.0, 7.0);
+    }
+}
+
+/* A force in N under the same in kg at base line y, in a full answer. */
+static void put_newtons(struct mensur_draw *draw, struct mensur_lettering letters, double x,
+                        double y, double force) {
+    struct mensur_shown newtons = mensur_show_in_newtons(draw->style, force);
+    letters.size = 11.5;
+    if (*newtons.text != '\0') {
+        mensur_draw_plate(draw, letters, x, y + NEWTONS, newtons.text);
     }
 }
 
@@ -137,6 +158,7 @@ static void draw_break(struct mensur_draw *draw, const struct chart *chart,
         snprintf(words, sizeof words, "breaks at %s%s", least ? "least " : "",
                  mensur_show(draw->style, MENSUR_FORCE, breaking).text);
         mensur_draw_plate(draw, letters, BARS_END - 10.0, y + 4.0, words);
+        put_newtons(draw, letters, BARS_END - 10.0, y + 4.0, breaking);
         mensur_shape_head(&draw->shapes, MENSUR_PAINT_INK, BARS_END, y, 1.0, 0.0, 7.0);
     }
 }
@@ -151,6 +173,22 @@ static void write_margin(const struct mensur_draw *draw, const struct mensur_str
                  : mensur_show(draw->style, MENSUR_SEMITONES, string->breaking_margin).text);
 }
 
+/* The name above its bar, which by its fill says whose it is. */
+static void put_name(struct mensur_draw *draw, struct mensur_lettering letters, const char *name,
+                     bool stays) {
+    const char *after = stays ? " (stays)" : "";
+    double room = COLUMN_MARGIN - BARS - 3.0 - mensur_lettering_width(after, letters.size);
+    char *shown = mensur_lettering_fit_ends(name, letters.size, room);
+    char line[512];
+    if (shown == NULL) {
+        draw->shapes.status = MENSUR_MEMORY;
+        return;
+    }
+    snprintf(line, sizeof line, "%s%s", shown, after);
+    free(shown);
+    mensur_draw_plate(draw, letters, BARS + 3.0, draw->y + CAPTION - 4.0, line);
+}
+
 static void draw_row(struct mensur_draw *draw, const struct chart *chart, enum part part, size_t i,
                      const struct mensur_string_figures *string) {
     struct mensur_pen pen = {mensur_draw_ink(part), 1.0, MENSUR_DASH_NONE};
@@ -161,16 +199,7 @@ static void draw_row(struct mensur_draw *draw, const struct chart *chart, enum p
     char words[WORDS];
     caption.size = 12.0;
     caption.paint = figure.paint = mensur_draw_ink(part);
-    char *shown = mensur_lettering_fit(name, caption.size, BARS_END - BARS - 70.0);
-    if (shown == NULL) {
-        draw->shapes.status = MENSUR_MEMORY;
-        return;
-    }
-    char line[512];
-    snprintf(line, sizeof line, "%s%s: %s", titles[part],
-             stays(chart->of, part, i) ? ", stays" : "", shown);
-    free(shown);
-    mensur_draw_plate(draw, caption, BARS + 3.0, draw->y + CAPTION - 4.0, line);
+    put_name(draw, caption, name, stays(chart->of, part, i));
     mensur_shape_box(&draw->shapes, pen, MENSUR_PAINT_PAPER, BARS, y,
                      string->tension * chart->axis.scale, BAR);
     mensur_shape_box(&draw->shapes, pen, mensur_draw_bar(part), BARS, y,
@@ -178,15 +207,16 @@ static void draw_row(struct mensur_draw *draw, const struct chart *chart, enum p
     draw_break(draw, chart, string, y + BAR / 2.0);
     mensur_shape_text(&draw->shapes, figure, COLUMN_TENSION, y + BAR,
                       mensur_show(draw->style, MENSUR_FORCE, string->tension).text);
+    put_newtons(draw, figure, COLUMN_TENSION, y + BAR, string->tension);
     write_margin(draw, string, words);
     mensur_shape_text(&draw->shapes, figure, COLUMN_MARGIN, y + BAR, words);
-    draw->y += ROW;
+    draw->y += row_height(draw);
 }
 
 static void draw_note(struct mensur_draw *draw, const struct chart *chart, size_t i) {
     const struct mensur_restringing *of = chart->of;
     struct mensur_pen rule = {MENSUR_PAINT_SOFT, 0.6, MENSUR_DASH_DOTS};
-    double end = draw->y + note_height(of, i);
+    double end = draw->y + note_height(draw, of, i);
     mensur_shape_line(&draw->shapes, rule, MENSUR_PAGE_MARGIN, draw->y - 6.0, COLUMN_MARGIN,
                       draw->y - 6.0);
     mensur_shape_text(&draw->shapes, mensur_draw_strong(MENSUR_ANCHOR_START), MENSUR_PAGE_MARGIN,
@@ -206,22 +236,27 @@ static void put_legend(struct mensur_draw *draw, const struct mensur_restringing
     for (enum part part = NOW; part < PARTS; part++) {
         struct mensur_pen pen = {mensur_draw_ink(part), 1.0, MENSUR_DASH_NONE};
         struct mensur_lettering letters = mensur_draw_strong(MENSUR_ANCHOR_START);
-        const char *set = part == NOW ? of->present.set : NULL;
         char line[512];
         if (!is_used(of, part)) {
             continue;
         }
-        if (part != NOW) {
-            set = of->choices[part - 1].set;
-        }
+        const char *set = part == NOW ? of->present.set : of->choices[part - 1].set;
         letters.paint = mensur_draw_ink(part);
-        snprintf(line, sizeof line, "%s%s%s%s", titles[part],
-                 part == RECOMMENDED && !of->met ? " (nearest: it misses a wish)" : "",
-                 set == NULL ? "" : ": ", set == NULL ? "" : set);
+        snprintf(line, sizeof line, "%s%s%s", titles[part],
+                 part == RECOMMENDED && !of->met ? ", misses a wish" : "", set == NULL ? "" : ": ");
+        double lead = mensur_lettering_width(line, letters.size);
+        char *name = mensur_lettering_fit_ends(set == NULL ? "" : set, letters.size,
+                                               LEGEND / MENSUR_DRAW_BOLDER - lead);
+        if (name == NULL) {
+            draw->shapes.status = MENSUR_MEMORY;
+            return;
+        }
+        size_t used = strlen(line);
+        snprintf(line + used, sizeof line - used, "%s", name);
+        free(name);
         mensur_shape_box(&draw->shapes, pen, mensur_draw_bar(part), MENSUR_PAGE_MARGIN,
                          draw->y + 2.0, 22.0, BAR);
-        mensur_shape_fitted(&draw->shapes, letters, MENSUR_PAGE_MARGIN + 30.0, draw->y + 12.0,
-                            MENSUR_PAGE_WIDTH - 2.0 * MENSUR_PAGE_MARGIN - 60.0, line);
+        mensur_shape_text(&draw->shapes, letters, MENSUR_PAGE_MARGIN + 30.0, draw->y + 12.0, line);
         draw->y += 20.0;
     }
     draw->y += 8.0;
@@ -232,15 +267,15 @@ static void put_key(struct mensur_draw *draw) {
     struct mensur_pen ring = {MENSUR_PAINT_INK, 1.2, MENSUR_DASH_NONE};
     struct mensur_pen none = {MENSUR_PAINT_NONE, 0.0, MENSUR_DASH_NONE};
     struct mensur_lettering letters = mensur_draw_soft(MENSUR_ANCHOR_START);
-    double x = MENSUR_PAGE_MARGIN, y = draw->y + 6.0;
+    double x = MENSUR_PAGE_MARGIN, y = draw->y + 12.0;
     mensur_shape_box(&draw->shapes, none, MENSUR_PAINT_TINT, x, y - 6.0, 22.0, 12.0);
     mensur_shape_line(&draw->shapes, edge, x, y - 6.0, x, y + 6.0);
     mensur_shape_line(&draw->shapes, edge, x + 22.0, y - 6.0, x + 22.0, y + 6.0);
     mensur_shape_text(&draw->shapes, letters, x + 30.0, y + 4.0, "tension wished");
-    mensur_shape_line(&draw->shapes, edge, x + 171.0, y - 6.0, x + 171.0, y + 6.0);
-    mensur_shape_head(&draw->shapes, MENSUR_PAINT_INK, x + 171.0, y + 6.0, 0.0, -1.0, 7.0);
+    mensur_shape_line(&draw->shapes, edge, x + 171.0, y - 8.0, x + 171.0, y + 1.0);
+    mensur_shape_head(&draw->shapes, MENSUR_PAINT_INK, x + 171.0, y + 1.0, 0.0, -1.0, 7.0);
     mensur_shape_text(&draw->shapes, letters, x + 182.0, y + 4.0, "tension aimed at");
-    y += 20.0;
+    y += KEY_ROW;
     force_break_mark(draw, x + 11.0, y);
     mensur_shape_text(&draw->shapes, letters, x + 30.0, y + 4.0, "where it breaks");
     force_break_mark(draw, x + 167.0, y);
@@ -248,33 +283,47 @@ static void put_key(struct mensur_draw *draw) {
     mensur_shape_text(&draw->shapes, letters, x + 188.0, y + 4.0, "there or beyond");
     mensur_shape_disc(&draw->shapes, ring, MENSUR_PAINT_PAPER, x + 315.0, y, 4.0);
     mensur_shape_text(&draw->shapes, letters, x + 328.0, y + 4.0, "not known");
-    draw->y += 40.0;
+    draw->y = y + 10.0;
 }
 
-static void put_totals(struct mensur_draw *draw, const struct mensur_restringing *of) {
-    static const char *const labels[] = {"all strings together", "pressing the belly"};
-    for (size_t which = 0; which < 2; which++) {
-        mensur_shape_text(&draw->shapes, mensur_draw_strong(MENSUR_ANCHOR_START),
-                          MENSUR_PAGE_MARGIN, draw->y + BAR, labels[which]);
-        for (enum part part = NOW; part < PARTS; part++) {
-            struct mensur_lettering letters = mensur_draw_letters(MENSUR_ANCHOR_END);
-            double total =
-                which == 0 ? of->present.total_tension : of->present.total_force_on_belly;
-            if (part != NOW && strings_of(of, part) != NULL) {
-                const struct mensur_choice *choice = &of->choices[part - 1];
-                total = which == 0 ? choice->total_tension : choice->total_force_on_belly;
-            }
-            if (!is_used(of, part) || isnan(total)) {
-                continue;
-            }
-            letters.paint = mensur_draw_ink(part);
-            mensur_shape_text(&draw->shapes, letters, BARS_END - 10.0, draw->y + BAR, titles[part]);
-            mensur_shape_text(&draw->shapes, letters, COLUMN_TENSION, draw->y + BAR,
-                              mensur_show(draw->style, MENSUR_FORCE, total).text);
-            draw->y += 19.0;
-        }
-        draw->y += 4.0;
+/* What the strings of a part do together: of all of them, or on the belly. */
+static double total_of(const struct mensur_restringing *of, enum part part, bool belly) {
+    if (!is_used(of, part)) {
+        return NAN;
     }
+    if (part == NOW) {
+        return belly ? of->present.total_force_on_belly : of->present.total_tension;
+    }
+    const struct mensur_choice *choice = &of->choices[part - 1];
+    return belly ? choice->total_force_on_belly : choice->total_tension;
+}
+
+static void put_total(struct mensur_draw *draw, const struct mensur_restringing *of,
+                      const char *label, bool belly) {
+    struct mensur_lettering letters = mensur_draw_letters(MENSUR_ANCHOR_END);
+    double before = draw->y;
+    mensur_shape_text(&draw->shapes, mensur_draw_strong(MENSUR_ANCHOR_START), MENSUR_PAGE_MARGIN,
+                      draw->y + BAR, label);
+    for (enum part part = NOW; part < PARTS; part++) {
+        double total = total_of(of, part, belly);
+        struct mensur_lettering beside = mensur_draw_letters(MENSUR_ANCHOR_START);
+        if (isnan(total)) {
+            continue;
+        }
+        letters.paint = beside.paint = mensur_draw_ink(part);
+        beside.size = 11.5;
+        mensur_shape_text(&draw->shapes, letters, BARS_END - 10.0, draw->y + BAR, titles[part]);
+        mensur_shape_text(&draw->shapes, letters, COLUMN_TENSION, draw->y + BAR,
+                          mensur_show(draw->style, MENSUR_FORCE, total).text);
+        mensur_shape_text(&draw->shapes, beside, COLUMN_TENSION + 6.0, draw->y + BAR,
+                          mensur_show_in_newtons(draw->style, total).text);
+        draw->y += TOTAL;
+    }
+    if (draw->y <= before) {
+        mensur_shape_text(&draw->shapes, letters, COLUMN_TENSION, draw->y + BAR, "not known");
+        draw->y += TOTAL;
+    }
+    draw->y += 4.0;
 }
 
 static void say_aim(struct mensur_draw *draw, const struct mensur_aim *aim) {
@@ -335,14 +384,15 @@ void mensur_draw_restring(struct mensur_draw *draw, const struct mensur_restring
     mensur_shape_text(&draw->shapes, soft, COLUMN_MARGIN, draw->y, "margin");
     draw->y += 16.0;
     for (size_t i = 0; i < restringing->string_count; i++) {
-        height += note_height(restringing, i);
+        height += note_height(draw, restringing, i);
     }
-    force_axis_draw(draw, &chart.axis, height - APART + 4.0);
+    force_axis_draw(draw, &chart.axis, height - APART + 8.0);
     for (size_t i = 0; i < restringing->string_count; i++) {
         draw_note(draw, &chart, i);
     }
     draw->y += 20.0;
-    put_totals(draw, restringing);
+    put_total(draw, restringing, "all strings together", false);
+    put_total(draw, restringing, "pressing the belly", true);
     put_key(draw);
     say_all(draw, restringing);
 }

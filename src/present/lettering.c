@@ -152,6 +152,37 @@ char *mensur_lettering_fit(const char *text, double size, double width) {
     return fitted(text, width / size, MARKS_MAX);
 }
 
+/* The first letter from which the rest takes no more than a width; never a mark, which belongs to
+ * the letter before it. */
+static const char *tail_within(const char *text, double ems) {
+    while (*text != '\0' &&
+           (mensur_lettering_width(text, 1.0) > ems || is_mark(mensur_letter_at(text).code))) {
+        text += mensur_letter_at(text).used;
+    }
+    return text;
+}
+
+char *mensur_lettering_fit_ends(const char *text, double size, double width) {
+    double half = (width / size - 0.9) / 2.0; /* beside the ellipsis */
+    bool fits = mensur_lettering_width(text, size) <= width;
+    if (fits || half <= 0.0 || mensur_lettering_turns(text)) {
+        return mensur_lettering_fit(text, size, width);
+    }
+    char *front = fitted(text, half + 0.9, MARKS_MAX); /* with its ellipsis */
+    char *back = fitted(tail_within(text, half), INFINITY, MARKS_MAX);
+    char *both = NULL;
+    if (front != NULL && back != NULL) {
+        const char *rest = back + strspn(back, " ");
+        both = malloc(strlen(front) + strlen(rest) + 1);
+        if (both != NULL) {
+            strcat(strcpy(both, front), rest);
+        }
+    }
+    free(front);
+    free(back);
+    return both;
+}
+
 char *mensur_lettering_whole(const char *text) {
     return fitted(text, INFINITY, SIZE_MAX);
 }

@@ -15,6 +15,10 @@ double mensur_lettering_width(const char *text, double size);
  * order of the text around it stays. NULL without memory; the caller frees it. */
 char *mensur_lettering_fit(const char *text, double size, double width);
 
+/* The same, shortened in its middle: names that begin alike end differently. Text that is written
+ * from right to left is shortened as above. */
+char *mensur_lettering_fit_ends(const char *text, double size, double width);
+
 /* Whether any letter of it is written from right to left. */
 bool mensur_lettering_turns(const char *text);
 

@@ -140,16 +140,22 @@ static struct mensur_shown joined(const char *text, ...) {
     return shown;
 }
 
+struct mensur_shown mensur_show_in_newtons(const struct mensur_style *style, double force) {
+    if (!style->full || style->force_unit == MENSUR_FORCE_N) {
+        return (struct mensur_shown){""};
+    }
+    return joined("(", mensur_show_number(force, 1, NUMBER_WIDTH).text, MENSUR_NO_BREAK "N)", NULL);
+}
+
 struct mensur_shown mensur_show_unit(const struct mensur_style *style, enum mensur_kind kind,
                                      double value) {
     const char *unit = mensur_shown_unit(style, kind);
-    if (kind == MENSUR_FORCE && style->full && style->force_unit != MENSUR_FORCE_N) {
-        return joined(mensur_show(style, kind, value).text, MENSUR_NO_BREAK, unit,
-                      MENSUR_NO_BREAK "(", mensur_show_number(value, 1, NUMBER_WIDTH).text,
-                      MENSUR_NO_BREAK "N)", NULL);
+    struct mensur_shown newtons = {""};
+    if (kind == MENSUR_FORCE) {
+        newtons = mensur_show_in_newtons(style, value);
     }
     return joined(mensur_show(style, kind, value).text, *unit != '\0' ? MENSUR_NO_BREAK : "", unit,
-                  NULL);
+                  *newtons.text != '\0' ? MENSUR_NO_BREAK : "", newtons.text, NULL);
 }
 
 struct mensur_shown mensur_show_cut(const struct mensur_style *style, double value) {

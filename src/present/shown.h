@@ -47,6 +47,8 @@ struct mensur_shown mensur_show_plus_minus(const struct mensur_style *style, enu
  * force in N too: "4.4 kg (43.3 N)". */
 struct mensur_shown mensur_show_unit(const struct mensur_style *style, enum mensur_kind kind,
                                      double value);
+/* "(43.3 N)", beside a force in kg or lb in a full answer; "" elsewhere. */
+struct mensur_shown mensur_show_in_newtons(const struct mensur_style *style, double force);
 /* A length that is cut or set, as a bare number: to 0.1 mm, or in inches as a fraction of 1/64; and
  * with its unit, which no line break parts from it. */
 struct mensur_shown mensur_show_cut(const struct mensur_style *style, double value);

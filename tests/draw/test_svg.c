@@ -74,6 +74,32 @@ static void shortens_text(void **state) {
     assert_false(mensur_lettering_turns("kestrel"));
 }
 
+static const struct {
+    const char *text;
+    double width; /* in font sizes */
+    const char *want;
+} fits_at_ends[] = {
+    {"nnnnn", 9.0, "nnnnn"},
+    /* 4 less 0.9 for the ellipsis: 1.55 on each side, letters of 0.61 */
+    {"nnuuuuuuoo", 4.0, "nn\xE2\x80\xA6oo"},
+    {"n   uuuu   o", 4.0, "n\xE2\x80\xA6o"},
+    {"nnuuuuuoo\xCC\x81", 4.0, "nn\xE2\x80\xA6oo\xCC\x81"},
+    {"nnnnn", 0.1, "\xE2\x80\xA6"},
+    {"a\tb", 9.0, "ab"},
+    {"\xD7\xA2\xD7\x95\xD7\xA2\xD7\x95\xD7\xA2", 2.5,
+     "\xE2\x81\xA8\xD7\xA2\xD7\x95\xE2\x80\xA6\xE2\x81\xA9"},
+};
+
+static void shortens_in_the_middle(void **state) {
+    (void)state;
+    for (size_t i = 0; i < COUNT_OF(fits_at_ends); i++) {
+        char *got =
+            mensur_lettering_fit_ends(fits_at_ends[i].text, 10.0, fits_at_ends[i].width * 10.0);
+        assert_string_equal(got, fits_at_ends[i].want);
+        free(got);
+    }
+}
+
 static void measures_text(void **state) {
     (void)state;
     assert_true(mensur_lettering_width("ii", 10.0) < mensur_lettering_width("WW", 10.0));
@@ -174,11 +200,9 @@ static void keeps_failures(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(escapes_text),
-        cmocka_unit_test(shortens_text),
-        cmocka_unit_test(measures_text),
-        cmocka_unit_test(writes_each_shape),
-        cmocka_unit_test(takes_the_page_s_colours),
+        cmocka_unit_test(escapes_text),           cmocka_unit_test(shortens_text),
+        cmocka_unit_test(shortens_in_the_middle), cmocka_unit_test(measures_text),
+        cmocka_unit_test(writes_each_shape),      cmocka_unit_test(takes_the_page_s_colours),
         cmocka_unit_test(keeps_failures),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
