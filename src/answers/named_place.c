@@ -3,7 +3,7 @@
 #include "named_place.h"
 
 #include <math.h>
-#include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 /* "F#5": the note so many keys above A4. */
@@ -12,7 +12,19 @@ static void name_note(int semitones_from_a4, char room[8]) {
                                         "F#", "G",  "G#", "A",  "Bb", "B"};
     int from_c0 = semitones_from_a4 + 57;
     int octave = (from_c0 >= 0 ? from_c0 : from_c0 - 11) / 12;
-    snprintf(room, 8, "%s%d", names[from_c0 - 12 * octave], octave % 100);
+    const char *name = names[from_c0 - 12 * octave];
+    int told = abs(octave) % 100;
+    size_t length = strlen(name);
+    memcpy(room, name, length);
+    /* Without printf: a long table names a million places. */
+    if (octave < 0 && told > 0) {
+        room[length++] = '-';
+    }
+    if (told >= 10) {
+        room[length++] = (char)('0' + told / 10);
+    }
+    room[length++] = (char)('0' + told % 10);
+    room[length] = '\0';
 }
 
 /* How many strings are higher than the i-th; of one pitch the first is. */

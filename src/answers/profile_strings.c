@@ -333,13 +333,15 @@ static void find_totals(const struct setup *setup, struct mensur_profile *profil
 void assume_playing(const struct mensur_terms *terms, double length,
                     struct mensur_assumptions *assumed) {
     if (isnan(terms->bow_speed)) {
-        assume(assumed, "bow_speed in m/s", usual_bow_speed, MENSUR_NUMBER, NULL);
+        assume(assumed, "bow_speed in m/s", MENSUR_BEHIND_FEEL, usual_bow_speed, MENSUR_NUMBER,
+               NULL);
     }
     if (isnan(terms->bow_distance)) {
-        assume(assumed, "bow_distance", playing_bow_distance(terms, length), MENSUR_LENGTH, NULL);
+        assume(assumed, "bow_distance", MENSUR_BEHIND_FEEL, playing_bow_distance(terms, length),
+               MENSUR_LENGTH, NULL);
     }
     if (isnan(terms->friction)) {
-        assume(assumed, "friction", usual_friction, MENSUR_NUMBER, NULL);
+        assume(assumed, "friction", MENSUR_BEHIND_FEEL, usual_friction, MENSUR_NUMBER, NULL);
     }
 }
 

@@ -122,11 +122,12 @@ static void report_arm(const struct reach_arm *made, struct mensur_reaching *rea
     struct mensur_assumptions *assumed = &reaching->assumed;
     for (int i = REACH_UPPER_ARM; i < REACH_WRIST_SHARE; i++) {
         if (made->follows[i]) {
-            assume(assumed, arm_parts[i].field, part_value(&made->arm, i), arm_parts[i].kind, NULL);
+            assume(assumed, arm_parts[i].field, MENSUR_BEHIND_ALL, part_value(&made->arm, i),
+                   arm_parts[i].kind, NULL);
         }
     }
-    assume(assumed, "wrist_before_nut", made->arm.wrist_share * made->arm.hand, MENSUR_LENGTH,
-           NULL);
+    assume(assumed, "wrist_before_nut", MENSUR_BEHIND_ALL, made->arm.wrist_share * made->arm.hand,
+           MENSUR_LENGTH, NULL);
     report_basis(made, &reaching->basis);
 }
 

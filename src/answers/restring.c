@@ -288,8 +288,8 @@ static void assume_margins(const struct restringer *restringer, struct mensur_re
     if (!isnan(restringer->wishes->least_margin)) {
         return;
     }
-    assume(&out->present.assumed, "margin in semitones", RESTRING_USUAL_MARGIN, MENSUR_NUMBER,
-           NULL);
+    assume(&out->present.assumed, "margin in semitones", MENSUR_BEHIND_CHOICE,
+           RESTRING_USUAL_MARGIN, MENSUR_NUMBER, NULL);
     for (size_t k = 0; k < restringer->offers[top].count && !gut; k++) {
         const struct restring_candidate *candidate = &restringer->offers[top].candidates[k];
         gut = (candidate->faults & 1u << RESTRING_OTHER_CORE) == 0 &&
@@ -297,7 +297,7 @@ static void assume_margins(const struct restringer *restringer, struct mensur_re
     }
     if (gut) {
         assume(&out->present.assumed, "margin of a plain gut top string in semitones",
-               RESTRING_USUAL_GUT_MARGIN, MENSUR_NUMBER, NULL);
+               MENSUR_BEHIND_ALL, RESTRING_USUAL_GUT_MARGIN, MENSUR_NUMBER, NULL);
     }
 }
 

@@ -617,58 +617,46 @@ void setup_name_places(const struct setup *setup, struct mensur_lengths *out) {
         out->first_finger_at_heel_semitones, heel_within, &out->heel_note);
 }
 
-/* What a value of that name stands behind. An instrument's heights move the string length by half a
- * tenth of a millimetre or more, and the break angle by as much of a degree, where they are off by
- * their usual spread, but for the nut's, the saddle's (the angle alone) and the projection's. */
-static unsigned behind(const char *field) {
-    enum {
-        HEIGHT = MENSUR_BEHIND_LENGTH | MENSUR_BEHIND_BREAK,
-        SLOPING = HEIGHT | MENSUR_BEHIND_SLOPE
+/* What an assumed measurement stands behind. An instrument's heights move the string length by half
+ * a tenth of a millimetre or more, and the break angle by as much of a degree, where they are off
+ * by their usual spread, but for the nut's, the saddle's (the angle alone) and the projection's. */
+enum {
+    HEIGHT = MENSUR_BEHIND_LENGTH | MENSUR_BEHIND_BREAK,
+    SLOPING = HEIGHT | MENSUR_BEHIND_SLOPE,
+    LIFTING = HEIGHT | MENSUR_BEHIND_CLEARANCE
+};
+
+static unsigned behind(enum mensur_field field) {
+    static const unsigned of[MENSUR_FIELD_COUNT] = {
+        [MENSUR_FIELD_ARCH] = SLOPING,
+        [MENSUR_FIELD_EDGE] = SLOPING,
+        [MENSUR_FIELD_OVERSTAND] = SLOPING,
+        [MENSUR_FIELD_BOARD] = SLOPING,
+        [MENSUR_FIELD_BOARD_NUT] = MENSUR_BEHIND_SLOPE,
+        [MENSUR_FIELD_PROJECTION] =
+            MENSUR_BEHIND_BREAK | MENSUR_BEHIND_SLOPE | MENSUR_BEHIND_CLEARANCE,
+        [MENSUR_FIELD_BRIDGE] = LIFTING,
+        [MENSUR_FIELD_SADDLE] = MENSUR_BEHIND_BREAK,
+        [MENSUR_FIELD_NUT] = MENSUR_BEHIND_FEEL,
+        [MENSUR_FIELD_BACK_ARCH] = MENSUR_BEHIND_REACH,
+        [MENSUR_FIELD_AFTERLENGTH] = MENSUR_BEHIND_BEHIND | MENSUR_BEHIND_FEEL,
+        [MENSUR_FIELD_BEHIND_NUT] = MENSUR_BEHIND_FEEL,
+        [MENSUR_FIELD_BOARD_LENGTH] = MENSUR_BEHIND_ROOM | MENSUR_BEHIND_FEEL,
+        [MENSUR_FIELD_HOLLOW] = MENSUR_BEHIND_FEEL,
+        [MENSUR_FIELD_HEEL] = MENSUR_BEHIND_HEEL,
+        [MENSUR_FIELD_SPACING_BRIDGE] = MENSUR_BEHIND_FEET,
+        [MENSUR_FIELD_SPACING_NUT] = MENSUR_BEHIND_FEET,
+        [MENSUR_FIELD_SPACING_TAIL] = MENSUR_BEHIND_FEET,
+        [MENSUR_FIELD_FOOT_SPACING] = MENSUR_BEHIND_FEET,
     };
-    static const struct {
-        const char *field;
-        unsigned behind;
-    } of[] = {
-        {"arch", SLOPING},
-        {"edge", SLOPING},
-        {"overstand", SLOPING},
-        {"board", SLOPING},
-        {"board_nut", MENSUR_BEHIND_SLOPE},
-        {"projection", MENSUR_BEHIND_BREAK | MENSUR_BEHIND_SLOPE | MENSUR_BEHIND_CLEARANCE},
-        {"bridge", HEIGHT | MENSUR_BEHIND_CLEARANCE},
-        {"clearance_low against the mean", HEIGHT | MENSUR_BEHIND_CLEARANCE},
-        {"clearance_high against the mean", HEIGHT | MENSUR_BEHIND_CLEARANCE},
-        {"saddle", MENSUR_BEHIND_BREAK},
-        {"nut", MENSUR_BEHIND_FEEL},
-        {"back_arch", MENSUR_BEHIND_REACH},
-        {"afterlength", MENSUR_BEHIND_BEHIND | MENSUR_BEHIND_FEEL},
-        {"behind_nut", MENSUR_BEHIND_FEEL},
-        {"board_length", MENSUR_BEHIND_ROOM | MENSUR_BEHIND_FEEL},
-        {"hollow", MENSUR_BEHIND_FEEL},
-        {"heel", MENSUR_BEHIND_HEEL},
-        {"spacing_bridge", MENSUR_BEHIND_FEET},
-        {"spacing_nut", MENSUR_BEHIND_FEET},
-        {"spacing_tail", MENSUR_BEHIND_FEET},
-        {"foot_spacing", MENSUR_BEHIND_FEET},
-        {"bow_speed in m/s", MENSUR_BEHIND_FEEL},
-        {"bow_distance", MENSUR_BEHIND_FEEL},
-        {"friction", MENSUR_BEHIND_FEEL},
-        {"tuning", MENSUR_BEHIND_STRINGS},
-        {"margin in semitones", MENSUR_BEHIND_CHOICE},
-    };
-    for (size_t i = 0; i < sizeof of / sizeof of[0]; i++) {
-        if (strcmp(field, of[i].field) == 0) {
-            return of[i].behind;
-        }
-    }
-    return MENSUR_BEHIND_ALL;
+    return of[field] != 0 ? of[field] : (unsigned)MENSUR_BEHIND_ALL;
 }
 
-void assume(struct mensur_assumptions *assumed, const char *field, double value,
-            enum mensur_kind kind, const char *text) {
+void assume(struct mensur_assumptions *assumed, const char *field, unsigned stands_behind,
+            double value, enum mensur_kind kind, const char *text) {
     if (assumed->count < MENSUR_RESULT_ASSUMED) {
         assumed->items[assumed->count++] = (struct mensur_assumed){
-            .field = field, .value = value, .kind = kind, .text = text, .behind = behind(field)};
+            .field = field, .value = value, .kind = kind, .text = text, .behind = stands_behind};
     }
 }
 
@@ -679,28 +667,29 @@ static unsigned stands_behind_nothing(const struct setup *setup) {
 }
 
 static void report_assumed(const struct setup *setup, struct mensur_assumptions *assumed) {
+    const unsigned behind_nothing = stands_behind_nothing(setup);
     for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
         if (setup->origin[f] == SETUP_ASSUMED) {
             const struct mensur_field_info *info = mensur_field_info((enum mensur_field)f);
             size_t at = assumed->count;
-            assume(assumed, info->name, setup->value[f], info->kind, NULL);
+            assume(assumed, info->name, behind((enum mensur_field)f) & ~behind_nothing,
+                   setup->value[f], info->kind, NULL);
             if (at < assumed->count) {
                 assumed->items[at].scaled = setup->scaled[f];
-                assumed->items[at].behind &= ~stands_behind_nothing(setup);
             }
         }
     }
     if (setup->bridge_follows && setup->family != NULL) {
         if (setup->origin[MENSUR_FIELD_CLEARANCE_HIGH] == SETUP_UNKNOWN) {
-            assume(assumed, "clearance_low against the mean",
+            assume(assumed, "clearance_low against the mean", LIFTING,
                    clearance_offset(setup, MENSUR_FIELD_CLEARANCE_LOW), MENSUR_LENGTH, NULL);
         } else if (setup->origin[MENSUR_FIELD_CLEARANCE_LOW] == SETUP_UNKNOWN) {
-            assume(assumed, "clearance_high against the mean",
+            assume(assumed, "clearance_high against the mean", LIFTING,
                    clearance_offset(setup, MENSUR_FIELD_CLEARANCE_HIGH), MENSUR_LENGTH, NULL);
         }
     }
     if (setup->instrument->tuning == NULL && setup->tuning != NULL) {
-        assume(assumed, "tuning", NAN, MENSUR_NUMBER, setup->tuning->name);
+        assume(assumed, "tuning", MENSUR_BEHIND_STRINGS, NAN, MENSUR_NUMBER, setup->tuning->name);
     }
 }
 

@@ -72,9 +72,10 @@ enum mensur_status setup_check_clearance(const struct setup *setup, struct mensu
 void setup_lengths(const struct setup *setup, struct mensur_lengths *out);
 void setup_name_places(const struct setup *setup, struct mensur_lengths *out);
 
-/* Notes a value (SI) or a text as assumed; `field` is static, `text` borrowed from the stock. */
-void assume(struct mensur_assumptions *assumed, const char *field, double value,
-            enum mensur_kind kind, const char *text);
+/* Notes a value (SI) or a text as assumed, and what it stands behind (some of enum mensur_behind);
+ * `field` is static, `text` borrowed from the stock. */
+void assume(struct mensur_assumptions *assumed, const char *field, unsigned stands_behind,
+            double value, enum mensur_kind kind, const char *text);
 
 /* What was filled in, and what deserves a warning. */
 void setup_report(const struct mensur_stock *stock, const struct setup *setup,

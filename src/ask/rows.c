@@ -57,7 +57,8 @@ enum mensur_status ask_row_make(struct mensur_solver *solver, const struct mensu
                                 const struct mensur_question *question,
                                 const struct mensur_instrument *instrument,
                                 struct mensur_texts *messages, struct mensur_profile *profile) {
-    struct mensur_fault fault = {""};
+    struct mensur_fault fault;
+    fault.text[0] = '\0';
     enum mensur_status status = mensur_ask_profile_with(
         solver, &shop->stock, instrument, &question->terms, parts_of(question), &fault, profile);
     return status == MENSUR_OK ? status : ask_say_fault(messages, shop, instrument, &fault, status);
@@ -82,9 +83,9 @@ enum mensur_status ask_row_write(const struct mensur_rows *rows, struct mensur_p
                                  const struct mensur_instrument *instrument,
                                  const struct mensur_profile *profile) {
     struct mensur_working working = {.count = 0};
-    struct mensur_fault fault = {""};
     enum mensur_status status = MENSUR_OK;
     if (rows->question->working) {
+        struct mensur_fault fault = {""};
         status = ask_row_work(rows->question, &rows->shop->stock, instrument, &fault, &working);
         mensur_present_set_working(presenter, &working);
     }

@@ -169,9 +169,6 @@ static const char pairs[201] = "0001020304050607080910111213141516171819"
                                "6061626364656667686970717273747576777879"
                                "8081828384858687888990919293949596979899";
 
-/* Room for the longest text of print_scaled: sign, 20 digits, point, terminating NUL. */
-#define SCALED_ROOM 32
-
 static char *put_pair(uint64_t pair, char *at) {
     memcpy(at - 2, pairs + pair * 2, 2);
     return at - 2;
@@ -182,10 +179,35 @@ static char *put_digit(uint64_t digit, char *at) {
     return at - 1;
 }
 
-/* Writes the digits of count from the right, with a point before the last decimals. */
+/* How many digits a count below 2^53 has that is written with `least` of them at least. */
+static int digits_of(uint64_t count, int least) {
+    static const uint64_t tens[] = {UINT64_C(1),
+                                    UINT64_C(10),
+                                    UINT64_C(100),
+                                    UINT64_C(1000),
+                                    UINT64_C(10000),
+                                    UINT64_C(100000),
+                                    UINT64_C(1000000),
+                                    UINT64_C(10000000),
+                                    UINT64_C(100000000),
+                                    UINT64_C(1000000000),
+                                    UINT64_C(10000000000),
+                                    UINT64_C(100000000000),
+                                    UINT64_C(1000000000000),
+                                    UINT64_C(10000000000000),
+                                    UINT64_C(100000000000000),
+                                    UINT64_C(1000000000000000)};
+    int digits = least;
+    while (digits < (int)(sizeof(tens) / sizeof(tens[0])) && count >= tens[digits]) {
+        digits++;
+    }
+    return digits;
+}
+
+/* Writes the digits of count (below 2^53) from the right, with a point before the last decimals. */
 static size_t print_scaled(uint64_t count, int decimals, bool negative, char *out) {
-    char room[2 * SCALED_ROOM];
-    char *const end = room + SCALED_ROOM;
+    int digits = digits_of(count, decimals + 1);
+    char *const end = out + digits + (negative ? 1 : 0) + (decimals > 0 ? 1 : 0);
     char *at = end;
     *end = '\0';
     for (int left = decimals; left >= 2; left -= 2, count /= 100) {
@@ -205,8 +227,7 @@ static size_t print_scaled(uint64_t count, int decimals, bool negative, char *ou
     if (negative) {
         *--at = '-';
     }
-    memcpy(out, at, SCALED_ROOM); /* a fixed size compiles without a call; later bytes are unused */
-    return (size_t)(end - at);
+    return (size_t)(end - out);
 }
 
 /* For a product that was rounded to whole + 1/2: true where the exact product lies above it, or on

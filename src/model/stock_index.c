@@ -68,7 +68,7 @@ static const char *name_at(const struct names_view *view, size_t row) {
 
 static bool is_named(const struct names_view *view, size_t row, const char *name) {
     const char *own = name_at(view, row);
-    return own != NULL && strcmp(own, name) == 0;
+    return own != NULL && *own == *name && strcmp(own, name) == 0;
 }
 
 static size_t hash_of(const char *text) {

@@ -30,27 +30,23 @@ static const char *guard(const char *text) {
     return formula ? "'" : "";
 }
 
-static bool wants_quotes(const char *text, size_t length) {
-    bool wants = false;
-    for (size_t i = 0; i < length; i++) {
-        wants |= text[i] == ',' || text[i] == '"' || text[i] == '\r' || text[i] == '\n';
-    }
-    return wants;
-}
-
 /* Text from elsewhere; `before` is a word of our own that stands before it, or empty. */
 static void text_cell(struct mensur_csv *row, const char *before, const char *text) {
-    size_t length = strlen(text);
-    bool quoted = wants_quotes(text, length);
+    size_t plain = strcspn(text, ",\"\r\n");
+    bool quoted = text[plain] != '\0';
     begin_cell(row);
-    mensur_out_text(row->out, quoted ? "\"" : "");
+    if (quoted) {
+        mensur_out_bytes(row->out, "\"", 1);
+    }
     mensur_out_text(row->out, before);
     for (const char *quote; quoted && (quote = strchr(text, '"')) != NULL; text = quote + 1) {
         mensur_out_bytes(row->out, text, (size_t)(quote - text));
-        mensur_out_text(row->out, "\"\"");
+        mensur_out_bytes(row->out, "\"\"", 2);
     }
-    mensur_out_text(row->out, text);
-    mensur_out_text(row->out, quoted ? "\"" : "");
+    mensur_out_bytes(row->out, text, quoted ? strlen(text) : plain);
+    if (quoted) {
+        mensur_out_bytes(row->out, "\"", 1);
+    }
 }
 
 void mensur_csv_text(struct mensur_csv *row, const char *key, const char *text) {

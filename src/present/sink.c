@@ -40,7 +40,10 @@ static void put(struct mensur_out *out, const char *bytes, size_t length) {
 }
 
 void mensur_out_bytes(struct mensur_out *out, const char *bytes, size_t length) {
-    for (; length > 0 && out->blanks > 0; out->blanks--) {
+    if (length == 0) {
+        return;
+    }
+    for (; out->blanks > 0; out->blanks--) {
         put(out, " ", 1);
     }
     put(out, bytes, length);

@@ -174,7 +174,7 @@ static void full_list(void **state) {
     struct mensur_assumptions assumed = {.count = 0};
     (void)state;
     for (int i = 0; i < MENSUR_RESULT_ASSUMED + 2; i++) {
-        assume(&assumed, "stop", 0.195 + i, MENSUR_LENGTH, NULL);
+        assume(&assumed, "stop", MENSUR_BEHIND_ALL, 0.195 + i, MENSUR_LENGTH, NULL);
     }
     assert_int_equal(assumed.count, MENSUR_RESULT_ASSUMED);
     check_close("last", assumed.items[MENSUR_RESULT_ASSUMED - 1].value,
