@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """Plausible shops and questions put to the whole program; what must hold between two answers.
 
-    questions.py MENSUR [--seconds S] [--seed N] [--self-test]
+    questions.py MENSUR [--seconds S | --questions N] [--seed N] [--self-test]
 
 Each relation asks twice: as the shop stands, and with something changed that changes nothing (units,
 the order of rows, the separator, the locale, the format), or changes it in a known way (a longer
@@ -326,21 +326,26 @@ def self_test(asker):
 
 
 def main():
-    seed, wrong, counts = option('--seed', 1), 0, {}
+    seed, wrong, tally = option('--seed', 1), 0, {}
+    most = option('--questions', 0)
     with tempfile.TemporaryDirectory() as folder:
         asker = Asker(os.path.abspath(sys.argv[1]), folder)
         if '--self-test' in sys.argv:
             return self_test(asker)
-        end = time.time() + option('--seconds', 60.0)
-        while time.time() < end and wrong < 20:
+        end = math.inf if most else time.time() + option('--seconds', 60.0)
+        while time.time() < end and (most == 0 or asker.count < most) and wrong < 20:
             for relation in RELATIONS + [any_question]:
+                before = asker.count
                 found_wrong = hold(asker, relation, seed)
-                counts[relation.__name__] = counts.get(relation.__name__, 0) + 1
+                shops, questions, faults = tally.get(relation.__name__, (0, 0, 0))
+                tally[relation.__name__] = shops + 1, questions + asker.count - before, faults + bool(found_wrong)
                 if found_wrong:
                     wrong += 1
-                    print('seed %d, %s: %s' % (seed, relation.__name__, ascii(found_wrong)))
+                    print('seed %d, %s: %s' % (seed, relation.__name__, ascii(found_wrong)), flush=True)
             seed += 1
-        print('%d questions, %d shops a relation, %d wrong' % (asker.count, min(counts.values()), wrong))
+        for name, counts in tally.items():
+            print('%-16s %6d shops %7d questions %3d wrong' % (name, *counts))
+        print('%d questions, %d wrong' % (asker.count, wrong))
     return 1 if wrong else 0
 
 
