@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """Plausible shops and questions put to the whole program; what must hold between two answers.
 
-    questions.py MENSUR [--seconds S] [--seed N] [--self-test]
+    questions.py MENSUR [--seconds S | --questions N] [--seed N] [--self-test]
 
 Each relation asks twice: as the shop stands, and with something changed that changes nothing (units,
 the order of rows, the separator, the locale, the format), or changes it in a known way (a longer
@@ -170,6 +170,18 @@ def locales(asker, draw, rows):
         raise Wrong('%s: another locale, another answer' % words)
 
 
+def agree(row, answer):
+    """A row of CSV has JSON's figures, rounded as they are written."""
+    for key, text in row.items():
+        value = answer.get(key)
+        if isinstance(value, (int, float)) and not isinstance(value, bool):
+            digits = text.lstrip('-0.').replace('.', '')
+            step = max(10.0 ** -len(text.split('.')[1]) if '.' in text and 'e' not in text else 0,
+                       abs(value) * 1e-5 if len(digits) <= 6 or 'e' in text else 0)
+            if text == '' or abs(float(text) - value) > 0.5001 * max(step, 1e-12):
+                raise Wrong('CSV has %s of %s: %s' % (text, key, value))
+
+
 def formats(asker, draw, rows):
     """CSV has JSON's figures, rounded; text the string length of each instrument."""
     shop = asker.write(rows)
@@ -179,12 +191,7 @@ def formats(asker, draw, rows):
     table = list(csv.DictReader(io.StringIO(asker.ask(['lengths', '--format', 'csv'], shop, twin=True)[1])))
     same(len(answers), len(table), 0, 'rows of CSV')
     for answer, row in zip(answers, table):
-        for key, text in row.items():
-            value = answer.get(key)
-            if isinstance(value, (int, float)) and not isinstance(value, bool):
-                step = 10.0 ** -len(text.split('.')[1]) if '.' in text else 1.0
-                if text == '' or abs(float(text) - value) > 0.5001 * step:
-                    raise Wrong('CSV has %s of %s: %s' % (text, key, value))
+        agree(row, answer)
     text = asker.ask(['lengths'] + [answer['instrument'] for answer in answers], shop, twin=True)[1]
     for answer in answers:
         length = answer['string_length_mm']
@@ -193,10 +200,54 @@ def formats(asker, draw, rows):
             raise Wrong('the text lacks the string length %s of %s' % (length, answer['instrument']))
 
 
+def formats_of_lists(asker, draw, rows):
+    """The same where an answer holds a list: a row of CSV for each string, for each place of a finger;
+    the text has the tension of all strings in kg."""
+    shop = asker.write(rows)
+    command, part = draw.choice([('tension', 'strings'), ('fingers', 'places')])
+    answers = asker.answers([command, '--every'], shop)
+    table = csv.DictReader(io.StringIO(asker.ask([command, '--every', '--format', 'csv'], shop, twin=True)[1]))
+    table, items = list(table), [(answer, item) for answer in answers for item in answer[part]]
+    if answers:
+        same(len(items), len(table), 0, 'rows of CSV')
+    for (answer, item), row in zip(items, table):
+        agree(row, {**item, 'string_length_mm': answer['string_length_mm']})
+        same(answer['instrument'].lstrip("'"), row['instrument'].lstrip("'"), 0, 'names')
+    for answer in answers[:1] if command == 'tension' else []:
+        text = asker.ask(['tension', answer['instrument']], shop, twin=True)[1]
+        total = answer['total_tension_N']
+        near = {'%.1f kg' % (total / 9.80665 + off) for off in (-0.0001, 0.0001)} if total else {''}
+        if not any(number in text for number in near):
+            raise Wrong('the text lacks the tension %s of %s' % (total, answer['instrument']))
+
+
+def another_pitch(asker, draw, rows):
+    """Tension goes as the square of the pitch and by the law of the taut string; the margin to breaking
+    as its logarithm; lengths do not know it. Strings that stretch get thinner, which is in the 2 %."""
+    shop, name, a4 = asker.write(rows), draw.choice(rows)['name'], '%.1f' % draw.uniform(392, 466)
+    one = asker.answers(['tension', name], shop)
+    other = asker.answers(['tension', name, '--a4', a4], shop, twin=True)
+    if not one or not other:
+        return
+    ratio = float(a4) / 440
+    same(one[0]['string_length_mm'], other[0]['string_length_mm'], 0, 'length at another pitch')
+    for string, moved in zip(one[0]['strings'], other[0]['strings']):
+        same(string['frequency_Hz'] * ratio, moved['frequency_Hz'], 1e-9, 'frequency')
+        if string['tension_N'] is None or moved['tension_N'] is None:
+            continue
+        same(string['tension_N'] * ratio ** 2, moved['tension_N'], 2e-2, 'tension at another pitch')
+        speed = 2 * other[0]['string_length_mm'] * 1e-3 * moved['frequency_Hz']
+        same(speed ** 2 * moved['linear_density_g_per_m'] * 1e-3, moved['tension_N'], 1e-9, 'the law')
+        if string['breaking_margin_semitones'] is not None:
+            less = string['breaking_margin_semitones'] - moved['breaking_margin_semitones']
+            if abs(less - 12 * math.log2(ratio)) > 0.17:  # half of 2 %, in semitones
+                raise Wrong('%s semitones less to breaking at %s' % (less, a4))
+
+
 def longer_neck(asker, draw, rows):
     """A longer neck: a longer string, more tension, fingers further apart."""
-    shop, row = asker.write(rows), draw.choice(rows)
-    name, more = row['name'], 'neck=+%.1f' % draw.uniform(0.5, 5)
+    shop, name = asker.write(rows), draw.choice(rows)['name']
+    more = 'neck=+%.1f' % draw.uniform(0.5, 5)
     one, other = asker.answers(['tension', name], shop), asker.answers(['tension', name, more], shop, twin=True)
     if not one or not other:
         return
@@ -224,6 +275,22 @@ def round_trip(asker, draw, rows):
     same(figures(there), figures(back), 1e-9, 'a change by and to')
 
 
+def there_and_back(asker, draw, rows):
+    """A shop that was changed as `change` says has that instrument, and changed back the first one. What is
+    not measured is scaled to the instrument as it is, and what stays differs: a part in a thousand."""
+    at, by = draw.randrange(len(rows)), round(draw.uniform(-4, 4), 1)
+    name, where = rows[at]['name'], draw.choice(['neck', 'stop'])
+    moved = [dict(row) for row in rows]
+    moved[at][where] = '%.1f' % (float(rows[at][where]) + by)
+    there = asker.answers(['change', name, '%s=%+.1f' % (where, by)], asker.write(rows))
+    back = asker.answers(['change', name, '%s=%+.1f' % (where, -by)], asker.write(moved), twin=True)
+    if not there or not back:
+        return
+    for key, near in (('stop_mm', 1e-9), ('neck_mm', 1e-9), ('string_length_mm', 1e-3)):
+        same(there[0]['instruments'][0][key], back[0]['instruments'][1][key], near, 'there and back: ' + key)
+        same(there[0]['instruments'][1][key], back[0]['instruments'][0][key], near, 'there: ' + key)
+
+
 def found(asker, draw, rows):
     """find is lengths, filtered; the bounds lie between two instruments."""
     shop = asker.write(rows)
@@ -242,6 +309,23 @@ def found(asker, draw, rows):
     same(sorted((answer['instrument'], answer['string_length_mm']) for answer in answers
                 if answer['string_length_mm'] <= most),
          sorted((answer['instrument'], answer['string_length_mm']) for answer in got), 1e-12, 'find')
+
+
+def found_in_rows(asker, draw, rows):
+    """find filtered by what stands in the rows has those rows, with lengths' figures."""
+    shop, family = asker.write(rows), draw.choice(rows)['family']
+    necks = sorted(float(row['neck']) for row in rows)
+    most = draw.choice(necks) + 0.05
+    if asker.planted:
+        most = 1.1 * most
+    got = asker.answers(['find', 'family=' + family, 'neck=..%.2f' % most], shop)
+    most = most / 1.1 if asker.planted else most
+    answers = asker.answers(['lengths'], shop)
+    want = {row['name'] for row in rows if row['family'] == family and float(row['neck']) <= most}
+    if answers:
+        same(sorted((answer['instrument'], answer['string_length_mm']) for answer in answers
+                    if answer['instrument'] in want),
+             sorted((answer['instrument'], answer['string_length_mm']) for answer in got), 1e-12, 'find in rows')
 
 
 def recommended(asker, draw, rows):
@@ -295,8 +379,8 @@ def any_question(asker, draw, rows):
         raise Wrong('%s: no answer' % words)
 
 
-RELATIONS = [units, order_of_rows, separators, locales, formats, longer_neck, round_trip, found, recommended,
-             all_and_named]
+RELATIONS = [units, order_of_rows, separators, locales, formats, formats_of_lists, longer_neck, another_pitch,
+             round_trip, there_and_back, found, found_in_rows, recommended, all_and_named]
 
 
 def hold(asker, relation, seed):
@@ -326,21 +410,26 @@ def self_test(asker):
 
 
 def main():
-    seed, wrong, counts = option('--seed', 1), 0, {}
+    seed, wrong, tally = option('--seed', 1), 0, {}
+    most = option('--questions', 0)
     with tempfile.TemporaryDirectory() as folder:
         asker = Asker(os.path.abspath(sys.argv[1]), folder)
         if '--self-test' in sys.argv:
             return self_test(asker)
-        end = time.time() + option('--seconds', 60.0)
-        while time.time() < end and wrong < 20:
+        end = math.inf if most else time.time() + option('--seconds', 60.0)
+        while time.time() < end and (most == 0 or asker.count < most) and wrong < 20:
             for relation in RELATIONS + [any_question]:
+                before = asker.count
                 found_wrong = hold(asker, relation, seed)
-                counts[relation.__name__] = counts.get(relation.__name__, 0) + 1
+                shops, questions, faults = tally.get(relation.__name__, (0, 0, 0))
+                tally[relation.__name__] = shops + 1, questions + asker.count - before, faults + bool(found_wrong)
                 if found_wrong:
                     wrong += 1
-                    print('seed %d, %s: %s' % (seed, relation.__name__, ascii(found_wrong)))
+                    print('seed %d, %s: %s' % (seed, relation.__name__, ascii(found_wrong)), flush=True)
             seed += 1
-        print('%d questions, %d shops a relation, %d wrong' % (asker.count, min(counts.values()), wrong))
+        for name, counts in tally.items():
+            print('%-16s %6d shops %7d questions %3d wrong' % (name, *counts))
+        print('%d questions, %d wrong' % (asker.count, wrong))
     return 1 if wrong else 0
 
 
