@@ -617,16 +617,13 @@ void setup_name_places(const struct setup *setup, struct mensur_lengths *out) {
         out->first_finger_at_heel_semitones, heel_within, &out->heel_note);
 }
 
-/* What an assumed measurement stands behind. An instrument's heights move the string length by half
- * a tenth of a millimetre or more, and the break angle by as much of a degree, where they are off
- * by their usual spread, but for the nut's, the saddle's (the angle alone) and the projection's. */
 enum {
     HEIGHT = MENSUR_BEHIND_LENGTH | MENSUR_BEHIND_BREAK,
     SLOPING = HEIGHT | MENSUR_BEHIND_SLOPE,
     LIFTING = HEIGHT | MENSUR_BEHIND_CLEARANCE
 };
 
-static unsigned behind(enum mensur_field field) {
+unsigned assumed_behind(enum mensur_field field) {
     static const unsigned of[MENSUR_FIELD_COUNT] = {
         [MENSUR_FIELD_ARCH] = SLOPING,
         [MENSUR_FIELD_EDGE] = SLOPING,
@@ -672,7 +669,7 @@ static void report_assumed(const struct setup *setup, struct mensur_assumptions 
         if (setup->origin[f] == SETUP_ASSUMED) {
             const struct mensur_field_info *info = mensur_field_info((enum mensur_field)f);
             size_t at = assumed->count;
-            assume(assumed, info->name, behind((enum mensur_field)f) & ~behind_nothing,
+            assume(assumed, info->name, assumed_behind((enum mensur_field)f) & ~behind_nothing,
                    setup->value[f], info->kind, NULL);
             if (at < assumed->count) {
                 assumed->items[at].scaled = setup->scaled[f];

@@ -72,6 +72,12 @@ enum mensur_status setup_check_clearance(const struct setup *setup, struct mensu
 void setup_lengths(const struct setup *setup, struct mensur_lengths *out);
 void setup_name_places(const struct setup *setup, struct mensur_lengths *out);
 
+/* What an assumed measurement stands behind (some of enum mensur_behind). An instrument's heights
+ * move the string length by half a tenth of a millimetre or more, and the break angle by as much of
+ * a degree, where they are off by their usual spread, but for the nut's, the saddle's (the angle
+ * alone) and the projection's. */
+unsigned assumed_behind(enum mensur_field field);
+
 /* Notes a value (SI) or a text as assumed, and what it stands behind (some of enum mensur_behind);
  * `field` is static, `text` borrowed from the stock. */
 void assume(struct mensur_assumptions *assumed, const char *field, unsigned stands_behind,
