@@ -286,6 +286,18 @@ static void tell_nothing(struct mensur_document *document, const struct mensur_t
     mensur_say(document, ".");
 }
 
+/* That the liked one's family alone was asked, where the first line does not say so, and the way to
+ * all. */
+static void tell_family(struct mensur_document *document, const struct mensur_sought *sought,
+                        const struct mensur_sought_line *line) {
+    if (!is_implied(sought)) {
+        mensur_say(document, " Of its family alone: %n.", line->text);
+    }
+    if (mensur_style_names_options(&document->style)) {
+        mensur_say(document, " family=any opens all families.");
+    }
+}
+
 static void tell_notes(struct mensur_document *document, const struct mensur_texts *heads,
                        const struct mensur_ranking *ranking) {
     const struct mensur_sought *sought = &ranking->sought;
@@ -314,11 +326,8 @@ static void tell_notes(struct mensur_document *document, const struct mensur_tex
         mensur_say(document, ". To the nut: from the body's lower end. Compared with %n.",
                    sought->like);
         for (size_t i = 0; i < sought->count; i++) {
-            if (sought->lines[i].implied && is_implied(sought)) {
-                mensur_say(document, " family=any opens all families.");
-            } else if (sought->lines[i].implied) {
-                mensur_say(document, " Of its family alone: %n (family=any opens all).",
-                           sought->lines[i].text);
+            if (sought->lines[i].implied) {
+                tell_family(document, sought, &sought->lines[i]);
             }
         }
         size_t little = 0;
