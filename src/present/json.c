@@ -37,12 +37,19 @@ static void end_key(struct mensur_json *json) {
     json->begun = false;
 }
 
+/* In one piece: of keys there are most. */
 void mensur_json_key(struct mensur_json *json, const char *key) {
-    put_between(json);
-    mensur_out_bytes(json->out, "\"", 1);
-    mensur_out_text(json->out, key);
-    mensur_out_bytes(json->out, "\"", 1);
-    end_key(json);
+    size_t length = strlen(key);
+    char *room = mensur_out_room(json->out, length + 6), *at = room;
+    if (json->begun) {
+        *at++ = ',';
+        *at++ = ' ';
+    }
+    *at++ = '"';
+    memcpy(at, key, length);
+    memcpy(at + length, "\": ", 3);
+    mensur_out_wrote(json->out, (size_t)(at - room) + length + 3);
+    json->begun = false;
 }
 
 void mensur_json_any_key(struct mensur_json *json, const char *key) {
