@@ -143,7 +143,6 @@ class Marionette {
 // What each engine is, how it is started, and what it wrote down of a page that went wrong.
 const CHROMIUM = process.env.CHROMIUM ?? "/usr/bin/chromium";
 const FIREFOX = process.env.FIREFOX ?? "/usr/bin/firefox-esr";
-const WEBKIT = process.env.WEBKIT ?? "/usr/lib/x86_64-linux-gnu/webkit2gtk-4.1/MiniBrowser";
 
 async function startChromium(folder, proxy) {
   const port = await freePort(), driver = new Http();
@@ -201,14 +200,14 @@ async function startWebKit(folder, proxy) {
   });
   const port = await freePort(), driver = new Http();
   start("WebKitWebDriver", [`--port=${port}`], { env: { DISPLAY: `:${number}`, GDK_BACKEND: "x11", HOME: folder, XDG_DATA_HOME: folder, XDG_CACHE_HOME: folder } });
-  const had = await driver.begin(port, { proxy, "webkitgtk:browserOptions": { binary: WEBKIT, args: ["--automation"] } });
+  const had = await driver.begin(port, { proxy }); // WebKitWebDriver knows where its own browser is
   return { driver, version: had.browserVersion, log: null };
 }
 
 export const ENGINES = {
   chromium: { start: startChromium, needs: [CHROMIUM, "/usr/bin/chromedriver"] },
   firefox: { start: startFirefox, needs: [FIREFOX] },
-  webkit: { start: startWebKit, needs: [WEBKIT, "/usr/bin/WebKitWebDriver", "/usr/bin/Xvfb"] },
+  webkit: { start: startWebKit, needs: ["/usr/bin/WebKitWebDriver", "/usr/bin/Xvfb"] },
 };
 
 // The engine, or what it needs and has not.
