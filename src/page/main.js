@@ -82,9 +82,8 @@ function buildControls() {
   for (const key of ["unit", "force", "fifths", "steps", "hold"]) $(key).value = state[key];
   if (document.activeElement !== $("a4")) $("a4").value = state.a4;
   $(`decide-${state.decide}`).checked = true;
-  $("restring-impedance").checked = state.restring.impedance;
-  $("restring-any").checked = state.restring.any;
-  for (const key of ["margin", "packets"]) $(`restring-${key}`).value = state.restring[key];
+  for (const key of ["impedance", "any", "order"]) $(`restring-${key}`).checked = state.restring[key];
+  for (const key of ["material", "profile", "margin", "packets"]) $(`restring-${key}`).value = state.restring[key];
   $("restring-belly").value = state.restring.belly && shownForce(state.restring.belly, state.force);
   say($("restring-belly-unit"), state.force);
   say($("shop-line"), shop.shop === "demonstration" ? "From the demonstration, invented; open your own files below."
@@ -287,7 +286,7 @@ function mend(next, dropped) {
     if (key === "scale") next.scale = "";
     else next.find.conditions = "";
   }
-  for (const key of ["margin", "belly", "packets"]) {
+  for (const key of ["material", "profile", "margin", "belly", "packets"]) {
     const tried = lone({ restring: { ...usual.restring, [key]: restring[key] } });
     if (!restring[key] || readable(asked(tried, "restring", { sides: ["a"], options: restringWords(tried) }))) continue;
     dropped.push(`restring.${key}=${restring[key]}`);

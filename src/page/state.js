@@ -5,7 +5,8 @@ const plainState = () => ({
   a: { name: "", changes: {} }, b: { name: "", changes: {} },
   unit: "mm", force: "kg", a4: "440", fifths: "pure", steps: "equal", hold: "",
   decide: "neck", like: "", wishes: {}, tensions: {},
-  player: "", restring: { like: "", from: "", impedance: false, any: false, margin: "", belly: "", packets: "" },
+  player: "", restring: { like: "", from: "", material: "", profile: "", impedance: false, any: false, order: false,
+    margin: "", belly: "", packets: "" },
   find: { like: "", conditions: "", any: false }, scale: "",
 });
 

@@ -5,7 +5,8 @@ const PAIRS = Object.entries({
   like: "heron", decide: "neck", unit: "in", force: "N", a4: "442", fifths: "equal", steps: "just", hold: "slope",
   "wish.string-length": "368..376", "wish.ratio": "2:3", "wish.body-note": "8..10", "wish.left-reach": "..580",
   "wish.total-tension": "150..300", "wish.belly-force": "..95", "tension.A4": "40..60", "tension.all": "95%..105%", player: "small",
-  "restring.like": "heron", "restring.from": "viola gut", "restring.impedance": "yes", "restring.any": "yes", "restring.margin": "1.5",
+  "restring.like": "heron", "restring.from": "viola gut", "restring.material": "gut", "restring.profile": "graded", "restring.order": "yes",
+  "restring.impedance": "yes", "restring.any": "yes", "restring.margin": "1.5",
   "restring.belly": "95", "restring.packets": "A4=55@370; C3=50@370", "find.like": "heron", "find.conditions": "stop=200..230",
   "find.any": "yes", scale: "400",
 });

@@ -191,6 +191,13 @@ export async function sameAnswers() {
     await same(page, "restring", words, "restring by packets");
     assert.equal(await whole(page, "restring", "text", true), run(...words, "--working").out);
     await sameSection(page, "restring", [...words, "--full"]);
+    for (const [wishes, words] of [
+      [{ material: "steel", profile: "equal" }, ["--material", "steel", "--profile", "equal"]],
+      [{ material: "mix", profile: "graded", order: "yes" }, ["--mix", "--profile", "graded", "--to-order", "gut"]]]) {
+      await choose(page, { a: "heron", wishes: Object.fromEntries(Object.entries(wishes).map(([key, value]) => [`restring.${key}`, value])) });
+      await same(page, "restring", ["restring", "heron", ...words], words.join(" "));
+      await sameSection(page, "restring", ["restring", "heron", ...words, "--full"]);
+    }
     await choose(page, { a: "kestrel", b: "wren", wishes: { player: "small" } });
     await same(page, "reach", ["reach", "kestrel", "wren", "--player", "small"], "reach");
     await sameSection(page, "reach", ["reach", "kestrel", "wren", "--player", "small", "--full"]);
