@@ -118,6 +118,7 @@ function connect() {
   addEventListener("dragleave", (event) => event.relatedTarget || document.body.classList.remove("dropping"));
   addEventListener("drop", onDrop);
   addEventListener("hashchange", followLink);
+  addEventListener("focusin", ({ target }) => target.matches("input[type=text]") && target.scrollIntoView({ block: "nearest" })); // WebKit does not
   document.querySelector(".skip").addEventListener("click", (event) => { event.preventDefault(); $("results").focus(); $("results").scrollIntoView(); });
 }
 

@@ -207,16 +207,20 @@ function settle(next) {
       next[key] = { name: "", changes: {} };
     }
   }
-  if (!shop.instruments.includes(next.like)) next.like = "";
-  if (!shop.players.includes(next.player)) next.player = "";
   if (!next.a.name) {
     const demonstration = shop.shop === "demonstration" && !missing.length;
     next.a.name = demonstration ? "kestrel" : shop.instruments[0];
     if (demonstration && !next.b.name) next.b.name = next.like = "heron"; // else the wish is the user's alone
     else if (next.b.name === next.a.name) next.b = { name: "", changes: {} };
   }
+  for (const [choices, key, names] of [[next, "like", shop.instruments], [next, "player", shop.players],
+    [next.restring, "like", shop.instruments], [next.restring, "from", shop.sets], [next.find, "like", shop.instruments]]) {
+    if (!choices[key] || names.includes(choices[key])) continue;
+    missing.push(choices[key]);
+    choices[key] = "";
+  }
   state = next;
-  return missing;
+  return [...new Set(missing)];
 }
 
 function begin(next) {
@@ -253,8 +257,8 @@ function mend(next, dropped) {
   const readable = (words) => engine.ask(words).status !== 2;
   const lone = (more = {}) => ({ ...usual, a: { name: next.a.name, changes: {} }, ...more });
   const entries = (key, store, test) => Object.entries(store).forEach(([name, value]) => {
-    if (!value || test(name, value)) return;
-    dropped.push(`${key}${name}=${value}`);
+    if (value && test(name, value)) return;
+    if (value) dropped.push(`${key}${name}=${value}`);
     delete store[name];
   });
   for (const [key, values] of Object.entries(CHOICES)) {
@@ -274,8 +278,6 @@ function mend(next, dropped) {
   entries("wish.", next.wishes, (about, range) => WISHES.some(([one]) => one === about) && wished({ wishes: { [about]: range } }));
   entries("tension.", next.tensions, (note, range) => wished({ like: next.like, tensions: { [note]: range } }));
   const { restring } = next;
-  if (restring.like && !shop.instruments.includes(restring.like)) restring.like = "";
-  if (next.find.like && !shop.instruments.includes(next.find.like)) next.find.like = "";
   for (const [key, words] of [["find.conditions", findWords], ["scale", scaleWords]]) {
     const tried = lone({ scale: next.scale, find: { ...usual.find, conditions: next.find.conditions } });
     const value = key === "scale" ? next.scale : next.find.conditions;
@@ -284,7 +286,6 @@ function mend(next, dropped) {
     if (key === "scale") next.scale = "";
     else next.find.conditions = "";
   }
-  if (restring.from && !shop.sets.includes(restring.from)) restring.from = "";
   for (const key of ["material", "profile", "margin", "belly", "packets"]) {
     const tried = lone({ restring: { ...usual.restring, [key]: restring[key] } });
     if (!restring[key] || readable(asked(tried, "restring", { sides: ["a"], options: restringWords(tried) }))) continue;
