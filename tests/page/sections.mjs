@@ -3,7 +3,7 @@
 import { assert, run } from "./tap.mjs";
 
 // What the program's words alone would ask, of which the page says nothing.
-const WORDS_ALONE = / \(mensur start FOLDER writes your own to edit\)| Formulas with their numbers: add --working\./g;
+const WORDS_ALONE = / \(mensur start FOLDER writes your own to edit\)| Formulas with their numbers: add --working\.| family=any opens all families\.| \(--[a-z, -]+\)/g;
 
 const bare = (text) => text.replace(/\s+/g, "");
 

@@ -23,6 +23,29 @@ async function openFiles(page, files, name) {
   await settle(page);
 }
 
+// Its answers name no option, no command and no way to write a word behind one; a whole answer is the program's own text.
+const COMMAND_LINE = /(?:^|[\s(])--[a-z]|\bmensur (?:start|check|lengths|tension|neck)\b|[a-z_]=any|\bFIELD\b|\bNAME\b/;
+const ASKED = ["a=kestrel", "a=kestrel&wish.string-length=370..376&wish.ratio=2:3.2", "a=bittern&player=small", "a=dipper",
+  "a=kestrel&restring.margin=30", "a=kestrel&restring.belly=10", "a=swift&restring.from=viola gut", "a=kestrel&a.stop=8.6",
+  "a=kestrel&a4=415&a.strings=viola synthetic", "a=kestrel&find.conditions=string_length=900..", "a=bittern&find.like=bittern",
+  "a=kestrel&like=heron&scale=400", "a=kestrel&tension.A4=1..2", "a=kestrel&restring.profile=graded&restring.order=yes"];
+
+async function noCommands() {
+  await test("no word of the command line stands on the page", async () => {
+    const page = await openPage();
+    for (const asked of ASKED) {
+      await page.evaluate((hash) => { location.hash = hash; }, asked);
+      await settle(page);
+      await page.evaluate(() => document.querySelectorAll("details").forEach((details) => { details.open = true; }));
+      await settle(page);
+      const said = await page.evaluate(() => { document.querySelector("#whole").textContent = ""; return document.body.innerText; });
+      assert.ok(said.length > 4000, asked);
+      assert.deepEqual(said.split("\n").filter((line) => COMMAND_LINE.test(line)), [], asked);
+    }
+    await page.context().close();
+  });
+}
+
 async function links() {
   await test("the skip link and other words behind # keep what was chosen", async () => {
     const page = await openPage({ fragment: "#a=wren&a.stop=217&b=kestrel" });
@@ -492,6 +515,7 @@ export async function inUse() {
   await handles();
   await still();
   await links();
+  await noCommands();
   await drawings();
   await numbers();
   await names();
