@@ -2,15 +2,12 @@
 // Chromium, driven whole.
 //   node page.test.mjs PAGE.html PROGRAM [FOLDER with node_modules]
 import { existsSync } from "node:fs";
-import { createRequire } from "node:module";
-import { join, resolve } from "node:path";
-import { address, finished, skip } from "./tap.mjs";
+import { address, finished, modules, skip } from "./tap.mjs";
 
 const CHROMIUM = process.env.CHROMIUM ?? "/usr/bin/chromium";
 const QUIET = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
   "--disable-background-networking", "--disable-component-update", "--disable-sync"];
 
-const modules = createRequire(join(resolve(process.argv[4] ?? import.meta.dirname ?? "."), "from.cjs"));
 let chromium;
 export let axePath;
 try {

@@ -3,8 +3,9 @@
 import assert from "node:assert/strict";
 import { execFileSync, spawnSync } from "node:child_process";
 import { mkdtempSync, rmSync } from "node:fs";
+import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
-import { join, resolve } from "node:path";
+import { dirname, join, resolve } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 
 if (!process.argv[3]) {
@@ -13,6 +14,8 @@ if (!process.argv[3]) {
 }
 export const [pageFile, program] = process.argv.slice(2, 4).map((path) => resolve(path));
 export const address = pathToFileURL(pageFile).href;
+// npm's packages for tests: from FOLDER, or from beside this file.
+export const modules = createRequire(join(resolve(process.argv[4] ?? dirname(fileURLToPath(import.meta.url))), "from.cjs"));
 export const scratch = mkdtempSync(join(tmpdir(), "mensur-page-"));
 process.on("exit", () => rmSync(scratch, { recursive: true, force: true, maxRetries: 5 }));
 

@@ -358,8 +358,9 @@ async function toScale() {
 }
 
 async function handles() {
-  await test("nut and bridge are dragged by pointer and by keys; the figures are the program's", async () => {
-    const page = await openPage({ fragment: "#a=kestrel&b=heron&like=heron" });
+  for (const pointer of ["mouse", "touch"]) await test(`nut and bridge are dragged by ${pointer} and by keys; the figures are the program's`, async () => {
+    const page = await openPage({ fragment: "#a=kestrel&b=heron&like=heron", hasTouch: pointer === "touch" });
+    const devtools = await page.context().newCDPSession(page), touch = (type, ...touchPoints) => devtools.send("Input.dispatchTouchEvent", { type, touchPoints });
     const told = async () => {
       const changes = await page.evaluate(() => ["neck", "stop"].map((field) => `${field}=${document.querySelector(`#a-${field}`).value}`));
       const { answers } = JSON.parse(run("lengths", "kestrel", ...changes, "--format", "json").out);
@@ -370,10 +371,19 @@ async function handles() {
       await page.$eval(`#handle-${field}`, (one) => one.scrollIntoView({ block: "center", behavior: "instant" }));
       const box = await page.$eval(`#handle-${field}`, (one) => { const { x, y, width, height } = one.getBoundingClientRect(); return { x, y, width, height }; });
       assert.ok(box.width >= 44 && box.height >= 44);
-      await page.mouse.move(box.x + 22, box.y + 22);
-      await page.mouse.down();
-      for (let i = 1; i <= 5; i++) await page.mouse.move(box.x + 22 + way * i / 5, box.y + 22);
-      await page.mouse.up();
+      await page.$eval(`#handle-${field}`, (one) => one.addEventListener("pointerdown", ({ pointerType }) => { window.arrived = pointerType; }));
+      const places = Array.from({ length: 6 }, (_, i) => ({ x: box.x + 22 + way * i / 5, y: box.y + 22 }));
+      if (pointer === "touch") {
+        await touch("touchStart", places[0]);
+        for (const place of places.slice(1)) await touch("touchMove", place);
+        await touch("touchEnd");
+      } else {
+        await page.mouse.move(places[0].x, places[0].y);
+        await page.mouse.down();
+        for (const { x, y } of places.slice(1)) await page.mouse.move(x, y);
+        await page.mouse.up();
+      }
+      assert.equal(await page.evaluate(() => window.arrived), pointer);
       await settle(page);
       const after = Number(await page.inputValue(`#a-${field}`));
       assert.ok(after > before + 5 && after % 0.5 === 0, `${field}: ${before} to ${after}`);

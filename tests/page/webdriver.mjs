@@ -1,9 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Three engines behind one interface, the commands of WebDriver (W3C): Chromium through chromedriver and
-// WebKitGTK through WebKitWebDriver, which take them by HTTP, and Firefox through its own Marionette, which
-// takes the same by a socket. Every engine has a profile of its own and, for hosts, a proxy
-// that passes nothing on. Chromium and Firefox talk to hosts on their own account, so that what the page asks for
-// is read from their logs; WebKit's is what reaches the proxy.
+// Firefox and WebKitGTK behind one interface, the commands of WebDriver (W3C): WebKit through WebKitWebDriver, which
+// takes them by HTTP, and Firefox through its own Marionette, which takes the same by a socket. Each has a profile
+// of its own and, for hosts, a proxy that passes nothing on. Firefox talks to hosts on its own account, so that what
+// the page asks for is what it says of its channels; WebKit's is what reaches the proxy.
 import { spawn } from "node:child_process";
 import { existsSync, mkdtempSync, readFileSync, writeFileSync } from "node:fs";
 import { connect, createServer } from "node:net";
@@ -15,7 +14,7 @@ const pause = (ms) => new Promise((done) => setTimeout(done, ms));
 const COMMANDS = {
   url: ["url", "WebDriver:Navigate"], "execute/async": ["execute/async", "WebDriver:ExecuteAsyncScript"],
   frame: ["frame", "WebDriver:SwitchToFrame"], actions: ["actions", "WebDriver:PerformActions"],
-  "window/rect": ["window/rect", "WebDriver:SetWindowRect"], timeouts: ["timeouts", "WebDriver:SetTimeouts"],
+  print: ["print", "WebDriver:Print"], "window/rect": ["window/rect", "WebDriver:SetWindowRect"], timeouts: ["timeouts", "WebDriver:SetTimeouts"],
 };
 
 async function freePort() {
@@ -141,21 +140,7 @@ class Marionette {
 }
 
 // What each engine is, how it is started, and what it wrote down of a page that went wrong.
-const CHROMIUM = process.env.CHROMIUM ?? "/usr/bin/chromium";
 const FIREFOX = process.env.FIREFOX ?? "/usr/bin/firefox-esr";
-
-async function startChromium(folder, proxy) {
-  const port = await freePort(), driver = new Http();
-  start("chromedriver", [`--port=${port}`]);
-  const had = await driver.begin(port, { proxy, "goog:loggingPrefs": { browser: "ALL", performance: "ALL" },
-    "goog:chromeOptions": { binary: CHROMIUM, args: ["--headless=new", "--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-quic", "--disable-sync",
-      "--disable-background-networking", "--disable-component-update", "--disable-default-apps", `--user-data-dir=${folder}`] } });
-  const logged = (type) => driver.ask("POST", "/se/log", { type });
-  return { driver, version: had.browserVersion,
-    log: async () => (await logged("browser")).filter(({ level }) => level === "SEVERE").map(({ message }) => message),
-    asked: async () => (await logged("performance")).map(({ message }) => JSON.parse(message).message).filter(({ method }) => method === "Network.requestWillBeSent")
-      .map(({ params }) => params.request.url).filter((url) => /^(?:https?|wss?):/.test(url)) };
-}
 
 const FIREFOX_PREFERENCES = { "marionette.port": 0, "app.update.auto": false, "browser.aboutwelcome.enabled": false, "browser.newtabpage.enabled": false,
   "browser.shell.checkDefaultBrowser": false, "browser.startup.page": 0, "datareporting.policy.dataSubmissionEnabled": false };
@@ -189,7 +174,8 @@ async function startFirefox(folder, proxy) {
     seen = all.length;
     return fresh;
   };
-  return { driver, version: had.browserVersion, log, asked: () => inBrowser("return window.asked.splice(0)") };
+  return { driver, version: had.browserVersion, log, asked: () => inBrowser("return window.asked.splice(0)"),
+    forceColours: (on) => inBrowser(`Services.prefs.setIntPref("browser.display.document_color_use", ${on ? 2 : 0})`) };
 }
 
 async function startWebKit(folder, proxy) {
@@ -205,7 +191,6 @@ async function startWebKit(folder, proxy) {
 }
 
 export const ENGINES = {
-  chromium: { start: startChromium, needs: [CHROMIUM, "/usr/bin/chromedriver"] },
   firefox: { start: startFirefox, needs: [FIREFOX] },
   webkit: { start: startWebKit, needs: ["/usr/bin/WebKitWebDriver", "/usr/bin/Xvfb"] },
 };
@@ -215,13 +200,17 @@ export const missing = (name) => ENGINES[name].needs.filter((file) => !existsSyn
 
 export async function startEngine(name, scratch) {
   const watch = await watchRequests(), proxy = { proxyType: "manual", httpProxy: watch.address, sslProxy: watch.address };
-  const { driver, version, log, asked } = await ENGINES[name].start(mkdtempSync(join(scratch, `${name}-`)), proxy);
+  const { driver, version, log, asked, forceColours } = await ENGINES[name].start(mkdtempSync(join(scratch, `${name}-`)), proxy);
   await driver.send("timeouts", { script: 60000, pageLoad: 60000 });
   return {
     name, version, log, asked: asked ?? (async () => watch.asked.splice(0)),
     go: (url) => driver.send("url", { url }),
     size: (width, height) => driver.send("window/rect", { x: 0, y: 0, width, height }),
     frame: (element) => driver.send("frame", { id: element }),
+    forceColours,
+    // The page on paper of that many centimetres, as PDF; null where the engine does not print.
+    print: (width, height) => driver.send("print", { page: { width, height }, margin: { top: 1.2, bottom: 1.2, left: 1.2, right: 1.2 } })
+      .then((text) => Buffer.from(text, "base64"), (error) => { if (/unknown command/.test(error.message)) return null; throw error; }),
     act: (actions) => driver.send("actions", { actions }),
     // Runs a function in the page with these arguments; its result, awaited.
     async run(body, ...args) {
