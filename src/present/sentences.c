@@ -51,7 +51,8 @@ static const struct {
     [MENSUR_FACT_NO_FAMILY] = {0, "{0}: no reach and no positions are given, because it names no "
                                   "family"},
     [MENSUR_FACT_PITCH_UNUSUAL] = {0, "A4 at {01} Hz lies outside 380 to 480 Hz"},
-    [MENSUR_FACT_OWN_PITCH] = {0, "{0} is tuned to an A4 of its own, {01} Hz"},
+    [MENSUR_FACT_OWN_PITCH] = {0, "A4 is {01} Hz where {0} has one of its own, and {11} Hz "
+                                  "elsewhere"},
     [MENSUR_FACT_LENGTH_ALONE] = {0, "{0}: only its string length is known; what needs stop, neck "
                                      "and set-up is left open"},
     [MENSUR_FACT_SET_LACKS_NOTE] = {0, "{0}: the set \"{1}\" has no string for {2}"},

@@ -25,7 +25,7 @@ enum mensur_fact_kind {
     MENSUR_FACT_LENGTH_AGAINST_GEOMETRY,  /**< ; measured, by geometry */
     MENSUR_FACT_NO_FAMILY,
     MENSUR_FACT_PITCH_UNUSUAL,  /**< no name; Hz of A4 */
-    MENSUR_FACT_OWN_PITCH,      /**< ; Hz of its A4 */
+    MENSUR_FACT_OWN_PITCH,      /**< ; Hz of its A4, of the question's */
     MENSUR_FACT_LENGTH_ALONE,   /**< stop, neck or set-up are unknown */
     MENSUR_FACT_SET_LACKS_NOTE, /**< set, note */
     MENSUR_FACT_SLACK_UNKNOWN,  /**< string: slack density without modulus and core */
