@@ -288,7 +288,8 @@ static const struct {
                                      "{0L}, the middle of the range that they are made for"},
     [MENSUR_FACT_AIM_FAMILY] = {3, "{0!for {0} }the tension of the set {1} on the {0L} that it is "
                                    "made for, in proportion to this length, because no strings "
-                                   "are named for this instrument"},
+                                   "are named for this instrument{1?, and at {1c} Hz gut comes "
+                                   "first|}"},
     [MENSUR_FACT_AIM_PROFILE] = {3, "{0!for {0} }{1?each string {0P} over its upper neighbour|each "
                                     "string {0P} under its upper neighbour|the same tension on "
                                     "every string}"},

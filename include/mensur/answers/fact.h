@@ -153,7 +153,7 @@ enum mensur_fact_kind {
     MENSUR_FACT_AIM_IMPEDANCE, /**< notes, instrument */
     MENSUR_FACT_AIM_EACH,      /**< notes, set: in the middle of each string's own range */
     MENSUR_FACT_AIM_MADE_FOR,  /**< notes, set; middle of the range common to all */
-    MENSUR_FACT_AIM_FAMILY,    /**< notes, set; the string length that it is made for */
+    MENSUR_FACT_AIM_FAMILY,    /**< notes, set; the string length it is made for, a low A4 */
     MENSUR_FACT_AIM_PROFILE, /**< notes; part of the upper neighbour's tension (1: equal), less 1 */
     MENSUR_FACT_AIM_NONE,    /**< notes */
     MENSUR_FACT_WISH_SLIP,   /**< note, wish as it should be written, its unit; N of the wish's ends
