@@ -264,6 +264,9 @@ enum mensur_status spread_chosen(struct decision_spread *spread, struct mensur_d
     struct record *record = spread->record;
     struct wished wished = {list, decision};
     struct setup at;
+    if (search->terms->without_spread) {
+        return MENSUR_OK;
+    }
     spread->place = decision->leave ? NAN : decision->recommended_place;
     record->evaluate = place_again;
     record->parts = MENSUR_PART_ALL;

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* mensur: words to a question, the shop, the answer, an exit code. */
 #include <errno.h>
+#include <fcntl.h>
 #include <glib.h>
 #include <gsl/gsl_errno.h>
 #include <signal.h>
@@ -192,7 +193,26 @@ static enum mensur_status ask(const char *const *words, size_t count) {
     return status;
 }
 
+/* Where a standard stream is closed as the program starts, the next file that is opened would take
+ * its number, and the answer or a message be written into that file. A folder in its place takes no
+ * byte. */
+static enum mensur_status hold_closed_streams(void) {
+    for (int stream = STDIN_FILENO; stream <= STDERR_FILENO; stream++) {
+        /* what is opened has the lowest number that is free */
+        if (fcntl(stream, F_GETFD) < 0 && open("/", O_RDONLY) != stream) {
+            say_line("mensur: a standard stream is closed, and nothing can stand in its place: %s",
+                     strerror(errno));
+            return MENSUR_READ;
+        }
+    }
+    return MENSUR_OK;
+}
+
 int main(int argc, char **argv) {
+    enum mensur_status status = hold_closed_streams();
+    if (status != MENSUR_OK) {
+        return mensur_status_exit_code(status);
+    }
     /* The library checks domains itself; GSL's own handler would abort the program. */
     gsl_set_error_handler_off();
     /* A reader that closes the pipe has read enough: the program ends, even where whoever started

@@ -63,7 +63,9 @@ function dragHandle(event, field) {
 
 // Left moves the handle to the left, as it is dragged; up is more of the measurement.
 function keyHandle(event, field) {
-  const { sign } = HANDLES[field], now = fieldMm(field).mm, { slider } = side.a.rows.get(field);
+  const { sign } = HANDLES[field], { slider, field: base } = side.a.rows.get(field);
+  const asked_mm = waiting ? Number(state.a.changes[field] ?? base.mm) : NaN; // by a key before, in the same frame
+  const now = asked_mm || fieldMm(field).mm;
   const way = { ArrowLeft: -sign, ArrowRight: sign, ArrowUp: 1, ArrowDown: -1, PageUp: 10, PageDown: -10 }[event.key];
   const to = event.key === "Home" ? Number(slider.min) : event.key === "End" ? Number(slider.max) : way && now + way * HANDLE_STEP;
   if (to === undefined) return;

@@ -82,9 +82,8 @@ function buildControls() {
   for (const key of ["unit", "force", "fifths", "steps", "hold"]) $(key).value = state[key];
   if (document.activeElement !== $("a4")) $("a4").value = state.a4;
   $(`decide-${state.decide}`).checked = true;
-  $("restring-impedance").checked = state.restring.impedance;
-  $("restring-any").checked = state.restring.any;
-  for (const key of ["margin", "packets"]) $(`restring-${key}`).value = state.restring[key];
+  for (const key of ["impedance", "any", "order"]) $(`restring-${key}`).checked = state.restring[key];
+  for (const key of ["material", "profile", "margin", "packets"]) $(`restring-${key}`).value = state.restring[key];
   $("restring-belly").value = state.restring.belly && shownForce(state.restring.belly, state.force);
   say($("restring-belly-unit"), state.force);
   say($("shop-line"), shop.shop === "demonstration" ? "From the demonstration, invented; open your own files below."
@@ -208,16 +207,20 @@ function settle(next) {
       next[key] = { name: "", changes: {} };
     }
   }
-  if (!shop.instruments.includes(next.like)) next.like = "";
-  if (!shop.players.includes(next.player)) next.player = "";
   if (!next.a.name) {
     const demonstration = shop.shop === "demonstration" && !missing.length;
     next.a.name = demonstration ? "kestrel" : shop.instruments[0];
     if (demonstration && !next.b.name) next.b.name = next.like = "heron"; // else the wish is the user's alone
     else if (next.b.name === next.a.name) next.b = { name: "", changes: {} };
   }
+  for (const [choices, key, names] of [[next, "like", shop.instruments], [next, "player", shop.players],
+    [next.restring, "like", shop.instruments], [next.restring, "from", shop.sets], [next.find, "like", shop.instruments]]) {
+    if (!choices[key] || names.includes(choices[key])) continue;
+    missing.push(choices[key]);
+    choices[key] = "";
+  }
   state = next;
-  return missing;
+  return [...new Set(missing)];
 }
 
 function begin(next) {
@@ -254,8 +257,8 @@ function mend(next, dropped) {
   const readable = (words) => engine.ask(words).status !== 2;
   const lone = (more = {}) => ({ ...usual, a: { name: next.a.name, changes: {} }, ...more });
   const entries = (key, store, test) => Object.entries(store).forEach(([name, value]) => {
-    if (!value || test(name, value)) return;
-    dropped.push(`${key}${name}=${value}`);
+    if (value && test(name, value)) return;
+    if (value) dropped.push(`${key}${name}=${value}`);
     delete store[name];
   });
   for (const [key, values] of Object.entries(CHOICES)) {
@@ -275,8 +278,6 @@ function mend(next, dropped) {
   entries("wish.", next.wishes, (about, range) => WISHES.some(([one]) => one === about) && wished({ wishes: { [about]: range } }));
   entries("tension.", next.tensions, (note, range) => wished({ like: next.like, tensions: { [note]: range } }));
   const { restring } = next;
-  if (restring.like && !shop.instruments.includes(restring.like)) restring.like = "";
-  if (next.find.like && !shop.instruments.includes(next.find.like)) next.find.like = "";
   for (const [key, words] of [["find.conditions", findWords], ["scale", scaleWords]]) {
     const tried = lone({ scale: next.scale, find: { ...usual.find, conditions: next.find.conditions } });
     const value = key === "scale" ? next.scale : next.find.conditions;
@@ -285,8 +286,7 @@ function mend(next, dropped) {
     if (key === "scale") next.scale = "";
     else next.find.conditions = "";
   }
-  if (restring.from && !shop.sets.includes(restring.from)) restring.from = "";
-  for (const key of ["margin", "belly", "packets"]) {
+  for (const key of ["material", "profile", "margin", "belly", "packets"]) {
     const tried = lone({ restring: { ...usual.restring, [key]: restring[key] } });
     if (!restring[key] || readable(asked(tried, "restring", { sides: ["a"], options: restringWords(tried) }))) continue;
     dropped.push(`restring.${key}=${restring[key]}`);

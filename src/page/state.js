@@ -5,7 +5,8 @@ const plainState = () => ({
   a: { name: "", changes: {} }, b: { name: "", changes: {} },
   unit: "mm", force: "kg", a4: "440", fifths: "pure", steps: "equal", hold: "",
   decide: "neck", like: "", wishes: {}, tensions: {},
-  player: "", restring: { like: "", from: "", impedance: false, any: false, margin: "", belly: "", packets: "" },
+  player: "", restring: { like: "", from: "", material: "", profile: "", impedance: false, any: false, order: false,
+    margin: "", belly: "", packets: "" },
   find: { like: "", conditions: "", any: false }, scale: "",
 });
 
@@ -56,7 +57,9 @@ function fromFragment(text, dropped = []) {
     else if (head === "wish" && tail) state.wishes[tail] = value;
     else if ((head === "tension" || head === "pull") && tail) state.tensions[tail] = value; // pull: older links
     else if ((head === "restring" || head === "find") && Object.hasOwn(state[head], tail)) {
-      state[head][tail] = typeof state[head][tail] === "boolean" ? value === "yes" : value;
+      if (typeof state[head][tail] !== "boolean") state[head][tail] = value;
+      else if (value === "yes") state[head][tail] = true;
+      else dropped.push(`${key}=${value}`);
     } else if (KEPT.includes(key)) state[key] = OLD_UNITS.get(value) ?? value;
     else dropped.push(`${key}=${value}`);
   }

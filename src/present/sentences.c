@@ -14,7 +14,7 @@
  *   {NR} neck : stop            {Nf} name N, a measurement's, as words
  *   {N?above|below|none} by the number's sign; none may be missing
  *   {N>above|below} by the number against 1   {N#one|two|three} by the number
- *   {N!words} where name N is given
+ *   {N!words} where name N is given   {-words} where the program's options may be named
  */
 #include "sentences.h"
 
@@ -90,7 +90,7 @@ static const struct {
     [MENSUR_FACT_BOTH_REACHES] = {0, "On {other} the left hand reaches {0A} {0?farther|less far}, "
                                      "the bow arm {1A} {1?farther|less far}"},
     [MENSUR_FACT_FRET_TAKEN] = {0, "Fret {0} stands for two notes: the {1} one is taken, {0A} from "
-                                   "the nut; the other one lies at {1A} (--fret {2})"},
+                                   "the nut; the other one lies at {1A}{- (--fret {2})}"},
     [MENSUR_FACT_FINGERS_APART] = {0, "On {other} all fingers stand {0P} {0>wider|closer}, because "
                                       "every spacing goes as the string length; moved {1S} "
                                       "semitones up, the hand on {2?{other}|{first}} spans just "
@@ -298,8 +298,8 @@ static const struct {
     [MENSUR_FACT_WISH_FAR] = {7, "{0}: far from any string of that note; they have {0F} to {1F} "
                                  "here"},
     [MENSUR_FACT_LOW_PITCH] = {7, "at {0c} Hz these have {1P} less tension than at 440, which "
-                                  "modern strings are made for{0!; {0} is made for a low pitch "
-                                  "(--from \"{0}\")}"},
+                                  "modern strings are made for{0!; {0} is made for a low pitch{- "
+                                  "(--from \"{0}\")}}"},
     [MENSUR_FACT_NONE_NEARER] = {6, "no other set that meets every wish comes nearer"},
     [MENSUR_FACT_NONE_LIGHTER_NEARER] = {6, "no other set that meets every wish, and presses the "
                                             "belly with at least {0P} less than the limit, comes "
@@ -341,7 +341,7 @@ static const struct {
     [MENSUR_FACT_UNFIT_MARGIN] = {1, "{0c} {1?are|is} nearer to breaking than {21} semitones"},
     [MENSUR_FACT_UNFIT_LIGHT] = {1, "{0c} {1?have|has} less tension than {2F}"},
     [MENSUR_FACT_UNFIT_HEAVY] = {1, "{0c} {1?have|has} more tension than {2F}"},
-    [MENSUR_FACT_WOULD_FIT_CORE] = {2, "{0c} of another core would fit (--mix, --material)"},
+    [MENSUR_FACT_WOULD_FIT_CORE] = {2, "{0c} of another core would fit{- (--mix, --material)}"},
     [MENSUR_FACT_WOULD_FIT_LENGTH] = {2, "{0c} would fit if strings made for other lengths were "
                                          "allowed"},
     [MENSUR_FACT_WOULD_FIT_MARGIN] = {2, "{0c} would fit with a smaller margin to breaking"},
@@ -371,6 +371,7 @@ struct saying {
     bool inches;
     enum mensur_force_unit force_unit;
     bool newtons_too;
+    bool options;     /* of the program may be named */
     double neck_base; /* of neck : stop */
     char *text;       /* owned */
     size_t length;
@@ -534,6 +535,12 @@ static void say_place(struct saying *saying, const char *text, const char *end) 
         put_text(saying, name != NULL ? name : changed);
         return;
     }
+    if (*text == '-') {
+        if (saying->options) {
+            say(saying, text + 1, end);
+        }
+        return;
+    }
     int place = *text - '0';
     char way = text + 1 < end ? text[1] : '\0';
     const char *name = place < MENSUR_FACT_NAMES ? fact->name[place] : NULL;
@@ -608,6 +615,7 @@ enum mensur_status mensur_sentences(const struct mensur_facts *facts,
                             .force_unit = text ? style->force_unit : MENSUR_FORCE_N,
                             .newtons_too =
                                 text && style->full && style->force_unit != MENSUR_FORCE_N,
+                            .options = mensur_style_names_options(style),
                             .neck_base = text ? style->neck_base : 0.0};
     int before = 0;
     for (size_t i = 0; i < facts->count; i++) {

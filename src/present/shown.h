@@ -20,6 +20,12 @@ static inline bool mensur_style_is_prose(const struct mensur_style *style) {
     return is_prose[style->format];
 }
 
+/* Whether an answer may name the program's commands and options: not in a part of a page, which has
+ * controls for what they would ask. */
+static inline bool mensur_style_names_options(const struct mensur_style *style) {
+    return style->html_parts == 0;
+}
+
 /* The unit of a kind as it is shown: "mm" or "in", "kg", "N" or "lb", "semitones", "" ... */
 const char *mensur_shown_unit(const struct mensur_style *style, enum mensur_kind kind);
 

@@ -198,13 +198,15 @@ static void say_way_out(struct mensur_document *document,
     for (size_t i = 0; i < restringing->misses.count; i++) {
         length_alone = length_alone && restringing->misses.items[i].kind == MENSUR_FACT_MISS_LENGTH;
     }
-    if (restringing->misses.count > 0 && length_alone) {
+    if (restringing->misses.count > 0 && length_alone &&
+        mensur_style_names_options(&document->style)) {
         mensur_say(document, " --any-length takes them so.");
     }
     for (size_t i = 0; i < restringing->set_count; i++) {
         const struct mensur_facts *misses = &restringing->sets[i].misses;
         if (misses->count == 1 && misses->items[0].kind == MENSUR_FACT_MISS_CORE) {
-            mensur_say(document, " The set %n would do: --material %s.", restringing->sets[i].set,
+            mensur_say(document, " The set %n would do: %s%s.", restringing->sets[i].set,
+                       mensur_style_names_options(&document->style) ? "--material " : "of ",
                        cores[(size_t)misses->items[0].number[0] - 1]);
             return;
         }

@@ -232,7 +232,9 @@ static void tell_bowed(struct mensur_document *document, const struct mensur_pro
             "least force that keeps a note going and the greatest before it scratches. Press 2, at "
             "12: force to stop it two semitones from the nut, and at the octave. Rise: how much "
             "stopping at the octave sharpens it, from free at nut and bridge to held there. ? is "
-            "not known; bow min asks for --bridge-resistance.");
+            "not known%s.",
+            mensur_style_names_options(&document->style) ? "; bow min asks for --bridge-resistance"
+                                                         : "");
     }
 }
 

@@ -58,6 +58,39 @@ def full_devices():
               done.returncode == 5 and 'No space left' in done.stderr, done)
 
 
+def closed_streams(folder):
+    """Every set of closed standard streams: no file takes the number of one."""
+    shop = make_shop(os.path.join(folder, 'streams'), 4000)
+    out = os.path.join(folder, 'streams.out')
+    cases = [['--help'], ['compare', 'kestrel', 'heron'], ['check', '--shop', shop],
+             ['lengths', '--shop', shop, '--format', 'csv'],  # its answer waits in a file
+             ['lengths', '--shop', shop, '--format', 'csv', '--output', out],
+             ['check', '--format', 'csv', '--output', out], ['lengths', 'nobody'],
+             ['compare', 'kestrel', 'heron', '--output', os.path.join(folder, 'streams.pdf')]]
+    for arguments in cases:
+        path = arguments[-1] if '--output' in arguments else None
+        whole = run(arguments)
+        want = open(path, 'rb').read() if path else None
+        for closed in ([0], [1], [2], [0, 1], [0, 2], [1, 2], [0, 1, 2]):
+            if path:
+                os.remove(path)
+            done = run(arguments, preexec_fn=lambda: [os.close(stream) for stream in closed])
+            lost = 1 in closed and whole.stdout != ''
+            holds = done.returncode == (5 if lost else whole.returncode)
+            if 1 not in closed:
+                holds = holds and done.stdout == whole.stdout
+            if 2 not in closed:
+                holds = holds and ('standard output cannot be written' in done.stderr if lost
+                                   else done.stderr == whole.stderr)
+            if path:
+                holds = holds and os.path.exists(path) and open(path, 'rb').read() == want
+            check('%s with %s closed' % (' '.join(arguments[:1] + arguments[-2:]).replace(folder, ''),
+                                         ' and '.join('0 input,1 output,2 errors'.split(',')[stream][2:]
+                                                      for stream in closed)), holds, done)
+        if path:
+            os.remove(path)
+
+
 def full_disk(folder):
     mount = os.path.join(folder, 'small')
     os.mkdir(mount)
@@ -193,6 +226,7 @@ def formulas(folder):
 
 with tempfile.TemporaryDirectory() as place:
     full_devices()
+    closed_streams(place)
     full_disk(place)
     size_limits(place)
     long_answers(place)
