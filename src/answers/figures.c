@@ -338,7 +338,7 @@ static const struct mensur_figure true_places[] = {
 
 static const struct mensur_figure steps[] = {
     STEP("string_length_mm", string_length, MENSUR_LENGTH, PUBLISHED),
-    STEP("stop_per_2_neck", stop_per_2_neck, MENSUR_NUMBER, PUBLISHED, .decimals = 2),
+    STEP("stop_per_2_neck", stop_per_2_neck, MENSUR_NUMBER, PUBLISHED | RATIO, .decimals = 2),
     STEP("body_at_semitones", body_at_semitones, MENSUR_SEMITONES, PUBLISHED),
     STEP("left_reach_mm", left_reach, MENSUR_LENGTH, PUBLISHED),
     STEP("bow_room_mm", bow_room, MENSUR_LENGTH, PUBLISHED),

@@ -67,6 +67,7 @@ struct mensur_shown mensur_show_difference(const struct mensur_style *style, enu
 /* The number of the neck in neck : stop on the usual base: 2 for what is held under the chin, 7 for
  * cello and bass. */
 double mensur_shown_neck_base(const char *held);
+double mensur_shown_base(const struct mensur_style *style);
 /* neck : stop on the base of the style, "2 : 2.97" or "7 : 10.0", which no line break parts. */
 struct mensur_shown mensur_show_ratio(const struct mensur_style *style, double stop_per_2_neck);
 /* "362.0 to 376.0 mm", "up to 560.0 mm", "368.0 mm or more"; "any" where both sides are open. */
