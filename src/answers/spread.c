@@ -106,7 +106,8 @@ static bool says_how_sure(const struct mensur_stock *stock,
 enum mensur_status spread_profile(const struct mensur_stock *stock, const struct setup *setup,
                                   const struct mensur_terms *terms, unsigned parts,
                                   struct mensur_profile *profile) {
-    const struct strung strung = record_strung(stock, setup->instrument, NULL, OF(PRESENT));
+    const struct strung strung = {
+        .set = setup->instrument->set, .tuning = setup->tuning, .of = OF(PRESENT)};
     const size_t strung_count = (parts & MENSUR_PART_STRINGS) != 0 ? 1 : 0;
     if (terms->without_spread || !says_how_sure(stock, setup->instrument, &strung, strung_count)) {
         return MENSUR_OK;
