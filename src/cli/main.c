@@ -2,113 +2,43 @@
 /* mensur: words to a question, the shop, the answer, an exit code. */
 #include <errno.h>
 #include <fcntl.h>
-#include <glib.h>
 #include <gsl/gsl_errno.h>
 #include <signal.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
 #include "commands.h"
+#include "folder.h"
 #include "found.h"
-#include "nearest.h"
 #include "say.h"
 #include "shop_files.h"
 
-/* Letters that a folder's name may be apart from the one that was meant. */
-enum { FARTHEST = 2 };
-
 /* --shop, else MENSUR_SHOP; NULL: the demonstration. */
 static const char *folder_of(const struct mensur_question *question) {
-    const char *folder = question->shop != NULL ? question->shop : g_getenv("MENSUR_SHOP");
+    const char *folder = question->shop != NULL ? question->shop : getenv("MENSUR_SHOP");
     return folder == NULL || (question->shop == NULL && folder[0] == '\0') ? NULL : folder;
-}
-
-static bool is_shown(const char *name) {
-    bool shown = g_utf8_validate(name, -1, NULL);
-    for (const char *at = name; shown && *at != '\0'; at = g_utf8_find_next_char(at, NULL)) {
-        shown = g_unichar_isprint(g_utf8_get_char(at));
-    }
-    return shown;
-}
-
-/* The folder beside one that is not there whose name is nearest, of several the first by name; the
- * caller's to g_free(); NULL where none is near. */
-static char *nearest_folder(const char *folder) {
-    char *bare = g_strdup(folder);
-    for (size_t length = strlen(bare); length > 1 && G_IS_DIR_SEPARATOR(bare[length - 1]);
-         length--) {
-        bare[length - 1] = '\0';
-    }
-    char *base = g_path_get_basename(bare), *above = g_path_get_dirname(bare), *found = NULL;
-    GDir *dir = g_dir_open(above, 0, NULL);
-    GSList *names = NULL;
-    for (const char *name; dir != NULL && (name = g_dir_read_name(dir)) != NULL;) {
-        names = g_slist_insert_sorted(names, g_strdup(name), (GCompareFunc)strcmp);
-    }
-    struct mensur_nearest nearest = mensur_nearest_start(base, FARTHEST);
-    for (const GSList *at = names; at != NULL; at = at->next) {
-        char *path = g_build_filename(above, at->data, NULL);
-        if (is_shown(at->data) && g_file_test(path, G_FILE_TEST_IS_DIR)) {
-            (void)mensur_nearest_take(&nearest, at->data);
-        }
-        g_free(path);
-    }
-    if (nearest.name != NULL) {
-        bare[strlen(bare) - strlen(base)] = '\0';
-        found = g_strconcat(bare, nearest.name, NULL);
-    }
-    g_slist_free_full(names, g_free);
-    if (dir != NULL) {
-        g_dir_close(dir);
-    }
-    g_free(above);
-    g_free(base);
-    g_free(bare);
-    return found;
-}
-
-/* A folder that is not there is wrong use; what else is wrong with one shows as it is read. */
-static enum mensur_status check_folder(const char *folder) {
-    struct stat there;
-    if (folder == NULL) {
-        return MENSUR_OK;
-    }
-    if (stat(folder, &there) == 0) {
-        if (S_ISDIR(there.st_mode)) {
-            return MENSUR_OK;
-        }
-        say_line("mensur: %s is not a folder; the shop's tables lie in one", folder);
-        return MENSUR_USE;
-    }
-    if (errno != ENOENT && errno != ENOTDIR) {
-        return MENSUR_OK;
-    }
-    char *nearest = nearest_folder(folder);
-    if (nearest != NULL) {
-        say_line("mensur: there is no folder \"%s\"; did you mean \"%s\"?", folder, nearest);
-    } else {
-        say_line("mensur: there is no folder \"%s\"; mensur start %s writes a shop to begin with",
-                 folder, folder);
-    }
-    g_free(nearest);
-    return MENSUR_USE;
 }
 
 /* Whether the answer goes to the shop's own families.csv, emptied by the shell before the program
  * started: `mensur check --usual --shop my > my/families.csv`. */
-static bool is_own_output(const struct mensur_question *question, const char *folder) {
+static enum mensur_status find_own_output(const struct mensur_question *question,
+                                          const char *folder, bool *own) {
     struct stat there, out;
+    *own = false;
     if (!question->usual || question->output != NULL || folder == NULL) {
-        return false;
+        return MENSUR_OK;
     }
-    char *path = g_build_filename(folder, mensur_table_file(MENSUR_TABLE_FAMILIES), NULL);
-    bool own = stat(path, &there) == 0 && fstat(STDOUT_FILENO, &out) == 0 &&
-               S_ISREG(there.st_mode) && there.st_size == 0 && there.st_dev == out.st_dev &&
-               there.st_ino == out.st_ino;
-    g_free(path);
-    return own;
+    char *path = mensur_table_path(folder, MENSUR_TABLE_FAMILIES);
+    if (path == NULL) {
+        return say_status(MENSUR_MEMORY);
+    }
+    *own = stat(path, &there) == 0 && fstat(STDOUT_FILENO, &out) == 0 && S_ISREG(there.st_mode) &&
+           there.st_size == 0 && there.st_dev == out.st_dev && there.st_ino == out.st_ino;
+    free(path);
+    return MENSUR_OK;
 }
 
 /* Reads the question once more, now that the shop's habits are known. */
@@ -139,11 +69,15 @@ static enum mensur_status ask_shop(const char *const *words, size_t count,
     struct mensur_texts messages = {0};
     struct mensur_shop shop;
     const char *folder = folder_of(question);
-    if (check_folder(folder) != MENSUR_OK) {
-        return MENSUR_USE;
+    bool own_output = false;
+    enum mensur_status status = folder_check(folder);
+    if (status == MENSUR_OK) {
+        status = find_own_output(question, folder, &own_output);
     }
-    bool own_output = is_own_output(question, folder);
-    enum mensur_status status = mensur_question_shop_without(
+    if (status != MENSUR_OK) {
+        return status;
+    }
+    status = mensur_question_shop_without(
         folder, own_output ? MENSUR_TABLE_FAMILIES : MENSUR_TABLE_COUNT, &messages, &shop);
     if (status != MENSUR_OK) {
         say_emptied(own_output, folder);

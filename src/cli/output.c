@@ -3,14 +3,18 @@
 
 #include <errno.h>
 #include <fcntl.h>
-#include <glib.h>
 #include <signal.h>
 #include <stdatomic.h>
+#include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
 #include "say.h"
+
+/* What mkstemp() makes letters of its own of. */
+#define SCRATCH_END ".XXXXXX"
 
 /* The scratch files that are there, for a signal that ends the program to take away; the one thing
  * here that outlives its function, because a signal comes with nothing else. */
@@ -85,13 +89,13 @@ static void forget_scratch(struct output *output) {
     if (slot < OUTPUTS_MOST) {
         atomic_store(&scratch_to_remove[slot], NULL);
     }
-    g_free(output->scratch);
+    free(output->scratch);
     output->scratch = NULL;
 }
 
 static enum mensur_status say_failed(const char *path, int error) {
     say_line("mensur: %s cannot be written: %s; nothing was changed",
-             path == NULL ? "standard output" : path, g_strerror(error));
+             path == NULL ? "standard output" : path, strerror(error));
     return MENSUR_WRITE;
 }
 
@@ -137,11 +141,16 @@ enum mensur_status output_check(const char *path, bool overwrite) {
 
 /* A new file beside the wanted one, so that putting it in place is one step. */
 static enum mensur_status open_scratch(struct output *output) {
-    output->scratch = g_strdup_printf("%s.XXXXXX", output->path);
+    size_t room = strlen(output->path) + sizeof(SCRATCH_END);
+    output->scratch = malloc(room);
+    if (output->scratch == NULL) {
+        return say_status(MENSUR_MEMORY);
+    }
+    (void)snprintf(output->scratch, room, "%s" SCRATCH_END, output->path);
     int descriptor = make_scratch(output->scratch);
     if (descriptor < 0) {
         int error = errno;
-        g_free(output->scratch);
+        free(output->scratch);
         output->scratch = NULL;
         return say_failed(output->path, error);
     }

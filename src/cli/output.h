@@ -23,8 +23,8 @@ struct output {
  * neither a file nor a link to one). The reason is said on standard error. */
 enum mensur_status output_check(const char *path, bool overwrite);
 
-/* Opens a file beside `path` (NULL: standard output), after output_check. MENSUR_USE, MENSUR_WRITE;
- * the reason is said on standard error. */
+/* Opens a file beside `path` (NULL: standard output), after output_check. MENSUR_USE, MENSUR_WRITE,
+ * MENSUR_MEMORY; the reason is said on standard error. */
 enum mensur_status output_open(const char *path, bool overwrite, struct output *output);
 
 /* A sink that writes to it. */

@@ -1,12 +1,22 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The module that writes PDF and PNG, loaded by name. */
+/* An answer as PDF or PNG, by way of its SVG. */
 #ifndef MENSUR_PICTURE_H
 #define MENSUR_PICTURE_H
 
-#include "paper.h"
+#include "answer.h"
 
-/* Finds what writes pictures, and that there are letters to write with. MENSUR_READ, said on
- * standard error: the module is not there, is of another version, or no font is. */
-enum mensur_status picture_writer(const struct mensur_paper_writer **out);
+/* Bytes of a file. All zero: none. */
+struct picture {
+    char *bytes; /* owned */
+    size_t length, room;
+};
+
+/* Draws an answer of so many pages as its question's medium says. MENSUR_USE (the drawing is too
+ * large), MENSUR_READ (what draws is not there or lacks fonts), MENSUR_MEMORY; the reason is said
+ * on standard error. */
+enum mensur_status picture_draw(const struct mensur_answer *made, size_t pages,
+                                struct picture *picture);
+
+void picture_clear(struct picture *picture);
 
 #endif

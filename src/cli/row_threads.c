@@ -10,9 +10,13 @@
 #endif
 #include "row_threads.h"
 
-#include <glib.h>
 #include <pthread.h>
 #include <sched.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "number.h"
 
 enum { THREADS_MOST = 64, THREADED_LEAST_BYTES = 1 << 18 };
 
@@ -107,24 +111,27 @@ static void *run(void *data) {
 }
 
 /* How many cores the program may use, which can be fewer than there are. */
-static int core_count(void) {
+static long core_count(void) {
 #ifdef __linux__
     cpu_set_t set;
     if (sched_getaffinity(0, sizeof(set), &set) == 0) {
         return CPU_COUNT(&set);
     }
 #endif
-    return (int)g_get_num_processors();
+    return sysconf(_SC_NPROCESSORS_ONLN);
 }
 
 static int thread_count(const struct mensur_rows *rows) {
-    const char *wanted = g_getenv("MENSUR_THREADS");
-    guint64 count;
-    if (wanted != NULL && g_ascii_string_to_unsigned(wanted, 10, 1, THREADS_MOST, &count, NULL)) {
+    const char *wanted = getenv("MENSUR_THREADS");
+    size_t used = 0, length = wanted != NULL ? strlen(wanted) : 0;
+    double count = 0.0;
+    if (length > 0 && mensur_number_read(wanted, length, false, &used, &count) == MENSUR_OK &&
+        used == length && count >= 1.0 && count <= THREADS_MOST) {
         return (int)count;
     }
     bool is_short = rows->shop->sources[MENSUR_TABLE_INSTRUMENTS].size < THREADED_LEAST_BYTES;
-    return is_short ? 1 : MIN(core_count(), THREADS_MOST);
+    long cores = is_short ? 1 : core_count();
+    return cores < 1 ? 1 : cores < THREADS_MOST ? (int)cores : THREADS_MOST;
 }
 
 enum mensur_status answer_in_threads(const struct mensur_rows *rows, struct mensur_batches *batches,
@@ -138,7 +145,10 @@ enum mensur_status answer_in_threads(const struct mensur_rows *rows, struct mens
         .reading = {.lock = PTHREAD_MUTEX_INITIALIZER, .batches = batches},
         .taking = {.lock = PTHREAD_MUTEX_INITIALIZER, .next = PTHREAD_COND_INITIALIZER}};
     pthread_t threads[THREADS_MOST]; /* beside this one */
-    work.slots = g_new0(struct slot, work.slot_count);
+    work.slots = calloc(work.slot_count, sizeof(*work.slots));
+    if (work.slots == NULL) {
+        return MENSUR_MEMORY;
+    }
     int started = 0;
     while (started < wanted - 1 && pthread_create(&threads[started], NULL, run, &work) == 0) {
         started++; /* where there are no more to be had, the others do the work */
@@ -150,7 +160,7 @@ enum mensur_status answer_in_threads(const struct mensur_rows *rows, struct mens
     for (size_t i = 0; i < work.slot_count; i++) {
         mensur_row_batch_clear(&work.slots[i].batch);
     }
-    g_free(work.slots);
+    free(work.slots);
     (void)pthread_cond_destroy(&work.taking.next);
     (void)pthread_mutex_destroy(&work.taking.lock);
     (void)pthread_mutex_destroy(&work.reading.lock);

@@ -64,9 +64,13 @@ static char *join(const char *folder, const char *file) {
     return path;
 }
 
+char *mensur_table_path(const char *folder, enum mensur_table table) {
+    return join(folder, mensur_table_file(table));
+}
+
 static enum mensur_status use_built_in(enum mensur_table table, struct mensur_source *source) {
-    *source = (struct mensur_source){.label = join(DEMONSTRATION, mensur_table_file(table)),
-                                     .built_in = true};
+    *source =
+        (struct mensur_source){.label = mensur_table_path(DEMONSTRATION, table), .built_in = true};
     source->bytes = mensur_built_in(table, &source->size);
     return source->label != NULL ? MENSUR_OK : MENSUR_MEMORY;
 }
@@ -128,7 +132,7 @@ static enum mensur_status use_file(const char *folder, enum mensur_table table,
                                    struct mensur_report *report, struct mensur_source *source) {
     const char *kind = NULL;
     struct mensur_file *file = NULL;
-    *source = (struct mensur_source){.label = join(folder, mensur_table_file(table))};
+    *source = (struct mensur_source){.label = mensur_table_path(folder, table)};
     if (source->label == NULL) {
         return MENSUR_MEMORY;
     }

@@ -61,6 +61,9 @@ const unsigned char *mensur_built_in(enum mensur_table table, size_t *size);
 /* The file name of a table, such as "instruments.csv"; borrowed. */
 const char *mensur_table_file(enum mensur_table table);
 
+/* The path of a table's file in a folder; the caller's to free. NULL without memory. */
+char *mensur_table_path(const char *folder, enum mensur_table table);
+
 /* What a row of a table is, "instrument", or what several are, "instruments"; borrowed. */
 const char *mensur_table_row_name(enum mensur_table table, bool several);
 

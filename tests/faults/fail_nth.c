@@ -1,11 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Preloaded before the program: the MENSUR_FAIL_AT-th allocation that the program itself or its
  * CSV and JSON libraries ask for fails, and every later one of theirs, as when memory is used
- * up. GLib ends the program where an allocation fails, by its own design, so allocations of GLib
- * and the C library succeed. The file MENSUR_FAIL_MARK is made once one has failed. */
+ * up; with MENSUR_FAIL_ONCE set it alone fails, and those of all libraries are counted. The file
+ * MENSUR_FAIL_MARK is made once one has failed. */
 #define _GNU_SOURCE
 #include <dlfcn.h>
+#include <errno.h>
 #include <fcntl.h>
+#include <stdatomic.h>
+#include <stdbool.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
@@ -14,10 +17,13 @@ extern void *__libc_malloc(size_t size);
 extern void *__libc_calloc(size_t count, size_t size);
 extern void *__libc_realloc(void *old, size_t size);
 
-static long count, fail_at = -1;
+static atomic_long count;
+static long fail_at = -1;
+static bool once;
 
 static void read_orders(void) {
     const char *order = getenv("MENSUR_FAIL_AT");
+    once = getenv("MENSUR_FAIL_ONCE") != NULL;
     fail_at = order != NULL ? atol(order) : 0;
 }
 
@@ -43,12 +49,17 @@ static int fails(const void *caller) {
     if (fail_at < 0) {
         read_orders();
     }
-    if (fail_at == 0 || !is_ours(caller) || ++count < fail_at) {
+    if (fail_at == 0 || (!once && !is_ours(caller))) {
         return 0;
     }
-    if (count == fail_at) {
+    long at = ++count;
+    if (at == fail_at) {
         mark();
     }
+    if (at < fail_at || (once && at > fail_at)) {
+        return 0;
+    }
+    errno = ENOMEM;
     return 1;
 }
 
