@@ -37,7 +37,8 @@ async function operate(page, info) {
   return info.type === "radio" || (await value().catch(() => "gone")) !== before;
 }
 
-const focused = (page) => page.evaluate(() => {
+const focused = (page) => page.evaluate(async () => {
+  await new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))); // what the last control changed is laid out
   const it = document.activeElement;
   if (!it || it === document.body) return null;
   it.dataset.seen ??= String(window.seenCount = (window.seenCount ?? 0) + 1);
