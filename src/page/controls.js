@@ -112,6 +112,8 @@ function connect() {
   addEventListener("pagehide", keepStep);
   connectOwn();
   connectHandles();
+  connectDoors();
+  connectViews();
   addEventListener("beforeprint", fillPaper);
   $("search").addEventListener("input", buildNames);
   addEventListener("dragover", (event) => { event.preventDefault(); document.body.classList.add("dropping"); });

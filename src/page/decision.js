@@ -57,7 +57,7 @@ function showMarkup(box, html) {
 // The full answer to the words, those parts of it, or why there is none; its status.
 function showAnswer(engine, box, words, parts) {
   const { status, text } = engine.ask([words[0], "--full", "--format", "html", ...words.slice(1)], box.id, parts);
-  if (status <= 1) showMarkup(box, text);
+  if (status <= 1) showMarkup(box, text.replace(/: mensur (\w+) --working/g, ": the working of $1"));
   else if (box.told !== text) {
     box.told = text;
     box.replaceChildren(make("p", {}, pageWords(text)));
@@ -89,13 +89,13 @@ function splitDecision(html) {
 // The verdict's measurement, larger than its sentence.
 const VERDICT_FIGURE = /(?:\d+ )?\d+(?:\.\d+|\/\d+)?\u00a0?\s?(?:mm|in)(?![a-z])/;
 
-function enlarge(verdict) {
+function enlarge(verdict, figure = VERDICT_FIGURE) {
   for (const node of verdict?.childNodes ?? []) {
-    const found = node.nodeType === Node.TEXT_NODE && VERDICT_FIGURE.exec(node.data);
+    const found = node.nodeType === Node.TEXT_NODE && figure.exec(node.data);
     if (!found) continue;
-    const figure = node.splitText(found.index);
-    figure.splitText(found[0].length);
-    figure.replaceWith(make("span", { class: "big" }, found[0]));
+    const text = node.splitText(found.index);
+    text.splitText(found[0].length);
+    text.replaceWith(make("span", { class: "big" }, found[0]));
     return found[0];
   }
   return "";

@@ -126,6 +126,8 @@ function redraw(wanted = () => true) {
       placeHandles();
     }
     wishes.show();
+    showDoor();
+    showView();
     refuse("");
   } catch (refusal) {
     if (!(refusal instanceof Refusal)) return fail(refusal);
@@ -160,14 +162,14 @@ function keepChoice() {
 // The fragment carries the state; the page's own writing of it brings back nothing.
 function keepAddress() {
   const text = toFragment(state);
-  if (location.hash.slice(1) !== text) history.replaceState(null, "", `#${text}`);
+  if (location.hash.slice(1) !== text) history.replaceState(history.state ?? { page: "mensur" }, "", `#${text}`);
 }
 
 // Whoever listens hears the decision once it has come to rest.
 function tell() {
   clearTimeout(tellLater);
   tellLater = setTimeout(() => {
-    const text = heardText($("decision").firstElementChild);
+    const text = heardText(heardVerdict());
     if (text !== told) say($("heard"), text);
     told = text;
   }, 500);

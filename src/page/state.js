@@ -8,6 +8,7 @@ const plainState = () => ({
   player: "", restring: { like: "", from: "", material: "", profile: "", impedance: false, any: false, order: false,
     margin: "", belly: "", packets: "" },
   find: { like: "", conditions: "", any: false }, scale: "",
+  door: "", view: "", // where it was begun; the state of the page
 });
 
 // The shop's habits as settings.csv names them, and what they set here.
@@ -21,7 +22,7 @@ function withHabits(state, settings) {
 
 const UNSAFE = /(?:^|\.)(?:__proto__|constructor|prototype)$/;
 const OLD_UNITS = new Map([["kgf", "kg"], ["lbf", "lb"]]);
-const KEPT = ["unit", "force", "a4", "fifths", "steps", "hold", "decide", "like", "player", "scale"];
+const KEPT = ["unit", "force", "a4", "fifths", "steps", "hold", "decide", "like", "player", "scale", "door", "view"];
 
 function toFragment(state) {
   const usual = plainState(), pairs = new URLSearchParams();
@@ -41,7 +42,7 @@ function toFragment(state) {
 
 // What a choice can be.
 const CHOICES = { unit: ["mm", "in"], force: ["kg", "N", "lb"], fifths: ["pure", "equal"], steps: ["equal", "pythagorean", "just"],
-  hold: ["", "projection", "slope"], decide: ["neck", "stop"] };
+  hold: ["", "projection", "slope"], decide: ["neck", "stop"], door: ["", "neck", "strings", "fingers"], view: ["", "bench", "class"] };
 
 // dropped: what is no choice at all is added to it.
 function fromFragment(text, dropped = []) {
