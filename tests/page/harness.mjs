@@ -10,7 +10,7 @@ import { join, resolve } from "node:path";
 import { pathToFileURL } from "node:url";
 
 const CHROMIUM = process.env.CHROMIUM ?? "/usr/bin/chromium";
-const QUIET = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
+const QUIET = ["--no-sandbox", ...(process.env.UNCLOCKED ? ["--disable-frame-rate-limit", "--disable-gpu-vsync"] : []), "--disable-gpu", "--disable-quic", "--no-first-run",
   "--disable-background-networking", "--disable-component-update", "--disable-sync"];
 
 export const [pageFile, program] = process.argv.slice(2, 4).map((path) => resolve(path));
