@@ -49,3 +49,23 @@ enum mensur_status page_write_figures(const struct mensur_answer *answer,
     view_put(&out, object, "changed", json_boolean(!alone && answer->comparison.changed));
     return view_write(&out, object);
 }
+
+enum mensur_status page_write_decided(const struct mensur_decision *decision,
+                                      const struct mensur_style *style,
+                                      const struct mensur_sink *sink) {
+    const struct {
+        const char *key;
+        const struct mensur_profile *profile;
+    } told[] = {{"now", &decision->present},
+                {"recommended", decision->has_recommended ? &decision->recommended : NULL},
+                {"liked", decision->has_like ? &decision->like : NULL}};
+    struct mensur_out out;
+    mensur_out_open(&out, sink, false);
+    json_t *object = json_object();
+    for (size_t i = 0; i < sizeof told / sizeof told[0]; i++) {
+        bool there = told[i].profile != NULL && told[i].profile->instrument != NULL;
+        mensur_json_put(&out, object, told[i].key,
+                        there ? instrument(&out, style, told[i].profile) : json_null());
+    }
+    return view_write(&out, object);
+}

@@ -1,21 +1,41 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The page: from what is chosen to what is shown. Every move asks the engine anew.
 let state = plainState(), shop, engine, side = {}, wishes, waiting = false, told = "", tellLater, restLater;
-let shownView; // the figures of the instruments
 let shownOnce = false; // figures stand on the page
 
 const DRAWN = { side: "h-side", tension: "h-tension", places: "h-fingers", bridge: "h-lengths" };
 
 // Sections in sight are drawn anew with every move, the others when it rests.
-const inSight = new Set();
-const watch = new IntersectionObserver((seen) => seen.forEach(({ target, isIntersecting }) =>
-  inSight[isIntersecting ? "add" : "delete"](target.getAttribute("aria-labelledby"))), { rootMargin: "100px" });
+const inSight = new Set(), nameOf = (section) => section.getAttribute("aria-labelledby");
+const watch = new IntersectionObserver((seen) => seen.forEach(({ target, isIntersecting }) => {
+  inSight[isIntersecting ? "add" : "delete"](nameOf(target));
+  if (isIntersecting) lay(target, false);
+}), { rootMargin: "100px" });
+
+// While something is moved, the sections out of sight keep their height, and are not laid out; the verdict
+// keeps at least its own, so that what is moved stays where it is on the screen.
+const isMoving = () => document.body.classList.contains("moving");
+
+function lay(section, aside, height) {
+  section.style.contentVisibility = aside ? "hidden" : "";
+  section.style.height = aside ? `${height}px` : "";
+}
+
+function setMoving(on) {
+  if (isMoving() === on) return;
+  engine.moving(on);
+  const sections = [...document.querySelectorAll(".first > section, .bench > section, .sheet > section")];
+  const away = on ? sections.filter((one) => !inSight.has(nameOf(one)) && !one.contains(document.activeElement)) : sections;
+  const heights = away.map((one) => one.getBoundingClientRect().height), verdict = document.querySelector(".verdict");
+  verdict.style.minHeight = on ? `${verdict.offsetHeight}px` : "";
+  away.forEach((one, i) => lay(one, on, heights[i]));
+  document.body.classList.toggle("moving", on);
+}
 
 // The figures and their drawings, all from one state. Throws a Refusal where there is no answer.
 function showInstruments(wanted) {
   const drawn = Object.keys(DRAWN).filter((part) => wanted(DRAWN[part]) && (part !== "side" || !sideOfDecision()) && (part !== "bridge" || $("bridge-details").open));
   const view = engine.json("page_figures", askedView(state)), [first, second] = view.instruments;
-  shownView = view;
   wishes.notes(first.notes);
   side.a.tell((view.changed ? second : first).figures);
   say($("changes"), changesText());
@@ -28,6 +48,23 @@ function showInstruments(wanted) {
   }
   if (wanted("h-tension")) showAnswer(engine, $("strings"), asked(state, "tension"), HTML.answer);
   if (wanted("h-fingers")) showAnswer(engine, $("fingers"), asked(state, "fingers"), HTML.answer);
+  return view;
+}
+
+// While something is moved and no section of the instruments is in sight, the decision tells all that is
+// to be shown. null where it does not.
+function showMoved(wanted) {
+  if (["h-lengths", "h-tension", "h-fingers", "h-below"].some(wanted)) return null;
+  const told = showDecision(engine, state, wanted, true);
+  if (!told) return null;
+  side.a.tell(told.now.figures);
+  if ($("changes").textContent) say($("changes"), changesText()); // a new line would move what is held
+  return decidedView(told);
+}
+
+function showAll(wanted) {
+  const view = showInstruments(wanted);
+  return decidedView(showDecision(engine, state, wanted)) ?? view;
 }
 
 function showMeasures() {
@@ -114,18 +151,18 @@ function refuse(why) {
 }
 
 // Draws anew, and says what is wrong (or null): all of it, or what is in sight.
-function redraw(wanted = () => true) {
+function redraw(wanted = () => true, moving = false) {
   waiting = false;
   clearTimeout(restLater);
+  setMoving(moving);
   try {
-    showMeasures();
-    showInstruments(wanted);
-    showDecision(engine, state, wanted);
+    if (!moving || wanted("h-measures")) showMeasures();
+    const view = (moving && showMoved(wanted)) || showAll(wanted);
     if (wanted("h-side")) {
-      showGlance(shownView);
-      placeHandles();
+      showGlance(view);
+      placeHandles(view);
     }
-    wishes.show();
+    if (!moving) wishes.show();
     showDoor();
     showView();
     refuse("");
@@ -148,10 +185,11 @@ function rest(wanted) {
   tell();
 }
 
-function soon() {
+// moving: more of the same may follow at once.
+function soon(moving) {
   if (waiting) return;
   waiting = true;
-  requestAnimationFrame(() => redraw((section) => inSight.has(section)));
+  requestAnimationFrame(() => redraw((section) => inSight.has(section), moving));
 }
 
 function keepChoice() {
@@ -175,8 +213,8 @@ function tell() {
   }, 500);
 }
 
-// A measurement, a set or a tuning changed; field null: all of them back; read: a slider's own text,
-// which need not be tried. Says what cannot be read.
+// A measurement, a set or a tuning changed; field null: all of them back; read: the text of a slider under
+// way, which need not be tried. Says what cannot be read.
 function changed(key, field, text, read = false) {
   if (field === null) state[key].changes = {};
   else if (text === null) delete state[key].changes[field];
@@ -186,7 +224,7 @@ function changed(key, field, text, read = false) {
     if (status === 2) return why;
   }
   if (field !== null && text !== null) state[key].changes[field] = text;
-  soon();
+  soon(read);
   return null;
 }
 

@@ -5,7 +5,7 @@ import { existsSync } from "node:fs";
 import { address, finished, modules, skip } from "./tap.mjs";
 
 const CHROMIUM = process.env.CHROMIUM ?? "/usr/bin/chromium";
-const QUIET = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
+const QUIET = ["--no-sandbox", ...(process.env.UNCLOCKED ? ["--disable-frame-rate-limit", "--disable-gpu-vsync"] : []), "--disable-gpu", "--disable-quic", "--no-first-run",
   "--disable-background-networking", "--disable-component-update", "--disable-sync"];
 
 let chromium;
