@@ -64,8 +64,8 @@ enum mensur_status page_write_decided(const struct mensur_decision *decision,
     json_t *object = json_object();
     for (size_t i = 0; i < sizeof told / sizeof told[0]; i++) {
         bool there = told[i].profile != NULL && told[i].profile->instrument != NULL;
-        mensur_json_put(&out, object, told[i].key,
-                        there ? instrument(&out, style, told[i].profile) : json_null());
+        view_put(&out, object, told[i].key,
+                 there ? instrument(&out, style, told[i].profile) : json_null());
     }
     return view_write(&out, object);
 }
