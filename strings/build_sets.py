@@ -205,8 +205,11 @@ FULL = [
 # The same set pulled less or more, or for a shorter or a longer string: tension and made for.
 KINDS = {'light': 0.93, 'heavy': 1.07}
 OTHER_LENGTHS = {'short': (356, 345, 368), 'long': (390, 380, 400)}
-SIZES = {'violin': {'3/4': 308, '1/2': 288, '1/4': 268, '1/8': 239, '1/16': 212},
-         'cello': {'7/8': 660, '3/4': 624, '1/2': 572, '1/4': 512}}
+# String length, and by how much the made-for range reaches to either side: 2.5 %, and where the next
+# size is near, as far as its range (ours), mm.
+SIZES = {'violin': {'3/4': (308, 12), '1/2': (288, 10), '1/4': (268, 10), '1/8': (239, 6),
+                    '1/16': (212, 5)},
+         'cello': {'7/8': (660, 20), '3/4': (624, 16), '1/2': (572, 14), '1/4': (512, 13)}}
 
 
 def scaled(tensions, factor):
@@ -228,9 +231,8 @@ def sets():
                 yield (file, name, build, other, least, most, a4, tensions), ' ' + kind, \
                     name + ' ' + kind
         if name in ('violin synthetic', 'violin steel', 'cello steel'):
-            for size, other in SIZES[file].items():
-                least, most = round(other * 0.975), round(other * 1.025)
-                yield (file, name, build, other, least, most, a4,
+            for size, (other, reach) in SIZES[file].items():
+                yield (file, name, build, other, other - reach, other + reach, a4,
                        scaled(tensions, other / length)), '', '%s %s %s' % (file, size, material)
 
 

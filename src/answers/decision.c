@@ -343,16 +343,19 @@ static const struct mensur_string_spec *nearest_string(const struct search *sear
     double least = INFINITY;
     for (size_t k = 0; k < search->stock->string_count; k++) {
         const struct mensur_string_spec *spec = &search->stock->strings[k];
+        if (strcmp(spec->note.name, note->name) != 0) {
+            continue;
+        }
         int alike = (same_material(search->models[i].spec, spec) ? 2 : 0) +
                     (is_made_for(spec, search->setup->string_length) ? 1 : 0);
-        if (strcmp(spec->note.name, note->name) != 0 || alike < most_alike ||
-            (spec != search->models[i].spec &&
-             !string_is_for_family(search->stock, family, spec))) {
+        if (alike < most_alike) {
             continue;
         }
         double here = density_here(search, spec, i);
         double off = fabs(log(here / density));
-        if (off < least || (alike > most_alike && !isnan(off))) {
+        bool nearer = off < least || (alike > most_alike && !isnan(off));
+        if (nearer &&
+            (spec == search->models[i].spec || string_is_for_family(search->stock, family, spec))) {
             most_alike = alike;
             least = off;
             nearest = spec;

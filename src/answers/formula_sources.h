@@ -17,6 +17,6 @@
 #define FROM_AIR "Nia and others 2015; Shaw 1990, from memory; exponent from McLennan 2008; ours"
 #define FROM_SIZES "fitted to published sizes, or common practice: docs/physics.md"
 #define FROM_ABOVE "the arm seen from above"
-#define FROM_LENGTHS "from the side view: mensur lengths --working"
+#define FROM_LENGTHS "from the side view: the working of lengths"
 
 #endif

@@ -58,36 +58,34 @@ static enum mensur_status fill(const struct mensur_stock *stock, const struct se
 
 enum mensur_status profile_make(const struct mensur_stock *stock, const struct setup *setup,
                                 const struct mensur_terms *terms, unsigned parts,
-                                struct mensur_fault *fault, struct mensur_profile *out) {
+                                struct mensur_fault *fault, struct mensur_profile *profile) {
     static const char *const held[] = {"chin", "knee", "standing"};
     const struct mensur_instrument *instrument = setup->instrument;
     const struct mensur_family *family = setup->family;
-    struct mensur_profile profile;
     /* A string that lies on the board has no pitch to compute. */
     enum mensur_status status = setup_check_clearance(setup, fault);
     if (status != MENSUR_OK) {
         findings_explain(stock, instrument, MENSUR_FIELD_BOARD_LENGTH, MENSUR_FIELD_BRIDGE, fault);
         return status;
     }
-    mensur_profile_begin(&profile);
-    profile.family = family == NULL ? NULL : family->name;
-    profile.held = family == NULL ? NULL : held[family->held];
-    mensur_figures_unknown(MENSUR_SCOPE_TOTAL, &profile);
-    mensur_figures_unknown(MENSUR_SCOPE_HAND, &profile);
-    mensur_figures_unknown(MENSUR_SCOPE_FRETS, &profile);
-    mensur_figures_unknown(MENSUR_SCOPE_COMPARED, &profile);
-    status = mensur_text_copy(instrument->name, strlen(instrument->name), &profile.instrument);
+    mensur_profile_begin(profile);
+    profile->family = family == NULL ? NULL : family->name;
+    profile->held = family == NULL ? NULL : held[family->held];
+    mensur_figures_unknown(MENSUR_SCOPE_TOTAL, profile);
+    mensur_figures_unknown(MENSUR_SCOPE_HAND, profile);
+    mensur_figures_unknown(MENSUR_SCOPE_FRETS, profile);
+    mensur_figures_unknown(MENSUR_SCOPE_COMPARED, profile);
+    status = mensur_text_copy(instrument->name, strlen(instrument->name), &profile->instrument);
     if (status == MENSUR_OK && instrument->set != NULL) {
-        status = mensur_text_copy(instrument->set, strlen(instrument->set), &profile.set_name);
-        profile.set = profile.set_name;
+        status = mensur_text_copy(instrument->set, strlen(instrument->set), &profile->set_name);
+        profile->set = profile->set_name;
     }
     if (status == MENSUR_OK) {
-        status = fill(stock, setup, terms, parts, &profile);
+        status = fill(stock, setup, terms, parts, profile);
     }
     if (status != MENSUR_OK) {
-        mensur_profile_clear(&profile);
+        mensur_profile_clear(profile);
         return tell_memory(status, fault);
     }
-    mensur_profile_move(&profile, out);
     return MENSUR_OK;
 }

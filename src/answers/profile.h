@@ -8,10 +8,11 @@
 #include "setup.h"
 #include "string_model.h"
 
-/* Profile of an instrument that has been made ready. */
+/* Profile of an instrument that has been made ready. It is made in its place: after a failure it
+ * holds nothing to clear, but may be changed. */
 enum mensur_status profile_make(const struct mensur_stock *stock, const struct setup *setup,
                                 const struct mensur_terms *terms, unsigned parts,
-                                struct mensur_fault *fault, struct mensur_profile *out);
+                                struct mensur_fault *fault, struct mensur_profile *profile);
 
 /* The strings of a tuning made ready, in its order; all unknown without a set. */
 void profile_models(const struct mensur_stock *stock, const struct setup *setup,

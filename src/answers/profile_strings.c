@@ -141,7 +141,8 @@ static enum mensur_known in_range(double length, double low, double high) {
 /* What steel is stretched on, 1/K: wood along the grain (an estimate of ours). */
 static const double body_expansion = 4e-6;
 
-/* How stiff it is against bending: between strands that slide on each other and one piece. */
+/* How stiff it is against bending: from strands that slide on each other, of an unknown number
+ * however fine, to a core of one piece. */
 static void find_bending(const struct setup *setup, const struct string_model *model,
                          struct mensur_string_figures *out) {
     double length = setup->string_length;
@@ -161,6 +162,9 @@ static void find_bending(const struct setup *setup, const struct string_model *m
     out->core_moment = string_model_core_moment(model);
     (void)mensur_end_shortening(out->tension, out->fast_modulus, out->core_moment, &out->soft_end);
     (void)mensur_inharmonicity(length, out->tension, out->fast_modulus, out->core_moment, &of_core);
+    if (isnan(model->strands) && !isnan(of_core)) {
+        out->inharmonicity_low = 0.0;
+    }
     if (mensur_clamped_frequency(out->frequency, of_core, 1, &clamped) == MENSUR_OK) {
         (void)mensur_cents(out->frequency, clamped, &out->clamped_rise_cents);
     }

@@ -13,7 +13,7 @@ enum restring_origin {
     RESTRING_WISHED,   /* the middle of a wish */
     RESTRING_LIKED,    /* the liked instrument's string */
     RESTRING_MADE_FOR, /* the present string in the middle of the range it is made for */
-    RESTRING_FAMILY,   /* without strings: the family's synthetic set, by the length */
+    RESTRING_FAMILY,   /* without strings: a set of the family, by the length */
     RESTRING_PROFILED, /* the others', shared out anew */
     RESTRING_NO_AIM
 };
@@ -69,6 +69,7 @@ struct restringer {
     double frequencies[MENSUR_STRINGS_MAX]; /* Hz */
     struct restring_aim aims[MENSUR_STRINGS_MAX];
     const char *family_set; /* that the aims are taken from; NULL: none */
+    bool low_set;           /* it is one for a low pitch, because this one is */
     double family_length;   /* m, that it is made for */
     const struct mensur_string_spec *now[MENSUR_STRINGS_MAX]; /* the present ones; NULL: none */
     unsigned cores[MENSUR_STRINGS_MAX];                       /* 1 << enum mensur_core: allowed */
@@ -101,6 +102,12 @@ enum restring_pool {
 /* The length whose tensions are aimed at where the present set says it: the middle of the range
  * common to all its strings, m; NaN where there is none. */
 double restring_middle(const struct mensur_profile *present);
+
+/* Whether players, if they care, take strings made for a low pitch at this A4; whether a set is
+ * such.
+ */
+bool restring_pitch_is_low(const struct restringer *restringer);
+bool restring_is_for_low_pitch(const char *set);
 
 /* From stock, wishes, terms, set-up and present strings to what each note aims at, the packets'
  * strings and their names, and all strings that are offered. The rest is filled in as far as it

@@ -52,9 +52,11 @@ static void add_origin(const struct restringer *restringer, enum restring_origin
                          MENSUR_NAMES(notes, set), MENSUR_NUMBERS(middle));
         return;
     case RESTRING_FAMILY:
-        mensur_facts_add(reason, MENSUR_FACT_AIM_FAMILY,
-                         MENSUR_NAMES(notes, restringer->family_set),
-                         MENSUR_NUMBERS(restringer->family_length));
+        mensur_facts_add(
+            reason, MENSUR_FACT_AIM_FAMILY, MENSUR_NAMES(notes, restringer->family_set),
+            MENSUR_NUMBERS(restringer->family_length,
+                           restringer->low_set ? setup_a4(restringer->setup, restringer->terms)
+                                               : NAN));
         return;
     case RESTRING_PROFILED:
         mensur_facts_add(reason, MENSUR_FACT_AIM_PROFILE, MENSUR_NAMES(notes),
@@ -111,30 +113,23 @@ static void ask_about_wish(const struct restringer *restringer, size_t i,
     }
 }
 
-/* Below this A4, Hz, players take strings made for a low pitch, if they care (common practice, no
- * source). */
-static const double low_pitch = 430.0;
-
-static bool is_for_low_pitch(const char *set) {
-    return set != NULL && strstr(set, "baroque") != NULL;
-}
-
 /* Modern strings at a low pitch, where nothing was asked for: they serve, with less tension. */
 static void tell_low_pitch(const struct restringer *restringer,
                            const struct mensur_restringing *answer, struct mensur_facts *reason) {
     const struct mensur_restring_wishes *wishes = restringer->wishes;
     const double a4 = setup_a4(restringer->setup, restringer->terms);
     const char *set = NULL;
-    if (!(a4 < low_pitch) || !answer->leave || wishes->tension_count > 0 || wishes->like != NULL ||
-        wishes->from != NULL || wishes->material != NULL ||
-        is_for_low_pitch(restringer->setup->instrument->set)) {
+    if (!restring_pitch_is_low(restringer) || !answer->leave || wishes->tension_count > 0 ||
+        wishes->like != NULL || wishes->from != NULL || wishes->material != NULL ||
+        restring_is_for_low_pitch(restringer->setup->instrument->set)) {
         return;
     }
     for (size_t i = 0; i < answer->set_count && set == NULL; i++) {
         const struct mensur_facts *misses = &answer->sets[i].misses;
         bool core_alone = misses->count == 0 ||
                           (misses->count == 1 && misses->items[0].kind == MENSUR_FACT_MISS_CORE);
-        set = core_alone && is_for_low_pitch(answer->sets[i].set) ? answer->sets[i].set : NULL;
+        set = core_alone && restring_is_for_low_pitch(answer->sets[i].set) ? answer->sets[i].set
+                                                                           : NULL;
     }
     mensur_facts_add(reason, MENSUR_FACT_LOW_PITCH, MENSUR_NAMES(set),
                      MENSUR_NUMBERS(a4, (a4 / 440.0) * (a4 / 440.0)));

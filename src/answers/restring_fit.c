@@ -91,19 +91,48 @@ static void aim_at(struct restring_aim *aim, double tension, enum restring_origi
     }
 }
 
-/* The family's synthetic set, whose tensions are the aims of an instrument without strings. */
-static void find_family_set(struct restringer *restringer) {
-    const struct mensur_family *family = restringer->setup->family;
+bool restring_pitch_is_low(const struct restringer *restringer) {
+    /* Hz; common practice, no source */
+    return setup_a4(restringer->setup, restringer->terms) < 430.0;
+}
+
+bool restring_is_for_low_pitch(const char *set) {
+    return set != NULL && strstr(set, "baroque") != NULL;
+}
+
+/* The first string of the catalogue whose set is called by the family and this word; NULL: none. */
+static const struct mensur_string_spec *set_called(const struct restringer *restringer,
+                                                   const char *word) {
     const struct mensur_stock *stock = restringer->stock;
-    const struct mensur_string_spec *first = NULL;
     char name[80];
-    if (family == NULL || restringer->setup->instrument->set != NULL) {
+    size_t length =
+        (size_t)snprintf(name, sizeof name, "%.60s %s", restringer->setup->family->name, word);
+    for (size_t k = 0; k < stock->string_count; k++) {
+        const char *set = stock->strings[k].set;
+        if (set != NULL && strncmp(set, name, length) == 0 &&
+            (set[length] == '\0' || set[length] == ' ')) {
+            return &stock->strings[k];
+        }
+    }
+    return NULL;
+}
+
+/* The family's set, whose tensions are the aims of an instrument without strings, and whose cores
+ * are looked for: a synthetic one; at a low pitch, where no other material is asked for, of gut;
+ * gut too where the family has no other. */
+static void find_family_set(struct restringer *restringer) {
+    const struct mensur_restring_wishes *wishes = restringer->wishes;
+    bool gut = restring_pitch_is_low(restringer) && wishes->from == NULL &&
+               (wishes->material == NULL || mensur_core_of(wishes->material) == MENSUR_CORE_GUT);
+    const char *const words[] = {"baroque", "gut", "synthetic", "gut", "steel"};
+    const size_t low_words = 2;
+    const struct mensur_string_spec *first = NULL;
+    if (restringer->setup->family == NULL || restringer->setup->instrument->set != NULL) {
         return;
     }
-    snprintf(name, sizeof name, "%.60s synthetic", family->name);
-    for (size_t k = 0; k < stock->string_count && first == NULL; k++) {
-        const char *set = stock->strings[k].set;
-        first = set != NULL && strcmp(set, name) == 0 ? &stock->strings[k] : NULL;
+    for (size_t w = gut ? 0 : low_words; w < sizeof words / sizeof words[0] && first == NULL; w++) {
+        first = set_called(restringer, words[w]);
+        restringer->low_set = w < low_words;
     }
     if (first != NULL) {
         restringer->family_set = first->set;
@@ -111,14 +140,21 @@ static void find_family_set(struct restringer *restringer) {
     }
 }
 
+/* The string of the family's set for note i; NULL: none. */
+static const struct mensur_string_spec *family_string(const struct restringer *restringer,
+                                                      size_t i) {
+    return restringer->family_set == NULL
+               ? NULL
+               : mensur_stock_set_string(restringer->stock, restringer->family_set,
+                                         &restringer->setup->tuning->notes[i]);
+}
+
 /* The tension of the family's set on its own length, in proportion to this one (common practice,
  * no source), N. */
 static double family_tension(const struct restringer *restringer, size_t i) {
-    const struct mensur_note *note = &restringer->setup->tuning->notes[i];
-    const struct mensur_string_spec *spec =
-        mensur_stock_set_string(restringer->stock, restringer->family_set, note);
     struct string_model model;
-    string_model_make(restringer->stock, spec, restringer->terms->fifths, &model);
+    string_model_make(restringer->stock, family_string(restringer, i), restringer->terms->fifths,
+                      &model);
     return string_model_tension(&model, restringer->family_length, restringer->frequencies[i]) *
            restringer->setup->string_length / restringer->family_length;
 }
@@ -296,14 +332,15 @@ static enum mensur_status make_packets(struct restringer *restringer, struct men
     return MENSUR_OK;
 }
 
-/* Which cores are looked for: those that are asked for, else those of the present strings; a steel
- * top string goes with a synthetic set. Without strings, synthetic ones. */
+/* Which cores are looked for: those that are asked for, else those of the present strings, without
+ * them of the family's set; a steel top string goes with a synthetic set. */
 static void find_cores(struct restringer *restringer) {
     const struct mensur_restring_wishes *wishes = restringer->wishes;
     const size_t count = restringer->note_count;
     unsigned lower = 0, all = 0;
     for (size_t i = 0; i < count; i++) {
-        const struct mensur_string_spec *now = restringer->now[i];
+        const struct mensur_string_spec *now =
+            restringer->family_set == NULL ? restringer->now[i] : family_string(restringer, i);
         unsigned bit =
             now == NULL || now->material == NULL ? 0 : 1u << mensur_core_of(now->material);
         all |= bit;

@@ -722,8 +722,8 @@ void setup_report(const struct mensur_stock *stock, const struct setup *setup,
     if (!(a4 >= 380.0 && a4 <= 480.0)) {
         mensur_facts_add(warnings, MENSUR_FACT_PITCH_UNUSUAL, NULL, MENSUR_NUMBERS(a4));
     }
-    if (setup->instrument->a4 > 0.0) {
-        mensur_facts_add(warnings, MENSUR_FACT_OWN_PITCH, name, MENSUR_NUMBERS(a4));
+    if (fabs(a4 - terms->a4) > 0.0) {
+        mensur_facts_add(warnings, MENSUR_FACT_OWN_PITCH, name, MENSUR_NUMBERS(a4, terms->a4));
     }
     /* Of a string that alone was measured the unknown figures say as much. */
     if (!setup->has_geometry &&

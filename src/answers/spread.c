@@ -106,9 +106,10 @@ static bool says_how_sure(const struct mensur_stock *stock,
 enum mensur_status spread_profile(const struct mensur_stock *stock, const struct setup *setup,
                                   const struct mensur_terms *terms, unsigned parts,
                                   struct mensur_profile *profile) {
-    const struct strung strung = record_strung(stock, setup->instrument, NULL, OF(PRESENT));
+    const struct strung strung = {
+        .set = setup->instrument->set, .tuning = setup->tuning, .of = OF(PRESENT)};
     const size_t strung_count = (parts & MENSUR_PART_STRINGS) != 0 ? 1 : 0;
-    if (!says_how_sure(stock, setup->instrument, &strung, strung_count)) {
+    if (terms->without_spread || !says_how_sure(stock, setup->instrument, &strung, strung_count)) {
         return MENSUR_OK;
     }
     struct record *record = record_make(stock, setup, terms, parts);
@@ -174,7 +175,7 @@ enum mensur_status spread_restring(const struct mensur_stock *stock, const struc
     for (size_t i = 0; i < setup->tuning->count; i++) {
         sure = sure && !record_unsure(strings[i]);
     }
-    if (sure) {
+    if (terms->without_spread || sure) {
         return MENSUR_OK;
     }
     struct record *record =
@@ -201,6 +202,9 @@ enum mensur_status spread_change(const struct mensur_stock *stock, const struct 
     const struct strung strung[] = {record_strung(stock, before->instrument, NULL, OF(PRESENT)),
                                     record_strung(stock, changed, NULL, OF(OTHER))};
     struct changes kept = {.count = 0};
+    if (terms->without_spread) {
+        return MENSUR_OK;
+    }
     struct record *record = record_make(stock, before, terms, MENSUR_PART_ALL);
     if (record == NULL) {
         return MENSUR_MEMORY;

@@ -23,11 +23,13 @@ struct kept {
 };
 
 struct decision_spread {
-    const struct search *search;  /* as it was asked */
-    const struct wish_list *list; /* as it was asked */
-    struct mensur_wishes moved;   /* its `like` is the record's */
-    struct record *record;        /* owned */
-    struct kept *kept;            /* owned, one an evaluation */
+    const struct search *search;          /* as it was asked */
+    const struct wish_list *list;         /* as it was asked */
+    struct mensur_wishes moved;           /* its `like` is the record's */
+    const struct mensur_profile *present; /* as it was asked */
+    bool strings;                         /* the ends hang on the present one's strings */
+    struct record *record;                /* owned */
+    struct kept *kept;                    /* owned, one an evaluation */
     double place; /* the recommended one, m; NaN: the present one, as sure as it is */
 };
 
@@ -52,13 +54,13 @@ static void ends_again(struct record *record, const struct mensur_profile **prof
     }
     profiles[PRESENT] =
         record_set_up(record, &record->instruments[0].instrument, NULL, PRESENT, &kept->setup);
+    const struct mensur_profile *present = spread->strings ? profiles[PRESENT] : spread->present;
     kept->made = profiles[PRESENT] != NULL;
     kept->searched =
         kept->made && search_make(&record->stock, &kept->setup, record->terms,
                                   spread->search->for_stop, NULL, &kept->search) == MENSUR_OK;
     if (!kept->searched || (wishes->like != NULL && !kept->liked_made) ||
-        wish_list_make(&kept->search, wishes, profiles[PRESENT], profiles[LIKED], NULL, &list) !=
-            MENSUR_OK) {
+        wish_list_make(&kept->search, wishes, present, profiles[LIKED], NULL, &list) != MENSUR_OK) {
         return;
     }
     wish_list_find(&kept->search, &list);
@@ -190,8 +192,9 @@ static enum mensur_status start(struct decision_spread *spread, const struct set
     struct strung strung[] = {
         record_strung(search->stock, search->setup->instrument, NULL, OF(PRESENT) | OF(OTHER)),
         {.set = NULL}};
-    struct record *record = record_make(search->stock, search->setup, search->terms,
-                                        MENSUR_PART_LENGTHS | MENSUR_PART_STRINGS);
+    struct record *record =
+        record_make(search->stock, search->setup, search->terms,
+                    MENSUR_PART_LENGTHS | (spread->strings ? MENSUR_PART_STRINGS : 0));
     if (record == NULL) {
         return MENSUR_MEMORY;
     }
@@ -234,7 +237,13 @@ enum mensur_status spread_ends(const struct search *search, const struct setup *
     if (spread == NULL) {
         return MENSUR_MEMORY;
     }
-    *spread = (struct decision_spread){.search = search, .list = list, .moved = *wishes};
+    *spread = (struct decision_spread){
+        .search = search, .list = list, .moved = *wishes, .present = &decision->present};
+    /* Where nothing is wished, on the range that they are made for. */
+    spread->strings = wishes->count == 0 && wishes->like == NULL;
+    for (size_t i = 0; i < wishes->count; i++) {
+        spread->strings = spread->strings || wishes->items[i].percent;
+    }
     decision->place_low_plus_minus = decision->place_high_plus_minus = NAN;
     decision->made_for_low_plus_minus = decision->made_for_high_plus_minus = NAN;
     decision->too_coarse = MENSUR_UNSURE;
@@ -264,6 +273,9 @@ enum mensur_status spread_chosen(struct decision_spread *spread, struct mensur_d
     struct record *record = spread->record;
     struct wished wished = {list, decision};
     struct setup at;
+    if (search->terms->without_spread) {
+        return MENSUR_OK;
+    }
     spread->place = decision->leave ? NAN : decision->recommended_place;
     record->evaluate = place_again;
     record->parts = MENSUR_PART_ALL;

@@ -13,8 +13,9 @@
 struct decision_spread;
 
 /* Fills in how sure the ends of the choice are and hang on what, whether the measurements can
- * decide, and how sure the places are to which the made-for range leads. `liked` is the liked
- * instrument (NULL: none is liked). What is handed in is borrowed by `out`. */
+ * decide, and how sure the places are to which the made-for range leads; without spread too, since
+ * the recommended place keeps inside the ends by that. `liked` is the liked instrument (NULL: none
+ * is liked). What is handed in is borrowed by `out`. */
 enum mensur_status spread_ends(const struct search *search, const struct setup *liked,
                                const struct mensur_wishes *wishes, const struct wish_list *list,
                                struct mensur_decision *decision, struct decision_spread **out);

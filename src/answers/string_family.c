@@ -34,6 +34,9 @@ enum { CROSSINGS = sizeof(crossings) / sizeof(crossings[0]) };
 
 /* The longer of two kinds, where the set's name begins with the other one and a space. */
 static const char *longer(const char *set, const char *kind, const char *other) {
+    if (*set != *other) {
+        return kind;
+    }
     size_t length = strlen(other);
     bool begins = strncmp(set, other, length) == 0 && set[length] == ' ';
     return begins && (kind == NULL || strlen(kind) < length) ? other : kind;

@@ -92,7 +92,7 @@ static void tell_aims(struct workbook *book, const struct restringer *restringer
             break;
         case RESTRING_FAMILY:
             workbook_value(book, "wished tension", "t", aim->tension, IN_NEWTONS,
-                           "the family's synthetic set on its own length, in proportion to this");
+                           "the family's set on its own length, in proportion to this");
             break;
         case RESTRING_PROFILED:
             workbook_value(book, "wished tension", "t", aim->tension, IN_NEWTONS,

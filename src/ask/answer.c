@@ -8,6 +8,7 @@
 #include "stock.h"
 #include "template.h"
 #include "tiles.h"
+#include "asking.h"
 #include "ways.h"
 #include "working.h"
 

@@ -6,7 +6,7 @@
 #include "ask.h"
 #include "nearest.h"
 #include "shop_files.h"
-#include "ways.h"
+#include "asking.h"
 
 /* How many names are listed where one is missing. */
 enum { NAMES_LISTED = 20 };

@@ -7,7 +7,7 @@
 #include "ask.h"
 #include "measure.h"
 #include "number.h"
-#include "ways.h"
+#include "reading.h"
 
 #if defined(__GNUC__) && !defined(__clang__)
 /* gcc's analyser takes memory for lost that is kept by the question that a reading points to. */

@@ -10,7 +10,7 @@
 #include "number.h"
 #include "sheet.h"
 #include "shown.h"
-#include "ways.h"
+#include "reading.h"
 
 #if defined(__GNUC__) && !defined(__clang__)
 /* gcc's analyser takes memory for lost that is kept by the question that a reading points to. */

@@ -3,7 +3,8 @@
  * a second one ranks. */
 #include <stdlib.h>
 
-#include "ways.h"
+#include "asking.h"
+#include "reading.h"
 
 enum mensur_status ask_sought_read(const struct words *words, struct mensur_texts *messages,
                                    struct mensur_question *question) {

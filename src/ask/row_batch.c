@@ -6,7 +6,7 @@
 
 #include "cautions.h"
 #include "shown.h"
-#include "ways.h"
+#include "asking.h"
 
 /* Forgets the answers; the memory that held them is used again. */
 static void forget_answers(struct mensur_row_batch *batch) {

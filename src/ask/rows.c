@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* lengths, tension, fingers: one instrument after the other. */
+#include "asking.h"
 #include "ways.h"
 #include "working.h"
 

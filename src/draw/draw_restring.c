@@ -16,6 +16,7 @@
 #define TOTAL 19.0
 #define LEGEND (MENSUR_PAGE_WIDTH - 2.0 * MENSUR_PAGE_MARGIN - 30.0) /* px for its words */
 #define KEY_ROW 24.0
+#define KEY_COLUMN 216.0
 /* A figure's room where words stand behind it: "at least 10.2". */
 #define WORDS 128
 
@@ -262,28 +263,76 @@ static void put_legend(struct mensur_draw *draw, const struct mensur_restringing
     draw->y += 8.0;
 }
 
-static void put_key(struct mensur_draw *draw) {
+/* The marks in and beside the bars. */
+enum mark { WISHED, AIMED, BREAKS, BREAKS_AT_LEAST, BREAK_UNKNOWN, MARKS };
+
+/* Which marks the bars of a note bear, a bit each; what breaks beyond the scale is said in words.
+ */
+static unsigned marks_of(const struct chart *chart, size_t i) {
+    const struct mensur_aim *aim = &chart->of->aims[i];
+    unsigned marks = (!isnan(aim->low) || !isnan(aim->high) ? 1U << WISHED : 0U) |
+                     (!isnan(aim->tension) ? 1U << AIMED : 0U);
+    for (enum part part = NOW; part < PARTS; part++) {
+        const struct mensur_string_figures *string = row_of(chart->of, part, i);
+        if (string == NULL) {
+            continue;
+        }
+        if (isnan(string->breaking_tension)) {
+            marks |= 1U << BREAK_UNKNOWN;
+        } else if (force_axis_holds(&chart->axis, string->breaking_tension)) {
+            bool least = string->breaking_margin_at_least == MENSUR_YES;
+            marks |= 1U << (least ? BREAKS_AT_LEAST : BREAKS);
+        }
+    }
+    return marks;
+}
+
+static void put_mark(struct mensur_draw *draw, enum mark mark, double x, double y) {
+    static const char *const words[MARKS] = {"tension wished", "tension aimed at",
+                                             "where it breaks", "breaks there or beyond",
+                                             "break not known"};
     struct mensur_pen edge = {MENSUR_PAINT_INK, 1.0, MENSUR_DASH_DOTS};
     struct mensur_pen ring = {MENSUR_PAINT_INK, 1.2, MENSUR_DASH_NONE};
     struct mensur_pen none = {MENSUR_PAINT_NONE, 0.0, MENSUR_DASH_NONE};
-    struct mensur_lettering letters = mensur_draw_soft(MENSUR_ANCHOR_START);
-    double x = MENSUR_PAGE_MARGIN, y = draw->y + 12.0;
-    mensur_shape_box(&draw->shapes, none, MENSUR_PAINT_TINT, x, y - 6.0, 22.0, 12.0);
-    mensur_shape_line(&draw->shapes, edge, x, y - 6.0, x, y + 6.0);
-    mensur_shape_line(&draw->shapes, edge, x + 22.0, y - 6.0, x + 22.0, y + 6.0);
-    mensur_shape_text(&draw->shapes, letters, x + 30.0, y + 4.0, "tension wished");
-    mensur_shape_line(&draw->shapes, edge, x + 171.0, y - 8.0, x + 171.0, y + 1.0);
-    mensur_shape_head(&draw->shapes, MENSUR_PAINT_INK, x + 171.0, y + 1.0, 0.0, -1.0, 7.0);
-    mensur_shape_text(&draw->shapes, letters, x + 182.0, y + 4.0, "tension aimed at");
-    y += KEY_ROW;
-    force_break_mark(draw, x + 11.0, y);
-    mensur_shape_text(&draw->shapes, letters, x + 30.0, y + 4.0, "where it breaks");
-    force_break_mark(draw, x + 167.0, y);
-    mensur_shape_head(&draw->shapes, MENSUR_PAINT_INK, x + 179.0, y, 1.0, 0.0, 7.0);
-    mensur_shape_text(&draw->shapes, letters, x + 188.0, y + 4.0, "there or beyond");
-    mensur_shape_disc(&draw->shapes, ring, MENSUR_PAINT_PAPER, x + 315.0, y, 4.0);
-    mensur_shape_text(&draw->shapes, letters, x + 328.0, y + 4.0, "not known");
-    draw->y = y + 10.0;
+    switch (mark) {
+    case WISHED:
+        mensur_shape_box(&draw->shapes, none, MENSUR_PAINT_TINT, x, y - 6.0, 22.0, 12.0);
+        mensur_shape_line(&draw->shapes, edge, x, y - 6.0, x, y + 6.0);
+        mensur_shape_line(&draw->shapes, edge, x + 22.0, y - 6.0, x + 22.0, y + 6.0);
+        break;
+    case AIMED:
+        mensur_shape_line(&draw->shapes, edge, x + 11.0, y - 10.0, x + 11.0, y + 1.0);
+        mensur_shape_head(&draw->shapes, MENSUR_PAINT_INK, x + 11.0, y + 1.0, 0.0, -1.0, 7.0);
+        break;
+    case BREAKS_AT_LEAST:
+        mensur_shape_head(&draw->shapes, MENSUR_PAINT_INK, x + 23.0, y, 1.0, 0.0, 7.0);
+        force_break_mark(draw, x + 11.0, y);
+        break;
+    case BREAKS:
+        force_break_mark(draw, x + 11.0, y);
+        break;
+    default:
+        mensur_shape_disc(&draw->shapes, ring, MENSUR_PAINT_PAPER, x + 11.0, y, 4.0);
+        break;
+    }
+    mensur_shape_text(&draw->shapes, mensur_draw_soft(MENSUR_ANCHOR_START), x + 30.0, y + 4.0,
+                      words[mark]);
+}
+
+/* What the marks mean that the bars bear, two a row. */
+static void put_key(struct mensur_draw *draw, const struct chart *chart) {
+    unsigned marks = 0, put = 0;
+    for (size_t i = 0; i < chart->of->string_count; i++) {
+        marks |= marks_of(chart, i);
+    }
+    for (enum mark mark = WISHED; mark < MARKS; mark++) {
+        if ((marks >> mark & 1U) != 0) {
+            put_mark(draw, mark, MENSUR_PAGE_MARGIN + (put % 2 == 0 ? 0.0 : KEY_COLUMN),
+                     draw->y + 12.0 + (put / 2) * KEY_ROW);
+            put++;
+        }
+    }
+    draw->y += (put + 1) / 2 * KEY_ROW + 4.0;
 }
 
 /* What the strings of a part do together: of all of them, or on the belly. */
@@ -393,6 +442,6 @@ void mensur_draw_restring(struct mensur_draw *draw, const struct mensur_restring
     draw->y += 20.0;
     put_total(draw, restringing, "all strings together", false);
     put_total(draw, restringing, "pressing the belly", true);
-    put_key(draw);
+    put_key(draw, &chart);
     say_all(draw, restringing);
 }

@@ -96,8 +96,11 @@ const struct mensur_tuning *mensur_instrument_tuning(const struct mensur_stock *
         return mensur_stock_tuning(stock, instrument->tuning);
     }
     const struct mensur_tuning *tuning = mensur_stock_tuning(stock, instrument->family);
+    if (tuning != NULL) {
+        return tuning;
+    }
     const struct mensur_family *family = mensur_stock_family(stock, instrument->family);
-    return tuning == NULL && family != NULL ? mensur_stock_tuning(stock, family->like) : tuning;
+    return family != NULL ? mensur_stock_tuning(stock, family->like) : NULL;
 }
 
 const struct mensur_material *mensur_stock_material(const struct mensur_stock *stock,

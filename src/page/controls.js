@@ -64,10 +64,10 @@ function connect() {
     $(key).addEventListener("change", (event) => setTerm(key, event.target.value));
   }
   for (const place of ["neck", "stop"]) $(`decide-${place}`).addEventListener("change", () => setTerm("decide", place));
-  for (const key of ["like", "from"]) {
+  for (const key of ["like", "from", "material", "profile"]) {
     $(`restring-${key}`).addEventListener("change", (event) => { state.restring[key] = event.target.value; redraw(); });
   }
-  for (const key of ["impedance", "any"]) {
+  for (const key of ["impedance", "any", "order"]) {
     $(`restring-${key}`).addEventListener("change", (event) => { state.restring[key] = event.target.checked; redraw(); });
   }
   const asTyped = (text) => text.trim();
@@ -112,12 +112,15 @@ function connect() {
   addEventListener("pagehide", keepStep);
   connectOwn();
   connectHandles();
+  connectDoors();
+  connectViews();
   addEventListener("beforeprint", fillPaper);
   $("search").addEventListener("input", buildNames);
   addEventListener("dragover", (event) => { event.preventDefault(); document.body.classList.add("dropping"); });
   addEventListener("dragleave", (event) => event.relatedTarget || document.body.classList.remove("dropping"));
   addEventListener("drop", onDrop);
   addEventListener("hashchange", followLink);
+  addEventListener("focusin", ({ target }) => target.matches("input[type=text]") && target.scrollIntoView({ block: "nearest" })); // WebKit does not
   document.querySelector(".skip").addEventListener("click", (event) => { event.preventDefault(); $("results").focus(); $("results").scrollIntoView(); });
 }
 

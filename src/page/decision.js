@@ -40,7 +40,7 @@ function patched(before, after) {
 }
 
 function setFragment(box, html) {
-  const made = make("div", {}, ...folded([...new DOMParser().parseFromString(html, "text/html").body.childNodes]));
+  const made = make("div", {}, ...folded([...parsed(html).childNodes]));
   if (box.childNodes.length === made.childNodes.length && [...made.childNodes].every((node, i) => patched(box.childNodes[i], node))) return;
   const open = [...box.querySelectorAll("details")].map((details) => details.open);
   box.replaceChildren(...made.childNodes);
@@ -57,7 +57,7 @@ function showMarkup(box, html) {
 // The full answer to the words, those parts of it, or why there is none; its status.
 function showAnswer(engine, box, words, parts) {
   const { status, text } = engine.ask([words[0], "--full", "--format", "html", ...words.slice(1)], box.id, parts);
-  if (status <= 1) showMarkup(box, text);
+  if (status <= 1) showMarkup(box, text.replace(/: mensur (\w+) --working/g, ": the working of $1"));
   else if (box.told !== text) {
     box.told = text;
     box.replaceChildren(make("p", {}, pageWords(text)));
@@ -80,8 +80,11 @@ const sideOfDecision = () => !state.b.name || state.b.name === state.like;
 // The verdict and how sure it is stand together, the rest below the side view.
 const isSure = (node) => node.nodeName === "P" && node.textContent.startsWith("How sure");
 
+const VERDICT = /^\s*<p>[^]*?<\/p>/;
+
 function splitDecision(html) {
-  const nodes = [...new DOMParser().parseFromString(html, "text/html").body.children];
+  const nodes = [...parsed(html).children];
+  nodes.filter(isSure).forEach((node) => { node.className = "sure"; });
   const head = [nodes[0], ...nodes.filter(isSure)], text = (list) => list.filter(Boolean).map((node) => node.outerHTML).join("");
   return [text(head), text(nodes.filter((node) => !head.includes(node)))];
 }
@@ -89,13 +92,13 @@ function splitDecision(html) {
 // The verdict's measurement, larger than its sentence.
 const VERDICT_FIGURE = /(?:\d+ )?\d+(?:\.\d+|\/\d+)?\u00a0?\s?(?:mm|in)(?![a-z])/;
 
-function enlarge(verdict) {
+function enlarge(verdict, figure = VERDICT_FIGURE) {
   for (const node of verdict?.childNodes ?? []) {
-    const found = node.nodeType === Node.TEXT_NODE && VERDICT_FIGURE.exec(node.data);
+    const found = node.nodeType === Node.TEXT_NODE && figure.exec(node.data);
     if (!found) continue;
-    const figure = node.splitText(found.index);
-    figure.splitText(found[0].length);
-    figure.replaceWith(make("span", { class: "big" }, found[0]));
+    const text = node.splitText(found.index);
+    text.splitText(found[0].length);
+    text.replaceWith(make("span", { class: "big" }, found[0]));
     return found[0];
   }
   return "";
@@ -103,8 +106,8 @@ function enlarge(verdict) {
 
 // Warnings and cautions out of notes in HTML.
 function alarmsOf(html) {
-  const { body } = new DOMParser().parseFromString(html, "text/html");
-  return [...body.querySelectorAll("h3")].filter((head) => /^(?:Warnings|Cautions)$/.test(head.textContent))
+  if (!/Warnings|Cautions/.test(html)) return [];
+  return [...parsed(html).querySelectorAll("h3")].filter((head) => /^(?:Warnings|Cautions)$/.test(head.textContent))
     .flatMap((head) => [...(head.nextElementSibling?.querySelectorAll("li") ?? [])].map((item) => item.innerHTML));
 }
 
@@ -114,14 +117,17 @@ function showAlarms(engine, state, notes, mm) {
   const place = Number.isNaN(mm) ? {} : { [state.decide]: String(Number(mm.toFixed(6))) };
   const there = { ...state, a: { ...state.a, changes: { ...state.a.changes, ...place } } };
   const words = ["tension", "--format", "html", ...asked(there, "tension", { sides: ["a"] }).slice(1)], box = $("alarms");
-  const from = [JSON.stringify(shop.tables), notes, ...words].join("\0");
-  if (box.from === from) return; // as while the neck is dragged that the decision is about
-  box.from = from;
-  const { status, text } = engine.ask(words, "alarms", HTML.notes);
-  const list = [...new Set([...alarmsOf(notes), ...(status <= 1 ? alarmsOf(text) : [])])];
+  const from = words.join("\0");
+  if (box.from !== from || box.shop !== shop) { // the same while the neck is dragged that the decision is about
+    const { status, text } = engine.ask(words, "alarms", HTML.notes);
+    Object.assign(box, { from, shop, ofStrings: status <= 1 ? alarmsOf(text) : [] });
+  }
+  const list = [...new Set([...alarmsOf(notes), ...box.ofStrings])], key = list.join("\0");
+  if (box.shown === key) return;
+  box.shown = key;
   const items = list.map((html) => {
     const item = make("li", { class: /would break|within a semitone of breaking/.test(html) ? "grave" : null });
-    item.append(...new DOMParser().parseFromString(html, "text/html").body.childNodes);
+    item.append(parsed(html));
     return item;
   });
   box.replaceChildren(...items);
@@ -139,17 +145,21 @@ function changesText() {
 }
 
 // Its first paragraph is the verdict. Its notes are those of a brief answer: what it rests on, and what
-// to be careful with; every assumption and source stands in a section of its own.
-function showDecision(engine, state, wanted) {
+// to be careful with; every assumption and source stands in a section of its own. The figures of its
+// instruments; null without an answer, which is not shown while something is moved: then nobody asked how
+// sure the decision is.
+function showDecision(engine, state, wanted, moving = false) {
   const full = wanted("h-why") ? ["--full"] : []; // the verdict and how sure it is are the same in brief
   const { status, text } = engine.ask(askedDecision(state, [...full, "--format", "html"]), "decision", HTML.answer);
   const answered = status <= 1, box = $("decision");
-  const [head, rest] = answered ? splitDecision(text) : [make("p", {}, pageWords(text)).outerHTML, ""];
+  if (moving && !answered) return null;
+  const [head, rest] = answered ? splitDecision(moving && !wanted("h-why") ? VERDICT.exec(text)[0] : text) : [make("p", {}, pageWords(text)).outerHTML, ""];
   if (box.told !== head) {
     box.told = head;
-    box.replaceChildren(...new DOMParser().parseFromString(head, "text/html").body.childNodes);
+    if (moving && box.firstElementChild) box.firstElementChild.replaceWith(parsed(head).firstElementChild);
+    else box.replaceChildren(parsed(head));
     say($("bar-number"), enlarge(box.firstElementChild) || "?");
-    say($("bar-says"), answered ? barText(box) : "no answer");
+    say($("bar-says"), answered ? barText(box, moving) : "no answer");
   }
   if (box.firstElementChild) box.firstElementChild.id = "verdict";
   const notes = answered ? engine.tell("decision-notes", HTML.notes, false) : "";
@@ -164,12 +174,14 @@ function showDecision(engine, state, wanted) {
   say(take, `Take this ${state.decide}`);
   take.dataset.place = state.decide;
   take.dataset.mm = Number.isNaN(mm) ? "" : String(Number(mm.toFixed(6)));
+  const told = answered ? engine.decided() : null;
   showAlarms(engine, state, notes, mm);
   say($("side-states"), sideOfDecision() ? `Now${answered && !Number.isNaN(mm) ? ", recommended" : ""}${state.like ? ", and the liked model" : ""}: ${isolated(state.a.name)}${state.like ? ` and ${isolated(state.like)}` : ""}. Drag the nut or the bridge.` : "Drag the nut or the bridge.");
+  return told;
 }
 
 // Beside the number on a phone: what it is of, and how sure.
-function barText(box) {
-  const sure = /^How sure: ([^(;]*\([^)]*\))/.exec([...box.children].find(isSure)?.textContent ?? "")?.[1];
+function barText(box, moving) {
+  const sure = moving ? "" : /^How sure: ([^(;]*\([^)]*\))/.exec([...box.children].find(isSure)?.textContent ?? "")?.[1];
   return [/leave/.test(box.firstElementChild.textContent) ? `${state.decide}, as it is` : state.decide, sure].filter(Boolean).join("; ");
 }

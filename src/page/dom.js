@@ -16,6 +16,10 @@ function say(element, text) {
   if (element.textContent !== text) element.textContent = text;
 }
 
+function setTo(element, name, value) {
+  if (element.getAttribute(name) !== value) element.setAttribute(name, value);
+}
+
 // A name inside a text: isolated, so that its direction turns nothing beside it round; characters that
 // control or steer the direction of a text stand as their code points.
 const STEERING = /[\u0000-\u001f\u007f-\u009f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069]/g;
@@ -65,44 +69,65 @@ function fillTable(table, caption, heads, rows, { words = [] } = {}) {
 }
 
 // The engine's drawings are markup of its own making: parsed as XML, and never run. Where the next one
-// has the same elements in the same order, as along a slider's way, only what differs is set.
+// has the same elements in the same order, as along a slider's way, only the lines that differ are set.
 const parser = new DOMParser();
 const ELEMENT = /<([a-z]+)((?: [\w:-]+="[^"]*")*)\/?>([^<]*)/gi;
 const MARKS = { "&amp;": "&", "&lt;": "<", "&gt;": ">", "&quot;": '"', "&#39;": "'" };
 const unmarked = (text) => text.replace(/&(?:amp|lt|gt|quot|#39);/g, (mark) => MARKS[mark]);
+const elementsOf = (line) => Array.from(line.matchAll(ELEMENT));
 
-function patchDrawing(figure, elements) {
-  const before = figure.elements;
-  if (before?.length !== elements.length || before.some((one, i) => one[1] !== elements[i][1])) return false;
-  elements.forEach(([, , attributes, text], i) => {
-    const node = figure.nodes[i], [, , had, said] = before[i];
-    if (had !== attributes) {
-      const gone = new Set(Array.from(had.matchAll(/ ([\w:-]+)=/g), ([, name]) => name));
-      for (const [, name, value] of attributes.matchAll(/ ([\w:-]+)="([^"]*)"/g)) {
-        gone.delete(name);
-        if (name !== "xmlns" && node.getAttribute(name) !== value) node.setAttribute(name, unmarked(value));
-      }
-      for (const name of gone) node.removeAttribute(name);
+// The elements that two lines hold, each beside its like; null where they are others.
+function pairsOf(before, after) {
+  const had = elementsOf(before), has = elementsOf(after);
+  return had.length === has.length && had.every((one, i) => one[1] === has[i][1]) ? had.map((one, i) => [one, has[i]]) : null;
+}
+
+function setElement(node, [, , had, said], [, , attributes, text]) {
+  if (had !== attributes) {
+    const gone = new Set(Array.from(had.matchAll(/ ([\w:-]+)=/g), ([, name]) => name));
+    for (const [, name, value] of attributes.matchAll(/ ([\w:-]+)="([^"]*)"/g)) {
+      gone.delete(name);
+      if (name !== "xmlns") setTo(node, name, unmarked(value));
     }
-    if (said !== text && !node.firstElementChild) node.textContent = unmarked(text);
-  });
-  figure.elements = elements;
+    for (const name of gone) node.removeAttribute(name);
+  }
+  if (said !== text && !node.firstElementChild) node.textContent = unmarked(text);
+}
+
+function patchDrawing(figure, lines) {
+  const before = figure.lines;
+  if (before?.length !== lines.length) return false;
+  const differ = [...lines.keys()].filter((i) => before[i] !== lines[i]);
+  const pairs = differ.map((i) => pairsOf(before[i], lines[i]));
+  if (pairs.includes(null)) return false;
+  differ.forEach((i, k) => pairs[k].forEach(([had, has], at) => setElement(figure.nodes[figure.starts[i] + at], had, has)));
+  figure.lines = lines;
   return true;
 }
 
 function setDrawing(figure, svg) {
   if (figure.drawn === svg) return;
   figure.drawn = svg;
-  const elements = Array.from(svg.matchAll(ELEMENT));
-  if (svg && patchDrawing(figure, elements)) return;
+  const lines = svg.split("\n");
+  if (svg && patchDrawing(figure, lines)) return;
   figure.replaceChildren();
-  figure.elements = null;
+  figure.lines = null;
   if (!svg) return;
   const drawing = parser.parseFromString(svg, "image/svg+xml").documentElement;
   if (drawing.nodeName !== "svg") return;
   figure.append(document.importNode(drawing, true));
   figure.nodes = Array.from(figure.querySelectorAll("*"));
-  if (figure.nodes.length === elements.length) figure.elements = elements;
+  const counts = lines.map((line) => elementsOf(line).length);
+  let count = 0;
+  figure.starts = counts.map((more) => (count += more) - more); // the first element of each line
+  if (figure.nodes.length === count) figure.lines = lines;
+}
+
+// HTML of the engine's making, as nodes that are in no page yet.
+function parsed(html) {
+  const holder = make("template");
+  holder.innerHTML = html;
+  return holder.content;
 }
 
 // Builds a box's content anew where what it is made from has changed.

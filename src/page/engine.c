@@ -18,6 +18,8 @@ int page_table_of(const char *heads, size_t size);
 int page_open(struct page *page);
 int page_ask(struct page *page, const char *words, size_t size, const char *id, unsigned parts);
 int page_figures(struct page *page, const char *words, size_t size);
+int page_decided(struct page *page);
+void page_moving(struct page *page, bool moving);
 int page_tell(struct page *page, const char *id, unsigned parts, bool full);
 int page_fields(struct page *page, const char *words, size_t size);
 int page_save(struct page *page, const char *words, size_t size);
@@ -92,6 +94,7 @@ static enum mensur_status read_words(struct page *page, const char *words, size_
     enum mensur_status status = mensur_question_read(list, count, messages, &page->question);
     page->question.style.id = page->id;
     page->question.style.html_parts = page->parts;
+    page->question.terms.without_spread = page->moving;
     /* the other habits stand in the page's controls, whose words say all of them */
     page->question.heading = page->open ? ask_settings_heading(&page->shop.stock) : NULL;
     free(list);
@@ -205,6 +208,21 @@ int page_ask(struct page *page, const char *words, size_t size, const char *id, 
 /* The figures of the instruments that an answer is about, under their keys. */
 int page_figures(struct page *page, const char *words, size_t size) {
     return answer_words(page, words, size, mensur_answer_make, write_figures);
+}
+
+/* Those of the instruments of the latest decision. */
+int page_decided(struct page *page) {
+    const struct mensur_sink sink = page_sink(page);
+    page_reply_clear(page);
+    return mensur_status_exit_code(
+        page->answer.decided
+            ? page_write_decided(&page->answer.decision, &page->question.style, &sink)
+            : MENSUR_USE);
+}
+
+/* While something is moved the questions leave out how sure their figures are. */
+void page_moving(struct page *page, bool moving) {
+    page->moving = moving;
 }
 
 /* Parts of the latest answer in HTML, as page_ask gives them, in full or in brief. Among the notes

@@ -32,6 +32,7 @@ struct page {
     char *words;    /* of the latest question; owned */
     const char *id; /* begins the ids of the answer under way; NULL: as the program's */
     unsigned parts; /* of enum mensur_html_parts, of that answer; 0: all */
+    bool moving;    /* questions are asked without spread */
     struct mensur_question question;
     struct mensur_answer answer; /* to the latest question */
     struct reply reply;
@@ -51,6 +52,11 @@ enum mensur_status page_write_instruments(const struct page *page, const struct 
 
 /* Figures of one instrument or two, under their keys. */
 enum mensur_status page_write_figures(const struct mensur_answer *answer,
+                                      const struct mensur_sink *sink);
+
+/* Figures of a decision's instruments: as it is, recommended, liked. */
+enum mensur_status page_write_decided(const struct mensur_decision *decision,
+                                      const struct mensur_style *style,
                                       const struct mensur_sink *sink);
 
 /* Every measurement of the first instrument found, whether or not it can be answered. */

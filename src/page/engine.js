@@ -89,6 +89,16 @@ class Engine {
     return JSON.parse(text);
   }
 
+  // The figures of the instruments of the latest decision: now, recommended, liked; null where it has none.
+  decided() {
+    return this.calls.page_decided(this.page) === 0 ? JSON.parse(this.reply()) : null;
+  }
+
+  // While something is moved the answers leave out how sure their figures are.
+  moving(on) {
+    this.calls.page_moving(this.page, on);
+  }
+
   // A drawing of the latest answer: names of its parts; id: its place in the page, or a file of its own.
   draw(parts, id = "") {
     const at = this.place(this.encoder.encode(`${id}\0`));

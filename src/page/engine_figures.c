@@ -10,10 +10,10 @@ static json_t *figures_of(struct mensur_out *out, const struct mensur_style *sty
     for (size_t i = 0; (figure = mensur_figure_told(MENSUR_SCOPE_INSTRUMENT, i)) != NULL; i++) {
         double value = mensur_figure_value(figure, &profile->lengths);
         json_t *row = json_object();
-        mensur_json_put(out, row, "label", mensur_json_text(figure->label));
-        mensur_json_put(out, row, "unit", mensur_json_text(mensur_shown_unit(style, figure->kind)));
-        mensur_json_put(out, row, "shown", view_shown(mensur_figure_show(figure, style, value)));
-        mensur_json_put(out, figures, figure->key, row);
+        view_put(out, row, "label", view_text(figure->label));
+        view_put(out, row, "unit", view_text(mensur_shown_unit(style, figure->kind)));
+        view_put(out, row, "shown", view_shown(mensur_figure_show(figure, style, value)));
+        view_put(out, figures, figure->key, row);
     }
     return figures;
 }
@@ -22,11 +22,11 @@ static json_t *instrument(struct mensur_out *out, const struct mensur_style *sty
                           const struct mensur_profile *profile) {
     json_t *object = json_object(), *notes = json_array();
     for (size_t i = 0; i < profile->string_count; i++) {
-        mensur_json_add(out, notes, mensur_json_text(profile->strings[i].note));
+        view_add(out, notes, view_text(profile->strings[i].note));
     }
-    mensur_json_put(out, object, "name", mensur_json_text(profile->instrument));
-    mensur_json_put(out, object, "notes", notes);
-    mensur_json_put(out, object, "figures", figures_of(out, style, profile));
+    view_put(out, object, "name", view_text(profile->instrument));
+    view_put(out, object, "notes", notes);
+    view_put(out, object, "figures", figures_of(out, style, profile));
     return object;
 }
 
@@ -43,10 +43,29 @@ enum mensur_status page_write_figures(const struct mensur_answer *answer,
     mensur_out_open(&out, sink, false);
     json_t *object = json_object(), *instruments = json_array();
     for (size_t i = 0; i < count; i++) {
-        mensur_json_add(&out, instruments,
-                        instrument(&out, &answer->question->style, &profiles[i]));
+        view_add(&out, instruments, instrument(&out, &answer->question->style, &profiles[i]));
     }
-    mensur_json_put(&out, object, "instruments", instruments);
-    mensur_json_put(&out, object, "changed", json_boolean(!alone && answer->comparison.changed));
+    view_put(&out, object, "instruments", instruments);
+    view_put(&out, object, "changed", json_boolean(!alone && answer->comparison.changed));
+    return view_write(&out, object);
+}
+
+enum mensur_status page_write_decided(const struct mensur_decision *decision,
+                                      const struct mensur_style *style,
+                                      const struct mensur_sink *sink) {
+    const struct {
+        const char *key;
+        const struct mensur_profile *profile;
+    } told[] = {{"now", &decision->present},
+                {"recommended", decision->has_recommended ? &decision->recommended : NULL},
+                {"liked", decision->has_like ? &decision->like : NULL}};
+    struct mensur_out out;
+    mensur_out_open(&out, sink, false);
+    json_t *object = json_object();
+    for (size_t i = 0; i < sizeof told / sizeof told[0]; i++) {
+        bool there = told[i].profile != NULL && told[i].profile->instrument != NULL;
+        mensur_json_put(&out, object, told[i].key,
+                        there ? instrument(&out, style, told[i].profile) : json_null());
+    }
     return view_write(&out, object);
 }

@@ -84,7 +84,7 @@ static json_t *names_of(struct mensur_out *out, const void *first, size_t count,
     for (size_t i = 0; i < count; i++) {
         /* every one of these structs starts with its name */
         const char *const *name = (const void *)((const char *)first + i * size);
-        mensur_json_add(out, array, mensur_json_text(*name));
+        view_add(out, array, view_text(*name));
     }
     return array;
 }
@@ -94,8 +94,8 @@ static json_t *sets_of(struct mensur_out *out, const struct mensur_stock *stock)
     for (size_t i = 0; i < stock->string_count; i++) {
         const char *set = stock->strings[i].set;
         if (set != NULL && json_object_get(seen, set) == NULL) {
-            mensur_json_put(out, seen, set, json_true());
-            mensur_json_add(out, array, mensur_json_text(set));
+            view_put(out, seen, set, json_true());
+            view_add(out, array, view_text(set));
         }
     }
     json_decref(seen);
@@ -107,8 +107,7 @@ static json_t *settings_of(struct mensur_out *out, const struct mensur_stock *st
     json_t *settings = json_object();
     for (size_t i = 0; i < stock->setting_count; i++) {
         if (stock->settings[i].value != NULL) {
-            mensur_json_put(out, settings, stock->settings[i].name,
-                            mensur_json_text(stock->settings[i].value));
+            view_put(out, settings, stock->settings[i].name, view_text(stock->settings[i].value));
         }
     }
     return settings;
@@ -118,29 +117,28 @@ static json_t *tables_of(struct mensur_out *out, const struct mensur_shop *shop)
     json_t *array = json_array();
     for (size_t i = 0; i < MENSUR_TABLE_COUNT; i++) {
         json_t *table = json_object();
-        mensur_json_put(out, table, "file",
-                        mensur_json_text(mensur_table_file((enum mensur_table)i)));
-        mensur_json_put(out, table, "rows", json_integer(shop->sources[i].rows));
-        mensur_json_put(out, table, "built_in", json_boolean(shop->sources[i].built_in));
-        mensur_json_add(out, array, table);
+        view_put(out, table, "file", view_text(mensur_table_file((enum mensur_table)i)));
+        view_put(out, table, "rows", json_integer(shop->sources[i].rows));
+        view_put(out, table, "built_in", json_boolean(shop->sources[i].built_in));
+        view_add(out, array, table);
     }
     return array;
 }
 
 static void put_contents(struct mensur_out *out, json_t *answer, const struct page *page) {
     const struct mensur_stock *stock = &page->shop.stock;
-    mensur_json_put(out, answer, "shop", mensur_json_text(page->shop.label));
-    mensur_json_put(out, answer, "instruments",
-                    names_of(out, page->instruments, page->count, sizeof *page->instruments));
-    mensur_json_put(out, answer, "tunings",
-                    names_of(out, stock->tunings, stock->tuning_count, sizeof *stock->tunings));
-    mensur_json_put(out, answer, "families",
-                    names_of(out, stock->families, stock->family_count, sizeof *stock->families));
-    mensur_json_put(out, answer, "players",
-                    names_of(out, stock->players, stock->player_count, sizeof *stock->players));
-    mensur_json_put(out, answer, "sets", sets_of(out, stock));
-    mensur_json_put(out, answer, "settings", settings_of(out, stock));
-    mensur_json_put(out, answer, "tables", tables_of(out, &page->shop));
+    view_put(out, answer, "shop", view_text(page->shop.label));
+    view_put(out, answer, "instruments",
+             names_of(out, page->instruments, page->count, sizeof *page->instruments));
+    view_put(out, answer, "tunings",
+             names_of(out, stock->tunings, stock->tuning_count, sizeof *stock->tunings));
+    view_put(out, answer, "families",
+             names_of(out, stock->families, stock->family_count, sizeof *stock->families));
+    view_put(out, answer, "players",
+             names_of(out, stock->players, stock->player_count, sizeof *stock->players));
+    view_put(out, answer, "sets", sets_of(out, stock));
+    view_put(out, answer, "settings", settings_of(out, stock));
+    view_put(out, answer, "tables", tables_of(out, &page->shop));
 }
 
 static enum mensur_status reply_shop(struct page *page, const struct mensur_report *report) {
@@ -148,8 +146,8 @@ static enum mensur_status reply_shop(struct page *page, const struct mensur_repo
     struct mensur_out out;
     mensur_out_open(&out, &sink, false);
     json_t *answer = json_object();
-    mensur_json_put(&out, answer, "errors", mensur_json_texts(&out, &report->errors));
-    mensur_json_put(&out, answer, "warnings", mensur_json_texts(&out, &report->warnings));
+    view_put(&out, answer, "errors", view_texts(&out, &report->errors));
+    view_put(&out, answer, "warnings", view_texts(&out, &report->warnings));
     if (page->open) {
         put_contents(&out, answer, page);
     }

@@ -2,15 +2,13 @@
 // Figures at a glance, above the side view.
 const GLANCED = ["string_length_mm", "stop_per_2_neck", "body_at_semitones", "left_reach_mm"];
 
-// Now, as recommended, and the model: the same instrument twice, and the one beside it.
-function threeStates(view) {
-  const mm = $("take").dataset.mm;
-  if (!mm || !sideOfDecision()) return view;
-  const there = ["--", state.a.name, ...changesOf(state.a), state.a.name, ...changesOf({ changes: { ...state.a.changes, [state.decide]: mm } })];
-  const beside = state.b.name ? [state.b.name, ...changesOf(state.b)] : [];
-  const words = asked(state, "compare", { sides: [] });
-  const { instruments } = engine.json("page_figures", [...words.slice(0, -1), ...there, ...beside]);
-  return { instruments, heads: [`now`, "recommended", ...(state.b.name ? [`model: ${isolated(state.b.name)}`] : [])] };
+// Now, as recommended, and the model, as the decision has them; null where it does not tell what stands
+// above the side view.
+function decidedView(told) {
+  if (!told || !sideOfDecision()) return null;
+  const beside = state.b.name ? [told.liked] : [];
+  if ($("take").dataset.mm) return { instruments: [told.now, told.recommended, ...beside], heads: ["now", "recommended", ...beside.map((one) => `model: ${isolated(one.name)}`)] };
+  return state.b.name ? { instruments: [told.now, ...beside] } : null;
 }
 
 const CLASSES = ["a", "proposed", "b"];
@@ -21,8 +19,8 @@ function namedHeads({ changed, instruments }) {
   return instruments.length < 2 ? [""] : instruments.map((one, i) => isolated(one.name) + proposed(i ? "b" : "a"));
 }
 
-function showGlance(plain) {
-  const view = threeStates(plain), heads = view.heads ?? namedHeads(view), box = $("glance");
+function showGlance(view) {
+  const heads = view.heads ?? namedHeads(view), box = $("glance");
   const rows = GLANCED.map((key) => view.instruments.map((one) => one.figures[key]));
   const kind = (i) => view.heads ? CLASSES[i] : i ? "b" : "a";
   refill(box, [heads, rows.map(([row]) => row.label)], () => rows.map(([row]) => make("div", {}, make("dt", {}, row.label),

@@ -16,46 +16,50 @@ function dimensionOf(svg, field) {
 
 const fieldMm = (field) => side.a.fields?.find((one) => one.field === field);
 
+// The handle's own place runs ahead of the answers.
 function moveTo(field, mm) {
-  const row = side.a.rows.get(field);
-  const text = String(Math.round(mm / HANDLE_STEP) * HANDLE_STEP);
-  if (Number(text) > 0) changed("a", field, Math.abs(Number(text) - row.field.mm) < 1e-9 ? null : text, true);
+  const row = side.a.rows.get(field), to = Math.round(mm / HANDLE_STEP) * HANDLE_STEP;
+  if (to <= 0) return;
+  $(`handle-${field}`).mm = to;
+  changed("a", field, Math.abs(to - row.field.mm) < 1e-9 ? null : String(to), true);
 }
 
-function placeHandles() {
-  const svg = $("draw-side").querySelector("svg"), box = $("handles");
+// view: the figures of the instruments, first of what is dragged (behind the file's where it is changed).
+function placeHandles(view) {
+  const svg = $("draw-side").querySelector("svg"), box = $("handles"), { figures } = view.instruments[view.changed ? 1 : 0];
   box.hidden = !svg;
-  if (!svg || box.dragging) return;
+  if (!svg) return;
   const [, , width, height] = svg.getAttribute("viewBox").split(" ").map(Number);
   for (const [field, { end, label }] of Object.entries(HANDLES)) {
     const handle = $(`handle-${field}`), line = dimensionOf(svg, field), now = fieldMm(field);
     handle.hidden = !line || !now?.mm;
     if (handle.hidden) continue;
-    handle.style.left = `${100 * line[end] / width}%`;
-    handle.style.top = `${100 * line.y1 / height}%`;
-    handle.scale = (line.x2 - line.x1) / now.mm / width; // parts of the drawing's width a mm
-    const { slider } = side.a.rows.get(field);
-    for (const [name, value] of [["aria-valuemin", slider.min], ["aria-valuemax", slider.max], ["aria-valuenow", now.mm],
-      ["aria-valuetext", `${now.shown} ${state.unit}`], ["aria-label", `${label}, ${isolated(state.a.name)}`]]) handle.setAttribute(name, value);
+    if (!isMoving()) handle.mm = now.mm;
+    const { slider } = side.a.rows.get(field), { shown, unit } = figures[`${field}_mm`];
+    for (const [name, value] of [["aria-valuemin", slider.min], ["aria-valuemax", slider.max], ["aria-valuenow", handle.mm],
+      ["aria-valuetext", `${shown} ${unit}`], ["aria-label", `${label}, ${isolated(state.a.name)}`]]) setTo(handle, name, String(value));
+    if (box.dragging) continue;
+    Object.assign(handle.style, { left: `${100 * line[end] / width}%`, top: `${100 * line.y1 / height}%`, translate: "" });
+    handle.scale = (line.x2 - line.x1) / handle.mm / width; // parts of the drawing's width a mm
   }
 }
 
 function dragHandle(event, field) {
-  const handle = $(`handle-${field}`), box = $("handles"), from = event.clientX, start = fieldMm(field).mm;
-  const a_mm = handle.scale * $("draw-side").querySelector("svg").getBoundingClientRect().width, left = handle.offsetLeft + 22;
+  const handle = $(`handle-${field}`), box = $("handles"), from = event.clientX, start = handle.mm;
+  const a_mm = handle.scale * $("draw-side").querySelector("svg").getBoundingClientRect().width;
   event.preventDefault();
   handle.focus({ preventScroll: true });
   handle.setPointerCapture(event.pointerId);
   box.dragging = true;
   const move = (moved) => {
     const way = moved.clientX - from;
-    handle.style.left = `${left + way}px`;
+    handle.style.translate = `${way}px`;
     moveTo(field, start + HANDLES[field].sign * way / a_mm);
   };
   const end = () => {
     box.dragging = false;
     handle.removeEventListener("pointermove", move);
-    soon();
+    soon(true); // puts the handle where the drawing has it
   };
   handle.addEventListener("pointermove", move);
   for (const name of ["pointerup", "pointercancel"]) handle.addEventListener(name, end, { once: true });
@@ -63,7 +67,7 @@ function dragHandle(event, field) {
 
 // Left moves the handle to the left, as it is dragged; up is more of the measurement.
 function keyHandle(event, field) {
-  const { sign } = HANDLES[field], now = fieldMm(field).mm, { slider } = side.a.rows.get(field);
+  const { sign } = HANDLES[field], now = $(`handle-${field}`).mm, { slider } = side.a.rows.get(field);
   const way = { ArrowLeft: -sign, ArrowRight: sign, ArrowUp: 1, ArrowDown: -1, PageUp: 10, PageDown: -10 }[event.key];
   const to = event.key === "Home" ? Number(slider.min) : event.key === "End" ? Number(slider.max) : way && now + way * HANDLE_STEP;
   if (to === undefined) return;

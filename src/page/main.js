@@ -1,21 +1,41 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The page: from what is chosen to what is shown. Every move asks the engine anew.
 let state = plainState(), shop, engine, side = {}, wishes, waiting = false, told = "", tellLater, restLater;
-let shownView; // the figures of the instruments
 let shownOnce = false; // figures stand on the page
 
 const DRAWN = { side: "h-side", tension: "h-tension", places: "h-fingers", bridge: "h-lengths" };
 
 // Sections in sight are drawn anew with every move, the others when it rests.
-const inSight = new Set();
-const watch = new IntersectionObserver((seen) => seen.forEach(({ target, isIntersecting }) =>
-  inSight[isIntersecting ? "add" : "delete"](target.getAttribute("aria-labelledby"))), { rootMargin: "100px" });
+const inSight = new Set(), nameOf = (section) => section.getAttribute("aria-labelledby");
+const watch = new IntersectionObserver((seen) => seen.forEach(({ target, isIntersecting }) => {
+  inSight[isIntersecting ? "add" : "delete"](nameOf(target));
+  if (isIntersecting) lay(target, false);
+}), { rootMargin: "100px" });
+
+// While something is moved, the sections out of sight keep their height, and are not laid out; the verdict
+// keeps at least its own, so that what is moved stays where it is on the screen.
+const isMoving = () => document.body.classList.contains("moving");
+
+function lay(section, aside, height) {
+  section.style.contentVisibility = aside ? "hidden" : "";
+  section.style.height = aside ? `${height}px` : "";
+}
+
+function setMoving(on) {
+  if (isMoving() === on) return;
+  engine.moving(on);
+  const sections = [...document.querySelectorAll(".first > section, .bench > section, .sheet > section")];
+  const away = on ? sections.filter((one) => !inSight.has(nameOf(one)) && !one.contains(document.activeElement)) : sections;
+  const heights = away.map((one) => one.getBoundingClientRect().height), verdict = document.querySelector(".verdict");
+  verdict.style.minHeight = on ? `${verdict.offsetHeight}px` : "";
+  away.forEach((one, i) => lay(one, on, heights[i]));
+  document.body.classList.toggle("moving", on);
+}
 
 // The figures and their drawings, all from one state. Throws a Refusal where there is no answer.
 function showInstruments(wanted) {
   const drawn = Object.keys(DRAWN).filter((part) => wanted(DRAWN[part]) && (part !== "side" || !sideOfDecision()) && (part !== "bridge" || $("bridge-details").open));
   const view = engine.json("page_figures", askedView(state)), [first, second] = view.instruments;
-  shownView = view;
   wishes.notes(first.notes);
   side.a.tell((view.changed ? second : first).figures);
   say($("changes"), changesText());
@@ -28,6 +48,23 @@ function showInstruments(wanted) {
   }
   if (wanted("h-tension")) showAnswer(engine, $("strings"), asked(state, "tension"), HTML.answer);
   if (wanted("h-fingers")) showAnswer(engine, $("fingers"), asked(state, "fingers"), HTML.answer);
+  return view;
+}
+
+// While something is moved and no section of the instruments is in sight, the decision tells all that is
+// to be shown. null where it does not.
+function showMoved(wanted) {
+  if (["h-lengths", "h-tension", "h-fingers", "h-below"].some(wanted)) return null;
+  const told = showDecision(engine, state, wanted, true);
+  if (!told) return null;
+  side.a.tell(told.now.figures);
+  if ($("changes").textContent) say($("changes"), changesText()); // a new line would move what is held
+  return decidedView(told);
+}
+
+function showAll(wanted) {
+  const view = showInstruments(wanted);
+  return decidedView(showDecision(engine, state, wanted)) ?? view;
 }
 
 function showMeasures() {
@@ -82,9 +119,8 @@ function buildControls() {
   for (const key of ["unit", "force", "fifths", "steps", "hold"]) $(key).value = state[key];
   if (document.activeElement !== $("a4")) $("a4").value = state.a4;
   $(`decide-${state.decide}`).checked = true;
-  $("restring-impedance").checked = state.restring.impedance;
-  $("restring-any").checked = state.restring.any;
-  for (const key of ["margin", "packets"]) $(`restring-${key}`).value = state.restring[key];
+  for (const key of ["impedance", "any", "order"]) $(`restring-${key}`).checked = state.restring[key];
+  for (const key of ["material", "profile", "margin", "packets"]) $(`restring-${key}`).value = state.restring[key];
   $("restring-belly").value = state.restring.belly && shownForce(state.restring.belly, state.force);
   say($("restring-belly-unit"), state.force);
   say($("shop-line"), shop.shop === "demonstration" ? "From the demonstration, invented; open your own files below."
@@ -115,18 +151,20 @@ function refuse(why) {
 }
 
 // Draws anew, and says what is wrong (or null): all of it, or what is in sight.
-function redraw(wanted = () => true) {
+function redraw(wanted = () => true, moving = false) {
   waiting = false;
   clearTimeout(restLater);
+  setMoving(moving);
   try {
-    showMeasures();
-    showInstruments(wanted);
-    showDecision(engine, state, wanted);
+    if (!moving || wanted("h-measures")) showMeasures();
+    const view = (moving && showMoved(wanted)) || showAll(wanted);
     if (wanted("h-side")) {
-      showGlance(shownView);
-      placeHandles();
+      showGlance(view);
+      placeHandles(view);
     }
-    wishes.show();
+    if (!moving) wishes.show();
+    showDoor();
+    showView();
     refuse("");
   } catch (refusal) {
     if (!(refusal instanceof Refusal)) return fail(refusal);
@@ -147,10 +185,11 @@ function rest(wanted) {
   tell();
 }
 
-function soon() {
+// moving: more of the same may follow at once.
+function soon(moving) {
   if (waiting) return;
   waiting = true;
-  requestAnimationFrame(() => redraw((section) => inSight.has(section)));
+  requestAnimationFrame(() => redraw((section) => inSight.has(section), moving));
 }
 
 function keepChoice() {
@@ -161,21 +200,21 @@ function keepChoice() {
 // The fragment carries the state; the page's own writing of it brings back nothing.
 function keepAddress() {
   const text = toFragment(state);
-  if (location.hash.slice(1) !== text) history.replaceState(null, "", `#${text}`);
+  if (location.hash.slice(1) !== text) history.replaceState(history.state ?? { page: "mensur" }, "", `#${text}`);
 }
 
 // Whoever listens hears the decision once it has come to rest.
 function tell() {
   clearTimeout(tellLater);
   tellLater = setTimeout(() => {
-    const text = heardText($("decision").firstElementChild);
+    const text = heardText(heardVerdict());
     if (text !== told) say($("heard"), text);
     told = text;
   }, 500);
 }
 
-// A measurement, a set or a tuning changed; field null: all of them back; read: a slider's own text,
-// which need not be tried. Says what cannot be read.
+// A measurement, a set or a tuning changed; field null: all of them back; read: the text of a slider under
+// way, which need not be tried. Says what cannot be read.
 function changed(key, field, text, read = false) {
   if (field === null) state[key].changes = {};
   else if (text === null) delete state[key].changes[field];
@@ -185,7 +224,7 @@ function changed(key, field, text, read = false) {
     if (status === 2) return why;
   }
   if (field !== null && text !== null) state[key].changes[field] = text;
-  soon();
+  soon(read);
   return null;
 }
 
@@ -208,16 +247,20 @@ function settle(next) {
       next[key] = { name: "", changes: {} };
     }
   }
-  if (!shop.instruments.includes(next.like)) next.like = "";
-  if (!shop.players.includes(next.player)) next.player = "";
   if (!next.a.name) {
     const demonstration = shop.shop === "demonstration" && !missing.length;
     next.a.name = demonstration ? "kestrel" : shop.instruments[0];
     if (demonstration && !next.b.name) next.b.name = next.like = "heron"; // else the wish is the user's alone
     else if (next.b.name === next.a.name) next.b = { name: "", changes: {} };
   }
+  for (const [choices, key, names] of [[next, "like", shop.instruments], [next, "player", shop.players],
+    [next.restring, "like", shop.instruments], [next.restring, "from", shop.sets], [next.find, "like", shop.instruments]]) {
+    if (!choices[key] || names.includes(choices[key])) continue;
+    missing.push(choices[key]);
+    choices[key] = "";
+  }
   state = next;
-  return missing;
+  return [...new Set(missing)];
 }
 
 function begin(next) {
@@ -254,8 +297,8 @@ function mend(next, dropped) {
   const readable = (words) => engine.ask(words).status !== 2;
   const lone = (more = {}) => ({ ...usual, a: { name: next.a.name, changes: {} }, ...more });
   const entries = (key, store, test) => Object.entries(store).forEach(([name, value]) => {
-    if (!value || test(name, value)) return;
-    dropped.push(`${key}${name}=${value}`);
+    if (value && test(name, value)) return;
+    if (value) dropped.push(`${key}${name}=${value}`);
     delete store[name];
   });
   for (const [key, values] of Object.entries(CHOICES)) {
@@ -275,8 +318,6 @@ function mend(next, dropped) {
   entries("wish.", next.wishes, (about, range) => WISHES.some(([one]) => one === about) && wished({ wishes: { [about]: range } }));
   entries("tension.", next.tensions, (note, range) => wished({ like: next.like, tensions: { [note]: range } }));
   const { restring } = next;
-  if (restring.like && !shop.instruments.includes(restring.like)) restring.like = "";
-  if (next.find.like && !shop.instruments.includes(next.find.like)) next.find.like = "";
   for (const [key, words] of [["find.conditions", findWords], ["scale", scaleWords]]) {
     const tried = lone({ scale: next.scale, find: { ...usual.find, conditions: next.find.conditions } });
     const value = key === "scale" ? next.scale : next.find.conditions;
@@ -285,8 +326,7 @@ function mend(next, dropped) {
     if (key === "scale") next.scale = "";
     else next.find.conditions = "";
   }
-  if (restring.from && !shop.sets.includes(restring.from)) restring.from = "";
-  for (const key of ["margin", "belly", "packets"]) {
+  for (const key of ["material", "profile", "margin", "belly", "packets"]) {
     const tried = lone({ restring: { ...usual.restring, [key]: restring[key] } });
     if (!restring[key] || readable(asked(tried, "restring", { sides: ["a"], options: restringWords(tried) }))) continue;
     dropped.push(`restring.${key}=${restring[key]}`);

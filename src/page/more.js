@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What is asked less often: strings for the length, a player's reach, the working, whole answers.
 function restringWords(state) {
-  const { like, from, impedance, any, margin, belly, packets } = state.restring;
+  const { like, from, material, profile, impedance, any, order, margin, belly, packets } = state.restring;
   const packetList = packets.split(";").map((packet) => packet.trim()).filter(Boolean);
   return [...likeWords(state, like), ...(like && impedance ? ["--feel-by", "impedance"] : []),
-    ...(from ? ["--from", from] : []), ...(any ? ["--any-length"] : []), ...(margin ? ["--margin", margin] : []),
+    ...(from ? ["--from", from] : []), ...(material === "mix" ? ["--mix"] : material ? ["--material", material] : []),
+    ...(profile ? ["--profile", profile] : []), ...(order ? ["--to-order", "gut"] : []), ...(any ? ["--any-length"] : []), ...(margin ? ["--margin", margin] : []),
     ...(belly ? ["--belly-force", `..${belly}`] : []), ...packetList.flatMap((packet) => ["--packet", packet]),
     ...tensionWords(state)];
 }

@@ -33,12 +33,19 @@ function changedWords() {
     .flatMap(([name, changes]) => [name, ...changesOf({ changes })]);
 }
 
-function ownName() {
-  const name = $("own-name").value.trim();
-  if (!name) return [null, "Give it a name."];
+// The name typed; where none is, the usual one, numbered where it is taken.
+function ownName(usual) {
+  let name = $("own-name").value.trim();
+  if (!name && !usual) return [null, "Give it a name."];
+  for (let i = 1; !name; i++) {
+    const tried = i > 1 ? `${usual} ${i}` : usual;
+    if (!shop.instruments.includes(tried)) name = tried;
+  }
   if (shop.instruments.includes(name)) return [null, `${isolated(name)} is in the shop already: give it another name.`];
   return [name, null];
 }
+
+const familyOf = (name) => engine.json("page_fields", [...asked(plainState(), "lengths", { sides: [] }), name]).family;
 
 // The rows with one instrument more, less or of another name; then the page shows name.
 function changeShop(rows, name) {
@@ -53,7 +60,7 @@ function changeShop(rows, name) {
 
 const OWN = {
   make() {
-    const [name, wrong] = ownName();
+    const [name, wrong] = ownName(`my ${$("own-family").value}`);
     if (wrong) return wrong;
     const [head] = savedRows([]), rows = savedRows([]);
     const given = { name, family: $("own-family").value, body: keptLength($("own-body").value, state.unit),
@@ -61,10 +68,11 @@ const OWN = {
     const missing = ["stop", "neck"].filter((field) => !given[field]);
     if (missing.length) return `Give its ${missing.join(" and its ")}.`;
     leave();
+    if (state.like && familyOf(state.like) !== given.family) state.like = ""; // a string of another family's is no wish
     return changeShop([...rows, head.map((column) => given[column] ?? "")], name);
   },
   copy() {
-    const [name, wrong] = ownName();
+    const [name, wrong] = ownName(`${state.a.name}, copy`);
     if (wrong) return wrong;
     const source = state.a.name, row = savedRows([source, ...changesOf(state.a)]).find(([one]) => one === source);
     leave();
@@ -105,7 +113,10 @@ function connectOwn() {
     $(`own-${id}`).addEventListener("click", () => {
       const wrong = act();
       say($("own-wrong"), pageWords(wrong ?? ""));
-      if (!wrong) $("own-name").value = "";
+      if (wrong) return;
+      $("own-name").value = "";
+      $("results").focus();
+      $("results").scrollIntoView();
     });
   }
 }

@@ -5,8 +5,10 @@ const plainState = () => ({
   a: { name: "", changes: {} }, b: { name: "", changes: {} },
   unit: "mm", force: "kg", a4: "440", fifths: "pure", steps: "equal", hold: "",
   decide: "neck", like: "", wishes: {}, tensions: {},
-  player: "", restring: { like: "", from: "", impedance: false, any: false, margin: "", belly: "", packets: "" },
+  player: "", restring: { like: "", from: "", material: "", profile: "", impedance: false, any: false, order: false,
+    margin: "", belly: "", packets: "" },
   find: { like: "", conditions: "", any: false }, scale: "",
+  door: "", view: "", // where it was begun; the state of the page
 });
 
 // The shop's habits as settings.csv names them, and what they set here.
@@ -20,7 +22,7 @@ function withHabits(state, settings) {
 
 const UNSAFE = /(?:^|\.)(?:__proto__|constructor|prototype)$/;
 const OLD_UNITS = new Map([["kgf", "kg"], ["lbf", "lb"]]);
-const KEPT = ["unit", "force", "a4", "fifths", "steps", "hold", "decide", "like", "player", "scale"];
+const KEPT = ["unit", "force", "a4", "fifths", "steps", "hold", "decide", "like", "player", "scale", "door", "view"];
 
 function toFragment(state) {
   const usual = plainState(), pairs = new URLSearchParams();
@@ -40,7 +42,7 @@ function toFragment(state) {
 
 // What a choice can be.
 const CHOICES = { unit: ["mm", "in"], force: ["kg", "N", "lb"], fifths: ["pure", "equal"], steps: ["equal", "pythagorean", "just"],
-  hold: ["", "projection", "slope"], decide: ["neck", "stop"] };
+  hold: ["", "projection", "slope"], decide: ["neck", "stop"], door: ["", "neck", "strings", "fingers"], view: ["", "bench", "class"] };
 
 // dropped: what is no choice at all is added to it.
 function fromFragment(text, dropped = []) {
@@ -56,7 +58,9 @@ function fromFragment(text, dropped = []) {
     else if (head === "wish" && tail) state.wishes[tail] = value;
     else if ((head === "tension" || head === "pull") && tail) state.tensions[tail] = value; // pull: older links
     else if ((head === "restring" || head === "find") && Object.hasOwn(state[head], tail)) {
-      state[head][tail] = typeof state[head][tail] === "boolean" ? value === "yes" : value;
+      if (typeof state[head][tail] !== "boolean") state[head][tail] = value;
+      else if (value === "yes") state[head][tail] = true;
+      else dropped.push(`${key}=${value}`);
     } else if (KEPT.includes(key)) state[key] = OLD_UNITS.get(value) ?? value;
     else dropped.push(`${key}=${value}`);
   }

@@ -2,6 +2,46 @@
 /* What the engine's JSON shares. */
 #include "view.h"
 
+#include <math.h>
+#include <stdlib.h>
+
+#include "letters.h"
+
+void view_put(struct mensur_out *out, json_t *object, const char *key, json_t *value) {
+    if (json_object_set_new(object, key, value) != 0) {
+        mensur_out_fail(out, MENSUR_MEMORY);
+    }
+}
+
+void view_add(struct mensur_out *out, json_t *array, json_t *value) {
+    if (json_array_append_new(array, value) != 0) {
+        mensur_out_fail(out, MENSUR_MEMORY);
+    }
+}
+
+json_t *view_number(enum mensur_kind kind, double si) {
+    double value = mensur_from_si(kind, si);
+    return isfinite(value) ? json_real(fabs(value) > 0.0 ? value : 0.0) : json_null();
+}
+
+json_t *view_text(const char *text) {
+    if (text == NULL) {
+        return json_null();
+    }
+    char *valid = mensur_valid_copy(text);
+    json_t *value = valid != NULL ? json_string(valid) : NULL;
+    free(valid);
+    return value;
+}
+
+json_t *view_texts(struct mensur_out *out, const struct mensur_texts *texts) {
+    json_t *array = json_array();
+    for (size_t i = 0; i < texts->count; i++) {
+        view_add(out, array, view_text(texts->items[i]));
+    }
+    return array;
+}
+
 static int take(const char *bytes, size_t length, void *context) {
     struct mensur_out *out = context;
     mensur_out_bytes(out, bytes, length);
@@ -20,5 +60,5 @@ enum mensur_status view_write(struct mensur_out *out, json_t *value) {
 }
 
 json_t *view_shown(struct mensur_shown shown) {
-    return mensur_json_text(shown.text[0] == '?' ? NULL : shown.text);
+    return view_text(shown.text[0] == '?' ? NULL : shown.text);
 }

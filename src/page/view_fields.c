@@ -63,20 +63,18 @@ static json_t *field_row(struct mensur_out *out, const struct mensur_answer *mad
     double sure = instrument->measure[field].plus_minus;
     bool known = !isnan(standing.value);
     json_t *row = json_object();
-    mensur_json_put(out, row, "field", mensur_json_text(mensur_field_info(field)->name));
-    mensur_json_put(out, row, "meaning", mensur_json_text(mensur_field_info(field)->meaning));
-    mensur_json_put(out, row, "zero_allowed",
-                    json_boolean(mensur_field_info(field)->domain == MENSUR_NOT_NEGATIVE));
-    mensur_json_put(out, row, "mm", mensur_json_number(MENSUR_LENGTH, standing.value));
-    mensur_json_put(
-        out, row, "shown",
-        known ? view_shown(mensur_show(&made->question->style, MENSUR_LENGTH, standing.value))
-              : json_null());
-    mensur_json_put(out, row, "plus_minus",
-                    sure > 0.0
-                        ? view_shown(mensur_show(&made->question->style, MENSUR_LENGTH, sure))
+    view_put(out, row, "field", view_text(mensur_field_info(field)->name));
+    view_put(out, row, "meaning", view_text(mensur_field_info(field)->meaning));
+    view_put(out, row, "zero_allowed",
+             json_boolean(mensur_field_info(field)->domain == MENSUR_NOT_NEGATIVE));
+    view_put(out, row, "mm", view_number(MENSUR_LENGTH, standing.value));
+    view_put(out, row, "shown",
+             known ? view_shown(mensur_show(&made->question->style, MENSUR_LENGTH, standing.value))
+                   : json_null());
+    view_put(out, row, "plus_minus",
+             sure > 0.0 ? view_shown(mensur_show(&made->question->style, MENSUR_LENGTH, sure))
                         : json_null());
-    mensur_json_put(out, row, "origin", mensur_json_text(standing.origin));
+    view_put(out, row, "origin", view_text(standing.origin));
     return row;
 }
 
@@ -96,16 +94,16 @@ enum mensur_status page_write_fields(const struct mensur_answer *made,
     json_t *answer = json_object(), *rows = json_array();
     for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
         if (mensur_field_info((enum mensur_field)f)->kind == MENSUR_LENGTH) { /* which it shows */
-            mensur_json_add(&out, rows, field_row(&out, made, &profile, (enum mensur_field)f));
+            view_add(&out, rows, field_row(&out, made, &profile, (enum mensur_field)f));
         }
     }
-    mensur_json_put(&out, answer, "fields", rows);
-    mensur_json_put(&out, answer, "name", mensur_json_text(instrument->name));
-    mensur_json_put(&out, answer, "family", mensur_json_text(instrument->family));
-    mensur_json_put(&out, answer, "tuning", mensur_json_text(instrument->tuning));
-    mensur_json_put(&out, answer, "strings", mensur_json_text(instrument->set));
-    mensur_json_put(&out, answer, "built", mensur_json_text(instrument->built ? "yes" : "no"));
-    mensur_json_put(&out, answer, "note", mensur_json_text(instrument->note));
+    view_put(&out, answer, "fields", rows);
+    view_put(&out, answer, "name", view_text(instrument->name));
+    view_put(&out, answer, "family", view_text(instrument->family));
+    view_put(&out, answer, "tuning", view_text(instrument->tuning));
+    view_put(&out, answer, "strings", view_text(instrument->set));
+    view_put(&out, answer, "built", view_text(instrument->built ? "yes" : "no"));
+    view_put(&out, answer, "note", view_text(instrument->note));
     if (answered) {
         mensur_profile_clear(&profile);
     }

@@ -2,12 +2,18 @@
 /* Linear density and core of a string from its construction: areas of circles and rings.
  *
  * A ring of thickness t around the diameter d reaches D = d + 2 t, and D^2 - d^2 = 4 t (d + t).
- * Round wire laid turn by turn fills pi/4 of its ring: the area of a circle over its square's. */
+ * Round wire laid turn by turn fills pi/4 of its ring: the area of a circle over its square's.
+ *
+ * A wrapping bends as a close-wound coil spring: S. Timoshenko, Strength of Materials; A. M. Wahl,
+ * Mechanical Springs (both from memory). A moment M across the string twists the wire by M sin(u)
+ * and bends it by M cos(u) at the angle u of the turn, so that a turn of the radius R, p long,
+ * bends by M pi R (1/EI + 1/GJ), and the coil as a beam of EI' = p/(pi R (1/EI + 1/GJ)). */
 #include "string_build.h"
 
 #include "domain.h"
 
 #define ROUND_FILL (MENSUR_PI / 4.0)
+#define POISSON 0.3 /* of the metals of wrappings, from memory; G = E/(2 (1 + POISSON)) */
 
 /* Diameter over all windings, and the sum of rho k (D^2 - d^2); false where a value is outside its
  * domain. */
@@ -75,6 +81,20 @@ enum mensur_status mensur_core_second_moment(double core_diameter, double strand
     return give(MENSUR_PI / 64.0 * square * (square / strands), second_moment);
 }
 
+/* Second moment of a rod of the wrapping's material that bends as easily as its coil around the
+ * diameter `inner`. */
+static double coil_moment(const struct mensur_winding *winding, double inner) {
+    double t = winding->thickness;
+    /* Round wire, EI = E pi t^4/64, GJ = EI/(1 + POISSON), p = t; ribbon as wide as what it is
+     * wound on, w = p, bent on edge EI = E t w^3/12, twisted at most GJ = G w t^3/3. */
+    double pitch = winding->flat ? inner : t;
+    double bent =
+        winding->flat ? t * inner * inner * inner / 12.0 : MENSUR_PI / 64.0 * (t * t) * (t * t);
+    double twisted =
+        winding->flat ? inner * t * t * t / (6.0 * (1.0 + POISSON)) : bent / (1.0 + POISSON);
+    return pitch / (MENSUR_PI * (inner + t) / 2.0 * (1.0 / bent + 1.0 / twisted));
+}
+
 enum mensur_status mensur_greatest_second_moment(double core_diameter, double strands,
                                                  double modulus,
                                                  const struct mensur_winding *windings,
@@ -88,15 +108,11 @@ enum mensur_status mensur_greatest_second_moment(double core_diameter, double st
     double sum = solid * (ring * (ring / strands));
     double inner = core_diameter;
     for (size_t i = 0; i < count; i++) {
-        double outer = inner + 2.0 * windings[i].thickness;
         if (!is_positive(windings[i].thickness) || !is_positive(windings[i].modulus)) {
             return MENSUR_DOMAIN;
         }
-        /* D^4 - d^4 without the difference of nearly equal powers. */
-        double difference = 2.0 * windings[i].thickness * (outer + inner);
-        sum += MENSUR_PI / 64.0 * (windings[i].modulus / modulus) * difference *
-               (outer * outer + inner * inner);
-        inner = outer;
+        sum += windings[i].modulus / modulus * coil_moment(&windings[i], inner);
+        inner += 2.0 * windings[i].thickness;
     }
     return give(sum, second_moment);
 }

@@ -81,9 +81,12 @@ static void widen(struct mensur_gathered_field *field, const struct mensur_assum
 }
 
 static void add_field(struct mensur_gathered *gathered, const struct mensur_assumed *item) {
+    /* Most instruments lack the same measurements, in the same order. */
     for (size_t i = 0; i < gathered->field_count; i++) {
-        if (strcmp(gathered->fields[i].field, item->field) == 0) {
-            widen(&gathered->fields[i], item);
+        size_t at = (gathered->widened + 1 + i) % gathered->field_count;
+        if (strcmp(gathered->fields[at].field, item->field) == 0) {
+            widen(&gathered->fields[at], item);
+            gathered->widened = at;
             return;
         }
     }

@@ -43,6 +43,7 @@ struct mensur_gathered {
     size_t value_count;
     struct mensur_gathered_field *fields;
     size_t field_count;
+    size_t widened; /* the field that was widened last */
     struct mensur_texts warnings;
     size_t warnings_left_out;
 };

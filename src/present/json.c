@@ -1,124 +1,140 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * JSON values made and set down. Numbers are printed by base, because jansson prints them by printf
- * and a locale whose decimal mark has more than one byte breaks them; texts are jansson's to
- * escape.
- *
- * Numbers have fifteen significant digits: more would show the rounding of the way from SI to the
- * key's unit.
+ * JSON (RFC 8259), an object on one line. Numbers have fifteen significant digits: more would show
+ * the rounding of the way from SI to the key's unit.
  */
 #include "json.h"
 
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
-#include "letters.h"
 #include "number.h"
-#include "sentences.h"
-
-void mensur_json_put(struct mensur_out *out, json_t *object, const char *key, json_t *value) {
-    if (json_object_set_new(object, key, value) != 0) {
-        mensur_out_fail(out, MENSUR_MEMORY);
-    }
-}
-
-void mensur_json_add(struct mensur_out *out, json_t *array, json_t *value) {
-    if (json_array_append_new(array, value) != 0) {
-        mensur_out_fail(out, MENSUR_MEMORY);
-    }
-}
-
-/* In the unit of its key; no number of JSON's is infinite or unknown, and none need be -0. */
-json_t *mensur_json_number(enum mensur_kind kind, double si) {
-    double value = mensur_from_si(kind, si);
-    if (!isfinite(value)) {
-        return json_null();
-    }
-    return json_real(fabs(value) > 0.0 ? value : 0.0);
-}
-
-json_t *mensur_json_text(const char *text) {
-    if (text == NULL) {
-        return json_null();
-    }
-    char *valid = mensur_valid_copy(text);
-    json_t *value = valid != NULL ? json_string(valid) : NULL;
-    free(valid);
-    return value;
-}
-
-json_t *mensur_json_texts(struct mensur_out *out, const struct mensur_texts *texts) {
-    json_t *array = json_array();
-    for (size_t i = 0; i < texts->count; i++) {
-        mensur_json_add(out, array, mensur_json_text(texts->items[i]));
-    }
-    return array;
-}
-
-json_t *mensur_json_facts(struct mensur_out *out, const struct mensur_style *style,
-                          const struct mensur_facts *facts) {
-    static const struct mensur_style plain = {.format = MENSUR_FORMAT_JSON};
-    struct mensur_texts texts = {0};
-    mensur_out_fail(out, mensur_sentences(facts, style == NULL ? &plain : style, &texts));
-    json_t *array = mensur_json_texts(out, &texts);
-    mensur_texts_clear(&texts);
-    return array;
-}
+#include "utf8.h"
 
 #define DIGITS 15
 
-static int take(const char *bytes, size_t length, void *context) {
-    struct mensur_out *out = context;
-    mensur_out_bytes(out, bytes, length);
-    return out->status == MENSUR_OK ? 0 : -1;
+static void put_between(struct mensur_json *json) {
+    if (json->begun) {
+        mensur_out_bytes(json->out, ", ", 2);
+    }
+    json->begun = true;
 }
 
-static void write_members(struct mensur_out *out, json_t *object);
+void mensur_json_begin(struct mensur_json *json, char bracket) {
+    put_between(json);
+    mensur_out_bytes(json->out, &bracket, 1);
+    json->begun = false;
+}
 
-/* No tree of ours is more than a few levels deep. NOLINTBEGIN(misc-no-recursion) */
-static void write_value(struct mensur_out *out, json_t *value) {
-    if (json_is_object(value)) {
-        mensur_out_text(out, "{");
-        write_members(out, value);
-        mensur_out_text(out, "}");
-    } else if (json_is_array(value)) {
-        mensur_out_text(out, "[");
-        for (size_t i = 0; i < json_array_size(value); i++) {
-            mensur_out_text(out, i > 0 ? ", " : "");
-            write_value(out, json_array_get(value, i));
+void mensur_json_end(struct mensur_json *json, char bracket) {
+    mensur_out_bytes(json->out, &bracket, 1);
+    json->begun = true;
+}
+
+/* Behind a key no comma stands before the value. */
+static void end_key(struct mensur_json *json) {
+    mensur_out_bytes(json->out, ": ", 2);
+    json->begun = false;
+}
+
+/* In one piece: of keys there are most. */
+void mensur_json_key(struct mensur_json *json, const char *key) {
+    size_t length = strlen(key);
+    char *room = mensur_out_room(json->out, length + 6), *at = room;
+    if (json->begun) {
+        *at++ = ',';
+        *at++ = ' ';
+    }
+    *at++ = '"';
+    memcpy(at, key, length);
+    memcpy(at + length, "\": ", 3);
+    mensur_out_wrote(json->out, (size_t)(at - room) + length + 3);
+    json->begun = false;
+}
+
+void mensur_json_any_key(struct mensur_json *json, const char *key) {
+    mensur_json_text(json, key);
+    end_key(json);
+}
+
+static void put_word(struct mensur_json *json, const char *word) {
+    put_between(json);
+    mensur_out_text(json->out, word);
+}
+
+/* No number of JSON's is infinite or unknown, and none need be -0. */
+void mensur_json_number(struct mensur_json *json, enum mensur_kind kind, double si) {
+    double value = mensur_from_si(kind, si);
+    if (!isfinite(value)) {
+        mensur_json_null(json);
+        return;
+    }
+    put_between(json);
+    char *room = mensur_out_room(json->out, MENSUR_NUMBER_ROOM);
+    mensur_out_wrote(json->out, mensur_number_print_significant(value, DIGITS, room));
+}
+
+void mensur_json_count(struct mensur_json *json, long count) {
+    char digits[MENSUR_NUMBER_ROOM];
+    mensur_number_print((double)count, 0, digits);
+    put_word(json, digits);
+}
+
+void mensur_json_bool(struct mensur_json *json, bool value) {
+    put_word(json, value ? "true" : "false");
+}
+
+void mensur_json_null(struct mensur_json *json) {
+    put_word(json, "null");
+}
+
+static bool is_plain(char letter) {
+    return letter >= ' ' && letter <= '~' && letter != '"' && letter != '\\';
+}
+
+/* Writes the letter at the start of a text as a string has it; returns the bytes that it takes. */
+static size_t put_letter(struct mensur_out *out, const char *text) {
+    static const char named[] = "\"\\\b\f\n\r\t", names[] = "\"\\bfnrt", hex[] = "0123456789ABCDEF";
+    const char *at = strchr(named, *text);
+    if (at != NULL) {
+        char escape[] = {'\\', names[at - named]};
+        mensur_out_bytes(out, escape, sizeof(escape));
+        return 1;
+    }
+    if (*text > 0 && *text < ' ') {
+        char escape[] = {'\\', 'u', '0', '0', hex[*text / 16], hex[*text % 16]};
+        mensur_out_bytes(out, escape, sizeof(escape));
+        return 1;
+    }
+    uint32_t code;
+    size_t length = mensur_utf8_letter(text, MENSUR_UTF8_MOST, &code);
+    mensur_out_bytes(out, length > 0 ? text : "?", length > 0 ? length : 1);
+    return length > 0 ? length : 1;
+}
+
+void mensur_json_text(struct mensur_json *json, const char *text) {
+    if (text == NULL) {
+        mensur_json_null(json);
+        return;
+    }
+    put_between(json);
+    mensur_out_bytes(json->out, "\"", 1);
+    while (*text != '\0') {
+        size_t plain = 0;
+        while (is_plain(text[plain])) {
+            plain++;
         }
-        mensur_out_text(out, "]");
-    } else if (json_is_real(value)) {
-        char room[MENSUR_NUMBER_ROOM];
-        size_t length = mensur_number_print_significant(json_real_value(value), DIGITS, room);
-        mensur_out_bytes(out, room, length);
-    } else if (json_dump_callback(value, take, out, JSON_ENCODE_ANY) != 0) {
-        mensur_out_fail(out, MENSUR_MEMORY); /* what the sink said is kept already */
+        mensur_out_bytes(json->out, text, plain);
+        text += plain;
+        text += *text != '\0' ? put_letter(json->out, text) : 0;
     }
+    mensur_out_bytes(json->out, "\"", 1);
 }
 
-/* The keys are our own: letters, digits and low lines. */
-static void write_members(struct mensur_out *out, json_t *object) {
-    const char *key, *between = "";
-    json_t *value;
-    json_object_foreach(object, key, value) {
-        mensur_out_text(out, between);
-        mensur_out_text(out, "\"");
-        mensur_out_text(out, key);
-        mensur_out_text(out, "\": ");
-        write_value(out, value);
-        between = ", ";
+void mensur_json_texts(struct mensur_json *json, const struct mensur_texts *texts) {
+    mensur_json_begin(json, '[');
+    for (size_t i = 0; i < texts->count; i++) {
+        mensur_json_text(json, texts->items[i]);
     }
-}
-/* NOLINTEND(misc-no-recursion) */
-
-void mensur_json_write(struct mensur_out *out, json_t *object) {
-    if (object == NULL) {
-        mensur_out_fail(out, MENSUR_MEMORY);
-    }
-    if (out->status == MENSUR_OK) {
-        write_members(out, object);
-    }
-    json_decref(object);
+    mensur_json_end(json, ']');
 }

@@ -6,397 +6,443 @@
 
 #include "json.h"
 #include "presenter.h"
+#include "sentences.h"
 
-/* An object that is being made. */
-struct object {
-    struct mensur_out *out;
-    json_t *json;
-};
-
-static struct object begin(struct mensur_out *out) {
-    return (struct object){out, json_object()};
+static void put_null(struct mensur_json *to, const char *key) {
+    mensur_json_key(to, key);
+    mensur_json_null(to);
 }
 
-static void put(struct object to, const char *key, json_t *value) {
-    mensur_json_put(to.out, to.json, key, value);
+static void put_bool(struct mensur_json *to, const char *key, bool value) {
+    mensur_json_key(to, key);
+    mensur_json_bool(to, value);
 }
 
-static void put_text(struct object to, const char *key, const char *text) {
-    put(to, key, mensur_json_text(text));
+static void put_count(struct mensur_json *to, const char *key, long count) {
+    mensur_json_key(to, key);
+    mensur_json_count(to, count);
 }
 
-static void put_number(struct object to, const char *key, enum mensur_kind kind, double si) {
-    put(to, key, mensur_json_number(kind, si));
+static void put_text(struct mensur_json *to, const char *key, const char *text) {
+    mensur_json_key(to, key);
+    mensur_json_text(to, text);
 }
 
-static void put_facts(struct object to, const char *key, const struct mensur_facts *facts) {
-    put(to, key, mensur_json_facts(to.out, NULL, facts));
+static void put_number(struct mensur_json *to, const char *key, enum mensur_kind kind, double si) {
+    mensur_json_key(to, key);
+    mensur_json_number(to, kind, si);
 }
 
-/* The first sentence of facts. */
-static void put_sentence(struct object to, const char *key, const struct mensur_facts *facts) {
-    json_t *texts = mensur_json_facts(to.out, NULL, facts);
-    bool none = texts != NULL && json_array_size(texts) == 0;
-    put(to, key, none ? json_string("") : json_incref(json_array_get(texts, 0)));
-    json_decref(texts);
+static void put_known(struct mensur_json *to, const char *key, enum mensur_known known) {
+    mensur_json_key(to, key);
+    if (known == MENSUR_UNSURE) {
+        mensur_json_null(to);
+    } else {
+        mensur_json_bool(to, known == MENSUR_YES);
+    }
 }
 
-static json_t *known(enum mensur_known known) {
-    return known == MENSUR_UNSURE ? json_null() : json_boolean(known == MENSUR_YES);
+static void begin(struct mensur_json *to, const char *key, char bracket) {
+    mensur_json_key(to, key);
+    mensur_json_begin(to, bracket);
 }
 
-static json_t *figure_value(const struct mensur_figure *figure, const void *record,
-                            bool difference) {
+static void put_empty(struct mensur_json *to, const char *key) {
+    begin(to, key, '[');
+    mensur_json_end(to, ']');
+}
+
+static void put_texts(struct mensur_json *to, const char *key, const struct mensur_texts *texts) {
+    mensur_json_key(to, key);
+    mensur_json_texts(to, texts);
+}
+
+/* Adds the sentences of facts, in mm and N. */
+static void add_sentences(struct mensur_json *to, const struct mensur_facts *facts,
+                          struct mensur_texts *texts) {
+    static const struct mensur_style plain = {.format = MENSUR_FORMAT_JSON};
+    mensur_out_fail(to->out, mensur_sentences(facts, &plain, texts));
+}
+
+static void put_facts(struct mensur_json *to, const char *key, const struct mensur_facts *facts) {
+    struct mensur_texts texts = {0};
+    add_sentences(to, facts, &texts);
+    put_texts(to, key, &texts);
+    mensur_texts_clear(&texts);
+}
+
+/* The first sentence of facts; without one an empty text. */
+static void put_sentence(struct mensur_json *to, const char *key,
+                         const struct mensur_facts *facts) {
+    struct mensur_texts texts = {0};
+    add_sentences(to, facts, &texts);
+    put_text(to, key, texts.count > 0 ? texts.items[0] : "");
+    mensur_texts_clear(&texts);
+}
+
+static void put_figure(struct mensur_json *to, const struct mensur_figure *figure,
+                       const void *record, bool difference) {
     switch (figure->type) {
     case MENSUR_FIGURE_NUMBER:
-        return mensur_json_number(figure->kind, mensur_figure_value(figure, record));
+        put_number(to, figure->key, figure->kind, mensur_figure_value(figure, record));
+        return;
     case MENSUR_FIGURE_KNOWN:
-        return difference ? json_null() : known(mensur_figure_known(figure, record));
+        put_known(to, figure->key,
+                  difference ? MENSUR_UNSURE : mensur_figure_known(figure, record));
+        return;
     case MENSUR_FIGURE_POINTER:
     case MENSUR_FIGURE_TEXT:
         break;
     }
-    return mensur_json_text(mensur_figure_text(figure, record));
+    put_text(to, figure->key, mensur_figure_text(figure, record));
 }
 
 /* The published figures of a record; of a difference only numbers and notes. */
-static void put_figures(struct object to, enum mensur_scope scope, const void *record,
+static void put_figures(struct mensur_json *to, enum mensur_scope scope, const void *record,
                         bool difference) {
     struct mensur_figures figures = mensur_figures(scope);
     for (size_t i = 0; i < figures.count; i++) {
         const struct mensur_figure *figure = &figures.items[i];
         if ((figure->flags & MENSUR_FIGURE_PUBLISHED) != 0) {
-            put(to, figure->key, figure_value(figure, record, difference));
+            put_figure(to, figure, record, difference);
         }
     }
 }
 
 /* An array of count records, size bytes each. */
-static void put_records(struct object to, const char *key, enum mensur_scope scope,
+static void put_records(struct mensur_json *to, const char *key, enum mensur_scope scope,
                         const void *records, size_t count, size_t size, bool difference) {
-    json_t *array = json_array();
+    begin(to, key, '[');
     for (size_t i = 0; i < count; i++) {
-        struct object object = begin(to.out);
-        put_figures(object, scope, (const char *)records + i * size, difference);
-        mensur_json_add(to.out, array, object.json);
+        mensur_json_begin(to, '{');
+        put_figures(to, scope, (const char *)records + i * size, difference);
+        mensur_json_end(to, '}');
     }
-    put(to, key, array);
+    mensur_json_end(to, ']');
 }
 
-static void put_strings(struct object to, const struct mensur_string_figures *strings, size_t count,
-                        bool difference) {
+static void put_strings(struct mensur_json *to, const struct mensur_string_figures *strings,
+                        size_t count, bool difference) {
     put_records(to, "strings", MENSUR_SCOPE_STRING, strings, count, sizeof(*strings), difference);
 }
 
-static void put_positions(struct object to, const struct mensur_position *positions, size_t count,
-                          bool difference) {
+static void put_positions(struct mensur_json *to, const struct mensur_position *positions,
+                          size_t count, bool difference) {
     put_records(to, "positions", MENSUR_SCOPE_POSITION, positions, count, sizeof(*positions),
                 difference);
 }
 
-static void put_matters(struct object to, const struct mensur_matter *matters, size_t count) {
-    json_t *array = json_array();
+static void put_matters(struct mensur_json *to, const struct mensur_matter *matters, size_t count) {
+    begin(to, "matters_most", '[');
     for (size_t i = 0; i < count; i++) {
-        struct object object = begin(to.out);
-        put_text(object, "field", matters[i].field);
-        put_number(object, "share", MENSUR_NUMBER, matters[i].share);
-        put_text(object, "of", matters[i].of);
-        put(object, "assumed", json_boolean(matters[i].assumed));
-        mensur_json_add(to.out, array, object.json);
+        mensur_json_begin(to, '{');
+        put_text(to, "field", matters[i].field);
+        put_number(to, "share", MENSUR_NUMBER, matters[i].share);
+        put_text(to, "of", matters[i].of);
+        put_bool(to, "assumed", matters[i].assumed);
+        mensur_json_end(to, '}');
     }
-    put(to, "matters_most", array);
+    mensur_json_end(to, ']');
 }
 
 /* How sure the figures are, and what matters most; both null where no measurement says it. */
-static void put_spread(struct object to, const struct mensur_spread *spread) {
+static void put_spread(struct mensur_json *to, const struct mensur_spread *spread) {
     if (spread == NULL) {
-        put(to, "plus_minus", json_null());
-        put(to, "matters_most", json_null());
+        put_null(to, "plus_minus");
+        put_null(to, "matters_most");
         return;
     }
-    struct object object = begin(to.out);
-    put_figures(object, MENSUR_SCOPE_INSTRUMENT, &spread->lengths, true);
-    put_strings(object, spread->strings, spread->string_count, true);
-    put_number(object, "total_tension_N", MENSUR_FORCE, spread->total_tension);
-    put_number(object, "total_force_on_belly_N", MENSUR_FORCE, spread->total_force_on_belly);
-    put_number(object, "force_on_treble_foot_N", MENSUR_FORCE, spread->force_on_treble_foot);
-    put_number(object, "force_on_bass_foot_N", MENSUR_FORCE, spread->force_on_bass_foot);
-    put_number(object, "neck_moment_Nm", MENSUR_NUMBER, spread->neck_moment);
-    put_positions(object, spread->positions, spread->position_count, true);
-    put(to, "plus_minus", object.json);
+    begin(to, "plus_minus", '{');
+    put_figures(to, MENSUR_SCOPE_INSTRUMENT, &spread->lengths, true);
+    put_strings(to, spread->strings, spread->string_count, true);
+    put_number(to, "total_tension_N", MENSUR_FORCE, spread->total_tension);
+    put_number(to, "total_force_on_belly_N", MENSUR_FORCE, spread->total_force_on_belly);
+    put_number(to, "force_on_treble_foot_N", MENSUR_FORCE, spread->force_on_treble_foot);
+    put_number(to, "force_on_bass_foot_N", MENSUR_FORCE, spread->force_on_bass_foot);
+    put_number(to, "neck_moment_Nm", MENSUR_NUMBER, spread->neck_moment);
+    put_positions(to, spread->positions, spread->position_count, true);
+    mensur_json_end(to, '}');
     put_matters(to, spread->matters, spread->matter_count);
 }
 
-/* Adds to an array what was assumed; with each the instrument unless it is NULL. */
-static void add_assumed(struct mensur_out *out, json_t *array, const char *instrument,
+/* Writes into an array what was assumed; with each the instrument unless it is NULL. */
+static void add_assumed(struct mensur_json *to, const char *instrument,
                         const struct mensur_assumptions *assumed) {
     for (size_t i = 0; i < assumed->count; i++) {
         const struct mensur_assumed *item = &assumed->items[i];
         const char *unit = item->text == NULL ? mensur_kind_unit(item->kind) : "";
-        struct object object = begin(out);
-        put_text(object, "field", item->field);
-        put(object, "value",
-            item->text != NULL ? mensur_json_text(item->text)
-                               : mensur_json_number(item->kind, item->value));
-        put_text(object, "unit", *unit != '\0' ? unit : NULL);
+        mensur_json_begin(to, '{');
+        put_text(to, "field", item->field);
+        if (item->text != NULL) {
+            put_text(to, "value", item->text);
+        } else {
+            put_number(to, "value", item->kind, item->value);
+        }
+        put_text(to, "unit", *unit != '\0' ? unit : NULL);
         if (instrument != NULL) {
-            put_text(object, "instrument", instrument);
+            put_text(to, "instrument", instrument);
         }
-        mensur_json_add(out, array, object.json);
+        mensur_json_end(to, '}');
     }
 }
 
-/* Adds to an array the sentences that it has not yet. */
-static void join(struct mensur_out *out, json_t *array, const struct mensur_facts *facts) {
-    json_t *texts = mensur_json_facts(out, NULL, facts);
-    for (size_t i = 0; i < json_array_size(texts); i++) {
-        json_t *text = json_array_get(texts, i);
-        bool there = false;
-        for (size_t j = 0; j < json_array_size(array) && !there; j++) {
-            there = json_equal(json_array_get(array, j), text);
+static void put_assumed(struct mensur_json *to, const struct mensur_assumptions *assumed) {
+    begin(to, "assumed", '[');
+    add_assumed(to, NULL, assumed);
+    mensur_json_end(to, ']');
+}
+
+static bool is_before(const struct mensur_texts *texts, size_t at) {
+    size_t i = 0;
+    while (strcmp(texts->items[i], texts->items[at]) != 0) {
+        i++;
+    }
+    return i < at;
+}
+
+/* Writes warnings that were gathered from several places, the same one once, and clears them. */
+static void put_warnings(struct mensur_json *to, struct mensur_texts *texts) {
+    begin(to, "warnings", '[');
+    for (size_t i = 0; i < texts->count; i++) {
+        if (!is_before(texts, i)) {
+            mensur_json_text(to, texts->items[i]);
         }
-        if (!there) {
-            mensur_json_add(out, array, json_incref(text));
-        }
     }
-    json_decref(texts);
+    mensur_json_end(to, ']');
+    mensur_texts_clear(texts);
 }
 
-/* Adds to "assumed" and "warnings" of an answer, which it begins with the first. */
-static void gather(struct object answer, const char *instrument,
-                   const struct mensur_assumptions *assumed, const struct mensur_facts *warnings) {
-    if (json_object_get(answer.json, "assumed") == NULL) {
-        put(answer, "assumed", json_array());
-        put(answer, "warnings", json_array());
-    }
-    add_assumed(answer.out, json_object_get(answer.json, "assumed"), instrument, assumed);
-    join(answer.out, json_object_get(answer.json, "warnings"), warnings);
+static void add_step(struct mensur_json *to, const struct mensur_working_line *line) {
+    struct mensur_texts what = {0};
+    mensur_out_fail(to->out, *line->about != '\0'
+                                 ? mensur_texts_add(&what, "%s: %s", line->about, line->what)
+                                 : mensur_texts_add(&what, "%s", line->what));
+    mensur_json_begin(to, '{');
+    put_text(to, "what", what.count > 0 ? what.items[0] : "");
+    put_text(to, "formula", line->formula);
+    put_text(to, "with_numbers", line->with_numbers);
+    put_text(to, "result", line->result);
+    put_text(to, "source", line->source);
+    mensur_json_end(to, '}');
+    mensur_texts_clear(&what);
 }
 
-static void add_step(struct mensur_out *out, json_t *steps,
-                     const struct mensur_working_line *line) {
-    struct object step = begin(out);
-    json_t *about = mensur_json_text(line->about), *what = mensur_json_text(line->what);
-    if (*line->about != '\0' && about != NULL && what != NULL) {
-        json_t *bare = what;
-        what = json_sprintf("%s: %s", json_string_value(about), json_string_value(bare));
-        json_decref(bare);
-    }
-    json_decref(about);
-    put(step, "what", what);
-    put_text(step, "formula", line->formula);
-    put_text(step, "with_numbers", line->with_numbers);
-    put_text(step, "result", line->result);
-    put_text(step, "source", line->source);
-    mensur_json_add(out, steps, step.json);
+/* Begins an answer, on a line of its own. */
+static struct mensur_json begin_answer(struct mensur_presenter *presenter) {
+    mensur_out_text(&presenter->out, presenter->answers > 0 ? ",\n" : "\n");
+    struct mensur_json answer = {.out = &presenter->out};
+    mensur_json_begin(&answer, '{');
+    return answer;
 }
 
-/* Writes an answer with the steps of its working, if there is one: those about an instrument and
+/* Ends an answer with the steps of its working, if there is one: those about an instrument and
  * those about all of them; MENSUR_WORKING_ALL: every step. */
-static void write_part(struct mensur_presenter *presenter, struct object answer,
-                       size_t instrument) {
+static void end_part(struct mensur_presenter *presenter, struct mensur_json *answer,
+                     size_t instrument) {
     const struct mensur_working *working = presenter->working;
-    json_t *steps = working != NULL ? json_array() : NULL;
-    for (size_t i = 0; working != NULL && i < working->count; i++) {
-        const struct mensur_working_line *line = &working->lines[i];
-        if (instrument == MENSUR_WORKING_ALL || line->instrument == MENSUR_WORKING_ALL ||
-            line->instrument == instrument) {
-            add_step(answer.out, steps, line);
-        }
-    }
     if (working != NULL) {
-        put(answer, "working", steps);
+        begin(answer, "working", '[');
+        for (size_t i = 0; i < working->count; i++) {
+            const struct mensur_working_line *line = &working->lines[i];
+            if (instrument == MENSUR_WORKING_ALL || line->instrument == MENSUR_WORKING_ALL ||
+                line->instrument == instrument) {
+                add_step(answer, line);
+            }
+        }
+        mensur_json_end(answer, ']');
     }
-    mensur_out_text(answer.out, presenter->answers > 0 ? ",\n{" : "\n{");
-    mensur_json_write(answer.out, answer.json);
-    mensur_out_text(answer.out, "}");
+    mensur_json_end(answer, '}');
 }
 
-static void write_answer(struct mensur_presenter *presenter, struct object answer) {
-    write_part(presenter, answer, MENSUR_WORKING_ALL);
+static void end_answer(struct mensur_presenter *presenter, struct mensur_json *answer) {
+    end_part(presenter, answer, MENSUR_WORKING_ALL);
 }
 
-static struct object begin_profile(struct mensur_presenter *presenter,
-                                   const struct mensur_profile *profile) {
-    struct object answer = begin(&presenter->out);
-    put_text(answer, "instrument", profile->instrument);
+static struct mensur_json begin_profile(struct mensur_presenter *presenter,
+                                        const struct mensur_profile *profile) {
+    struct mensur_json answer = begin_answer(presenter);
+    put_text(&answer, "instrument", profile->instrument);
     return answer;
 }
 
 /* Finishes the answer about one instrument, whose figures are as sure as a spread (NULL: unknown)
  * says. */
-static void write_spread(struct mensur_presenter *presenter, struct object answer,
-                         const struct mensur_profile *profile, const struct mensur_spread *spread) {
-    json_t *assumed = json_array();
-    add_assumed(answer.out, assumed, NULL, &profile->assumed);
-    put(answer, "assumed", assumed);
+static void end_spread(struct mensur_presenter *presenter, struct mensur_json *answer,
+                       const struct mensur_profile *profile, const struct mensur_spread *spread) {
+    put_assumed(answer, &profile->assumed);
     put_facts(answer, "warnings", &profile->warnings);
     put_spread(answer, spread);
-    write_answer(presenter, answer);
+    end_answer(presenter, answer);
 }
 
-static void write_profile(struct mensur_presenter *presenter, struct object answer,
-                          const struct mensur_profile *profile) {
-    write_spread(presenter, answer, profile, profile->spread);
+static void end_profile(struct mensur_presenter *presenter, struct mensur_json *answer,
+                        const struct mensur_profile *profile) {
+    end_spread(presenter, answer, profile, profile->spread);
 }
 
 static void json_lengths(struct mensur_presenter *presenter, const struct mensur_profile *profile) {
-    struct object answer = begin_profile(presenter, profile);
-    put_figures(answer, MENSUR_SCOPE_INSTRUMENT, &profile->lengths, false);
-    write_profile(presenter, answer, profile);
+    struct mensur_json answer = begin_profile(presenter, profile);
+    put_figures(&answer, MENSUR_SCOPE_INSTRUMENT, &profile->lengths, false);
+    end_profile(presenter, &answer, profile);
 }
 
 static void json_tension(struct mensur_presenter *presenter, const struct mensur_profile *profile) {
-    struct object answer = begin_profile(presenter, profile);
-    put_number(answer, "string_length_mm", MENSUR_LENGTH, profile->lengths.string_length);
-    put_strings(answer, profile->strings, profile->string_count, false);
-    put_figures(answer, MENSUR_SCOPE_TOTAL, profile, false);
-    write_profile(presenter, answer, profile);
+    struct mensur_json answer = begin_profile(presenter, profile);
+    put_number(&answer, "string_length_mm", MENSUR_LENGTH, profile->lengths.string_length);
+    put_strings(&answer, profile->strings, profile->string_count, false);
+    put_figures(&answer, MENSUR_SCOPE_TOTAL, profile, false);
+    end_profile(presenter, &answer, profile);
 }
 
 static void json_fingers(struct mensur_presenter *presenter, const struct mensur_profile *profile) {
-    struct object answer = begin_profile(presenter, profile);
-    put_number(answer, "string_length_mm", MENSUR_LENGTH, profile->lengths.string_length);
-    put_figures(answer, MENSUR_SCOPE_HAND, profile, false);
-    put_figures(answer, MENSUR_SCOPE_FRETS, profile, false);
-    put_records(answer, "places", MENSUR_SCOPE_PLACE, profile->places, profile->place_count,
+    struct mensur_json answer = begin_profile(presenter, profile);
+    put_number(&answer, "string_length_mm", MENSUR_LENGTH, profile->lengths.string_length);
+    put_figures(&answer, MENSUR_SCOPE_HAND, profile, false);
+    put_figures(&answer, MENSUR_SCOPE_FRETS, profile, false);
+    put_records(&answer, "places", MENSUR_SCOPE_PLACE, profile->places, profile->place_count,
                 sizeof(profile->places[0]), false);
-    put_positions(answer, profile->positions, profile->position_count, false);
-    put_records(answer, "true_places", MENSUR_SCOPE_TRUE_PLACE, profile->true_places,
+    put_positions(&answer, profile->positions, profile->position_count, false);
+    put_records(&answer, "true_places", MENSUR_SCOPE_TRUE_PLACE, profile->true_places,
                 profile->true_place_count, sizeof(profile->true_places[0]), false);
-    put_facts(answer, "remarks", &profile->remarks);
-    write_profile(presenter, answer, profile);
+    put_facts(&answer, "remarks", &profile->remarks);
+    end_profile(presenter, &answer, profile);
 }
 
 /* The keys of lengths, flat, and behind them strings and positions. */
-static void add_compared(struct mensur_presenter *presenter, json_t *array,
-                         const struct mensur_profile *profile, bool difference) {
-    struct object object = begin_profile(presenter, profile);
-    put_figures(object, MENSUR_SCOPE_INSTRUMENT, &profile->lengths, difference);
-    put_strings(object, profile->strings, profile->string_count, difference);
-    put_figures(object, MENSUR_SCOPE_TOTAL, profile, difference);
-    put_figures(object, MENSUR_SCOPE_COMPARED, profile, difference);
-    put_positions(object, profile->positions, profile->position_count, difference);
+static void add_compared(struct mensur_json *to, const struct mensur_profile *profile,
+                         bool difference) {
+    mensur_json_begin(to, '{');
+    put_text(to, "instrument", profile->instrument);
+    put_figures(to, MENSUR_SCOPE_INSTRUMENT, &profile->lengths, difference);
+    put_strings(to, profile->strings, profile->string_count, difference);
+    put_figures(to, MENSUR_SCOPE_TOTAL, profile, difference);
+    put_figures(to, MENSUR_SCOPE_COMPARED, profile, difference);
+    put_positions(to, profile->positions, profile->position_count, difference);
     if (!difference) {
-        put_spread(object, profile->spread);
+        put_spread(to, profile->spread);
     }
-    mensur_json_add(object.out, array, object.json);
+    mensur_json_end(to, '}');
 }
 
 /* Instruments side by side, what differs, what is said of it. */
-static void put_compared(struct mensur_presenter *presenter, struct object answer,
-                         const struct mensur_comparison *comparison) {
-    json_t *instruments = json_array(), *differences = json_array();
+static void put_compared(struct mensur_json *to, const struct mensur_comparison *comparison) {
+    struct mensur_texts warnings = {0};
+    begin(to, "instruments", '[');
     for (size_t i = 0; i < comparison->count; i++) {
-        add_compared(presenter, instruments, &comparison->instruments[i], false);
+        add_compared(to, &comparison->instruments[i], false);
     }
+    mensur_json_end(to, ']');
+    begin(to, "differences", '[');
     for (size_t i = 0; i + 1 < comparison->count; i++) {
-        add_compared(presenter, differences, &comparison->differences[i], true);
+        add_compared(to, &comparison->differences[i], true);
     }
-    put(answer, "instruments", instruments);
-    put(answer, "differences", differences);
-    put_facts(answer, "remarks", &comparison->remarks);
+    mensur_json_end(to, ']');
+    put_facts(to, "remarks", &comparison->remarks);
+    begin(to, "assumed", '[');
     for (size_t i = 0; i < comparison->count; i++) {
         const struct mensur_profile *profile = &comparison->instruments[i];
-        gather(answer, profile->instrument, &profile->assumed, &profile->warnings);
+        add_assumed(to, profile->instrument, &profile->assumed);
+        add_sentences(to, &profile->warnings, &warnings);
     }
+    mensur_json_end(to, ']');
+    put_warnings(to, &warnings);
 }
 
 static void json_comparison(struct mensur_presenter *presenter,
                             const struct mensur_comparison *comparison) {
-    struct object answer = begin(&presenter->out);
-    put_compared(presenter, answer, comparison);
-    write_answer(presenter, answer);
+    struct mensur_json answer = begin_answer(presenter);
+    put_compared(&answer, comparison);
+    end_answer(presenter, &answer);
 }
 
 /* A length under a key that names the place decided on, such as "neck_low_mm" or "stop_low_mm". */
-static void put_place(struct object to, const struct mensur_decision *decision, const char *before,
-                      const char *behind, double place) {
+static void put_place(struct mensur_json *to, const struct mensur_decision *decision,
+                      const char *before, const char *behind, double place) {
     char key[40];
     snprintf(key, sizeof(key), "%s%s%s", before, decision->for_stop ? "stop" : "neck", behind);
     put_number(to, key, MENSUR_LENGTH, place);
 }
 
-static void put_wants(struct object to, const struct mensur_decision *decision) {
-    json_t *array = json_array();
+static void put_wants(struct mensur_json *to, const struct mensur_decision *decision) {
+    begin(to, "wants", '[');
     for (size_t i = 0; i < decision->want_count; i++) {
         const struct mensur_want *want = &decision->wants[i];
-        struct object object = begin(to.out);
-        put_text(object, "what", want->what);
-        put_number(object, "low", want->kind, want->low);
-        put_number(object, "high", want->kind, want->high);
-        put_text(object, "unit", want->unit);
-        put_place(object, decision, "", "_low_mm", want->place_low);
-        put_place(object, decision, "", "_high_mm", want->place_high);
-        put(object, "within_reach", json_boolean(want->within_reach));
-        put_text(object, "origin", want->origin);
-        put_number(object, "give", want->kind, want->give > 0.0 ? want->give : NAN);
-        mensur_json_add(to.out, array, object.json);
+        mensur_json_begin(to, '{');
+        put_text(to, "what", want->what);
+        put_number(to, "low", want->kind, want->low);
+        put_number(to, "high", want->kind, want->high);
+        put_text(to, "unit", want->unit);
+        put_place(to, decision, "", "_low_mm", want->place_low);
+        put_place(to, decision, "", "_high_mm", want->place_high);
+        put_bool(to, "within_reach", want->within_reach);
+        put_text(to, "origin", want->origin);
+        put_number(to, "give", want->kind, want->give > 0.0 ? want->give : NAN);
+        mensur_json_end(to, '}');
     }
-    put(to, "wants", array);
+    mensur_json_end(to, ']');
 }
 
 /* By how much the nearest place misses which wishes. */
-static void put_misses(struct object to, const struct mensur_decision *decision) {
-    json_t *array = json_array();
+static void put_misses(struct mensur_json *to, const struct mensur_decision *decision) {
+    begin(to, "misses", '[');
     for (size_t i = 0; i < decision->want_count; i++) {
         const struct mensur_want *want = &decision->wants[i];
         if (want->miss > 0.0) {
-            struct object object = begin(to.out);
-            put_text(object, "what", want->what);
-            put_number(object, "by", want->kind, want->miss);
-            put_text(object, "unit", want->unit);
-            mensur_json_add(to.out, array, object.json);
+            mensur_json_begin(to, '{');
+            put_text(to, "what", want->what);
+            put_number(to, "by", want->kind, want->miss);
+            put_text(to, "unit", want->unit);
+            mensur_json_end(to, '}');
         }
     }
-    put(to, "misses", array);
+    mensur_json_end(to, ']');
 }
 
-static void put_conflict(struct object to, const struct mensur_decision *decision) {
+static void put_conflict(struct mensur_json *to, const struct mensur_decision *decision) {
     const struct mensur_conflict *pair = &decision->conflict;
     if (!pair->exists) {
-        put(to, "conflict", json_null());
+        put_null(to, "conflict");
         return;
     }
     const struct mensur_want *first = &decision->wants[pair->first];
     const struct mensur_want *second = &decision->wants[pair->second];
-    struct object object = begin(to.out);
-    put_text(object, "first", first->what);
-    put_text(object, "second", second->what);
-    put_place(object, decision, "gap_", "_mm", pair->gap);
-    put_number(object, "give_first", first->kind, pair->give_first);
-    put_number(object, "give_second", second->kind, pair->give_second);
-    put(to, "conflict", object.json);
+    begin(to, "conflict", '{');
+    put_text(to, "first", first->what);
+    put_text(to, "second", second->what);
+    put_place(to, decision, "gap_", "_mm", pair->gap);
+    put_number(to, "give_first", first->kind, pair->give_first);
+    put_number(to, "give_second", second->kind, pair->give_second);
+    mensur_json_end(to, '}');
 }
 
-static void put_steps(struct object to, const struct mensur_decision *decision) {
-    json_t *array = json_array();
+static void put_steps(struct mensur_json *to, const struct mensur_decision *decision) {
+    begin(to, "steps", '[');
     for (size_t i = 0; i < decision->step_count; i++) {
         const struct mensur_step *step = &decision->steps[i];
-        struct object object = begin(to.out);
-        json_t *tensions = json_array();
+        mensur_json_begin(to, '{');
+        put_place(to, decision, "", "_mm", step->place);
+        put_figures(to, MENSUR_SCOPE_STEP, step, false);
+        begin(to, "tension_N", '[');
         for (size_t j = 0; j < decision->present.string_count; j++) {
-            mensur_json_add(to.out, tensions, mensur_json_number(MENSUR_FORCE, step->tension[j]));
+            mensur_json_number(to, MENSUR_FORCE, step->tension[j]);
         }
-        put_place(object, decision, "", "_mm", step->place);
-        put_figures(object, MENSUR_SCOPE_STEP, step, false);
-        put(object, "tension_N", tensions);
-        put_figures(object, MENSUR_SCOPE_STEP_TOTAL, step, false);
-        put(object, "present", json_boolean(step->present));
-        put(object, "recommended", json_boolean(step->recommended));
-        mensur_json_add(to.out, array, object.json);
+        mensur_json_end(to, ']');
+        put_figures(to, MENSUR_SCOPE_STEP_TOTAL, step, false);
+        put_bool(to, "present", step->present);
+        put_bool(to, "recommended", step->recommended);
+        mensur_json_end(to, '}');
     }
-    put(to, "steps", array);
+    mensur_json_end(to, ']');
 }
 
-static void put_decision(struct object answer, const struct mensur_decision *decision) {
-    static const struct mensur_assumptions none;
+static void put_decision(struct mensur_json *answer, const struct mensur_decision *decision) {
     const struct mensur_profile *present = &decision->present, *like = &decision->like;
+    struct mensur_texts warnings = {0};
     put_wants(answer, decision);
-    put(answer, "can_meet_all", json_boolean(decision->can_meet_all));
+    put_bool(answer, "can_meet_all", decision->can_meet_all);
     put_place(answer, decision, "", "_low_mm", decision->place_low);
     put_place(answer, decision, "", "_high_mm", decision->place_high);
-    put(answer, "leave", json_boolean(decision->leave));
+    put_bool(answer, "leave", decision->leave);
     put_place(answer, decision, "recommended_", "_mm", decision->recommended_place);
     put_number(answer, "likelihood", MENSUR_NUMBER, decision->likelihood);
     put_text(answer, "measure_better",
@@ -411,9 +457,9 @@ static void put_decision(struct object answer, const struct mensur_decision *dec
     put_conflict(answer, decision);
     put_place(answer, decision, "", "_low_plus_minus_mm", decision->place_low_plus_minus);
     put_place(answer, decision, "", "_high_plus_minus_mm", decision->place_high_plus_minus);
-    put(answer, "too_coarse", known(decision->too_coarse));
+    put_known(answer, "too_coarse", decision->too_coarse);
     if (decision->how_sure.count == 0) {
-        put(answer, "matters_most", json_null());
+        put_null(answer, "matters_most");
     } else {
         put_matters(answer, decision->matters, decision->matter_count);
     }
@@ -421,136 +467,142 @@ static void put_decision(struct object answer, const struct mensur_decision *dec
     put_records(answer, "strings_instead", MENSUR_SCOPE_INSTEAD, decision->instead,
                 decision->instead_count, sizeof(decision->instead[0]), false);
     put_facts(answer, "costs", &decision->changes);
-    gather(answer, present->instrument, &present->assumed, &present->warnings);
+    begin(answer, "assumed", '[');
+    add_assumed(answer, present->instrument, &present->assumed);
+    add_sentences(answer, &present->warnings, &warnings);
     if (decision->has_recommended && !decision->leave) {
-        gather(answer, NULL, &none, &decision->recommended.warnings);
+        add_sentences(answer, &decision->recommended.warnings, &warnings);
     }
     if (decision->has_like) {
-        gather(answer, like->instrument, &like->assumed, &like->warnings);
+        add_assumed(answer, like->instrument, &like->assumed);
+        add_sentences(answer, &like->warnings, &warnings);
     }
+    mensur_json_end(answer, ']');
+    put_warnings(answer, &warnings);
 }
 
 static void json_decision(struct mensur_presenter *presenter,
                           const struct mensur_decision *decision) {
-    struct object answer = begin_profile(presenter, &decision->present);
-    put_decision(answer, decision);
-    write_answer(presenter, answer);
+    struct mensur_json answer = begin_profile(presenter, &decision->present);
+    put_decision(&answer, decision);
+    end_answer(presenter, &answer);
 }
 
-static void put_measures(struct object to, const struct mensur_scaled *scaled) {
-    json_t *array = json_array();
+static void put_measures(struct mensur_json *to, const struct mensur_scaled *scaled) {
+    begin(to, "measurements", '[');
     for (size_t i = 0; i < scaled->measure_count; i++) {
         const struct mensur_scaled_measure *measure = &scaled->measures[i];
-        struct object object = begin(to.out);
-        put_text(object, "field", measure->field);
-        put_number(object, "from_mm", MENSUR_LENGTH, measure->from);
-        put_number(object, "to_mm", MENSUR_LENGTH, measure->to);
-        put_number(object, "exponent", MENSUR_NUMBER, measure->exponent);
-        put(object, "held",
-            json_boolean(measure->rule == MENSUR_SCALE_HELD || measure->rule == MENSUR_SCALE_KEPT));
-        mensur_json_add(to.out, array, object.json);
+        mensur_json_begin(to, '{');
+        put_text(to, "field", measure->field);
+        put_number(to, "from_mm", MENSUR_LENGTH, measure->from);
+        put_number(to, "to_mm", MENSUR_LENGTH, measure->to);
+        put_number(to, "exponent", MENSUR_NUMBER, measure->exponent);
+        put_bool(to, "held",
+                 measure->rule == MENSUR_SCALE_HELD || measure->rule == MENSUR_SCALE_KEPT);
+        mensur_json_end(to, '}');
     }
-    put(to, "measurements", array);
+    mensur_json_end(to, ']');
 }
 
 static void json_scaled(struct mensur_presenter *presenter, const struct mensur_told_scaled *told) {
     const struct mensur_scaled *scaled = told->scaled;
-    struct object answer = begin(&presenter->out);
-    put_text(answer, "instrument", scaled->model);
-    put_text(answer, "name", scaled->name);
-    put_number(answer, "ratio", MENSUR_NUMBER, scaled->ratio);
-    put_measures(answer, scaled);
-    put_number(answer, "rib_more_mm", MENSUR_LENGTH, scaled->rib_more);
-    put_number(answer, "rib_more_least_mm", MENSUR_LENGTH, scaled->rib_more_least);
-    put_number(answer, "rib_more_most_mm", MENSUR_LENGTH, scaled->rib_more_most);
-    put_compared(presenter, answer, told->comparison);
+    struct mensur_json answer = begin_answer(presenter);
+    put_text(&answer, "instrument", scaled->model);
+    put_text(&answer, "name", scaled->name);
+    put_number(&answer, "ratio", MENSUR_NUMBER, scaled->ratio);
+    put_measures(&answer, scaled);
+    put_number(&answer, "rib_more_mm", MENSUR_LENGTH, scaled->rib_more);
+    put_number(&answer, "rib_more_least_mm", MENSUR_LENGTH, scaled->rib_more_least);
+    put_number(&answer, "rib_more_most_mm", MENSUR_LENGTH, scaled->rib_more_most);
+    put_compared(&answer, told->comparison);
     if (told->decision != NULL) {
-        struct object decision = begin_profile(presenter, &told->decision->present);
-        put_decision(decision, told->decision);
-        put(answer, "decision", decision.json);
+        begin(&answer, "decision", '{');
+        put_text(&answer, "instrument", told->decision->present.instrument);
+        put_decision(&answer, told->decision);
+        mensur_json_end(&answer, '}');
     } else {
-        put(answer, "decision", json_null());
+        put_null(&answer, "decision");
     }
-    write_answer(presenter, answer);
+    end_answer(presenter, &answer);
 }
 
 /* A choice's strings as in tension, each with the reason for it, and its totals; without a choice
  * no string, and no total known. */
-static void put_choice(struct object to, const struct mensur_restringing *restringing,
+static void put_choice(struct mensur_json *to, const struct mensur_restringing *restringing,
                        size_t number) {
     struct mensur_choice none;
     const struct mensur_choice *choice = &none;
-    json_t *array = json_array();
     if (number < restringing->choice_count) {
         choice = &restringing->choices[number];
     } else {
         mensur_figures_unknown(MENSUR_SCOPE_CHOICE, &none);
         mensur_figures_unknown(MENSUR_SCOPE_CHOICE_TOTAL, &none);
     }
+    begin(to, "chosen", '[');
     for (size_t i = 0; choice != &none && i < restringing->string_count; i++) {
-        struct object object = begin(to.out);
-        put_figures(object, MENSUR_SCOPE_STRING, &choice->strings[i], false);
-        put(object, "kept", json_boolean(choice->kept[i]));
-        put_sentence(object, "why", &choice->why[i]);
-        mensur_json_add(to.out, array, object.json);
+        mensur_json_begin(to, '{');
+        put_figures(to, MENSUR_SCOPE_STRING, &choice->strings[i], false);
+        put_bool(to, "kept", choice->kept[i]);
+        put_sentence(to, "why", &choice->why[i]);
+        mensur_json_end(to, '}');
     }
-    put(to, "chosen", array);
+    mensur_json_end(to, ']');
     put_figures(to, MENSUR_SCOPE_CHOICE, choice, false);
     put_figures(to, MENSUR_SCOPE_CHOICE_TOTAL, choice, false);
 }
 
 /* What the present strings do to the instrument. */
-static void put_present(struct object to, const struct mensur_profile *present) {
-    struct object object = begin(to.out);
-    put_text(object, "set", present->set);
-    put_figures(object, MENSUR_SCOPE_TOTAL, present, false);
-    put_spread(object, present->spread);
-    put(to, "present", object.json);
+static void put_present(struct mensur_json *to, const struct mensur_profile *present) {
+    begin(to, "present", '{');
+    put_text(to, "set", present->set);
+    put_figures(to, MENSUR_SCOPE_TOTAL, present, false);
+    put_spread(to, present->spread);
+    mensur_json_end(to, '}');
 }
 
-static void put_sets(struct object to, const struct mensur_restringing *restringing) {
-    json_t *array = json_array();
+static void put_sets(struct mensur_json *to, const struct mensur_restringing *restringing) {
+    begin(to, "whole_sets", '[');
     for (size_t i = 0; i < restringing->set_count; i++) {
         const struct mensur_whole_set *set = &restringing->sets[i];
-        struct object object = begin(to.out);
-        put_figures(object, MENSUR_SCOPE_WHOLE_SET, set, false);
-        put(object, "present", json_boolean(set->present));
-        put_facts(object, "misses", &set->misses);
-        mensur_json_add(to.out, array, object.json);
+        mensur_json_begin(to, '{');
+        put_figures(to, MENSUR_SCOPE_WHOLE_SET, set, false);
+        put_bool(to, "present", set->present);
+        put_facts(to, "misses", &set->misses);
+        mensur_json_end(to, '}');
     }
-    put(to, "whole_sets", array);
+    mensur_json_end(to, ']');
 }
 
 static void json_restringing(struct mensur_presenter *presenter,
                              const struct mensur_restringing *restringing) {
-    struct object answer = begin_profile(presenter, &restringing->present);
-    json_t *others = json_array();
-    put_number(answer, "string_length_mm", MENSUR_LENGTH,
+    struct mensur_json answer = begin_profile(presenter, &restringing->present);
+    put_number(&answer, "string_length_mm", MENSUR_LENGTH,
                restringing->present.lengths.string_length);
-    put(answer, "can_meet_all", json_boolean(restringing->met));
-    put(answer, "leave", json_boolean(restringing->leave));
-    put_sets(answer, restringing);
-    put_present(answer, &restringing->present);
-    put_choice(answer, restringing, 0);
-    put_facts(answer, "misses", &restringing->misses);
+    put_bool(&answer, "can_meet_all", restringing->met);
+    put_bool(&answer, "leave", restringing->leave);
+    put_sets(&answer, restringing);
+    put_present(&answer, &restringing->present);
+    put_choice(&answer, restringing, 0);
+    put_facts(&answer, "misses", &restringing->misses);
+    begin(&answer, "runners_up", '[');
     for (size_t i = 1; i < restringing->choice_count; i++) {
-        struct object object = begin(answer.out);
-        put_choice(object, restringing, i);
-        mensur_json_add(answer.out, others, object.json);
+        mensur_json_begin(&answer, '{');
+        put_choice(&answer, restringing, i);
+        mensur_json_end(&answer, '}');
     }
-    put(answer, "runners_up", others);
-    put_records(answer, "needed", MENSUR_SCOPE_NEEDED, restringing->needed,
+    mensur_json_end(&answer, ']');
+    put_records(&answer, "needed", MENSUR_SCOPE_NEEDED, restringing->needed,
                 restringing->needed_count, sizeof(restringing->needed[0]), false);
-    put_records(answer, "to_order", MENSUR_SCOPE_ORDER, restringing->orders,
+    put_records(&answer, "to_order", MENSUR_SCOPE_ORDER, restringing->orders,
                 restringing->order_count, sizeof(restringing->orders[0]), false);
-    put_sentence(answer, "reason", &restringing->reason);
-    put_facts(answer, "excluded", &restringing->excluded);
-    write_spread(presenter, answer, &restringing->present, restringing->spread);
+    put_sentence(&answer, "reason", &restringing->reason);
+    put_facts(&answer, "excluded", &restringing->excluded);
+    end_spread(presenter, &answer, &restringing->present, restringing->spread);
 }
 
-static void put_size(struct object answer, const struct mensur_pupil_size *size) {
-    put(answer, "recommended", known(size->recommended));
-    put(answer, "within_plus_minus", known(size->open));
+static void put_size(struct mensur_json *answer, const struct mensur_pupil_size *size) {
+    put_known(answer, "recommended", size->recommended);
+    put_known(answer, "within_plus_minus", size->open);
     put_number(answer, "age_low_years", MENSUR_NUMBER, size->age_low);
     put_number(answer, "age_high_years", MENSUR_NUMBER, size->age_high);
     put_number(answer, "stature_low_mm", MENSUR_LENGTH, size->stature_low);
@@ -564,58 +616,67 @@ static void json_reaching(struct mensur_presenter *presenter,
                           const struct mensur_reaching *reaching) {
     for (size_t i = 0; i < reaching->count; i++) {
         const struct mensur_reach *reach = &reaching->instruments[i];
-        struct object answer = begin(&presenter->out), frames = begin(&presenter->out);
-        put_text(answer, "instrument", reach->instrument);
-        put_text(answer, "player", reaching->player);
-        put_figures(answer, MENSUR_SCOPE_REACH, reach, false);
+        struct mensur_json answer = begin_answer(presenter);
+        struct mensur_texts warnings = {0};
+        put_text(&answer, "instrument", reach->instrument);
+        put_text(&answer, "player", reaching->player);
+        put_figures(&answer, MENSUR_SCOPE_REACH, reach, false);
+        begin(&answer, "frame_mm", '{');
         for (size_t j = 0; j < reach->position_count; j++) {
-            put_number(frames, reach->positions[j].name, MENSUR_LENGTH, reach->positions[j].frame);
+            mensur_json_any_key(&answer, reach->positions[j].name);
+            mensur_json_number(&answer, MENSUR_LENGTH, reach->positions[j].frame);
         }
-        put(answer, "frame_mm", frames.json);
-        put_number(answer, "span_mm", MENSUR_LENGTH, reaching->span);
+        mensur_json_end(&answer, '}');
+        put_number(&answer, "span_mm", MENSUR_LENGTH, reaching->span);
         if (reaching->sizes != NULL) {
-            put_number(answer, "string_length_mm", MENSUR_LENGTH, reach->string_length);
-            put_size(answer, &reaching->sizes[i]);
+            put_number(&answer, "string_length_mm", MENSUR_LENGTH, reach->string_length);
+            put_size(&answer, &reaching->sizes[i]);
         }
-        gather(answer, NULL, &reaching->assumed, &reaching->warnings);
-        gather(answer, NULL, &reach->assumed, &reach->warnings);
-        write_part(presenter, answer, i);
+        begin(&answer, "assumed", '[');
+        add_assumed(&answer, NULL, &reaching->assumed);
+        add_assumed(&answer, NULL, &reach->assumed);
+        mensur_json_end(&answer, ']');
+        add_sentences(&answer, &reaching->warnings, &warnings);
+        add_sentences(&answer, &reach->warnings, &warnings);
+        put_warnings(&answer, &warnings);
+        end_part(presenter, &answer, i);
         /* The last one is counted by whoever asked for them all. */
         presenter->answers += i + 1 < reaching->count;
     }
 }
 
 /* The cells of the owner's columns by their heads. */
-static void put_own(struct object to, const struct mensur_texts *heads, const char *cells) {
-    struct object own = begin(to.out);
+static void put_own(struct mensur_json *to, const struct mensur_texts *heads, const char *cells) {
+    begin(to, "own", '{');
     for (size_t i = 0; heads != NULL && i < heads->count; i++) {
-        put_text(own, heads->items[i], cells == NULL ? "" : cells);
+        mensur_json_any_key(to, heads->items[i]);
+        mensur_json_text(to, cells == NULL ? "" : cells);
         cells = cells == NULL ? NULL : cells + strlen(cells) + 1;
     }
-    put(to, "own", own.json);
+    mensur_json_end(to, '}');
 }
 
 static void json_ranking(struct mensur_presenter *presenter, const struct mensur_ranking *ranking) {
     const struct mensur_sought *sought = &ranking->sought;
     for (size_t i = 0; i < ranking->count; i++) {
         const struct mensur_ranked *row = ranking->rows[i];
-        struct object answer = begin(&presenter->out);
-        put_text(answer, "instrument", row->name);
-        put(answer, "rank", json_integer((json_int_t)i + 1));
-        put_number(answer, "distance", MENSUR_NUMBER, row->distance);
+        struct mensur_json answer = begin_answer(presenter);
+        put_text(&answer, "instrument", row->name);
+        put_count(&answer, "rank", (long)i + 1);
+        put_number(&answer, "distance", MENSUR_NUMBER, row->distance);
         for (size_t k = 0; k < sought->figure_count; k++) {
             const struct mensur_figure *figure = sought->figures[k].figure;
             if (sought->figures[k].told) {
-                put_number(answer, figure->key, figure->kind, row->values[k]);
+                put_number(&answer, figure->key, figure->kind, row->values[k]);
             }
         }
         if (sought->has_like) {
-            put_number(answer, "air_semitones_above_liked", MENSUR_SEMITONES, row->air_apart);
+            put_number(&answer, "air_semitones_above_liked", MENSUR_SEMITONES, row->air_apart);
         }
-        put_own(answer, presenter->heading->owners, row->cells);
-        put(answer, "assumed", json_array());
-        put(answer, "warnings", json_array());
-        write_part(presenter, answer, i);
+        put_own(&answer, presenter->heading->owners, row->cells);
+        put_empty(&answer, "assumed");
+        put_empty(&answer, "warnings");
+        end_part(presenter, &answer, i);
         presenter->answers += i + 1 < ranking->count;
     }
 }
@@ -623,81 +684,83 @@ static void json_ranking(struct mensur_presenter *presenter, const struct mensur
 static void json_map(struct mensur_presenter *presenter, const struct mensur_map *map) {
     for (size_t i = 0; i < map->point_count; i++) {
         const struct mensur_map_point *point = &map->points[i];
-        struct object answer = begin(&presenter->out);
-        put_text(answer, "instrument", point->name);
-        put_figures(answer, MENSUR_SCOPE_INSTRUMENT, &point->lengths, false);
-        put(answer, "meets_all", known(point->meets_all));
-        put(answer, "asked", json_boolean(point->asked));
-        put(answer, "changed", json_boolean(point->changed));
-        gather(answer, NULL, &map->assumed, &map->warnings);
-        write_part(presenter, answer, i);
+        struct mensur_json answer = begin_answer(presenter);
+        struct mensur_texts warnings = {0};
+        put_text(&answer, "instrument", point->name);
+        put_figures(&answer, MENSUR_SCOPE_INSTRUMENT, &point->lengths, false);
+        put_known(&answer, "meets_all", point->meets_all);
+        put_bool(&answer, "asked", point->asked);
+        put_bool(&answer, "changed", point->changed);
+        put_assumed(&answer, &map->assumed);
+        add_sentences(&answer, &map->warnings, &warnings);
+        put_warnings(&answer, &warnings);
+        end_part(presenter, &answer, i);
         presenter->answers += i + 1 < map->point_count;
     }
 }
 
 static void json_check(struct mensur_presenter *presenter, const char *file, const char *row_name,
                        long rows, const struct mensur_texts *warnings) {
-    struct object answer = begin(&presenter->out);
+    struct mensur_json answer = begin_answer(presenter);
     (void)row_name;
-    put_text(answer, "file", file);
-    put(answer, "rows", json_integer(rows));
-    put(answer, "assumed", json_array());
-    put(answer, "warnings", mensur_json_texts(answer.out, warnings));
-    write_answer(presenter, answer);
+    put_text(&answer, "file", file);
+    put_count(&answer, "rows", rows);
+    put_empty(&answer, "assumed");
+    put_texts(&answer, "warnings", warnings);
+    end_answer(presenter, &answer);
 }
 
 /* The row's numbers are in the units of families.csv. */
 static void json_learned(struct mensur_presenter *presenter, const struct mensur_learned *learned) {
     for (size_t i = 0; i < learned->count; i++) {
         const struct mensur_learned_family *family = &learned->families[i];
-        struct object answer = begin(&presenter->out), row = begin(&presenter->out);
-        put_text(answer, "family", family->name);
-        put(answer, "instruments", json_integer((json_int_t)family->instruments));
-        put(answer, "learnt", json_boolean(family->learnt));
+        struct mensur_json answer = begin_answer(presenter);
+        put_text(&answer, "family", family->name);
+        put_count(&answer, "instruments", (long)family->instruments);
+        put_bool(&answer, "learnt", family->learnt);
+        begin(&answer, "row", '{');
         for (size_t j = 0; j < family->cell_count; j++) {
             const struct mensur_table_cell *cell = &family->cells[j];
-            put(row, cell->head,
-                cell->text != NULL ? mensur_json_text(cell->text)
-                                   : mensur_json_number(cell->kind, cell->number));
+            if (cell->text != NULL) {
+                put_text(&answer, cell->head, cell->text);
+            } else {
+                put_number(&answer, cell->head, cell->kind, cell->number);
+            }
         }
-        put(answer, "row", row.json);
-        put(answer, "assumed", json_array());
-        put(answer, "warnings", mensur_json_texts(answer.out, &family->warnings));
-        write_part(presenter, answer, i);
+        mensur_json_end(&answer, '}');
+        put_empty(&answer, "assumed");
+        put_texts(&answer, "warnings", &family->warnings);
+        end_part(presenter, &answer, i);
         presenter->answers += i + 1 < learned->count;
     }
 }
 
 static void json_open(struct mensur_presenter *presenter) {
     const struct mensur_heading *heading = presenter->heading;
-    struct object head = begin(&presenter->out);
-    put_text(head, "mensur", MENSUR_VERSION);
-    put_text(head, "command", heading->command);
-    put_text(head, "shop", heading->shop);
-    put_number(head, "a4_Hz", MENSUR_FREQUENCY, heading->a4);
-    put_text(head, "fifths", heading->fifths);
-    put_text(head, "steps", heading->steps);
-    mensur_out_text(head.out, "{");
-    mensur_json_write(head.out, head.json);
-    mensur_out_text(head.out, ", \"answers\": [");
-}
-
-static void put_list(struct object to, const char *key, const char *const *texts) {
-    json_t *array = json_array();
-    for (; texts != NULL && *texts != NULL; texts++) {
-        mensur_json_add(to.out, array, mensur_json_text(*texts));
-    }
-    put(to, key, array);
+    struct mensur_json whole = {.out = &presenter->out};
+    mensur_json_begin(&whole, '{');
+    put_text(&whole, "mensur", MENSUR_VERSION);
+    put_text(&whole, "command", heading->command);
+    put_text(&whole, "shop", heading->shop);
+    put_number(&whole, "a4_Hz", MENSUR_FREQUENCY, heading->a4);
+    put_text(&whole, "fifths", heading->fifths);
+    put_text(&whole, "steps", heading->steps);
+    begin(&whole, "answers", '[');
 }
 
 static void json_close(struct mensur_presenter *presenter) {
-    struct object tail = begin(&presenter->out);
-    put_facts(tail, "cautions", &presenter->cautions);
-    put_list(tail, "sources", presenter->heading->sources);
-    mensur_out_text(tail.out, presenter->answers > 0 ? "\n], " : "], ");
-    mensur_json_write(tail.out, tail.json);
-    mensur_out_text(tail.out, "}");
-    mensur_out_line(tail.out);
+    const char *const *source = presenter->heading->sources;
+    struct mensur_json whole = {.out = &presenter->out};
+    mensur_out_text(whole.out, presenter->answers > 0 ? "\n" : "");
+    mensur_json_end(&whole, ']');
+    put_facts(&whole, "cautions", &presenter->cautions);
+    begin(&whole, "sources", '[');
+    for (; source != NULL && *source != NULL; source++) {
+        mensur_json_text(&whole, *source);
+    }
+    mensur_json_end(&whole, ']');
+    mensur_json_end(&whole, '}');
+    mensur_out_line(whole.out);
 }
 
 const struct mensur_writer mensur_json_writer = {

@@ -11,10 +11,10 @@
  *                                 {NP} percent off 1, without sign, whole from 10 on   {Nc} a count
  *   {N1} to one decimal         {NS} the same, to two where it is under 0.1   {Na} its amount
  *   {Nd} whole degrees          {ND} their amount
- *   {NR} to two decimals        {Nf} name N, a measurement's, as words
+ *   {NR} neck : stop            {Nf} name N, a measurement's, as words
  *   {N?above|below|none} by the number's sign; none may be missing
  *   {N>above|below} by the number against 1   {N#one|two|three} by the number
- *   {N!words} where name N is given
+ *   {N!words} where name N is given   {-words} where the program's options may be named
  */
 #include "sentences.h"
 
@@ -51,7 +51,8 @@ static const struct {
     [MENSUR_FACT_NO_FAMILY] = {0, "{0}: no reach and no positions are given, because it names no "
                                   "family"},
     [MENSUR_FACT_PITCH_UNUSUAL] = {0, "A4 at {01} Hz lies outside 380 to 480 Hz"},
-    [MENSUR_FACT_OWN_PITCH] = {0, "{0} is tuned to an A4 of its own, {01} Hz"},
+    [MENSUR_FACT_OWN_PITCH] = {0, "A4 is {01} Hz where {0} has one of its own, and {11} Hz "
+                                  "elsewhere"},
     [MENSUR_FACT_LENGTH_ALONE] = {0, "{0}: only its string length is known; what needs stop, neck "
                                      "and set-up is left open"},
     [MENSUR_FACT_SET_LACKS_NOTE] = {0, "{0}: the set \"{1}\" has no string for {2}"},
@@ -89,7 +90,7 @@ static const struct {
     [MENSUR_FACT_BOTH_REACHES] = {0, "On {other} the left hand reaches {0A} {0?farther|less far}, "
                                      "the bow arm {1A} {1?farther|less far}"},
     [MENSUR_FACT_FRET_TAKEN] = {0, "Fret {0} stands for two notes: the {1} one is taken, {0A} from "
-                                   "the nut; the other one lies at {1A} (--fret {2})"},
+                                   "the nut; the other one lies at {1A}{- (--fret {2})}"},
     [MENSUR_FACT_FINGERS_APART] = {0, "On {other} all fingers stand {0P} {0>wider|closer}, because "
                                       "every spacing goes as the string length; moved {1S} "
                                       "semitones up, the hand on {2?{other}|{first}} spans just "
@@ -244,8 +245,8 @@ static const struct {
             "{3L}|{0L} and more, a {5?stop|neck} of {2L} and more|up to "
             "{1L}, a {5?stop|neck} up to {3L}|another length than any "
             "{5?stop|neck} gives}"},
-    [MENSUR_FACT_USUAL_IS] = {3, "the usual {2?stop for this neck|neck for this stop} is {0L} (2 : "
-                                 "{1R})"},
+    [MENSUR_FACT_USUAL_IS] = {3, "the usual {2?stop for this neck|neck for this stop} is {0L} "
+                                 "({1R})"},
     [MENSUR_FACT_OUTSIDE_RANGE] = {3, "{5?{0L} is {3?longer|shorter} than that|its strings are "
                                       "made for {4#{1l} to {2L}|{1L} and more|up to {2L}|another "
                                       "length}, so that this one is {3?long|short} for them}"},
@@ -287,7 +288,8 @@ static const struct {
                                      "{0L}, the middle of the range that they are made for"},
     [MENSUR_FACT_AIM_FAMILY] = {3, "{0!for {0} }the tension of the set {1} on the {0L} that it is "
                                    "made for, in proportion to this length, because no strings "
-                                   "are named for this instrument"},
+                                   "are named for this instrument{1?, and at {1c} Hz gut comes "
+                                   "first|}"},
     [MENSUR_FACT_AIM_PROFILE] = {3, "{0!for {0} }{1?each string {0P} over its upper neighbour|each "
                                     "string {0P} under its upper neighbour|the same tension on "
                                     "every string}"},
@@ -296,8 +298,8 @@ static const struct {
     [MENSUR_FACT_WISH_FAR] = {7, "{0}: far from any string of that note; they have {0F} to {1F} "
                                  "here"},
     [MENSUR_FACT_LOW_PITCH] = {7, "at {0c} Hz these have {1P} less tension than at 440, which "
-                                  "modern strings are made for{0!; {0} is made for a low pitch "
-                                  "(--from \"{0}\")}"},
+                                  "modern strings are made for{0!; {0} is made for a low pitch{- "
+                                  "(--from \"{0}\")}}"},
     [MENSUR_FACT_NONE_NEARER] = {6, "no other set that meets every wish comes nearer"},
     [MENSUR_FACT_NONE_LIGHTER_NEARER] = {6, "no other set that meets every wish, and presses the "
                                             "belly with at least {0P} less than the limit, comes "
@@ -339,7 +341,7 @@ static const struct {
     [MENSUR_FACT_UNFIT_MARGIN] = {1, "{0c} {1?are|is} nearer to breaking than {21} semitones"},
     [MENSUR_FACT_UNFIT_LIGHT] = {1, "{0c} {1?have|has} less tension than {2F}"},
     [MENSUR_FACT_UNFIT_HEAVY] = {1, "{0c} {1?have|has} more tension than {2F}"},
-    [MENSUR_FACT_WOULD_FIT_CORE] = {2, "{0c} of another core would fit (--mix, --material)"},
+    [MENSUR_FACT_WOULD_FIT_CORE] = {2, "{0c} of another core would fit{- (--mix, --material)}"},
     [MENSUR_FACT_WOULD_FIT_LENGTH] = {2, "{0c} would fit if strings made for other lengths were "
                                          "allowed"},
     [MENSUR_FACT_WOULD_FIT_MARGIN] = {2, "{0c} would fit with a smaller margin to breaking"},
@@ -369,7 +371,9 @@ struct saying {
     bool inches;
     enum mensur_force_unit force_unit;
     bool newtons_too;
-    char *text; /* owned */
+    bool options;     /* of the program may be named */
+    double neck_base; /* of neck : stop */
+    char *text;       /* owned */
     size_t length;
     size_t room;
     enum mensur_status status;
@@ -447,6 +451,19 @@ static void put_force(struct saying *saying, double newtons) {
     }
 }
 
+/* neck : stop, of a line that may break between. */
+static void put_ratio(struct saying *saying, double stop_per_2_neck) {
+    const struct mensur_style style = {.neck_base = saying->neck_base};
+    struct mensur_shown shown = mensur_show_ratio(&style, stop_per_2_neck);
+    const char *text = shown.text;
+    for (const char *gap; (gap = strstr(text, MENSUR_NO_BREAK)) != NULL;) {
+        put(saying, text, (size_t)(gap - text));
+        put_text(saying, " ");
+        text = gap + strlen(MENSUR_NO_BREAK);
+    }
+    put_text(saying, text);
+}
+
 /* The number in the way that a letter stands for. */
 static void put_as(struct saying *saying, double number, char way) {
     switch (way) {
@@ -473,7 +490,7 @@ static void put_as(struct saying *saying, double number, char way) {
         put_number(saying, number, 0, "");
         break;
     case 'R':
-        put_number(saying, number, 2, "");
+        put_ratio(saying, number);
         break;
     case 'd':
     case 'D':
@@ -516,6 +533,12 @@ static void say_place(struct saying *saying, const char *text, const char *end) 
         const char *name = fact->name[*text == 'o' ? 0 : 1];
         const char *changed = *text == 'o' ? "the changed instrument" : "the instrument as it is";
         put_text(saying, name != NULL ? name : changed);
+        return;
+    }
+    if (*text == '-') {
+        if (saying->options) {
+            say(saying, text + 1, end);
+        }
         return;
     }
     int place = *text - '0';
@@ -591,7 +614,9 @@ enum mensur_status mensur_sentences(const struct mensur_facts *facts,
     struct saying saying = {.inches = text && style->inches,
                             .force_unit = text ? style->force_unit : MENSUR_FORCE_N,
                             .newtons_too =
-                                text && style->full && style->force_unit != MENSUR_FORCE_N};
+                                text && style->full && style->force_unit != MENSUR_FORCE_N,
+                            .options = mensur_style_names_options(style),
+                            .neck_base = text ? style->neck_base : 0.0};
     int before = 0;
     for (size_t i = 0; i < facts->count; i++) {
         const char *sentence = sentences[facts->items[i].kind].text;

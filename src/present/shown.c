@@ -192,16 +192,16 @@ struct mensur_shown mensur_show_difference(const struct mensur_style *style, enu
  * as much as 2 : 2.86. */
 #define USUAL_BASE 2.0
 
-static double base_of(const struct mensur_style *style) {
+double mensur_shown_base(const struct mensur_style *style) {
     return style->neck_base > 0.0 ? style->neck_base : USUAL_BASE;
 }
 
 static int ratio_decimals(const struct mensur_style *style) {
-    return base_of(style) > USUAL_BASE ? 1 : 2;
+    return mensur_shown_base(style) > USUAL_BASE ? 1 : 2;
 }
 
 struct mensur_shown mensur_show_ratio(const struct mensur_style *style, double stop_per_2_neck) {
-    double base = base_of(style);
+    double base = mensur_shown_base(style);
     return joined(
         mensur_show_number(base, 0, 5).text, MENSUR_NO_BREAK ":" MENSUR_NO_BREAK,
         mensur_show_number(stop_per_2_neck * base / USUAL_BASE, ratio_decimals(style), 5).text,
@@ -243,6 +243,9 @@ struct mensur_shown mensur_show_count(size_t count) {
 struct mensur_shown mensur_figure_within(const struct mensur_figure *figure,
                                          const struct mensur_style *style, double value,
                                          size_t width) {
+    if ((figure->flags & MENSUR_FIGURE_RATIO) != 0) {
+        value *= mensur_shown_base(style) / USUAL_BASE;
+    }
     return figure->kind == MENSUR_NUMBER && figure->decimals > 0
                ? mensur_show_number(value, figure->decimals, width)
                : mensur_show_within(style, figure->kind, value, width);
@@ -261,7 +264,7 @@ struct mensur_shown mensur_figure_show(const struct mensur_figure *figure,
 struct mensur_shown mensur_figure_difference(const struct mensur_figure *figure,
                                              const struct mensur_style *style, double value) {
     if ((figure->flags & MENSUR_FIGURE_RATIO) != 0) {
-        return mensur_shown_signed(mensur_show_number(value * base_of(style) / USUAL_BASE,
+        return mensur_shown_signed(mensur_show_number(value * mensur_shown_base(style) / USUAL_BASE,
                                                       ratio_decimals(style), NUMBER_WIDTH));
     }
     return mensur_shown_signed(mensur_figure_within(figure, style, value, NUMBER_WIDTH));

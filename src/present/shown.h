@@ -20,6 +20,12 @@ static inline bool mensur_style_is_prose(const struct mensur_style *style) {
     return is_prose[style->format];
 }
 
+/* Whether an answer may name the program's commands and options: not in a part of a page, which has
+ * controls for what they would ask. */
+static inline bool mensur_style_names_options(const struct mensur_style *style) {
+    return style->html_parts == 0;
+}
+
 /* The unit of a kind as it is shown: "mm" or "in", "kg", "N" or "lb", "semitones", "" ... */
 const char *mensur_shown_unit(const struct mensur_style *style, enum mensur_kind kind);
 
@@ -61,6 +67,7 @@ struct mensur_shown mensur_show_difference(const struct mensur_style *style, enu
 /* The number of the neck in neck : stop on the usual base: 2 for what is held under the chin, 7 for
  * cello and bass. */
 double mensur_shown_neck_base(const char *held);
+double mensur_shown_base(const struct mensur_style *style);
 /* neck : stop on the base of the style, "2 : 2.97" or "7 : 10.0", which no line break parts. */
 struct mensur_shown mensur_show_ratio(const struct mensur_style *style, double stop_per_2_neck);
 /* "362.0 to 376.0 mm", "up to 560.0 mm", "368.0 mm or more"; "any" where both sides are open. */

@@ -43,6 +43,11 @@ void mensur_out_bytes(struct mensur_out *out, const char *bytes, size_t length) 
     if (length == 0) {
         return;
     }
+    if (out->blanks == 0 && length < sizeof(out->bytes) - out->used) { /* as nearly always */
+        memcpy(out->bytes + out->used, bytes, length);
+        out->used += length;
+        return;
+    }
     for (; out->blanks > 0; out->blanks--) {
         put(out, " ", 1);
     }

@@ -275,12 +275,7 @@ static void tell_beside(struct mensur_document *document, const struct mensur_de
     tell_beside_rows(document, beside, count, MENSUR_SCOPE_TOTAL);
 }
 
-static const struct mensur_told step_figures[] = {
-    {"string_length_mm", 7, "string", NULL, false}, {"stop_per_2_neck", 6, "2 to", "", false},
-    {"body_at_semitones", 5, "note", NULL, false},  {"left_reach_mm", 7, "reach", NULL, false},
-    {"bow_room_mm", 6, "room", NULL, false},
-};
-enum { STEP_FIGURES = sizeof(step_figures) / sizeof(step_figures[0]) };
+enum { STEP_FIGURES = 5 };
 
 /* In a full answer of each string where there are few, else of all together. */
 static const struct mensur_told step_totals[] = {
@@ -298,8 +293,16 @@ static void tell_step_columns(struct mensur_document *document,
                               const struct mensur_decision *decision) {
     const struct mensur_style *style = &document->style;
     size_t notes = note_count(document, decision);
+    const struct mensur_shown base = mensur_show_number(mensur_shown_base(style), 0, 5);
+    char to[sizeof base.text + 4];
+    snprintf(to, sizeof to, "%s to", base.text);
+    const struct mensur_told step_figures[STEP_FIGURES] = {
+        {"string_length_mm", 7, "string", NULL, false}, {"stop_per_2_neck", 6, to, "", false},
+        {"body_at_semitones", 5, "note", NULL, false},  {"left_reach_mm", 7, "reach", NULL, false},
+        {"bow_room_mm", 6, "room", NULL, false},
+    };
     mensur_column_of(document, MENSUR_CELLS_FIGURES, place_word(decision),
-                     mensur_shown_unit(style, MENSUR_LENGTH), 7);
+                     mensur_shown_unit(style, MENSUR_LENGTH), style->inches ? 9 : 7);
     mensur_tell_columns(document, MENSUR_SCOPE_STEP, step_figures, STEP_FIGURES);
     for (size_t i = 0; i < notes; i++) {
         mensur_column_of(document, MENSUR_CELLS_FIGURES, decision->present.strings[i].note,
@@ -323,7 +326,9 @@ static void tell_step(struct mensur_document *document, const struct mensur_deci
     const struct mensur_style *style = &document->style;
     size_t notes = note_count(document, decision);
     mensur_row(document);
-    mensur_cell(document, mensur_show_within(style, MENSUR_LENGTH, step->place, 6).text);
+    mensur_cell(document, style->inches
+                              ? mensur_show_cut(style, step->place).text
+                              : mensur_show_within(style, MENSUR_LENGTH, step->place, 6).text);
     mensur_cells_of(document, STEP_FIGURES, step);
     for (size_t i = 0; i < notes; i++) {
         mensur_cell(document, mensur_show_within(style, MENSUR_FORCE, step->tension[i],
@@ -417,9 +422,11 @@ static void tell_steps(struct mensur_document *document, const struct mensur_dec
     if (decision->has_like) {
         tell_like(document, decision);
     }
+    const struct mensur_shown base = mensur_show_number(mensur_shown_base(&document->style), 0, 5);
     mensur_paragraph(document, 0,
-                     "2 to: neck : stop as 2 to this. Note: where the hand meets the body, in "
+                     "%s to: neck : stop as %s to this. Note: where the hand meets the body, in "
                      "semitones. Reach: left hand's. Room: for the bow. %s",
+                     base.text, base.text,
                      note_count(document, decision) > 0 ? "Below the notes: each string's tension."
                                                         : "Belly: the force on it.");
 }

@@ -123,9 +123,10 @@ void mensur_tell_gathered(struct mensur_document *document,
         mensur_footnote(document, MENSUR_FOOTNOTE_WARNING, "%s", gathered->warnings.items[i]);
     }
     if (gathered->warnings_left_out > 0) {
-        mensur_footnote(document, MENSUR_FOOTNOTE_WARNINGS_LEFT,
-                        "And %z warnings more; --format json has them all.",
-                        gathered->warnings_left_out);
+        mensur_footnote(
+            document, MENSUR_FOOTNOTE_WARNINGS_LEFT, "And %z warnings more%s.",
+            gathered->warnings_left_out,
+            mensur_style_names_options(&document->style) ? "; --format json has them all" : "");
     }
 }
 
@@ -167,11 +168,6 @@ static void tell_owners(struct mensur_document *document, const struct mensur_te
                    i > 0 ? ", " : "Columns of your own, carried along: ", owners->items[i]);
     }
     mensur_say(document, owners->count > 0 ? ". " : "");
-}
-
-/* Parts of an answer stand in a page that has controls for what the program's words would ask. */
-static bool in_parts(const struct mensur_document *document) {
-    return document->style.html_parts != 0;
 }
 
 /* The same in a line. */
@@ -217,7 +213,9 @@ static void tell_origin(struct mensur_document *document, const struct mensur_he
     }
     if (strcmp(heading->shop, "demonstration") == 0) {
         mensur_say(document, "From the demonstration shop, invented%s.",
-                   in_parts(document) ? "" : " (mensur start FOLDER writes your own to edit)");
+                   !mensur_style_names_options(&document->style)
+                       ? ""
+                       : " (mensur start FOLDER writes your own to edit)");
     } else {
         mensur_say(document, "From the shop %n.", heading->shop);
     }
@@ -233,7 +231,7 @@ void mensur_tell_foot(struct mensur_document *document, const struct mensur_head
     }
     mensur_footnotes(document, MENSUR_FOOTNOTE_CAUTION, cautions);
     tell_origin(document, heading);
-    if (document->style.full && sourced && !in_parts(document) &&
+    if (document->style.full && sourced && mensur_style_names_options(&document->style) &&
         strcmp(heading->command, "find") != 0) {
         mensur_say(document, " Formulas with their numbers: add --working.");
     }

@@ -69,8 +69,9 @@ static void tell_points(struct mensur_document *document, const struct mensur_ma
         }
     }
     if (shown < map->point_count) {
-        mensur_paragraph(document, 0, "And %z more; --full tells them all.",
-                         map->point_count - shown);
+        mensur_paragraph(document, 0, "And %z more%s.", map->point_count - shown,
+                         mensur_style_names_options(&document->style) ? "; --full tells them all"
+                                                                      : "");
     }
 }
 

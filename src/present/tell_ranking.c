@@ -83,15 +83,26 @@ static void say_line(struct mensur_document *document, const struct mensur_texts
     }
 }
 
+/* Nothing was asked but what an instrument is to be like: its family alone is held. */
+static bool is_implied(const struct mensur_sought *sought) {
+    return sought->count == 1 && sought->lines[0].implied;
+}
+
 static void tell_first(struct mensur_document *document, const struct mensur_ranking *ranking) {
     const struct mensur_sought *sought = &ranking->sought;
     mensur_paragraph(document, 0, "");
     if (sought->count > 0) {
-        mensur_say(document, "%s of %z instruments %s the wishes",
+        mensur_say(document, "%s of %z instruments ",
                    ranking->met == 0 ? "None" : mensur_show_count(ranking->met).text,
-                   ranking->asked, ranking->met < 2 ? "meets" : "meet");
-    } else {
+                   ranking->asked);
+    }
+    if (sought->count == 0) {
         mensur_say(document, "%z instruments", ranking->asked);
+    } else if (is_implied(sought)) {
+        mensur_say(document, "%s of the family %n", ranking->met < 2 ? "is" : "are",
+                   sought->lines[0].text);
+    } else {
+        mensur_say(document, "%s the wishes", ranking->met < 2 ? "meets" : "meet");
     }
     if (ranking->count > 0 && sought->has_like && sought->sort.kind == MENSUR_SOUGHT_NOTHING) {
         mensur_say(document, "; nearest in the hand to %n: %n", sought->like,
@@ -254,6 +265,9 @@ static void tell_worst(struct mensur_document *document, const struct mensur_tex
 static void tell_nothing(struct mensur_document *document, const struct mensur_texts *heads,
                          const struct mensur_ranking *ranking) {
     const struct mensur_sought *sought = &ranking->sought;
+    if (is_implied(sought)) {
+        return; /* as the first line says */
+    }
     tell_worst(document, heads, ranking);
     if (ranking->nearest == NULL) {
         return;
@@ -270,6 +284,18 @@ static void tell_nothing(struct mensur_document *document, const struct mensur_t
         }
     }
     mensur_say(document, ".");
+}
+
+/* That the liked one's family alone was asked, where the first line does not say so, and the way to
+ * all. */
+static void tell_family(struct mensur_document *document, const struct mensur_sought *sought,
+                        const struct mensur_sought_line *line) {
+    if (!is_implied(sought)) {
+        mensur_say(document, " Of its family alone: %n.", line->text);
+    }
+    if (mensur_style_names_options(&document->style)) {
+        mensur_say(document, " family=any opens all families.");
+    }
 }
 
 static void tell_notes(struct mensur_document *document, const struct mensur_texts *heads,
@@ -301,8 +327,7 @@ static void tell_notes(struct mensur_document *document, const struct mensur_tex
                    sought->like);
         for (size_t i = 0; i < sought->count; i++) {
             if (sought->lines[i].implied) {
-                mensur_say(document, " Of its family alone: %n (family=any opens all).",
-                           sought->lines[i].text);
+                tell_family(document, sought, &sought->lines[i]);
             }
         }
         size_t little = 0;

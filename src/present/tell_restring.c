@@ -116,11 +116,12 @@ static void tell_loads(struct mensur_document *document,
     mensur_say(document, ".");
 }
 
-/* How good strings are, in the units of the bench. */
-static void say_cost(struct mensur_document *document, double off_aim, double largest_step) {
-    const char *between = "";
+/* How good strings are, in the units of the bench, behind these words; nothing where that is not
+ * known. */
+static void say_cost(struct mensur_document *document, const char *between, double off_aim,
+                     double largest_step) {
     if (!isnan(off_aim)) {
-        mensur_say(document, "%p off the aim in all", off_aim);
+        mensur_say(document, "%s%p off the aim in all", between, off_aim);
         between = ", ";
     }
     if (!isnan(largest_step)) {
@@ -197,13 +198,15 @@ static void say_way_out(struct mensur_document *document,
     for (size_t i = 0; i < restringing->misses.count; i++) {
         length_alone = length_alone && restringing->misses.items[i].kind == MENSUR_FACT_MISS_LENGTH;
     }
-    if (restringing->misses.count > 0 && length_alone) {
+    if (restringing->misses.count > 0 && length_alone &&
+        mensur_style_names_options(&document->style)) {
         mensur_say(document, " --any-length takes them so.");
     }
     for (size_t i = 0; i < restringing->set_count; i++) {
         const struct mensur_facts *misses = &restringing->sets[i].misses;
         if (misses->count == 1 && misses->items[0].kind == MENSUR_FACT_MISS_CORE) {
-            mensur_say(document, " The set %n would do: --material %s.", restringing->sets[i].set,
+            mensur_say(document, " The set %n would do: %s%s.", restringing->sets[i].set,
+                       mensur_style_names_options(&document->style) ? "--material " : "of ",
                        cores[(size_t)misses->items[0].number[0] - 1]);
             return;
         }
@@ -230,9 +233,14 @@ static void tell_needed(struct mensur_document *document,
 static void tell_verdict(struct mensur_document *document,
                          const struct mensur_restringing *restringing) {
     const struct mensur_choice *best = &restringing->choices[0];
-    mensur_paragraph(document, 0, "These are ");
-    say_cost(document, best->off_aim, best->largest_step);
-    mensur_say(document, ".");
+    if (!isnan(best->off_aim)) {
+        mensur_paragraph(document, 0, "These are ");
+        say_cost(document, "", best->off_aim, best->largest_step);
+        mensur_say(document, ".");
+    } else if (!isnan(best->largest_step)) {
+        mensur_paragraph(document, 0, "The largest step between neighbours is %p.",
+                         best->largest_step);
+    }
     tell_loads(document, restringing);
     if (restringing->misses.count > 0) {
         mensur_paragraph(document, 0, restringing->met ? "But: " : "They miss: ");
@@ -281,9 +289,9 @@ static void tell_sets(struct mensur_document *document,
         if (told++ == 0) {
             mensur_gap(document);
         }
-        mensur_paragraph(document, 4, "%s set %n%s: %p in all, ", told == 1 ? "Next: the" : "The",
+        mensur_paragraph(document, 4, "%s set %n%s: %p in all", told == 1 ? "Next: the" : "The",
                          set->set, set->present ? " (now on it)" : "", set->total_tension);
-        say_cost(document, set->off_aim, NAN);
+        say_cost(document, ", ", set->off_aim, NAN);
         if (set->misses.count > 0) {
             mensur_say(document, "; ");
             mensur_say_list(document, &set->misses);
@@ -316,9 +324,9 @@ static void tell_mixtures(struct mensur_document *document,
                 between = ", ";
             }
         }
-        mensur_say(document, "%s: %p in all, ", choice->set == NULL ? " instead" : "",
+        mensur_say(document, "%s: %p in all", choice->set == NULL ? " instead" : "",
                    choice->total_tension);
-        say_cost(document, choice->off_aim, choice->largest_step);
+        say_cost(document, ", ", choice->off_aim, choice->largest_step);
         mensur_say(document, ".");
     }
 }

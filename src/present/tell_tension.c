@@ -198,17 +198,16 @@ static struct mensur_shown roughly(double value) {
     return mensur_show_number(round(value / last) * last, tens < 1.0 ? 1 - (int)tens : 0, 7);
 }
 
-/* "5.8-1200", "to 610" where the least is not known. */
+/* "5.8-1200"; one value where both are alike. */
 static struct mensur_shown between(double low, double high) {
     struct mensur_shown least = roughly(low), most = roughly(high), both = {"?"};
     if (isnan(high)) {
         return both;
     }
     if (strcmp(least.text, most.text) == 0) {
-        return isnan(low) ? both : most;
+        return most;
     }
-    snprintf(both.text, sizeof(both.text), isnan(low) ? "to %.0s%.12s" : "%.6s-%.6s", least.text,
-             most.text);
+    snprintf(both.text, sizeof(both.text), "%.6s-%.6s", least.text, most.text);
     return both;
 }
 
@@ -233,7 +232,9 @@ static void tell_bowed(struct mensur_document *document, const struct mensur_pro
             "least force that keeps a note going and the greatest before it scratches. Press 2, at "
             "12: force to stop it two semitones from the nut, and at the octave. Rise: how much "
             "stopping at the octave sharpens it, from free at nut and bridge to held there. ? is "
-            "not known; bow min asks for --bridge-resistance.");
+            "not known%s.",
+            mensur_style_names_options(&document->style) ? "; bow min asks for --bridge-resistance"
+                                                         : "");
     }
 }
 
@@ -258,9 +259,9 @@ static void tell_tuning(struct mensur_document *document, const struct mensur_pr
         mensur_paragraph(
             document, 0,
             "Stiff: inharmonicity B, how far the overtones stand too sharp, in millionths, from "
-            "strands that slide on each other to one piece with its wrappings. Ends: how much "
-            "higher it sounds at most, were nut and bridge clamps. Highest: the pitch that the "
-            "core bears on this length. Stretch: drawn from slack to pitch. By mm: how much it "
+            "strands that slide on each other to one piece wound with coils. Ends: how much higher "
+            "it sounds at most, were nut and bridge clamps. Highest: the pitch that the core bears "
+            "on this length. Stretch: drawn from slack to pitch. By mm: how much it "
             "rises for each millimetre drawn. By K: for each kelvin that it and the instrument "
             "grow warmer, half as much again while the string alone is warm (steel; gut and "
             "synthetics follow the air's damp more than its warmth).");

@@ -96,9 +96,6 @@ static double read_value(struct reading *reading, int column) {
 }
 
 void mensur_cells_read(struct reading *reading, void *row) {
-    if (reading->layout->blank != NULL) {
-        reading->layout->blank(row);
-    }
     for (int k = 0; k < reading->present_count; k++) {
         int i = reading->present[k];
         const struct column *column = &reading->layout->columns[i];

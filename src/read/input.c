@@ -97,16 +97,20 @@ enum mensur_status mensur_input_open(const struct mensur_source *source, struct 
     return MENSUR_OK;
 }
 
-/* A hash of the bytes so far and these, eight at a time; each step can be undone, so that files
- * that differ in eight bytes of one place have different ones. */
+/* A hash goes on over eight bytes, or less at the end; each step can be undone, so that files that
+ * differ in eight bytes of one place have different ones. */
+static inline uint64_t hash_word(uint64_t hash, const unsigned char *bytes, size_t length) {
+    uint64_t word = 0;
+    memcpy(&word, bytes, length);
+    hash = (hash ^ word) * UINT64_C(0x9e3779b97f4a7c15); /* 2^64 / golden ratio, odd */
+    return hash ^ hash >> 32;
+}
+
 static uint64_t hash_on(uint64_t hash, const unsigned char *bytes, size_t length) {
-    for (size_t i = 0; i < length; i += 8) {
-        uint64_t word = 0;
-        memcpy(&word, bytes + i, length - i < 8 ? length - i : 8);
-        hash = (hash ^ word) * UINT64_C(0x9e3779b97f4a7c15); /* 2^64 / golden ratio, odd */
-        hash ^= hash >> 32;
+    for (; length >= 8; bytes += 8, length -= 8) {
+        hash = hash_word(hash, bytes, 8);
     }
-    return hash;
+    return length > 0 ? hash_word(hash, bytes, length) : hash;
 }
 
 /* A piece of the file, whole unless the file ends in it: so every reading hashes the same words. */

@@ -421,7 +421,11 @@ static enum mensur_status take_owners_cells(struct reading *reading, struct mens
 
 static enum mensur_status take_row(struct reading *reading) {
     union any_row row;
-    memset(&row, 0, sizeof(row));
+    if (reading->layout->blank != NULL) {
+        reading->layout->blank(&row);
+    } else {
+        memset(&row, 0, sizeof(row));
+    }
     mensur_cells_read(reading, &row);
     if (reading->layout->check != NULL) {
         reading->layout->check(reading, &row);

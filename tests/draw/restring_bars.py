@@ -21,9 +21,10 @@ KGF, LBF = 9.80665, 4.4482216152605  # N, by definition
 UNITS = {'kg': KGF, 'lb': LBF, 'N': 1.0}
 WISHED = {'kestrel --tension A4=60..70N': ('A4', (60, 65, 70))}  # N: least, aimed at, most
 CASES = ['kestrel', *WISHED, 'kestrel --tension A4=1..2', 'kestrel --like heron', 'swift', 'bittern',
-         'warbler', 'nightjar', 'heron --to-order gut', 'length=1058.6 family=bass|strings=bass steel',
+         'warbler', 'length=361|family=viola|strings=five-string synthetic', 'nightjar',
+         'heron --to-order gut', 'length=1058.6 family=bass|strings=bass steel',
          'length=1058.6 family=bass|strings=bass gut', 'length=690|family=bass viol|strings=bass viol gut',
-         'length=278 family=violin|strings=violin 1/2 synthetic',
+         'length=277 family=violin|strings=violin 1/2 synthetic',
          'length=440 family=violin|strings=violin gut', 'kestrel --force-unit lb',
          'bittern --force-unit N']
 # Advances of the letters of a wide sans-serif, in font sizes; from memory

@@ -1,10 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The library where memory, the sink or a file gives out: read, ask and present the demonstration
  * as text, CSV and JSON, each allocation, write and reading failing in its turn. Linked with
- * --wrap, so that the library's own calls come through here; jansson is handed the same malloc. */
+ * --wrap, so that the library's own calls come through here. */
 #include <errno.h>
 #include <gsl/gsl_errno.h>
-#include <jansson.h>
 #include <unistd.h>
 
 #include "ask.h"
@@ -234,6 +233,5 @@ int main(void) {
         cmocka_unit_test(every_reading_fails),
     };
     gsl_set_error_handler_off();
-    json_set_alloc_funcs(__wrap_malloc, free);
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

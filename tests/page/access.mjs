@@ -2,77 +2,25 @@
 // Keyboard alone, axe, narrow screens, zoom, light and dark, less motion.
 import { readFileSync } from "node:fs";
 import { assert, axePath, openPage, settle, test } from "./harness.mjs";
+import { everyControl } from "./keyboard.mjs";
 
-const FOCUSABLE = "a[href], button, input, select, summary, [tabindex='0']";
-
-// Does what each kind of control is for; true where something came of it.
-async function operate(page, info) {
-  const value = () => page.evaluate(() => {
-    const it = document.activeElement;
-    return it.type === "checkbox" ? String(it.checked) : it.tagName === "SUMMARY" ? String(it.parentElement.open) : it.value;
-  });
-  const before = await value();
-  if (info.tag === "SELECT") {
-    if (info.options < 2) return true;
-    await page.keyboard.press(info.last ? "ArrowUp" : "ArrowDown");
-  } else if (info.type === "range") await page.keyboard.press(info.full ? "ArrowLeft" : "ArrowRight");
-  else if (info.type === "checkbox" || info.type === "radio") await page.keyboard.press(info.type === "radio" ? "ArrowDown" : "Space");
-  else if (info.type === "text") {
-    await page.keyboard.press("End");
-    await page.keyboard.type(info.id === "a4" || !before ? "" : ".0".repeat(Number(!before.includes("."))));
-    await page.keyboard.press("Enter");
-    return true;
-  } else if (info.tag === "SUMMARY") await page.keyboard.press("Enter");
-  else if (info.tag === "BUTTON" || info.type === "file") {
-    const expected = info.type === "file" ? "filechooser" : info.saves ? "download" : null;
-    if (!expected) return page.keyboard.press("Enter").then(() => true);
-    for (let tries = 0; tries < 2; tries++) { // the browser holds back some of many downloads in a row
-      const event = page.waitForEvent(expected, { timeout: 5000 }).catch(() => null);
-      await page.keyboard.press("Enter");
-      if (await event) return true;
-    }
-    return page.isVisible("#refusal"); // nothing to keep is said, too
-  } else return true;
-  await page.waitForTimeout(20);
-  return info.type === "radio" || (await value().catch(() => "gone")) !== before;
+// The browser holds back some of many downloads in a row.
+async function brings(page, kind, act) {
+  for (let tries = 0; tries < 2; tries++) {
+    const event = page.waitForEvent(kind, { timeout: 5000 }).catch(() => null);
+    await act();
+    if (await event) return true;
+  }
+  return false;
 }
-
-const focused = (page) => page.evaluate(() => {
-  const it = document.activeElement;
-  if (!it || it === document.body) return null;
-  it.dataset.seen ??= String(window.seenCount = (window.seenCount ?? 0) + 1);
-  const box = it.getBoundingClientRect();
-  return { key: it.id || it.dataset.seen, id: it.id, tag: it.tagName, type: it.type ?? "", text: it.textContent.slice(0, 40),
-    options: it.options?.length, last: it.options ? it.selectedIndex === it.options.length - 1 : false,
-    full: it.type === "range" && Number(it.value) >= Number(it.max), seen: box.bottom > 0 && box.top < innerHeight,
-    ring: getComputedStyle(it).outlineStyle !== "none",
-    saves: /^Save /.test(it.textContent) || (it.dataset.keep && it.dataset.keep !== "print") };
-});
 
 export async function byKeyboard() {
   const page = await openPage({ reducedMotion: "reduce" }); // a scroll under way hides what has the focus
   await test("every control is reached by Tab, seen when it has the focus, and works by keys alone", async () => {
     await page.evaluate(() => { window.print = () => { window.printed = true; }; });
-    const done = new Set(), idle = [], hidden = [];
-    let fresh = 1; // controls met for the first time on this round; what one does may bring up others
-    for (let press = 0; press < 1500; press++) {
-      await page.keyboard.press("Tab");
-      const info = await focused(page);
-      if (info?.id === "a-name" && done.has("a-name")) {
-        if (fresh === 0) break;
-        fresh = 0;
-      }
-      if (!info || done.has(info.key)) continue;
-      fresh++;
-      done.add(info.key);
-      if (!info.seen || !info.ring) hidden.push(info.id || info.text);
-      if (info.tag !== "A" && !(await operate(page, info))) idle.push(info.id || info.text);
-    }
-    assert.deepEqual(idle, []);
-    assert.deepEqual(hidden, []);
-    const missed = await page.$$eval(FOCUSABLE, (all, done) => all.filter((it) => it.checkVisibility?.() && !it.dataset.seen
-      && !done.includes(it.id) && !(it.type === "radio" && !it.checked)).map((it) => it.id || it.textContent.slice(0, 40)), [...done]);
-    assert.deepEqual(missed, []);
+    const found = await everyControl({ press: (key) => page.keyboard.press(key), run: (body, given) => page.evaluate(body, given),
+      brings: (kind, act) => brings(page, kind, act) });
+    assert.deepEqual(found, { idle: [], hidden: [], missed: [] });
     assert.ok(await page.evaluate(() => window.printed));
     assert.ok(await page.isHidden("#failure"));
   });

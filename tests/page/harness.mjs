@@ -1,30 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// A browser, the program beside it, and results as TAP.
+// Chromium, driven whole.
 //   node page.test.mjs PAGE.html PROGRAM [FOLDER with node_modules]
-import assert from "node:assert/strict";
-import { execFileSync } from "node:child_process";
-import { existsSync, mkdtempSync, rmSync } from "node:fs";
-import { createRequire } from "node:module";
-import { tmpdir } from "node:os";
-import { join, resolve } from "node:path";
-import { pathToFileURL } from "node:url";
+import { existsSync } from "node:fs";
+import { address, finished, modules, skip } from "./tap.mjs";
 
 const CHROMIUM = process.env.CHROMIUM ?? "/usr/bin/chromium";
-const QUIET = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
+const QUIET = ["--no-sandbox", ...(process.env.UNCLOCKED ? ["--disable-frame-rate-limit", "--disable-gpu-vsync"] : []), "--disable-gpu", "--disable-quic", "--no-first-run",
   "--disable-background-networking", "--disable-component-update", "--disable-sync"];
 
-export const [pageFile, program] = process.argv.slice(2, 4).map((path) => resolve(path));
-
-const skip = (why) => {
-  console.log(`1..0 # SKIP ${why}`);
-  process.exit(77);
-};
-if (!process.argv[3]) {
-  console.error("usage: node page.test.mjs PAGE.html PROGRAM [FOLDER with node_modules]");
-  process.exit(2);
-}
-
-const modules = createRequire(join(resolve(process.argv[4] ?? import.meta.dirname ?? "."), "from.cjs"));
 let chromium;
 export let axePath;
 try {
@@ -35,10 +18,7 @@ try {
 }
 if (!existsSync(CHROMIUM)) skip("chromium is not installed");
 
-export const address = pathToFileURL(pageFile).href;
-export const scratch = mkdtempSync(join(tmpdir(), "mensur-page-"));
 export const browser = await chromium.launch({ executablePath: CHROMIUM, args: QUIET });
-process.on("exit", () => rmSync(scratch, { recursive: true, force: true }));
 
 // What any page asked for that is not the file itself, and what went wrong in it.
 export const strayed = [], wrong = [];
@@ -62,36 +42,9 @@ export async function openPage({ fragment = "", ...options } = {}) {
 // Lets what waits for a slider to rest come to rest.
 export const settle = (page) => page.waitForTimeout(320);
 
-// The program's answer: {code, out, err}
-export function run(...words) {
-  try {
-    const out = execFileSync(program, words, { encoding: "utf8", stdio: ["ignore", "pipe", "pipe"],
-      env: { PATH: process.env.PATH, LC_ALL: "C.UTF-8" } });
-    return { code: 0, out, err: "" };
-  } catch (error) {
-    if (error.status === null || error.status === undefined) throw error;
-    return { code: error.status, out: error.stdout, err: error.stderr };
-  }
-}
-
-let count = 0, failed = 0;
-export async function test(name, body) {
-  count++;
-  try {
-    await body();
-    console.log(`ok ${count} - ${name}`);
-  } catch (error) {
-    failed++;
-    console.log(`not ok ${count} - ${name}`);
-    console.log(`${error.message ?? error}\n${error.stack?.split("\n").find((line) => line.includes("tests/page")) ?? ""}`
-      .split("\n").map((line) => `  # ${line}`).join("\n"));
-  }
-}
-
 export async function finish() {
   await browser.close();
-  console.log(`1..${count}`);
-  process.exit(failed ? 1 : 0);
+  finished();
 }
 
-export { assert };
+export * from "./tap.mjs";

@@ -5,6 +5,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { assert, openPage, run, scratch, settle, test } from "./harness.mjs";
 import { sameJson } from "./same_bytes.mjs";
+import { sameSection as sectionIsSame } from "./sections.mjs";
 
 const INSTRUMENTS = run("lengths", "--format", "csv").out.trim().split(/\r?\n/).slice(1).map((line) => line.split(",")[0]);
 
@@ -43,29 +44,7 @@ async function sameInstruments(page, about, each, shown) {
   }
 }
 
-// What the program's words alone would ask, of which the page says nothing.
-const WORDS_ALONE = / \(mensur start FOLDER writes your own to edit\)| Formulas with their numbers: add --working\./g;
-
-const bare = (text) => text.replace(/\s+/g, "");
-
-// A section told in the program's own HTML says what that says, word by word; all of it, the answer
-// without the notes, or the notes.
-async function sameSection(page, id, words, part = "all") {
-  const html = run(...words, "--format", "html").out;
-  const [told, shown] = await page.evaluate(([markup, box, part]) => {
-    const { body } = new DOMParser().parseFromString(markup, "text/html"), heads = ["What was assumed", "Warnings", "Sources", "Cautions"];
-    const nodes = [...body.childNodes], origin = nodes.findLastIndex((node) => node.className === "soft");
-    const head = nodes.findIndex((node) => node.nodeName === "H3" && heads.includes(node.textContent));
-    const notes = head < 0 ? origin : head;
-    if (part !== "all") nodes.filter((_, i) => i < notes === (part === "notes")).forEach((node) => node.remove());
-    const text = (node) => node.textContent.replace(/\s+/g, " ").trim();
-    if (box !== "decision") return [text(body), text(document.getElementById(box))];
-    const sure = nodes.filter((node) => node.isConnected && node.nodeName === "P" && node.textContent.startsWith("How sure"));
-    nodes.find((node) => node.isConnected && node.nodeName === "P").after(...sure); // it stands at the verdict
-    return [text(body), `${text(document.getElementById(box))} ${text(document.getElementById("decision-more"))}`.trim()];
-  }, [html, id, part]);
-  assert.ok(told.length > (part === "notes" ? 20 : 200) && bare(shown) === bare(told.replace(WORDS_ALONE, "")), `${words.join(" ")}\n${shown.slice(0, 600)}\n${told.slice(0, 600)}`);
-}
+const sameSection = (page, ...section) => sectionIsSame((body, given) => page.evaluate(body, given), ...section);
 
 async function sameDecision(page, place, name, words, fragment) {
   await choose(page, { a: name, wishes: { decide: place, ...fragment } });
@@ -191,6 +170,13 @@ export async function sameAnswers() {
     await same(page, "restring", words, "restring by packets");
     assert.equal(await whole(page, "restring", "text", true), run(...words, "--working").out);
     await sameSection(page, "restring", [...words, "--full"]);
+    for (const [wishes, words] of [
+      [{ material: "steel", profile: "equal" }, ["--material", "steel", "--profile", "equal"]],
+      [{ material: "mix", profile: "graded", order: "yes" }, ["--mix", "--profile", "graded", "--to-order", "gut"]]]) {
+      await choose(page, { a: "heron", wishes: Object.fromEntries(Object.entries(wishes).map(([key, value]) => [`restring.${key}`, value])) });
+      await same(page, "restring", ["restring", "heron", ...words], words.join(" "));
+      await sameSection(page, "restring", ["restring", "heron", ...words, "--full"]);
+    }
     await choose(page, { a: "kestrel", b: "wren", wishes: { player: "small" } });
     await same(page, "reach", ["reach", "kestrel", "wren", "--player", "small"], "reach");
     await sameSection(page, "reach", ["reach", "kestrel", "wren", "--player", "small", "--full"]);

@@ -1,12 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What becomes of an answer when memory fails, that of jansson too, which is told to ask there. */
+/* What becomes of an answer when memory fails. */
 #include "../answers/scarce.h"
 #include "drawing.h"
 #include "fixtures.h"
-
-#include <jansson.h>
-
-void *__wrap_malloc(size_t size); /* in scarce.c */
 
 static enum mensur_status count_bytes(void *context, const char *bytes, size_t length) {
     (void)bytes;
@@ -38,7 +34,6 @@ static void test_each_allocation(void **state) {
         {.format = MENSUR_FORMAT_JSON},
         {.format = MENSUR_FORMAT_HTML, .illustrate = mensur_draw_illustration}};
     struct fixture *fixture = fixture_make();
-    json_set_alloc_funcs(__wrap_malloc, free);
     for (size_t i = 0; i < presentation_count; i++) {
         for (size_t j = 0; j < COUNT_OF(styles); j++) {
             enum mensur_status status = MENSUR_MEMORY;

@@ -25,7 +25,7 @@ enum mensur_fact_kind {
     MENSUR_FACT_LENGTH_AGAINST_GEOMETRY,  /**< ; measured, by geometry */
     MENSUR_FACT_NO_FAMILY,
     MENSUR_FACT_PITCH_UNUSUAL,  /**< no name; Hz of A4 */
-    MENSUR_FACT_OWN_PITCH,      /**< ; Hz of its A4 */
+    MENSUR_FACT_OWN_PITCH,      /**< ; Hz of its A4, of the question's */
     MENSUR_FACT_LENGTH_ALONE,   /**< stop, neck or set-up are unknown */
     MENSUR_FACT_SET_LACKS_NOTE, /**< set, note */
     MENSUR_FACT_SLACK_UNKNOWN,  /**< string: slack density without modulus and core */
@@ -153,7 +153,7 @@ enum mensur_fact_kind {
     MENSUR_FACT_AIM_IMPEDANCE, /**< notes, instrument */
     MENSUR_FACT_AIM_EACH,      /**< notes, set: in the middle of each string's own range */
     MENSUR_FACT_AIM_MADE_FOR,  /**< notes, set; middle of the range common to all */
-    MENSUR_FACT_AIM_FAMILY,    /**< notes, set; the string length that it is made for */
+    MENSUR_FACT_AIM_FAMILY,    /**< notes, set; the string length it is made for, a low A4 */
     MENSUR_FACT_AIM_PROFILE, /**< notes; part of the upper neighbour's tension (1: equal), less 1 */
     MENSUR_FACT_AIM_NONE,    /**< notes */
     MENSUR_FACT_WISH_SLIP,   /**< note, wish as it should be written, its unit; N of the wish's ends

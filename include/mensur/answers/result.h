@@ -229,7 +229,8 @@ struct mensur_string_figures {
     double stiffness;         /**< N, of the core, against slow changes */
     double fast_modulus;      /**< Pa, of the core, against fast changes at its stress */
     double fast_stiffness;    /**< N, the same of the core */
-    double greatest_moment;   /**< m4, second moment of core and wrappings as of one piece */
+    double greatest_moment;   /**< m4, second moment of the core as one piece and its wrappings as
+                                 coils */
     double core_moment;       /**< m4, the same of the core alone */
     double soft_end;          /**< m, by which a finger shortens the string, at most */
     double tuning_strain;     /**< unitless, of the string at pitch */

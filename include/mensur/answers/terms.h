@@ -34,6 +34,8 @@ struct mensur_terms {
     double friction;     /**< unitless, > 0: static less dynamic; NaN: the usual 0.5 */
     double resistance;   /**< kg/s of the bridge, > 0; NaN: unknown, and no least bow force */
     bool inches;         /**< lengths of a working are in inches */
+    bool without_spread; /**< figures carry no ±, and no likelihood is told: of what is being moved,
+                              and is asked again at rest; every other figure is the same */
 };
 
 /** One wish: a range, ends included. */

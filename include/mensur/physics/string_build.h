@@ -129,13 +129,15 @@ enum mensur_status mensur_core_second_moment(double core_diameter, double strand
 /**
  * The greatest second moment of area that a string can have, as if all of it were of the core's
  * material: the strands of the core grown together to one rod that fills the circle round them, and
- * the wrappings tubes that hold together.
+ * the wrappings coils whose turns do not bear on each other.
  *
- * I = pi/64 (d^4 + sum of (Ew/E) (D^4 - (D - 2 thickness)^4)), d = ds sqrt((4 n - 1)/3),
- * ds = dc/sqrt(n)
+ * I = pi d^4/64 + sum of p/(pi R E (1/EI + 1/GJ)), d = ds sqrt((4 n - 1)/3), ds = dc/sqrt(n)
  *
- * d is the circle round strands that lie in whole rings, n = 1, 7, 19, 37 ...: 1, 3, 5, 7 ... times
- * ds; between these it is the same equation. The wrappings lie on dc, as in mensur_wrapped_density.
+ * R is the radius of the coil's middle line, p its turn, G = Ew/(2 (1 + nu)) with nu = 0.3. Round
+ * wire of the thickness t: p = t, EI = Ew pi t^4/64, GJ = 2 G pi t^4/64. Ribbon: p as wide as the
+ * diameter it is wound on, EI = Ew t p^3/12, GJ = G p t^3/3. d is the circle round strands that lie
+ * in whole rings, n = 1, 7, 19, 37 ...: 1, 3, 5, 7 ... times ds; between these it is the same
+ * equation. The wrappings lie on dc, as in mensur_wrapped_density.
  *
  * @param core_diameter       dc, m, > 0, of a circle with the core's area
  * @param strands             n, a whole number >= 1; 1 for a solid core
@@ -145,13 +147,19 @@ enum mensur_status mensur_core_second_moment(double core_diameter, double strand
  * @param count               how many, 0 for a string without wrappings
  * @param[out] second_moment  I, m4
  *
- * Accuracy: 1e-14 relative for the equation. An upper bound: turns of a wrapping lie side by side
- * and bend far more easily than a tube, and strands slide on each other in part.
+ * Accuracy: 1e-14 relative for the equation. An upper bound for strands, which slide on each other
+ * in part, and for ribbon, which is mostly narrower; friction that holds a round wire to the core
+ * makes its part at most 2 % larger, (EI + GJ)/4 in place of 1/(1/EI + 1/GJ). Between the turns
+ * there is no friction where the stretch to pitch opens them, 0.3 % and more. Stops holding where
+ * they are glued, or laid so tightly that they still press on each other at pitch: then up to a
+ * tube, some hundred times more around a thin core.
  *
  * @return  MENSUR_OK; MENSUR_DOMAIN: a value outside its range
  *
- * Source: second moment of circles and rings, any textbook on strength of materials.
- * Test: tests/physics/test_string_build.c (greatest, refuses), test_published.c (topic 4)
+ * Source: second moment of circles, any textbook on strength of materials; a close-wound coil bent
+ * as a beam: S. Timoshenko, Strength of Materials, and A. M. Wahl, Mechanical Springs, both from
+ * memory; nu: from memory; the ribbon's width: ours.
+ * Test: tests/physics/test_string_build.c (greatest, coils, refuses), test_published.c (topic 4)
  */
 enum mensur_status mensur_greatest_second_moment(double core_diameter, double strands,
                                                  double modulus,

@@ -1,0 +1,96 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Three beginnings. Each sets the demonstration up for its question, answers that question at the verdict
+// and puts its sections first; files of the user's own stay as they are.
+const DOORS = {
+  neck: { sections: ["h-side"], set: { like: "heron" }, says: "The demonstration: what neck kestrel needs for heron's string. Drag the nut or the bridge in the side view." },
+  strings: { sections: ["h-restring", "h-tension"], set: { restring: { like: "heron" } }, bar: "strings",
+    words: () => asked(state, "restring", { sides: ["a"], options: restringWords(state) }),
+    says: "The demonstration: strings for kestrel that feel as those on heron. Choose others below." },
+  fingers: { sections: ["h-fingers"], set: {}, bar: "fingers", first: fingersSaid, words: () => asked(state, state.b.name ? "compare" : "fingers"),
+    says: "The demonstration: why the fingers are closer on kestrel than on heron. The places stand below." },
+};
+const placed = new Map(); // a section that was moved -> the mark where it stood
+
+const sectionOf = (heading) => $(heading).closest("section");
+
+// The door's sections follow it; those of another go back.
+function placeSections() {
+  const wanted = (DOORS[state.door]?.sections ?? []).map(sectionOf);
+  if (wanted.every((section) => placed.has(section)) && placed.size === wanted.length) return;
+  for (const [section, mark] of placed) mark.replaceWith(section);
+  placed.clear();
+  for (const section of wanted) {
+    const mark = document.createComment("");
+    section.replaceWith(mark);
+    placed.set(section, mark);
+  }
+  $("doors").after(...wanted);
+}
+
+// Answers the door's own question first; the decision on the neck stands below it.
+function showDoor() {
+  const door = DOORS[state.door], box = $("door-answer");
+  placeSections();
+  document.documentElement.dataset.door = state.door;
+  for (const button of document.querySelectorAll("[data-door-to]")) button.setAttribute("aria-pressed", String(button.dataset.doorTo === state.door));
+  $("door-next").hidden = !door;
+  say($("door-says"), door && shop.shop === "demonstration" ? door.says : "");
+  box.hidden = !door?.words;
+  if (box.hidden) {
+    if (box.told) $("decision").told = null; // the bar is the decision's again
+    box.told = null;
+    return;
+  }
+  const words = door.words(), { status, text } = engine.ask([words[0], "--format", "html", ...words.slice(1)], "door-answer", HTML.answer);
+  const head = status > 1 ? make("p", {}, pageWords(text)).outerHTML : (door.first?.(text) ?? "") + splitDecision(text)[0];
+  if (box.told !== head) {
+    box.told = head;
+    box.replaceChildren(...new DOMParser().parseFromString(head, "text/html").body.childNodes);
+    box.figure = enlarge(box.firstElementChild, DOOR_FIGURE);
+  }
+  say($("bar-number"), box.figure || "?");
+  say($("bar-says"), door.bar);
+}
+
+// The figure of a door's answer: the tension in all, or by how much the fingers are wider.
+const DOOR_FIGURE = /\d+(?:\.\d+)?[\u00a0 ](?:kg|N|lb|%)(?![a-z])/;
+
+// Of two instruments side by side, what is said of the fingers.
+function fingersSaid(html) {
+  const item = [...new DOMParser().parseFromString(html, "text/html").querySelectorAll("li")].find((one) => /fingers/.test(one.textContent));
+  return item ? `<p>${item.innerHTML}</p>` : "";
+}
+
+// The verdict of what was asked, as it is heard.
+const heardVerdict = () => ($("door-answer").hidden ? $("decision") : $("door-answer")).firstElementChild;
+
+function openDoor(name) {
+  keepStep();
+  if (name && shop.shop === "demonstration") {
+    const { unit, force, a4, fifths, steps, hold, player, view } = state, usual = plainState(), { set } = DOORS[name];
+    const side = (name) => ({ name, changes: {} });
+    begin({ ...usual, unit, force, a4, fifths, steps, hold, player, view, a: side("kestrel"), b: side("heron"), ...set,
+      restring: { ...usual.restring, ...set.restring }, door: name });
+  } else {
+    state.door = name;
+    redraw();
+  }
+  newEntry();
+  if (name) {
+    const heading = $(DOORS[name].sections[0]);
+    heading.tabIndex = -1;
+    heading.focus({ preventScroll: true });
+    $("doors").scrollIntoView({ block: "nearest" });
+  }
+}
+
+function connectDoors() {
+  for (const button of document.querySelectorAll("[data-door-to]")) {
+    button.addEventListener("click", () => openDoor(button.dataset.doorTo === state.door ? "" : button.dataset.doorTo));
+  }
+  $("door-own").addEventListener("click", () => {
+    $("own").open = true;
+    $("own-name").focus();
+    $("own").scrollIntoView({ block: "nearest" });
+  });
+}

@@ -1,0 +1,129 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Two other states of the page: at the bench, five figures that are read from 1.5 m; before a class, before
+// and after with the working beside the picture. Both are in the link, and the back key leaves them.
+const VIEWS = { bench: "Bench view", class: "Class view" };
+const NUDGE_MM = 0.5;
+const SHOWN = { bench: ["neck_mm", "stop_mm", "string_length_mm", "stop_per_2_neck"],
+  class: ["string_length_mm", "neck_mm", "stop_mm", "stop_per_2_neck", "body_at_semitones", "left_reach_mm"] };
+let viewFrom = ""; // id of what opened it
+
+// The states that are told of, each by its word: the first as the file has it; with the changes made here; the
+// other beside it.
+function statesOf() {
+  const { a, b } = state, changes = changesOf(a);
+  const other = b.name === state.like ? "model" : "beside it";
+  return [{ words: [a.name], says: "as it is" }, ...(changes.length ? [{ words: [a.name, ...changes], says: "proposed" }] : []),
+    ...(b.name ? [{ words: [b.name, ...changesOf(b)], says: `${other}: ${isolated(b.name)}` }] : [])];
+}
+
+function figuresOf(states) {
+  const words = asked(state, states.length > 1 ? "compare" : "lengths", { sides: [], options: states.length > 1 ? [] : ["--output", "page.svg"] });
+  return engine.json("page_figures", [...words, ...states.flatMap((one) => one.words)]).instruments.map((one) => one.figures);
+}
+
+const named = ({ label, unit }) => unit ? `${label}, ${unit}` : label;
+
+function showBench() {
+  const states = statesOf().slice(0, changesOf(state.a).length ? 2 : 1), figures = figuresOf(states).at(-1);
+  say($("view-state"), `${isolated(state.a.name)}, ${states.at(-1).says}`);
+  for (const key of SHOWN.bench) {
+    say($(`name-${key}`), named(figures[key]));
+    say($(`at-${key}`), figures[key].shown ?? "?");
+  }
+  const [, number, unit] = /^(.*\S)\s+(\S+)$/.exec($("verdict")?.querySelector(".big")?.textContent ?? "") ?? ["", "none", ""];
+  say($("at-recommended"), number);
+  say($("name-recommended"), `${state.decide} ${$("take").hidden ? "by the verdict" : "recommended"}${unit && `, ${unit}`}`);
+  say($("view-verdict"), heardText($("verdict") ?? $("decision")));
+  $("view-alarms").replaceChildren(...[...$("alarms").children].map((one) => one.cloneNode(true)));
+}
+
+function showClass() {
+  const states = statesOf(), figures = figuresOf(states);
+  fillTable($("view-figures"), "", [isolated(state.a.name), ...states.map((one) => one.says)],
+    SHOWN.class.map((key) => [named(figures[0][key]), ...figures.map((one) => one[key].shown ?? "not known")]));
+  const fingers = state.door === "fingers", part = fingers ? "places" : "side";
+  say($("view-state"), isolated(state.a.name));
+  const words = fingers || !changesOf(state.a).length ? askedView(state) : asked(state, "change", { sides: ["a"] });
+  const { status } = engine.ask(words);
+  if (status <= 1) setDrawing($("view-picture"), engine.draw([part], "view"));
+  showAnswer(engine, $("view-working"), asked(state, fingers ? "fingers" : "lengths", { sides: ["a"], options: ["--working"] }), HTML.working);
+}
+
+function showView() {
+  const { view } = state, box = $("view");
+  document.documentElement.dataset.view = view;
+  box.hidden = !view;
+  holdScreen(view === "bench");
+  if (!view) return;
+  say($("h-view"), VIEWS[view]);
+  say($("view-leave"), `Leave the ${VIEWS[view].toLowerCase()}`);
+  $("view-bench").hidden = view !== "bench";
+  $("view-class").hidden = view !== "class";
+  if (view === "bench") showBench();
+  else showClass();
+}
+
+function setView(view) {
+  if (state.view === view) return;
+  const left = state.view;
+  if (view) viewFrom = document.activeElement?.id ?? "";
+  state.view = view;
+  redraw();
+  newEntry();
+  if (view) {
+    scrollTo(0, 0);
+    $("h-view").focus({ preventScroll: true });
+  } else ($(viewFrom) ?? $(`open-${left}`)).focus();
+}
+
+// A step of the browser's own back key. Back over a view leaves it, and keeps what was done in it.
+function newEntry() {
+  history.pushState({ page: "mensur" }, "", `#${toFragment(state)}`);
+}
+
+function goBack(event) {
+  const next = fromFragment(location.hash.slice(1));
+  if (event.state?.page !== "mensur" || next.door !== state.door || next.view === state.view) return;
+  state.view = next.view in VIEWS ? next.view : "";
+  keepAddress();
+  redraw();
+}
+
+function nudge(field, way) {
+  const now = fieldMm(field)?.mm, file = side.a.rows.get(field).field.mm;
+  if (!now || now + way <= 0) return;
+  const mm = Number((now + way).toFixed(6));
+  changed("a", field, Math.abs(mm - file) < 1e-9 ? null : String(mm), true);
+}
+
+// The screen stays on at the bench, where the browser can do that.
+let heldScreen = null, asksScreen = false;
+
+async function holdScreen(on) {
+  if (!on) {
+    heldScreen?.release();
+    heldScreen = null;
+  }
+  if (!on || heldScreen || asksScreen || document.hidden) return;
+  asksScreen = true;
+  try {
+    heldScreen = await navigator.wakeLock.request("screen");
+    heldScreen.addEventListener("release", () => { heldScreen = null; });
+  } catch { /* said below */ }
+  asksScreen = false;
+  say($("view-awake"), heldScreen ? "The screen stays on." : "This browser cannot keep the screen on: set it so on the device.");
+  if (state.view !== "bench") holdScreen(false);
+}
+
+function connectViews() {
+  for (const view of Object.keys(VIEWS)) $(`open-${view}`).addEventListener("click", () => setView(view));
+  $("view-leave").addEventListener("click", () => setView(""));
+  for (const button of document.querySelectorAll("[data-nudge]")) {
+    button.addEventListener("click", () => nudge(button.dataset.nudge, Number(button.dataset.way) * NUDGE_MM));
+  }
+  for (const [id, from, to] of [["view-undo", past, future], ["view-redo", future, past]]) $(id).addEventListener("click", () => step(from, to));
+  addEventListener("keydown", (event) => event.key === "Escape" && state.view && setView(""));
+  addEventListener("popstate", goBack);
+  if (!history.state) history.replaceState({ page: "mensur" }, "");
+  document.addEventListener("visibilitychange", () => holdScreen(state.view === "bench"));
+}
