@@ -239,7 +239,11 @@ static enum mensur_status chart_shop(struct charting *charting) {
     const struct asking *asking = charting->asking;
     enum mensur_status status = MENSUR_OK;
     if (asking->kept == NULL) {
-        return mensur_shop_instruments(asking->shop, false, chart, charting, NULL);
+        struct mensur_report report = {.errors = {0}};
+        status = mensur_shop_instruments(asking->shop, false, chart, charting, &report);
+        mensur_texts_clear(&report.warnings); /* the first reading said them */
+        enum mensur_status said = ask_say_report(&report, asking->messages);
+        return status == MENSUR_OK ? said : status;
     }
     for (size_t i = 0; i < asking->kept->count && status == MENSUR_OK; i++) {
         status = chart(charting, &asking->kept->items[i]);

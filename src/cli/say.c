@@ -83,6 +83,10 @@ enum mensur_status say(struct mensur_texts *messages, enum mensur_status status)
     return status == MENSUR_MEMORY ? say_status(status) : status;
 }
 
+void say_done(bool done) {
+    spoke = spoke || done;
+}
+
 enum mensur_status say_at_least(enum mensur_status status) {
     bool failed = status != MENSUR_OK && status != MENSUR_NOT_MET;
     return failed && !spoke ? say_status(status) : status;

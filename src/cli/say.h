@@ -4,6 +4,8 @@
 #ifndef MENSUR_SAY_H
 #define MENSUR_SAY_H
 
+#include <stdbool.h>
+
 #include "question.h"
 #include "texts.h"
 
@@ -20,6 +22,9 @@ enum mensur_status say_status(enum mensur_status status);
 /* Says all messages, clears them, and returns the status; of memory that ran out nothing could be
  * said before. */
 enum mensur_status say(struct mensur_texts *messages, enum mensur_status status);
+
+/* Notes that another process has said something (`done`). */
+void say_done(bool done);
 
 /* Says a status that is a failure where nothing was said so far, and returns it: no exit code but 0
  * and 1 comes without its reason. */

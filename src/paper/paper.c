@@ -5,6 +5,7 @@
 #include <cairo-pdf.h>
 #include <fontconfig/fontconfig.h>
 #include <librsvg/rsvg.h>
+#include <string.h>
 
 /* CSS: 96 px are an inch. PDF: 72 points are one. */
 #define PX_PER_INCH 96.0
@@ -59,6 +60,50 @@ static cairo_status_t write_bytes(void *closure, const unsigned char *bytes, uns
                : CAIRO_STATUS_WRITE_ERROR;
 }
 
+/* Pango draws what it can where a font fails, and tells of it in GLib's log alone, which has one
+ * writer as long as the process lasts: so what it was told outlives its functions. */
+static struct {
+    bool watched, any;
+    struct mensur_fault first;
+} warned;
+
+static GLogWriterOutput take_log(GLogLevelFlags level, const GLogField *fields, gsize count,
+                                 gpointer unused) {
+    const char *domain = "", *message = "the reason is not told";
+    for (gsize i = 0; i < count; i++) {
+        if (strcmp(fields[i].key, "GLIB_DOMAIN") == 0) {
+            domain = fields[i].value;
+        } else if (strcmp(fields[i].key, "MESSAGE") == 0) {
+            message = fields[i].value;
+        }
+    }
+    if (strcmp(domain, "Pango") != 0 || level > G_LOG_LEVEL_WARNING) {
+        return g_log_writer_default(level, fields, count, unused);
+    }
+    if (!warned.any) {
+        mensur_fault_set(&warned.first, "%s", message);
+    }
+    warned.any = true;
+    return G_LOG_WRITER_HANDLED;
+}
+
+static void watch_letters(void) {
+    if (!warned.watched) {
+        g_log_set_writer_func(take_log, NULL, NULL);
+    }
+    warned.watched = true;
+    warned.any = false;
+}
+
+/* The status of a drawing, now that its letters are drawn. */
+static enum mensur_status judge_letters(enum mensur_status status, struct mensur_fault *fault) {
+    if (status != MENSUR_OK || !warned.any) {
+        return status;
+    }
+    *fault = warned.first;
+    return MENSUR_READ;
+}
+
 static enum mensur_status render(const struct picture *picture, cairo_surface_t *surface,
                                  double scale) {
     cairo_t *cairo = cairo_create(surface);
@@ -86,8 +131,10 @@ static enum mensur_status put_page(const struct mensur_paper_page *page, cairo_s
 }
 
 enum mensur_status mensur_paper_pdf(const struct mensur_paper_page *pages, size_t count,
-                                    const char *title, const struct mensur_sink *sink) {
+                                    const char *title, const struct mensur_sink *sink,
+                                    struct mensur_fault *fault) {
     struct mensur_sink to = *sink;
+    watch_letters();
     cairo_surface_t *pdf = cairo_pdf_surface_create_for_stream(write_bytes, &to, 1.0, 1.0);
     enum mensur_status status = status_of(cairo_surface_status(pdf));
     /* No date, so that the same drawing gives the same bytes. */
@@ -103,11 +150,11 @@ enum mensur_status mensur_paper_pdf(const struct mensur_paper_page *pages, size_
         status = status_of(cairo_surface_status(pdf));
     }
     cairo_surface_destroy(pdf);
-    return status;
+    return judge_letters(status, fault);
 }
 
 enum mensur_status mensur_paper_png(const struct mensur_paper_page *page,
-                                    const struct mensur_sink *sink) {
+                                    const struct mensur_sink *sink, struct mensur_fault *fault) {
     struct mensur_sink to = *sink;
     struct picture picture;
     enum mensur_status status = open_picture(page, &picture);
@@ -118,8 +165,9 @@ enum mensur_status mensur_paper_png(const struct mensur_paper_page *page,
     double height = picture.height * PNG_SCALE;
     if (width > PIXELS_MAX || height > PIXELS_MAX) {
         g_object_unref(picture.handle);
-        return MENSUR_DATA;
+        return MENSUR_DOMAIN;
     }
+    watch_letters();
     cairo_surface_t *image =
         cairo_image_surface_create(CAIRO_FORMAT_ARGB32, (int)(width + 0.5), (int)(height + 0.5));
     status = status_of(cairo_surface_status(image));
@@ -131,7 +179,7 @@ enum mensur_status mensur_paper_png(const struct mensur_paper_page *page,
     }
     cairo_surface_destroy(image);
     g_object_unref(picture.handle);
-    return status;
+    return judge_letters(status, fault);
 }
 
 bool mensur_paper_has_letters(void) {

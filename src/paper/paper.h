@@ -4,8 +4,10 @@
  * Drawings on paper: SVG to PDF and PNG. The files hold no date and no random identifier, so the
  * same drawing gives the same bytes (on one machine: text is drawn with its installed fonts).
  *
- * Every function returns MENSUR_OK, MENSUR_DATA (not an SVG that can be drawn, a picture of size 0,
- * or a PNG with a side over 32767 pixels), MENSUR_MEMORY, or MENSUR_WRITE (the sink failed).
+ * Every function returns MENSUR_OK, MENSUR_DATA (not an SVG that can be drawn, a picture of size
+ * 0), MENSUR_DOMAIN (a PNG with a side over 32767 pixels), MENSUR_MEMORY, MENSUR_READ (letters
+ * could not be drawn: the fault says why), or MENSUR_WRITE (the sink failed). Where memory runs
+ * out, the libraries behind it may also end the process: call it in one that can be spared.
  */
 #ifndef MENSUR_PAPER_H
 #define MENSUR_PAPER_H
@@ -13,6 +15,7 @@
 #include <stdbool.h>
 
 #include "style.h"
+#include "texts.h"
 
 /** Bytes of one SVG. */
 struct mensur_paper_page {
@@ -27,20 +30,23 @@ struct mensur_paper_page {
  * @param count  1 or more
  * @param title  the document's title; NULL: none
  * @param sink   where to
+ * @param[out] fault  why letters could not be drawn, where MENSUR_READ is returned
  * @return  see this file's head
  */
 enum mensur_status mensur_paper_pdf(const struct mensur_paper_page *pages, size_t count,
-                                    const char *title, const struct mensur_sink *sink);
+                                    const char *title, const struct mensur_sink *sink,
+                                    struct mensur_fault *fault);
 
 /**
  * Writes a PNG, two pixels for each CSS px (192 to the inch).
  *
  * @param page  the drawing
  * @param sink  where to
+ * @param[out] fault  why letters could not be drawn, where MENSUR_READ is returned
  * @return  see this file's head
  */
 enum mensur_status mensur_paper_png(const struct mensur_paper_page *page,
-                                    const struct mensur_sink *sink);
+                                    const struct mensur_sink *sink, struct mensur_fault *fault);
 
 /**
  * Whether a font is installed that has the letters and digits of the drawings (ASCII). Without one
@@ -54,8 +60,10 @@ struct mensur_paper_writer {
     const char *version; /**< of mensur; another one's structs may differ */
     bool (*has_letters)(void);
     enum mensur_status (*pdf)(const struct mensur_paper_page *pages, size_t count,
-                              const char *title, const struct mensur_sink *sink);
-    enum mensur_status (*png)(const struct mensur_paper_page *page, const struct mensur_sink *sink);
+                              const char *title, const struct mensur_sink *sink,
+                              struct mensur_fault *fault);
+    enum mensur_status (*png)(const struct mensur_paper_page *page, const struct mensur_sink *sink,
+                              struct mensur_fault *fault);
 };
 
 /** The one symbol of the module. */

@@ -198,17 +198,20 @@ def pictures(folder):
         return
     target = os.path.join(folder, 'target')
     os.mkdir(target)
-    ends, left = set(), []
+    ends, left, silent = set(), [], 0
     for room in list(range(20, 200, 12)) + [8000]:
         done = run(['compare', 'kestrel', 'heron', '--output', os.path.join(target, 'x.png')],
                    preexec_fn=lambda: (resource.setrlimit(resource.RLIMIT_AS, (room << 20, room << 20)),
                                        resource.setrlimit(resource.RLIMIT_CORE, (0, 0))))
         ends.add(done.returncode)
+        silent += done.returncode != 0 and done.stderr == ''
         left += [name for name in os.listdir(target) if name != 'x.png' or done.returncode != 0]
         for name in os.listdir(target):
             os.remove(os.path.join(target, name))
-    check('memory for a picture, from none to enough: no file is left over (exit codes %s)' %
-          ' '.join(str(end) for end in sorted(ends)), not left and 0 in ends and len(ends) > 1)
+    # 127: the system could not load the program
+    check('memory for a picture, from none to enough: exit code 0 or a reason, and no file is left over '
+          '(exit codes %s)' % ' '.join(str(end) for end in sorted(ends)),
+          not left and not silent and {0, 5} <= ends <= {0, 5, 127})
 
 
 def seconds(arguments, code):
@@ -279,7 +282,53 @@ def long_files(folder):
     check('an empty row as wide as a spreadsheet', done.returncode == 0, done)
 
 
-PARTS = {'long': long_files, 'many': many, 'pictures': pictures, 'outputs': odd_outputs, 'messages': messages, 'shops': shops_replaced, 'signals': signals}
+def limits(folder):
+    """Few open files, short files, little memory: the whole answer, or exit code 5 with a reason and no
+    file. 127: the system could not load the program."""
+    shop = make_shop(os.path.join(folder, 'shop'), ['bird %d,violin,%d,130' % (i, 190 + i % 9)
+                                                    for i in range(4000)])
+    rows = ['bird %d,violin,%d,130' % (i, 190 + i % 9) for i in range(2000)]
+    odd = {'fault': 'last,violin,no stop,130', 'twice': rows[0], 'no answer': 'last,violin,195,130,500,1'}
+    for name, row in odd.items():
+        make_shop(os.path.join(folder, name), rows + [row], HEAD + (',body,bridge' if name == 'no answer' else ''))
+    place = os.path.join(folder, 'place')
+    out = os.path.join(place, 'out')
+
+    def ask(arguments, which=None, limit=0):
+        shutil.rmtree(place, ignore_errors=True)
+        os.mkdir(place)
+        done = run(arguments, preexec_fn=which and (lambda: resource.setrlimit(which, (limit, limit))))
+        files = {name: open(os.path.join(place, name), 'rb').read() if
+                 os.path.isfile(os.path.join(place, name)) else None for name in os.listdir(place)}
+        return done, files
+
+    kinds = {'open files': (resource.RLIMIT_NOFILE, range(10)),
+             'bytes in a file': (resource.RLIMIT_FSIZE, [0, 1, 1000, 65536, 70000, 200000])}
+    if '--sanitized' not in sys.argv:
+        kinds['memory'] = resource.RLIMIT_AS, [room << 20 for room in list(range(6, 32, 2)) + [64]]
+    # The first waits in a file without a name until it is whole, or is made a second time.
+    for arguments in (['lengths', '--shop', shop, '--format', 'csv'],
+                      ['tension', '--shop', shop, '--format', 'json', '--output', out],
+                      ['find', 'stop=195..', '--shop', shop], ['check', '--shop', shop],
+                      ['compare', 'kestrel', 'heron', '--output', out + '.svg'], ['start', out],
+                      *(['lengths', '--format', 'csv', '--shop', os.path.join(folder, name)] for name in odd)):
+        whole, files = ask(arguments)
+        for kind, (which, most) in kinds.items():
+            wrong, last = [], None
+            for limit in most:
+                done, written = ask(arguments, which, limit)
+                same = (done.returncode, done.stdout, done.stderr, written) == \
+                    (whole.returncode, whole.stdout, whole.stderr, files)
+                refused = done.returncode in (5, 127) and done.stderr != '' and done.stdout == '' and \
+                    not [name for name in written if written[name] is not None]
+                if not same and not refused:
+                    wrong.append(limit)
+                    last = done
+            check('%s with a limit on %s (exit code %d without)' % (
+                ' '.join(os.path.basename(word) for word in arguments[:6]), kind, whole.returncode), not wrong, last)
+
+
+PARTS = {'limits': limits, 'long': long_files, 'many': many, 'pictures': pictures, 'outputs': odd_outputs, 'messages': messages, 'shops': shops_replaced, 'signals': signals}
 
 with tempfile.TemporaryDirectory() as place:
     for part in [name for name in sys.argv[2:] if name in PARTS] or PARTS:

@@ -21,12 +21,15 @@ COMMANDS = [
     ['restring', 'kestrel', '--from', 'viola gut'],
     ['check', '--usual', '--shop'],  # a shop of its own
 ]
+# Where a library that draws has no memory, it may go on with another font and not say so; and its threads
+# do not ask for memory in the same order twice.
+PICTURE = ['compare', 'kestrel', 'heron', '--output', 'OUT.pdf']
 # The output's place is OUT.
 ONCE = [
     ['lengths', '--format', 'csv', '--output', 'OUT', '--shop', 'LONG'], ['find', 'stop=195..', '--shop', 'LONG'],
     ['tension', '--format', 'json', '--output', 'OUT'], ['compare', 'kestrel', 'heron', '--output', 'OUT.svg'],
     ['neck', 'kestrel', '--string-length', '368..376'], ['check', '--shop', 'OUT'], ['start', 'OUT'],
-    ['dossier', 'kestrel', '--output', 'OUT.html'],
+    ['dossier', 'kestrel', '--output', 'OUT.html'], PICTURE,
 ]
 mensur, shim = sys.argv[1:3]
 every = sys.argv[3:] == ['every']
@@ -87,13 +90,16 @@ def go_through(command, first, folder, once=False):
         done, reached, written = run(command, at, folder, once)
         tried += 1
         if not reached:
-            complain(command, at, 'was not reached again', done)
+            if command != PICTURE:
+                complain(command, at, 'was not reached again', done)
+        elif command == PICTURE and done.returncode == 0 and list(written) == list(files):
+            without += 1
         elif (done.returncode, done.stdout, done.stderr, written) == \
                 (whole.returncode, whole.stdout, whole.stderr, files):
             without += 1
         elif done.returncode != 5:
             complain(command, at, 'does not end as it should', done)
-        elif 'memory' not in done.stderr:
+        elif 'memory' not in done.stderr and command != PICTURE or 'mensur' not in done.stderr:
             complain(command, at, 'does not say why', done)
         elif written:
             complain(command, at, 'leaves a file', done)

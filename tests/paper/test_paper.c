@@ -20,10 +20,17 @@ typedef enum mensur_status write_it(const struct mensur_paper_page *page,
 static enum mensur_status write_pdf(const struct mensur_paper_page *page,
                                     const struct mensur_sink *sink) {
     struct mensur_paper_page pages[] = {*page, *page};
-    return mensur_paper_pdf(pages, 2, "two pages", sink);
+    struct mensur_fault fault;
+    return mensur_paper_pdf(pages, 2, "two pages", sink, &fault);
 }
 
-static write_it *const writers[] = {write_pdf, mensur_paper_png};
+static enum mensur_status write_png(const struct mensur_paper_page *page,
+                                    const struct mensur_sink *sink) {
+    struct mensur_fault fault;
+    return mensur_paper_png(page, sink, &fault);
+}
+
+static write_it *const writers[] = {write_pdf, write_png};
 
 static struct mensur_paper_page page_of(const char *svg) {
     return (struct mensur_paper_page){svg, strlen(svg)};
@@ -74,7 +81,7 @@ static void keeps_the_size(void **state) {
     struct memory_sink pdf = written(write_pdf, in_mm);
     assert_true(holds(&pdf, "841.88976") || holds(&pdf, "841.889764"));
     memory_sink_clear(&pdf);
-    struct memory_sink png = written(mensur_paper_png, drawing);
+    struct memory_sink png = written(write_png, drawing);
     static const unsigned char size[] = {0, 0, 0, 194, 0, 0, 0, 82};
     assert_memory_equal(png.bytes + 1, "PNG", 3);
     assert_memory_equal(png.bytes + 16, size, 8);
@@ -91,7 +98,7 @@ static const struct {
     {"<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"9\" height=\"9\"><line", 0, MENSUR_DATA,
      MENSUR_DATA},
     {SVG("width=\"0\" height=\"9\"", ""), 0, MENSUR_DATA, MENSUR_DATA},
-    {SVG("width=\"9\" height=\"17000\"", ""), 0, MENSUR_OK, MENSUR_DATA},
+    {SVG("width=\"9\" height=\"17000\"", ""), 0, MENSUR_OK, MENSUR_DOMAIN},
     {drawing, 20, MENSUR_WRITE, MENSUR_WRITE},
 };
 
@@ -102,7 +109,7 @@ static void refuses(void **state) {
         struct memory_sink memory = {.refuse_after = refusals[i].refuse_after};
         struct mensur_sink sink = memory_sink(&memory);
         check_status(refusals[i].svg, write_pdf(&page, &sink), refusals[i].pdf);
-        check_status(refusals[i].svg, mensur_paper_png(&page, &sink), refusals[i].png);
+        check_status(refusals[i].svg, write_png(&page, &sink), refusals[i].png);
         memory_sink_clear(&memory);
     }
 }
