@@ -132,8 +132,10 @@ async function startPage() {
   wishes = new Wishes(() => state, () => redraw() ?? decisionFault());
   fillSelect($("whole-command"), WHOLE, "lengths");
   connect();
+  openShop(new Map());
+  rememberDemonstration();
   const kept = readKept(), fragment = location.hash.slice(1);
-  if (openShop(kept.files) !== null) demonstration();
+  if (kept.files.size && openShop(kept.files) !== null) demonstration();
   else keptFiles = engine.files;
   others = unpackOthers(kept.others);
   beginFrom(fragment.includes("=") ? fragment : kept.fragment);

@@ -23,6 +23,7 @@ void page_moving(struct page *page, bool moving);
 int page_tell(struct page *page, const char *id, unsigned parts, bool full);
 int page_fields(struct page *page, const char *words, size_t size);
 int page_save(struct page *page, const char *words, size_t size);
+int page_rows(struct page *page, const char *words, size_t size);
 int page_draw(struct page *page, unsigned parts, const char *id);
 double page_recommended(const struct page *page);
 int page_table(struct page *page, unsigned table);
@@ -205,6 +206,10 @@ int page_ask(struct page *page, const char *words, size_t size, const char *id, 
     return code;
 }
 
+static enum mensur_status write_named(struct page *page, const struct mensur_sink *sink) {
+    return page_write_named(page, sink);
+}
+
 /* The figures of the instruments that an answer is about, under their keys. */
 int page_figures(struct page *page, const char *words, size_t size) {
     return answer_words(page, words, size, mensur_answer_make, write_figures);
@@ -257,6 +262,11 @@ int page_fields(struct page *page, const char *words, size_t size) {
 /* instruments.csv with the changes of the instruments named. */
 int page_save(struct page *page, const char *words, size_t size) {
     return answer_words(page, words, size, mensur_answer_find, write_instruments);
+}
+
+/* Of instruments.csv the rows of the instruments named, as the shop has them. */
+int page_rows(struct page *page, const char *words, size_t size) {
+    return answer_words(page, words, size, mensur_answer_find, write_named);
 }
 
 /* A drawing of the latest answer, some of enum mensur_drawing_parts; id: the lead of its ids, for a

@@ -50,6 +50,9 @@ enum mensur_status page_open_shop(struct page *page);
 /* Writes instruments.csv with the changes of the question made, as one that was read again. */
 enum mensur_status page_write_instruments(const struct page *page, const struct mensur_sink *sink);
 
+/* Writes its rows of the instruments that the question names, as the shop has them. */
+enum mensur_status page_write_named(const struct page *page, const struct mensur_sink *sink);
+
 /* Figures of one instrument or two, under their keys. */
 enum mensur_status page_write_figures(const struct mensur_answer *answer,
                                       const struct mensur_sink *sink);

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* instruments.csv written anew, with the changes of the question made. */
+/* instruments.csv written anew: all of it with the changes of the question made, or some of its
+ * rows. */
 #include <math.h>
 #include <string.h>
 
@@ -99,6 +100,17 @@ enum mensur_status page_write_instruments(const struct page *page, const struct 
     put_head(&out, &page->shop.sources[MENSUR_TABLE_INSTRUMENTS].owners);
     for (size_t i = 0; i < page->count; i++) {
         put_row(&out, with_changes(&page->answer, &page->instruments[i]));
+    }
+    mensur_out_flush(&out);
+    return out.status;
+}
+
+enum mensur_status page_write_named(const struct page *page, const struct mensur_sink *sink) {
+    struct mensur_out out;
+    mensur_out_open(&out, sink, false);
+    put_head(&out, &page->shop.sources[MENSUR_TABLE_INSTRUMENTS].owners);
+    for (size_t i = 0; i < page->answer.found_count; i++) {
+        put_row(&out, &page->answer.found[i].as_it_is);
     }
     mensur_out_flush(&out);
     return out.status;

@@ -273,11 +273,11 @@ function begin(next) {
 // Begins with what a link says; what of it cannot be read is dropped and named.
 function beginFrom(fragment) {
   const dropped = [], next = fromFragment(fragment, dropped);
-  const missing = settle(next);
+  const brought = takeCarried(next, dropped), missing = settle(next);
   mend(state, dropped);
   buildControls();
   redraw();
-  const said = [...(missing.length ? [`Not in this shop: ${missing.map(isolated).join(", ")}. Open the files that it came from.`] : []),
+  const said = [...brought, ...(missing.length ? [`Not in this shop: ${missing.map(isolated).join(", ")}. Open the files that it came from.`] : []),
     ...(dropped.length ? [`The link was damaged. Left out, because it cannot be read: ${dropped.map(visible).join("; ")}.`] : [])];
   say($("link-notice"), said.join("\n"));
   $("link-notice").hidden = !said.length;

@@ -8,6 +8,7 @@ const plainState = () => ({
   player: "", restring: { like: "", from: "", material: "", profile: "", impedance: false, any: false, order: false,
     margin: "", belly: "", packets: "" },
   find: { like: "", conditions: "", any: false }, scale: "",
+  own: [], // rows of instruments that an address brings; the page's own address takes them from the shop
   door: "", view: "", // where it was begun; the state of the page
 });
 
@@ -37,6 +38,7 @@ function toFragment(state) {
   for (const panel of ["restring", "find"]) {
     for (const [key, value] of Object.entries(state[panel])) if (value) pairs.set(`${panel}.${key}`, value === true ? "yes" : value);
   }
+  for (const row of carriedIn(state)) pairs.append("own", row);
   return pairs.toString();
 }
 
@@ -53,7 +55,8 @@ function fromFragment(text, dropped = []) {
       continue;
     }
     const [head, ...rest] = key.split("."), tail = rest.join(".");
-    if (key === "a" || key === "b") state[key].name = value;
+    if (key === "own") state.own.push(value);
+    else if (key === "a" || key === "b") state[key].name = value;
     else if ((head === "a" || head === "b") && tail) state[head].changes[tail] = value;
     else if (head === "wish" && tail) state.wishes[tail] = value;
     else if ((head === "tension" || head === "pull") && tail) state.tensions[tail] = value; // pull: older links
