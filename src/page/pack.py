@@ -13,7 +13,7 @@ sys.dont_write_bytecode = True
 import sources  # noqa: E402
 
 SCRIPTS = ['wasi.js', 'engine.js', 'state.js', 'dom.js', 'measures.js', 'wishes.js', 'figures.js',
-           'decision.js', 'more.js', 'files.js', 'kept.js', 'own.js', 'handles.js', 'paper.js', 'main.js', 'controls.js']
+           'decision.js', 'more.js', 'files.js', 'kept.js', 'own.js', 'handles.js', 'bands.js', 'paper.js', 'main.js', 'controls.js']
 
 
 def read(name):
