@@ -4,6 +4,7 @@
 #ifndef MENSUR_DRAW_DRAW_H
 #define MENSUR_DRAW_DRAW_H
 
+#include "drawing_style.h"
 #include "present.h"
 #include "shapes.h"
 #include "shown.h"
@@ -29,7 +30,8 @@ struct mensur_drawn {
 struct mensur_draw {
     struct mensur_shapes shapes;
     const struct mensur_style *style;
-    double y; /* where the next part begins */
+    struct mensur_axes *axes; /* as of a drawing's style */
+    double y;                 /* where the next part begins */
 };
 
 /* An empty drawing; and an illustration put together in it, `title` says what it shows. MENSUR_OK

@@ -420,6 +420,13 @@ void mensur_draw_plane(struct mensur_draw *draw, const struct mensur_map *map) {
                      MENSUR_LENGTH, false);
     plane.top = draw->y + 4.0;
     plane.scale = SIDE / (map->stop_high - map->stop_low);
+    if (draw->axes != NULL) {
+        draw->axes->map_left = LEFT;
+        draw->axes->map_bottom = plane.top + SIDE;
+        draw->axes->map_stop = map->stop_low;
+        draw->axes->map_neck = map->neck_low;
+        draw->axes->map_scale = plane.scale;
+    }
     draw_bands(&plane);
     draw_rays(&plane);
     draw_lengths(&plane);

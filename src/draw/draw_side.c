@@ -51,7 +51,14 @@ static double head_of(const struct mensur_profile *profile) {
     return profile->side.known ? mensur_side_room(profile).head : 0.0;
 }
 
-static struct rows measure(const struct mensur_drawn *drawn) {
+/* The scale that is kept, where everything fits on the page with it. */
+static double kept_scale(const struct mensur_axes *axes, double extent, double to_fit) {
+    bool fits = axes != NULL && axes->keep && axes->side_scale > 0.0 &&
+                axes->side_scale * extent <= MENSUR_PAGE_WIDTH - MENSUR_PAGE_MARGIN;
+    return fits ? axes->side_scale : to_fit;
+}
+
+static struct rows measure(const struct mensur_drawn *drawn, struct mensur_axes *axes) {
     struct rows rows = {.drawn = drawn};
     double extent = 0.0;
     double height = 0.0;
@@ -69,6 +76,10 @@ static struct rows measure(const struct mensur_drawn *drawn) {
     rows.scale = (MENSUR_PAGE_WIDTH - 2.0 * MENSUR_PAGE_MARGIN) / extent;
     if (height * rows.scale > TOP_MAX) {
         rows.scale = TOP_MAX / height;
+    }
+    rows.scale = kept_scale(axes, extent, rows.scale);
+    if (axes != NULL) {
+        axes->side_scale = rows.scale;
     }
     return rows;
 }
@@ -311,7 +322,7 @@ static void say_row(struct mensur_draw *draw, const struct mensur_drawn *drawn, 
 }
 
 void mensur_draw_side(struct mensur_draw *draw, const struct mensur_drawn *drawn) {
-    struct rows rows = measure(drawn);
+    struct rows rows = measure(drawn, draw->axes);
     bool several = drawn->count > 1;
     mensur_draw_heading(draw, "Side view, to scale");
     mensur_draw_note(draw,

@@ -10,6 +10,10 @@
 
 #define BAR 12.0
 #define ROW 44.0
+#define BAR_TOP 22.0 /* below the row's */
+/* The same where the ends of the bars are dragged: there is room for a handle below the label. */
+#define ROW_DRAGGED 68.0
+#define BAR_TOP_DRAGGED 36.0
 /* px above the bars for the labels of the present and the recommended neck. */
 #define HEADROOM_NOW 22.0
 #define HEADROOM_BOTH 40.0
@@ -19,6 +23,8 @@
 struct line {
     const struct mensur_decision *decision;
     double low, high; /* m at the page's margins */
+    double row;       /* px from one bar to the next */
+    double bar;       /* px from the top of a row to that of its bar */
     double top, bottom;
 };
 
@@ -76,7 +82,23 @@ static struct line measure(const struct mensur_decision *decision) {
     double more = fmax((line.high - line.low) * 0.15, 0.003);
     line.low -= more;
     line.high += more;
+    line.row = ROW;
+    line.bar = BAR_TOP;
     return line;
+}
+
+/* On the axis that is kept, or is to be. */
+static void keep_axis(struct line *line, struct mensur_axes *axes) {
+    if (axes->keep && axes->wish_high > axes->wish_low) {
+        line->low = axes->wish_low;
+        line->high = axes->wish_high;
+    }
+    line->row = ROW_DRAGGED;
+    line->bar = BAR_TOP_DRAGGED;
+    axes->wish_left = MENSUR_PAGE_MARGIN;
+    axes->wish_right = MENSUR_PAGE_WIDTH - MENSUR_PAGE_MARGIN;
+    axes->wish_low = line->low;
+    axes->wish_high = line->high;
 }
 
 void mensur_draw_wish_text(const struct mensur_draw *draw, const struct mensur_want *want,
@@ -117,7 +139,7 @@ static void draw_bar(struct mensur_draw *draw, const struct line *line, double l
 
 static void draw_wish(struct mensur_draw *draw, const struct line *line, size_t i) {
     const struct mensur_want *want = &line->decision->wants[i];
-    double y = line->top + ROW * (double)i;
+    double y = line->top + line->row * (double)i;
     label_wish(draw, want, y + 16.0);
     if (want->within_reach) {
         MENSUR_SHAPE_SAY(
@@ -134,7 +156,7 @@ static void draw_wish(struct mensur_draw *draw, const struct line *line, size_t 
 static void draw_made_for(struct mensur_draw *draw, const struct line *line) {
     const struct mensur_decision *decision = line->decision;
     const struct mensur_profile *present = &decision->present;
-    double y = line->top + ROW * (double)decision->want_count;
+    double y = line->top + line->row * (double)decision->want_count;
     char text[200];
     snprintf(
         text, sizeof text, "its strings are made for: %s",
@@ -256,6 +278,9 @@ void mensur_draw_wishes(struct mensur_draw *draw, const struct mensur_decision *
     struct mensur_pen asked = {MENSUR_PAINT_INK, 1.2, MENSUR_DASH_NONE};
     struct mensur_pen unasked = {MENSUR_PAINT_SOFT, 1.2, MENSUR_DASH_DOTS};
     bool wished = decision->want_count > 0;
+    if (draw->axes != NULL) {
+        keep_axis(&line, draw->axes);
+    }
     mensur_draw_heading(draw, !wished ? (decision->for_stop ? "The stop, without a wish"
                                                             : "The neck, without a wish")
                               : decision->for_stop ? "The stop that each wish allows"
@@ -270,18 +295,22 @@ void mensur_draw_wishes(struct mensur_draw *draw, const struct mensur_decision *
                                   !(isnan(decision->recommended_place) || decision->leave)
                               ? HEADROOM_BOTH
                               : HEADROOM_NOW);
-    line.bottom = line.top + ROW * (double)row_count(decision) + 4.0;
+    line.bottom = line.top + line.row * (double)row_count(decision) + 4.0;
+    if (draw->axes != NULL) {
+        draw->axes->wish_top = line.top + line.bar + BAR / 2.0;
+        draw->axes->wish_row = line.row;
+    }
     draw_common(draw, &line);
     draw_axis(draw, &line);
     for (size_t i = 0; i < decision->want_count; i++) {
         if (decision->wants[i].within_reach) {
             draw_bar(draw, &line, decision->wants[i].place_low, decision->wants[i].place_high,
-                     asked, line.top + ROW * (double)i + 22.0);
+                     asked, line.top + line.row * (double)i + line.bar);
         }
     }
     if (has_made_for(decision)) {
         draw_bar(draw, &line, decision->made_for_place_low, decision->made_for_place_high, unasked,
-                 line.top + ROW * (double)decision->want_count + 22.0);
+                 line.top + line.row * (double)decision->want_count + line.bar);
     }
     if (decision->conflict.exists) {
         draw_conflict(draw, &line);

@@ -132,6 +132,7 @@ static enum mensur_status draw_of(const struct mensur_illustration *illustration
                                   const struct mensur_drawing_style *style,
                                   const struct mensur_sink *sink) {
     struct mensur_draw draw = mensur_draw_begin(&style->figures);
+    draw.axes = style->axes;
     const char *title = "";
     enum mensur_status status = mensur_draw_compose(illustration, &draw, &title);
     if (status != MENSUR_OK) {

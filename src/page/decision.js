@@ -104,12 +104,9 @@ function enlarge(verdict, figure = VERDICT_FIGURE) {
   return "";
 }
 
-// Warnings and cautions out of notes in HTML.
-function alarmsOf(html) {
-  if (!/Warnings|Cautions/.test(html)) return [];
-  return [...parsed(html).querySelectorAll("h3")].filter((head) => /^(?:Warnings|Cautions)$/.test(head.textContent))
-    .flatMap((head) => [...(head.nextElementSibling?.querySelectorAll("li") ?? [])].map((item) => item.innerHTML));
-}
+// Warnings and cautions out of notes in the program's HTML.
+const ALARMS = /<h3>(?:Warnings|Cautions)<\/h3>\s*<ul>([^]*?)<\/ul>/g;
+const alarmsOf = (html) => Array.from(html.matchAll(ALARMS)).flatMap(([, list]) => Array.from(list.matchAll(/<li>([^]*?)<\/li>/g), ([, item]) => item));
 
 // What to be careful with, at the verdict: of the decision, and of the strings at the place that it
 // recommends, or as they are where it stays.
@@ -167,6 +164,7 @@ function showDecision(engine, state, wanted, moving = false) {
     showMarkup($("decision-more"), rest);
     showMarkup($("decision-notes"), notes);
     setDrawing($("draw-wishes"), answered ? engine.draw(["wishes"], "wishes") : "");
+    placeBands(answered ? engine.wishes() : [], engine.axes());
   }
   if (sideOfDecision() && wanted("h-side")) setDrawing($("draw-side"), answered ? engine.draw(["side"], "side") : "");
   const mm = answered ? engine.recommended() : NaN, take = $("take");
@@ -182,6 +180,6 @@ function showDecision(engine, state, wanted, moving = false) {
 
 // Beside the number on a phone: what it is of, and how sure.
 function barText(box, moving) {
-  const sure = moving ? "" : /^How sure: ([^(;]*\([^)]*\))/.exec([...box.children].find(isSure)?.textContent ?? "")?.[1];
+  const sure = moving ? "" : /^How sure: ([^(;]{0,40}\([^)]*\))/.exec([...box.children].find(isSure)?.textContent ?? "")?.[1];
   return [/leave/.test(box.firstElementChild.textContent) ? `${state.decide}, as it is` : state.decide, sure].filter(Boolean).join("; ");
 }

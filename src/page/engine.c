@@ -19,6 +19,8 @@ int page_open(struct page *page);
 int page_ask(struct page *page, const char *words, size_t size, const char *id, unsigned parts);
 int page_figures(struct page *page, const char *words, size_t size);
 int page_decided(struct page *page);
+int page_wishes(struct page *page);
+int page_axes(struct page *page);
 void page_moving(struct page *page, bool moving);
 int page_tell(struct page *page, const char *id, unsigned parts, bool full);
 int page_fields(struct page *page, const char *words, size_t size);
@@ -225,9 +227,28 @@ int page_decided(struct page *page) {
             : MENSUR_USE);
 }
 
-/* While something is moved the questions leave out how sure their figures are. */
+/* The wishes of the latest decision. */
+int page_wishes(struct page *page) {
+    const struct mensur_sink sink = page_sink(page);
+    page_reply_clear(page);
+    return mensur_status_exit_code(
+        page->answer.decided
+            ? page_write_wishes(&page->answer.decision, &page->question.style, &sink)
+            : MENSUR_USE);
+}
+
+/* Where the axes of the latest drawings stand. */
+int page_axes(struct page *page) {
+    const struct mensur_sink sink = page_sink(page);
+    page_reply_clear(page);
+    return mensur_status_exit_code(page_write_axes(&page->axes, &sink));
+}
+
+/* While something is moved the questions leave out how sure their figures are, and the drawings
+ * keep their axes. */
 void page_moving(struct page *page, bool moving) {
     page->moving = moving;
+    page->axes.keep = moving;
 }
 
 /* Parts of the latest answer in HTML, as page_ask gives them, in full or in brief. Among the notes
@@ -273,8 +294,10 @@ int page_rows(struct page *page, const char *words, size_t size) {
  * drawing inside the page; empty: a file of its own. */
 int page_draw(struct page *page, unsigned parts, const char *id) {
     const struct mensur_sink sink = page_sink(page);
-    const struct mensur_drawing_style style = {
-        .figures = page->question.style, .id = *id != '\0' ? id : NULL, .within_page = *id != '\0'};
+    const struct mensur_drawing_style style = {.figures = page->question.style,
+                                               .id = *id != '\0' ? id : NULL,
+                                               .within_page = *id != '\0',
+                                               .axes = *id != '\0' ? &page->axes : NULL};
     page_reply_clear(page);
     return mensur_status_exit_code(mensur_answer_draw(&page->answer, parts, &style, &sink));
 }

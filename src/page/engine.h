@@ -29,10 +29,11 @@ struct page {
     bool open;
     struct mensur_instrument *instruments; /* of the open shop; owned */
     size_t count, room;
-    char *words;    /* of the latest question; owned */
-    const char *id; /* begins the ids of the answer under way; NULL: as the program's */
-    unsigned parts; /* of enum mensur_html_parts, of that answer; 0: all */
-    bool moving;    /* questions are asked without spread */
+    char *words;             /* of the latest question; owned */
+    const char *id;          /* begins the ids of the answer under way; NULL: as the program's */
+    unsigned parts;          /* of enum mensur_html_parts, of that answer; 0: all */
+    bool moving;             /* questions are asked without spread, drawings keep their axes */
+    struct mensur_axes axes; /* of the latest drawings */
     struct mensur_question question;
     struct mensur_answer answer; /* to the latest question */
     struct reply reply;
@@ -61,6 +62,14 @@ enum mensur_status page_write_figures(const struct mensur_answer *answer,
 enum mensur_status page_write_decided(const struct mensur_decision *decision,
                                       const struct mensur_style *style,
                                       const struct mensur_sink *sink);
+
+/* The wishes of a decision, with what the end of each grows by a mm of neck (stop). */
+enum mensur_status page_write_wishes(const struct mensur_decision *decision,
+                                     const struct mensur_style *style,
+                                     const struct mensur_sink *sink);
+
+/* Where the axes of the latest drawings stand, in px and mm. */
+enum mensur_status page_write_axes(const struct mensur_axes *axes, const struct mensur_sink *sink);
 
 /* Every measurement of the first instrument found, whether or not it can be answered. */
 enum mensur_status page_write_fields(const struct mensur_answer *made,

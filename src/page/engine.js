@@ -94,7 +94,18 @@ class Engine {
     return this.calls.page_decided(this.page) === 0 ? JSON.parse(this.reply()) : null;
   }
 
-  // While something is moved the answers leave out how sure their figures are.
+  // The wishes of the latest decision, each with its ends, where they lie, and what an end grows by a mm.
+  wishes() {
+    return this.calls.page_wishes(this.page) === 0 ? JSON.parse(this.reply()) : [];
+  }
+
+  // Where the axes of the latest drawings stand, in their px and in mm.
+  axes() {
+    this.calls.page_axes(this.page);
+    return JSON.parse(this.reply());
+  }
+
+  // While something is moved the answers leave out how sure their figures are, and drawings keep their axes.
   moving(on) {
     this.calls.page_moving(this.page, on);
   }

@@ -31,8 +31,8 @@ function placeHandles(view) {
   if (!svg) return;
   const [, , width, height] = svg.getAttribute("viewBox").split(" ").map(Number);
   for (const [field, { end, label }] of Object.entries(HANDLES)) {
-    const handle = $(`handle-${field}`), line = dimensionOf(svg, field), now = fieldMm(field);
-    handle.hidden = !line || !now?.mm;
+    const handle = $(`handle-${field}`), line = box.dragging ? null : dimensionOf(svg, field), now = fieldMm(field);
+    if (!box.dragging) handle.hidden = !line || !now?.mm;
     if (handle.hidden) continue;
     if (!isMoving()) handle.mm = now.mm;
     const { slider } = side.a.rows.get(field), { shown, unit } = figures[`${field}_mm`];
@@ -44,25 +44,32 @@ function placeHandles(view) {
   }
 }
 
-function dragHandle(event, field) {
-  const handle = $(`handle-${field}`), box = $("handles"), from = event.clientX, start = handle.mm;
-  const a_mm = handle.scale * $("draw-side").querySelector("svg").getBoundingClientRect().width;
+// Follows a pointer from where it goes down on a handle: moved(px to the right, px down), then ended().
+function follow(event, handle, moved, ended) {
+  const { clientX, clientY } = event;
   event.preventDefault();
   handle.focus({ preventScroll: true });
   handle.setPointerCapture(event.pointerId);
-  box.dragging = true;
-  const move = (moved) => {
-    const way = moved.clientX - from;
-    handle.style.translate = `${way}px`;
-    moveTo(field, start + HANDLES[field].sign * way / a_mm);
-  };
+  const move = (now) => moved(now.clientX - clientX, now.clientY - clientY);
   const end = () => {
-    box.dragging = false;
     handle.removeEventListener("pointermove", move);
-    soon(true); // puts the handle where the drawing has it
+    ended();
   };
   handle.addEventListener("pointermove", move);
   for (const name of ["pointerup", "pointercancel"]) handle.addEventListener(name, end, { once: true });
+}
+
+function dragHandle(event, field) {
+  const handle = $(`handle-${field}`), box = $("handles"), start = handle.mm;
+  const a_mm = handle.scale * $("draw-side").querySelector("svg").getBoundingClientRect().width;
+  box.dragging = true;
+  follow(event, handle, (way) => {
+    handle.style.translate = `${way}px`;
+    moveTo(field, start + HANDLES[field].sign * way / a_mm);
+  }, () => {
+    box.dragging = false;
+    soon(true); // puts the handle where the drawing has it
+  });
 }
 
 // Left moves the handle to the left, as it is dragged; up is more of the measurement.
@@ -76,6 +83,7 @@ function keyHandle(event, field) {
 }
 
 function connectHandles() {
+  connectPoint();
   $("handles").append(...Object.keys(HANDLES).map((field) => {
     const handle = make("div", { class: "handle", id: `handle-${field}`, role: "slider", tabindex: "0" });
     handle.addEventListener("pointerdown", (event) => dragHandle(event, field));

@@ -24,6 +24,7 @@ function showMap(engine, state) {
   if (!$("map-details").open) return;
   const status = showAnswer(engine, $("map"), mapWords(state), HTML.answer | HTML.notes);
   setDrawing($("draw-map"), status <= 1 ? engine.draw([], "map-drawing") : "");
+  placePoint(status <= 1 ? engine.axes() : null);
 }
 
 function showScale(engine, state) {

@@ -24,7 +24,7 @@ const repeat = (page, kind, count) => page.evaluate(async ([kind, count]) => {
   const pointer = (name, by) => handle.dispatchEvent(new PointerEvent(name, { bubbles: true, cancelable: true, pointerId: 1, clientX: x + 22 + by, clientY: y + 22 }));
   handle.setPointerCapture = () => {}; // of a pointer that there is not
   const change = {
-    drag: (i) => pointer("pointermove", -1 - i % 40),
+    drag: (i) => pointer("pointermove", -0.5 - i % 24 * 0.5),
     slide: (i) => {
       slider.value = String(Number(slider.min) + 10 + i % 40 * 0.5);
       slider.dispatchEvent(new Event("input", { bubbles: true }));

@@ -13,6 +13,20 @@
 /** Width of every drawing in CSS px. */
 #define MENSUR_DRAWING_WIDTH 480
 
+/** Where the axes of a drawing stand, in px of it and in m: those of the latest drawing of each
+ * kind, and those that the next one keeps. Zero where there was none. */
+struct mensur_axes {
+    bool keep; /**< the next drawing keeps them, as far as it fits on them; else they are made to
+                  fit */
+    double side_scale;            /**< px a m of side views */
+    double wish_left, wish_right; /**< px */
+    double wish_low, wish_high;   /**< m of neck (stop) there */
+    double wish_top, wish_row; /**< px: the middle of the first wish's bar; from one to the next */
+    double map_left, map_bottom; /**< px: the plane's lower left corner */
+    double map_stop, map_neck;   /**< m there */
+    double map_scale;            /**< px a m */
+};
+
 /** How a drawing stands in what is around it; all zero is a file of its own. */
 struct mensur_drawing_style {
     struct mensur_style figures; /**< inches and force unit are obeyed */
@@ -20,6 +34,8 @@ struct mensur_drawing_style {
                          "mensur" */
     bool within_page; /**< inside an HTML page: its colours are the page's (currentColor, and the
                            variables --soft, --other, --paper, --wood), and no paper is painted */
+    struct mensur_axes *axes; /**< read and filled in, for who lets parts of it be dragged, which
+                                   also sets the wishes farther apart; NULL: made to fit */
 };
 
 /** Paper, lying on its long side. */

@@ -1,0 +1,161 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What is dragged: while it moves and when it rests, with the figures of the program; the ends of wishes,
+// and the point on the map.
+import { assert, openPage, run, test } from "./harness.mjs";
+
+const LIKED = "#a=kestrel&b=heron&like=heron";
+const WISHED = "#a=kestrel&wish.string-length=370..378&wish.ratio=2:2.6..2:3&wish.left-reach=..575&tension.A4=50..62";
+
+// Brings it into sight and gives its middle.
+async function middleOf(page, id) {
+  await page.$eval(id, (one) => one.scrollIntoView({ block: "center", behavior: "instant" }));
+  await page.waitForTimeout(150);
+  return page.$eval(id, (one) => {
+    const { x, y, width, height } = one.getBoundingClientRect();
+    return { x: x + width / 2, y: y + height / 2, width, height };
+  });
+}
+
+async function drag(page, id, right, down = 0) {
+  const { x, y } = await middleOf(page, id);
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  for (let i = 1; i <= 5; i++) await page.mouse.move(x + right * i / 5, y + down * i / 5);
+  return { release: () => page.mouse.up() };
+}
+
+// What follows a move has been done in one piece with its end.
+async function settle(page) {
+  await page.waitForTimeout(350);
+  await page.waitForFunction(() => !document.body.classList.contains("moving"));
+}
+
+const nextFrames = (page) => page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => requestAnimationFrame(done)))));
+const state = (page) => new URLSearchParams(page.url().split("#")[1]);
+
+// What the verdict, the figures and the side view show.
+const shown = (page) => page.evaluate(() => ({ verdict: document.querySelector("#verdict").textContent, glance: document.querySelector("#glance").textContent,
+  now: document.querySelector("#a-now").textContent, drawn: [...document.querySelectorAll("#draw-side text")].map((one) => one.textContent).join("|") }));
+
+export async function moving() {
+  for (const viewport of [{ width: 360, height: 740 }, { width: 1280, height: 800 }]) {
+    await test(`while the nut is dragged the figures are those at rest, without how sure they are (${viewport.width} px)`, async () => {
+      const page = await openPage({ viewport, fragment: LIKED });
+      const side = () => page.$eval("#draw-side", (one) => one.getBoundingClientRect().top + scrollY);
+      const { release } = await drag(page, "#handle-neck", -9);
+      await nextFrames(page);
+      const under = await page.evaluate(() => ({ moving: document.body.classList.contains("moving"), text: document.querySelector("#handle-neck").getAttribute("aria-valuetext"),
+        sure: getComputedStyle(document.querySelector("#decision .sure")).visibility,
+        away: [...document.querySelectorAll(".sheet > section")].filter((one) => getComputedStyle(one).contentVisibility === "hidden").length,
+        length: document.documentElement.scrollHeight, bar: document.querySelector("#bar-says").textContent }));
+      assert.ok(under.moving && under.sure === "hidden" && under.away > 6, JSON.stringify(under));
+      assert.doesNotMatch(under.bar, /likely/);
+      const before = await shown(page), top = await side();
+      const neck = /^([\d.]+) mm$/.exec(under.text)[1];
+      const { answers: [told] } = JSON.parse(run("neck", "kestrel", `neck=${neck}`, "--like", "heron", "--format", "json").out);
+      assert.ok(before.glance.includes(`now ${told.steps.find((one) => one.present).string_length_mm.toFixed(1)} mm`), before.glance);
+      assert.ok(before.verdict.includes(told.recommended_neck_mm.toFixed(1)), before.verdict);
+      await nextFrames(page);
+      assert.equal(await side(), top); // what is dragged stays where it is
+      await release();
+      await settle(page);
+      assert.deepEqual({ ...await shown(page), drawn: "" }, { ...before, drawn: "" });
+      assert.match(await page.textContent("#decision .sure"), /^How sure: .*likely/);
+      assert.equal(await page.$$eval("section", (all) => all.filter((one) => getComputedStyle(one).contentVisibility !== "visible" || one.style.height).length), 0);
+      await page.context().close();
+    });
+  }
+  await test("the axes stand still while something is dragged", async () => {
+    const page = await openPage({ fragment: LIKED });
+    const lowerEnd = () => page.$$eval("#draw-side line", (all) => all.map((one) => [one.getAttribute("x1"), one.getAttribute("x2")]).filter(([from, to]) => from === to).map(([x]) => Number(x)).filter((x) => x > 200).sort((a, b) => a - b));
+    const { release } = await drag(page, "#handle-neck", -1);
+    await nextFrames(page);
+    const at = await lowerEnd();
+    const { x, y } = await page.$eval("#handle-neck", (one) => one.getBoundingClientRect());
+    await page.mouse.move(x + 10, y + 22);
+    await nextFrames(page);
+    assert.deepEqual((await lowerEnd()).slice(0, 2), at.slice(0, 2)); // bridge and lower end of the first
+    await release();
+    await page.context().close();
+  });
+  await test("the ends of the wishes are dragged and moved by keys; bands and figures are the program's; undo brings them back", async () => {
+    const page = await openPage({ viewport: { width: 360, height: 740 }, fragment: WISHED });
+    const box = await middleOf(page, "#band-string_length-low");
+    assert.ok(box.width >= 44 && box.height >= 44);
+    const ticks = () => page.$$eval("#draw-wishes text", (all) => all.filter((one) => /^\d+$/.test(one.textContent)).map((one) => [one.textContent, one.getAttribute("x")].join()));
+    const before = await ticks(), { release } = await drag(page, "#band-string_length-low", -20);
+    await nextFrames(page);
+    assert.deepEqual(await ticks(), before);
+    await release();
+    await settle(page);
+    const [low, high] = state(page).get("wish.string-length").split("..").map(Number);
+    assert.ok(low < 368 && low > 355 && low % 0.5 === 0 && high === 378, `${low}..${high}`);
+    for (const [id, key, field, to] of [["#band-string_length-low", "ArrowUp", "wish.string-length", `${low + 0.5}..378`], ["#band-ratio-high", "ArrowDown", "wish.ratio", "2:2.6..2:2.99"],
+      ["#band-left_reach-high", "PageDown", "wish.left-reach", "..570"], ["#band-tension_A4-low", "ArrowUp", "tension.A4", "50.5..62"]]) {
+      await page.focus(id);
+      await page.keyboard.press(key);
+      await settle(page);
+      assert.equal(state(page).get(field), to);
+      assert.equal(await page.evaluate(() => `#${document.activeElement.id}`), id);
+      const one = await page.$eval(id, (one) => ["role", "aria-valuetext", "aria-label", "aria-valuenow"].map((name) => one.getAttribute(name)));
+      assert.ok(one[0] === "slider" && one[1] && one[2] && Number(one[3]) > 0, one.join());
+    }
+    const words = ["neck", "kestrel", "--string-length", state(page).get("wish.string-length"), "--ratio", "2:2.6..2:2.99", "--left-reach", "..570", "--tension", "A4=50.5..62"];
+    const { answers: [told] } = JSON.parse(run(...words, "--format", "json").out);
+    const where = await page.evaluate(() => {
+      const svg = document.querySelector("#draw-wishes svg"), texts = [...svg.querySelectorAll("text")].filter((one) => /^\d+$/.test(one.textContent));
+      const [one, other] = [texts[0], texts.at(-1)].map((text) => [Number(text.textContent), Number(text.getAttribute("x"))]);
+      const mm = (x) => one[0] + (x - one[1]) * (other[0] - one[0]) / (other[1] - one[1]), { left, width } = svg.getBoundingClientRect();
+      const edge = (id, side) => mm((document.getElementById(id).getBoundingClientRect()[side] - left) * 480 / width);
+      return { low: edge("band-string_length-low", "right"), high: edge("band-string_length-high", "left"), ratio: edge("band-ratio-low", "left") };
+    });
+    assert.ok(Math.abs(where.low - told.wants[0].neck_low_mm) < 0.2 && Math.abs(where.high - told.wants[0].neck_high_mm) < 0.2 && Math.abs(where.ratio - told.wants[1].neck_high_mm) < 0.2, JSON.stringify([where, told.wants]));
+    assert.equal(await page.inputValue("#wish-string-length-from"), String(low + 0.5));
+    await page.focus("#band-string_length-low");
+    await page.keyboard.press("End");
+    await settle(page);
+    const [least, most] = state(page).get("wish.string-length").split("..");
+    assert.ok(most === undefined || Number(least) <= Number(most));
+    for (let i = 0; i < 6; i++) await page.click("#undo");
+    await settle(page);
+    assert.equal(state(page).get("wish.string-length"), "370..378");
+    await page.context().close();
+  });
+  await test("a liked length has no ends to drag; an end typed with a unit keeps its meaning", async () => {
+    const page = await openPage({ fragment: LIKED });
+    assert.equal(await page.$$eval(".band", (all) => all.length), 0);
+    await page.evaluate(() => { location.hash = "a=kestrel&wish.string-length=37cm..37.8cm"; });
+    await settle(page);
+    await page.focus("#band-string_length-low");
+    await page.keyboard.press("ArrowDown");
+    await settle(page);
+    assert.equal(state(page).get("wish.string-length"), "369.5..378");
+    await page.context().close();
+  });
+  await test("the point on the map is dragged and moved by keys, and moves stop and neck", async () => {
+    const page = await openPage({ fragment: LIKED });
+    await page.$eval("#map-details", (one) => { one.open = true; });
+    await page.waitForSelector("#draw-map svg");
+    await settle(page);
+    const from = await middleOf(page, "#handle-map");
+    const disc = await page.evaluate(() => [...document.querySelectorAll("#draw-map circle")].map((one) => one.getBoundingClientRect()).map(({ x, y, width }) => [x + width / 2, y + width / 2]));
+    assert.ok(disc.some(([x, y]) => Math.hypot(x - from.x, y - from.y) < 1.5), "the handle stands on the point");
+    const { release } = await drag(page, "#handle-map", 24, -18);
+    await release();
+    await settle(page);
+    const stop = Number(state(page).get("a.stop")), neck = Number(state(page).get("a.neck"));
+    assert.ok(stop > 214 && neck > 144 && stop % 0.5 === 0 && neck % 0.5 === 0, `${stop} ${neck}`);
+    assert.equal(await page.getAttribute("#handle-map", "aria-valuetext"), `stop ${stop.toFixed(1)} mm, neck ${neck.toFixed(1)} mm`);
+    await page.focus("#handle-map");
+    for (const key of ["ArrowUp", "ArrowUp", "ArrowLeft"]) await page.keyboard.press(key);
+    await settle(page);
+    assert.deepEqual([state(page).get("a.stop"), state(page).get("a.neck")].map(Number), [stop - 0.5, neck + 1]);
+    const { answers: [told] } = JSON.parse(run("lengths", "kestrel", `stop=${stop - 0.5}`, `neck=${neck + 1}`, "--format", "json").out);
+    assert.ok((await page.textContent("#a-now")).includes(`string ${told.string_length_mm.toFixed(1)} mm`));
+    await page.click("#undo");
+    await page.click("#undo");
+    await settle(page);
+    assert.equal(state(page).get("a.stop"), null);
+    await page.context().close();
+  });
+}
