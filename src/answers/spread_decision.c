@@ -244,6 +244,10 @@ enum mensur_status spread_ends(const struct search *search, const struct setup *
     for (size_t i = 0; i < wishes->count; i++) {
         spread->strings = spread->strings || wishes->items[i].percent;
     }
+    for (size_t i = 0; i < search->string_count; i++) { /* their range may have a ± */
+        const struct mensur_string_spec *spec = search->models[i].spec;
+        spread->strings = spread->strings || (spec != NULL && record_unsure(spec));
+    }
     decision->place_low_plus_minus = decision->place_high_plus_minus = NAN;
     decision->made_for_low_plus_minus = decision->made_for_high_plus_minus = NAN;
     decision->too_coarse = MENSUR_UNSURE;

@@ -4,7 +4,6 @@
 #include <string.h>
 
 #include "engine.h"
-#include "figures.h"
 #include "view.h"
 
 /* What a wish is about at a step of the decision, SI; NaN where the steps do not have it. */
@@ -53,20 +52,18 @@ static json_t *wish(struct mensur_out *out, const struct mensur_decision *decisi
     enum mensur_wish_kind kind;
     const char *note = mensur_wish_of(want->what, &kind);
     json_t *row = json_object();
-    mensur_json_put(out, row, "what", mensur_json_text(want->what));
-    mensur_json_put(out, row, "origin", mensur_json_text(want->origin));
-    mensur_json_put(out, row, "low", mensur_json_number(want->kind, want->low));
-    mensur_json_put(out, row, "high", mensur_json_number(want->kind, want->high));
-    mensur_json_put(
-        out, row, "shown",
-        mensur_json_text(kind == MENSUR_WISH_RATIO
-                             ? mensur_show_ratio_range(style, want->low, want->high).text
-                             : mensur_show_range(style, want->kind, want->low, want->high).text));
-    mensur_json_put(out, row, "place_low", mensur_json_number(MENSUR_LENGTH, want->place_low));
-    mensur_json_put(out, row, "place_high", mensur_json_number(MENSUR_LENGTH, want->place_high));
-    mensur_json_put(out, row, "within_reach", json_boolean(want->within_reach));
-    mensur_json_put(out, row, "growth",
-                    mensur_json_number(MENSUR_NUMBER, growth(decision, want, kind, note)));
+    view_put(out, row, "what", view_text(want->what));
+    view_put(out, row, "origin", view_text(want->origin));
+    view_put(out, row, "low", view_number(want->kind, want->low));
+    view_put(out, row, "high", view_number(want->kind, want->high));
+    view_put(out, row, "shown",
+             view_text(kind == MENSUR_WISH_RATIO
+                           ? mensur_show_ratio_range(style, want->low, want->high).text
+                           : mensur_show_range(style, want->kind, want->low, want->high).text));
+    view_put(out, row, "place_low", view_number(MENSUR_LENGTH, want->place_low));
+    view_put(out, row, "place_high", view_number(MENSUR_LENGTH, want->place_high));
+    view_put(out, row, "within_reach", json_boolean(want->within_reach));
+    view_put(out, row, "growth", view_number(MENSUR_NUMBER, growth(decision, want, kind, note)));
     return row;
 }
 
@@ -77,7 +74,7 @@ enum mensur_status page_write_wishes(const struct mensur_decision *decision,
     mensur_out_open(&out, sink, false);
     json_t *list = json_array();
     for (size_t i = 0; i < decision->want_count; i++) {
-        mensur_json_add(&out, list, wish(&out, decision, style, &decision->wants[i]));
+        view_add(&out, list, wish(&out, decision, style, &decision->wants[i]));
     }
     return view_write(&out, list);
 }
@@ -101,8 +98,7 @@ enum mensur_status page_write_axes(const struct mensur_axes *axes, const struct 
     mensur_out_open(&out, sink, false);
     json_t *object = json_object();
     for (size_t i = 0; i < sizeof told / sizeof told[0]; i++) {
-        mensur_json_put(&out, object, told[i].key,
-                        mensur_json_number(MENSUR_NUMBER, told[i].value));
+        view_put(&out, object, told[i].key, view_number(MENSUR_NUMBER, told[i].value));
     }
     return view_write(&out, object);
 }
