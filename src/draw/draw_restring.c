@@ -327,12 +327,13 @@ static void put_key(struct mensur_draw *draw, const struct chart *chart) {
     }
     for (enum mark mark = WISHED; mark < MARKS; mark++) {
         if ((marks >> mark & 1U) != 0) {
-            put_mark(draw, mark, MENSUR_PAGE_MARGIN + (put % 2 == 0 ? 0.0 : KEY_COLUMN),
-                     draw->y + 12.0 + (put / 2) * KEY_ROW);
+            bool second = put % 2 == 1;
+            put_mark(draw, mark, MENSUR_PAGE_MARGIN + (second ? KEY_COLUMN : 0.0), draw->y + 12.0);
+            draw->y += second ? KEY_ROW : 0.0;
             put++;
         }
     }
-    draw->y += (put + 1) / 2 * KEY_ROW + 4.0;
+    draw->y += (put % 2 == 1 ? KEY_ROW : 0.0) + 4.0;
 }
 
 /* What the strings of a part do together: of all of them, or on the belly. */

@@ -535,12 +535,6 @@ static void say_place(struct saying *saying, const char *text, const char *end) 
         put_text(saying, name != NULL ? name : changed);
         return;
     }
-    if (*text == '-') {
-        if (saying->options) {
-            say(saying, text + 1, end);
-        }
-        return;
-    }
     int place = *text - '0';
     char way = text + 1 < end ? text[1] : '\0';
     const char *name = place < MENSUR_FACT_NAMES ? fact->name[place] : NULL;
@@ -589,7 +583,11 @@ static void say(struct saying *saying, const char *text, const char *end) {
         }
         put(saying, text, (size_t)(brace - text));
         const char *close = find_end(brace + 1, end, "}");
-        say_place(saying, brace + 1, close);
+        if (brace[1] != '-') {
+            say_place(saying, brace + 1, close);
+        } else if (saying->options) {
+            say(saying, brace + 2, close);
+        }
         text = close < end ? close + 1 : end;
     }
 }
