@@ -91,7 +91,7 @@ function connect() {
   $("bridge-details").addEventListener("toggle", () => redraw());
   new IntersectionObserver(([{ isIntersecting, boundingClientRect }]) =>
     $("bar").classList.toggle("on", !isIntersecting && boundingClientRect.bottom < 0)).observe($("decision"));
-  for (const section of document.querySelectorAll(".first > section, .sheet > section")) watch.observe(section);
+  for (const section of document.querySelectorAll(SECTIONS)) watch.observe(section);
   for (const details of document.querySelectorAll("details.working")) {
     details.addEventListener("toggle", () => details.open && showWorking(engine, state, details));
   }

@@ -44,15 +44,19 @@ function placeHandles(view) {
   }
 }
 
+let following = false; // a pointer holds a handle
+
 // Follows a pointer from where it goes down on a handle: moved(px to the right, px down), then ended().
 function follow(event, handle, moved, ended) {
   const { clientX, clientY } = event;
   event.preventDefault();
   handle.focus({ preventScroll: true });
   handle.setPointerCapture(event.pointerId);
+  following = true;
   const move = (now) => moved(now.clientX - clientX, now.clientY - clientY);
   const end = () => {
     handle.removeEventListener("pointermove", move);
+    following = false;
     ended();
   };
   handle.addEventListener("pointermove", move);

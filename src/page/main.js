@@ -6,6 +6,7 @@ let shownOnce = false; // figures stand on the page
 const DRAWN = { side: "h-side", tension: "h-tension", places: "h-fingers", bridge: "h-lengths" };
 
 // Sections in sight are drawn anew with every move, the others when it rests.
+const SECTIONS = ".first > section, .bench > section, .sheet > section";
 const inSight = new Set(), nameOf = (section) => section.getAttribute("aria-labelledby");
 const watch = new IntersectionObserver((seen) => seen.forEach(({ target, isIntersecting }) => {
   inSight[isIntersecting ? "add" : "delete"](nameOf(target));
@@ -24,7 +25,7 @@ function lay(section, aside, height) {
 function setMoving(on) {
   if (isMoving() === on) return;
   engine.moving(on);
-  const sections = [...document.querySelectorAll(".first > section, .bench > section, .sheet > section")];
+  const sections = [...document.querySelectorAll(SECTIONS)];
   const away = on ? sections.filter((one) => !inSight.has(nameOf(one)) && !one.contains(document.activeElement)) : sections;
   const heights = away.map((one) => one.getBoundingClientRect().height), verdict = document.querySelector(".verdict");
   verdict.style.minHeight = on ? `${verdict.offsetHeight}px` : "";
@@ -72,8 +73,9 @@ function showMeasures() {
     if (!state[key].name) continue;
     const words = asked(state, "lengths", { sides: [key] }), question = words.join("\0");
     if (side[key].shown === question) continue;
-    side[key].show(engine.json("page_fields", words), state[key].changes, state.unit);
-    side[key].shown = question;
+    const all = !isMoving() || $(`${key}-rest`).open; // else those alone that are in sight
+    side[key].show(engine.json("page_fields", words), state[key].changes, state.unit, all);
+    side[key].shown = all ? question : null;
   }
 }
 
@@ -177,7 +179,12 @@ function redraw(wanted = () => true, moving = false) {
   return null;
 }
 
+// Nothing comes to rest under a pointer that holds it: what would then be told moves the page.
 function rest(wanted) {
+  if (following) {
+    restLater = setTimeout(() => rest(wanted), 250);
+    return;
+  }
   if (!wanted("all")) redraw();
   clearTimeout(restLater);
   keepChoice();

@@ -113,9 +113,10 @@ class Measures {
   }
 
   // After an answer; now: the engine's "fields" with the changes made.
-  show(now, changes, unit) {
+  show(now, changes, unit, all = true) {
     this.fields = now.fields;
     for (const field of now.fields) {
+      if (!all && !KEY_FIELDS.includes(field.field)) continue;
       const row = this.rows.get(field.field), change = changes[field.field];
       const shown = change !== undefined ? shownLength(change, unit) : field.shown ?? "";
       const busy = document.activeElement === row.text;
@@ -128,7 +129,7 @@ class Measures {
       row.box.classList.toggle("changed", change !== undefined);
       say(row.hint, this.hint(row.field, field, change, unit));
     }
-    for (const choice of this.choices) choice.select.value = changes[choice.field] ?? choice.own;
+    if (all) for (const choice of this.choices) choice.select.value = changes[choice.field] ?? choice.own;
   }
 
   // What comes of it, beside the sliders; figures: of this instrument, under their keys.
