@@ -18,6 +18,7 @@ async function doors() {
     const page = await openPage({ viewport: { width: 360, height: 740 } });
     const [verdict, row] = await page.evaluate(() => ["#verdict", ".door-row"].map((one) => document.querySelector(one).getBoundingClientRect()).map(({ top, bottom }) => [top, bottom]));
     assert.ok(verdict[1] < row[0] && row[1] <= 740, `${verdict} ${row}`);
+    await page.waitForFunction(() => location.hash.length > 1); // kept once the page rests
     const before = page.url(), sections = () => page.evaluate(() => document.querySelectorAll(".sheet > section, .first > section").length), all = await sections();
     const expected = { neck: ["#verdict", ["neck", "kestrel", "--like", "heron"], "h-side"], strings: ["#door-answer > p", ["restring", "kestrel", "--like", "heron"], "h-restring"],
       fingers: ["#door-answer > p:nth-child(2)", ["compare", "kestrel", "heron"], "h-fingers"] };
