@@ -52,7 +52,7 @@ static void find_nearest(const char *above, const char *name, char nearest[NAME_
 }
 
 static enum mensur_status refuse(const char *folder) {
-    char name[NAME_MAX + 1] = "", nearest[NAME_MAX + 1] = "";
+    char nearest[NAME_MAX + 1] = "";
     size_t end = strlen(folder);
     while (end > 1 && folder[end - 1] == '/') {
         end--;
@@ -62,6 +62,7 @@ static enum mensur_status refuse(const char *folder) {
         base--;
     }
     if (end > base && end - base <= NAME_MAX) {
+        char name[NAME_MAX + 1] = "";
         char *above = NULL;
         if (mensur_text_copy(base > 0 ? folder : ".", base > 0 ? base : 1, &above) != MENSUR_OK) {
             return say_status(MENSUR_MEMORY);
