@@ -133,7 +133,8 @@ static enum mensur_status ask(const char *const *words, size_t count) {
 static enum mensur_status hold_closed_streams(void) {
     for (int stream = STDIN_FILENO; stream <= STDERR_FILENO; stream++) {
         /* what is opened has the lowest number that is free */
-        if (fcntl(stream, F_GETFD) < 0 && open("/", O_RDONLY) != stream) {
+        int held = fcntl(stream, F_GETFD) < 0 ? open("/", O_RDONLY) : stream;
+        if (held != stream) {
             say_line("mensur: a standard stream is closed, and nothing can stand in its place: %s",
                      strerror(errno));
             return MENSUR_READ;

@@ -75,7 +75,7 @@ static enum mensur_status keep_bytes(void *context, const char *bytes, size_t le
         picture->bytes = more;
         picture->room = room;
     }
-    if (length > 0) {
+    if (length > 0 && picture->bytes != NULL) {
         memcpy(picture->bytes + picture->length, bytes, length);
     }
     picture->length += length;
