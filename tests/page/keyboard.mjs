@@ -21,8 +21,8 @@ const focused = () => {
     ring: getComputedStyle(it).outlineStyle !== "none",
     saves: /^Save /.test(it.textContent) || (it.dataset.keep && it.dataset.keep !== "print") };
 };
-const notMet = ([focusable, done]) => [...document.querySelectorAll(focusable)].filter((it) => it.checkVisibility() && !it.dataset.seen
-  && !done.includes(it.id) && !(it.type === "radio" && !it.checked)).map((it) => it.id || it.textContent.slice(0, 40));
+const notMet = ([focusable, done]) => [...document.querySelectorAll(focusable)].filter((it) => it.checkVisibility()
+  && !done.includes(it.id || it.dataset.seen) && !(it.type === "radio" && !it.checked)).map((it) => it.id || it.textContent.slice(0, 40));
 
 // Does what each kind of control is for; true where something came of it.
 async function operate({ press, run, brings }, info) {
@@ -58,7 +58,9 @@ export async function everyControl(browser) {
       if (fresh === 0 || !(await missed()).length) break;
       fresh = 0;
     }
-    if (!info || done.has(info.key)) continue;
+    const leaves = info?.id === "view-leave"; // a view hides the rest, and is left each time, once all in it was met
+    if (leaves && (await missed()).some((id) => id !== info.id)) continue;
+    if (!info || (done.has(info.key) && !leaves)) continue;
     if (!info.seen) { // what the control before it brought has moved it: once more, at rest
       await new Promise((done) => setTimeout(done, 500));
       await browser.press("Shift+Tab");
