@@ -4,9 +4,9 @@
 #include <string.h>
 
 #include "ask.h"
+#include "asking.h"
 #include "nearest.h"
 #include "shop_files.h"
-#include "asking.h"
 
 /* How many names are listed where one is missing. */
 enum { NAMES_LISTED = 20 };

@@ -3,9 +3,9 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "asking.h"
 #include "learning.h"
 #include "shop_files.h"
-#include "asking.h"
 
 #if defined(__GNUC__) && !defined(__clang__)
 /* gcc's analyser takes memory for lost that is kept by what a family that was learned points to. */

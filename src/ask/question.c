@@ -8,9 +8,9 @@
 #include "figures.h"
 #include "measure.h"
 #include "number.h"
+#include "reading.h"
 #include "sheet.h"
 #include "shown.h"
-#include "reading.h"
 
 #if defined(__GNUC__) && !defined(__clang__)
 /* gcc's analyser takes memory for lost that is kept by the question that a reading points to. */

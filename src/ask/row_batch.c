@@ -2,11 +2,10 @@
 #include "row_batch.h"
 
 #include <stdlib.h>
-#include <string.h>
 
+#include "asking.h"
 #include "cautions.h"
 #include "shown.h"
-#include "asking.h"
 
 /* Forgets the answers; the memory that held them is used again. */
 static void forget_answers(struct mensur_row_batch *batch) {
@@ -17,7 +16,7 @@ static void forget_answers(struct mensur_row_batch *batch) {
     mensur_facts_clear(&batch->cautions);
     mensur_ranking_empty(&batch->ranking);
     batch->answered = 0;
-    batch->used = 0;
+    batch->written.length = 0;
     batch->status = MENSUR_OK;
 }
 
@@ -25,22 +24,6 @@ enum mensur_status mensur_row_batch_next(struct mensur_batches *from,
                                          struct mensur_row_batch *batch) {
     forget_answers(batch);
     return mensur_batches_next(from, &batch->instruments);
-}
-
-static enum mensur_status keep_bytes(void *context, const char *bytes, size_t length) {
-    struct mensur_row_batch *batch = context;
-    if (batch->room - batch->used < length) {
-        size_t room = (batch->used + length) * 2;
-        char *more = realloc(batch->bytes, room);
-        if (more == NULL) {
-            return MENSUR_MEMORY;
-        }
-        batch->bytes = more;
-        batch->room = room;
-    }
-    memcpy(batch->bytes + batch->used, bytes, length);
-    batch->used += length;
-    return MENSUR_OK;
 }
 
 static enum mensur_status make_profile_room(struct mensur_row_batch *batch) {
@@ -132,7 +115,7 @@ void mensur_row_batch_answer(const struct mensur_rows *rows, struct mensur_row_b
         }
         return;
     }
-    struct mensur_sink sink = {.write = keep_bytes, .context = batch};
+    struct mensur_sink sink = {.write = mensur_kept_bytes_add, .context = &batch->written};
     struct mensur_presenter *within = NULL;
     batch->status = mensur_present_open_within(&rows->heading, &rows->question->style,
                                                batch->instruments.before, &sink, &within);
@@ -147,7 +130,8 @@ enum mensur_status mensur_row_batch_write(const struct mensur_rows *rows,
                                           const struct mensur_row_batch *batch) {
     if (!mensur_style_is_prose(&rows->question->style)) {
         mensur_present_cautions(presenter, &batch->cautions);
-        return mensur_present_written(presenter, batch->bytes, batch->used, batch->answered);
+        return mensur_present_written(presenter, batch->written.items, batch->written.length,
+                                      batch->answered);
     }
     enum mensur_status status = MENSUR_OK;
     for (size_t i = 0; i < batch->answered && status == MENSUR_OK; i++) {
@@ -178,7 +162,7 @@ void mensur_row_batch_clear(struct mensur_row_batch *batch) {
     mensur_batch_clear(&batch->instruments);
     mensur_solver_free(batch->solver);
     free(batch->profiles);
-    free(batch->bytes);
+    mensur_kept_bytes_clear(&batch->written);
     mensur_ranking_clear(&batch->ranking);
     *batch = (struct mensur_row_batch){.status = MENSUR_OK};
 }

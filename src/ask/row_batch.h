@@ -8,6 +8,7 @@
 
 #include "answer.h"
 #include "batch.h"
+#include "bytes.h"
 #include "present.h"
 #include "question.h"
 #include "ranking.h"
@@ -33,12 +34,11 @@ struct mensur_row_batch {
     struct mensur_solver *solver;    /* made with the first answer */
     struct mensur_profile *profiles; /* text, whose answers depend on those before: the answers */
     size_t answered, profile_room;
-    char *bytes; /* CSV and JSON: the answers as they are written */
-    size_t used, room;
-    struct mensur_facts cautions;  /* CSV and JSON: those that apply to the answers */
-    struct mensur_ranking ranking; /* of those that are sought */
-    struct mensur_texts messages;  /* of those without an answer, with file and line */
-    enum mensur_status status;     /* MENSUR_NO_ANSWER: of some; what else ended it */
+    struct mensur_kept_bytes written; /* CSV and JSON: the answers */
+    struct mensur_facts cautions;     /* CSV and JSON: those that apply to the answers */
+    struct mensur_ranking ranking;    /* of those that are sought */
+    struct mensur_texts messages;     /* of those without an answer, with file and line */
+    enum mensur_status status;        /* MENSUR_NO_ANSWER: of some; what else ended it */
 };
 
 /* Reads the next rows, as mensur_batches_next; no instruments: the end. */

@@ -14,7 +14,7 @@ static enum mensur_status say_failed(enum mensur_status status) {
 /* All bytes of it are there before any file is opened for them. */
 static enum mensur_status write_picture(const struct mensur_answer *made, size_t pages) {
     const struct mensur_question *question = made->question;
-    struct picture picture;
+    struct mensur_kept_bytes picture;
     struct output output;
     enum mensur_status status = picture_draw(made, pages, &picture);
     if (status != MENSUR_OK) {
@@ -23,10 +23,10 @@ static enum mensur_status write_picture(const struct mensur_answer *made, size_t
     status = output_open(question->output, question->overwrite, &output);
     if (status == MENSUR_OK) {
         struct mensur_sink sink = output_sink(&output);
-        (void)sink.write(sink.context, picture.bytes, picture.length);
+        (void)sink.write(sink.context, picture.items, picture.length);
         status = output_close(&output, true);
     }
-    picture_clear(&picture);
+    mensur_kept_bytes_clear(&picture);
     return status;
 }
 

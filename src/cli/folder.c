@@ -8,7 +8,9 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
+#include <unistd.h>
 
+#include "nearest.h"
 #include "say.h"
 #include "texts.h"
 #include "utf8.h"
@@ -31,23 +33,30 @@ static bool is_folder(int above, const char *name) {
     return fstatat(above, name, &there, 0) == 0 && S_ISDIR(there.st_mode);
 }
 
+static int by_name(const struct dirent **a, const struct dirent **b) {
+    return strcmp((*a)->d_name, (*b)->d_name);
+}
+
 /* The folder in `above` whose name is nearest, of several the first by name; "" where none is. */
 static void find_nearest(const char *above, const char *name, char nearest[NAME_MAX + 1]) {
-    int distance = FARTHEST + 1;
-    DIR *folder = opendir(above);
-    const struct dirent *entry = NULL;
-    nearest[0] = '\0';
-    while (folder != NULL && (entry = readdir(folder)) != NULL) {
-        int apart = mensur_text_distance(name, entry->d_name);
-        bool nearer = apart < distance || (apart == distance && nearest[0] != '\0' &&
-                                           strcmp(entry->d_name, nearest) < 0);
-        if (nearer && is_shown(entry->d_name) && is_folder(dirfd(folder), entry->d_name)) {
-            memcpy(nearest, entry->d_name, strlen(entry->d_name) + 1);
-            distance = apart;
+    struct mensur_nearest found = mensur_nearest_start(name, FARTHEST);
+    struct dirent **entries = NULL;
+    int folder = open(above, O_RDONLY | O_DIRECTORY);
+    int count = scandir(above, &entries, NULL, by_name);
+    for (int i = 0; i < count; i++) {
+        if (is_shown(entries[i]->d_name) && is_folder(folder, entries[i]->d_name)) {
+            (void)mensur_nearest_take(&found, entries[i]->d_name);
         }
     }
-    if (folder != NULL) {
-        (void)closedir(folder);
+    if (found.name != NULL) {
+        memcpy(nearest, found.name, strlen(found.name) + 1);
+    }
+    for (int i = 0; i < count; i++) {
+        free(entries[i]);
+    }
+    free(entries);
+    if (folder >= 0) {
+        (void)close(folder);
     }
 }
 

@@ -64,32 +64,15 @@ static enum mensur_status find_writer(const struct mensur_paper_writer **out) {
     return MENSUR_OK;
 }
 
-static enum mensur_status keep_bytes(void *context, const char *bytes, size_t length) {
-    struct picture *picture = context;
-    if (picture->room - picture->length < length) {
-        size_t room = (picture->length + length) * 2;
-        char *more = realloc(picture->bytes, room);
-        if (more == NULL) {
-            return MENSUR_MEMORY;
-        }
-        picture->bytes = more;
-        picture->room = room;
-    }
-    if (length > 0 && picture->bytes != NULL) {
-        memcpy(picture->bytes + picture->length, bytes, length);
-    }
-    picture->length += length;
-    return MENSUR_OK;
-}
-
 /* The drawings as SVG, page by page. */
 static enum mensur_status write_pages(const struct mensur_answer *made, size_t count,
-                                      struct picture *svg, struct mensur_paper_page *pages) {
+                                      struct mensur_kept_bytes *svg,
+                                      struct mensur_paper_page *pages) {
     enum mensur_status status = MENSUR_OK;
     for (size_t i = 0; i < count && status == MENSUR_OK; i++) {
-        struct mensur_sink into = {.write = keep_bytes, .context = &svg[i]};
+        struct mensur_sink into = {.write = mensur_kept_bytes_add, .context = &svg[i]};
         status = mensur_answer_write(made, i, &into);
-        pages[i] = (struct mensur_paper_page){svg[i].bytes, svg[i].length};
+        pages[i] = (struct mensur_paper_page){svg[i].items, svg[i].length};
     }
     return status;
 }
@@ -118,7 +101,7 @@ static enum mensur_status draw(const struct mensur_answer *made, size_t count,
     if (status != MENSUR_OK) {
         return status;
     }
-    struct picture *svg = calloc(count, sizeof(*svg));
+    struct mensur_kept_bytes *svg = calloc(count, sizeof(*svg));
     struct mensur_paper_page *pages = calloc(count, sizeof(*pages));
     status = svg != NULL && pages != NULL ? write_pages(made, count, svg, pages) : MENSUR_MEMORY;
     if (status == MENSUR_OK) {
@@ -127,7 +110,7 @@ static enum mensur_status draw(const struct mensur_answer *made, size_t count,
                      : writer->png(&pages[0], sink, &fault);
     }
     for (size_t i = 0; svg != NULL && i < count; i++) {
-        picture_clear(&svg[i]);
+        mensur_kept_bytes_clear(&svg[i]);
     }
     free(svg);
     free(pages);
@@ -156,14 +139,14 @@ static _Noreturn void draw_and_end(const struct mensur_answer *made, size_t page
     _exit(FIRST_EXIT_CODE + (int)draw(made, pages, &into));
 }
 
-static enum mensur_status take_bytes(int pipe, struct picture *picture) {
+static enum mensur_status take_bytes(int pipe, struct mensur_kept_bytes *picture) {
     char piece[4096];
     for (;;) {
         ssize_t count = read(pipe, piece, sizeof(piece));
         if (count == 0 || (count < 0 && errno != EINTR)) {
             return count == 0 ? MENSUR_OK : MENSUR_READ;
         }
-        if (count > 0 && keep_bytes(picture, piece, (size_t)count) != MENSUR_OK) {
+        if (count > 0 && mensur_kept_bytes_add(picture, piece, (size_t)count) != MENSUR_OK) {
             return say_status(MENSUR_MEMORY);
         }
     }
@@ -184,7 +167,7 @@ static enum mensur_status judge(int end) {
 }
 
 /* The bytes that a process draws into a pipe, which is closed here, and how it ended. */
-static enum mensur_status take_picture(pid_t process, int pipe, struct picture *picture) {
+static enum mensur_status take_picture(pid_t process, int pipe, struct mensur_kept_bytes *picture) {
     int end = 0;
     enum mensur_status status = take_bytes(pipe, picture);
     (void)close(pipe); /* a process that goes on writing ends by that */
@@ -199,8 +182,8 @@ static enum mensur_status say_unable(void) {
 }
 
 enum mensur_status picture_draw(const struct mensur_answer *made, size_t pages,
-                                struct picture *picture) {
-    struct picture drawn = {.bytes = NULL};
+                                struct mensur_kept_bytes *picture) {
+    struct mensur_kept_bytes drawn = {.items = NULL};
     int ends[2];
     if (pipe(ends) != 0) {
         return say_unable();
@@ -219,14 +202,9 @@ enum mensur_status picture_draw(const struct mensur_answer *made, size_t pages,
     }
     status = take_picture(process, ends[0], &drawn);
     if (status != MENSUR_OK) {
-        picture_clear(&drawn);
+        mensur_kept_bytes_clear(&drawn);
         return status;
     }
     *picture = drawn;
     return MENSUR_OK;
-}
-
-void picture_clear(struct picture *picture) {
-    free(picture->bytes);
-    *picture = (struct picture){.bytes = NULL};
 }

@@ -4,19 +4,12 @@
 #define MENSUR_PICTURE_H
 
 #include "answer.h"
-
-/* Bytes of a file. All zero: none. */
-struct picture {
-    char *bytes; /* owned */
-    size_t length, room;
-};
+#include "bytes.h"
 
 /* Draws an answer of so many pages as its question's medium says. MENSUR_USE (the drawing is too
  * large), MENSUR_READ (what draws is not there or lacks fonts), MENSUR_MEMORY; the reason is said
  * on standard error. */
 enum mensur_status picture_draw(const struct mensur_answer *made, size_t pages,
-                                struct picture *picture);
-
-void picture_clear(struct picture *picture);
+                                struct mensur_kept_bytes *picture);
 
 #endif
