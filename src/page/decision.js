@@ -57,7 +57,7 @@ function showMarkup(box, html) {
 // The full answer to the words, those parts of it, or why there is none; its status.
 function showAnswer(engine, box, words, parts) {
   const { status, text } = engine.ask([words[0], "--full", "--format", "html", ...words.slice(1)], box.id, parts);
-  if (status <= 1) showMarkup(box, text.replace(/: mensur (\w+) --working/g, ": the working of $1"));
+  if (status <= 1) showMarkup(box, text);
   else if (box.told !== text) {
     box.told = text;
     box.replaceChildren(make("p", {}, pageWords(text)));

@@ -217,24 +217,26 @@ int page_figures(struct page *page, const char *words, size_t size) {
     return answer_words(page, words, size, mensur_answer_make, write_figures);
 }
 
-/* Those of the instruments of the latest decision. */
-int page_decided(struct page *page) {
+typedef enum mensur_status write_decision(const struct mensur_decision *decision,
+                                          const struct mensur_style *style,
+                                          const struct mensur_sink *sink);
+
+static int write_latest(struct page *page, write_decision *write) {
     const struct mensur_sink sink = page_sink(page);
     page_reply_clear(page);
-    return mensur_status_exit_code(
-        page->answer.decided
-            ? page_write_decided(&page->answer.decision, &page->question.style, &sink)
-            : MENSUR_USE);
+    return mensur_status_exit_code(page->answer.decided
+                                       ? write(&page->answer.decision, &page->question.style, &sink)
+                                       : MENSUR_USE);
+}
+
+/* Those of the instruments of the latest decision. */
+int page_decided(struct page *page) {
+    return write_latest(page, page_write_decided);
 }
 
 /* The wishes of the latest decision. */
 int page_wishes(struct page *page) {
-    const struct mensur_sink sink = page_sink(page);
-    page_reply_clear(page);
-    return mensur_status_exit_code(
-        page->answer.decided
-            ? page_write_wishes(&page->answer.decision, &page->question.style, &sink)
-            : MENSUR_USE);
+    return write_latest(page, page_write_wishes);
 }
 
 /* Where the axes of the latest drawings stand. */

@@ -17,12 +17,13 @@ function dimensionOf(svg, field) {
 const fieldMm = (field) => side.a.fields?.find((one) => one.field === field);
 
 // The handle's own place runs ahead of the answers.
-function moveTo(field, mm) {
-  const row = side.a.rows.get(field), to = Math.round(mm / HANDLE_STEP) * HANDLE_STEP;
+function setMm(field, to) {
   if (to <= 0) return;
   $(`handle-${field}`).mm = to;
-  changed("a", field, Math.abs(to - row.field.mm) < 1e-9 ? null : String(to), true);
+  changed("a", field, Math.abs(to - side.a.rows.get(field).field.mm) < 1e-9 ? null : String(to), true);
 }
+
+const moveTo = (field, mm) => setMm(field, Math.round(mm / HANDLE_STEP) * HANDLE_STEP);
 
 // view: the figures of the instruments, first of what is dragged (behind the file's where it is changed).
 function placeHandles(view) {

@@ -51,7 +51,6 @@ function showClass() {
 
 function showView() {
   const { view } = state, box = $("view");
-  if (!isMoving()) nudged.clear();
   document.documentElement.dataset.view = view;
   box.hidden = !view;
   holdScreen(view === "bench");
@@ -90,15 +89,9 @@ function goBack(event) {
   redraw();
 }
 
-// Where a measurement was nudged to, until the page rests: steps run ahead of the answers.
-const nudged = new Map();
-
 function nudge(field, way) {
-  const row = side.a.rows.get(field), now = nudged.get(field) ?? fieldMm(field)?.mm;
-  if (!now || now + way <= 0) return;
-  const mm = Number((now + way).toFixed(6));
-  nudged.set(field, mm);
-  changed("a", field, Math.abs(mm - row.field.mm) < 1e-9 ? null : String(mm), true);
+  const { mm, hidden } = $(`handle-${field}`);
+  if (!hidden) setMm(field, Number((mm + way).toFixed(6)));
 }
 
 // The screen stays on at the bench, where the browser can do that.

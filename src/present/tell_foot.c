@@ -213,9 +213,9 @@ static void tell_origin(struct mensur_document *document, const struct mensur_he
     }
     if (strcmp(heading->shop, "demonstration") == 0) {
         mensur_say(document, "From the demonstration shop, invented%s.",
-                   !mensur_style_names_options(&document->style)
-                       ? ""
-                       : " (mensur start FOLDER writes your own to edit)");
+                   mensur_style_names_options(&document->style)
+                       ? " (mensur start FOLDER writes your own to edit)"
+                       : "");
     } else {
         mensur_say(document, "From the shop %n.", heading->shop);
     }
