@@ -294,7 +294,7 @@ static int decimals_for(double size, int digits) {
     while (size >= powers[power + 1]) {
         power++;
     }
-    /* The caller's size is 2e-4 or more.
+    /* The caller's size is 1e-4 or more.
      * NOLINTNEXTLINE(clang-analyzer-core.UndefinedBinaryOperatorResult) */
     while (size < 1.0 && size * powers[-power] < 1.0) {
         power--;
@@ -358,12 +358,12 @@ size_t mensur_number_print_significant(double value, int digits, char *out) {
     if (!(size > 0)) {
         return print_scaled(0, 0, false, out);
     }
-    if (digits <= 15 && size >= 2e-4 && size < powers[digits] * 0.5) {
+    if (digits <= 15 && size >= 1e-4 && size < powers[digits] * 0.5) {
         int decimals = decimals_for(size, digits);
         if (decimals > 0 && round_scaled(size, decimals, &count)) {
             return strip_zeros(out, print_scaled(count, decimals, value < 0, out));
         }
     }
-    size_t tiny = digits <= 15 && size < 9e-5 ? print_tiny(value, digits, out) : 0;
+    size_t tiny = digits <= 15 && size < 1e-4 ? print_tiny(value, digits, out) : 0;
     return tiny > 0 ? tiny : print_any_significant(value, digits, out);
 }
