@@ -308,11 +308,10 @@ struct mensur_spread {
 
 /** Everything about one instrument; owns its name, its texts and its true places. */
 struct mensur_profile {
-    char *instrument;
+    char *instrument;   /**< owned, with the name of its strings behind it */
     const char *family; /**< name, borrowed from the stock; NULL without one */
     const char *held;   /**< "chin", "knee", "standing"; NULL without a family */
-    const char *set;    /**< name of its strings, borrowed from the instrument's own copy; NULL */
-    char *set_name;     /**< owned; what set points to */
+    const char *set;    /**< name of its strings; NULL without any */
     struct mensur_lengths lengths;
     struct mensur_side_points side; /**< to draw the lengths from */
     struct mensur_body_air air;
