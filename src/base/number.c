@@ -47,21 +47,26 @@ static int is_digit(char letter) {
 
 /* Reads a run of digits; step is 1 after the decimal mark, where each lowers the exponent. */
 static void scan_digits(struct scan *scan, int step) {
-    for (; scan->at < scan->end && is_digit(*scan->at); scan->at++) {
-        scan->digits++;
-        scan->exponent -= step;
-        if (scan->significant == 0 && *scan->at == '0') {
-            continue;
-        }
-        if (scan->significant == 0) {
-            scan->first = scan->at;
-        }
-        if (scan->significant < 19) {
-            scan->mantissa = scan->mantissa * 10 + (uint64_t)(*scan->at - '0');
-        }
-        scan->significant++;
+    const char *const start = scan->at, *const end = scan->end, *at = start;
+    while (scan->significant == 0 && at < end && *at == '0') {
+        at++;
     }
-    scan->behind = scan->at;
+    const char *const first = at;
+    uint64_t mantissa = scan->mantissa;
+    int more = 19 - scan->significant; /* the mantissa holds so many more */
+    for (; at < end && is_digit(*at); at++, more--) {
+        if (more > 0) {
+            mantissa = mantissa * 10 + (uint64_t)(*at - '0');
+        }
+    }
+    if (scan->significant == 0) {
+        scan->first = first;
+    }
+    scan->mantissa = mantissa;
+    scan->significant += (int)(at - first);
+    scan->digits += (int)(at - start);
+    scan->exponent -= step * (int)(at - start);
+    scan->behind = scan->at = at;
 }
 
 static void scan_decimals(struct scan *scan, bool decimal_comma) {
@@ -208,8 +213,8 @@ static int digits_of(uint64_t count, int least) {
 #define HUNDRED(one)                                                                               \
     TEN(one "0")                                                                                   \
     TEN(one "1")                                                                                   \
-    TEN(one "2") TEN(one "3") TEN(one "4") TEN(one "5") TEN(one "6") TEN(one "7") TEN(one "8")     \
-        TEN(one "9")
+    TEN(one "2")                                                                                   \
+    TEN(one "3") TEN(one "4") TEN(one "5") TEN(one "6") TEN(one "7") TEN(one "8") TEN(one "9")
 /* 000 to 999 */
 static const char triples[3001] = HUNDRED("0") HUNDRED("1") HUNDRED("2") HUNDRED("3") HUNDRED("4")
     HUNDRED("5") HUNDRED("6") HUNDRED("7") HUNDRED("8") HUNDRED("9");
@@ -245,11 +250,11 @@ static size_t print_short(uint64_t count, int decimals, bool negative, char *out
     char *at = out;
     *at = '-';
     at += negative ? 1 : 0;
-    memcpy(at, triples + 3 * whole + 3 - digits, 3);
+    memcpy(at, triples + 3 * whole + 3 - digits, 4); /* the fourth makes it one load and store */
     at += digits;
     *at = '.';
-    memcpy(at + 1, triples + (size_t)3 * (rest / 1000), 3);
-    memcpy(at + 4, triples + (size_t)3 * (rest % 1000), 3);
+    memcpy(at + 1, triples + (size_t)3 * (rest / 1000), 4);
+    memcpy(at + 4, triples + (size_t)3 * (rest % 1000), 4);
     at += 1 + decimals;
     *at = '\0';
     return (size_t)(at - out);
