@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Which instruments of a whole file suit: a first reading checks all of it and finds the liked one,
- * a second one ranks. */
+/* Which instruments of a whole file suit. One reading checks all of it and ranks; where the liked
+ * one stands in the file, or a column of the owner's is asked for, a first reading finds these and
+ * checks, and a second one ranks. */
 #include <stdlib.h>
 
 #include "asking.h"
@@ -45,7 +46,7 @@ static enum mensur_status look_on(void *context, const struct mensur_instrument 
     return MENSUR_OK;
 }
 
-/* Checks the whole file where no name was looked for along it. */
+/* Checks the whole file. */
 static enum mensur_status check_file(struct asking *asking) {
     struct mensur_report report = {.errors = {0}};
     enum mensur_status status = mensur_shop_instruments(asking->shop, true, look_on, NULL, &report);
@@ -55,8 +56,8 @@ static enum mensur_status check_file(struct asking *asking) {
 
 /* What is being ranked. */
 struct taking {
-    struct asking *asking;
     struct mensur_ranking *ranking;
+    struct mensur_texts messages; /* of those without an answer */
     enum mensur_status worst;
 };
 
@@ -65,7 +66,7 @@ static enum mensur_status take(void *context, struct mensur_row_batch *batch) {
     struct taking *taking = context;
     enum mensur_status status = MENSUR_OK;
     for (size_t i = 0; i < batch->messages.count && status == MENSUR_OK; i++) {
-        status = mensur_texts_add(taking->asking->messages, "%s", batch->messages.items[i]);
+        status = mensur_texts_add(&taking->messages, "%s", batch->messages.items[i]);
     }
     if (status == MENSUR_OK && batch->status == MENSUR_NO_ANSWER) {
         taking->worst = MENSUR_NO_ANSWER;
@@ -77,16 +78,20 @@ static enum mensur_status take(void *context, struct mensur_row_batch *batch) {
     return mensur_ranking_join(&taking->ranking->sought, &batch->ranking, taking->ranking);
 }
 
+/* What is wrong with the file is said first, and nothing else then; its warnings by the first
+ * reading. */
 static enum mensur_status rank_file(struct asking *asking, const struct mensur_rows *rows,
-                                    struct taking *taking) {
+                                    bool first_time, struct taking *taking) {
     struct mensur_report report = {.errors = {0}};
     struct mensur_batches *batches = NULL;
-    enum mensur_status status = mensur_batches_open(asking->shop, false, &report, &batches);
+    enum mensur_status status = mensur_batches_open(asking->shop, first_time, &report, &batches);
     if (status == MENSUR_OK) {
         status = asking->run(rows, batches, take, taking);
     }
     mensur_batches_free(batches);
-    mensur_texts_clear(&report.warnings); /* the first reading said them */
+    if (!first_time) {
+        mensur_texts_clear(&report.warnings);
+    }
     enum mensur_status said = ask_say_report(&report, asking->messages);
     return status == MENSUR_OK ? said : status;
 }
@@ -133,7 +138,7 @@ enum mensur_status ask_make_ranking(struct asking *asking) {
     const struct mensur_named *like = &question->like;
     struct mensur_ranking *ranking = calloc(1, sizeof *ranking);
     struct mensur_rows rows = {.question = question, .shop = asking->shop};
-    struct taking taking = {.asking = asking, .ranking = ranking, .worst = MENSUR_OK};
+    struct taking taking = {.ranking = ranking, .worst = MENSUR_OK};
     asking->answer->ranking = ranking;
     asking->answer->kind = MENSUR_ANSWER_RANKING;
     if (ranking == NULL) {
@@ -141,20 +146,35 @@ enum mensur_status ask_make_ranking(struct asking *asking) {
     }
     ranking->sought = *question->sought;
     rows.sought = &ranking->sought;
-    enum mensur_status status = ask_find_named(asking);
-    if (status == MENSUR_OK && asking->kept == NULL &&
-        (like->name == NULL || like->given != NULL)) {
-        status = check_file(asking);
-    }
+    bool in_file = like->name != NULL && like->given == NULL;
+    enum mensur_status status = like->name != NULL ? ask_find_named(asking) : MENSUR_OK;
     if (status == MENSUR_OK) {
         status = make_ready(asking, &ranking->sought);
     }
-    if (status == MENSUR_OK) {
-        status = asking->kept != NULL ? rank_kept(asking, &rows, &taking)
-                                      : rank_file(asking, &rows, &taking);
+    /* Without the file nothing is known of the owner's columns; what else is wrong comes after what
+     * is wrong with the file. */
+    bool checked = in_file || asking->kept != NULL;
+    if (status != MENSUR_OK && status != MENSUR_MEMORY && !checked) {
+        checked = true;
+        asking->fault.text[0] = '\0';
+        status = check_file(asking);
+        if (status == MENSUR_OK) {
+            ranking->sought = *question->sought;
+            status = make_ready(asking, &ranking->sought);
+        }
     }
     if (status == MENSUR_OK) {
+        status = asking->kept != NULL ? rank_kept(asking, &rows, &taking)
+                                      : rank_file(asking, &rows, !checked, &taking);
+    }
+    for (size_t i = 0; i < taking.messages.count && status == MENSUR_OK; i++) {
+        status = mensur_texts_add(asking->messages, "%s", taking.messages.items[i]);
+    }
+    mensur_texts_clear(&taking.messages);
+    if (status == MENSUR_OK) {
         status = taking.worst;
+    } else {
+        mensur_ranking_empty(ranking); /* of a file that cannot be relied on */
     }
     mensur_ranking_sort(&ranking->sought, ranking);
     asking->answer->met = ranking->count > 0;
