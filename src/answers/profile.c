@@ -44,7 +44,7 @@ static enum mensur_status fill(const struct mensur_stock *stock, const struct se
                          MENSUR_NAMES(setup->instrument->name), NULL);
     }
     if ((parts & MENSUR_PART_STRINGS) != 0) {
-        profile_strings(stock, setup, terms, remarks, profile);
+        profile_strings(stock, setup, terms, parts, profile);
     }
     if ((parts & MENSUR_PART_FINGERS) != 0) {
         profile_fingers(setup, terms, profile);

@@ -75,10 +75,10 @@ struct mensur_stopping string_free(const struct setup *setup,
 /* What shares the stretch of a stopped string that slides at nut and bridge, m. */
 double string_stretch_length(const struct setup *setup);
 
-/* Fills in the strings, the totals and the range that they are made for; without remarks neither
- * warnings nor what was assumed. */
+/* Fills in the strings, the totals and the range that they are made for; of the parts, without
+ * remarks neither warnings nor what was assumed, and of what is ranked the parts of the totals. */
 void profile_strings(const struct mensur_stock *stock, const struct setup *setup,
-                     const struct mensur_terms *terms, bool remarks,
+                     const struct mensur_terms *terms, unsigned parts,
                      struct mensur_profile *profile);
 
 /* The same with strings of their own, one for each note of the tuning, rather than the

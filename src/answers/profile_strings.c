@@ -196,7 +196,6 @@ static void find_tension(const struct setup *setup, const struct string_model *m
         (void)mensur_tension(length, out->frequency, model->linear_density,
                              &out->unthinned_tension);
     }
-    out->tension = string_model_tension(model, length, out->frequency);
     out->linear_density = string_model_tuned_density(model, out->tension);
     out->strength = model->strength;
     (void)mensur_stress(out->tension, model->core_area, &out->stress);
@@ -209,15 +208,29 @@ static void find_tension(const struct setup *setup, const struct string_model *m
     find_bending(setup, model, out);
     find_tuning(setup, model, out);
     (void)mensur_impedance(out->tension, out->linear_density, &out->impedance);
-    (void)mensur_force_on_belly(out->tension, setup->geometry.down_factor, &out->force_on_belly);
 }
 
-void string_figures(const struct setup *setup, const struct string_model *model,
-                    const struct mensur_terms *terms, size_t i, struct mensur_string_figures *out) {
-    mensur_figures_unknown(MENSUR_SCOPE_STRING, out);
+/* What the totals of all strings are made of. */
+static void find_parts_of_totals(const struct setup *setup, const struct string_model *model,
+                                 const struct mensur_terms *terms, size_t i,
+                                 struct mensur_string_figures *out) {
     strcpy(out->note, setup->tuning->notes[i].name);
-    out->breaking_margin_at_least = MENSUR_NO;
     out->frequency = profile_frequency(setup, terms, i);
+    if (model->spec != NULL) {
+        out->made_for_low = model->spec->made_for_low.value;
+        out->made_for_high = model->spec->made_for_high.value;
+        out->tension = string_model_tension(model, setup->string_length, out->frequency);
+        (void)mensur_force_on_belly(out->tension, setup->geometry.down_factor,
+                                    &out->force_on_belly);
+    }
+}
+
+/* The figures of a string of which all is unknown. */
+static void find_figures(const struct setup *setup, const struct string_model *model,
+                         const struct mensur_terms *terms, size_t i,
+                         struct mensur_string_figures *out) {
+    find_parts_of_totals(setup, model, terms, i, out);
+    out->breaking_margin_at_least = MENSUR_NO;
     find_heights(setup, i, out);
     if (model->spec == NULL) {
         return;
@@ -228,8 +241,6 @@ void string_figures(const struct setup *setup, const struct string_model *model,
     if (strcmp(model->spec->note.name, out->note) != 0) {
         strcpy(out->tuned_to, out->note);
     }
-    out->made_for_low = model->spec->made_for_low.value;
-    out->made_for_high = model->spec->made_for_high.value;
     out->in_made_for_range = in_range(setup->string_length, out->made_for_low, out->made_for_high);
     find_tension(setup, model, out);
     /* The tensions between which it is at home; unknown where what they follow from is. */
@@ -237,6 +248,12 @@ void string_figures(const struct setup *setup, const struct string_model *model,
     out->made_for_tension_low = string_model_tension(model, out->made_for_low, out->frequency);
     out->made_for_tension_high = string_model_tension(model, out->made_for_high, out->frequency);
     find_feel(setup, terms, out);
+}
+
+void string_figures(const struct setup *setup, const struct string_model *model,
+                    const struct mensur_terms *terms, size_t i, struct mensur_string_figures *out) {
+    mensur_figures_unknown(MENSUR_SCOPE_STRING, out);
+    find_figures(setup, model, terms, i, out);
 }
 
 double profile_frequency(const struct setup *setup, const struct mensur_terms *terms, size_t i) {
@@ -382,13 +399,21 @@ void profile_strings_of(const struct mensur_stock *stock, const struct setup *se
 }
 
 void profile_strings(const struct mensur_stock *stock, const struct setup *setup,
-                     const struct mensur_terms *terms, bool remarks,
+                     const struct mensur_terms *terms, unsigned parts,
                      struct mensur_profile *profile) {
+    bool remarks = (parts & MENSUR_PART_FIGURES_ALONE) == 0;
+    struct mensur_string_figures unknown = {.string = NULL};
     struct string_model models[MENSUR_STRINGS_MAX];
+    mensur_figures_unknown(MENSUR_SCOPE_STRING, &unknown);
     profile_models(stock, setup, terms->fifths, models);
     profile->string_count = setup->tuning == NULL ? 0 : setup->tuning->count;
     for (size_t i = 0; i < profile->string_count; i++) {
-        string_figures(setup, &models[i], terms, i, &profile->strings[i]);
+        profile->strings[i] = unknown;
+        if ((parts & MENSUR_PART_RANKED) != 0) {
+            find_parts_of_totals(setup, &models[i], terms, i, &profile->strings[i]);
+        } else {
+            find_figures(setup, &models[i], terms, i, &profile->strings[i]);
+        }
         if (remarks) {
             warn_string(profile->instrument, profile->set, &profile->strings[i], &models[i],
                         &profile->warnings);

@@ -14,7 +14,7 @@
 enum { SPARE_ROWS = 1024 };
 
 unsigned mensur_ranking_parts(const struct mensur_sought *sought) {
-    return MENSUR_PART_LENGTHS | MENSUR_PART_FIGURES_ALONE |
+    return MENSUR_PART_LENGTHS | MENSUR_PART_FIGURES_ALONE | MENSUR_PART_RANKED |
            (sought->strings ? (unsigned)MENSUR_PART_STRINGS : 0U);
 }
 

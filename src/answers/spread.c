@@ -109,7 +109,8 @@ enum mensur_status spread_profile(const struct mensur_stock *stock, const struct
     const struct strung strung = {
         .set = setup->instrument->set, .tuning = setup->tuning, .of = OF(PRESENT)};
     const size_t strung_count = (parts & MENSUR_PART_STRINGS) != 0 ? 1 : 0;
-    if (terms->without_spread || !says_how_sure(stock, setup->instrument, &strung, strung_count)) {
+    if (terms->without_spread || (parts & MENSUR_PART_RANKED) != 0 ||
+        !says_how_sure(stock, setup->instrument, &strung, strung_count)) {
         return MENSUR_OK;
     }
     struct record *record = record_make(stock, setup, terms, parts);

@@ -263,7 +263,8 @@ const struct mensur_profile *record_figures(struct record *record, const struct 
         profile_strings_of(&record->stock, setup, record->terms, record->given, profile);
     } else if ((record->parts & MENSUR_PART_STRINGS) != 0) {
         /* Without remarks it takes no memory. */
-        (void)profile_strings(&record->stock, setup, record->terms, false, profile);
+        (void)profile_strings(&record->stock, setup, record->terms, MENSUR_PART_FIGURES_ALONE,
+                              profile);
     }
     if ((record->parts & MENSUR_PART_FINGERS) != 0) {
         profile_fingers(setup, record->terms, profile);

@@ -48,8 +48,8 @@ static void find_stated_tension(enum mensur_fifths fifths, struct string_model *
                                      spec->stated_tension.value, &model->linear_density);
 }
 
-static void find_density(const struct mensur_stock *stock, enum mensur_fifths fifths,
-                         struct string_model *model) {
+static void find_density(const struct mensur_stock *stock, const struct mensur_material *material,
+                         enum mensur_fifths fifths, struct string_model *model) {
     const struct mensur_string_spec *spec = model->spec;
     double plain = spec->diameter.value;
     double core = spec->core_diameter.value;
@@ -57,7 +57,7 @@ static void find_density(const struct mensur_stock *stock, enum mensur_fifths fi
     model->way =
         mensur_string_way(!isnan(spec->linear_density.value), !isnan(spec->weighed_mass.value),
                           !isnan(spec->stated_tension.value), model->winding_count > 0);
-    model->density = or_else(spec->density.value, material_density(stock, spec->material));
+    model->density = or_else(spec->density.value, material == NULL ? NAN : material->density);
     switch (model->way) {
     case MENSUR_WAY_STATED:
         model->linear_density = spec->linear_density.value;
@@ -119,9 +119,9 @@ static bool find_wire_strength(const struct mensur_stock *stock, const char *mat
 }
 
 /* A string's own strength; that of its wire; its material's. */
-static void find_strength(const struct mensur_stock *stock, struct string_model *model) {
+static void find_strength(const struct mensur_stock *stock, const struct mensur_material *material,
+                          struct string_model *model) {
     const struct mensur_string_spec *spec = model->spec;
-    const struct mensur_material *material = mensur_stock_material(stock, spec->material);
     /* Thin wire is stronger: what counts is the single strand. */
     double strand = model->core_diameter / sqrt(model->strands);
     if (!isnan(spec->strength.value)) {
@@ -133,9 +133,9 @@ static void find_strength(const struct mensur_stock *stock, struct string_model 
     }
 }
 
-static void find_core(const struct mensur_stock *stock, struct string_model *model) {
+static void find_core(const struct mensur_stock *stock, const struct mensur_material *material,
+                      struct string_model *model) {
     const struct mensur_string_spec *spec = model->spec;
-    const struct mensur_material *material = mensur_stock_material(stock, spec->material);
     bool wound = !isnan(spec->wraps[0].thickness.value) || !isnan(spec->core_diameter.value);
     model->core = mensur_core_of(spec->material);
     model->core_diameter = or_else(spec->core_diameter.value, wound ? NAN : spec->diameter.value);
@@ -149,7 +149,7 @@ static void find_core(const struct mensur_stock *stock, struct string_model *mod
         model->fast_growth = material->fast_growth;
     }
     model->expansion = material == NULL ? NAN : material->expansion;
-    find_strength(stock, model);
+    find_strength(stock, material, model);
 }
 
 void string_model_make(const struct mensur_stock *stock, const struct mensur_string_spec *spec,
@@ -157,8 +157,9 @@ void string_model_make(const struct mensur_stock *stock, const struct mensur_str
     struct string_model model = {.spec = spec, .stated_frequency = NAN, .strength_high = NAN};
     mensur_figures_unknown(MENSUR_SCOPE_MODEL, &model);
     if (spec != NULL) {
-        find_density(stock, fifths, &model);
-        find_core(stock, &model);
+        const struct mensur_material *material = mensur_stock_material(stock, spec->material);
+        find_density(stock, material, fifths, &model);
+        find_core(stock, material, &model);
         /* A stated tension tells the density at pitch, whatever state another would be stated in;
          * what lies on a scale is slack, and counts as tuned where its stretch is not known. */
         bool stretches = !isnan(model.modulus * model.core_area);
