@@ -141,8 +141,39 @@ static double scan_value(const struct scan *scan) {
     return scan->significant == 0 ? 0.0 : slow_value(scan);
 }
 
+/* The size of a number of digits alone, with a decimal mark between two of them or none, and
+ * nothing behind it, as almost every cell has: what scan_value makes of it. False where it is
+ * another. */
+static bool read_plain(const char *at, const char *end, bool decimal_comma, double *size) {
+    uint64_t mantissa = 0;
+    const char *first = at, *decimals = NULL; /* behind the mark */
+    if (FLT_EVAL_METHOD != 0 || at == end || end - at > 16) {
+        return false;
+    }
+    for (; at < end; at++) {
+        unsigned digit = (unsigned)(*at - '0');
+        if (digit <= 9) {
+            mantissa = mantissa * 10 + digit;
+        } else if ((*at == '.' || (decimal_comma && *at == ',')) && decimals == NULL &&
+                   at > first && at + 1 < end) {
+            decimals = at + 1;
+        } else {
+            return false;
+        }
+    }
+    if (mantissa > UINT64_C(1) << 53) {
+        return false;
+    }
+    *size = decimals == NULL ? (double)mantissa : (double)mantissa / powers[end - decimals];
+    return true;
+}
+
 enum mensur_status mensur_number_read(const char *text, size_t length, bool decimal_comma,
                                       size_t *used, double *value) {
+    if (read_plain(text, text + length, decimal_comma, value)) {
+        *used = length;
+        return MENSUR_OK;
+    }
     struct scan scan = {.at = text, .end = text + (length < LENGTH_MOST ? length : LENGTH_MOST)};
     bool negative = length > 0 && *text == '-';
     if (length > 0 && (*text == '-' || *text == '+')) {

@@ -91,20 +91,39 @@ static long count_lines(const unsigned char *bytes, size_t length) {
     return lines;
 }
 
-/* Copies bytes, eight at once; true where they are plain ASCII without control characters, as
- * almost all are. */
-static bool copy_plain(const unsigned char *bytes, size_t length, char *to) {
+/* The top bit of each byte that is no plain ASCII or a control character: one from 0x80 on, or
+ * borrowed by one below 0x20; after the first such byte, of another too, which is no plain one's
+ * fault but changes nothing. */
+static uint64_t odd_bytes(uint64_t eight) {
     const uint64_t each = UINT64_C(0x0101010101010101);
+    return (eight | (eight - each * 0x20)) & each * 0x80;
+}
+
+/* Copies bytes, eight at once, the last ones twice rather than one by one; true where they are
+ * plain ASCII without control characters, as almost all are. */
+static bool copy_plain(const unsigned char *bytes, size_t length, char *to) {
     uint64_t odd = 0, eight;
-    size_t i = 0;
-    for (; i + sizeof(eight) <= length; i += sizeof(eight)) {
-        memcpy(&eight, bytes + i, sizeof(eight));
-        memcpy(to + i, &eight, sizeof(eight));
-        /* The top bit of a byte: of one from 0x80 on, or borrowed by one below 0x20; after the
-         * first such byte, by another too, which is no plain one's fault but changes nothing. */
-        odd |= (eight | (eight - each * 0x20)) & each * 0x80;
+    uint32_t four[2];
+    if (length >= sizeof(eight)) {
+        size_t last = length - sizeof(eight);
+        for (size_t i = 0; i < last; i += sizeof(eight)) {
+            memcpy(&eight, bytes + i, sizeof(eight));
+            memcpy(to + i, &eight, sizeof(eight));
+            odd |= odd_bytes(eight);
+        }
+        memcpy(&eight, bytes + last, sizeof(eight));
+        memcpy(to + last, &eight, sizeof(eight));
+        return (odd | odd_bytes(eight)) == 0;
     }
-    for (; i < length; i++) {
+    if (length >= sizeof(four[0])) {
+        size_t last = length - sizeof(four[0]);
+        memcpy(&four[0], bytes, sizeof(four[0]));
+        memcpy(&four[1], bytes + last, sizeof(four[1]));
+        memcpy(to, &four[0], sizeof(four[0]));
+        memcpy(to + last, &four[1], sizeof(four[1]));
+        return odd_bytes(four[0] | (uint64_t)four[1] << 32) == 0;
+    }
+    for (size_t i = 0; i < length; i++) {
         to[i] = (char)bytes[i];
         odd |= bytes[i] < 0x20 || bytes[i] >= 0x80;
     }

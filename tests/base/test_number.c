@@ -269,6 +269,37 @@ static void agrees_with_exact_arithmetic(void **state) {
     }
 }
 
+/* Digits with a mark among them, as nearly every cell has: short ones are read another way. */
+static void reads_plain_ones_exactly(void **state) {
+    (void)state;
+    uint64_t seed = UINT64_C(2718281828459045);
+    char text[24];
+    for (int i = 0; i < 60000; i++) {
+        size_t length = 1 + next_random(&seed) % 20, used = 0;
+        size_t mark = next_random(&seed) % 24; /* none where it lies at the end or behind it */
+        double value = NAN, with_comma = NAN;
+        for (size_t k = 0; k < length; k++) {
+            text[k] = (char)('0' + next_random(&seed) % 10);
+        }
+        text[length] = '\0';
+        bool marked = mark + 1 < length;
+        if (marked) {
+            text[mark] = '.';
+        }
+        double exact = strtod(text, NULL);
+        check_status(text, mensur_number_read(text, length, i % 2 == 0, &used, &value), MENSUR_OK);
+        assert_int_equal(used, length);
+        check_close(text, value, exact, 0, 0);
+        if (marked) {
+            text[mark] = ',';
+            check_status(text, mensur_number_read(text, length, true, &used, &with_comma),
+                         MENSUR_OK);
+            assert_int_equal(used, length);
+            check_close(text, with_comma, exact, 0, 0);
+        }
+    }
+}
+
 static void returns_what_it_printed(void **state) {
     (void)state;
     uint64_t seed = UINT64_C(3141592653589793);
@@ -311,6 +342,7 @@ int main(void) {
         cmocka_unit_test(prints),
         cmocka_unit_test(prints_significant),
         cmocka_unit_test(agrees_with_exact_arithmetic),
+        cmocka_unit_test(reads_plain_ones_exactly),
         cmocka_unit_test(returns_what_it_printed),
         cmocka_unit_test(trusts_no_locale),
     };
