@@ -9,6 +9,7 @@
 
 #include "quantity.h"
 #include "result.h"
+#include "wishes.h"
 
 /** The records that figures belong to. */
 enum mensur_scope {
