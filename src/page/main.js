@@ -322,7 +322,7 @@ function mend(next, dropped) {
       && engine.call("page_fields", [...asked(usual, "lengths", { sides: [] }), next[side].name, `${field}=${value}`]).status !== 2);
   }
   const wished = (more) => readable(askedDecision(lone(more)));
-  entries("wish.", next.wishes, (about, range) => WISHES.some(([one]) => one === about) && wished({ wishes: { [about]: range } }));
+  entries("wish.", next.wishes, (about, range) => shop.wishes.some((one) => one.about === about) && wished({ wishes: { [about]: range } }));
   entries("tension.", next.tensions, (note, range) => wished({ like: next.like, tensions: { [note]: range } }));
   const { restring } = next;
   for (const [key, words] of [["find.conditions", findWords], ["scale", scaleWords]]) {

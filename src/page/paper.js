@@ -12,7 +12,7 @@ function inputsOf(key) {
 }
 
 function wishesText() {
-  const ranges = WISHES.filter(([about]) => state.wishes[about]).map(([about, label]) => `${label} ${state.wishes[about]}`);
+  const ranges = shop.wishes.filter(({ about }) => state.wishes[about]).map(({ about, label }) => `${label} ${state.wishes[about]}`);
   const tensions = Object.entries(state.tensions).filter(([, range]) => range).map(([note, range]) => `tension of ${note} ${range}`);
   return [...(state.like ? [`string as long as on ${isolated(state.like)}`] : []), ...ranges, ...tensions].join("; ") || "none";
 }

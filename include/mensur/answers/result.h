@@ -426,20 +426,6 @@ struct mensur_learned {
     struct mensur_learned_family *families; /**< owned: all of the shop's, in its order */
 };
 
-/** What a wish is about. */
-enum mensur_wish_kind {
-    MENSUR_WISH_STRING_LENGTH,
-    MENSUR_WISH_RATIO,
-    MENSUR_WISH_BODY_NOTE,
-    MENSUR_WISH_LEFT_REACH,
-    MENSUR_WISH_TENSION,
-    MENSUR_WISH_TOTAL_TENSION,
-    MENSUR_WISH_BELLY_FORCE
-};
-
-/** How many there are. */
-#define MENSUR_WISH_COUNT (MENSUR_WISH_BELLY_FORCE + 1)
-
 /** One wish and the necks (or stops) that meet it. */
 struct mensur_want {
     char what[32]; /**< its word as in JSON, "string_length"; of a tension with its note: "tension
