@@ -8,6 +8,7 @@
 #include "body_air.h"
 #include "figures.h"
 #include "findings.h"
+#include "proposals.h"
 #include "remarks.h"
 
 void mensur_terms_init(struct mensur_terms *terms) {
@@ -76,6 +77,9 @@ enum mensur_status profile_make(const struct mensur_stock *stock, const struct s
     mensur_figures_unknown(MENSUR_SCOPE_FRETS, profile);
     mensur_figures_unknown(MENSUR_SCOPE_COMPARED, profile);
     status = mensur_text_copy(instrument->name, strlen(instrument->name), &profile->instrument);
+    if (status == MENSUR_OK) {
+        status = proposals_make(instrument, profile);
+    }
     if (status == MENSUR_OK && instrument->set != NULL) {
         status = mensur_text_copy(instrument->set, strlen(instrument->set), &profile->set_name);
         profile->set = profile->set_name;

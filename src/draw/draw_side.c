@@ -215,14 +215,13 @@ static void draw_string_alone(struct mensur_draw *draw, const struct mensur_prof
                       nut.y + 18.0, "only the string was measured");
 }
 
-/* Where a change or a decision is drawn, the first is as it is now; a liked one stands last. */
 static enum mensur_side_look look_of(const struct mensur_drawn *drawn, size_t i) {
-    if (drawn->count < 2 || drawn->roles == NULL) {
+    if (drawn->count < 2 || drawn->states == NULL) {
         return i % 2 == 0 ? MENSUR_SIDE_INK : MENSUR_SIDE_LIKED;
     }
-    return i == 0                                  ? MENSUR_SIDE_THIN
-           : strcmp(drawn->roles[i], "liked") == 0 ? MENSUR_SIDE_LIKED
-                                                   : MENSUR_SIDE_INK;
+    return drawn->states[i] == MENSUR_STATE_NOW     ? MENSUR_SIDE_THIN
+           : drawn->states[i] == MENSUR_STATE_MODEL ? MENSUR_SIDE_LIKED
+                                                    : MENSUR_SIDE_INK;
 }
 
 /* The bridge's height between belly and back, under it, where the ribs leave room. */

@@ -108,10 +108,8 @@ function enlarge(verdict, figure = VERDICT_FIGURE) {
 const ALARMS = /<h3>(?:Warnings|Cautions)<\/h3>\s*<ul>([^]*?)<\/ul>/g;
 const alarmsOf = (html) => Array.from(html.matchAll(ALARMS)).flatMap(([, list]) => Array.from(list.matchAll(/<li>([^]*?)<\/li>/g), ([, item]) => item));
 
-// What to be careful with, at the verdict: of the decision, and of the strings at the place that it
-// recommends, or as they are where it stays.
-function showAlarms(engine, state, notes, mm) {
-  const place = Number.isNaN(mm) ? {} : { [state.decide]: String(Number(mm.toFixed(6))) };
+// What the strings warn of where the neck (stop) is as changed to that place; {}: where it is.
+function alarmsOfStrings(engine, state, place) {
   const there = { ...state, a: { ...state.a, changes: { ...state.a.changes, ...place } } };
   const words = ["tension", "--format", "html", ...asked(there, "tension", { sides: ["a"] }).slice(1)], box = $("alarms");
   const from = words.join("\0");
@@ -119,7 +117,13 @@ function showAlarms(engine, state, notes, mm) {
     const { status, text } = engine.ask(words, "alarms", HTML.notes);
     Object.assign(box, { from, shop, ofStrings: status <= 1 ? alarmsOf(text) : [] });
   }
-  const list = [...new Set([...alarmsOf(notes), ...box.ofStrings])], key = list.join("\0");
+  return box.ofStrings;
+}
+
+// What to be careful with, below the verdict that it belongs to.
+function showAlarms(verdict, alarms) {
+  const list = [...new Set(alarms)], key = list.join("\0"), box = $("alarms");
+  if (verdict.nextElementSibling !== box) verdict.after(box);
   if (box.shown === key) return;
   box.shown = key;
   const items = list.map((html) => {
@@ -173,7 +177,7 @@ function showDecision(engine, state, wanted, moving = false) {
   take.dataset.place = state.decide;
   take.dataset.mm = Number.isNaN(mm) ? "" : String(Number(mm.toFixed(6)));
   const told = answered ? engine.decided() : null;
-  showAlarms(engine, state, notes, mm);
+  if (!doorAsks()) showAlarms(box, [...alarmsOf(notes), ...alarmsOfStrings(engine, state, take.dataset.mm ? { [state.decide]: take.dataset.mm } : {})]);
   say($("side-states"), sideOfDecision() ? `Now${answered && !Number.isNaN(mm) ? ", recommended" : ""}${state.like ? ", and the liked model" : ""}: ${isolated(state.a.name)}${state.like ? ` and ${isolated(state.like)}` : ""}. Drag the nut or the bridge.` : "Drag the nut or the bridge.");
   return told;
 }

@@ -306,9 +306,19 @@ struct mensur_spread {
     struct mensur_matter matters[MENSUR_MATTERED_MAX * MENSUR_MATTERS_MAX];
 };
 
+/** One cell in which an instrument is not as the file has it. */
+struct mensur_proposal {
+    const char *field;              /**< its name in the files; static text */
+    enum mensur_kind kind;          /**< of the numbers */
+    double now, proposed;           /**< SI; NaN: it is a text, or not given */
+    char *now_text, *proposed_text; /**< owned; NULL: it is a number, or not given */
+};
+
 /** Everything about one instrument; owns its name, its texts and its true places. */
 struct mensur_profile {
     char *instrument;
+    struct mensur_proposal *proposed; /**< owned: in what it is not as the file has it */
+    size_t proposed_count;
     const char *family; /**< name, borrowed from the stock; NULL without one */
     const char *held;   /**< "chin", "knee", "standing"; NULL without a family */
     const char *set;    /**< name of its strings, borrowed from the instrument's own copy; NULL */
@@ -471,11 +481,15 @@ struct mensur_conflict {
 /** The decision on the neck, or on the stop. */
 struct mensur_decision {
     bool for_stop;
-    struct mensur_profile present;     /**< as it is */
+    struct mensur_profile present; /**< as it is asked about */
+    struct mensur_profile before;  /**< as the file has it, where the present one has changes and
+                                      this can be computed; else all zero */
     struct mensur_profile recommended; /**< all zero where not met; where the present place is left
                                           it is that one */
     struct mensur_profile like;        /**< all zero where none was named */
-    bool has_recommended, has_like;
+    bool has_before, has_recommended, has_like;
+    bool place_proposed; /**< the present place is not the file's */
+    double place_before; /**< m: the file's, where the present one is not; NaN: it has none */
     bool cuts_built; /**< the recommended place asks for another neck, or another slope of it, of a
                           built instrument */
     size_t want_count;
