@@ -43,7 +43,7 @@ class Measures {
     const rows = base.fields.map((field) => this.row(field, unit));
     const isKey = (row) => KEY_FIELDS.includes(row.field.field);
     this.figure = make("figure", { class: "drawing names", id: `draw-measures-${this.side}` });
-    const rest = make("details", { id: `${this.side}-rest` }, make("summary", { id: `${this.side}-rest-summary` }, "Every other measurement"), this.figure,
+    const rest = make("details", { id: `${this.side}-rest`, open: $(`${this.side}-rest`)?.open }, make("summary", { id: `${this.side}-rest-summary` }, "Every other measurement"), this.figure,
       ...rows.filter((row) => !isKey(row)).map((row) => row.box));
     rest.addEventListener("toggle", drawMeasures);
     const back = make("button", { type: "button", class: "plain", id: `${this.side}-back` },
