@@ -31,6 +31,7 @@ static enum mensur_status fill(const struct mensur_stock *stock, const struct se
     if (remarks) {
         setup_name_places(setup, &profile->lengths);
         profile_side(setup, &profile->side);
+        profile_measures(setup, profile);
         profile_crossings(setup, &profile->lengths, &profile->side);
         setup_report(stock, setup, terms, &profile->assumed, &profile->warnings);
     }

@@ -85,6 +85,7 @@ void mensur_draw_wish_text(const struct mensur_draw *draw, const struct mensur_w
 /* The parts. */
 void mensur_draw_side(struct mensur_draw *draw, const struct mensur_drawn *drawn);
 void mensur_draw_bridge(struct mensur_draw *draw, const struct mensur_profile *profile);
+void mensur_draw_measures(struct mensur_draw *draw, const struct mensur_profile *profile);
 void mensur_draw_places(struct mensur_draw *draw, const struct mensur_drawn *drawn);
 void mensur_draw_tension(struct mensur_draw *draw, const struct mensur_drawn *drawn);
 void mensur_draw_wishes(struct mensur_draw *draw, const struct mensur_decision *decision);

@@ -24,6 +24,9 @@ static void draw_parts(struct mensur_draw *draw, const struct mensur_drawn *draw
     if ((parts & MENSUR_DRAW_TENSION) != 0) {
         mensur_draw_tension(draw, drawn);
     }
+    if ((parts & MENSUR_DRAW_MEASURES) != 0) {
+        mensur_draw_measures(draw, drawn->profiles[0]);
+    }
 }
 
 struct mensur_draw mensur_draw_begin(const struct mensur_style *style) {
@@ -56,6 +59,8 @@ static const char *title_of(unsigned parts, size_t count) {
         return "Finger places";
     case MENSUR_DRAW_TENSION:
         return "The tension of the strings";
+    case MENSUR_DRAW_MEASURES:
+        return "Where each length is measured";
     default:
         return count > 1 ? "Instruments side by side" : "An instrument";
     }

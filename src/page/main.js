@@ -79,6 +79,10 @@ function showMeasures() {
   }
 }
 
+function drawMeasures() {
+  for (const key of ["a", "b"]) if (state[key].name) side[key].draw(engine, asked(state, "lengths", { sides: [key], options: ["--output", "page.svg"] }));
+}
+
 // A larger shop is searched: what is listed are the names found, and those chosen.
 const MOST_LISTED = 100;
 
@@ -136,6 +140,7 @@ function showSlow() {
   showFind(engine, state);
   showMap(engine, state);
   showScale(engine, state);
+  drawMeasures();
   for (const details of document.querySelectorAll("details.working[open]")) showWorking(engine, state, details);
   showWhole();
 }

@@ -95,6 +95,26 @@ async function drawings() {
       await page.context().close();
     }
   });
+  await test("where each length is measured: every length has its name there, which leads to its field, and the one that matters most is framed", async () => {
+    const page = await openPage({ fragment: "#a=kestrel&b=bittern&like=heron" }), drawing = (key) => `#draw-measures-${key}`;
+    assert.ok(await page.isHidden(drawing("a")));
+    await page.click("#a-rest-summary");
+    await page.waitForSelector(`${drawing("a")} svg`);
+    const named = () => page.$$eval(`${drawing("a")} .to`, (all) => all.map((one) => one.textContent.replace(/^\(?(\D*) (?:[\d?].*)$/, "$1").replaceAll(" ", "_")).sort());
+    const fields = await page.$$eval("#a-measures .measure input[type=text]", (all) => all.map((one) => one.id.slice(2)).sort());
+    assert.deepEqual(await named(), fields);
+    await page.click(`${drawing("a")} text:text-is("overstand 8.0")`);
+    assert.equal(await page.evaluate(() => document.activeElement.id), "a-overstand");
+    assert.match(await page.textContent(drawing("a")), /None is framed .*no ± is stated/);
+    await typed(page, "#a-overstand", "8.5±2");
+    await page.waitForFunction((id) => /Framed: matters most, \d+ % of the string length's ±/.test(document.querySelector(id).textContent), drawing("a"));
+    assert.match(await page.textContent(drawing("a")), /overstand 8\.5, matters most/);
+    await page.evaluate(() => { for (const id of ["b-details", "b-rest"]) document.getElementById(id).open = true; });
+    await page.selectOption("#unit", "in"); // the longest figures
+    await page.waitForFunction((id) => /in inches/.test(document.querySelector(id).textContent), drawing("b"));
+    for (const wrong of [cutTexts, textsOnTexts]) assert.deepEqual(await page.evaluate(wrong), []);
+    await page.context().close();
+  });
 }
 
 async function numbers() {

@@ -146,6 +146,16 @@ enum mensur_side_measure {
     MENSUR_SIDE_COUNT
 };
 
+/** A measurement of an instrument as it stands: a length. */
+struct mensur_measure {
+    const char *field; /**< as in the files, "board_nut"; NULL: no row */
+    double value;      /**< m; NaN unknown */
+    enum mensur_origin origin;
+};
+
+/** The most measurements of an instrument that are lengths. */
+#define MENSUR_RESULT_MEASURES 36
+
 /** Where one string crosses bridge and nut, seen from the tailpiece; m. */
 struct mensur_crossing {
     char note[8];
@@ -325,6 +335,8 @@ struct mensur_profile {
     char *set_name;     /**< owned; what set points to */
     struct mensur_lengths lengths;
     struct mensur_side_points side; /**< to draw the lengths from */
+    size_t measure_count;           /**< 0 where figures alone were asked for */
+    struct mensur_measure measures[MENSUR_RESULT_MEASURES]; /**< in the order of the columns */
     struct mensur_body_air air;
     size_t string_count; /**< strings of its tuning */
     struct mensur_string_figures strings[MENSUR_RESULT_STRINGS];

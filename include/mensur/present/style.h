@@ -42,7 +42,9 @@ enum mensur_drawing_parts {
     MENSUR_DRAW_SIDE = 2,    /**< side views to scale, lower ends of the body together */
     MENSUR_DRAW_BRIDGE = 4,  /**< angles and forces at the first instrument's bridge, enlarged */
     MENSUR_DRAW_PLACES = 8,  /**< finger places to scale, and the spread of the hand by position */
-    MENSUR_DRAW_TENSION = 16 /**< the tension of each string, what it is made for, what breaks it */
+    MENSUR_DRAW_TENSION = 16, /**< the tension of each string, what it is made for, what breaks it */
+    MENSUR_DRAW_MEASURES = 32 /**< where each length of the first instrument is measured, not to
+                                 scale; alone, not among the others */
 };
 
 struct mensur_illustration;
