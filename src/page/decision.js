@@ -153,9 +153,10 @@ function showDecision(engine, state, wanted, moving = false) {
   const [head, rest] = answered ? splitDecision(moving && !wanted("h-why") ? VERDICT.exec(text)[0] : text) : [make("p", {}, pageWords(text)).outerHTML, ""];
   if (box.told !== head) {
     box.told = head;
-    if (moving && box.firstElementChild) box.firstElementChild.replaceWith(parsed(head).firstElementChild);
-    else box.replaceChildren(parsed(head));
-    say($("bar-number"), enlarge(box.firstElementChild) || "?");
+    const made = parsed(head), figure = enlarge(made.firstElementChild), before = moving ? box.firstElementChild : null;
+    if (!before) box.replaceChildren(made);
+    else if (!patched(before, made.firstElementChild)) before.replaceWith(made.firstElementChild);
+    say($("bar-number"), figure || "?");
     say($("bar-says"), answered ? barText(box, moving) : "no answer");
   }
   if (box.firstElementChild) box.firstElementChild.id = "verdict";
