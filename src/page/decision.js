@@ -150,7 +150,7 @@ function showDecision(engine, state, wanted, moving = false) {
   const { status, text } = engine.ask(askedDecision(state, [...full, "--format", "html"]), "decision", HTML.answer);
   const answered = status <= 1, box = $("decision");
   if (moving && !answered) return null;
-  const [head, rest] = answered ? splitDecision(moving && !wanted("h-why") ? VERDICT.exec(text)[0] : text) : [make("p", {}, pageWords(text)).outerHTML, ""];
+  const [head, rest] = !answered ? [make("p", {}, pageWords(text)).outerHTML, ""] : moving && !wanted("h-why") ? [VERDICT.exec(text)[0].trim(), ""] : splitDecision(text);
   if (box.told !== head) {
     box.told = head;
     const made = parsed(head), figure = enlarge(made.firstElementChild), before = moving ? box.firstElementChild : null;

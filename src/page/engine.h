@@ -34,6 +34,7 @@ struct page {
     unsigned parts;          /* of enum mensur_html_parts, of that answer; 0: all */
     bool moving;             /* questions are asked without spread, drawings keep their axes */
     struct mensur_axes axes; /* of the latest drawings */
+    struct mensur_sure_ends ends; /* of the latest decision while something is moved */
     struct mensur_question question;
     struct mensur_answer answer; /* to the latest question */
     struct reply reply;
