@@ -173,7 +173,7 @@ function showDecision(engine, state, wanted, moving = false) {
   say(take, `Take this ${state.decide}`);
   take.dataset.place = state.decide;
   take.dataset.mm = Number.isNaN(mm) ? "" : String(Number(mm.toFixed(6)));
-  const told = answered ? engine.decided() : null;
+  const told = answered ? engine.decided(DECIDED) : null;
   showAlarms(engine, state, notes, mm);
   say($("side-states"), sideOfDecision() ? `Now${answered && !Number.isNaN(mm) ? ", recommended" : ""}${state.like ? ", and the liked model" : ""}: ${isolated(state.a.name)}${state.like ? ` and ${isolated(state.like)}` : ""}. Drag the nut or the bridge.` : "Drag the nut or the bridge.");
   return told;
