@@ -2,6 +2,9 @@
 // Figures at a glance, above the side view.
 const GLANCED = ["string_length_mm", "stop_per_2_neck", "body_at_semitones", "left_reach_mm"];
 
+// What is told of a decision's instruments: at a glance, beside the sliders and at the handles.
+const DECIDED = [...GLANCED, "neck_mm", "stop_mm"];
+
 // Now, as recommended, and the model, as the decision has them; null where it does not tell what stands
 // above the side view.
 function decidedView(told) {
