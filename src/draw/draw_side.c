@@ -11,6 +11,8 @@
 
 /* Greatest height of a row, px: a stop of a few millimetres would make it as high as it is wide. */
 #define TOP_MAX 260.0
+/* The same of a brief drawing, two rows of which are no higher than it is wide. */
+#define BRIEF_TOP_MAX 49.0
 /* px between a row's name and the highest string, and below the instrument. */
 #define ABOVE 44.0
 #define BELOW 106.0
@@ -78,9 +80,7 @@ static struct rows measure(const struct mensur_drawn *drawn, const struct mensur
         height = larger(top_of(profile) + below_edge_of(profile), height);
     }
     rows.scale = (rows.width - 2.0 * MENSUR_PAGE_MARGIN) / extent;
-    if (height * rows.scale > TOP_MAX) {
-        rows.scale = TOP_MAX / height;
-    }
+    rows.scale = fmin(rows.scale, (rows.brief ? BRIEF_TOP_MAX : TOP_MAX) / height);
     rows.scale = kept_scale(axes, rows.width, extent, rows.scale);
     if (axes != NULL) {
         axes->side_scale = rows.scale;

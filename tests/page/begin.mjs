@@ -161,7 +161,7 @@ async function lesson() {
       assert.equal((await cells())[0][2], told("kestrel", "neck=150.5"));
       assert.match(await page.textContent("#view-working"), /N =.150\.50.mm/);
       assert.notEqual(await page.textContent("#view-picture"), picture);
-      for (const door of ["", "&door=fingers"]) {
+      for (const door of ["", "&door=fingers", "&a=bittern&a.neck=290"]) {
         await page.evaluate((door) => { location.hash = `a=kestrel&a.neck=150&b=heron&like=heron&view=class${door}`; }, door);
         await settle(page);
         const all = await page.evaluate(() => ["#view-picture svg", "#view-working", "#view-steps p:nth-of-type(3)"].map((one) => document.querySelector(one).getBoundingClientRect()).map(({ left, right, top, bottom }) => ({ left, right, top, bottom })));
