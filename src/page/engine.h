@@ -58,7 +58,7 @@ enum mensur_status page_write_named(const struct page *page, const struct mensur
 enum mensur_status page_write_figures(const struct mensur_answer *answer,
                                       const struct mensur_sink *sink);
 
-/* Figures of a decision's instruments: as it is, recommended, liked. */
+/* Figures of a decision's instruments, each under its state: now, proposed, recommended, model. */
 enum mensur_status page_write_decided(const struct mensur_decision *decision,
                                       const struct mensur_style *style,
                                       const struct mensur_sink *sink);

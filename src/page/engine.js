@@ -89,7 +89,7 @@ class Engine {
     return JSON.parse(text);
   }
 
-  // The figures of the instruments of the latest decision: now, recommended, liked; null where it has none.
+  // The figures of the instruments of the latest decision: now, recommended, model; null where it has none.
   decided() {
     return this.calls.page_decided(this.page) === 0 ? JSON.parse(this.reply()) : null;
   }
