@@ -165,12 +165,13 @@ function showDecision(engine, state, wanted, moving = false) {
   const { status, text } = engine.ask(askedDecision(state, [...full, "--format", "html"]), "decision", HTML.answer);
   const answered = status <= 1, box = $("decision");
   if (moving && !answered) return null;
-  const [head, rest] = answered ? splitDecision(moving && !wanted("h-why") ? VERDICT.exec(text)[0] : text) : [make("p", {}, pageWords(text)).outerHTML, ""];
+  const [head, rest] = !answered ? [make("p", {}, pageWords(text)).outerHTML, ""] : moving && !wanted("h-why") ? [VERDICT.exec(text)[0].trim(), ""] : splitDecision(text);
   if (box.told !== head) {
     box.told = head;
-    if (moving && box.firstElementChild) box.firstElementChild.replaceWith(parsed(head).firstElementChild);
-    else box.replaceChildren(parsed(head));
-    say($("bar-number"), enlarge(box.firstElementChild) || "?");
+    const made = parsed(head), figure = enlarge(made.firstElementChild), before = moving ? box.firstElementChild : null;
+    if (!before) box.replaceChildren(made);
+    else if (!patched(before, made.firstElementChild)) before.replaceWith(made.firstElementChild);
+    say($("bar-number"), figure || "?");
     say($("bar-says"), answered ? barText(box, moving) : "no answer");
   }
   if (box.firstElementChild) box.firstElementChild.id = "verdict";
@@ -187,7 +188,7 @@ function showDecision(engine, state, wanted, moving = false) {
   say(take, `Take this ${state.decide}`);
   take.dataset.place = state.decide;
   take.dataset.mm = Number.isNaN(mm) ? "" : String(Number(mm.toFixed(6)));
-  const told = answered ? engine.decided() : null;
+  const told = answered ? engine.decided(DECIDED) : null;
   if (!doorAsks()) showAlarms(box, [...alarmsOf(notes), ...alarmsOfStrings(engine, state, take.dataset.mm ? { [state.decide]: take.dataset.mm } : {})]);
   say($("side-states"), statesText(told));
   return told;

@@ -38,7 +38,7 @@ function showDoor() {
   const door = DOORS[state.door], box = $("door-answer");
   placeSections();
   document.documentElement.dataset.door = state.door;
-  for (const button of document.querySelectorAll("[data-door-to]")) button.setAttribute("aria-pressed", String(button.dataset.doorTo === state.door));
+  for (const button of document.querySelectorAll("[data-door-to]")) setTo(button, "aria-pressed", String(button.dataset.doorTo === state.door));
   $("door-next").hidden = !door;
   say($("door-says"), door && shop.shop === "demonstration" ? `The demonstration: ${door.says(isolated(state.a.name))}` : "");
   box.hidden = !doorAsks();

@@ -170,8 +170,8 @@ function redraw(wanted = () => true, moving = false) {
       placeHandles(view);
     }
     if (!moving) wishes.show();
-    showDoor();
-    showView();
+    if (!moving || state.door) showDoor();
+    if (!moving || state.view) showView();
     refuse("");
   } catch (refusal) {
     if (!(refusal instanceof Refusal)) return fail(refusal);

@@ -326,13 +326,12 @@ struct mensur_proposal {
 
 /** Everything about one instrument; owns its name, its texts and its true places. */
 struct mensur_profile {
-    char *instrument;
+    char *instrument;                 /**< owned, with the name of its strings behind it */
     struct mensur_proposal *proposed; /**< owned: in what it is not as the file has it */
     size_t proposed_count;
     const char *family; /**< name, borrowed from the stock; NULL without one */
     const char *held;   /**< "chin", "knee", "standing"; NULL without a family */
-    const char *set;    /**< name of its strings, borrowed from the instrument's own copy; NULL */
-    char *set_name;     /**< owned; what set points to */
+    const char *set;    /**< name of its strings; NULL without any */
     struct mensur_lengths lengths;
     struct mensur_side_points side; /**< to draw the lengths from */
     size_t measure_count;           /**< 0 where figures alone were asked for */

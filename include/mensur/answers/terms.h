@@ -21,6 +21,16 @@ enum mensur_hold {
                                  stays as it is; else the projection */
 };
 
+/** How sure the ends of a decision's choice are; all zero: not known yet. */
+struct mensur_sure_ends {
+    bool known;
+    double at[4]; /**< m: where the choice begins and ends, and the made-for range; NaN none */
+    double plus_minus[4];         /**< m: standard uncertainty of each; NaN none stated */
+    enum mensur_known too_coarse; /**< as of the decision */
+    size_t matter_count;
+    struct mensur_matter matters[MENSUR_MATTERS_MAX]; /**< as of the decision */
+};
+
 /** The terms on which every question is asked. */
 struct mensur_terms {
     double a4;                 /**< Hz, MENSUR_A4_LEAST to MENSUR_A4_MOST */
@@ -37,6 +47,10 @@ struct mensur_terms {
     bool inches;         /**< lengths of a working are in inches */
     bool without_spread; /**< figures carry no ±, and no likelihood is told: of what is being moved,
                               and is asked again at rest; every other figure is the same */
+    struct mensur_sure_ends *ends; /**< where without_spread: of the latest of several decisions on
+                                        one instrument, one measurement of which moves. Taken where
+                                        the ends lie within 1 nm of it: they do not hang on what
+                                        moves. Else filled in; NULL: none is kept */
 };
 
 /** One wish: a range, ends included. */
