@@ -394,7 +394,7 @@ static enum mensur_status fill_recommended(const struct search *search, struct m
     if (status != MENSUR_OK) {
         return status;
     }
-    decision->cuts_built = change_cuts(search->setup, &setup);
+    decision->cuts_built = decision->cuts_built || change_cuts(search->setup, &setup);
     return profile_make(search->stock, &setup, search->terms, MENSUR_PART_ALL, fault,
                         &decision->recommended);
 }
@@ -436,6 +436,7 @@ static enum mensur_status fill_before(const struct search *search,
                               &decision->before);
     }
     decision->has_before = status == MENSUR_OK;
+    decision->cuts_built = decision->has_before && change_cuts(&setup, search->setup);
     return status == MENSUR_MEMORY ? status : MENSUR_OK;
 }
 

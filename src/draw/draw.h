@@ -8,7 +8,6 @@
 #include "present.h"
 #include "shapes.h"
 #include "shown.h"
-#include "state.h"
 
 /* Width of a drawing, CSS px: narrow, so that it is legible on a phone. */
 #define MENSUR_PAGE_WIDTH 480.0

@@ -135,14 +135,25 @@ function showAlarms(verdict, alarms) {
   say($("bar-alarm"), list.length ? `\u26a0\ufe0e ${list.length}` : "");
 }
 
+const capital = (word) => word[0].toUpperCase() + word.slice(1);
+
+// What the side view shows: the states that it has.
+function statesText(told) {
+  if (!sideOfDecision()) return "Drag the nut or the bridge.";
+  const meant = { now: "as the file has it", proposed: "with what was changed here", recommended: "by the verdict" };
+  const shown = told?.proposed ? ["proposed", "now"] : ["now", ...($("take").dataset.mm ? ["recommended"] : [])];
+  const texts = [...shown.map((one) => `${stateWord(one)}, ${meant[one]}`), ...(state.like ? [`${stateWord("model")}, ${isolated(state.like)}`] : [])];
+  return `${capital(texts.join("; "))}. Drag the nut or the bridge.`;
+}
+
 // Every measurement that was changed here, as proposed, beside what the file has.
 function changesText() {
   const fields = Object.entries(state.a.changes).map(([field, text]) => {
     const before = side.a.base.fields.find((one) => one.field === field);
     const was = before ? before.shown && `${before.shown} ${state.unit}` : side.a.base[field];
-    return `${fieldLabel(field)} ${before ? shownLength(text, state.unit) : text}${before && /^[-+]?[\d./ ]+$/.test(shownLength(text, state.unit)) ? ` ${state.unit}` : ""} (now, in the file: ${was || "not given"})`;
+    return `${fieldLabel(field)} ${before ? shownLength(text, state.unit) : text}${before && /^[-+]?[\d./ ]+$/.test(shownLength(text, state.unit)) ? ` ${state.unit}` : ""} (${stateWord("now")} ${was || "not given"})`;
   });
-  return fields.length ? `Proposed here: ${fields.join("; ")}.` : "";
+  return fields.length ? `${capital(stateWord("proposed"))} here: ${fields.join("; ")}.` : "";
 }
 
 // Its first paragraph is the verdict. Its notes are those of a brief answer: what it rests on, and what
@@ -179,12 +190,13 @@ function showDecision(engine, state, wanted, moving = false) {
   take.dataset.mm = Number.isNaN(mm) ? "" : String(Number(mm.toFixed(6)));
   const told = answered ? engine.decided(DECIDED) : null;
   if (!doorAsks()) showAlarms(box, [...alarmsOf(notes), ...alarmsOfStrings(engine, state, take.dataset.mm ? { [state.decide]: take.dataset.mm } : {})]);
-  say($("side-states"), sideOfDecision() ? `Now${answered && !Number.isNaN(mm) ? ", recommended" : ""}${state.like ? ", and the liked model" : ""}: ${isolated(state.a.name)}${state.like ? ` and ${isolated(state.like)}` : ""}. Drag the nut or the bridge.` : "Drag the nut or the bridge.");
+  say($("side-states"), statesText(told));
   return told;
 }
 
 // Beside the number on a phone: what it is of, and how sure.
 function barText(box, moving) {
   const sure = moving ? "" : /^How sure: ([^(;]{0,40}\([^)]*\))/.exec([...box.children].find(isSure)?.textContent ?? "")?.[1];
-  return [/leave/.test(box.firstElementChild.textContent) ? `${state.decide}, as it is` : state.decide, sure].filter(Boolean).join("; ");
+  const [, stays] = /leave the \w+ (as [\w ]+),/.exec(box.firstElementChild.textContent) ?? [];
+  return [stays ? `${state.decide}, ${stays}` : state.decide, sure].filter(Boolean).join("; ");
 }

@@ -89,7 +89,8 @@ class Engine {
     return JSON.parse(text);
   }
 
-  // Those figures of the instruments of the latest decision: now, recommended, liked; null where it has none.
+  // Those figures of the instruments of the latest decision: now, proposed, recommended,
+  // model; null where it has none.
   decided(keys) {
     const { status, text } = this.call("page_decided", keys);
     return status === 0 ? JSON.parse(text) : null;

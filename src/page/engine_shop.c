@@ -146,6 +146,21 @@ static json_t *wishes_of(struct mensur_out *out) {
     return list;
 }
 
+/* The words of an instrument's states, under those that the script knows them by. */
+static json_t *states_of(struct mensur_out *out) {
+    static const char *const keys[MENSUR_STATE_COUNT] = {
+        [MENSUR_STATE_NOW] = "now",
+        [MENSUR_STATE_PROPOSED] = "proposed",
+        [MENSUR_STATE_RECOMMENDED] = "recommended",
+        [MENSUR_STATE_MODEL] = "model",
+    };
+    json_t *object = json_object();
+    for (int i = 0; i < MENSUR_STATE_COUNT; i++) {
+        view_put(out, object, keys[i], view_text(mensur_state_word((enum mensur_state)i)));
+    }
+    return object;
+}
+
 static void put_contents(struct mensur_out *out, json_t *answer, const struct page *page) {
     const struct mensur_stock *stock = &page->shop.stock;
     view_put(out, answer, "shop", view_text(page->shop.label));
@@ -158,6 +173,7 @@ static void put_contents(struct mensur_out *out, json_t *answer, const struct pa
     view_put(out, answer, "players",
              names_of(out, stock->players, stock->player_count, sizeof *stock->players));
     view_put(out, answer, "sets", sets_of(out, stock));
+    view_put(out, answer, "states", states_of(out));
     view_put(out, answer, "settings", settings_of(out, stock));
     view_put(out, answer, "tables", tables_of(out, &page->shop));
     view_put(out, answer, "wishes", wishes_of(out));

@@ -58,14 +58,14 @@ function showMoved(wanted) {
   if (["h-lengths", "h-tension", "h-fingers", "h-below"].some(wanted)) return null;
   const told = showDecision(engine, state, wanted, true);
   if (!told) return null;
-  side.a.tell(told.now.figures);
+  side.a.tell((told.proposed ?? told.now).figures);
   if ($("changes").textContent) say($("changes"), changesText()); // a new line would move what is held
-  return decidedView(told);
+  return decidedView(told, null);
 }
 
 function showAll(wanted) {
   const view = showInstruments(wanted);
-  return decidedView(showDecision(engine, state, wanted)) ?? view;
+  return decidedView(showDecision(engine, state, wanted), view.instruments[1]) ?? plainView(view);
 }
 
 function showMeasures() {

@@ -8,7 +8,6 @@
 #include "cautions.h"
 #include "lettering.h"
 #include "markup.h"
-#include "state.h"
 #include "tell.h"
 
 /* Its hash stands in the page's content security policy; a test holds

@@ -7,7 +7,6 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "state.h"
 #include "tell.h"
 
 #define OTHERS 2 /* beside the first, in one block of 80 columns */

@@ -8,7 +8,6 @@
 
 #include "letters.h"
 #include "sentences.h"
-#include "state.h"
 #include "tell.h"
 
 #define MOST_NOTES 5 /* of more strings only the tension in all is shown */

@@ -3,7 +3,6 @@
 #include <math.h>
 #include <string.h>
 
-#include "state.h"
 #include "tell.h"
 
 /* So many whole sets are told where not all are asked for. */

@@ -191,7 +191,7 @@ async function lesson() {
       assert.ok(sizes.length > 40 && Math.min(...sizes) >= 28, `${width}: ${Math.min(...sizes)}`);
       const heads = (await page.$$eval("#view-figures thead th", (all) => all.map((one) => one.textContent))).map(plain);
       assert.equal(heads[0], "kestrel, mm");
-      assert.deepEqual(heads.slice(1), ["as it is", "proposed", "model: heron"]);
+      assert.deepEqual(heads.slice(1), ["now", "proposed", "model: heron"]);
       const cells = () => page.$$eval("#view-figures tbody tr", (rows) => rows.map((row) => [...row.cells].map((one) => one.textContent)));
       const told = (...changes) => JSON.parse(run("lengths", ...changes, "--format", "json").out).answers[0].string_length_mm.toFixed(1);
       assert.deepEqual((await cells())[0], ["string length", told("kestrel"), told("kestrel", "neck=150"), told("heron")]);

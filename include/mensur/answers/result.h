@@ -501,8 +501,8 @@ struct mensur_decision {
     bool has_before, has_recommended, has_like;
     bool place_proposed; /**< the present place is not the file's */
     double place_before; /**< m: the file's, where the present one is not; NaN: it has none */
-    bool cuts_built; /**< the recommended place asks for another neck, or another slope of it, of a
-                          built instrument */
+    bool cuts_built;     /**< the recommended place, or what is proposed, asks for another neck, or
+                              another slope of it, of a built instrument */
     size_t want_count;
     struct mensur_want *wants; /**< owned */
     bool can_meet_all;
