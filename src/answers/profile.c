@@ -9,6 +9,7 @@
 #include "body_air.h"
 #include "figures.h"
 #include "findings.h"
+#include "proposals.h"
 #include "remarks.h"
 
 void mensur_terms_init(struct mensur_terms *terms) {
@@ -33,6 +34,7 @@ static enum mensur_status fill(const struct mensur_stock *stock, const struct se
     }
     if (remarks && !of_many) {
         profile_side(setup, &profile->side);
+        profile_measures(setup, profile);
         profile_crossings(setup, &profile->lengths, &profile->side);
     }
     if (remarks) {
@@ -98,6 +100,9 @@ enum mensur_status profile_make(const struct mensur_stock *stock, const struct s
     mensur_figures_unknown(MENSUR_SCOPE_FRETS, profile);
     mensur_figures_unknown(MENSUR_SCOPE_COMPARED, profile);
     status = copy_names(instrument, profile);
+    if (status == MENSUR_OK) {
+        status = proposals_make(instrument, profile);
+    }
     if (status == MENSUR_OK) {
         status = fill(stock, setup, terms, parts, profile);
     }

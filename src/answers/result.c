@@ -2,6 +2,8 @@
 /* Frees what answers own, and says where memory ran out. */
 #include "result_use.h"
 
+#include "proposals.h"
+
 #include <stddef.h>
 #include <stdlib.h>
 #include <string.h>
@@ -13,6 +15,7 @@ void mensur_profile_begin(struct mensur_profile *profile) {
     BETWEEN(instrument, lengths);
     profile->side.known = false;
     profile->side.crossing_count = 0;
+    profile->measure_count = 0;
     profile->string_count = 0;
     BETWEEN(total_tension, places);
     profile->position_count = 0;
@@ -26,6 +29,7 @@ void mensur_profile_clear(struct mensur_profile *profile) {
     free(profile->instrument);
     free(profile->true_places);
     free(profile->spread);
+    proposals_clear(profile);
     mensur_facts_clear(&profile->warnings);
     mensur_facts_clear(&profile->remarks);
     /* To wipe all its figures takes a good part of the time that they took. */
@@ -73,6 +77,7 @@ void mensur_learned_clear(struct mensur_learned *learned) {
 
 void mensur_decision_clear(struct mensur_decision *decision) {
     mensur_profile_clear(&decision->present);
+    mensur_profile_clear(&decision->before);
     mensur_profile_clear(&decision->recommended);
     mensur_profile_clear(&decision->like);
     free(decision->wants);
