@@ -336,6 +336,10 @@ async function verdict() {
       assert.match(await page.textContent("#decision"), /How sure: likely/);
       assert.ok(await page.$eval("#verdict .big", (one) => parseFloat(getComputedStyle(one).fontSize)) >= 40);
       assert.match(await page.textContent("#verdict .big"), /^158\.0\smm$/);
+      if (viewport.width === 1280) { // what is dragged too
+        const handles = await page.$$eval("#handle-neck, #handle-stop", (all) => all.map((one) => one.getBoundingClientRect().bottom));
+        assert.ok(handles.length === 2 && handles.every((bottom) => bottom <= viewport.height), `${handles}`);
+      }
       await page.context().close();
     }
   });
@@ -521,7 +525,33 @@ async function states() {
     const page = await openPage({ forcedColors: "active" });
     for (const id of ["#verdict", "#handle-neck", "#take", "#a-neck"]) assert.ok(await page.isVisible(id), id);
     assert.notEqual(await page.$eval("#handle-neck", (one) => getComputedStyle(one).borderTopStyle), "none");
+    const [canvas, plates, letters] = await page.evaluate(() => {
+      const probe = document.body.appendChild(document.createElement("p")), svg = document.querySelector("#draw-side svg"), fills = (one) => [...new Set([...svg.querySelectorAll(one)].map((it) => getComputedStyle(it).fill))];
+      probe.style.backgroundColor = "Canvas";
+      probe.style.color = "CanvasText";
+      return [[getComputedStyle(probe).backgroundColor, getComputedStyle(probe).color], fills("[fill*='--paper']"), fills("text")];
+    });
+    assert.deepEqual([plates, letters], [[canvas[0]], [canvas[1]]]);
     await page.context().close();
+  });
+  await test("what is chosen is read whole, and a door that is open is no wider than the others", async () => {
+    for (const width of [360, 768, 1280]) {
+      const page = await openPage({ viewport: { width, height: 800 }, fragment: "#a=kestrel&b=heron&like=heron" });
+      const cut = await page.evaluate(() => {
+        const pen = document.createElement("canvas").getContext("2d");
+        return [...document.querySelectorAll("[aria-labelledby=h-restring] select")].filter((one) => {
+          pen.font = getComputedStyle(one).font;
+          return pen.measureText(one.selectedOptions[0].textContent).width > one.clientWidth - 40; // its margins, and its arrow
+        }).map((one) => one.selectedOptions[0].textContent);
+      });
+      assert.deepEqual(cut, [], `${width} px`);
+      const heights = () => page.$$eval(".door-row button", (all) => all.map((one) => one.getBoundingClientRect().height));
+      const before = await heights();
+      await page.click("[data-door-to=strings]");
+      await settle(page);
+      assert.deepEqual(await heights(), before);
+      await page.context().close();
+    }
   });
 }
 
