@@ -445,7 +445,19 @@ async function paper() {
       const pdf = await page.pdf({ format, margin: { top: "12mm", bottom: "12mm", left: "12mm", right: "12mm" } });
       assert.equal(pdf.toString("latin1").match(/\/Type\s*\/Page\b/g).length, 1, format);
     }
+    for (const door of ["strings", "fingers"]) {
+      await page.evaluate((door) => { location.hash = `a=kestrel&a.neck=150&b=heron&like=heron&door=${door}`; }, door);
+      await settle(page);
+      for (const format of ["A4", "Letter"]) assert.equal((await page.pdf({ format, preferCSSPageSize: false })).toString("latin1").match(/\/Type\s*\/Page\b/g).length, 1, `${door}, ${format}`);
+    }
+    await page.evaluate(() => { location.hash = "a=kestrel&a.neck=150&b=heron&like=heron&wish.left-reach=..580"; });
+    await settle(page);
     await page.emulateMedia({ media: "print" });
+    await page.evaluate(() => dispatchEvent(new Event("beforeprint")));
+    const letters = await page.$$eval("#paper-drawing text", (all) => all.map((one) => one.getAttribute("font-size") * one.ownerSVGElement.getBoundingClientRect().width / one.ownerSVGElement.viewBox.baseVal.width * 0.75));
+    assert.ok(letters.length > 12 && Math.min(...letters) > 8, `${Math.min(...letters)} pt`);
+    assert.equal(await page.$$eval(".handle", (all) => all.filter((one) => one.checkVisibility()).length), 0);
+    assert.equal(await page.$$eval("#paper-drawing text", (all) => all.filter((one) => /as it is|recommended|liked/.test(one.textContent)).length), 3);
     const text = await page.evaluate(() => document.body.innerText.replace(/[\u2068\u2069]/g, ""));
     for (const part of [/cut the neck/, /How sure/, /What it changes/, /neck 150\.0 \(proposed\)/, /stop 214\.0/, /board 9\.3 \(assumed\)/, /as long as on heron/, /left reach \.\.580/, new RegExp(String(new Date().getFullYear()))]) assert.match(text, part);
     await page.context().close();
