@@ -7,6 +7,7 @@
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "likelihood.h"
 #include "spread_record.h"
@@ -215,24 +216,73 @@ static enum mensur_status start(struct decision_spread *spread, const struct set
     return status;
 }
 
+/* Where the ends are, as they were asked. */
+static void ends_of(const struct search *search, const struct wish_list *list,
+                    const struct mensur_decision *decision, double *more) {
+    put_ends(search, list, more);
+    if (!decision->can_meet_all && !decision->conflict.exists) {
+        more[LOW_END] = more[HIGH_END] = NAN;
+    }
+}
+
 /* How sure the ends are. */
 static enum mensur_status propagate_ends(struct decision_spread *spread,
                                          struct mensur_decision *decision) {
     struct record *record = spread->record;
     record->evaluate = ends_again;
     record->more_count = ENDS;
-    put_ends(spread->search, spread->list, record->more);
-    if (!decision->can_meet_all && !decision->conflict.exists) {
-        record->more[LOW_END] = record->more[HIGH_END] = NAN;
-    }
+    ends_of(spread->search, spread->list, decision, record->more);
     return record_propagate(record, take_ends, decision);
+}
+
+static bool lies_there(const double *at, const double *before) {
+    for (size_t i = 0; i < ENDS; i++) {
+        if (isnan(at[i]) ? !isnan(before[i]) : !(fabs(at[i] - before[i]) < 1e-9)) {
+            return false;
+        }
+    }
+    return true;
+}
+
+/* How sure the ends of the latest decision were, where these ends lie there; whether they do. */
+static bool take_kept(const struct mensur_sure_ends *kept, const double *at,
+                      struct mensur_decision *decision) {
+    if (!kept->known || !lies_there(at, kept->at)) {
+        return false;
+    }
+    decision->place_low_plus_minus = kept->plus_minus[LOW_END];
+    decision->place_high_plus_minus = kept->plus_minus[HIGH_END];
+    decision->made_for_low_plus_minus = kept->plus_minus[MADE_FOR_LOW];
+    decision->made_for_high_plus_minus = kept->plus_minus[MADE_FOR_HIGH];
+    decision->too_coarse = kept->too_coarse;
+    decision->matter_count = kept->matter_count;
+    memcpy(decision->matters, kept->matters, sizeof decision->matters);
+    return true;
+}
+
+static void keep(const struct mensur_decision *decision, const double *at,
+                 struct mensur_sure_ends *kept) {
+    *kept = (struct mensur_sure_ends){
+        .known = true,
+        .plus_minus = {decision->place_low_plus_minus, decision->place_high_plus_minus,
+                       decision->made_for_low_plus_minus, decision->made_for_high_plus_minus},
+        .too_coarse = decision->too_coarse,
+        .matter_count = decision->matter_count};
+    memcpy(kept->at, at, sizeof kept->at);
+    memcpy(kept->matters, decision->matters, sizeof kept->matters);
 }
 
 enum mensur_status spread_ends(const struct search *search, const struct setup *liked,
                                const struct mensur_wishes *wishes, const struct wish_list *list,
                                struct mensur_decision *decision, struct decision_spread **out) {
     const struct ends ends = wish_list_ends(search, list);
+    struct mensur_sure_ends *kept = search->terms->without_spread ? search->terms->ends : NULL;
     bool stated = false;
+    double at[ENDS];
+    ends_of(search, list, decision, at);
+    if (kept != NULL && take_kept(kept, at, decision)) {
+        return MENSUR_OK;
+    }
     struct decision_spread *spread = malloc(sizeof *spread);
     if (spread == NULL) {
         return MENSUR_MEMORY;
@@ -267,19 +317,22 @@ enum mensur_status spread_ends(const struct search *search, const struct setup *
         /* Strings that no end hangs on are no reason to say how sure it is. */
         decision->place_low_plus_minus = decision->place_high_plus_minus = NAN;
     }
+    if (kept != NULL) {
+        keep(decision, at, kept);
+    }
     *out = spread;
     return MENSUR_OK;
 }
 
 enum mensur_status spread_chosen(struct decision_spread *spread, struct mensur_decision *decision) {
+    if (spread == NULL || spread->search->terms->without_spread) {
+        return MENSUR_OK;
+    }
     const struct search *search = spread->search;
     const struct wish_list *list = spread->list;
     struct record *record = spread->record;
     struct wished wished = {list, decision};
     struct setup at;
-    if (search->terms->without_spread) {
-        return MENSUR_OK;
-    }
     spread->place = decision->leave ? NAN : decision->recommended_place;
     record->evaluate = place_again;
     record->parts = MENSUR_PART_ALL;

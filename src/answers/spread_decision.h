@@ -15,13 +15,14 @@ struct decision_spread;
 /* Fills in how sure the ends of the choice are and hang on what, whether the measurements can
  * decide, and how sure the places are to which the made-for range leads; without spread too, since
  * the recommended place keeps inside the ends by that. `liked` is the liked instrument (NULL: none
- * is liked). What is handed in is borrowed by `out`. */
+ * is liked). What is handed in is borrowed by `out`, which stays as it is where the terms have kept
+ * how sure these ends are. */
 enum mensur_status spread_ends(const struct search *search, const struct setup *liked,
                                const struct mensur_wishes *wishes, const struct wish_list *list,
                                struct mensur_decision *decision, struct decision_spread **out);
 
 /* Fills in the spreads of the decision's profiles, and how likely its recommended place meets every
- * wish. */
+ * wish; nothing without spread. */
 enum mensur_status spread_chosen(struct decision_spread *spread, struct mensur_decision *decision);
 
 void decision_spread_free(struct decision_spread *spread);

@@ -31,14 +31,20 @@ void mensur_draw_note(struct mensur_draw *draw, const char *text, enum mensur_ki
     draw->y += 40.0;
 }
 
+/* The word of its state; "" where there is nothing to say of it. */
+static const char *word_of(const struct mensur_drawn *drawn, size_t i) {
+    return drawn->states != NULL                    ? mensur_state_word(drawn->states[i])
+           : drawn->profiles[i]->proposed_count > 0 ? mensur_state_word(MENSUR_STATE_PROPOSED)
+                                                    : "";
+}
+
 char *mensur_draw_name(const struct mensur_drawn *drawn, size_t i) {
-    const char *name = drawn->profiles[i]->instrument;
-    const char *role = drawn->roles == NULL ? "" : drawn->roles[i];
-    const char *between = drawn->roles == NULL ? "" : ": ";
-    size_t room = strlen(role) + strlen(between) + strlen(name) + 1;
+    const char *name = drawn->profiles[i]->instrument, *word = word_of(drawn, i);
+    const char *between = *word != '\0' ? ": " : "";
+    size_t room = strlen(word) + strlen(between) + strlen(name) + 1;
     char *text = calloc(room, 1);
     if (text != NULL) {
-        strcat(strcat(strcat(text, role), between), name);
+        strcat(strcat(strcat(text, word), between), name);
     }
     return text;
 }
@@ -49,8 +55,8 @@ void mensur_draw_say_name(struct mensur_draw *draw, const struct mensur_drawn *d
         draw->shapes.status = MENSUR_MEMORY;
         return;
     }
-    MENSUR_SHAPE_SAY(&draw->shapes, "%s%s%s:", drawn->roles == NULL ? "" : drawn->roles[i],
-                     drawn->roles == NULL ? "" : ", ", name);
+    const char *word = word_of(drawn, i);
+    MENSUR_SHAPE_SAY(&draw->shapes, "%s%s%s:", word, *word != '\0' ? ", " : "", name);
     free(name);
 }
 

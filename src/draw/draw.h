@@ -25,7 +25,8 @@
 struct mensur_drawn {
     const struct mensur_profile *const *profiles;
     size_t count;
-    const char *const *roles; /* "as it is" ...; NULL: names alone */
+    const enum mensur_state *states; /* of each; NULL: names alone, of one with changes that it is
+                                        proposed */
 };
 
 /* A drawing while it is made. */
@@ -45,7 +46,7 @@ enum mensur_status mensur_draw_compose(const struct mensur_illustration *of,
 
 /* The heading of a part; moves down. */
 void mensur_draw_heading(struct mensur_draw *draw, const char *text);
-/* Role and name of instrument i, "as changed: kestrel", or its name; the caller frees it; NULL
+/* State and name of instrument i, "proposed: kestrel", or its name; the caller frees it; NULL
  * without memory. */
 char *mensur_draw_name(const struct mensur_drawn *drawn, size_t i);
 /* The pen of instrument i, the fill of its bars, its colour; the fourth's are the first's. */

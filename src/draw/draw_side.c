@@ -27,6 +27,7 @@ struct rows {
     double bridge_to_end; /* m, of the first whose lower end is known; used for the others */
     double width;         /* px of the page */
     double scale;
+    double above, below; /* m, of the first row above and below the edge */
     bool brief;
 };
 
@@ -55,12 +56,21 @@ static double head_of(const struct mensur_profile *profile) {
     return profile->side.known ? mensur_side_room(profile).head : 0.0;
 }
 
-/* The scale that is kept, where everything fits on the page with it. */
-static double kept_scale(const struct mensur_axes *axes, double width, double extent,
-                         double to_fit) {
-    bool fits = axes != NULL && axes->keep && axes->side_scale > 0.0 &&
-                axes->side_scale * extent <= width - MENSUR_PAGE_MARGIN;
-    return fits ? axes->side_scale : to_fit;
+/* Keeps the scale and the first row's room, where everything fits in them; else both are made with
+ * something to spare, so that what follows fits. */
+static void keep_axes(struct rows *rows, double extent, struct mensur_axes *axes) {
+    const double spare = 8.0; /* px */
+    if (axes->keep && axes->side_scale > 0.0) {
+        bool fits = axes->side_scale * extent <= rows->width - MENSUR_PAGE_MARGIN;
+        rows->scale = fits ? axes->side_scale : 0.97 * rows->scale;
+        rows->above =
+            rows->above <= axes->side_above ? axes->side_above : rows->above + spare / rows->scale;
+        rows->below =
+            rows->below <= axes->side_below ? axes->side_below : rows->below + spare / rows->scale;
+    }
+    axes->side_scale = rows->scale;
+    axes->side_above = rows->above;
+    axes->side_below = rows->below;
 }
 
 static struct rows measure(const struct mensur_drawn *drawn, const struct mensur_draw *draw) {
@@ -81,9 +91,10 @@ static struct rows measure(const struct mensur_drawn *drawn, const struct mensur
     }
     rows.scale = (rows.width - 2.0 * MENSUR_PAGE_MARGIN) / extent;
     rows.scale = fmin(rows.scale, (rows.brief ? BRIEF_TOP_MAX : TOP_MAX) / height);
-    rows.scale = kept_scale(axes, rows.width, extent, rows.scale);
+    rows.above = top_of(drawn->profiles[0]);
+    rows.below = below_edge_of(drawn->profiles[0]);
     if (axes != NULL) {
-        axes->side_scale = rows.scale;
+        keep_axes(&rows, extent, axes);
     }
     return rows;
 }
@@ -97,15 +108,25 @@ static double below(const struct rows *rows, const struct mensur_profile *profil
                                                 : BELOW;
 }
 
+/* Room of a row above and below the edge, m. */
+static double room_above(const struct rows *rows, const struct mensur_profile *profile) {
+    return profile == rows->drawn->profiles[0] ? rows->above : top_of(profile);
+}
+
+static double room_below(const struct rows *rows, const struct mensur_profile *profile) {
+    return profile == rows->drawn->profiles[0] ? rows->below : below_edge_of(profile);
+}
+
 static double row_height(const struct rows *rows, const struct mensur_profile *profile) {
-    return ABOVE + (top_of(profile) + below_edge_of(profile)) * rows->scale + below(rows, profile);
+    return ABOVE + (room_above(rows, profile) + room_below(rows, profile)) * rows->scale +
+           below(rows, profile);
 }
 
 static struct mensur_side_frame frame_of(const struct rows *rows,
                                          const struct mensur_profile *profile, double top) {
     double right = rows->width - MENSUR_PAGE_MARGIN;
     return (struct mensur_side_frame){.x = right - end_of(rows, profile) * rows->scale,
-                                      .y = top + ABOVE + top_of(profile) * rows->scale,
+                                      .y = top + ABOVE + room_above(rows, profile) * rows->scale,
                                       .scale = rows->scale};
 }
 
@@ -140,13 +161,14 @@ static void label_dimension(struct mensur_draw *draw, double x1, double x2, doub
 }
 
 /* Dimension lines of neck, stop and bow reach in a row below the edge, left reach below them. */
-static void draw_dimensions(struct mensur_draw *draw, const struct mensur_profile *profile,
-                            const struct mensur_profile *first,
+static void draw_dimensions(struct mensur_draw *draw, const struct rows *rows,
+                            const struct mensur_profile *profile,
                             const struct mensur_side_frame *frame) {
+    const struct mensur_profile *first = rows->drawn->profiles[0];
     const struct mensur_lengths *own = &profile->lengths;
     const struct mensur_lengths *than = &first->lengths;
     bool is_first = profile == first;
-    double y = frame->y + below_edge_of(profile) * frame->scale + 14.0;
+    double y = frame->y + room_below(rows, profile) * frame->scale + 14.0;
     double nut = mensur_side_at(frame, profile->side.nut_x, 0.0).x;
     double bridge = mensur_side_at(frame, profile->side.top_x, 0.0).x;
     double end = mensur_side_at(frame, profile->side.body_straight, 0.0).x;
@@ -224,14 +246,13 @@ static void draw_string_alone(struct mensur_draw *draw, const struct mensur_prof
                       nut.y + 18.0, "only the string was measured");
 }
 
-/* Where a change or a decision is drawn, the first is as it is now; a liked one stands last. */
 static enum mensur_side_look look_of(const struct mensur_drawn *drawn, size_t i) {
-    if (drawn->count < 2 || drawn->roles == NULL) {
+    if (drawn->count < 2 || drawn->states == NULL) {
         return i % 2 == 0 ? MENSUR_SIDE_INK : MENSUR_SIDE_LIKED;
     }
-    return i == 0                                  ? MENSUR_SIDE_THIN
-           : strcmp(drawn->roles[i], "liked") == 0 ? MENSUR_SIDE_LIKED
-                                                   : MENSUR_SIDE_INK;
+    return drawn->states[i] == MENSUR_STATE_NOW     ? MENSUR_SIDE_THIN
+           : drawn->states[i] == MENSUR_STATE_MODEL ? MENSUR_SIDE_LIKED
+                                                    : MENSUR_SIDE_INK;
 }
 
 /* The bridge's height between belly and back, under it, where the ribs leave room. */
@@ -281,7 +302,7 @@ static void draw_row(struct mensur_draw *draw, const struct rows *rows, size_t i
         mensur_side_instrument(draw, profile, &frame, look_of(rows->drawn, i));
         label_bridge(draw, profile, &frame);
         draw_string_dimension(draw, profile, first, &frame);
-        draw_dimensions(draw, profile, first, &frame);
+        draw_dimensions(draw, rows, profile, &frame);
     } else {
         draw_string_alone(draw, profile, first, &frame);
     }

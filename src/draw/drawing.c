@@ -68,7 +68,7 @@ static const char *title_of(unsigned parts, size_t count) {
 
 static enum mensur_status compose_list(struct mensur_draw *draw,
                                        const struct mensur_profile *profiles, size_t count,
-                                       const char *const *roles, unsigned parts) {
+                                       const enum mensur_state *states, unsigned parts) {
     if (count == 0) {
         return MENSUR_OK;
     }
@@ -80,7 +80,7 @@ static enum mensur_status compose_list(struct mensur_draw *draw,
     for (size_t i = 0; i < count; i++) {
         list[i] = &profiles[i];
     }
-    draw_parts(draw, &(struct mensur_drawn){.profiles = list, .count = count, .roles = roles},
+    draw_parts(draw, &(struct mensur_drawn){.profiles = list, .count = count, .states = states},
                parts);
     free(list);
     return MENSUR_OK;
@@ -88,16 +88,22 @@ static enum mensur_status compose_list(struct mensur_draw *draw,
 
 static void compose_decision(struct mensur_draw *draw, const struct mensur_decision *decision,
                              unsigned parts, bool all_states) {
+    bool proposed = decision->present.proposed_count > 0;
+    /* Three states at most: what is recommended beyond what is proposed stands in the verdict. */
+    bool with_now = decision->has_before && (all_states || decision->leave);
     const struct mensur_profile *list[3] = {&decision->present};
-    const char *roles[3] = {"as it is"};
-    struct mensur_drawn drawn = {.profiles = list, .count = 1, .roles = roles};
-    if (decision->has_recommended && !decision->leave) {
+    enum mensur_state states[3] = {proposed ? MENSUR_STATE_PROPOSED : MENSUR_STATE_NOW};
+    struct mensur_drawn drawn = {.profiles = list, .count = 1, .states = states};
+    if (with_now) {
+        list[drawn.count] = &decision->before;
+        states[drawn.count++] = MENSUR_STATE_NOW;
+    } else if (decision->has_recommended && !decision->leave) {
         list[drawn.count] = &decision->recommended;
-        roles[drawn.count++] = "recommended";
+        states[drawn.count++] = MENSUR_STATE_RECOMMENDED;
     }
     if (decision->has_like && (drawn.count == 1 || all_states)) {
         list[drawn.count] = &decision->like;
-        roles[drawn.count++] = "liked";
+        states[drawn.count++] = MENSUR_STATE_MODEL;
     }
     if ((parts & MENSUR_DRAW_WISHES) != 0) {
         mensur_draw_wishes(draw, decision);
@@ -107,7 +113,7 @@ static void compose_decision(struct mensur_draw *draw, const struct mensur_decis
 
 enum mensur_status mensur_draw_compose(const struct mensur_illustration *of,
                                        struct mensur_draw *draw, const char **title) {
-    static const char *const roles[] = {"as it is", "as changed"};
+    static const enum mensur_state changed[] = {MENSUR_STATE_NOW, MENSUR_STATE_PROPOSED};
     if (of->map != NULL) {
         *title = "The plane of stop and neck";
         mensur_draw_plane(draw, of->map);
@@ -126,7 +132,7 @@ enum mensur_status mensur_draw_compose(const struct mensur_illustration *of,
     if (of->comparison != NULL) {
         *title = title_of(of->parts, of->comparison->count);
         return compose_list(draw, of->comparison->instruments, of->comparison->count,
-                            of->comparison->changed ? roles : NULL, of->parts);
+                            of->comparison->changed ? changed : NULL, of->parts);
     }
     *title = title_of(of->parts, of->count);
     return compose_list(draw, of->profiles, of->count, NULL, of->parts);
@@ -171,7 +177,7 @@ enum mensur_status mensur_draw_decision(const struct mensur_decision *decision, 
                                         const struct mensur_sink *sink) {
     /* A page has room below; a file is printed beside other answers. */
     const struct mensur_illustration illustration = {
-        .parts = parts, .decision = decision, .all_states = style->within_page};
+        .parts = parts, .decision = decision, .all_states = style->within_page || decision->leave};
     return draw_of(&illustration, style, sink);
 }
 

@@ -12,8 +12,12 @@ function make(tag, attributes = {}, ...children) {
   return element;
 }
 
+// A text that stands alone is kept as the node that it is.
 function say(element, text) {
-  if (element.textContent !== text) element.textContent = text;
+  const { firstChild } = element;
+  if (text && firstChild?.nodeType === Node.TEXT_NODE && !firstChild.nextSibling) {
+    if (firstChild.data !== text) firstChild.data = text;
+  } else if (element.textContent !== text) element.textContent = text;
 }
 
 function setTo(element, name, value) {
@@ -69,38 +73,34 @@ function fillTable(table, caption, heads, rows, { words = [] } = {}) {
 }
 
 // The engine's drawings are markup of its own making: parsed as XML, and never run. Where the next one
-// has the same elements in the same order, as along a slider's way, only the lines that differ are set.
+// has the same elements in the same order, as along a slider's way, only what differs is set.
 const parser = new DOMParser();
-const ELEMENT = /<([a-z]+)((?: [\w:-]+="[^"]*")*)\/?>([^<]*)/gi;
 const MARKS = { "&amp;": "&", "&lt;": "<", "&gt;": ">", "&quot;": '"', "&#39;": "'" };
-const unmarked = (text) => text.replace(/&(?:amp|lt|gt|quot|#39);/g, (mark) => MARKS[mark]);
-const elementsOf = (line) => Array.from(line.matchAll(ELEMENT));
+const unmarked = (text) => text.includes("&") ? text.replace(/&(?:amp|lt|gt|quot|#39);/g, (mark) => MARKS[mark]) : text;
 
-// The elements that two lines hold, each beside its like; null where they are others.
-function pairsOf(before, after) {
-  const had = elementsOf(before), has = elementsOf(after);
-  return had.length === has.length && had.every((one, i) => one[1] === has[i][1]) ? had.map((one, i) => [one, has[i]]) : null;
+// The elements that begin in a line, each without its "<" and up to the next.
+const elementsOf = (line) => line.split("<").filter((part) => /^[a-z]/i.test(part));
+
+// An element as names with the values between them, then the text; false where the names are others.
+function setElement(node, before, after) {
+  const had = before.split('"'), has = after.split('"'), last = has.length - 1;
+  if (had.length !== has.length) return false;
+  for (let i = 0; i < last; i += 2) {
+    if (had[i] !== has[i]) return false;
+    if (had[i + 1] !== has[i + 1] && i + 1 < last) node.setAttribute(has[i].slice(has[i].lastIndexOf(" ") + 1, -1), unmarked(has[i + 1]));
+  }
+  if (had[last] !== has[last] && !node.firstElementChild) say(node, unmarked(has[last].slice(has[last].indexOf(">") + 1)));
+  return true;
 }
 
-function setElement(node, [, , had, said], [, , attributes, text]) {
-  if (had !== attributes) {
-    const gone = new Set(Array.from(had.matchAll(/ ([\w:-]+)=/g), ([, name]) => name));
-    for (const [, name, value] of attributes.matchAll(/ ([\w:-]+)="([^"]*)"/g)) {
-      gone.delete(name);
-      if (name !== "xmlns") setTo(node, name, unmarked(value));
-    }
-    for (const name of gone) node.removeAttribute(name);
-  }
-  if (said !== text && !node.firstElementChild) node.textContent = unmarked(text);
+function patchLine(figure, i, before, after) {
+  const had = elementsOf(before), has = elementsOf(after);
+  return had.length === has.length && had.every((one, k) => one === has[k] || setElement(figure.nodes[figure.starts[i] + k], one, has[k]));
 }
 
 function patchDrawing(figure, lines) {
   const before = figure.lines;
-  if (before?.length !== lines.length) return false;
-  const differ = [...lines.keys()].filter((i) => before[i] !== lines[i]);
-  const pairs = differ.map((i) => pairsOf(before[i], lines[i]));
-  if (pairs.includes(null)) return false;
-  differ.forEach((i, k) => pairs[k].forEach(([had, has], at) => setElement(figure.nodes[figure.starts[i] + at], had, has)));
+  if (before?.length !== lines.length || !lines.every((line, i) => line === before[i] || patchLine(figure, i, before[i], line))) return false;
   figure.lines = lines;
   return true;
 }

@@ -18,7 +18,7 @@ int page_table_of(const char *heads, size_t size);
 int page_open(struct page *page);
 int page_ask(struct page *page, const char *words, size_t size, const char *id, unsigned parts);
 int page_figures(struct page *page, const char *words, size_t size);
-int page_decided(struct page *page);
+int page_decided(struct page *page, const char *keys, size_t size);
 int page_wishes(struct page *page);
 int page_axes(struct page *page);
 void page_moving(struct page *page, bool moving);
@@ -98,6 +98,7 @@ static enum mensur_status read_words(struct page *page, const char *words, size_
     page->question.style.id = page->id;
     page->question.style.html_parts = page->parts;
     page->question.terms.without_spread = page->moving;
+    page->question.terms.ends = &page->ends;
     /* the other habits stand in the page's controls, whose words say all of them */
     page->question.heading = page->open ? ask_settings_heading(&page->shop.stock) : NULL;
     free(list);
@@ -217,26 +218,25 @@ int page_figures(struct page *page, const char *words, size_t size) {
     return answer_words(page, words, size, mensur_answer_make, write_figures);
 }
 
-typedef enum mensur_status write_decision(const struct mensur_decision *decision,
-                                          const struct mensur_style *style,
-                                          const struct mensur_sink *sink);
-
-static int write_latest(struct page *page, write_decision *write) {
+/* Of the instruments of the latest decision the figures with those keys, a NUL behind each. */
+int page_decided(struct page *page, const char *keys, size_t size) {
     const struct mensur_sink sink = page_sink(page);
+    const struct page_keys wanted = {keys, size};
     page_reply_clear(page);
-    return mensur_status_exit_code(page->answer.decided
-                                       ? write(&page->answer.decision, &page->question.style, &sink)
-                                       : MENSUR_USE);
-}
-
-/* Those of the instruments of the latest decision. */
-int page_decided(struct page *page) {
-    return write_latest(page, page_write_decided);
+    return mensur_status_exit_code(
+        page->answer.decided
+            ? page_write_decided(&page->answer.decision, &page->question.style, &wanted, &sink)
+            : MENSUR_USE);
 }
 
 /* The wishes of the latest decision. */
 int page_wishes(struct page *page) {
-    return write_latest(page, page_write_wishes);
+    const struct mensur_sink sink = page_sink(page);
+    page_reply_clear(page);
+    return mensur_status_exit_code(
+        page->answer.decided
+            ? page_write_wishes(&page->answer.decision, &page->question.style, &sink)
+            : MENSUR_USE);
 }
 
 /* Where the axes of the latest drawings stand. */
@@ -251,6 +251,7 @@ int page_axes(struct page *page) {
 void page_moving(struct page *page, bool moving) {
     page->moving = moving;
     page->axes.keep = moving;
+    page->ends.known = false;
 }
 
 /* Parts of the latest answer in HTML, as page_ask gives them, in full or in brief. Among the notes

@@ -34,6 +34,7 @@ struct page {
     unsigned parts;          /* of enum mensur_html_parts, of that answer; 0: all */
     bool moving;             /* questions are asked without spread, drawings keep their axes */
     struct mensur_axes axes; /* of the latest drawings */
+    struct mensur_sure_ends ends; /* of the latest decision while something is moved */
     struct mensur_question question;
     struct mensur_answer answer; /* to the latest question */
     struct reply reply;
@@ -58,10 +59,17 @@ enum mensur_status page_write_named(const struct page *page, const struct mensur
 enum mensur_status page_write_figures(const struct mensur_answer *answer,
                                       const struct mensur_sink *sink);
 
-/* Figures of a decision's instruments: as it is, recommended, liked. */
+/* Keys of figures, a NUL behind each. */
+struct page_keys {
+    const char *text;
+    size_t size;
+};
+
+/* Those figures of a decision's instruments, each under its state: now, proposed, recommended,
+ * model. */
 enum mensur_status page_write_decided(const struct mensur_decision *decision,
                                       const struct mensur_style *style,
-                                      const struct mensur_sink *sink);
+                                      const struct page_keys *keys, const struct mensur_sink *sink);
 
 /* The wishes of a decision, with what the end of each grows by a mm of neck (stop). */
 enum mensur_status page_write_wishes(const struct mensur_decision *decision,

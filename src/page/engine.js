@@ -89,9 +89,11 @@ class Engine {
     return JSON.parse(text);
   }
 
-  // The figures of the instruments of the latest decision: now, recommended, liked; null where it has none.
-  decided() {
-    return this.calls.page_decided(this.page) === 0 ? JSON.parse(this.reply()) : null;
+  // Those figures of the instruments of the latest decision: now, proposed, recommended,
+  // model; null where it has none.
+  decided(keys) {
+    const { status, text } = this.call("page_decided", keys);
+    return status === 0 ? JSON.parse(text) : null;
   }
 
   // The wishes of the latest decision, each with its ends, where they lie, and what an end grows by a mm.

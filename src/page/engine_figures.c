@@ -3,11 +3,26 @@
 #include "engine.h"
 #include "view.h"
 
+#include <string.h>
+
+/* Whether the key stands among those; NULL: every key does. */
+static bool is_among(const struct page_keys *keys, const char *key) {
+    for (size_t at = 0; keys != NULL && at < keys->size; at += strlen(keys->text + at) + 1) {
+        if (strcmp(keys->text + at, key) == 0) {
+            return true;
+        }
+    }
+    return keys == NULL;
+}
+
 static json_t *figures_of(struct mensur_out *out, const struct mensur_style *style,
-                          const struct mensur_profile *profile) {
+                          const struct mensur_profile *profile, const struct page_keys *keys) {
     const struct mensur_figure *figure;
     json_t *figures = json_object();
     for (size_t i = 0; (figure = mensur_figure_told(MENSUR_SCOPE_INSTRUMENT, i)) != NULL; i++) {
+        if (!is_among(keys, figure->key)) {
+            continue;
+        }
         double value = mensur_figure_value(figure, &profile->lengths);
         json_t *row = json_object();
         view_put(out, row, "label", view_text(figure->label));
@@ -19,14 +34,14 @@ static json_t *figures_of(struct mensur_out *out, const struct mensur_style *sty
 }
 
 static json_t *instrument(struct mensur_out *out, const struct mensur_style *style,
-                          const struct mensur_profile *profile) {
+                          const struct mensur_profile *profile, const struct page_keys *keys) {
     json_t *object = json_object(), *notes = json_array();
     for (size_t i = 0; i < profile->string_count; i++) {
         view_add(out, notes, view_text(profile->strings[i].note));
     }
     view_put(out, object, "name", view_text(profile->instrument));
     view_put(out, object, "notes", notes);
-    view_put(out, object, "figures", figures_of(out, style, profile));
+    view_put(out, object, "figures", figures_of(out, style, profile, keys));
     return object;
 }
 
@@ -43,7 +58,7 @@ enum mensur_status page_write_figures(const struct mensur_answer *answer,
     mensur_out_open(&out, sink, false);
     json_t *object = json_object(), *instruments = json_array();
     for (size_t i = 0; i < count; i++) {
-        view_add(&out, instruments, instrument(&out, &answer->question->style, &profiles[i]));
+        view_add(&out, instruments, instrument(&out, &answer->question->style, &profiles[i], NULL));
     }
     view_put(&out, object, "instruments", instruments);
     view_put(&out, object, "changed", json_boolean(!alone && answer->comparison.changed));
@@ -52,20 +67,25 @@ enum mensur_status page_write_figures(const struct mensur_answer *answer,
 
 enum mensur_status page_write_decided(const struct mensur_decision *decision,
                                       const struct mensur_style *style,
+                                      const struct page_keys *keys,
                                       const struct mensur_sink *sink) {
+    bool proposed = decision->present.proposed_count > 0;
     const struct {
         const char *key;
         const struct mensur_profile *profile;
-    } told[] = {{"now", &decision->present},
+    } told[] = {{"now", !proposed              ? &decision->present
+                        : decision->has_before ? &decision->before
+                                               : NULL},
+                {"proposed", proposed ? &decision->present : NULL},
                 {"recommended", decision->has_recommended ? &decision->recommended : NULL},
-                {"liked", decision->has_like ? &decision->like : NULL}};
+                {"model", decision->has_like ? &decision->like : NULL}};
     struct mensur_out out;
     mensur_out_open(&out, sink, false);
     json_t *object = json_object();
     for (size_t i = 0; i < sizeof told / sizeof told[0]; i++) {
         bool there = told[i].profile != NULL && told[i].profile->instrument != NULL;
         view_put(&out, object, told[i].key,
-                 there ? instrument(&out, style, told[i].profile) : json_null());
+                 there ? instrument(&out, style, told[i].profile, keys) : json_null());
     }
     return view_write(&out, object);
 }

@@ -58,14 +58,14 @@ function showMoved(wanted) {
   if (["h-lengths", "h-tension", "h-fingers", "h-below"].some(wanted)) return null;
   const told = showDecision(engine, state, wanted, true);
   if (!told) return null;
-  side.a.tell(told.now.figures);
+  side.a.tell((told.proposed ?? told.now).figures);
   if ($("changes").textContent) say($("changes"), changesText()); // a new line would move what is held
-  return decidedView(told);
+  return decidedView(told, null);
 }
 
 function showAll(wanted) {
   const view = showInstruments(wanted);
-  return decidedView(showDecision(engine, state, wanted)) ?? view;
+  return decidedView(showDecision(engine, state, wanted), view.instruments[1]) ?? plainView(view);
 }
 
 function showMeasures() {
@@ -170,8 +170,8 @@ function redraw(wanted = () => true, moving = false) {
       placeHandles(view);
     }
     if (!moving) wishes.show();
-    showDoor();
-    showView();
+    if (!moving || state.door) showDoor();
+    if (!moving || state.view) showView();
     refuse("");
   } catch (refusal) {
     if (!(refusal instanceof Refusal)) return fail(refusal);
@@ -327,7 +327,7 @@ function mend(next, dropped) {
       && engine.call("page_fields", [...asked(usual, "lengths", { sides: [] }), next[side].name, `${field}=${value}`]).status !== 2);
   }
   const wished = (more) => readable(askedDecision(lone(more)));
-  entries("wish.", next.wishes, (about, range) => WISHES.some(([one]) => one === about) && wished({ wishes: { [about]: range } }));
+  entries("wish.", next.wishes, (about, range) => shop.wishes.some((one) => one.about === about) && wished({ wishes: { [about]: range } }));
   entries("tension.", next.tensions, (note, range) => wished({ like: next.like, tensions: { [note]: range } }));
   const { restring } = next;
   for (const [key, words] of [["find.conditions", findWords], ["scale", scaleWords]]) {

@@ -172,7 +172,7 @@ class Measures {
 
   hint(before, now, change, unit) {
     const meaning = before.meaning;
-    if (change !== undefined) return `${meaning}; in the file ${before.shown ?? "not given"}${before.shown ? ` ${unit}` : ""}`;
+    if (change !== undefined) return `${meaning}; ${stateWord("now")} ${before.shown ?? "not given"}${before.shown ? ` ${unit}` : ""}`;
     const words = { measured: before.plus_minus ? `± ${before.plus_minus} ${unit}` : "", assumed: "assumed",
       follows: "follows from the others", unknown: "not known" };
     return words[before.origin] ? `${meaning}; ${words[before.origin]}` : meaning;

@@ -7,13 +7,11 @@ const SHOWN = { bench: ["neck_mm", "stop_mm", "string_length_mm", "stop_per_2_ne
   class: ["string_length_mm", "neck_mm", "stop_mm", "stop_per_2_neck", "body_at_semitones", "left_reach_mm"] };
 let viewFrom = ""; // id of what opened it
 
-// The states that are told of, each by its word: the first as the file has it; with the changes made here; the
-// other beside it.
+// The states that are told of, each by its word.
 function statesOf() {
   const { a, b } = state, changes = changesOf(a);
-  const other = b.name === state.like ? "model" : "beside it";
-  return [{ words: [a.name], says: "as it is" }, ...(changes.length ? [{ words: [a.name, ...changes], says: "proposed" }] : []),
-    ...(b.name ? [{ words: [b.name, ...changesOf(b)], says: `${other}: ${isolated(b.name)}` }] : [])];
+  return [{ words: [a.name], says: wordOf("now") }, ...(changes.length ? [{ words: [a.name, ...changes], says: wordOf("proposed") }] : []),
+    ...(b.name ? [{ words: [b.name, ...changesOf(b)], says: wordOf("model") }] : [])];
 }
 
 function figuresOf(states) {
@@ -32,7 +30,7 @@ function showBench() {
   }
   const [, number, unit] = /^(.*\S)\s+(\S+)$/.exec($("verdict")?.querySelector(".big")?.textContent ?? "") ?? ["", "none", ""];
   say($("at-recommended"), number);
-  say($("name-recommended"), `${state.decide} ${$("take").hidden ? "by the verdict" : "recommended"}${unit && `, ${unit}`}`);
+  say($("name-recommended"), `${state.decide} ${$("take").hidden ? "by the verdict" : wordOf("recommended")}${unit && `, ${unit}`}`);
   say($("view-verdict"), heardText($("verdict") ?? $("decision")));
   $("view-alarms").replaceChildren(...[...$("alarms").children].map((one) => one.cloneNode(true)));
 }

@@ -39,7 +39,8 @@ static enum mensur_status put(void *context, const char *bytes, size_t size) {
     return MENSUR_OK;
 }
 
-static json_t *ask(struct mensur_shop *shop, const char *line, bool without_spread) {
+static json_t *ask(struct mensur_shop *shop, const char *line, bool without_spread,
+                   struct mensur_sure_ends *ends) {
     static struct bytes bytes;
     const struct mensur_sink sink = {put, &bytes};
     const char *words[16];
@@ -54,6 +55,7 @@ static json_t *ask(struct mensur_shop *shop, const char *line, bool without_spre
     }
     check_status(line, mensur_question_read(words, count, &messages, &question), MENSUR_OK);
     question.terms.without_spread = without_spread;
+    question.terms.ends = ends;
     check_status(line, mensur_answer_make(shop, NULL, &question, &messages, &answer), MENSUR_OK);
     bytes.size = 0;
     check_status(line, mensur_answer_write(&answer, 0, &sink), MENSUR_OK);
@@ -94,7 +96,8 @@ static void test_same_figures(void **state) {
     struct mensur_shop *shop = *state;
     size_t stated = 0;
     for (size_t i = 0; i < sizeof questions / sizeof questions[0]; i++) {
-        json_t *with = ask(shop, questions[i], false), *without = ask(shop, questions[i], true);
+        json_t *with = ask(shop, questions[i], false, NULL),
+               *without = ask(shop, questions[i], true, NULL);
         size_t sure = strip(with), less_sure = strip(without);
         /* Of a decision the ends keep it, inside of which the recommended place lies by that. */
         bool ends = strncmp(questions[i], "neck", 4) == 0 || strncmp(questions[i], "stop", 4) == 0;
@@ -111,13 +114,45 @@ static void test_same_figures(void **state) {
 }
 
 static void test_no_likelihood(void **state) {
-    json_t *with = ask(*state, questions[6], false), *without = ask(*state, questions[6], true);
+    json_t *with = ask(*state, questions[6], false, NULL),
+           *without = ask(*state, questions[6], true, NULL);
     json_t *one = json_array_get(json_object_get(with, "answers"), 0);
     json_t *other = json_array_get(json_object_get(without, "answers"), 0);
     assert_true(json_is_real(json_object_get(one, "likelihood")));
     assert_true(json_is_null(json_object_get(other, "likelihood")));
     json_decref(with);
     json_decref(without);
+}
+
+/* The ends of the choice of a neck do not hang on the neck that there is: how sure they are is
+ * taken from the question before. They hang on the stop. */
+static void test_kept_ends(void **state) {
+    static const struct {
+        const char *line;
+        bool taken;
+    } rows[] = {{"neck kestrel neck=150 --like heron --format json", false},
+                {"neck kestrel neck=146.5 --like heron --format json", true},
+                {"neck kestrel neck=171 --like heron --format json", true},
+                {"neck kestrel stop=216 --like heron --format json", false},
+                {"neck kestrel stop=216 neck=150 --like heron --format json", true}};
+    struct mensur_sure_ends ends = {.known = false};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        double mark = ends.at[0] + 5e-10; /* within what is taken; stays where it is */
+        ends.at[0] = mark;
+        json_t *with = ask(*state, rows[i].line, false, NULL);
+        json_t *without = ask(*state, rows[i].line, true, &ends);
+        assert_true(ends.known);
+        assert_int_equal(!(fabs(ends.at[0] - mark) > 0.0), rows[i].taken);
+        ends.at[0] -= rows[i].taken ? 5e-10 : 0.0;
+        (void)strip(with);
+        (void)strip(without);
+        char *one = json_dumps(with, 0), *other = json_dumps(without, 0);
+        assert_string_equal(one, other);
+        free(one);
+        free(other);
+        json_decref(with);
+        json_decref(without);
+    }
 }
 
 static int open_shop(void **state) {
@@ -137,6 +172,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_same_figures),
         cmocka_unit_test(test_no_likelihood),
+        cmocka_unit_test(test_kept_ends),
     };
     return cmocka_run_group_tests(tests, open_shop, close_shop);
 }

@@ -76,6 +76,13 @@ export async function moving() {
     await page.mouse.move(x + 10, y + 22);
     await nextFrames(page);
     assert.deepEqual((await lowerEnd()).slice(0, 2), at.slice(0, 2)); // bridge and lower end of the first
+    const room = new Set(); // of a longer neck, whose nut is higher than the body: made once, then kept
+    for (const by of [-30, -33, -36, -39, -42]) {
+      await page.mouse.move(x + by, y + 22);
+      await nextFrames(page);
+      room.add(await page.$eval("#draw-side svg", (one) => one.getAttribute("viewBox")));
+    }
+    assert.equal(room.size, 1, [...room].join());
     await release();
     await page.context().close();
   });

@@ -11,6 +11,7 @@
 
 #include "pitch.h"
 #include "result.h"
+#include "wishes.h"
 
 /** What is held when stop, neck or set-up change. */
 enum mensur_hold {
@@ -18,6 +19,16 @@ enum mensur_hold {
     MENSUR_HOLD_SLOPE,      /**< an existing instrument whose bridge moves: projection follows */
     MENSUR_HOLD_UNASKED     /**< the slope of a built instrument whose stop changes and whose neck
                                  stays as it is; else the projection */
+};
+
+/** How sure the ends of a decision's choice are; all zero: not known yet. */
+struct mensur_sure_ends {
+    bool known;
+    double at[4]; /**< m: where the choice begins and ends, and the made-for range; NaN none */
+    double plus_minus[4];         /**< m: standard uncertainty of each; NaN none stated */
+    enum mensur_known too_coarse; /**< as of the decision */
+    size_t matter_count;
+    struct mensur_matter matters[MENSUR_MATTERS_MAX]; /**< as of the decision */
 };
 
 /** The terms on which every question is asked. */
@@ -36,6 +47,10 @@ struct mensur_terms {
     bool inches;         /**< lengths of a working are in inches */
     bool without_spread; /**< figures carry no ±, and no likelihood is told: of what is being moved,
                               and is asked again at rest; every other figure is the same */
+    struct mensur_sure_ends *ends; /**< where without_spread: of the latest of several decisions on
+                                        one instrument, one measurement of which moves. Taken where
+                                        the ends lie within 1 nm of it: they do not hang on what
+                                        moves. Else filled in; NULL: none is kept */
 };
 
 /** One wish: a range, ends included. */

@@ -18,9 +18,10 @@
 struct mensur_axes {
     bool keep; /**< the next drawing keeps them, as far as it fits on them; else they are made to
                   fit */
-    double side_scale;            /**< px a m of side views */
-    double wish_left, wish_right; /**< px */
-    double wish_low, wish_high;   /**< m of neck (stop) there */
+    double side_scale;             /**< px a m of side views */
+    double side_above, side_below; /**< m above and below the edge of the first of them */
+    double wish_left, wish_right;  /**< px */
+    double wish_low, wish_high;    /**< m of neck (stop) there */
     double wish_top, wish_row; /**< px: the middle of the first wish's bar; from one to the next */
     double map_left, map_bottom; /**< px: the plane's lower left corner */
     double map_stop, map_neck;   /**< m there */
