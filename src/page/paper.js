@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// What the printed page has beside decision and drawing: the date, and every input.
+// What the printed page has beside the decision: its drawing, the date, and every input.
 const ORIGINS = { measured: "", assumed: " (assumed)", follows: " (follows)" };
 
 // Every input; what is proposed with what the file has.
@@ -22,7 +22,14 @@ function wishesText() {
 
 const chosenText = (id) => $(id).selectedOptions[0].textContent;
 
+// The picture with large letters: of the decision's states; of the finger places, where fingers are taught.
+function drawPaper() {
+  const fingers = state.door === "fingers", { status } = engine.ask(!fingers && sideOfDecision() ? askedDecision(state) : askedView(state));
+  setDrawing($("paper-drawing"), status <= 1 ? engine.draw([fingers ? "places" : "side", "brief"], "paper") : "");
+}
+
 function fillPaper() {
+  drawPaper();
   const rows = [["Date", new Date().toLocaleDateString(undefined, { year: "numeric", month: "long", day: "numeric" })],
     ...["a", "b"].filter((key) => state[key].name).map((key) => [isolated(state[key].name), `${inputsOf(key)}; in ${state.unit}`]),
     ["Wishes", wishesText()],

@@ -227,6 +227,8 @@ async function looks() {
           await page.setViewportSize({ width, height: 800 });
           const [inner, outer] = await page.evaluate(() => [document.documentElement.scrollWidth, innerWidth]);
           assert.ok(inner <= outer, `${view} ${door}: ${inner} px of content in ${outer} px`);
+          const cut = await page.$$eval("#view-bench > div, #view-class .wide", (all) => all.filter((one) => one.checkVisibility() && one.scrollWidth > one.clientWidth).map((one) => `${one.textContent}: ${one.scrollWidth} px in ${one.clientWidth} px`));
+          assert.deepEqual(width < 360 ? [] : cut, [], `${view} ${door}, ${width} px`);
         }
         await page.setViewportSize({ width: 360, height: 740 });
         assert.deepEqual(await axe(page), [], `${view} ${door} ${colorScheme}`);

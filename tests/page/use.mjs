@@ -336,6 +336,10 @@ async function verdict() {
       assert.match(await page.textContent("#decision"), /How sure: likely/);
       assert.ok(await page.$eval("#verdict .big", (one) => parseFloat(getComputedStyle(one).fontSize)) >= 40);
       assert.match(await page.textContent("#verdict .big"), /^158\.0\smm$/);
+      if (viewport.width === 1280) { // what is dragged too
+        const handles = await page.$$eval("#handle-neck, #handle-stop", (all) => all.map((one) => one.getBoundingClientRect().bottom));
+        assert.ok(handles.length === 2 && handles.every((bottom) => bottom <= viewport.height), `${handles}`);
+      }
       await page.context().close();
     }
   });
@@ -441,7 +445,19 @@ async function paper() {
       const pdf = await page.pdf({ format, margin: { top: "12mm", bottom: "12mm", left: "12mm", right: "12mm" } });
       assert.equal(pdf.toString("latin1").match(/\/Type\s*\/Page\b/g).length, 1, format);
     }
+    for (const door of ["strings", "fingers"]) {
+      await page.evaluate((door) => { location.hash = `a=kestrel&a.neck=150&b=heron&like=heron&door=${door}`; }, door);
+      await settle(page);
+      for (const format of ["A4", "Letter"]) assert.equal((await page.pdf({ format, preferCSSPageSize: false })).toString("latin1").match(/\/Type\s*\/Page\b/g).length, 1, `${door}, ${format}`);
+    }
+    await page.evaluate(() => { location.hash = "a=kestrel&a.neck=150&b=heron&like=heron&wish.left-reach=..580"; });
+    await settle(page);
     await page.emulateMedia({ media: "print" });
+    await page.evaluate(() => dispatchEvent(new Event("beforeprint")));
+    const letters = await page.$$eval("#paper-drawing text", (all) => all.map((one) => one.getAttribute("font-size") * one.ownerSVGElement.getBoundingClientRect().width / one.ownerSVGElement.viewBox.baseVal.width * 0.75));
+    assert.ok(letters.length > 12 && Math.min(...letters) > 8, `${Math.min(...letters)} pt`);
+    assert.equal(await page.$$eval(".handle", (all) => all.filter((one) => one.checkVisibility()).length), 0);
+    assert.equal(await page.$$eval("#paper-drawing text", (all) => all.filter((one) => /^(?:now|proposed|recommended|model): /.test(one.textContent)).length), 3);
     const text = await page.evaluate(() => document.body.innerText.replace(/[\u2068\u2069]/g, ""));
     for (const part of [/cut the neck/, /How sure/, /What it changes/, /neck 150\.0 \(proposed; now 144\.0\)/, /stop 214\.0/, /board 9\.3 \(assumed\)/, /as long as on heron/, /left reach \.\.580/, new RegExp(String(new Date().getFullYear()))]) assert.match(text, part);
     await page.context().close();
@@ -521,7 +537,33 @@ async function states() {
     const page = await openPage({ forcedColors: "active" });
     for (const id of ["#verdict", "#handle-neck", "#take", "#a-neck"]) assert.ok(await page.isVisible(id), id);
     assert.notEqual(await page.$eval("#handle-neck", (one) => getComputedStyle(one).borderTopStyle), "none");
+    const [canvas, plates, letters] = await page.evaluate(() => {
+      const probe = document.body.appendChild(document.createElement("p")), svg = document.querySelector("#draw-side svg"), fills = (one) => [...new Set([...svg.querySelectorAll(one)].map((it) => getComputedStyle(it).fill))];
+      probe.style.backgroundColor = "Canvas";
+      probe.style.color = "CanvasText";
+      return [[getComputedStyle(probe).backgroundColor, getComputedStyle(probe).color], fills("[fill*='--paper']"), fills("text")];
+    });
+    assert.deepEqual([plates, letters], [[canvas[0]], [canvas[1]]]);
     await page.context().close();
+  });
+  await test("what is chosen is read whole, and a door that is open is no wider than the others", async () => {
+    for (const width of [360, 768, 1280]) {
+      const page = await openPage({ viewport: { width, height: 800 }, fragment: "#a=kestrel&b=heron&like=heron" });
+      const cut = await page.evaluate(() => {
+        const pen = document.createElement("canvas").getContext("2d");
+        return [...document.querySelectorAll("[aria-labelledby=h-restring] select")].filter((one) => {
+          pen.font = getComputedStyle(one).font;
+          return pen.measureText(one.selectedOptions[0].textContent).width > one.clientWidth - 40; // its margins, and its arrow
+        }).map((one) => one.selectedOptions[0].textContent);
+      });
+      assert.deepEqual(cut, [], `${width} px`);
+      const heights = () => page.$$eval(".door-row button", (all) => all.map((one) => one.getBoundingClientRect().height));
+      const before = await heights();
+      await page.click("[data-door-to=strings]");
+      await settle(page);
+      assert.deepEqual(await heights(), before);
+      await page.context().close();
+    }
   });
 }
 
