@@ -28,11 +28,16 @@ static enum mensur_status fill(const struct mensur_stock *stock, const struct se
                                struct mensur_profile *profile) {
     setup_lengths_and_air(setup, &profile->lengths, &profile->air);
     bool remarks = (parts & MENSUR_PART_FIGURES_ALONE) == 0;
-    if (remarks) {
-        setup_name_places(setup, &profile->lengths);
+    bool of_many = (parts & MENSUR_PART_ROW_OF_MANY) != 0;
+    if (remarks && (!of_many || (parts & MENSUR_PART_FINGERS) != 0)) {
+        setup_name_places(setup, &profile->lengths); /* remarks on fingers tell them */
+    }
+    if (remarks && !of_many) {
         profile_side(setup, &profile->side);
         profile_measures(setup, profile);
         profile_crossings(setup, &profile->lengths, &profile->side);
+    }
+    if (remarks) {
         setup_report(stock, setup, terms, &profile->assumed, &profile->warnings);
     }
     /* Who asked about the strings did not ask for reach and positions. */

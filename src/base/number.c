@@ -261,13 +261,7 @@ static size_t print_short(uint64_t count, int decimals, bool negative, char *out
 }
 
 /* Writes the digits of count (below 2^53) from the right, with a point before the last decimals. */
-static size_t print_scaled(uint64_t count, int decimals, bool negative, char *out) {
-    if (count < SHORT_COUNT && decimals <= SHORT_DECIMALS) {
-        size_t length = print_short(count, decimals, negative, out);
-        if (length > 0) {
-            return length;
-        }
-    }
+static size_t print_long(uint64_t count, int decimals, bool negative, char *out) {
     int digits = digits_of(count, decimals + 1);
     char *const end = out + digits + (negative ? 1 : 0) + (decimals > 0 ? 1 : 0);
     char *at = end;
@@ -290,6 +284,13 @@ static size_t print_scaled(uint64_t count, int decimals, bool negative, char *ou
         *--at = '-';
     }
     return (size_t)(end - out);
+}
+
+static size_t print_scaled(uint64_t count, int decimals, bool negative, char *out) {
+    size_t length = count < SHORT_COUNT && decimals <= SHORT_DECIMALS
+                        ? print_short(count, decimals, negative, out)
+                        : 0;
+    return length > 0 ? length : print_long(count, decimals, negative, out);
 }
 
 /* For a product that was rounded to whole + 1/2: true where the exact product lies above it, or on

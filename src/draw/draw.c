@@ -24,7 +24,7 @@ void mensur_draw_note(struct mensur_draw *draw, const char *text, enum mensur_ki
     snprintf(line, sizeof line, "Figures in %s%s", unit,
              brackets ? "; in brackets: more or less than the first." : ".");
     struct mensur_lettering letters = mensur_draw_soft(MENSUR_ANCHOR_START);
-    double width = MENSUR_PAGE_WIDTH - 2.0 * MENSUR_PAGE_MARGIN;
+    double width = draw->shapes.width - 2.0 * MENSUR_PAGE_MARGIN;
     letters.size = 12.5;
     mensur_shape_fitted(&draw->shapes, letters, MENSUR_PAGE_MARGIN, draw->y + 6.0, width, text);
     mensur_shape_fitted(&draw->shapes, letters, MENSUR_PAGE_MARGIN, draw->y + 22.0, width, line);
@@ -110,7 +110,7 @@ void mensur_draw_legend(struct mensur_draw *draw, const struct mensur_drawn *dra
                          10.0);
     }
     letters.size = 14.0;
-    double room = MENSUR_PAGE_WIDTH - MENSUR_PAGE_MARGIN - x;
+    double room = draw->shapes.width - MENSUR_PAGE_MARGIN - x;
     double width = mensur_lettering_width(name, letters.size) * MENSUR_DRAW_BOLDER + 6.0;
     struct mensur_pen none = {MENSUR_PAINT_NONE, 0.0, MENSUR_DASH_NONE};
     mensur_shape_box(&draw->shapes, none, MENSUR_PAINT_PAPER, x - 3.0, y - 13.0,

@@ -12,6 +12,8 @@
 /* Width of a drawing, CSS px: narrow, so that it is legible on a phone. */
 #define MENSUR_PAGE_WIDTH 480.0
 #define MENSUR_PAGE_MARGIN 16.0
+/* The same of a brief one, for a projector: its letters are larger where it fills a screen. */
+#define MENSUR_BRIEF_WIDTH 300.0
 
 /* Font sizes, CSS px. */
 #define MENSUR_SIZE_HEADING 16.0
@@ -32,6 +34,7 @@ struct mensur_draw {
     struct mensur_shapes shapes;
     const struct mensur_style *style;
     struct mensur_axes *axes; /* as of a drawing's style */
+    bool brief;               /* without heading and notes */
     double y;                 /* where the next part begins */
 };
 

@@ -52,7 +52,7 @@ static enum mensur_status finish(struct mensur_draw *draw, const char *title,
 }
 
 static const char *title_of(unsigned parts, size_t count) {
-    switch (parts & ~(unsigned)MENSUR_DRAW_BRIDGE) {
+    switch (parts & ~(unsigned)(MENSUR_DRAW_BRIDGE | MENSUR_DRAW_BRIEF)) {
     case MENSUR_DRAW_SIDE:
         return count > 1 ? "Instruments from the side" : "An instrument from the side";
     case MENSUR_DRAW_PLACES:
@@ -144,6 +144,10 @@ static enum mensur_status draw_of(const struct mensur_illustration *illustration
                                   const struct mensur_sink *sink) {
     struct mensur_draw draw = mensur_draw_begin(&style->figures);
     draw.axes = style->axes;
+    if ((illustration->parts & MENSUR_DRAW_BRIEF) != 0) {
+        draw.brief = true;
+        draw.shapes.width = MENSUR_BRIEF_WIDTH;
+    }
     const char *title = "";
     enum mensur_status status = mensur_draw_compose(illustration, &draw, &title);
     if (status != MENSUR_OK) {

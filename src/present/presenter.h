@@ -5,9 +5,6 @@
 
 #include "tell.h"
 
-/* As many instruments' lengths are kept back, to be told at length; of more, a table is made. */
-#define MENSUR_HELD_LENGTHS 3 /* in a full answer; else one */
-
 struct mensur_held_lengths {
     char *instrument;             /* owned */
     struct mensur_spread *spread; /* owned; NULL */

@@ -243,6 +243,68 @@ static void marks_what_matters_most(void **state) {
     mensur_profile_clear(&profile);
 }
 
+/* A brief drawing is 300 px wide, and bears no letter smaller than a label's: where it is 647 px
+ * wide on a screen, all are of 28 px. */
+static void is_brief(void **state) {
+    (void)state;
+    struct mensur_profile pair[] = {drawn_profile("heron", 0.15, 0.222),
+                                    drawn_profile("kestrel", 0.144, 0.214)};
+    const unsigned brief[] = {MENSUR_DRAW_SIDE, MENSUR_DRAW_PLACES};
+    for (size_t i = 0; i < COUNT_OF(brief); i++) {
+        struct mensur_drawing_style style = {.id = "a"};
+        char *svg = draw(pair, 2, brief[i] | MENSUR_DRAW_BRIEF, style);
+        char *whole = draw(pair, 2, brief[i], style);
+        check_range(svg, " width=\"", 0.0, 300.0);
+        check_range(svg, " x=\"", 0.0, 300.0);
+        check_range(svg, " x1=\"", 0.0, 300.0);
+        check_range(svg, " x2=\"", 0.0, 300.0);
+        check_range(svg, " height=\"", 0.0, 330.0);
+        check_range(svg, " font-size=\"", 13.0, 14.0);
+        check_holds(svg, "heron</text>");
+        check_holds(svg, "kestrel</text>");
+        check_holds(whole, "to scale</text>");
+        assert_null(strstr(svg, "to scale</text>"));
+        assert_null(strstr(svg, "left reach 5"));
+        free(svg);
+        free(whole);
+    }
+    mensur_profile_clear(&pair[0]);
+    mensur_profile_clear(&pair[1]);
+}
+
+/* The plate behind the string's length ends over the line, however long its text is. */
+static void leaves_the_strings_line_whole(void **state) {
+    (void)state;
+    struct mensur_profile pair[] = {drawn_profile("heron", 0.15, 0.222),
+                                    drawn_profile("kestrel", 0.144, 0.214)};
+    char *svg = draw(pair, 2, MENSUR_DRAW_SIDE, (struct mensur_drawing_style){.id = "a"});
+    const char *text = strstr(svg, ">string 362.4 (-14.0)</text>"), *plate = NULL, *line = NULL;
+    assert_non_null(text);
+    for (const char *at = svg; (at = strstr(at, "<polygon points=\"")) != NULL && at < text; at++) {
+        plate = at;
+    }
+    double left, top, right, bottom, x1 = 0.0, y1 = 0.0, x2 = 0.0, y2 = 0.0;
+    assert_int_equal(
+        sscanf(plate, "<polygon points=\"%lf,%lf %lf,%*f %*f,%lf", &left, &top, &right, &bottom),
+        4);
+    for (const char *at = svg; (at = strstr(at, "<line x1=")) != NULL && at < plate; at++) {
+        double a, b, c, d; /* the line rises to the right, and is longer than the text */
+        if (sscanf(at, "<line x1=\"%lf\" y1=\"%lf\" x2=\"%lf\" y2=\"%lf\"", &a, &b, &c, &d) == 4 &&
+            a < left && c > right && d < b - 10.0) {
+            line = at;
+            x1 = a;
+            y1 = b;
+            x2 = c;
+            y2 = d;
+        }
+    }
+    assert_non_null(line);
+    assert_true(bottom < y1 + (y2 - y1) * (right - x1) / (x2 - x1));
+    free(svg);
+    mensur_profile_clear(&pair[0]);
+    mensur_profile_clear(&pair[1]);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(bears_every_name),
@@ -253,6 +315,8 @@ int main(void) {
         cmocka_unit_test(draws_decisions),
         cmocka_unit_test(names_where_lengths_are_measured),
         cmocka_unit_test(marks_what_matters_most),
+        cmocka_unit_test(is_brief),
+        cmocka_unit_test(leaves_the_strings_line_whole),
         cmocka_unit_test(refuses_with_its_sink),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -179,7 +179,7 @@ async function bench() {
 
 async function lesson() {
   await test("class view: labels of 28 px on a projector, before and after, the working beside the moving picture", async () => {
-    for (const [width, height] of [[1280, 720], [1920, 1080]]) {
+    for (const [width, height] of [[1280, 720], [1280, 800], [1920, 1080]]) {
       const page = await openPage({ viewport: { width, height }, fragment: "#a=kestrel&a.neck=150&b=heron&like=heron" });
       await page.click("#open-class");
       await settle(page);
@@ -190,20 +190,29 @@ async function lesson() {
       });
       assert.ok(sizes.length > 40 && Math.min(...sizes) >= 28, `${width}: ${Math.min(...sizes)}`);
       const heads = (await page.$$eval("#view-figures thead th", (all) => all.map((one) => one.textContent))).map(plain);
+      assert.equal(heads[0], "kestrel, mm");
       assert.deepEqual(heads.slice(1), ["now", "proposed", "model: heron"]);
       const cells = () => page.$$eval("#view-figures tbody tr", (rows) => rows.map((row) => [...row.cells].map((one) => one.textContent)));
       const told = (...changes) => JSON.parse(run("lengths", ...changes, "--format", "json").out).answers[0].string_length_mm.toFixed(1);
-      assert.deepEqual((await cells())[0], ["string length, mm", told("kestrel"), told("kestrel", "neck=150"), told("heron")]);
+      assert.deepEqual((await cells())[0], ["string length", told("kestrel"), told("kestrel", "neck=150"), told("heron")]);
       const picture = await page.textContent("#view-picture");
       await page.click("#view-class [data-nudge=neck][data-way='1']");
       await settle(page);
       assert.equal((await cells())[0][2], told("kestrel", "neck=150.5"));
       assert.match(await page.textContent("#view-working"), /N =.150\.50.mm/);
       assert.notEqual(await page.textContent("#view-picture"), picture);
-      if (width === 1920) {
-        const [left, right] = await page.evaluate(() => ["#view-picture", "#view-working"].map((one) => document.querySelector(one).getBoundingClientRect()).map((box) => [box.left, box.right, box.top]));
-        assert.ok(left[1] <= right[0] && right[2] < height, `${left} ${right}`);
+      for (const door of ["", "&door=fingers", "&a=bittern&a.neck=290"]) {
+        await page.evaluate((door) => { location.hash = `a=kestrel&a.neck=150&b=heron&like=heron&view=class${door}`; }, door);
+        await settle(page);
+        const all = await page.evaluate(() => ["#view-picture svg", "#view-working", "#view-steps p:nth-of-type(3)"].map((one) => document.querySelector(one).getBoundingClientRect()).map(({ left, right, top, bottom }) => ({ left, right, top, bottom })));
+        const [picture, working, result] = all;
+        assert.ok(picture.right <= working.left && all.every(({ top, bottom }) => top >= 0 && bottom <= height + 0.5), `${width} x ${height}${door}: ${JSON.stringify(all)}`);
+        assert.ok(result.bottom <= working.bottom + 0.5, `${width} x ${height}${door}: ${JSON.stringify(all)}`);
+        assert.deepEqual(await page.evaluate(() => [document.documentElement, document.querySelector("#view-picture")].map((one) => one.scrollHeight - one.clientHeight).filter((more) => more > 0)), [], `${width} x ${height}${door}`);
       }
+      await page.click("#view-all summary");
+      await settle(page);
+      assert.ok(await page.$$eval("#view-every p", (all) => all.length) > 20);
       await page.context().close();
     }
   });
