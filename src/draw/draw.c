@@ -98,7 +98,9 @@ void mensur_draw_legend(struct mensur_draw *draw, const struct mensur_drawn *dra
     char *name = mensur_draw_name(drawn, i);
     struct mensur_pen pen = {mensur_draw_ink(i), 1.0, MENSUR_DASH_NONE};
     struct mensur_lettering letters = mensur_draw_strong(MENSUR_ANCHOR_START);
-    letters.paint = mensur_draw_ink(i);
+    letters.paint = sample || drawn->states == NULL          ? mensur_draw_ink(i)
+                    : drawn->states[i] == MENSUR_STATE_MODEL ? MENSUR_PAINT_OTHER
+                                                             : MENSUR_PAINT_INK;
     if (name == NULL) {
         draw->shapes.status = MENSUR_MEMORY;
         return;

@@ -53,7 +53,8 @@ char *mensur_draw_name(const struct mensur_drawn *drawn, size_t i);
 struct mensur_pen mensur_draw_pen(size_t i, double width);
 enum mensur_paint mensur_draw_bar(size_t i);
 enum mensur_paint mensur_draw_ink(size_t i);
-/* Its name at base line y; where `sample`, a sample of its bars before it. */
+/* Its name at base line y; where `sample`, a sample of its bars before it, and in their colour;
+ * else in that of its state, of the model another one. */
 void mensur_draw_legend(struct mensur_draw *draw, const struct mensur_drawn *drawn, size_t i,
                         double y, bool sample);
 /* A line under the heading: text, the unit of the figures, and what the brackets mean. */

@@ -140,20 +140,27 @@ const capital = (word) => word[0].toUpperCase() + word.slice(1);
 // What the side view shows: the states that it has.
 function statesText(told) {
   if (!sideOfDecision()) return "Drag the nut or the bridge.";
-  const meant = { now: "as the file has it", proposed: "with what was changed here", recommended: "by the verdict" };
+  const meant = { now: "as the file has it", proposed: "with the changes made here", recommended: "by the verdict" };
   const shown = told?.proposed ? ["proposed", "now"] : ["now", ...($("take").dataset.mm ? ["recommended"] : [])];
-  const texts = [...shown.map((one) => `${stateWord(one)}, ${meant[one]}`), ...(state.like ? [`${stateWord("model")}, ${isolated(state.like)}`] : [])];
-  return `${capital(texts.join("; "))}. Drag the nut or the bridge.`;
+  const texts = [...shown.map((one) => `${capital(stateWord(one))}: ${meant[one]}`), ...(state.like ? [`${capital(stateWord("model"))}: ${isolated(state.like)}`] : [])];
+  return `${texts.join(". ")}. Drag the nut or the bridge.`;
 }
 
-// Every measurement that was changed here, as proposed, beside what the file has.
+// What was changed here of an instrument, each beside what the file has.
+function proposedOf(key) {
+  if (!state[key].name) return "";
+  const { base } = side[key], bare = /^[-+]?[\d./ ]+$/;
+  return Object.entries(state[key].changes).map(([field, text]) => {
+    const before = base.fields.find((one) => one.field === field), shown = before ? shownLength(text, state.unit) : text;
+    const was = before ? givenText(before, state.unit) : base[field];
+    return `${fieldLabel(field)} ${shown}${before && bare.test(shown) ? ` ${state.unit}` : ""} (${stateWord("now")} ${was || "not given"})`;
+  }).join("; ");
+}
+
 function changesText() {
-  const fields = Object.entries(state.a.changes).map(([field, text]) => {
-    const before = side.a.base.fields.find((one) => one.field === field);
-    const was = before ? before.shown && `${before.shown} ${state.unit}` : side.a.base[field];
-    return `${fieldLabel(field)} ${before ? shownLength(text, state.unit) : text}${before && /^[-+]?[\d./ ]+$/.test(shownLength(text, state.unit)) ? ` ${state.unit}` : ""} (${stateWord("now")} ${was || "not given"})`;
-  });
-  return fields.length ? `${capital(stateWord("proposed"))} here: ${fields.join("; ")}.` : "";
+  const model = proposedOf("b");
+  const texts = [proposedOf("a"), model && `${isolated(state.b.name)}: ${model}`].filter(Boolean);
+  return texts.length ? `${capital(stateWord("proposed"))} here: ${texts.join("; ")}.` : "";
 }
 
 // Its first paragraph is the verdict. Its notes are those of a brief answer: what it rests on, and what

@@ -15,6 +15,9 @@ function inchText(mm) {
 
 const fieldLabel = (field) => field.replaceAll("_", " ");
 
+// What the file has of a measurement, with its unit.
+const givenText = ({ origin, shown }, unit) => origin === "measured" ? `${shown}${unit && ` ${unit}`}` : "not given";
+
 // Where a slider may go, from what the file says: 15 % for what is long, up to double what is short.
 function sliderBounds(mm, zeroAllowed, unit) {
   if (mm === null) return null;
@@ -172,7 +175,7 @@ class Measures {
 
   hint(before, now, change, unit) {
     const meaning = before.meaning;
-    if (change !== undefined) return `${meaning}; ${stateWord("now")} ${before.shown ?? "not given"}${before.shown ? ` ${unit}` : ""}`;
+    if (change !== undefined) return `${meaning}; ${stateWord("now")} ${givenText(before, unit)}`;
     const words = { measured: before.plus_minus ? `± ${before.plus_minus} ${unit}` : "", assumed: "assumed",
       follows: "follows from the others", unknown: "not known" };
     return words[before.origin] ? `${meaning}; ${words[before.origin]}` : meaning;

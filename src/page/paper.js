@@ -6,7 +6,7 @@ const ORIGINS = { measured: "", assumed: " (assumed)", follows: " (follows)" };
 function inputsOf(key) {
   const { changes } = state[key], { base } = side[key];
   const proposed = (was) => ` (${stateWord("proposed")}; ${stateWord("now")} ${was ?? "not given"})`;
-  const fields = side[key].fields.map(({ field, shown, origin }, i) => ({ field, shown, origin, was: base.fields[i].shown, is: changes[field] !== undefined }))
+  const fields = side[key].fields.map(({ field, shown, origin }, i) => ({ field, shown, origin, was: givenText(base.fields[i], ""), is: changes[field] !== undefined }))
     .filter(({ shown, origin, is }) => shown !== null && (origin !== "follows" || is))
     .map(({ field, shown, origin, was, is }) => `${fieldLabel(field)} ${shown}${is ? proposed(was) : ORIGINS[origin] ?? ""}`);
   const words = ["strings", "tuning", "built"].filter((field) => changes[field] ?? (field !== "built" && base[field]))

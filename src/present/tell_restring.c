@@ -79,7 +79,8 @@ static void tell_answer(struct mensur_document *document,
         say_advice(document, restringing);
         mensur_say(document, ": %p in all", best->total_tension);
         if (!isnan(present->total_tension) && !restringing->leave) {
-            mensur_say(document, " (%s %p)", present_word(present), present->total_tension);
+            mensur_say(document, " (%s%s %p)", present_word(present),
+                       present->proposed_count > 0 ? " strings" : "", present->total_tension);
         }
         if (!isnan(best->total_force_on_belly)) {
             mensur_say(document, ", %p on the belly", best->total_force_on_belly);

@@ -372,6 +372,56 @@ async function verdict() {
   });
 }
 
+const besideFigures = (page) => page.$$eval("#glance > div:first-child dd", (all) => all.map((one) => one.textContent.replace(/[\u2068\u2069]/g, "")));
+const sideKeys = async (page, where = "#draw-side") => (await page.$$eval(`${where} text`, (all) => all.map((one) => one.textContent))).filter((text) => /^(now|proposed|recommended|model|as |liked)/.test(text));
+
+async function stateWords() {
+  await test("now, proposed, recommended and model are the words wherever a state is named, with a change, with one that is taken, without a model", async () => {
+    const cases = [["#a=kestrel&b=heron&like=heron", ["now: kestrel", "recommended: kestrel", "model: heron"], /\(now 144\.0, \+14\.0\)/],
+      ["#a=kestrel&a.neck=150&b=heron&like=heron", ["proposed: kestrel", "now: kestrel", "model: heron"], /\(proposed 150\.0, \+8\.0; now 144\.0\)/],
+      ["#a=kestrel&a.neck=158&b=heron&like=heron", ["proposed: kestrel", "now: kestrel", "model: heron"], /leave the neck as proposed, 158\.0 mm \(now 144\.0\): it meets/],
+      ["#a=kestrel&a.stop=216&like=heron", ["proposed: kestrel", "now: kestrel", "model: heron"], /cut the neck 156\.0 mm \(now 144\.0, \+12\.0\)/],
+      ["#a=kestrel&a.neck=150", ["proposed: kestrel", "now: kestrel"], /\(proposed 150\.0, \+3\.0; now 144\.0\)/],
+      ["#a=kestrel&a.neck=150&b=wren", ["proposed: kestrel"], /\(proposed 150\.0/]];
+    for (const [fragment, keys, verdict] of cases) {
+      const page = await openPage({ fragment });
+      assert.match((await page.textContent("#verdict")).replaceAll("\u00a0", " "), verdict, fragment);
+      assert.deepEqual(await sideKeys(page), keys, fragment);
+      const beside = await besideFigures(page), words = beside.map((text) => text.replace(/:? .*/, ""));
+      const [changed, model] = [/a\.\w/.test(fragment), /[&#]b=/.test(fragment)];
+      assert.deepEqual(words, ["now", changed ? "proposed" : "recommended", ...(model ? ["model"] : [])], fragment);
+      assert.match(beside[0], /^now 361\.9/);
+      for (const view of ["bench", "class"]) {
+        await page.click(`#open-${view}`);
+        await settle(page);
+        const said = (await page.innerText("#view")).replace(/[\u2068\u2069]/g, "");
+        assert.doesNotMatch(said, /as it is|as changed|liked|beside it|in the file/, `${fragment} ${view}`);
+        if (view === "class") {
+          assert.deepEqual((await page.$$eval("#view-figures thead th", (all) => all.slice(1).map((one) => one.textContent.replace(/[:,] .*/, "")))),
+            ["now", ...(changed ? ["proposed"] : []), ...(model ? ["model"] : [])]);
+        } else assert.match(said, changed ? /kestrel, proposed/ : /kestrel, now/);
+        await page.click("#view-leave");
+      }
+      const texts = await page.evaluate(() => [...document.querySelectorAll("#side-states, #changes, #bar-says, #a-neck-hint, #glance, .drawing text")].map((one) => one.textContent).join("|"));
+      assert.doesNotMatch(texts, /as changed|liked|beside it|in the file/, fragment);
+      await page.context().close();
+    }
+  });
+  await test("what is proposed is marked with what the file has beside it, on paper and in the dossier", async () => {
+    const page = await openPage({ fragment: "#a=kestrel&a.neck=150&a.strings=viola gut light&a.board=9&b=heron&b.stop=221&like=heron" });
+    assert.equal((await page.textContent("#changes")).replace(/[\u2068\u2069]/g, ""),
+      "Proposed here: neck 150 mm (now 144.0 mm); strings viola gut light (now viola gut); board 9 mm (now not given); heron: stop 221 mm (now 222.0 mm).");
+    await page.evaluate(() => dispatchEvent(new Event("beforeprint")));
+    const paper = (await page.textContent("#paper")).replace(/[\u2068\u2069]/g, "");
+    for (const part of ["neck 150.0 (proposed; now 144.0)", "strings viola gut light (proposed; now viola gut)", "stop 221.0 (proposed; now 222.0)"]) assert.ok(paper.includes(part), part);
+    const [got] = await Promise.all([page.waitForEvent("download"), page.click("[data-keep=dossier]")]);
+    const dossier = readFileSync(await got.path(), "utf8").replace(/<\/?bdi>/g, "").replaceAll("\u00a0", " ");
+    assert.match(dossier, /<p>Proposed for kestrel: neck 150\.0 mm \(now 144\.0 mm\);.*strings viola gut light \(now viola gut\)/);
+    assert.match(dossier, /<p>Proposed for heron: stop 221\.0 mm \(now 222\.0 mm\)\.<\/p>/);
+    await page.context().close();
+  });
+}
+
 async function toScale() {
   await test("a measured string that the drawing's line does not have is said beside it", async () => {
     const page = await openPage({ fragment: "#a=kestrel&a.string_length=416" });
@@ -573,6 +623,7 @@ export async function inUse() {
   await paper();
   await many();
   await verdict();
+  await stateWords();
   await toScale();
   await handles();
   await still();
