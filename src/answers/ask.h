@@ -26,8 +26,10 @@ enum mensur_parts {
     MENSUR_PART_STRINGS = 2,
     MENSUR_PART_FINGERS = 4,
     MENSUR_PART_ALL = 7,
-    MENSUR_PART_TRUE_PLACES = 8,   /**< asked for on its own: it takes a hundred times as long */
-    MENSUR_PART_FIGURES_ALONE = 16 /**< leave out what was assumed, the warnings and the remarks */
+    MENSUR_PART_TRUE_PLACES = 8,    /**< asked for on its own: it takes a hundred times as long */
+    MENSUR_PART_FIGURES_ALONE = 16, /**< leave out what was assumed, the warnings and the remarks */
+    MENSUR_PART_ROW_OF_MANY = 32 /**< leave out the points of the side view and, where fingers are
+                                    not wanted, the names of places: no table tells them */
 };
 
 /* Everything, or some parts (of enum mensur_parts), about one instrument; the lengths always. */

@@ -76,11 +76,15 @@ void cautions_of_comparison(const struct mensur_comparison *comparison,
 }
 
 void cautions_of_decision(const struct mensur_decision *decision, struct mensur_facts *cautions) {
-    const struct mensur_lengths *now = &decision->present.lengths;
-    if (decision->has_recommended &&
-        moves(decision->for_stop ? now->stop : now->neck, decision->recommended_place)) {
-        cautions_of_profile(&decision->recommended, cautions);
-        add_belly(&decision->present, decision->recommended.total_force_on_belly, cautions);
+    const struct mensur_lengths *present = &decision->present.lengths;
+    bool moved =
+        decision->has_recommended &&
+        moves(decision->for_stop ? present->stop : present->neck, decision->recommended_place);
+    const struct mensur_profile *then = moved ? &decision->recommended : &decision->present;
+    if (moved || decision->has_before) {
+        cautions_of_profile(then, cautions);
+        add_belly(decision->has_before ? &decision->before : &decision->present,
+                  then->total_force_on_belly, cautions);
         add_cut(decision->cuts_built, cautions);
     }
 }

@@ -12,6 +12,8 @@
 #include "nearest.h"
 #include "string_model.h"
 
+_Static_assert(MENSUR_FIELD_COUNT <= 64, "a bit for each measurement");
+
 /* What gives way to what. */
 static const struct {
     enum mensur_field changed;
@@ -85,6 +87,7 @@ static enum mensur_status apply_measure(const struct setup *before,
     }
     if (!nothing) {
         instrument->measure[change->field] = value;
+        instrument->proposed |= 1ULL << change->field;
         drop_twins(changes, count, change->field, instrument);
     }
     return MENSUR_OK;
@@ -232,6 +235,8 @@ enum mensur_status change_apply(const struct mensur_stock *stock, const struct s
     if (status != MENSUR_OK) {
         return tell_memory(status, fault);
     }
+    changed.was = before->instrument;
+    changed.proposed = 0;
     for (size_t i = 0; i < count && status == MENSUR_OK; i++) {
         status = apply_change(stock, before, changes, count, i, fault, &changed);
     }

@@ -394,7 +394,7 @@ static enum mensur_status fill_recommended(const struct search *search, struct m
     if (status != MENSUR_OK) {
         return status;
     }
-    decision->cuts_built = change_cuts(search->setup, &setup);
+    decision->cuts_built = decision->cuts_built || change_cuts(search->setup, &setup);
     return profile_make(search->stock, &setup, search->terms, MENSUR_PART_ALL, fault,
                         &decision->recommended);
 }
@@ -415,6 +415,31 @@ static enum mensur_status fill_choice(const struct search *search, const struct 
     return status == MENSUR_OK ? fill_steps(search, list, decision) : status;
 }
 
+/* What the file has in place of what is proposed; it may be too little for an answer. */
+static enum mensur_status fill_before(const struct search *search,
+                                      struct mensur_decision *decision) {
+    const struct mensur_instrument *now = search->setup->instrument, *was = now->was;
+    enum mensur_field field = decision->for_stop ? MENSUR_FIELD_STOP : MENSUR_FIELD_NECK;
+    struct mensur_fault unsaid = {""};
+    struct setup setup;
+    if (decision->present.proposed_count == 0) {
+        return MENSUR_OK;
+    }
+    decision->place_before = was->measure[field].value;
+    decision->place_proposed =
+        !isnan(now->measure[field].value) &&
+        !(fabs(now->measure[field].value - decision->place_before) < same_place_m);
+    enum mensur_status status = setup_make(search->setup->solver, search->stock, was, NULL,
+                                           search->terms->hold, &unsaid, &setup);
+    if (status == MENSUR_OK) {
+        status = profile_make(search->stock, &setup, search->terms, MENSUR_PART_ALL, &unsaid,
+                              &decision->before);
+    }
+    decision->has_before = status == MENSUR_OK;
+    decision->cuts_built = decision->has_before && change_cuts(&setup, search->setup);
+    return status == MENSUR_MEMORY ? status : MENSUR_OK;
+}
+
 /* Everything about a search that is ready; the answer is filled in as far as it comes. */
 static enum mensur_status decide(const struct search *search, const struct mensur_wishes *wishes,
                                  struct mensur_fault *fault, struct mensur_decision *decision) {
@@ -423,6 +448,9 @@ static enum mensur_status decide(const struct search *search, const struct mensu
     struct decision_spread *spread = NULL;
     enum mensur_status status = profile_make(search->stock, search->setup, search->terms,
                                              MENSUR_PART_ALL, fault, &decision->present);
+    if (status == MENSUR_OK) {
+        status = fill_before(search, decision);
+    }
     if (status == MENSUR_OK && wishes->like != NULL) {
         status = setup_make(search->setup->solver, search->stock, wishes->like, NULL,
                             search->terms->hold, fault, &liked);
@@ -475,6 +503,7 @@ enum mensur_status mensur_ask_decision(const struct mensur_stock *stock,
                                        .conflict = {.gap = NAN},
                                        .recommended_place = NAN,
                                        .aside_place = NAN,
+                                       .place_before = NAN,
                                        .nearest_place = NAN,
                                        .likelihood = NAN};
     struct mensur_solver *solver = NULL;

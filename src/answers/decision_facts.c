@@ -197,6 +197,7 @@ static void find_moves(const struct search *search, struct mensur_decision *deci
     const struct mensur_profile *now = &decision->present;
     const struct mensur_profile *then = &decision->recommended;
     struct mensur_facts *moves = &decision->changes;
+    double proposed = now->proposed_count > 0 ? 1.0 : -1.0;
     if (!decision->has_recommended || decision->leave ||
         fabs(decision->recommended_place - search->present) < 1e-9) {
         return;
@@ -207,13 +208,13 @@ static void find_moves(const struct search *search, struct mensur_decision *deci
     add_move(then->lengths.bow_reach - now->lengths.bow_reach, MENSUR_FACT_BOW_MOVES, moves);
     if (fabs(then->lengths.bow_room - now->lengths.bow_room) >= least_move_m) {
         bool measured = search->setup->origin[MENSUR_FIELD_BOARD_LENGTH] == SETUP_GIVEN;
-        mensur_facts_add(
-            moves, MENSUR_FACT_BOW_ROOM_MOVES, NULL,
-            MENSUR_NUMBERS(then->lengths.bow_room, now->lengths.bow_room, measured ? 1.0 : -1.0));
+        mensur_facts_add(moves, MENSUR_FACT_BOW_ROOM_MOVES, NULL,
+                         MENSUR_NUMBERS(then->lengths.bow_room, now->lengths.bow_room,
+                                        measured ? 1.0 : -1.0, proposed));
     }
     mensur_facts_add(
         moves, MENSUR_FACT_NOTE_MOVES, NULL,
-        MENSUR_NUMBERS(then->lengths.body_at_semitones, now->lengths.body_at_semitones));
+        MENSUR_NUMBERS(then->lengths.body_at_semitones, now->lengths.body_at_semitones, proposed));
     heel_moves(&now->lengths, &then->lengths, now->held != NULL && strcmp(now->held, "chin") != 0,
                moves);
     if (!isnan(then->total_tension / now->total_tension)) {

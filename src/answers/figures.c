@@ -677,27 +677,9 @@ void mensur_figures_subtract(enum mensur_scope scope, const void *record, const 
     }
 }
 
-/* The wishes, each for a figure of the table. A single value gives as much as one would notice in
- * the hand (ours): as the like length does, and as instruments are found like one another. */
-static const struct mensur_wish_info wishes[MENSUR_WISH_COUNT] = {
-    [MENSUR_WISH_STRING_LENGTH] = {"string_length", "string-length", "mm", "368..376",
-                                   "string length", "372", 0.001, false, MENSUR_SCOPE_INSTRUMENT,
-                                   "string_length_mm"},
-    [MENSUR_WISH_RATIO] = {"ratio", "ratio", "stop per 2 neck", "2:2.9..2:3.1", "neck : stop",
-                           "2:3", 0.05, false, MENSUR_SCOPE_INSTRUMENT, "stop_per_2_neck"},
-    [MENSUR_WISH_BODY_NOTE] = {"body_note", "body-note", "semitones", "8.4..8.9",
-                               "note at the body", "8.7", 0.2, false, MENSUR_SCOPE_INSTRUMENT,
-                               "body_at_semitones"},
-    [MENSUR_WISH_LEFT_REACH] = {"left_reach", "left-reach", "mm", "..560", "left hand's reach",
-                                "555", 0.005, false, MENSUR_SCOPE_INSTRUMENT, "left_reach_mm"},
-    [MENSUR_WISH_TENSION] = {"tension", "tension", "N", "A4=50..58 or 95%..105%", "tension",
-                             "A4=54 or 100%", 0.03, true, MENSUR_SCOPE_STRING, "tension_N"},
-    [MENSUR_WISH_TOTAL_TENSION] = {"total_tension", "total-tension", "N", "180..220",
-                                   "tension of all strings", "200", 0.03, true, MENSUR_SCOPE_TOTAL,
-                                   "total_tension_N"},
-    [MENSUR_WISH_BELLY_FORCE] = {"belly_force", "belly-force", "N", "..90", "force on the belly",
-                                 "85", 0.03, true, MENSUR_SCOPE_TOTAL, "total_force_on_belly_N"},
-};
+#define WISH(X, id, word, option, type, value, restring, meaning, scope, ...)                      \
+    [MENSUR_WISH_##id] = {#word, option, MENSUR_SCOPE_##scope, __VA_ARGS__},
+static const struct mensur_wish_info wishes[MENSUR_WISH_COUNT] = {MENSUR_WISH_LIST(WISH, )};
 
 const struct mensur_wish_info *mensur_wish_info(enum mensur_wish_kind kind) {
     return &wishes[kind];

@@ -9,6 +9,7 @@
 
 #include "quantity.h"
 #include "result.h"
+#include "wishes.h"
 
 /** The records that figures belong to. */
 enum mensur_scope {
@@ -115,18 +116,18 @@ void mensur_figures_unknown(enum mensur_scope scope, void *record);
 void mensur_figures_subtract(enum mensur_scope scope, const void *record, const void *first,
                              void *out);
 
-/** A wish: a figure that may be asked for within a range. */
+/** A wish: a figure that may be asked for within a range; a row of MENSUR_WISH_LIST. */
 struct mensur_wish_info {
     const char *word;        /**< as in JSON: "string_length" */
     const char *option;      /**< as it is asked: "string-length" */
+    enum mensur_scope scope; /**< of its figure */
+    const char *key;         /**< of its figure */
     const char *unit;        /**< of its ends in JSON: "mm", "stop per 2 neck" */
-    const char *example;     /**< of a range as it is typed: "368..376" */
     const char *in_sentence; /**< after "the wish for the": "string length" */
+    const char *example;     /**< of a range as it is typed: "368..376" */
     const char *one;         /**< of a single value as it is typed: "372" */
     double give;             /**< what a single value gives either way: SI, or a part of it */
     bool give_is_part;
-    enum mensur_scope scope; /**< of its figure */
-    const char *key;         /**< of its figure */
 };
 
 /* What may be wished for. */

@@ -3,11 +3,13 @@
 #include "profile.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "body_air.h"
 #include "figures.h"
 #include "findings.h"
+#include "proposals.h"
 #include "remarks.h"
 
 void mensur_terms_init(struct mensur_terms *terms) {
@@ -24,13 +26,18 @@ void mensur_terms_init(struct mensur_terms *terms) {
 static enum mensur_status fill(const struct mensur_stock *stock, const struct setup *setup,
                                const struct mensur_terms *terms, unsigned parts,
                                struct mensur_profile *profile) {
-    setup_lengths(setup, &profile->lengths);
-    body_air_make(setup->instrument, setup->family, &profile->air);
+    setup_lengths_and_air(setup, &profile->lengths, &profile->air);
     bool remarks = (parts & MENSUR_PART_FIGURES_ALONE) == 0;
-    if (remarks) {
-        setup_name_places(setup, &profile->lengths);
+    bool of_many = (parts & MENSUR_PART_ROW_OF_MANY) != 0;
+    if (remarks && (!of_many || (parts & MENSUR_PART_FINGERS) != 0)) {
+        setup_name_places(setup, &profile->lengths); /* remarks on fingers tell them */
+    }
+    if (remarks && !of_many) {
         profile_side(setup, &profile->side);
+        profile_measures(setup, profile);
         profile_crossings(setup, &profile->lengths, &profile->side);
+    }
+    if (remarks) {
         setup_report(stock, setup, terms, &profile->assumed, &profile->warnings);
     }
     /* Who asked about the strings did not ask for reach and positions. */
@@ -56,6 +63,23 @@ static enum mensur_status fill(const struct mensur_stock *stock, const struct se
     return status;
 }
 
+/* The names of the instrument and of its set, in one piece of memory. */
+static enum mensur_status copy_names(const struct mensur_instrument *instrument,
+                                     struct mensur_profile *profile) {
+    size_t name = strlen(instrument->name) + 1;
+    size_t set = instrument->set != NULL ? strlen(instrument->set) + 1 : 0;
+    char *names = malloc(name + set);
+    if (names == NULL) {
+        return MENSUR_MEMORY;
+    }
+    memcpy(names, instrument->name, name);
+    profile->instrument = names;
+    if (set > 0) {
+        profile->set = memcpy(names + name, instrument->set, set);
+    }
+    return MENSUR_OK;
+}
+
 enum mensur_status profile_make(const struct mensur_stock *stock, const struct setup *setup,
                                 const struct mensur_terms *terms, unsigned parts,
                                 struct mensur_fault *fault, struct mensur_profile *profile) {
@@ -75,10 +99,9 @@ enum mensur_status profile_make(const struct mensur_stock *stock, const struct s
     mensur_figures_unknown(MENSUR_SCOPE_HAND, profile);
     mensur_figures_unknown(MENSUR_SCOPE_FRETS, profile);
     mensur_figures_unknown(MENSUR_SCOPE_COMPARED, profile);
-    status = mensur_text_copy(instrument->name, strlen(instrument->name), &profile->instrument);
-    if (status == MENSUR_OK && instrument->set != NULL) {
-        status = mensur_text_copy(instrument->set, strlen(instrument->set), &profile->set_name);
-        profile->set = profile->set_name;
+    status = copy_names(instrument, profile);
+    if (status == MENSUR_OK) {
+        status = proposals_make(instrument, profile);
     }
     if (status == MENSUR_OK) {
         status = fill(stock, setup, terms, parts, profile);

@@ -55,6 +55,9 @@ void assume_playing(const struct mensur_terms *terms, double length,
 /* The points of the side view, for those who draw it. */
 void profile_side(const struct setup *setup, struct mensur_side_points *out);
 
+/* Every length of the instrument as it stands, into a profile that has its string length. */
+void profile_measures(const struct setup *setup, struct mensur_profile *profile);
+
 /* Where each string crosses bridge and nut, into a side view that is filled in. */
 void profile_crossings(const struct setup *setup, const struct mensur_lengths *lengths,
                        struct mensur_side_points *out);

@@ -37,11 +37,12 @@ static double or_usual(const struct setup *setup, enum mensur_field field) {
     return isnan(value) && setup->family != NULL ? mensur_size_usual(&setup->size, field) : value;
 }
 
+static const enum mensur_origin origins[] = {[SETUP_UNKNOWN] = MENSUR_ORIGIN_UNKNOWN,
+                                             [SETUP_GIVEN] = MENSUR_ORIGIN_MEASURED,
+                                             [SETUP_ASSUMED] = MENSUR_ORIGIN_ASSUMED,
+                                             [SETUP_DERIVED] = MENSUR_ORIGIN_FOLLOWS};
+
 static enum mensur_origin origin_of(const struct setup *setup, enum mensur_field field) {
-    static const enum mensur_origin origins[] = {[SETUP_UNKNOWN] = MENSUR_ORIGIN_UNKNOWN,
-                                                 [SETUP_GIVEN] = MENSUR_ORIGIN_MEASURED,
-                                                 [SETUP_ASSUMED] = MENSUR_ORIGIN_ASSUMED,
-                                                 [SETUP_DERIVED] = MENSUR_ORIGIN_FOLLOWS};
     return setup->origin[field] == SETUP_UNKNOWN && !isnan(or_usual(setup, field))
                ? MENSUR_ORIGIN_ASSUMED
                : origins[setup->origin[field]];
@@ -81,6 +82,23 @@ void profile_side(const struct setup *setup, struct mensur_side_points *out) {
     out->crown = out->spacing_bridge * crown_share;
     for (int i = 0; i < MENSUR_SIDE_COUNT; i++) {
         out->from[i] = origin_of(setup, fields[i]);
+    }
+}
+
+_Static_assert(MENSUR_FIELD_COUNT <= MENSUR_RESULT_MEASURES, "a place for each measurement");
+
+void profile_measures(const struct setup *setup, struct mensur_profile *profile) {
+    for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
+        const struct mensur_field_info *info = mensur_field_info((enum mensur_field)f);
+        struct mensur_measure measure = {info->name, setup->value[f], origins[setup->origin[f]]};
+        if (info->kind != MENSUR_LENGTH) {
+            continue;
+        }
+        if (f == MENSUR_FIELD_STRING_LENGTH && isnan(measure.value)) {
+            measure.value = profile->lengths.string_length;
+            measure.origin = isnan(measure.value) ? MENSUR_ORIGIN_UNKNOWN : MENSUR_ORIGIN_FOLLOWS;
+        }
+        profile->measures[profile->measure_count++] = measure;
     }
 }
 

@@ -10,15 +10,28 @@
 struct mensur_instrument;
 struct mensur_wish;
 
-/** The figures of nearness in the hand, in the order of the model. */
+/**
+ * The figures of nearness in the hand, in the order of the model: id, word, scope and key of the
+ * figure, what one would notice in the hand (ours): SI, or a part of the liked instrument's and
+ * whether it is one, and the same as it is typed.
+ */
+#define MENSUR_NEAR_LIST(X)                                                                        \
+    X(LENGTH, "string_length", INSTRUMENT, "string_length_mm", 0.002, false, "2")                  \
+    X(LEFT, "left_reach", INSTRUMENT, "left_reach_mm", 0.005, false, "5")                          \
+    X(BOW, "bow_reach", INSTRUMENT, "bow_reach_mm", 0.005, false, "5")                             \
+    X(NOTE, "body_note", INSTRUMENT, "body_at_semitones", 0.2, false, "0.2")                       \
+    X(TENSION, "total_tension", TOTAL, "total_tension_N", 0.03, true, "3%")
+
 enum {
-    MENSUR_NEAR_LENGTH,
-    MENSUR_NEAR_LEFT,
-    MENSUR_NEAR_BOW,
-    MENSUR_NEAR_NOTE,
-    MENSUR_NEAR_TENSION,
-    MENSUR_NEAR_COUNT
+#define MENSUR_NEAR_ENUM(id, ...) MENSUR_NEAR_##id,
+    MENSUR_NEAR_LIST(MENSUR_NEAR_ENUM)
+#undef MENSUR_NEAR_ENUM
+        MENSUR_NEAR_COUNT
 };
+
+/* " string_length=2 left_reach=5" and so on: all of them as they are typed. */
+#define MENSUR_NEAR_WORD(id, word, scope, key, tolerance, is_part, typed) " " word "=" typed
+#define MENSUR_NEAR_WORDS MENSUR_NEAR_LIST(MENSUR_NEAR_WORD)
 
 /** One of them. */
 struct mensur_near_info {

@@ -2,53 +2,38 @@
 /* Frees what answers own, and says where memory ran out. */
 #include "result_use.h"
 
+#include "proposals.h"
+
 #include <stddef.h>
 #include <stdlib.h>
 #include <string.h>
 
-/* The parts of a profile that are no list, and its lists with the counts of their items. */
-#define BETWEEN(first, last)                                                                       \
-    offsetof(struct mensur_profile, first),                                                        \
-        offsetof(struct mensur_profile, last) - offsetof(struct mensur_profile, first)
-
-static const struct {
-    size_t at, size;
-} parts_of_profile[] = {
-    {BETWEEN(instrument, strings)},
-    {BETWEEN(total_tension, places)},
-    {BETWEEN(position_count, positions)},
-    {BETWEEN(true_place_count, assumed.items)},
-    {offsetof(struct mensur_profile, warnings),
-     sizeof(struct mensur_profile) - offsetof(struct mensur_profile, warnings)}};
-enum { PROFILE_PARTS = sizeof parts_of_profile / sizeof parts_of_profile[0] };
-
 void mensur_profile_begin(struct mensur_profile *profile) {
-    for (size_t i = 0; i < PROFILE_PARTS; i++) {
-        memset((char *)profile + parts_of_profile[i].at, 0, parts_of_profile[i].size);
-    }
-}
-
-void mensur_profile_move(const struct mensur_profile *from, struct mensur_profile *to) {
-    for (size_t i = 0; i < PROFILE_PARTS; i++) {
-        memcpy((char *)to + parts_of_profile[i].at, (const char *)from + parts_of_profile[i].at,
-               parts_of_profile[i].size);
-    }
-    memcpy(to->strings, from->strings, from->string_count * sizeof *from->strings);
-    memcpy(to->places, from->places, from->place_count * sizeof *from->places);
-    memcpy(to->positions, from->positions, from->position_count * sizeof *from->positions);
-    memcpy(to->assumed.items, from->assumed.items,
-           from->assumed.count * sizeof *from->assumed.items);
+#define BETWEEN(first, last)                                                                       \
+    memset((char *)profile + offsetof(struct mensur_profile, first), 0,                            \
+           offsetof(struct mensur_profile, last) - offsetof(struct mensur_profile, first))
+    BETWEEN(instrument, lengths);
+    profile->side.known = false;
+    profile->side.crossing_count = 0;
+    profile->measure_count = 0;
+    profile->string_count = 0;
+    BETWEEN(total_tension, places);
+    profile->position_count = 0;
+    BETWEEN(true_place_count, assumed.items);
+    BETWEEN(warnings, spread);
+    profile->spread = NULL;
+#undef BETWEEN
 }
 
 void mensur_profile_clear(struct mensur_profile *profile) {
     free(profile->instrument);
-    free(profile->set_name);
     free(profile->true_places);
     free(profile->spread);
+    proposals_clear(profile);
     mensur_facts_clear(&profile->warnings);
     mensur_facts_clear(&profile->remarks);
     /* To wipe all its figures takes a good part of the time that they took. */
-    profile->instrument = profile->set_name = NULL;
+    profile->instrument = NULL;
     profile->family = profile->set = profile->held = NULL;
     profile->true_places = NULL;
     profile->spread = NULL;
@@ -92,6 +77,7 @@ void mensur_learned_clear(struct mensur_learned *learned) {
 
 void mensur_decision_clear(struct mensur_decision *decision) {
     mensur_profile_clear(&decision->present);
+    mensur_profile_clear(&decision->before);
     mensur_profile_clear(&decision->recommended);
     mensur_profile_clear(&decision->like);
     free(decision->wants);

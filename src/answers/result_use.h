@@ -19,10 +19,10 @@ void mensur_facts_add(struct mensur_facts *list, enum mensur_fact_kind kind,
 #define MENSUR_NAMES(...) ((const char *const[MENSUR_FACT_NAMES]){__VA_ARGS__})
 #define MENSUR_NUMBERS(...) ((const double[MENSUR_FACT_NUMBERS]){__VA_ARGS__})
 
-/* An empty profile: all zero but for the items of its lists, of which there are none; and a profile
- * moved, of its lists as many items as they have. The lists are nine tenths of it. */
+/* An empty profile: nothing to clear, no items in its lists, all else zero, but for lengths, side
+ * and air, which are left as they are, and of the side that nothing is known. To empty the lists
+ * would take a good part of the time that the figures take. */
 void mensur_profile_begin(struct mensur_profile *profile);
-void mensur_profile_move(const struct mensur_profile *from, struct mensur_profile *to);
 
 /* Free what each owns. Facts and the others are left all zero; a profile is left without names,
  * strings, places, texts and spread. */

@@ -465,46 +465,49 @@ enum mensur_status setup_make(struct mensur_solver *solver, const struct mensur_
                               const struct mensur_instrument *instrument, const struct setup *from,
                               enum mensur_hold hold, struct mensur_fault *fault,
                               struct setup *out) {
-    struct setup setup = {
-        .solver = solver, .instrument = instrument, .clearance = NAN, .bridge_over = NAN};
     if (from != NULL && from->instrument->size != instrument->size) {
         from = NULL; /* another size keeps nothing that was assumed of the one before */
     }
-    find_names(stock, &setup);
-    take_given(&setup, from);
-    assume_size(&setup);
-    setup.size = mensur_size_at(stock, setup.family, setup.value[MENSUR_FIELD_STOP]);
-    bool usual_known = from == NULL && setup.family != NULL;
-    setup.usual_low = from != NULL  ? from->usual_low
-                      : usual_known ? clearance_offset(&setup, MENSUR_FIELD_CLEARANCE_LOW)
+    memset(out, 0, offsetof(struct setup, size));
+    out->solver = solver;
+    out->instrument = instrument;
+    out->clearance = NAN;
+    out->bridge_over = NAN;
+    find_names(stock, out);
+    take_given(out, from);
+    assume_size(out);
+    out->size = mensur_size_at(stock, out->family, out->value[MENSUR_FIELD_STOP]);
+    bool usual_known = from == NULL && out->family != NULL;
+    out->usual_low = from != NULL  ? from->usual_low
+                     : usual_known ? clearance_offset(out, MENSUR_FIELD_CLEARANCE_LOW)
+                                   : NAN;
+    out->usual_high = from != NULL  ? from->usual_high
+                      : usual_known ? clearance_offset(out, MENSUR_FIELD_CLEARANCE_HIGH)
                                     : NAN;
-    setup.usual_high = from != NULL  ? from->usual_high
-                       : usual_known ? clearance_offset(&setup, MENSUR_FIELD_CLEARANCE_HIGH)
-                                     : NAN;
-    setup.board_share = from != NULL ? from->board_share
-                                     : mensur_size_board_share(&setup.size) *
-                                           (1.0 + off(&setup, MENSUR_FIELD_BOARD_LENGTH));
-    enum mensur_status status = fill_all(&setup, from, fault);
+    out->board_share = from != NULL ? from->board_share
+                                    : mensur_size_board_share(&out->size) *
+                                          (1.0 + off(out, MENSUR_FIELD_BOARD_LENGTH));
+    enum mensur_status status = fill_all(out, from, fault);
     if (status != MENSUR_OK) {
         findings_explain(stock, instrument, MENSUR_FIELD_BODY, MENSUR_FIELD_BACK_ARCH, fault);
         return status;
     }
-    fill_view(&setup);
-    if (setup.has_geometry) {
-        status = solve_view(&setup, from, hold);
+    fill_view(out);
+    if (out->has_geometry) {
+        status = solve_view(out, from, hold);
         if (status != MENSUR_OK) {
-            status = no_slope(&setup, status, fault);
+            status = no_slope(out, status, fault);
             findings_explain(stock, instrument, MENSUR_FIELD_BRIDGE, MENSUR_FIELD_PROJECTION,
                              fault);
             return status;
         }
     } else {
-        mensur_figures_unknown(MENSUR_SCOPE_GEOMETRY, &setup.geometry);
+        out->geometry = (struct mensur_geometry){0};
+        mensur_figures_unknown(MENSUR_SCOPE_GEOMETRY, &out->geometry);
     }
-    settle_length(&setup, from);
-    setup.end_clearance = setup_board_end_clearance(&setup);
-    setup.end_clearance_known = true;
-    *out = setup;
+    settle_length(out, from);
+    out->end_clearance = setup_board_end_clearance(out);
+    out->end_clearance_known = true;
     return MENSUR_OK;
 }
 
@@ -567,6 +570,12 @@ static void find_heel(const struct setup *setup, struct mensur_lengths *out) {
 }
 
 void setup_lengths(const struct setup *setup, struct mensur_lengths *out) {
+    struct mensur_body_air air;
+    setup_lengths_and_air(setup, out, &air);
+}
+
+void setup_lengths_and_air(const struct setup *setup, struct mensur_lengths *out,
+                           struct mensur_body_air *air) {
     const double *v = setup->value;
     const struct mensur_geometry *g = &setup->geometry;
     bool chin = setup->family != NULL && setup->family->held == MENSUR_CHIN;
@@ -593,10 +602,9 @@ void setup_lengths(const struct setup *setup, struct mensur_lengths *out) {
         .afterlength_semitones = NAN,
         .air_volume = NAN,
         .air_note = NAN};
-    struct mensur_body_air air;
-    body_air_make(setup->instrument, setup->family, &air);
-    out->air_volume = air.volume;
-    out->air_note = air.note;
+    body_air_make(setup->instrument, setup->family, air);
+    out->air_volume = air->volume;
+    out->air_note = air->note;
     setup_outer_offsets(setup, &out->clearance_low, &out->clearance_high);
     out->clearance_low += out->clearance_at_board_end;
     out->clearance_high += out->clearance_at_board_end;

@@ -17,24 +17,25 @@ struct setup {
     enum mensur_hold hold;              /* what was held against the one before: never UNASKED */
     const struct mensur_family *family; /* borrowed; NULL without one */
     const struct mensur_tuning *tuning; /* borrowed; NULL without one */
-    struct mensur_size size;            /* of the family, at this stop */
-    double value[MENSUR_FIELD_COUNT];   /* SI; NaN unknown */
-    enum setup_origin origin[MENSUR_FIELD_COUNT];
-    bool scaled[MENSUR_FIELD_COUNT]; /* assumed, and not the family's at its reference stop */
-    struct mensur_back back;         /* where body_straight follows from body and back_arch */
-    bool has_geometry;               /* stop, neck and all that the side view needs are known */
-    bool bridge_follows;             /* the clearances are given, and the bridge is not */
-    double board_share;              /* of the string, of a board that is assumed */
+    bool scaled[MENSUR_FIELD_COUNT];    /* assumed, and not the family's at its reference stop */
+    struct mensur_back back;            /* where body_straight follows from body and back_arch */
+    bool has_geometry;                  /* stop, neck and all that the side view needs are known */
+    bool bridge_follows;                /* the clearances are given, and the bridge is not */
+    double board_share;                 /* of the string, of a board that is assumed */
     double bridge_over; /* m, an assumed bridge above the projection; NaN: it is not assumed */
     double usual_low, usual_high; /* m: the outer strings against the mean, as is usual; NaN */
     double clearance;             /* m, mean of the given ones at the board's end; NaN */
     bool measured;                /* string_length was measured */
     double length_excess; /* m: measured string length less the geometry's; 0 where not measured */
+    double string_length; /* m, the one used */
+    bool end_clearance_known; /* it is asked for again and again */
+    double end_clearance;     /* m, of the mean string at the board's end */
+    /* From here on each is filled in as a whole, and not emptied before: */
+    struct mensur_size size;          /* of the family, at this stop */
+    double value[MENSUR_FIELD_COUNT]; /* SI; NaN unknown */
+    enum setup_origin origin[MENSUR_FIELD_COUNT];
     struct mensur_side_view view;
     struct mensur_geometry geometry; /* all NaN without geometry */
-    double string_length;            /* m, the one used */
-    bool end_clearance_known;        /* it is asked for again and again */
-    double end_clearance;            /* m, of the mean string at the board's end */
 };
 
 /* What is held of an instrument that changes: what was asked; else the slope where it is built and
@@ -45,7 +46,7 @@ enum mensur_hold setup_hold(enum mensur_hold asked, const struct mensur_instrume
 /* Makes an instrument ready. `from` is the same instrument before a change (NULL: none): what was
  * assumed there stays (but for what follows from others: a neck the stop, a bridge the projection,
  * board and afterlength the string), the measured length keeps its excess, and `hold` says what
- * follows. */
+ * follows. It is made in its place, which a failure may leave half filled; `from` is another. */
 enum mensur_status setup_make(struct mensur_solver *solver, const struct mensur_stock *stock,
                               const struct mensur_instrument *instrument, const struct setup *from,
                               enum mensur_hold hold, struct mensur_fault *fault, struct setup *out);
@@ -70,6 +71,8 @@ enum mensur_status setup_check_clearance(const struct setup *setup, struct mensu
 /* The figures of the lengths, all but the names of notes; and those, which figures that were found
  * need. */
 void setup_lengths(const struct setup *setup, struct mensur_lengths *out);
+void setup_lengths_and_air(const struct setup *setup, struct mensur_lengths *out,
+                           struct mensur_body_air *air);
 void setup_name_places(const struct setup *setup, struct mensur_lengths *out);
 
 /* What an assumed measurement stands behind (some of enum mensur_behind). An instrument's heights

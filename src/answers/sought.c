@@ -8,14 +8,9 @@
 #include "number.h"
 #include "ranking.h"
 
-/* The tolerances are ours: what one would notice in the hand. */
-static const struct mensur_near_info near[MENSUR_NEAR_COUNT] = {
-    {"string_length", MENSUR_SCOPE_INSTRUMENT, "string_length_mm", 0.002, false},
-    {"left_reach", MENSUR_SCOPE_INSTRUMENT, "left_reach_mm", 0.005, false},
-    {"bow_reach", MENSUR_SCOPE_INSTRUMENT, "bow_reach_mm", 0.005, false},
-    {"body_note", MENSUR_SCOPE_INSTRUMENT, "body_at_semitones", 0.2, false},
-    {"total_tension", MENSUR_SCOPE_TOTAL, "total_tension_N", 0.03, true},
-};
+#define NEAR(id, word, scope, key, tolerance, is_part, typed)                                      \
+    {word, MENSUR_SCOPE_##scope, key, tolerance, is_part},
+static const struct mensur_near_info near[MENSUR_NEAR_COUNT] = {MENSUR_NEAR_LIST(NEAR)};
 
 /* Texts of an instrument by the heads of their columns. */
 static const char *const words[] = {"name", "family", "tuning", "strings", "built", "note"};
@@ -216,10 +211,7 @@ enum mensur_status mensur_sought_near(const char *word, struct mensur_fault *fau
             return MENSUR_OK;
         }
     }
-    mensur_fault_set(fault,
-                     "--near: \"%s\" is no step of string_length=2, left_reach=5, bow_reach=5, "
-                     "body_note=0.2 or total_tension=3%%",
-                     word);
+    mensur_fault_set(fault, "--near: \"%s\" is no step of%s", word, MENSUR_NEAR_WORDS);
     return MENSUR_USE;
 }
 

@@ -132,22 +132,19 @@ enum mensur_status mensur_ask_profile_with(struct mensur_solver *solver,
                                            const struct mensur_terms *terms, unsigned parts,
                                            struct mensur_fault *fault, struct mensur_profile *out) {
     struct setup setup;
-    struct mensur_profile profile;
     enum mensur_status status =
         setup_make(solver, stock, instrument, NULL, terms->hold, fault, &setup);
     if (status == MENSUR_OK) {
-        status = profile_make(stock, &setup, terms, parts, fault, &profile);
+        status = profile_make(stock, &setup, terms, parts, fault, out);
     }
     if (status != MENSUR_OK) {
         return status;
     }
-    status = spread_profile(stock, &setup, terms, parts, &profile);
+    status = spread_profile(stock, &setup, terms, parts, out);
     if (status != MENSUR_OK) {
-        mensur_profile_clear(&profile);
-        return tell_memory(status, fault);
+        mensur_profile_clear(out);
     }
-    mensur_profile_move(&profile, out);
-    return MENSUR_OK;
+    return tell_memory(status, fault);
 }
 
 enum mensur_status mensur_ask_profile(const struct mensur_stock *stock,

@@ -9,6 +9,7 @@
 #include "change.h"
 #include "fingers.h"
 #include "remarks.h"
+#include "state.h"
 #include "working.h"
 #include "working_parts.h"
 
@@ -157,8 +158,8 @@ enum mensur_status mensur_ask_working_change(const struct mensur_stock *stock,
     workbook_open(&book, stock, terms, fault);
     struct side *sides = make_sides(&book, 2);
     if (sides != NULL && workbook_setup(&book, instrument, NULL, &sides[0].setup)) {
-        sides[0].name = "as it is";
-        sides[1].name = "changed";
+        sides[0].name = mensur_state_word(MENSUR_STATE_NOW);
+        sides[1].name = mensur_state_word(MENSUR_STATE_PROPOSED);
         book.status = change_apply(stock, &sides[0].setup, changes, count, fault, &changed);
         (void)workbook_setup(&book, &changed, &sides[0].setup, &sides[1].setup);
         make_profile(&book, &sides[0]);

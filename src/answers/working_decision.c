@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "decision.h"
+#include "state.h"
 #include "working.h"
 #include "working_parts.h"
 
@@ -257,7 +258,8 @@ static void tell_instead(struct workbook *book, const struct search *search,
 
 static void tell(struct workbook *book, const struct search *search,
                  const struct mensur_decision *decision) {
-    book->subject = "as it is";
+    book->subject = mensur_state_word(search->setup->instrument->was != NULL ? MENSUR_STATE_PROPOSED
+                                                                             : MENSUR_STATE_NOW);
     working_lengths(book, search->setup);
     working_tensions(book, search->setup);
     for (size_t i = 0; i < decision->want_count; i++) {

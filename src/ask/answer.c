@@ -51,8 +51,8 @@ static enum mensur_status make_profiles(struct asking *asking, bool each) {
          i++) {
         const struct mensur_found *found = &answer->found[i];
         enum mensur_status status =
-            ask_row_make(solver, asking->shop, asking->question, found->asked, asking->messages,
-                         &answer->profiles[answer->profile_count]);
+            ask_row_make(solver, asking->shop, asking->question, found->asked, false,
+                         asking->messages, &answer->profiles[answer->profile_count]);
         answer->profile_count += status == MENSUR_OK;
         worst = status == MENSUR_OK ? worst : status;
     }

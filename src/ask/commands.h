@@ -5,6 +5,7 @@
 #define MENSUR_COMMANDS_H
 
 #include "question.h"
+#include "ranking.h"
 #include "setting.h"
 
 /* "text|csv" and so on: the words of --format, one for each row of MENSUR_FORMATS. */
@@ -80,6 +81,10 @@ enum command {
 #define COMMANDS_STRINGS                                                                           \
     (COMMANDS_DECIDE | (1u << COMMAND_TENSION) | (1u << COMMAND_COMPARE) | (1u << COMMAND_CHANGE))
 
+/* A wish is an option of its word. */
+#define WISH_OPTION(X, id, word, option, type, value, restring, meaning, ...)                      \
+    X(word, option, type, value, COMMANDS_WISH | ((restring) ? COMMANDS_RESTRING : 0), meaning)
+
 /* id, name, type, value, commands, meaning */
 #define OPTION_LIST_ALL(X)                                                                         \
     X(shop, "shop", TEXT, "FOLDER", COMMANDS_SHOP,                                                 \
@@ -102,22 +107,9 @@ enum command {
       "change the liked instrument before anything is asked; repeatable")                          \
     X(feel_by, "feel-by", TEXT, "tension|impedance", COMMANDS_RESTRING,                            \
       "what feels alike with --like (tension)")                                                    \
-    X(string_length, "string-length", TEXT, "LOW..HIGH", COMMANDS_WISH,                            \
-      "wish for a string length")                                                                  \
-    X(ratio, "ratio", TEXT, "2:LOW..2:HIGH", COMMANDS_WISH, "wish for neck : stop")                \
-    X(body_note, "body-note", TEXT, "LOW..HIGH", COMMANDS_WISH,                                    \
-      "wish for where the hand meets the body, in semitones above the open string")                \
-    X(left_reach, "left-reach", TEXT, "LOW..HIGH", COMMANDS_WISH,                                  \
-      "wish for the distance from the body's lower end to the nut")                                \
-    X(tension, "tension", LIST, "NOTE=LOW..HIGH", COMMANDS_WISH | COMMANDS_RESTRING,               \
-      "wish for a string's tension, or 95%..105% of the present (or liked) for all; repeatable")   \
-    X(total_tension, "total-tension", TEXT, "LOW..HIGH", COMMANDS_WISH,                            \
-      "wish for the tension of all strings")                                                       \
-    X(belly_force, "belly-force", TEXT, "LOW..HIGH", COMMANDS_WISH | COMMANDS_RESTRING,            \
-      "wish for the force on the belly; restring: a limit, ..90")                                  \
+    MENSUR_WISH_LIST(WISH_OPTION, X)                                                               \
     X(near, "near", LIST, "FIELD=STEP", COMMANDS_FIND,                                             \
-      "what is one step away in the hand: string_length=2, left_reach=5, bow_reach=5, "            \
-      "body_note=0.2, total_tension=3%; repeatable")                                               \
+      "what is one step away in the hand, repeatable:" MENSUR_NEAR_WORDS)                          \
     X(top, "top", TEXT, "N", COMMANDS_FIND, "the first N alone, in every format")                  \
     X(sort, "sort", TEXT, "COLUMN", COMMANDS_FIND,                                                 \
       "sort by a figure or a column of the owner's; -COLUMN: the greatest first (distance, else "  \

@@ -58,15 +58,25 @@ static enum mensur_status rank_one(const struct mensur_rows *rows, struct mensur
     return status;
 }
 
+/* Whether the i-th instrument of a batch is told in a table alone: not the first ones of a text,
+ * which may be told at length, nor any with its drawing or its working. */
+static bool is_of_many(const struct mensur_rows *rows, const struct mensur_row_batch *batch,
+                       size_t i) {
+    const struct mensur_style *style = &rows->question->style;
+    return !mensur_style_is_prose(style) ||
+           (style->format == MENSUR_FORMAT_TEXT && !rows->question->working &&
+            batch->instruments.before + i >= MENSUR_HELD_LENGTHS);
+}
+
 /* Answers an instrument: text keeps the answer, else it is written at once. `within` is NULL for
  * text. After an instrument without an answer nothing will be written of the others' either. */
 static enum mensur_status answer_one(const struct mensur_rows *rows, struct mensur_row_batch *batch,
-                                     struct mensur_presenter *within,
-                                     const struct mensur_instrument *instrument) {
+                                     struct mensur_presenter *within, size_t i) {
+    const struct mensur_instrument *instrument = &batch->instruments.items[i];
     struct mensur_profile own;
     struct mensur_profile *profile = within == NULL ? &batch->profiles[batch->answered] : &own;
     enum mensur_status status = ask_row_make(batch->solver, rows->shop, rows->question, instrument,
-                                             &batch->messages, profile);
+                                             is_of_many(rows, batch, i), &batch->messages, profile);
     if (status != MENSUR_OK) {
         return status;
     }
@@ -88,8 +98,7 @@ static void answer_all(const struct mensur_rows *rows, struct mensur_row_batch *
                        struct mensur_presenter *within) {
     for (size_t i = 0; i < batch->instruments.count; i++) {
         enum mensur_status status =
-            rows->sought != NULL ? rank_one(rows, batch, i)
-                                 : answer_one(rows, batch, within, &batch->instruments.items[i]);
+            rows->sought != NULL ? rank_one(rows, batch, i) : answer_one(rows, batch, within, i);
         batch->status = status != MENSUR_OK ? status : batch->status;
         if (batch->status != MENSUR_OK && batch->status != MENSUR_NO_ANSWER) {
             return;

@@ -56,12 +56,13 @@ static unsigned parts_of(const struct mensur_question *question) {
 
 enum mensur_status ask_row_make(struct mensur_solver *solver, const struct mensur_shop *shop,
                                 const struct mensur_question *question,
-                                const struct mensur_instrument *instrument,
+                                const struct mensur_instrument *instrument, bool of_many,
                                 struct mensur_texts *messages, struct mensur_profile *profile) {
+    unsigned parts = parts_of(question) | (of_many ? (unsigned)MENSUR_PART_ROW_OF_MANY : 0u);
     struct mensur_fault fault;
     fault.text[0] = '\0';
-    enum mensur_status status = mensur_ask_profile_with(
-        solver, &shop->stock, instrument, &question->terms, parts_of(question), &fault, profile);
+    enum mensur_status status = mensur_ask_profile_with(solver, &shop->stock, instrument,
+                                                        &question->terms, parts, &fault, profile);
     return status == MENSUR_OK ? status : ask_say_fault(messages, shop, instrument, &fault, status);
 }
 

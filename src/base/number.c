@@ -47,21 +47,26 @@ static int is_digit(char letter) {
 
 /* Reads a run of digits; step is 1 after the decimal mark, where each lowers the exponent. */
 static void scan_digits(struct scan *scan, int step) {
-    for (; scan->at < scan->end && is_digit(*scan->at); scan->at++) {
-        scan->digits++;
-        scan->exponent -= step;
-        if (scan->significant == 0 && *scan->at == '0') {
-            continue;
-        }
-        if (scan->significant == 0) {
-            scan->first = scan->at;
-        }
-        if (scan->significant < 19) {
-            scan->mantissa = scan->mantissa * 10 + (uint64_t)(*scan->at - '0');
-        }
-        scan->significant++;
+    const char *const start = scan->at, *const end = scan->end, *at = start;
+    while (scan->significant == 0 && at < end && *at == '0') {
+        at++;
     }
-    scan->behind = scan->at;
+    const char *const first = at;
+    uint64_t mantissa = scan->mantissa;
+    int more = 19 - scan->significant; /* the mantissa holds so many more */
+    for (; at < end && is_digit(*at); at++, more--) {
+        if (more > 0) {
+            mantissa = mantissa * 10 + (uint64_t)(*at - '0');
+        }
+    }
+    if (scan->significant == 0) {
+        scan->first = first;
+    }
+    scan->mantissa = mantissa;
+    scan->significant += (int)(at - first);
+    scan->digits += (int)(at - start);
+    scan->exponent -= step * (int)(at - start);
+    scan->behind = scan->at = at;
 }
 
 static void scan_decimals(struct scan *scan, bool decimal_comma) {
@@ -204,8 +209,59 @@ static int digits_of(uint64_t count, int least) {
     return digits;
 }
 
+#define TEN(two) two "0" two "1" two "2" two "3" two "4" two "5" two "6" two "7" two "8" two "9"
+#define HUNDRED(one)                                                                               \
+    TEN(one "0")                                                                                   \
+    TEN(one "1")                                                                                   \
+    TEN(one "2")                                                                                   \
+    TEN(one "3") TEN(one "4") TEN(one "5") TEN(one "6") TEN(one "7") TEN(one "8") TEN(one "9")
+/* 000 to 999 */
+static const char triples[3001] = HUNDRED("0") HUNDRED("1") HUNDRED("2") HUNDRED("3") HUNDRED("4")
+    HUNDRED("5") HUNDRED("6") HUNDRED("7") HUNDRED("8") HUNDRED("9");
+
+/* What print_short writes: counts below this, with this many decimals at most. */
+#define SHORT_COUNT 10000000
+#define SHORT_DECIMALS 6
+
+/* Writes such a count with three digits at most before the point, as most figures have; 0 where it
+ * has more, or no decimals. It uses a few bytes behind the text. Every step is the same for every
+ * count: what a branch on digits would take is as good as random. */
+static size_t print_short(uint64_t count, int decimals, bool negative, char *out) {
+    /* count * inverse / 2^44 is count / 10^decimals rounded down, because the inverse is
+     * 2^44/10^decimals rounded up and count * 10^decimals is below 2^44. */
+#define INVERSE(power) ((UINT64_C(1) << 44) / (power) + 1)
+    static const struct {
+        uint64_t inverse;
+        uint32_t power, rest;
+    } parts[SHORT_DECIMALS + 1] = {{0, 1, 1000000},
+                                   {INVERSE(10), 10, 100000},
+                                   {INVERSE(100), 100, 10000},
+                                   {INVERSE(1000), 1000, 1000},
+                                   {INVERSE(10000), 10000, 100},
+                                   {INVERSE(100000), 100000, 10},
+                                   {INVERSE(1000000), 1000000, 1}};
+#undef INVERSE
+    uint32_t whole = (uint32_t)(count * parts[decimals].inverse >> 44);
+    if (whole >= 1000 || decimals == 0) {
+        return 0;
+    }
+    uint32_t rest = ((uint32_t)count - whole * parts[decimals].power) * parts[decimals].rest;
+    int digits = 1 + (whole >= 10) + (whole >= 100);
+    char *at = out;
+    *at = '-';
+    at += negative ? 1 : 0;
+    memcpy(at, triples + 3 * whole + 3 - digits, 4); /* the fourth makes it one load and store */
+    at += digits;
+    *at = '.';
+    memcpy(at + 1, triples + (size_t)3 * (rest / 1000), 4);
+    memcpy(at + 4, triples + (size_t)3 * (rest % 1000), 4);
+    at += 1 + decimals;
+    *at = '\0';
+    return (size_t)(at - out);
+}
+
 /* Writes the digits of count (below 2^53) from the right, with a point before the last decimals. */
-static size_t print_scaled(uint64_t count, int decimals, bool negative, char *out) {
+static size_t print_long(uint64_t count, int decimals, bool negative, char *out) {
     int digits = digits_of(count, decimals + 1);
     char *const end = out + digits + (negative ? 1 : 0) + (decimals > 0 ? 1 : 0);
     char *at = end;
@@ -230,6 +286,13 @@ static size_t print_scaled(uint64_t count, int decimals, bool negative, char *ou
     return (size_t)(end - out);
 }
 
+static size_t print_scaled(uint64_t count, int decimals, bool negative, char *out) {
+    size_t length = count < SHORT_COUNT && decimals <= SHORT_DECIMALS
+                        ? print_short(count, decimals, negative, out)
+                        : 0;
+    return length > 0 ? length : print_long(count, decimals, negative, out);
+}
+
 /* For a product that was rounded to whole + 1/2: true where the exact product lies above it, or on
  * it with an odd whole part. One fused multiply-add gives the rounding error, which decides. */
 static bool half_goes_up(double size, double power, double product, uint64_t whole) {
@@ -251,8 +314,10 @@ static bool round_scaled(double size, int decimals, uint64_t *out) {
      * same side of it as the exact product. */
     uint64_t whole = (uint64_t)(int64_t)product;
     double rest = product - (double)(int64_t)whole;
-    bool half = !(rest < 0.5) && !(rest > 0.5);
-    bool up = rest > 0.5 || (half && half_goes_up(size, powers[decimals], product, whole));
+    bool up = rest > 0.5, half = !(fabs(rest - 0.5) > 0.0); /* of which the difference is exact */
+    if (half) {
+        up = half_goes_up(size, powers[decimals], product, whole);
+    }
     *out = whole + (up ? 1 : 0);
     return true;
 }
@@ -288,16 +353,13 @@ size_t mensur_number_print(double value, int decimals, char *out) {
     return print_any(value, decimals, out);
 }
 
-/* How many decimals leave that many digits, from the power of ten at or below size. */
+/* How many decimals leave that many digits of a size from 1e-4 on and below 10^digits: as many as
+ * are left by the power of ten at or below it. */
 static int decimals_for(double size, int digits) {
-    int power = 0;
-    while (size >= powers[power + 1]) {
+    int power = -4 + (size >= 1e-3) + (size >= 1e-2) + (size >= 1e-1) + (size >= 1e0) +
+                (size >= 1e1) + (size >= 1e2);
+    while (power >= 2 && size >= powers[power + 1]) {
         power++;
-    }
-    /* The caller's size is 2e-4 or more.
-     * NOLINTNEXTLINE(clang-analyzer-core.UndefinedBinaryOperatorResult) */
-    while (size < 1.0 && size * powers[-power] < 1.0) {
-        power--;
     }
     return digits - 1 - power;
 }
@@ -358,12 +420,12 @@ size_t mensur_number_print_significant(double value, int digits, char *out) {
     if (!(size > 0)) {
         return print_scaled(0, 0, false, out);
     }
-    if (digits <= 15 && size >= 2e-4 && size < powers[digits] * 0.5) {
+    if (digits <= 15 && size >= 1e-4 && size < powers[digits] * 0.5) {
         int decimals = decimals_for(size, digits);
         if (decimals > 0 && round_scaled(size, decimals, &count)) {
             return strip_zeros(out, print_scaled(count, decimals, value < 0, out));
         }
     }
-    size_t tiny = digits <= 15 && size < 9e-5 ? print_tiny(value, digits, out) : 0;
+    size_t tiny = digits <= 15 && size < 1e-4 ? print_tiny(value, digits, out) : 0;
     return tiny > 0 ? tiny : print_any_significant(value, digits, out);
 }

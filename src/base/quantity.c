@@ -282,9 +282,12 @@ enum mensur_status mensur_quantity_read_in(const char *text, size_t length, enum
     double value;
     /* the short way: most cells are bare numbers, and a long file has a million of them */
     if (mensur_number_read(text, length, decimal_comma, &used, &value) == MENSUR_OK &&
-        used == length && isfinite(in_si(bare, value))) {
-        *out = (struct mensur_quantity){in_si(bare, value), 0.0};
-        return MENSUR_OK;
+        used == length) {
+        double si = in_si(bare, value);
+        if (isfinite(si)) {
+            *out = (struct mensur_quantity){si, 0.0};
+            return MENSUR_OK;
+        }
     }
     return read_whole_text((struct rest){text, text + length, decimal_comma}, kind, bare, out);
 }
@@ -434,7 +437,8 @@ const char *mensur_quantity_wanted(const char *text, size_t length, enum mensur_
 
 double mensur_from_si(enum mensur_kind kind, double value) {
     const struct mensur_unit *unit = bare_unit(kind);
-    return value * unit->over / unit->times;
+    value *= unit->over;
+    return unit->times > 1.0 ? value / unit->times : value; /* it is 1 or more */
 }
 
 double mensur_to_si(enum mensur_kind kind, double value) {

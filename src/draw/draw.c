@@ -24,21 +24,27 @@ void mensur_draw_note(struct mensur_draw *draw, const char *text, enum mensur_ki
     snprintf(line, sizeof line, "Figures in %s%s", unit,
              brackets ? "; in brackets: more or less than the first." : ".");
     struct mensur_lettering letters = mensur_draw_soft(MENSUR_ANCHOR_START);
-    double width = MENSUR_PAGE_WIDTH - 2.0 * MENSUR_PAGE_MARGIN;
+    double width = draw->shapes.width - 2.0 * MENSUR_PAGE_MARGIN;
     letters.size = 12.5;
     mensur_shape_fitted(&draw->shapes, letters, MENSUR_PAGE_MARGIN, draw->y + 6.0, width, text);
     mensur_shape_fitted(&draw->shapes, letters, MENSUR_PAGE_MARGIN, draw->y + 22.0, width, line);
     draw->y += 40.0;
 }
 
+/* The word of its state; "" where there is nothing to say of it. */
+static const char *word_of(const struct mensur_drawn *drawn, size_t i) {
+    return drawn->states != NULL                    ? mensur_state_word(drawn->states[i])
+           : drawn->profiles[i]->proposed_count > 0 ? mensur_state_word(MENSUR_STATE_PROPOSED)
+                                                    : "";
+}
+
 char *mensur_draw_name(const struct mensur_drawn *drawn, size_t i) {
-    const char *name = drawn->profiles[i]->instrument;
-    const char *role = drawn->roles == NULL ? "" : drawn->roles[i];
-    const char *between = drawn->roles == NULL ? "" : ": ";
-    size_t room = strlen(role) + strlen(between) + strlen(name) + 1;
+    const char *name = drawn->profiles[i]->instrument, *word = word_of(drawn, i);
+    const char *between = *word != '\0' ? ": " : "";
+    size_t room = strlen(word) + strlen(between) + strlen(name) + 1;
     char *text = calloc(room, 1);
     if (text != NULL) {
-        strcat(strcat(strcat(text, role), between), name);
+        strcat(strcat(strcat(text, word), between), name);
     }
     return text;
 }
@@ -49,8 +55,8 @@ void mensur_draw_say_name(struct mensur_draw *draw, const struct mensur_drawn *d
         draw->shapes.status = MENSUR_MEMORY;
         return;
     }
-    MENSUR_SHAPE_SAY(&draw->shapes, "%s%s%s:", drawn->roles == NULL ? "" : drawn->roles[i],
-                     drawn->roles == NULL ? "" : ", ", name);
+    const char *word = word_of(drawn, i);
+    MENSUR_SHAPE_SAY(&draw->shapes, "%s%s%s:", word, *word != '\0' ? ", " : "", name);
     free(name);
 }
 
@@ -102,7 +108,7 @@ void mensur_draw_legend(struct mensur_draw *draw, const struct mensur_drawn *dra
                          10.0);
     }
     letters.size = 14.0;
-    double room = MENSUR_PAGE_WIDTH - MENSUR_PAGE_MARGIN - x;
+    double room = draw->shapes.width - MENSUR_PAGE_MARGIN - x;
     double width = mensur_lettering_width(name, letters.size) * MENSUR_DRAW_BOLDER + 6.0;
     struct mensur_pen none = {MENSUR_PAINT_NONE, 0.0, MENSUR_DASH_NONE};
     mensur_shape_box(&draw->shapes, none, MENSUR_PAINT_PAPER, x - 3.0, y - 13.0,

@@ -12,6 +12,8 @@
 /* Width of a drawing, CSS px: narrow, so that it is legible on a phone. */
 #define MENSUR_PAGE_WIDTH 480.0
 #define MENSUR_PAGE_MARGIN 16.0
+/* The same of a brief one, for a projector: its letters are larger where it fills a screen. */
+#define MENSUR_BRIEF_WIDTH 300.0
 
 /* Font sizes, CSS px. */
 #define MENSUR_SIZE_HEADING 16.0
@@ -23,7 +25,8 @@
 struct mensur_drawn {
     const struct mensur_profile *const *profiles;
     size_t count;
-    const char *const *roles; /* "as it is" ...; NULL: names alone */
+    const enum mensur_state *states; /* of each; NULL: names alone, of one with changes that it is
+                                        proposed */
 };
 
 /* A drawing while it is made. */
@@ -31,6 +34,7 @@ struct mensur_draw {
     struct mensur_shapes shapes;
     const struct mensur_style *style;
     struct mensur_axes *axes; /* as of a drawing's style */
+    bool brief;               /* without heading and notes */
     double y;                 /* where the next part begins */
 };
 
@@ -42,7 +46,7 @@ enum mensur_status mensur_draw_compose(const struct mensur_illustration *of,
 
 /* The heading of a part; moves down. */
 void mensur_draw_heading(struct mensur_draw *draw, const char *text);
-/* Role and name of instrument i, "as changed: kestrel", or its name; the caller frees it; NULL
+/* State and name of instrument i, "proposed: kestrel", or its name; the caller frees it; NULL
  * without memory. */
 char *mensur_draw_name(const struct mensur_drawn *drawn, size_t i);
 /* The pen of instrument i, the fill of its bars, its colour; the fourth's are the first's. */
@@ -83,6 +87,7 @@ void mensur_draw_wish_text(const struct mensur_draw *draw, const struct mensur_w
 /* The parts. */
 void mensur_draw_side(struct mensur_draw *draw, const struct mensur_drawn *drawn);
 void mensur_draw_bridge(struct mensur_draw *draw, const struct mensur_profile *profile);
+void mensur_draw_measures(struct mensur_draw *draw, const struct mensur_profile *profile);
 void mensur_draw_places(struct mensur_draw *draw, const struct mensur_drawn *drawn);
 void mensur_draw_tension(struct mensur_draw *draw, const struct mensur_drawn *drawn);
 void mensur_draw_wishes(struct mensur_draw *draw, const struct mensur_decision *decision);

@@ -384,7 +384,7 @@ static void explain(struct plane *plane) {
                                      : "Nothing on this map meets every wish.");
     }
     explain_line(draw, any_changed(map)
-                           ? "Filled: asked about; square: as changed; open: others of the shop."
+                           ? "Filled: asked about; square: proposed; open: others of the shop."
                            : "Filled: asked about; open: others of the shop.");
 }
 

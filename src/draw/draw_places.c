@@ -15,6 +15,8 @@
 #define STRING_APART 34.0
 #define BAR 11.0
 #define BAR_APART 15.0
+/* The positions of a brief drawing. */
+#define BRIEF_POSITIONS 3
 
 struct board {
     const struct mensur_drawn *drawn;
@@ -26,7 +28,7 @@ static double at(const struct board *board, double from_nut) {
     return board->left + from_nut * board->scale;
 }
 
-static struct board measure(const struct mensur_drawn *drawn) {
+static struct board measure(const struct mensur_drawn *drawn, double width_px) {
     const double size = mensur_draw_strong(MENSUR_ANCHOR_START).size;
     struct board board = {.drawn = drawn, .left = MENSUR_PAGE_MARGIN + NAMES};
     double longest = 0.0;
@@ -37,7 +39,7 @@ static struct board measure(const struct mensur_drawn *drawn) {
         }
         longest = fmax(longest, drawn->profiles[i]->lengths.string_length);
     }
-    board.scale = (MENSUR_PAGE_WIDTH - MENSUR_PAGE_MARGIN - 8.0 - board.left) / longest;
+    board.scale = (width_px - MENSUR_PAGE_MARGIN - 8.0 - board.left) / longest;
     return board;
 }
 
@@ -97,7 +99,7 @@ static void draw_strings(struct mensur_draw *draw, const struct board *board) {
     mensur_shape_text(&draw->shapes, mensur_draw_soft(MENSUR_ANCHOR_START), MENSUR_PAGE_MARGIN,
                       draw->y + 4.0, "nut");
     mensur_shape_text(&draw->shapes, mensur_draw_soft(MENSUR_ANCHOR_END),
-                      MENSUR_PAGE_WIDTH - MENSUR_PAGE_MARGIN,
+                      draw->shapes.width - MENSUR_PAGE_MARGIN,
                       draw->y + STRING_APART * (double)(count - 1) + 24.0, "bridge");
     draw->y += STRING_APART * (double)(count - 1) + 40.0;
 }
@@ -133,7 +135,7 @@ static void label_frame(struct mensur_draw *draw, const struct board *board, siz
                            position == first);
     double x = at(board, position->fourth_finger) + 9.0;
     double most =
-        MENSUR_PAGE_WIDTH - MENSUR_PAGE_MARGIN - mensur_lettering_width(figure.text, letters.size);
+        draw->shapes.width - MENSUR_PAGE_MARGIN - mensur_lettering_width(figure.text, letters.size);
     letters.paint = mensur_draw_ink(i);
     mensur_shape_text(&draw->shapes, letters, x < most ? x : most, y + BAR - 1.0, figure.text);
 }
@@ -144,7 +146,7 @@ static void draw_position(struct mensur_draw *draw, const struct board *board, c
     struct mensur_pen rule = {MENSUR_PAINT_SOFT, 0.6, MENSUR_DASH_DOTS};
     double y = draw->y;
     mensur_shape_line(&draw->shapes, rule, MENSUR_PAGE_MARGIN, y - 4.0,
-                      MENSUR_PAGE_WIDTH - MENSUR_PAGE_MARGIN, y - 4.0);
+                      draw->shapes.width - MENSUR_PAGE_MARGIN, y - 4.0);
     mensur_shape_text(&draw->shapes, mensur_draw_strong(MENSUR_ANCHOR_START), MENSUR_PAGE_MARGIN,
                       y + BAR, name);
     MENSUR_SHAPE_SAY(&draw->shapes, "Position %s: first to fourth finger", name);
@@ -178,24 +180,30 @@ static void draw_positions(struct mensur_draw *draw, const struct board *board) 
         return;
     }
     mensur_shape_text(&draw->shapes, mensur_draw_soft(MENSUR_ANCHOR_START), MENSUR_PAGE_MARGIN,
-                      draw->y, "The hand in each position, first finger to fourth:");
+                      draw->y,
+                      draw->brief ? "First finger to fourth, by position:"
+                                  : "The hand in each position, first finger to fourth:");
     draw->y += 18.0;
+    size_t room = draw->brief ? BRIEF_POSITIONS : MENSUR_RESULT_POSITIONS;
     for (size_t i = 0; i < drawn->count; i++) {
         for (size_t j = 0; j < drawn->profiles[i]->position_count; j++) {
             const char *name = drawn->profiles[i]->positions[j].name;
-            if (!is_drawn_before(drawn, i, name)) {
+            if (room > 0 && !is_drawn_before(drawn, i, name)) {
                 draw_position(draw, board, name);
+                room--;
             }
         }
     }
 }
 
 void mensur_draw_places(struct mensur_draw *draw, const struct mensur_drawn *drawn) {
-    struct board board = measure(drawn);
+    struct board board = measure(drawn, draw->shapes.width);
     bool several = drawn->count > 1;
-    mensur_draw_heading(draw, "Finger places, to scale");
-    mensur_draw_note(draw, "Numbers over the string: semitones above the open string.",
-                     MENSUR_LENGTH, several);
+    if (!draw->brief) {
+        mensur_draw_heading(draw, "Finger places, to scale");
+        mensur_draw_note(draw, "Numbers over the string: semitones above the open string.",
+                         MENSUR_LENGTH, several);
+    }
     MENSUR_SHAPE_SAY(&draw->shapes, "Finger places to one scale, nuts together on the left.");
     for (size_t i = 0; i < drawn->count; i++) {
         mensur_draw_legend(draw, drawn, i, draw->y + 12.0, true);

@@ -28,7 +28,12 @@ struct chart {
     struct force_axis axis;
 };
 
-static const char *const titles[PARTS] = {"now", "recommended", "next"};
+static const char *title_of(const struct mensur_restringing *of, enum part part) {
+    return part == NEXT                      ? "next"
+           : part == RECOMMENDED             ? mensur_state_word(MENSUR_STATE_RECOMMENDED)
+           : of->present.proposed_count == 0 ? mensur_state_word(MENSUR_STATE_NOW)
+                                             : "present";
+}
 
 /* The strings of a part; NULL where there are none. */
 static const struct mensur_string_figures *strings_of(const struct mensur_restringing *of,
@@ -243,7 +248,7 @@ static void put_legend(struct mensur_draw *draw, const struct mensur_restringing
         }
         const char *set = part == NOW ? of->present.set : of->choices[part - 1].set;
         letters.paint = mensur_draw_ink(part);
-        snprintf(line, sizeof line, "%s%s%s", titles[part],
+        snprintf(line, sizeof line, "%s%s%s", title_of(of, part),
                  part == RECOMMENDED && !of->met ? ", misses a wish" : "", set == NULL ? "" : ": ");
         double lead = mensur_lettering_width(line, letters.size);
         char *name = mensur_lettering_fit_ends(set == NULL ? "" : set, letters.size,
@@ -362,7 +367,8 @@ static void put_total(struct mensur_draw *draw, const struct mensur_restringing 
         }
         letters.paint = beside.paint = mensur_draw_ink(part);
         beside.size = 11.5;
-        mensur_shape_text(&draw->shapes, letters, BARS_END - 10.0, draw->y + BAR, titles[part]);
+        mensur_shape_text(&draw->shapes, letters, BARS_END - 10.0, draw->y + BAR,
+                          title_of(of, part));
         mensur_shape_text(&draw->shapes, letters, COLUMN_TENSION, draw->y + BAR,
                           mensur_show(draw->style, MENSUR_FORCE, total).text);
         mensur_shape_text(&draw->shapes, beside, COLUMN_TENSION + 6.0, draw->y + BAR,
@@ -397,8 +403,8 @@ static void say_string(struct mensur_draw *draw, const struct mensur_restringing
         char words[WORDS];
         write_margin(draw, string, words);
         MENSUR_SHAPE_SAY(&draw->shapes,
-                         "%s%s: %s, tension %s, margin to breaking in semitones: %s.", titles[part],
-                         stays(of, part, i) ? ", stays" : "",
+                         "%s%s: %s, tension %s, margin to breaking in semitones: %s.",
+                         title_of(of, part), stays(of, part, i) ? ", stays" : "",
                          string->string == NULL ? "no name" : string->string,
                          mensur_show_unit(draw->style, MENSUR_FORCE, string->tension).text, words);
     }

@@ -11,6 +11,8 @@
 
 /* Greatest height of a row, px: a stop of a few millimetres would make it as high as it is wide. */
 #define TOP_MAX 260.0
+/* The same of a brief drawing, two rows of which are no higher than it is wide. */
+#define BRIEF_TOP_MAX 49.0
 /* px between a row's name and the highest string, and below the instrument. */
 #define ABOVE 44.0
 #define BELOW 106.0
@@ -23,8 +25,10 @@ static double larger(double value, double least) {
 struct rows {
     const struct mensur_drawn *drawn;
     double bridge_to_end; /* m, of the first whose lower end is known; used for the others */
+    double width;         /* px of the page */
     double scale;
     double above, below; /* m, of the first row above and below the edge */
+    bool brief;
 };
 
 /* Distances along the edge from an instrument's origin, m: lower end, bridge, nut. */
@@ -57,7 +61,7 @@ static double head_of(const struct mensur_profile *profile) {
 static void keep_axes(struct rows *rows, double extent, struct mensur_axes *axes) {
     const double spare = 8.0; /* px */
     if (axes->keep && axes->side_scale > 0.0) {
-        bool fits = axes->side_scale * extent <= MENSUR_PAGE_WIDTH - MENSUR_PAGE_MARGIN;
+        bool fits = axes->side_scale * extent <= rows->width - MENSUR_PAGE_MARGIN;
         rows->scale = fits ? axes->side_scale : 0.97 * rows->scale;
         rows->above =
             rows->above <= axes->side_above ? axes->side_above : rows->above + spare / rows->scale;
@@ -69,8 +73,9 @@ static void keep_axes(struct rows *rows, double extent, struct mensur_axes *axes
     axes->side_below = rows->below;
 }
 
-static struct rows measure(const struct mensur_drawn *drawn, struct mensur_axes *axes) {
-    struct rows rows = {.drawn = drawn};
+static struct rows measure(const struct mensur_drawn *drawn, const struct mensur_draw *draw) {
+    struct mensur_axes *axes = draw->axes;
+    struct rows rows = {.drawn = drawn, .width = draw->shapes.width, .brief = draw->brief};
     double extent = 0.0;
     double height = 0.0;
     for (size_t i = drawn->count; i > 0; i--) {
@@ -84,10 +89,8 @@ static struct rows measure(const struct mensur_drawn *drawn, struct mensur_axes 
         extent = larger(end_of(&rows, profile) - nut_of(profile) + head_of(profile), extent);
         height = larger(top_of(profile) + below_edge_of(profile), height);
     }
-    rows.scale = (MENSUR_PAGE_WIDTH - 2.0 * MENSUR_PAGE_MARGIN) / extent;
-    if (height * rows.scale > TOP_MAX) {
-        rows.scale = TOP_MAX / height;
-    }
+    rows.scale = (rows.width - 2.0 * MENSUR_PAGE_MARGIN) / extent;
+    rows.scale = fmin(rows.scale, (rows.brief ? BRIEF_TOP_MAX : TOP_MAX) / height);
     rows.above = top_of(drawn->profiles[0]);
     rows.below = below_edge_of(drawn->profiles[0]);
     if (axes != NULL) {
@@ -98,8 +101,11 @@ static struct rows measure(const struct mensur_drawn *drawn, struct mensur_axes 
 
 /* px below the edge: for neck, stop, bow reach and left reach, for neck and stop, or for a line of
  * text. */
-static double below(const struct mensur_profile *profile) {
-    return !profile->side.known ? 30.0 : isnan(profile->lengths.left_reach) ? BELOW - 46.0 : BELOW;
+static double below(const struct rows *rows, const struct mensur_profile *profile) {
+    return !profile->side.known                 ? 30.0
+           : rows->brief                        ? BELOW - 54.0
+           : isnan(profile->lengths.left_reach) ? BELOW - 46.0
+                                                : BELOW;
 }
 
 /* Room of a row above and below the edge, m. */
@@ -113,12 +119,12 @@ static double room_below(const struct rows *rows, const struct mensur_profile *p
 
 static double row_height(const struct rows *rows, const struct mensur_profile *profile) {
     return ABOVE + (room_above(rows, profile) + room_below(rows, profile)) * rows->scale +
-           below(profile);
+           below(rows, profile);
 }
 
 static struct mensur_side_frame frame_of(const struct rows *rows,
                                          const struct mensur_profile *profile, double top) {
-    double right = MENSUR_PAGE_WIDTH - MENSUR_PAGE_MARGIN;
+    double right = rows->width - MENSUR_PAGE_MARGIN;
     return (struct mensur_side_frame){.x = right - end_of(rows, profile) * rows->scale,
                                       .y = top + ABOVE + room_above(rows, profile) * rows->scale,
                                       .scale = rows->scale};
@@ -175,7 +181,7 @@ static void draw_dimensions(struct mensur_draw *draw, const struct rows *rows,
     label_dimension(draw, frame->x, bridge, y + 17.0, "stop",
                     from[MENSUR_SIDE_STOP] == MENSUR_ORIGIN_ASSUMED, own->stop, than->stop,
                     is_first);
-    if (isnan(own->bow_reach) || isnan(own->left_reach)) {
+    if (draw->brief || isnan(own->bow_reach) || isnan(own->left_reach)) {
         return;
     }
     mensur_draw_dimension(draw, bridge, end, y);
@@ -189,10 +195,10 @@ static void draw_dimensions(struct mensur_draw *draw, const struct rows *rows,
                       text);
 }
 
-/* The string's length, over the string; where a measured one is not the line's, by more than the
- * line shows, both. */
+/* The string's length, over the string, which rises by so much a px to either side; where a
+ * measured one is not the line's, by more than the line shows, both. */
 static void label_string(struct mensur_draw *draw, const struct mensur_profile *profile,
-                         const struct mensur_profile *first, double x, double y) {
+                         const struct mensur_profile *first, double x, double y, double rise) {
     double drawn = profile->lengths.string_length_geometry;
     struct mensur_shown figure = mensur_draw_cut(draw, profile->lengths.string_length,
                                                  first->lengths.string_length, profile == first);
@@ -200,7 +206,9 @@ static void label_string(struct mensur_draw *draw, const struct mensur_profile *
     bool apart = profile->side.known && fabs(profile->lengths.string_length - drawn) > 0.002;
     snprintf(text, sizeof text, "string %s%s%s", figure.text, apart ? ", drawn as " : "",
              apart ? mensur_show_cut(draw->style, drawn).text : "");
-    mensur_draw_plate(draw, mensur_draw_strong(MENSUR_ANCHOR_MIDDLE), x, y, text);
+    double half = 0.5 * MENSUR_DRAW_BOLDER * mensur_lettering_width(text, MENSUR_SIZE_LABEL) + 3.0;
+    mensur_draw_plate(draw, mensur_draw_strong(MENSUR_ANCHOR_MIDDLE), x,
+                      y - fmax(half, 60.0) * rise, text);
 }
 
 static void draw_string_dimension(struct mensur_draw *draw, const struct mensur_profile *profile,
@@ -220,8 +228,8 @@ static void draw_string_dimension(struct mensur_draw *draw, const struct mensur_
     mensur_shape_line(&draw->shapes, pen, to.x - 4.0 * sine, to.y - 4.0 * cosine, to.x + 4.0 * sine,
                       to.y + 4.0 * cosine);
     /* above the line, which rises to the right */
-    label_string(draw, profile, first, (from.x + to.x) / 2.0,
-                 (from.y + to.y) / 2.0 - 5.0 - 60.0 * fabs(sine));
+    label_string(draw, profile, first, (from.x + to.x) / 2.0, (from.y + to.y) / 2.0 - 5.0,
+                 fabs(sine));
 }
 
 /* An instrument of which only the string length was measured. */
@@ -233,19 +241,18 @@ static void draw_string_alone(struct mensur_draw *draw, const struct mensur_prof
     mensur_shape_line(&draw->shapes, pen, nut.x, nut.y, frame->x, nut.y);
     mensur_shape_line(&draw->shapes, pen, nut.x, nut.y - 6.0, nut.x, nut.y + 6.0);
     mensur_shape_line(&draw->shapes, pen, frame->x, nut.y - 6.0, frame->x, nut.y + 6.0);
-    label_string(draw, profile, first, (nut.x + frame->x) / 2.0, nut.y - 8.0);
+    label_string(draw, profile, first, (nut.x + frame->x) / 2.0, nut.y - 8.0, 0.0);
     mensur_draw_plate(draw, mensur_draw_soft(MENSUR_ANCHOR_MIDDLE), (nut.x + frame->x) / 2.0,
                       nut.y + 18.0, "only the string was measured");
 }
 
-/* Where a change or a decision is drawn, the first is as it is now; a liked one stands last. */
 static enum mensur_side_look look_of(const struct mensur_drawn *drawn, size_t i) {
-    if (drawn->count < 2 || drawn->roles == NULL) {
+    if (drawn->count < 2 || drawn->states == NULL) {
         return i % 2 == 0 ? MENSUR_SIDE_INK : MENSUR_SIDE_LIKED;
     }
-    return i == 0                                  ? MENSUR_SIDE_THIN
-           : strcmp(drawn->roles[i], "liked") == 0 ? MENSUR_SIDE_LIKED
-                                                   : MENSUR_SIDE_INK;
+    return drawn->states[i] == MENSUR_STATE_NOW     ? MENSUR_SIDE_THIN
+           : drawn->states[i] == MENSUR_STATE_MODEL ? MENSUR_SIDE_LIKED
+                                                    : MENSUR_SIDE_INK;
 }
 
 /* The bridge's height between belly and back, under it, where the ribs leave room. */
@@ -259,7 +266,7 @@ static void label_bridge(struct mensur_draw *draw, const struct mensur_profile *
     double width = mensur_lettering_width(text, MENSUR_SIZE_LABEL);
     struct mensur_point middle = mensur_side_at(frame, profile->side.top_x, -0.5 * ribs);
     double left = frame->x + 6.0;
-    double right = MENSUR_PAGE_WIDTH - MENSUR_PAGE_MARGIN - 8.0;
+    double right = draw->shapes.width - MENSUR_PAGE_MARGIN - 8.0;
     double x = fmin(fmax(middle.x, left + width / 2.0), right - width / 2.0);
     if (ribs * frame->scale >= MENSUR_SIZE_LABEL + 4.0 && width <= right - left) {
         mensur_draw_plate(draw, mensur_draw_soft(MENSUR_ANCHOR_MIDDLE), x, middle.y + 6.0, text);
@@ -313,7 +320,7 @@ static void draw_reference_lines(struct mensur_draw *draw, const struct rows *ro
         bottom += row_height(rows, rows->drawn->profiles[i]);
     }
     const struct mensur_profile *last = rows->drawn->profiles[rows->drawn->count - 1];
-    bottom += (last->side.known ? 14.0 : 0.0) - below(last);
+    bottom += (last->side.known ? 14.0 : 0.0) - below(rows, last);
     for (size_t i = 0; i < (first->side.known ? 4 : 2); i++) {
         double x = mensur_side_at(&frame, xs[i], 0.0).x;
         mensur_shape_line(&draw->shapes, pen, x, frame.y, x, bottom);
@@ -345,13 +352,15 @@ static void say_row(struct mensur_draw *draw, const struct mensur_drawn *drawn, 
 }
 
 void mensur_draw_side(struct mensur_draw *draw, const struct mensur_drawn *drawn) {
-    struct rows rows = measure(drawn, draw->axes);
+    struct rows rows = measure(drawn, draw);
     bool several = drawn->count > 1;
-    mensur_draw_heading(draw, "Side view, to scale");
-    mensur_draw_note(draw,
-                     several ? "Lower ends together; dotted: nut, edge, bridge of the first."
-                             : "From the nut to the lower end of the body.",
-                     MENSUR_LENGTH, several);
+    if (!draw->brief) {
+        mensur_draw_heading(draw, "Side view, to scale");
+        mensur_draw_note(draw,
+                         several ? "Lower ends together; dotted: nut, edge, bridge of the first."
+                                 : "From the nut to the lower end of the body.",
+                         MENSUR_LENGTH, several);
+    }
     MENSUR_SHAPE_SAY(&draw->shapes, "Side views to one scale, nut on the left%s",
                      several ? ", the lower ends of the body together on the right." : ".");
     if (several) {
@@ -361,7 +370,7 @@ void mensur_draw_side(struct mensur_draw *draw, const struct mensur_drawn *drawn
         draw_row(draw, &rows, i);
         say_row(draw, drawn, i);
     }
-    if (!isnan(drawn->profiles[0]->side.top_x) || several) {
+    if (!draw->brief && (!isnan(drawn->profiles[0]->side.top_x) || several)) {
         draw_scale_bar(draw, &rows);
     }
     draw->y += 6.0;

@@ -229,12 +229,18 @@ static void draw_marks(struct mensur_draw *draw, const struct line *line) {
     struct mensur_pen best = {MENSUR_PAINT_INK, 2.2, MENSUR_DASH_NONE};
     struct mensur_pen usual = {MENSUR_PAINT_SOFT, 1.6, MENSUR_DASH_DOTS};
     if (decision->leave) {
-        draw_mark(draw, line, present_place(decision), "now, left as it is", best, line->top - 8.0);
+        draw_mark(draw, line, present_place(decision),
+                  decision->place_proposed ? "proposed, stays" : "now, left as it is", best,
+                  line->top - 8.0);
     } else {
-        draw_mark(draw, line, present_place(decision), "now", now, line->top - 8.0);
+        draw_mark(
+            draw, line, present_place(decision),
+            mensur_state_word(decision->place_proposed ? MENSUR_STATE_PROPOSED : MENSUR_STATE_NOW),
+            now, line->top - 8.0);
     }
     if (!isnan(decision->recommended_place) && !decision->leave) {
-        draw_mark(draw, line, decision->recommended_place, "recommended", best, line->top - 25.0);
+        draw_mark(draw, line, decision->recommended_place,
+                  mensur_state_word(MENSUR_STATE_RECOMMENDED), best, line->top - 25.0);
         MENSUR_SHAPE_SAY(&draw->shapes, "Recommended: %s.",
                          mensur_show_cut_unit(draw->style, decision->recommended_place).text);
     }
@@ -250,8 +256,12 @@ static void draw_marks(struct mensur_draw *draw, const struct line *line) {
         MENSUR_SHAPE_SAY(&draw->shapes, "Usual: %s.",
                          mensur_show_unit(draw->style, MENSUR_LENGTH, decision->usual_place).text);
     }
-    MENSUR_SHAPE_SAY(&draw->shapes, "Now: %s.",
+    MENSUR_SHAPE_SAY(&draw->shapes, "%s: %s.", decision->place_proposed ? "Proposed" : "Now",
                      mensur_show_cut_unit(draw->style, present_place(decision)).text);
+    if (decision->place_proposed && !isnan(decision->place_before)) {
+        MENSUR_SHAPE_SAY(&draw->shapes, "Now: %s.",
+                         mensur_show_cut_unit(draw->style, decision->place_before).text);
+    }
 }
 
 static void draw_axis(struct mensur_draw *draw, const struct line *line) {

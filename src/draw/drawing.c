@@ -24,6 +24,9 @@ static void draw_parts(struct mensur_draw *draw, const struct mensur_drawn *draw
     if ((parts & MENSUR_DRAW_TENSION) != 0) {
         mensur_draw_tension(draw, drawn);
     }
+    if ((parts & MENSUR_DRAW_MEASURES) != 0) {
+        mensur_draw_measures(draw, drawn->profiles[0]);
+    }
 }
 
 struct mensur_draw mensur_draw_begin(const struct mensur_style *style) {
@@ -49,13 +52,15 @@ static enum mensur_status finish(struct mensur_draw *draw, const char *title,
 }
 
 static const char *title_of(unsigned parts, size_t count) {
-    switch (parts & ~(unsigned)MENSUR_DRAW_BRIDGE) {
+    switch (parts & ~(unsigned)(MENSUR_DRAW_BRIDGE | MENSUR_DRAW_BRIEF)) {
     case MENSUR_DRAW_SIDE:
         return count > 1 ? "Instruments from the side" : "An instrument from the side";
     case MENSUR_DRAW_PLACES:
         return "Finger places";
     case MENSUR_DRAW_TENSION:
         return "The tension of the strings";
+    case MENSUR_DRAW_MEASURES:
+        return "Where each length is measured";
     default:
         return count > 1 ? "Instruments side by side" : "An instrument";
     }
@@ -63,7 +68,7 @@ static const char *title_of(unsigned parts, size_t count) {
 
 static enum mensur_status compose_list(struct mensur_draw *draw,
                                        const struct mensur_profile *profiles, size_t count,
-                                       const char *const *roles, unsigned parts) {
+                                       const enum mensur_state *states, unsigned parts) {
     if (count == 0) {
         return MENSUR_OK;
     }
@@ -75,7 +80,7 @@ static enum mensur_status compose_list(struct mensur_draw *draw,
     for (size_t i = 0; i < count; i++) {
         list[i] = &profiles[i];
     }
-    draw_parts(draw, &(struct mensur_drawn){.profiles = list, .count = count, .roles = roles},
+    draw_parts(draw, &(struct mensur_drawn){.profiles = list, .count = count, .states = states},
                parts);
     free(list);
     return MENSUR_OK;
@@ -83,16 +88,22 @@ static enum mensur_status compose_list(struct mensur_draw *draw,
 
 static void compose_decision(struct mensur_draw *draw, const struct mensur_decision *decision,
                              unsigned parts, bool all_states) {
+    bool proposed = decision->present.proposed_count > 0;
+    /* Three states at most: what is recommended beyond what is proposed stands in the verdict. */
+    bool with_now = decision->has_before && (all_states || decision->leave);
     const struct mensur_profile *list[3] = {&decision->present};
-    const char *roles[3] = {"as it is"};
-    struct mensur_drawn drawn = {.profiles = list, .count = 1, .roles = roles};
-    if (decision->has_recommended && !decision->leave) {
+    enum mensur_state states[3] = {proposed ? MENSUR_STATE_PROPOSED : MENSUR_STATE_NOW};
+    struct mensur_drawn drawn = {.profiles = list, .count = 1, .states = states};
+    if (with_now) {
+        list[drawn.count] = &decision->before;
+        states[drawn.count++] = MENSUR_STATE_NOW;
+    } else if (decision->has_recommended && !decision->leave) {
         list[drawn.count] = &decision->recommended;
-        roles[drawn.count++] = "recommended";
+        states[drawn.count++] = MENSUR_STATE_RECOMMENDED;
     }
     if (decision->has_like && (drawn.count == 1 || all_states)) {
         list[drawn.count] = &decision->like;
-        roles[drawn.count++] = "liked";
+        states[drawn.count++] = MENSUR_STATE_MODEL;
     }
     if ((parts & MENSUR_DRAW_WISHES) != 0) {
         mensur_draw_wishes(draw, decision);
@@ -102,7 +113,7 @@ static void compose_decision(struct mensur_draw *draw, const struct mensur_decis
 
 enum mensur_status mensur_draw_compose(const struct mensur_illustration *of,
                                        struct mensur_draw *draw, const char **title) {
-    static const char *const roles[] = {"as it is", "as changed"};
+    static const enum mensur_state changed[] = {MENSUR_STATE_NOW, MENSUR_STATE_PROPOSED};
     if (of->map != NULL) {
         *title = "The plane of stop and neck";
         mensur_draw_plane(draw, of->map);
@@ -121,7 +132,7 @@ enum mensur_status mensur_draw_compose(const struct mensur_illustration *of,
     if (of->comparison != NULL) {
         *title = title_of(of->parts, of->comparison->count);
         return compose_list(draw, of->comparison->instruments, of->comparison->count,
-                            of->comparison->changed ? roles : NULL, of->parts);
+                            of->comparison->changed ? changed : NULL, of->parts);
     }
     *title = title_of(of->parts, of->count);
     return compose_list(draw, of->profiles, of->count, NULL, of->parts);
@@ -133,6 +144,10 @@ static enum mensur_status draw_of(const struct mensur_illustration *illustration
                                   const struct mensur_sink *sink) {
     struct mensur_draw draw = mensur_draw_begin(&style->figures);
     draw.axes = style->axes;
+    if ((illustration->parts & MENSUR_DRAW_BRIEF) != 0) {
+        draw.brief = true;
+        draw.shapes.width = MENSUR_BRIEF_WIDTH;
+    }
     const char *title = "";
     enum mensur_status status = mensur_draw_compose(illustration, &draw, &title);
     if (status != MENSUR_OK) {
@@ -162,7 +177,7 @@ enum mensur_status mensur_draw_decision(const struct mensur_decision *decision, 
                                         const struct mensur_sink *sink) {
     /* A page has room below; a file is printed beside other answers. */
     const struct mensur_illustration illustration = {
-        .parts = parts, .decision = decision, .all_states = style->within_page};
+        .parts = parts, .decision = decision, .all_states = style->within_page || decision->leave};
     return draw_of(&illustration, style, sink);
 }
 

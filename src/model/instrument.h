@@ -57,6 +57,9 @@ struct mensur_instrument {
     /** What is added to a value that is assumed, where it is asked how sure an answer is; borrowed,
      * by field, in the unit of a family's spread; NULL: nothing. */
     const double *assumed_off;
+    /** It as the file has it, where this is it with changes; borrowed; NULL: this is as it is. */
+    const struct mensur_instrument *was;
+    unsigned long long proposed; /**< bit 1 << field: that measurement was asked to be another */
 };
 
 /* Makes an empty instrument: no texts, every measurement unknown; what the memory held is not

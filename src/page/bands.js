@@ -2,7 +2,6 @@
 // Drawings that are controls beside the side view: the ends of what was wished, on the line of necks (stops)
 // that each wish allows, and the first instrument's point on the map. All are dragged, and are sliders for
 // keyboard and screen reader.
-const BAND_STEPS = { string_length: 0.5, ratio: 0.01, body_note: 0.1, left_reach: 0.5, total_tension: 1, belly_force: 0.5, tension: 0.5 }; // mm, N
 
 // A drawing with room for handles over it.
 function heldBox(figure) {
@@ -20,16 +19,20 @@ function describeSlider(handle, { label, low, high, now, text }) {
   }
 }
 
+const aboutOf = (what) => shop.wishes.find(({ about }) => about === what.replaceAll("_", "-"));
+
 // Where the state keeps a wish: { store, key, label, text (of a limit) }; null where it was not asked for there.
+// A length wished as on the model becomes a range of its own with the first move of an end, unless there is one.
 function keptWish({ what, origin }) {
+  if (origin === "like" && !state.wishes["string-length"]) return { store: state.wishes, key: "string-length", label: `string length, as on ${isolated(state.like)}`, text: String };
   if (origin !== "asked") return null;
   const [, note] = /^tension (.+)$/.exec(what) ?? [];
   if (note) return state.tensions[note] ? { store: state.tensions, key: note, label: `tension of ${note}`, text: String } : null;
-  const key = what.replaceAll("_", "-"), [, label, kind] = WISHES.find(([one]) => one === key) ?? [];
-  return state.wishes[key] ? { store: state.wishes, key, label, text: kind === "ratio" ? (limit) => `2:${limit}` : String } : null;
+  const { about, label, kind } = aboutOf(what) ?? {};
+  return state.wishes[about] ? { store: state.wishes, key: about, label, text: kind === "ratio" ? (limit) => `2:${limit}` : String } : null;
 }
 
-const stepOf = ({ what }) => BAND_STEPS[what.split(" ")[0]];
+const stepOf = ({ what }) => KINDS[aboutOf(what)?.kind ?? "force"].step; // of one string: its tension
 const rounded = (value, step) => Number((Math.round(value / step) * step).toFixed(4));
 
 // The other side stays as it was typed, where it bears no unit that would go over to this one.
@@ -41,12 +44,26 @@ function setLimit(wish, end, value) {
   const otherText = wish[other] === null ? "" : !single && /^(?:2:)?[\d.]+$/.test(typed) ? typed : kept.text(Number(wish[other].toFixed(4)));
   const limits = end === "low" ? [kept.text(limit), otherText] : [otherText, kept.text(limit)];
   wish[end] = limit;
+  if (wish.origin === "like") {
+    wish.origin = "asked";
+    freed = state.like;
+    state.like = $("like").value = "";
+  }
   kept.store[kept.key] = rangeOf(...limits);
   soon(true);
 }
 
+let freed = ""; // the model whose length a range of its own has taken the place of
+
+function sayFreed() {
+  const range = state.wishes["string-length"];
+  if (state.like || !range) freed = "";
+  say($("wish-freed"), freed && `The string length was wished as on ${isolated(freed)}; it is now a range of its own, ${range.replace("..", " to ")} mm. Undo brings the model's length back.`);
+}
+
 // wishes: of the decision just drawn, axes: of its drawing
 function placeBands(wishes, axes) {
+  sayFreed();
   const figure = $("draw-wishes"), svg = figure.querySelector("svg"), box = heldBox(figure);
   const [, , width, height] = svg?.getAttribute("viewBox").split(" ").map(Number) ?? [];
   const mm = (axes.wish_high - axes.wish_low) / (axes.wish_right - axes.wish_left), there = new Set();

@@ -129,10 +129,10 @@ async function startPage() {
   engine = new Engine(Uint8Array.from(atob(text), (letter) => letter.charCodeAt(0)));
   await engine.start();
   side = { a: new Measures("a", $("a-measures"), changed), b: new Measures("b", $("b-measures"), changed) };
-  wishes = new Wishes(() => state, () => redraw() ?? decisionFault());
   fillSelect($("whole-command"), WHOLE, "lengths");
   connect();
   openShop(new Map());
+  wishes = new Wishes(shop.wishes, () => state, () => redraw() ?? decisionFault());
   rememberDemonstration();
   const kept = readKept(), fragment = location.hash.slice(1);
   if (kept.files.size && openShop(kept.files) !== null) demonstration();

@@ -108,10 +108,8 @@ function enlarge(verdict, figure = VERDICT_FIGURE) {
 const ALARMS = /<h3>(?:Warnings|Cautions)<\/h3>\s*<ul>([^]*?)<\/ul>/g;
 const alarmsOf = (html) => Array.from(html.matchAll(ALARMS)).flatMap(([, list]) => Array.from(list.matchAll(/<li>([^]*?)<\/li>/g), ([, item]) => item));
 
-// What to be careful with, at the verdict: of the decision, and of the strings at the place that it
-// recommends, or as they are where it stays.
-function showAlarms(engine, state, notes, mm) {
-  const place = Number.isNaN(mm) ? {} : { [state.decide]: String(Number(mm.toFixed(6))) };
+// What the strings warn of where the neck (stop) is as changed to that place; {}: where it is.
+function alarmsOfStrings(engine, state, place) {
   const there = { ...state, a: { ...state.a, changes: { ...state.a.changes, ...place } } };
   const words = ["tension", "--format", "html", ...asked(there, "tension", { sides: ["a"] }).slice(1)], box = $("alarms");
   const from = words.join("\0");
@@ -119,7 +117,13 @@ function showAlarms(engine, state, notes, mm) {
     const { status, text } = engine.ask(words, "alarms", HTML.notes);
     Object.assign(box, { from, shop, ofStrings: status <= 1 ? alarmsOf(text) : [] });
   }
-  const list = [...new Set([...alarmsOf(notes), ...box.ofStrings])], key = list.join("\0");
+  return box.ofStrings;
+}
+
+// What to be careful with, below the verdict that it belongs to.
+function showAlarms(verdict, alarms) {
+  const list = [...new Set(alarms)], key = list.join("\0"), box = $("alarms");
+  if (verdict.nextElementSibling !== box) verdict.after(box);
   if (box.shown === key) return;
   box.shown = key;
   const items = list.map((html) => {
@@ -131,14 +135,25 @@ function showAlarms(engine, state, notes, mm) {
   say($("bar-alarm"), list.length ? `\u26a0\ufe0e ${list.length}` : "");
 }
 
+const capital = (word) => word[0].toUpperCase() + word.slice(1);
+
+// What the side view shows: the states that it has.
+function statesText(told) {
+  if (!sideOfDecision()) return "Drag the nut or the bridge.";
+  const meant = { now: "as the file has it", proposed: "with what was changed here", recommended: "by the verdict" };
+  const shown = told?.proposed ? ["proposed", "now"] : ["now", ...($("take").dataset.mm ? ["recommended"] : [])];
+  const texts = [...shown.map((one) => `${stateWord(one)}, ${meant[one]}`), ...(state.like ? [`${stateWord("model")}, ${isolated(state.like)}`] : [])];
+  return `${capital(texts.join("; "))}. Drag the nut or the bridge.`;
+}
+
 // Every measurement that was changed here, as proposed, beside what the file has.
 function changesText() {
   const fields = Object.entries(state.a.changes).map(([field, text]) => {
     const before = side.a.base.fields.find((one) => one.field === field);
     const was = before ? before.shown && `${before.shown} ${state.unit}` : side.a.base[field];
-    return `${fieldLabel(field)} ${before ? shownLength(text, state.unit) : text}${before && /^[-+]?[\d./ ]+$/.test(shownLength(text, state.unit)) ? ` ${state.unit}` : ""} (now, in the file: ${was || "not given"})`;
+    return `${fieldLabel(field)} ${before ? shownLength(text, state.unit) : text}${before && /^[-+]?[\d./ ]+$/.test(shownLength(text, state.unit)) ? ` ${state.unit}` : ""} (${stateWord("now")} ${was || "not given"})`;
   });
-  return fields.length ? `Proposed here: ${fields.join("; ")}.` : "";
+  return fields.length ? `${capital(stateWord("proposed"))} here: ${fields.join("; ")}.` : "";
 }
 
 // Its first paragraph is the verdict. Its notes are those of a brief answer: what it rests on, and what
@@ -174,13 +189,14 @@ function showDecision(engine, state, wanted, moving = false) {
   take.dataset.place = state.decide;
   take.dataset.mm = Number.isNaN(mm) ? "" : String(Number(mm.toFixed(6)));
   const told = answered ? engine.decided(DECIDED) : null;
-  showAlarms(engine, state, notes, mm);
-  say($("side-states"), sideOfDecision() ? `Now${answered && !Number.isNaN(mm) ? ", recommended" : ""}${state.like ? ", and the liked model" : ""}: ${isolated(state.a.name)}${state.like ? ` and ${isolated(state.like)}` : ""}. Drag the nut or the bridge.` : "Drag the nut or the bridge.");
+  if (!doorAsks()) showAlarms(box, [...alarmsOf(notes), ...alarmsOfStrings(engine, state, take.dataset.mm ? { [state.decide]: take.dataset.mm } : {})]);
+  say($("side-states"), statesText(told));
   return told;
 }
 
 // Beside the number on a phone: what it is of, and how sure.
 function barText(box, moving) {
   const sure = moving ? "" : /^How sure: ([^(;]{0,40}\([^)]*\))/.exec([...box.children].find(isSure)?.textContent ?? "")?.[1];
-  return [/leave/.test(box.firstElementChild.textContent) ? `${state.decide}, as it is` : state.decide, sure].filter(Boolean).join("; ");
+  const [, stays] = /leave the \w+ (as [\w ]+),/.exec(box.firstElementChild.textContent) ?? [];
+  return [stays ? `${state.decide}, ${stays}` : state.decide, sure].filter(Boolean).join("; ");
 }

@@ -1,13 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Three beginnings. Each sets the demonstration up for its question, answers that question at the verdict
-// and puts its sections first; files of the user's own stay as they are.
+// and puts its sections first; files of the user's own stay as they are. says: of the instruments chosen;
+// alarms: what the answer's own warnings leave out.
 const DOORS = {
-  neck: { sections: ["h-side"], set: { like: "heron" }, says: "The demonstration: what neck kestrel needs for heron's string. Drag the nut or the bridge in the side view." },
+  neck: { sections: ["h-side"], set: { like: "heron" },
+    says: (first) => `what ${state.decide} ${first} needs${state.like ? ` for a string as long as on ${isolated(state.like)}` : ""}. Drag the nut or the bridge in the side view.` },
   strings: { sections: ["h-restring", "h-tension"], set: { restring: { like: "heron" } }, bar: "strings",
-    words: () => asked(state, "restring", { sides: ["a"], options: restringWords(state) }),
-    says: "The demonstration: strings for kestrel that feel as those on heron. Choose others below." },
+    words: () => asked(state, "restring", { sides: ["a"], options: restringWords(state) }), alarms: () => [],
+    says: (first) => `strings for ${first}${state.restring.like ? ` that feel as those on ${isolated(state.restring.like)}` : ""}. Choose others below.` },
   fingers: { sections: ["h-fingers"], set: {}, bar: "fingers", first: fingersSaid, words: () => asked(state, state.b.name ? "compare" : "fingers"),
-    says: "The demonstration: why the fingers are closer on kestrel than on heron. The places stand below." },
+    alarms: () => alarmsOfStrings(engine, state, {}),
+    says: (first) => `where the fingers stand on ${first}${state.b.name ? ` and on ${isolated(state.b.name)}` : ""}. The places stand below.` },
 };
 const placed = new Map(); // a section that was moved -> the mark where it stood
 
@@ -27,6 +30,9 @@ function placeSections() {
   $("doors").after(...wanted);
 }
 
+// Whether a door with a question of its own is open: its answer stands at the verdict.
+const doorAsks = () => Boolean(DOORS[state.door]?.words);
+
 // Answers the door's own question first; the decision on the neck stands below it.
 function showDoor() {
   const door = DOORS[state.door], box = $("door-answer");
@@ -34,8 +40,8 @@ function showDoor() {
   document.documentElement.dataset.door = state.door;
   for (const button of document.querySelectorAll("[data-door-to]")) setTo(button, "aria-pressed", String(button.dataset.doorTo === state.door));
   $("door-next").hidden = !door;
-  say($("door-says"), door && shop.shop === "demonstration" ? door.says : "");
-  box.hidden = !door?.words;
+  say($("door-says"), door && shop.shop === "demonstration" ? `The demonstration: ${door.says(isolated(state.a.name))}` : "");
+  box.hidden = !doorAsks();
   if (box.hidden) {
     if (box.told) $("decision").told = null; // the bar is the decision's again
     box.told = null;
@@ -48,6 +54,7 @@ function showDoor() {
     box.replaceChildren(...new DOMParser().parseFromString(head, "text/html").body.childNodes);
     box.figure = enlarge(box.firstElementChild, DOOR_FIGURE);
   }
+  showAlarms(box, [...(status <= 1 ? alarmsOf(engine.tell("alarms", HTML.notes, false)) : []), ...door.alarms()]);
   say($("bar-number"), box.figure || "?");
   say($("bar-says"), door.bar);
 }

@@ -65,7 +65,8 @@ struct page_keys {
     size_t size;
 };
 
-/* Those figures of a decision's instruments: as it is, recommended, liked. */
+/* Those figures of a decision's instruments, each under its state: now, proposed, recommended,
+ * model. */
 enum mensur_status page_write_decided(const struct mensur_decision *decision,
                                       const struct mensur_style *style,
                                       const struct page_keys *keys, const struct mensur_sink *sink);

@@ -69,12 +69,16 @@ enum mensur_status page_write_decided(const struct mensur_decision *decision,
                                       const struct mensur_style *style,
                                       const struct page_keys *keys,
                                       const struct mensur_sink *sink) {
+    bool proposed = decision->present.proposed_count > 0;
     const struct {
         const char *key;
         const struct mensur_profile *profile;
-    } told[] = {{"now", &decision->present},
+    } told[] = {{"now", !proposed              ? &decision->present
+                        : decision->has_before ? &decision->before
+                                               : NULL},
+                {"proposed", proposed ? &decision->present : NULL},
                 {"recommended", decision->has_recommended ? &decision->recommended : NULL},
-                {"liked", decision->has_like ? &decision->like : NULL}};
+                {"model", decision->has_like ? &decision->like : NULL}};
     struct mensur_out out;
     mensur_out_open(&out, sink, false);
     json_t *object = json_object();

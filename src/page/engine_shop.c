@@ -125,6 +125,42 @@ static json_t *tables_of(struct mensur_out *out, const struct mensur_shop *shop)
     return array;
 }
 
+/* What may be wished for of the whole instrument, as the fields show it. */
+static json_t *wishes_of(struct mensur_out *out) {
+    json_t *list = json_array();
+    for (enum mensur_wish_kind kind = 0; kind < MENSUR_WISH_COUNT; kind++) {
+        const struct mensur_figure *figure = mensur_wish_figure(kind);
+        if (mensur_wish_info(kind)->scope == MENSUR_SCOPE_STRING) {
+            continue;
+        }
+        json_t *row = json_object();
+        view_put(out, row, "about", view_text(mensur_wish_info(kind)->option));
+        view_put(out, row, "label", view_text(figure->label));
+        view_put(out, row, "kind",
+                 view_text((figure->flags & MENSUR_FIGURE_RATIO) != 0 ? "ratio"
+                           : figure->kind == MENSUR_LENGTH            ? "length"
+                           : figure->kind == MENSUR_FORCE             ? "force"
+                                                                      : "semitones"));
+        view_add(out, list, row);
+    }
+    return list;
+}
+
+/* The words of an instrument's states, under those that the script knows them by. */
+static json_t *states_of(struct mensur_out *out) {
+    static const char *const keys[MENSUR_STATE_COUNT] = {
+        [MENSUR_STATE_NOW] = "now",
+        [MENSUR_STATE_PROPOSED] = "proposed",
+        [MENSUR_STATE_RECOMMENDED] = "recommended",
+        [MENSUR_STATE_MODEL] = "model",
+    };
+    json_t *object = json_object();
+    for (int i = 0; i < MENSUR_STATE_COUNT; i++) {
+        view_put(out, object, keys[i], view_text(mensur_state_word((enum mensur_state)i)));
+    }
+    return object;
+}
+
 static void put_contents(struct mensur_out *out, json_t *answer, const struct page *page) {
     const struct mensur_stock *stock = &page->shop.stock;
     view_put(out, answer, "shop", view_text(page->shop.label));
@@ -137,8 +173,10 @@ static void put_contents(struct mensur_out *out, json_t *answer, const struct pa
     view_put(out, answer, "players",
              names_of(out, stock->players, stock->player_count, sizeof *stock->players));
     view_put(out, answer, "sets", sets_of(out, stock));
+    view_put(out, answer, "states", states_of(out));
     view_put(out, answer, "settings", settings_of(out, stock));
     view_put(out, answer, "tables", tables_of(out, &page->shop));
+    view_put(out, answer, "wishes", wishes_of(out));
 }
 
 static enum mensur_status reply_shop(struct page *page, const struct mensur_report *report) {

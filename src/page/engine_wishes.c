@@ -9,29 +9,18 @@
 /* What a wish is about at a step of the decision, SI; NaN where the steps do not have it. */
 static double figure_at(const struct mensur_decision *decision, const struct mensur_step *step,
                         enum mensur_wish_kind kind, const char *note) {
-    switch (kind) {
-    case MENSUR_WISH_STRING_LENGTH:
-        return step->string_length;
-    case MENSUR_WISH_RATIO:
-        return step->stop_per_2_neck;
-    case MENSUR_WISH_BODY_NOTE:
-        return step->body_at_semitones;
-    case MENSUR_WISH_LEFT_REACH:
-        return step->left_reach;
-    case MENSUR_WISH_TOTAL_TENSION:
-        return step->total_tension;
-    case MENSUR_WISH_BELLY_FORCE:
-        return step->total_force_on_belly;
-    case MENSUR_WISH_TENSION:
+    const struct mensur_wish_info *info = mensur_wish_info(kind);
+    if (info->scope == MENSUR_SCOPE_STRING) {
         for (size_t i = 0; i < decision->present.string_count; i++) {
             if (strcmp(decision->present.strings[i].note, note) == 0) {
                 return step->tension[i];
             }
         }
         return NAN;
-    default:
-        return NAN;
     }
+    const struct mensur_figure *figure = mensur_figure_named(
+        info->scope == MENSUR_SCOPE_TOTAL ? MENSUR_SCOPE_STEP_TOTAL : MENSUR_SCOPE_STEP, info->key);
+    return figure == NULL ? (double)NAN : mensur_figure_value(figure, step);
 }
 
 /* How much the figure grows, in its bare unit, for each mm of neck (stop); NaN unknown. */

@@ -5,27 +5,39 @@ const GLANCED = ["string_length_mm", "stop_per_2_neck", "body_at_semitones", "le
 // What is told of a decision's instruments: at a glance, beside the sliders and at the handles.
 const DECIDED = [...GLANCED, "neck_mm", "stop_mm"];
 
-// Now, as recommended, and the model, as the decision has them; null where it does not tell what stands
-// above the side view.
-function decidedView(told) {
-  if (!told || !sideOfDecision()) return null;
-  const beside = state.b.name ? [told.liked] : [];
-  if ($("take").dataset.mm) return { instruments: [told.now, told.recommended, ...beside], heads: ["now", "recommended", ...beside.map((one) => `model: ${isolated(one.name)}`)] };
-  return state.b.name ? { instruments: [told.now, ...beside] } : null;
+// The states that are told of, each { state, figures ... }: of the first as the decision has them, what is
+// recommended as long as nothing is proposed; the model beside it, as the decision has it or as given. null
+// where nothing is decided.
+function decidedView(told, beside) {
+  if (!told) return null;
+  const model = sideOfDecision() ? told.model : beside;
+  if (state.b.name && !model) return null;
+  const instruments = [["now", told.now], ["proposed", told.proposed],
+    ["recommended", !told.proposed && $("take").dataset.mm ? told.recommended : null], ["model", state.b.name ? model : null]]
+    .filter(([, one]) => one).map(([state, one]) => ({ state, ...one }));
+  return { instruments };
 }
 
-const CLASSES = ["a", "proposed", "b"];
-
-function namedHeads({ changed, instruments }) {
-  if (changed) return ["in the file", "now, as proposed here"];
-  const proposed = (key) => Object.keys(state[key].changes).length ? ", as proposed here" : "";
-  return instruments.length < 2 ? [""] : instruments.map((one, i) => isolated(one.name) + proposed(i ? "b" : "a"));
+// The same of instruments that are told of without a decision.
+function plainView({ changed, instruments }) {
+  const first = changesOf(state.a).length ? "proposed" : "now";
+  return { instruments: instruments.map((one, i) => ({ state: changed ? ["now", "proposed"][i] : i ? "model" : first, ...one })) };
 }
+
+// The first as it is asked about: what is moved.
+const presentOf = ({ instruments }) => instruments.find((one) => one.state === "proposed") ?? instruments.find((one) => one.state === "now");
+
+// The word of a state, where the state is named; of the model with its name.
+const stateWord = (one) => shop.states[one];
+const modelWord = () => `${stateWord("model")}: ${isolated(state.b.name)}${changesOf(state.b).length ? `, ${stateWord("proposed")}` : ""}`;
+const wordOf = (one) => one === "model" ? modelWord() : stateWord(one);
+
+const CLASSES = { now: "a", proposed: "proposed", recommended: "proposed", model: "b" };
 
 function showGlance(view) {
-  const heads = view.heads ?? namedHeads(view), box = $("glance");
-  const rows = GLANCED.map((key) => view.instruments.map((one) => one.figures[key]));
-  const kind = (i) => view.heads ? CLASSES[i] : i ? "b" : "a";
+  const { instruments } = view, heads = instruments.length < 2 ? [""] : instruments.map((one) => wordOf(one.state)), box = $("glance");
+  const rows = GLANCED.map((key) => instruments.map((one) => one.figures[key]));
+  const kind = (i) => CLASSES[instruments[i].state];
   refill(box, [heads, rows.map(([row]) => row.label)], () => rows.map(([row]) => make("div", {}, make("dt", {}, row.label),
     ...heads.map((head, i) => make("dd", { class: kind(i) }, head ? make("span", { class: "hint" }, `${head} `) : "", make("span"))))));
   const cells = box.querySelectorAll("dd > span:last-child");

@@ -27,7 +27,7 @@ const moveTo = (field, mm) => setMm(field, Math.round(mm / HANDLE_STEP) * HANDLE
 
 // view: the figures of the instruments, first of what is dragged (behind the file's where it is changed).
 function placeHandles(view) {
-  const svg = $("draw-side").querySelector("svg"), box = $("handles"), { figures } = view.instruments[view.changed ? 1 : 0];
+  const svg = $("draw-side").querySelector("svg"), box = $("handles"), { figures } = presentOf(view);
   box.hidden = !svg;
   if (!svg) return;
   const [, , width, height] = svg.getAttribute("viewBox").split(" ").map(Number);

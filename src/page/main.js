@@ -58,14 +58,14 @@ function showMoved(wanted) {
   if (["h-lengths", "h-tension", "h-fingers", "h-below"].some(wanted)) return null;
   const told = showDecision(engine, state, wanted, true);
   if (!told) return null;
-  side.a.tell(told.now.figures);
+  side.a.tell((told.proposed ?? told.now).figures);
   if ($("changes").textContent) say($("changes"), changesText()); // a new line would move what is held
-  return decidedView(told);
+  return decidedView(told, null);
 }
 
 function showAll(wanted) {
   const view = showInstruments(wanted);
-  return decidedView(showDecision(engine, state, wanted)) ?? view;
+  return decidedView(showDecision(engine, state, wanted), view.instruments[1]) ?? plainView(view);
 }
 
 function showMeasures() {
@@ -77,6 +77,10 @@ function showMeasures() {
     side[key].show(engine.json("page_fields", words), state[key].changes, state.unit, all);
     side[key].shown = all ? question : null;
   }
+}
+
+function drawMeasures() {
+  for (const key of ["a", "b"]) if (state[key].name) side[key].draw(engine, asked(state, "lengths", { sides: [key], options: ["--output", "page.svg"] }));
 }
 
 // A larger shop is searched: what is listed are the names found, and those chosen.
@@ -136,6 +140,7 @@ function showSlow() {
   showFind(engine, state);
   showMap(engine, state);
   showScale(engine, state);
+  drawMeasures();
   for (const details of document.querySelectorAll("details.working[open]")) showWorking(engine, state, details);
   showWhole();
 }
@@ -322,7 +327,7 @@ function mend(next, dropped) {
       && engine.call("page_fields", [...asked(usual, "lengths", { sides: [] }), next[side].name, `${field}=${value}`]).status !== 2);
   }
   const wished = (more) => readable(askedDecision(lone(more)));
-  entries("wish.", next.wishes, (about, range) => WISHES.some(([one]) => one === about) && wished({ wishes: { [about]: range } }));
+  entries("wish.", next.wishes, (about, range) => shop.wishes.some((one) => one.about === about) && wished({ wishes: { [about]: range } }));
   entries("tension.", next.tensions, (note, range) => wished({ like: next.like, tensions: { [note]: range } }));
   const { restring } = next;
   for (const [key, words] of [["find.conditions", findWords], ["scale", scaleWords]]) {

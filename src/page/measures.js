@@ -42,8 +42,10 @@ class Measures {
     this.rows.clear();
     const rows = base.fields.map((field) => this.row(field, unit));
     const isKey = (row) => KEY_FIELDS.includes(row.field.field);
-    const rest = make("details", { id: `${this.side}-rest` }, make("summary", { id: `${this.side}-rest-summary` }, "Every other measurement"),
+    this.figure = make("figure", { class: "drawing names", id: `draw-measures-${this.side}` });
+    const rest = make("details", { id: `${this.side}-rest`, open: $(`${this.side}-rest`)?.open }, make("summary", { id: `${this.side}-rest-summary` }, "Every other measurement"), this.figure,
       ...rows.filter((row) => !isKey(row)).map((row) => row.box));
+    rest.addEventListener("toggle", drawMeasures);
     const back = make("button", { type: "button", class: "plain", id: `${this.side}-back` },
       `${isolated(base.name)} as in the file`);
     back.addEventListener("click", () => this.changed(this.side, null, null));
@@ -132,6 +134,21 @@ class Measures {
     if (all) for (const choice of this.choices) choice.select.value = changes[choice.field] ?? choice.own;
   }
 
+  // Where each is measured, of the answer to the words; a name there leads to its field.
+  draw(engine, words) {
+    const question = words.join("\0");
+    if (!$(`${this.side}-rest`).open || this.figure.of === question) return;
+    this.figure.of = question;
+    const { status } = engine.ask(words);
+    setDrawing(this.figure, status <= 1 ? engine.draw(["measures"], `measures${this.side}`) : "");
+    const names = [...this.rows.keys()].sort((a, b) => b.length - a.length);
+    for (const text of this.figure.querySelectorAll("text")) {
+      const field = names.find((name) => text.textContent.replace("(", "").startsWith(`${fieldLabel(name)} `));
+      text.classList.toggle("to", Boolean(field));
+      text.onclick = field ? () => this.rows.get(field).text.focus() : null;
+    }
+  }
+
   // What comes of it, beside the sliders; figures: of this instrument, under their keys.
   tell(figures) {
     const length = figures.string_length_mm;
@@ -155,7 +172,7 @@ class Measures {
 
   hint(before, now, change, unit) {
     const meaning = before.meaning;
-    if (change !== undefined) return `${meaning}; in the file ${before.shown ?? "not given"}${before.shown ? ` ${unit}` : ""}`;
+    if (change !== undefined) return `${meaning}; ${stateWord("now")} ${before.shown ?? "not given"}${before.shown ? ` ${unit}` : ""}`;
     const words = { measured: before.plus_minus ? `± ${before.plus_minus} ${unit}` : "", assumed: "assumed",
       follows: "follows from the others", unknown: "not known" };
     return words[before.origin] ? `${meaning}; ${words[before.origin]}` : meaning;

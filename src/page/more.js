@@ -41,7 +41,7 @@ function showWorking(engine, state, details) {
 }
 
 const WHOLE = [["lengths", "lengths"], ["every", "lengths of every instrument"], ["tension", "tension of the strings"], ["fingers", "fingers"], ["compare", "side by side"],
-  ["change", "as it is and as changed"], ["decision", "the decision"], ["restring", "strings for this length"], ["reach", "reach"]];
+  ["change", "now and proposed"], ["decision", "the decision"], ["restring", "strings for this length"], ["reach", "reach"]];
 
 function wholeAnswer(engine, state) {
   const chosen = $("whole-command").value, format = $("whole-format").value;

@@ -2,17 +2,20 @@
 // What the printed page has beside decision and drawing: the date, and every input.
 const ORIGINS = { measured: "", assumed: " (assumed)", follows: " (follows)" };
 
+// Every input; what is proposed with what the file has.
 function inputsOf(key) {
-  const { changes } = state[key];
-  const fields = side[key].fields.filter(({ field, shown, origin }) => shown !== null && (origin !== "follows" || changes[field] !== undefined))
-    .map(({ field, shown, origin }) => `${fieldLabel(field)} ${shown}${changes[field] === undefined ? ORIGINS[origin] ?? "" : " (proposed)"}`);
-  const words = ["strings", "tuning"].map((field) => [field, changes[field] ?? side[key].base[field]]).filter(([, value]) => value)
-    .map(([field, value]) => `${field} ${isolated(value)}`);
+  const { changes } = state[key], { base } = side[key];
+  const proposed = (was) => ` (${stateWord("proposed")}; ${stateWord("now")} ${was ?? "not given"})`;
+  const fields = side[key].fields.map(({ field, shown, origin }, i) => ({ field, shown, origin, was: base.fields[i].shown, is: changes[field] !== undefined }))
+    .filter(({ shown, origin, is }) => shown !== null && (origin !== "follows" || is))
+    .map(({ field, shown, origin, was, is }) => `${fieldLabel(field)} ${shown}${is ? proposed(was) : ORIGINS[origin] ?? ""}`);
+  const words = ["strings", "tuning", "built"].filter((field) => changes[field] ?? (field !== "built" && base[field]))
+    .map((field) => `${field} ${isolated(changes[field] ?? base[field])}${changes[field] === undefined ? "" : proposed(base[field] && isolated(base[field]))}`);
   return [...words, ...fields].join("; ");
 }
 
 function wishesText() {
-  const ranges = WISHES.filter(([about]) => state.wishes[about]).map(([about, label]) => `${label} ${state.wishes[about]}`);
+  const ranges = shop.wishes.filter(({ about }) => state.wishes[about]).map(({ about, label }) => `${label} ${state.wishes[about]}`);
   const tensions = Object.entries(state.tensions).filter(([, range]) => range).map(([note, range]) => `tension of ${note} ${range}`);
   return [...(state.like ? [`string as long as on ${isolated(state.like)}`] : []), ...ranges, ...tensions].join("; ") || "none";
 }

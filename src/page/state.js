@@ -140,7 +140,7 @@ const tensionWords = (state) => Object.entries(state.tensions).filter(([, range]
 
 function wishWords(state) {
   return [...likeWords(state, state.like), ...tensionWords(state),
-    ...WISHES.filter(([about]) => state.wishes[about]).flatMap(([about]) => [`--${about}`, state.wishes[about]])];
+    ...shop.wishes.filter(({ about }) => state.wishes[about]).flatMap(({ about }) => [`--${about}`, state.wishes[about]])];
 }
 
 // The wishes without that for the liked instrument's string: nearness is another question.

@@ -6,60 +6,28 @@
 #include "engine.h"
 #include "view.h"
 
-struct standing {
-    double value;
-    const char *origin;
-};
-
-static double assumed_value(const struct mensur_profile *profile, const char *field) {
-    for (size_t i = 0; i < profile->assumed.count; i++) {
-        const struct mensur_assumed *item = &profile->assumed.items[i];
-        if (item->text == NULL && strcmp(item->field, field) == 0) {
-            return item->value;
+/* The measurement as it stands; where there is no answer, as it was given. */
+static struct mensur_measure stand(const struct mensur_instrument *instrument,
+                                   const struct mensur_profile *profile, enum mensur_field field) {
+    const char *name = mensur_field_info(field)->name;
+    double value = instrument->measure[field].value;
+    for (size_t i = 0; i < profile->measure_count; i++) {
+        if (strcmp(profile->measures[i].field, name) == 0) {
+            return profile->measures[i];
         }
     }
-    return NAN;
-}
-
-/* What follows from other measurements and stands among the lengths or in the side view. */
-static double derived_value(const struct mensur_profile *profile, enum mensur_field field) {
-    switch (field) {
-    case MENSUR_FIELD_BODY_STRAIGHT:
-        return profile->lengths.body_straight;
-    case MENSUR_FIELD_ARCH:
-        return profile->side.arch;
-    case MENSUR_FIELD_PROJECTION:
-        return profile->side.projection;
-    case MENSUR_FIELD_BRIDGE:
-        return profile->side.bridge;
-    case MENSUR_FIELD_STRING_LENGTH:
-        return profile->lengths.string_length;
-    default:
-        return NAN;
-    }
-}
-
-static struct standing stand(const struct mensur_instrument *instrument,
-                             const struct mensur_profile *profile, enum mensur_field field) {
-    double value = instrument->measure[field].value;
-    if (!isnan(value)) {
-        return (struct standing){value, "measured"};
-    }
-    value = assumed_value(profile, mensur_field_info(field)->name);
-    if (!isnan(value)) {
-        return (struct standing){value, "assumed"};
-    }
-    value = profile->side.known || field == MENSUR_FIELD_STRING_LENGTH ||
-                    field == MENSUR_FIELD_BODY_STRAIGHT
-                ? derived_value(profile, field)
-                : (double)NAN;
-    return (struct standing){value, isnan(value) ? "unknown" : "follows"};
+    return (struct mensur_measure){name, value,
+                                   isnan(value) ? MENSUR_ORIGIN_UNKNOWN : MENSUR_ORIGIN_MEASURED};
 }
 
 static json_t *field_row(struct mensur_out *out, const struct mensur_answer *made,
                          const struct mensur_profile *profile, enum mensur_field field) {
     const struct mensur_instrument *instrument = made->found[0].asked;
-    struct standing standing = stand(instrument, profile, field);
+    static const char *const origins[] = {[MENSUR_ORIGIN_UNKNOWN] = "unknown",
+                                          [MENSUR_ORIGIN_MEASURED] = "measured",
+                                          [MENSUR_ORIGIN_ASSUMED] = "assumed",
+                                          [MENSUR_ORIGIN_FOLLOWS] = "follows"};
+    struct mensur_measure standing = stand(instrument, profile, field);
     double sure = instrument->measure[field].plus_minus;
     bool known = !isnan(standing.value);
     json_t *row = json_object();
@@ -74,14 +42,14 @@ static json_t *field_row(struct mensur_out *out, const struct mensur_answer *mad
     view_put(out, row, "plus_minus",
              sure > 0.0 ? view_shown(mensur_show(&made->question->style, MENSUR_LENGTH, sure))
                         : json_null());
-    view_put(out, row, "origin", view_text(standing.origin));
+    view_put(out, row, "origin", view_text(origins[standing.origin]));
     return row;
 }
 
 /* The one instrument's, with its changes. An instrument that cannot be answered has them too. */
 enum mensur_status page_write_fields(const struct mensur_answer *made,
                                      const struct mensur_sink *sink) {
-    struct mensur_profile profile = {.lengths = {.string_length = NAN, .body_straight = NAN}};
+    struct mensur_profile profile = {.measure_count = 0};
     struct mensur_fault fault = {""};
     struct mensur_out out;
     if (made->found_count == 0) {

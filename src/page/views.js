@@ -7,13 +7,11 @@ const SHOWN = { bench: ["neck_mm", "stop_mm", "string_length_mm", "stop_per_2_ne
   class: ["string_length_mm", "neck_mm", "stop_mm", "stop_per_2_neck", "body_at_semitones", "left_reach_mm"] };
 let viewFrom = ""; // id of what opened it
 
-// The states that are told of, each by its word: the first as the file has it; with the changes made here; the
-// other beside it.
+// The states that are told of, each by its word.
 function statesOf() {
   const { a, b } = state, changes = changesOf(a);
-  const other = b.name === state.like ? "model" : "beside it";
-  return [{ words: [a.name], says: "as it is" }, ...(changes.length ? [{ words: [a.name, ...changes], says: "proposed" }] : []),
-    ...(b.name ? [{ words: [b.name, ...changesOf(b)], says: `${other}: ${isolated(b.name)}` }] : [])];
+  return [{ words: [a.name], says: wordOf("now") }, ...(changes.length ? [{ words: [a.name, ...changes], says: wordOf("proposed") }] : []),
+    ...(b.name ? [{ words: [b.name, ...changesOf(b)], says: wordOf("model") }] : [])];
 }
 
 function figuresOf(states) {
@@ -32,21 +30,35 @@ function showBench() {
   }
   const [, number, unit] = /^(.*\S)\s+(\S+)$/.exec($("verdict")?.querySelector(".big")?.textContent ?? "") ?? ["", "none", ""];
   say($("at-recommended"), number);
-  say($("name-recommended"), `${state.decide} ${$("take").hidden ? "by the verdict" : "recommended"}${unit && `, ${unit}`}`);
+  say($("name-recommended"), `${state.decide} ${$("take").hidden ? "by the verdict" : wordOf("recommended")}${unit && `, ${unit}`}`);
   say($("view-verdict"), heardText($("verdict") ?? $("decision")));
   $("view-alarms").replaceChildren(...[...$("alarms").children].map((one) => one.cloneNode(true)));
 }
 
+// The steps that a class follows from the back row; every other one is folded away below them.
+const LESSON_STEPS = { lengths: /^(?:stop|neck|string length|neck : stop)\b/, fingers: /^(?:string length|place of semitone (?:1|2|12)|frame in position [12]):/ };
+
+function showLesson(of) {
+  const { status, text } = engine.ask(asked(state, of, { sides: ["a"], options: ["--full", "--format", "html", "--working"] }), "view-working", HTML.working);
+  const box = $("view-steps"), all = $("view-all");
+  all.hidden = status > 1;
+  if (status > 1) return box.replaceChildren(make("p", {}, pageWords(text)));
+  const [head, ...steps] = parsed(text).children, brief = steps.filter((one) => LESSON_STEPS[of].test(one.textContent));
+  showMarkup(box, [head, ...brief].map((one) => one.outerHTML).join(""));
+  if (all.open) showMarkup($("view-every"), steps.map((one) => one.outerHTML).join(""));
+}
+
 function showClass() {
-  const states = statesOf(), figures = figuresOf(states);
-  fillTable($("view-figures"), "", [isolated(state.a.name), ...states.map((one) => one.says)],
-    SHOWN.class.map((key) => [named(figures[0][key]), ...figures.map((one) => one[key].shown ?? "not known")]));
+  const states = statesOf(), figures = figuresOf(states), { unit: lengths } = figures[0].string_length_mm;
+  const label = ({ label: name, unit }) => unit === lengths ? name : named({ label: name, unit });
+  fillTable($("view-figures"), "", [`${isolated(state.a.name)}, ${lengths}`, ...states.map((one) => one.says)],
+    SHOWN.class.map((key) => [label(figures[0][key]), ...figures.map((one) => one[key].shown ?? "not known")]));
   const fingers = state.door === "fingers", part = fingers ? "places" : "side";
   say($("view-state"), isolated(state.a.name));
   const words = fingers || !changesOf(state.a).length ? askedView(state) : asked(state, "change", { sides: ["a"] });
   const { status } = engine.ask(words);
-  if (status <= 1) setDrawing($("view-picture"), engine.draw([part], "view"));
-  showAnswer(engine, $("view-working"), asked(state, fingers ? "fingers" : "lengths", { sides: ["a"], options: ["--working"] }), HTML.working);
+  if (status <= 1) setDrawing($("view-picture"), engine.draw([part, "brief"], "view"));
+  showLesson(fingers ? "fingers" : "lengths");
 }
 
 function showView() {
@@ -119,6 +131,7 @@ function connectViews() {
   for (const button of document.querySelectorAll("[data-nudge]")) {
     button.addEventListener("click", () => nudge(button.dataset.nudge, Number(button.dataset.way) * NUDGE_MM));
   }
+  $("view-all").addEventListener("toggle", () => state.view === "class" && showClass());
   for (const [id, from, to] of [["view-undo", past, future], ["view-redo", future, past]]) $(id).addEventListener("click", () => step(from, to));
   addEventListener("keydown", (event) => event.key === "Escape" && state.view && setView(""));
   addEventListener("popstate", goBack);

@@ -1,26 +1,24 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The wishes of a decision: ranges with a lower and an upper side.
-const WISHES = [["string-length", "string length", "length"], ["ratio", "neck : stop, as 2 to", "ratio"],
-  ["body-note", "note at the body, semitones", "number"], ["left-reach", "left reach", "length"],
-  ["total-tension", "tension in all", "force"], ["belly-force", "force on the belly", "force"]];
-
-// Of each kind of wish: the unit that stands beside its name, how a text is kept, and how it is shown.
+// Of each kind of wish: the unit that stands beside its name, how a text is kept and shown, and what a key
+// moves an end by (in the bare unit: mm, N).
 const asItIs = (text) => text;
 const number = (text) => asNumber(text);
 const KINDS = {
-  number: { unit: () => "", kept: number, shown: asItIs },
-  length: { unit: (state) => state.unit, kept: (text, unit) => keptLength(text, unit), shown: (text, unit) => shownLength(text, unit) },
-  force: { unit: (state) => state.force, kept: (text, unit) => keptForce(text, unit), shown: (text, unit) => shownForce(text, unit) },
-  ratio: { unit: () => "", kept: (text) => text && !text.includes(":") ? `2:${number(text)}` : number(text), shown: (text) => text.replace(/^2:/, "") },
+  semitones: { unit: () => "semitones", kept: number, shown: asItIs, step: 0.1 },
+  length: { unit: (state) => state.unit, kept: (text, unit) => keptLength(text, unit), shown: (text, unit) => shownLength(text, unit), step: 0.5 },
+  force: { unit: (state) => state.force, kept: (text, unit) => keptForce(text, unit), shown: (text, unit) => shownForce(text, unit), step: 0.5 },
+  ratio: { unit: () => "as 2 to", kept: (text) => text && !text.includes(":") ? `2:${number(text)}` : number(text), shown: (text) => text.replace(/^2:/, ""), step: 0.01 },
   percent: { unit: () => "", kept: (text) => text && !text.includes("%") ? `${number(text)}%` : number(text), shown: asItIs },
 };
 
 class Wishes {
-  constructor(state, changed) {
+  // list: what may be wished for, { about: its option, label, kind }
+  constructor(list, state, changed) {
     this.state = state;
     this.changed = changed;
     this.inputs = [];
-    $("wish-ranges").replaceChildren(...WISHES.map(([about, label, kind]) =>
+    $("wish-ranges").replaceChildren(...list.map(({ about, label, kind }) =>
       this.range(about, label, kind, () => this.state().wishes)));
   }
 

@@ -2,6 +2,7 @@
 /* The dossier: one document of what the answers tell, with drawings, and the page around it. */
 #include "dossier.h"
 
+#include <math.h>
 #include <stdlib.h>
 
 #include "cautions.h"
@@ -119,8 +120,9 @@ static void tell_decision(struct mensur_document *document, const struct mensur_
     mensur_tell_decision_made(document, decision);
     mensur_drawing(document,
                    (struct mensur_illustration){.parts = MENSUR_DRAW_WISHES, .decision = decision});
-    mensur_drawing(document,
-                   (struct mensur_illustration){.parts = MENSUR_DRAW_SIDE, .decision = decision});
+    mensur_drawing(document, (struct mensur_illustration){.parts = MENSUR_DRAW_SIDE,
+                                                          .decision = decision,
+                                                          .all_states = false});
 }
 
 static void tell_lengths(struct mensur_document *document, const struct mensur_dossier *dossier) {
@@ -187,6 +189,40 @@ static void tell_notes(struct mensur_document *document, const struct mensur_dos
     mensur_say(document, " Set down by mensur " MENSUR_VERSION ".");
 }
 
+/* A value of a proposal with its unit, or what stands in the cell. */
+static void say_cell(struct mensur_document *document, const struct mensur_proposal *proposal,
+                     double number, const char *text) {
+    if (text != NULL) {
+        mensur_say(document, "%n", text);
+    } else {
+        mensur_say(document, "%s",
+                   isnan(number) ? "not given"
+                   : proposal->kind == MENSUR_LENGTH
+                       ? mensur_show_cut_unit(&document->style, number).text
+                       : mensur_show_unit(&document->style, proposal->kind, number).text);
+    }
+}
+
+/* "Proposed: neck 150.0 mm (now 144.0 mm).": what is not as the file has it, and what that has. */
+static void tell_proposed(struct mensur_document *document, const struct mensur_dossier *dossier) {
+    for (size_t i = 0; i < dossier->count; i++) {
+        const struct mensur_profile *profile = &dossier->profiles[i];
+        if (profile->proposed_count > 0) {
+            mensur_paragraph(document, 0, dossier->count > 1 ? "Proposed for %n: " : "Proposed: ",
+                             profile->instrument);
+        }
+        for (size_t k = 0; k < profile->proposed_count; k++) {
+            const struct mensur_proposal *proposal = &profile->proposed[k];
+            mensur_say(document, "%s%s ", k > 0 ? "; " : "",
+                       mensur_told_field(proposal->field).text);
+            say_cell(document, proposal, proposal->proposed, proposal->proposed_text);
+            mensur_say(document, " (%s ", mensur_state_word(MENSUR_STATE_NOW));
+            say_cell(document, proposal, proposal->now, proposal->now_text);
+            mensur_say(document, k + 1 < profile->proposed_count ? ")" : ").");
+        }
+    }
+}
+
 /* Whom it is for, and when; a place for a name where it is agreed to. */
 static void tell_for(struct mensur_document *document, const struct mensur_dossier *dossier) {
     if (dossier->heading->title != NULL) {
@@ -213,6 +249,7 @@ void mensur_dossier_tell(const struct mensur_dossier *dossier, struct mensur_doc
                    dossier->profiles[i].instrument);
     }
     tell_for(document, dossier);
+    tell_proposed(document, dossier);
     if (dossier->decision != NULL) {
         tell_decision(document, dossier);
     }

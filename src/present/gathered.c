@@ -84,7 +84,8 @@ static void add_field(struct mensur_gathered *gathered, const struct mensur_assu
     /* Most instruments lack the same measurements, in the same order. */
     for (size_t i = 0; i < gathered->field_count; i++) {
         size_t at = (gathered->widened + 1 + i) % gathered->field_count;
-        if (strcmp(gathered->fields[at].field, item->field) == 0) {
+        const char *field = gathered->fields[at].field;
+        if (field == item->field || strcmp(field, item->field) == 0) {
             widen(&gathered->fields[at], item);
             gathered->widened = at;
             return;

@@ -28,6 +28,9 @@ struct mensur_illustration {
 
 struct mensur_ranking;
 
+/* As many instruments' lengths are kept back, to be told at length; of more, a table is made. */
+#define MENSUR_HELD_LENGTHS 3 /* in a full answer; else one */
+
 /* An open presentation. */
 struct mensur_presenter;
 

@@ -5,9 +5,6 @@
 
 #include "tell.h"
 
-/* As many instruments' lengths are kept back, to be told at length; of more, a table is made. */
-#define MENSUR_HELD_LENGTHS 3 /* in a full answer; else one */
-
 struct mensur_held_lengths {
     char *instrument;             /* owned */
     struct mensur_spread *spread; /* owned; NULL */
@@ -60,8 +57,10 @@ struct mensur_presenter {
     struct mensur_out out;
 };
 
-extern const struct mensur_writer mensur_document_writer;
-extern const struct mensur_writer mensur_csv_writer;
-extern const struct mensur_writer mensur_json_writer;
+/* The writers that the formats name, each in a file of its own. */
+#define MENSUR_WRITER(id, word, ending, prose, writer)                                             \
+    extern const struct mensur_writer mensur_##writer##_writer;
+MENSUR_FORMATS(MENSUR_WRITER)
+#undef MENSUR_WRITER
 
 #endif

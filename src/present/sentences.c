@@ -254,9 +254,10 @@ static const struct {
     [MENSUR_FACT_FINGERS_MOVE] = {0, "the fingers stand {0P} {0>wider|closer}"},
     [MENSUR_FACT_LEFT_MOVES] = {0, "the left hand reaches {0A} {0?farther|less far}"},
     [MENSUR_FACT_BOW_MOVES] = {0, "the bow arm reaches {0A} {0?farther|less far}"},
-    [MENSUR_FACT_BOW_ROOM_MOVES] = {0, "the bow has {0A} of room (now {1A}{2?; the board stays|})"},
+    [MENSUR_FACT_BOW_ROOM_MOVES] = {0, "the bow has {0A} of room ({3?as proposed|now} {1A}"
+                                       "{2?; the board stays|})"},
     [MENSUR_FACT_NOTE_MOVES] = {0, "the hand meets the body {01} semitones above the open string "
-                                   "(now {11})"},
+                                   "({2?as proposed|now} {11})"},
     [MENSUR_FACT_HEEL_MOVES] = {0, "{1} on the {2s} string, instead of {0}, lies under the first "
                                    "finger with the thumb in the heel{0?: {0k} neck becomes {1k} "
                                    "neck|}"},
@@ -531,7 +532,7 @@ static void say_place(struct saying *saying, const char *text, const char *end) 
     const struct mensur_fact *fact = saying->fact;
     if (*text == 'o' || *text == 'f') {
         const char *name = fact->name[*text == 'o' ? 0 : 1];
-        const char *changed = *text == 'o' ? "the changed instrument" : "the instrument as it is";
+        const char *changed = *text == 'o' ? "the instrument as proposed" : "the instrument now";
         put_text(saying, name != NULL ? name : changed);
         return;
     }

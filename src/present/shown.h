@@ -5,6 +5,7 @@
 
 #include "figures.h"
 #include "present.h"
+#include "state.h"
 
 /* A figure as text; wide enough for any. */
 struct mensur_shown {

@@ -39,6 +39,15 @@ static void put(struct mensur_out *out, const char *bytes, size_t length) {
     }
 }
 
+static void put_blanks(struct mensur_out *out) {
+    static const char blanks[] = "                                        ";
+    while (out->blanks > 0) {
+        size_t most = sizeof(blanks) - 1, part = out->blanks < most ? out->blanks : most;
+        put(out, blanks, part);
+        out->blanks -= part;
+    }
+}
+
 void mensur_out_bytes(struct mensur_out *out, const char *bytes, size_t length) {
     if (length == 0) {
         return;
@@ -48,9 +57,7 @@ void mensur_out_bytes(struct mensur_out *out, const char *bytes, size_t length) 
         out->used += length;
         return;
     }
-    for (; out->blanks > 0; out->blanks--) {
-        put(out, " ", 1);
-    }
+    put_blanks(out);
     put(out, bytes, length);
 }
 

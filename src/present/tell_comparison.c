@@ -26,14 +26,21 @@ static const struct mensur_profile *profile_at(const struct block *block, size_t
     return &block->comparison->instruments[instrument_at(block, column)];
 }
 
+/* Of a change: the second is the first with what is proposed. */
+static const char *state_word(size_t i) {
+    return mensur_state_word(i == 0 ? MENSUR_STATE_NOW : MENSUR_STATE_PROPOSED);
+}
+
 static void tell_columns(struct mensur_document *document, const struct block *block) {
     mensur_column_of(document, MENSUR_CELLS_WORDS, "", NULL, 25);
     for (size_t i = 0; i < block->columns; i++) {
         bool changed = block->comparison->changed;
+        const struct mensur_profile *profile = profile_at(block, i);
         mensur_column(document, (struct mensur_table_column){
-                                    .label = !changed ? profile_at(block, i)->instrument
-                                             : i == 0 ? "as it is"
-                                                      : "changed",
+                                    .label = changed ? state_word(i) : profile->instrument,
+                                    .unit = !changed && profile->proposed_count > 0
+                                                ? mensur_state_word(MENSUR_STATE_PROPOSED)
+                                                : NULL,
                                     .width = 11,
                                     .number = changed ? 0 : instrument_at(block, i) + 1});
         if (i > 0) {
@@ -207,9 +214,9 @@ static void tell_sentence(struct mensur_document *document,
     mensur_paragraph(document, 0, "The string: ");
     for (size_t i = 0; i < comparison->count; i++) {
         const struct mensur_profile *profile = &comparison->instruments[i];
-        const char *what = i == 0 ? "as it is " : "as changed ";
-        mensur_say(document, i > 0 ? ", %n %s%l" : "%n %s%l", profile->instrument,
-                   comparison->changed ? what : "", profile->lengths.string_length);
+        mensur_say(document, i > 0 ? ", %n %s%s%l" : "%n %s%s%l", profile->instrument,
+                   comparison->changed ? state_word(i) : "", comparison->changed ? " " : "",
+                   profile->lengths.string_length);
         if (i > 0) {
             mensur_say(document, " (%s)",
                        mensur_show_difference(&document->style, MENSUR_LENGTH,
@@ -237,7 +244,7 @@ const char *mensur_told_role(const struct mensur_comparison *comparison, size_t 
     if (!comparison->changed) {
         return comparison->instruments[i].instrument;
     }
-    return i == 0 ? "as it is" : "as changed";
+    return state_word(i);
 }
 
 void mensur_tell_comparison(struct mensur_document *document,

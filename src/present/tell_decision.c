@@ -50,6 +50,19 @@ static struct mensur_shown wish_amount(const struct mensur_document *document,
                                        : mensur_show_unit(&document->style, want->kind, amount);
 }
 
+/* "; now 144.0" or " (now 144.0)" where the present place is proposed and the file has another. */
+static void say_before(struct mensur_document *document, const struct mensur_decision *decision,
+                       const char *lead, const char *end) {
+    if (decision->place_proposed && !isnan(decision->place_before)) {
+        mensur_say(document, "%s%s %s%s", lead, mensur_state_word(MENSUR_STATE_NOW),
+                   mensur_show_cut(&document->style, decision->place_before).text, end);
+    }
+}
+
+static const char *present_word(const struct mensur_decision *decision) {
+    return mensur_state_word(decision->place_proposed ? MENSUR_STATE_PROPOSED : MENSUR_STATE_NOW);
+}
+
 /* "cut the neck 150.5 mm (now 144.0, +6.5).": a plan is cut, of what is built the neck is a new one
  * and the bridge is moved. */
 static void say_recommended(struct mensur_document *document,
@@ -63,17 +76,22 @@ static void say_recommended(struct mensur_document *document,
         mensur_say(document, "no %s yet: usual is %l, recommended %l.", place,
                    decision->usual_place, then);
     } else if (decision->leave || move.text[strspn(move.text, "-0.")] == '\0') {
-        mensur_say(document, "leave the %s as it is, %l%s.", place, now,
+        mensur_say(document, "leave the %s as %s, %l", place,
+                   decision->place_proposed ? present_word(decision) : "it is", now);
+        say_before(document, decision, " (", ")");
+        mensur_say(document, "%s.",
                    decision->want_count == 0  ? ""
                    : decision->want_count > 1 ? ": it meets every wish"
                                               : ": it meets the wish");
     } else {
-        mensur_say(document, "%s%l (now %s, %s).",
+        mensur_say(document, "%s%l (%s %s, %s",
                    decision->for_stop
                        ? (built ? "move the bridge to a stop of " : "set the stop to ")
                    : built ? "a new neck of "
                            : "cut the neck ",
-                   then, mensur_show_cut(style, now).text, move.text);
+                   then, present_word(decision), mensur_show_cut(style, now).text, move.text);
+        say_before(document, decision, "; ", "");
+        mensur_say(document, ").");
     }
 }
 
@@ -216,9 +234,9 @@ static void tell_wants(struct mensur_document *document, const struct mensur_dec
     }
 }
 
-/* As it is, as recommended, and the instrument it shall be like; some may be missing. */
+/* A state of the instrument, or the one it shall be like. */
 struct beside {
-    const char *head;
+    enum mensur_state state;
     const struct mensur_profile *profile;
 };
 
@@ -249,27 +267,34 @@ static void tell_beside_rows(struct mensur_document *document, const struct besi
 }
 
 static void tell_beside(struct mensur_document *document, const struct mensur_decision *decision) {
-    struct beside beside[3] = {{"as it is", &decision->present}};
-    size_t count = 1;
+    struct beside beside[MENSUR_STATE_COUNT];
+    size_t count = 0;
+    if (decision->has_before) {
+        beside[count++] = (struct beside){MENSUR_STATE_NOW, &decision->before};
+    }
+    beside[count++] = (struct beside){decision->present.proposed_count > 0 ? MENSUR_STATE_PROPOSED
+                                                                           : MENSUR_STATE_NOW,
+                                      &decision->present};
     if (decision->has_recommended && !decision->leave) {
-        beside[count++] = (struct beside){"recommended", &decision->recommended};
+        beside[count++] = (struct beside){MENSUR_STATE_RECOMMENDED, &decision->recommended};
     }
     if (decision->has_like) {
-        beside[count++] = (struct beside){"like", &decision->like};
+        beside[count++] = (struct beside){MENSUR_STATE_MODEL, &decision->like};
     }
     if (count == 1) {
         return;
     }
     mensur_heading(document, MENSUR_HEADING_PART, "Side by side");
     if (decision->has_like) {
-        mensur_paragraph(document, 0, "Like is %n.", decision->like.instrument);
+        mensur_paragraph(document, 0, "The model is %n.", decision->like.instrument);
     }
     mensur_table(document, MENSUR_TABLE, "What moves with the %s, side by side",
                  place_word(decision));
     mensur_column_of(document, MENSUR_CELLS_WORDS, "", NULL, 21);
     mensur_column_of(document, MENSUR_CELLS_WORDS, "", NULL, 10);
     for (size_t i = 0; i < count; i++) {
-        mensur_column_of(document, MENSUR_CELLS_FIGURES, beside[i].head, NULL, 11);
+        mensur_column_of(document, MENSUR_CELLS_FIGURES, mensur_state_word(beside[i].state), NULL,
+                         11);
     }
     tell_beside_rows(document, beside, count, MENSUR_SCOPE_INSTRUMENT);
     tell_beside_rows(document, beside, count, MENSUR_SCOPE_TOTAL);
@@ -314,11 +339,16 @@ static void tell_step_columns(struct mensur_document *document,
     mensur_column_behind(document, MENSUR_CELLS_MARKS, "", 1, 15);
 }
 
-static const char *step_mark(const struct mensur_step *step) {
-    if (step->recommended) {
-        return step->present ? "<-" MENSUR_NO_BREAK "stays" : "<-" MENSUR_NO_BREAK "recommended";
+static struct mensur_shown step_mark(const struct mensur_decision *decision,
+                                     const struct mensur_step *step) {
+    struct mensur_shown mark = {""};
+    if (step->recommended || step->present) {
+        snprintf(mark.text, sizeof mark.text, "<-" MENSUR_NO_BREAK "%s",
+                 step->recommended && step->present ? "stays"
+                 : step->recommended                ? mensur_state_word(MENSUR_STATE_RECOMMENDED)
+                                                    : present_word(decision));
     }
-    return step->present ? "<-" MENSUR_NO_BREAK "now" : "";
+    return mark;
 }
 
 static void tell_step(struct mensur_document *document, const struct mensur_decision *decision,
@@ -416,7 +446,7 @@ static void tell_steps(struct mensur_document *document, const struct mensur_dec
     for (size_t i = 0; i < decision->step_count; i++) {
         const struct mensur_step *step = &decision->steps[i];
         if (full || is_shown(decision, step, stride)) {
-            tell_step(document, decision, step, step_mark(step));
+            tell_step(document, decision, step, step_mark(decision, step).text);
         }
     }
     if (decision->has_like) {
@@ -449,9 +479,9 @@ static void tell_instead(struct mensur_document *document, const struct mensur_d
         return;
     }
     mensur_heading(document, MENSUR_HEADING_PART, "The other way: other strings");
-    mensur_paragraph(document, 0,
-                     "Leave the %s as it is, and these strings would have the tension ",
-                     place_word(decision));
+    mensur_paragraph(document, 0, "Leave the %s as %s, and these strings would have the tension ",
+                     place_word(decision),
+                     decision->place_proposed ? present_word(decision) : "it is");
     if (!isnan(decision->wished_length)) {
         mensur_say(document, "of the present ones on %l:", decision->wished_length);
     } else {

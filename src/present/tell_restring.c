@@ -62,6 +62,11 @@ static void say_advice(struct mensur_document *document,
     }
 }
 
+/* The present strings: on an instrument with changes they are not what the file has. */
+static const char *present_word(const struct mensur_profile *present) {
+    return present->proposed_count > 0 ? "present" : mensur_state_word(MENSUR_STATE_NOW);
+}
+
 static void tell_answer(struct mensur_document *document,
                         const struct mensur_restringing *restringing) {
     const struct mensur_profile *present = &restringing->present;
@@ -74,7 +79,7 @@ static void tell_answer(struct mensur_document *document,
         say_advice(document, restringing);
         mensur_say(document, ": %p in all", best->total_tension);
         if (!isnan(present->total_tension) && !restringing->leave) {
-            mensur_say(document, " (now %p)", present->total_tension);
+            mensur_say(document, " (%s %p)", present_word(present), present->total_tension);
         }
         if (!isnan(best->total_force_on_belly)) {
             mensur_say(document, ", %p on the belly", best->total_force_on_belly);
@@ -91,6 +96,7 @@ static void tell_answer(struct mensur_document *document,
 static void tell_loads(struct mensur_document *document,
                        const struct mensur_restringing *restringing) {
     const struct mensur_profile *now = &restringing->present;
+    const char *word = present_word(now);
     const struct mensur_choice *then = &restringing->choices[0];
     const struct mensur_figure *foot =
         mensur_figure_named(MENSUR_SCOPE_TOTAL, "force_on_treble_foot_N");
@@ -101,16 +107,16 @@ static void tell_loads(struct mensur_document *document,
         isnan(now->total_force_on_belly + then->total_force_on_belly)) {
         return;
     }
-    mensur_paragraph(document, 2, "Loads: on the belly %p, now %p", then->total_force_on_belly,
+    mensur_paragraph(document, 2, "Loads: on the belly %p, %s %p", then->total_force_on_belly, word,
                      now->total_force_on_belly);
     if (feet) {
-        mensur_say(document, " (treble foot %p, now %p; bass foot %p, now %p)",
-                   then->force_on_treble_foot, now->force_on_treble_foot, then->force_on_bass_foot,
-                   now->force_on_bass_foot);
+        mensur_say(document, " (treble foot %p, %s %p; bass foot %p, %s %p)",
+                   then->force_on_treble_foot, word, now->force_on_treble_foot,
+                   then->force_on_bass_foot, word, now->force_on_bass_foot);
     }
     if (!isnan(then->neck_moment + now->neck_moment)) {
-        mensur_say(document, "; moment at the neck's root %s N m, now %s",
-                   mensur_show_number(then->neck_moment, 2, 7).text,
+        mensur_say(document, "; moment at the neck's root %s N m, %s %s",
+                   mensur_show_number(then->neck_moment, 2, 7).text, word,
                    mensur_show_number(now->neck_moment, 2, 7).text);
     }
     mensur_say(document, ".");
@@ -159,6 +165,7 @@ static void tell_table(struct mensur_document *document,
     const struct mensur_told *before = document->style.full ? full : brief;
     const size_t count = document->style.full ? 4 : 3;
     const struct mensur_choice *best = &restringing->choices[0];
+    const char *word = present_word(&restringing->present);
     bool strung = false;
     for (size_t i = 0; i < restringing->present.string_count; i++) {
         strung = strung || !isnan(restringing->present.strings[i].tension);
@@ -167,8 +174,9 @@ static void tell_table(struct mensur_document *document,
     mensur_table(document, MENSUR_TABLE, "The strings recommended");
     mensur_tell_columns(document, MENSUR_SCOPE_STRING, before, count);
     if (strung) {
-        mensur_column_of(document, MENSUR_CELLS_FIGURES, "now",
-                         mensur_shown_unit(&document->style, MENSUR_FORCE), 7);
+        mensur_column_of(document, MENSUR_CELLS_FIGURES, word,
+                         mensur_shown_unit(&document->style, MENSUR_FORCE),
+                         restringing->present.proposed_count > 0 ? 8 : 7);
     }
     mensur_column_of(document, MENSUR_CELLS_FIGURES, "off aim", "%", 8);
     mensur_tell_columns(document, MENSUR_SCOPE_STRING, behind, 1);
@@ -184,8 +192,12 @@ static void tell_table(struct mensur_document *document,
         mensur_cell(document, off_aim(&best->why[i]).text);
         mensur_cells_of(document, 1, string);
     }
-    mensur_paragraph(document, 0, "%sMargin: semitones (st) to breaking.",
-                     strung ? "Now: the tension of the present string. " : "");
+    mensur_paragraph(document, 0, "");
+    if (strung) {
+        mensur_say(document, "%s: the tension of the present string. ",
+                   restringing->present.proposed_count > 0 ? "Present" : "Now");
+    }
+    mensur_say(document, "Margin: semitones (st) to breaking.");
     mensur_tell_bounds(document, best->strings, restringing->string_count);
     mensur_tell_own(document, best->strings, restringing->string_count, true);
 }

@@ -91,18 +91,21 @@ static long count_lines(const unsigned char *bytes, size_t length) {
     return lines;
 }
 
-/* True where the bytes are plain ASCII without control characters, as almost all are. */
-static bool is_plain(const unsigned char *bytes, size_t length) {
+/* Copies bytes, eight at once; true where they are plain ASCII without control characters, as
+ * almost all are. */
+static bool copy_plain(const unsigned char *bytes, size_t length, char *to) {
     const uint64_t each = UINT64_C(0x0101010101010101);
     uint64_t odd = 0, eight;
     size_t i = 0;
     for (; i + sizeof(eight) <= length; i += sizeof(eight)) {
         memcpy(&eight, bytes + i, sizeof(eight));
+        memcpy(to + i, &eight, sizeof(eight));
         /* The top bit of a byte: of one from 0x80 on, or borrowed by one below 0x20; after the
          * first such byte, by another too, which is no plain one's fault but changes nothing. */
         odd |= (eight | (eight - each * 0x20)) & each * 0x80;
     }
     for (; i < length; i++) {
+        to[i] = (char)bytes[i];
         odd |= bytes[i] < 0x20 || bytes[i] >= 0x80;
     }
     return odd == 0;
@@ -156,13 +159,16 @@ static void take_cell(void *data, size_t length, void *context) {
     }
     struct cell *cell = &rows->cells[rows->count];
     *cell = (struct cell){.start = rows->used, .length = length, .line = rows->line};
-    if (length > 0 && is_plain(bytes, length)) {
-        memcpy(rows->bytes + rows->used, bytes, length);
-    } else if (length > 0) {
-        cell->length = append(rows, bytes, length);
-        rows->line += count_lines(bytes, length);
+    if (length > 0) {
+        bool plain = copy_plain(bytes, length, rows->bytes + rows->used);
+        if (!plain) {
+            cell->length = append(rows, bytes, length);
+            rows->line += count_lines(bytes, length);
+        }
+        if (!plain || bytes[0] == ' ' || bytes[length - 1] == ' ') {
+            mensur_trim(rows->bytes, &cell->start, &cell->length);
+        }
     }
-    mensur_trim(rows->bytes, &cell->start, &cell->length);
     rows->used = cell->start + cell->length;
     rows->bytes[rows->used++] = '\0';
     rows->filled = rows->filled || cell->length > 0;

@@ -178,6 +178,61 @@ static void loses_geometry(void **state) {
     mensur_instrument_clear(&violin);
 }
 
+/* What was asked to be other is proposed; what only follows, or is as it was, is not. */
+static void proposes(void **state) {
+    const struct demo *demo = *state;
+    const struct {
+        const char *row;
+        size_t count;
+        struct mensur_change changes[3];
+        const char *fields[3];
+        double now[3], proposed[3]; /* mm */
+    } rows[] = {
+        {"nothing", 0, {{.of = MENSUR_CHANGE_MEASURE}}, {NULL}, {0}, {0}},
+        {"neck", 1, {to(MENSUR_FIELD_NECK, 150)}, {"neck"}, {144}, {150}},
+        {"by", 1, {by(MENSUR_FIELD_NECK, 6)}, {"neck"}, {144}, {150}},
+        {"the file's own", 1, {to(MENSUR_FIELD_NECK, 144)}, {NULL}, {0}, {0}},
+        {"not in the file", 1, {to(MENSUR_FIELD_BOARD, 9)}, {"board"}, {NAN}, {9}},
+        {"two and a set",
+         3,
+         {to(MENSUR_FIELD_NECK, 150),
+          {.of = MENSUR_CHANGE_STRINGS, .text = "viola gut light"},
+          to(MENSUR_FIELD_STOP, 218)},
+         {"stop", "neck", "strings"},
+         {214, 144, NAN},
+         {218, 150, NAN}},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct mensur_fault fault = {""};
+        struct mensur_instrument changed;
+        struct mensur_profile alone;
+        check_status(rows[i].row,
+                     mensur_instrument_changed(&demo->shop.stock, &demo->kestrel, rows[i].changes,
+                                               rows[i].count, &demo->terms, &fault, &changed),
+                     MENSUR_OK);
+        profile(demo, &changed, &demo->terms, &alone);
+        size_t known = 0;
+        for (; known < 3 && rows[i].fields[known] != NULL; known++) {
+            assert_true(known < alone.proposed_count);
+            const struct mensur_proposal *got = &alone.proposed[known];
+            assert_string_equal(got->field, rows[i].fields[known]);
+            check_close(rows[i].row, got->now * 1e3, rows[i].now[known], 0, 1e-9);
+            check_close(rows[i].row, got->proposed * 1e3, rows[i].proposed[known], 0, 1e-9);
+        }
+        assert_int_equal(alone.proposed_count, known);
+        if (known == 3) {
+            assert_string_equal(alone.proposed[2].now_text, "viola gut");
+            assert_string_equal(alone.proposed[2].proposed_text, "viola gut light");
+        }
+        mensur_profile_clear(&alone);
+        mensur_instrument_clear(&changed);
+    }
+    struct mensur_profile plain;
+    profile(demo, &demo->kestrel, &demo->terms, &plain);
+    assert_int_equal(plain.proposed_count, 0);
+    mensur_profile_clear(&plain);
+}
+
 static void refuses(void **state) {
     const struct demo *demo = *state;
     struct mensur_instrument no_body, on_board, steep, clear;
@@ -250,6 +305,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(stands_alone),   cmocka_unit_test(out_of_a_string),
         cmocka_unit_test(gives_way),      cmocka_unit_test(moves_computed_length),
-        cmocka_unit_test(loses_geometry), cmocka_unit_test(refuses)};
+        cmocka_unit_test(loses_geometry), cmocka_unit_test(proposes),
+        cmocka_unit_test(refuses)};
     return cmocka_run_group_tests(tests, demo_open, demo_close);
 }

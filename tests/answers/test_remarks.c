@@ -94,9 +94,10 @@ static void small_change(void **state) {
     bool found = false;
     for (size_t i = 0; i < said_count(&comparison.remarks); i++) {
         const char *text = said(&comparison.remarks, i);
-        found = found ||
-                (strstr(text, "On the changed instrument all fingers stand 0.4 % wider") != NULL &&
-                 strstr(text, "moved 0.06 semitones up") != NULL);
+        found =
+            found ||
+            (strstr(text, "On the instrument as proposed all fingers stand 0.4 % wider") != NULL &&
+             strstr(text, "moved 0.06 semitones up") != NULL);
     }
     assert_true(found);
     mensur_comparison_clear(&comparison);

@@ -301,7 +301,7 @@ static void changed(void **state) {
         check_working(&working);
         for (size_t i = 0; i < 2; i++) {
             const struct mensur_lengths *figures = &comparison.instruments[i].lengths;
-            const char *about = i == 0 ? "as it is" : "changed";
+            const char *about = i == 0 ? "now" : "proposed";
             check_figure(&working, about, "string length that is used",
                          figures->string_length * 1e3);
             check_figure(&working, about, "break angle", figures->break_angle * 180 / pi);
@@ -393,7 +393,7 @@ static void decided(void **state) {
                                                  &demo->terms, &fault, &working),
                      MENSUR_OK);
         check_working(&working);
-        check_lengths(&working, "as it is", &decision.present.lengths);
+        check_lengths(&working, "now", &decision.present.lengths);
         for (size_t k = 0; k < decision.want_count; k++) {
             check_want(&working, &decision.wants[k], wished[i].for_stop);
         }

@@ -161,6 +161,150 @@ static void refuses_with_its_sink(void **state) {
     mensur_profile_clear(&profile);
 }
 
+/* The lengths of kestrel of the demonstration as they stand, so far as each kind goes. */
+static struct mensur_profile measured_profile(void) {
+    struct mensur_profile profile = drawn_profile("kestrel", 0.144, 0.214);
+    const struct mensur_measure measures[] = {
+        {"body", 0.41, MENSUR_ORIGIN_MEASURED},          {"stop", 0.214, MENSUR_ORIGIN_MEASURED},
+        {"neck", 0.144, MENSUR_ORIGIN_MEASURED},         {"board", 0.0093, MENSUR_ORIGIN_ASSUMED},
+        {"board_nut", 0.0076, MENSUR_ORIGIN_ASSUMED},    {"rib", NAN, MENSUR_ORIGIN_UNKNOWN},
+        {"string_length", 0.3619, MENSUR_ORIGIN_FOLLOWS}};
+    memcpy(profile.measures, measures, sizeof measures);
+    profile.measure_count = COUNT_OF(measures);
+    return profile;
+}
+
+static char *draw_measured(const struct mensur_profile *profile, bool inches) {
+    return draw(profile, 1, MENSUR_DRAW_MEASURES,
+                (struct mensur_drawing_style){.id = "m", .figures = {.inches = inches}});
+}
+
+/* The colour of the text that begins so. */
+static const char *fill_of(const char *svg, const char *text) {
+    const char *words = strstr(svg, "</desc>");
+    const char *at = strstr(words, text);
+    assert_non_null(at);
+    while (*at != '<') {
+        at--;
+    }
+    return strstr(at, "fill=");
+}
+
+/* Every length bears its name; what was not measured stands in brackets and grey. */
+static void names_where_lengths_are_measured(void **state) {
+    (void)state;
+    struct mensur_profile profile = measured_profile();
+    char *svg = draw_measured(&profile, false);
+    const char *ink[] = {">body 410.0</text>", ">stop 214.0</text>", ">neck 144.0</text>"};
+    const char *grey[] = {">(board 9.3)</text>", ">(board nut 7.6)</text>", ">(rib ?)</text>",
+                          ">(string length 361.9)</text>"};
+    for (size_t i = 0; i < COUNT_OF(ink); i++) {
+        assert_memory_equal(fill_of(svg, ink[i]), fill_of(svg, ">Where each length"), 12);
+    }
+    for (size_t i = 0; i < COUNT_OF(grey); i++) {
+        assert_memory_equal(fill_of(svg, grey[i]), fill_of(svg, ">Not to scale"), 12);
+    }
+    check_holds(svg, "(board 9.3): assumed.");
+    check_holds(svg, "(string length 361.9): follows from the others.");
+    check_holds(svg, "(rib ?): not known.");
+    assert_null(strstr(svg, "saddle"));
+    check_holds(svg, "no ± is stated");
+    free(svg);
+    svg = draw_measured(&profile, true);
+    check_holds(svg, ">neck 5 43/64</text>");
+    check_holds(svg, "in inches");
+    free(svg);
+    mensur_profile_clear(&profile);
+}
+
+/* The first length behind the string length's uncertainty is framed, and said to be. */
+static void marks_what_matters_most(void **state) {
+    (void)state;
+    struct mensur_profile profile = measured_profile();
+    char *plain = draw_measured(&profile, false);
+    struct mensur_spread spread = {.matter_count = 2,
+                                   .matters = {{"A4 diameter", 1e-5, 0.9, false, "total_tension_n"},
+                                               {"neck", 0.0005, 0.85, false, "string_length_mm"}}};
+    profile.spread = &spread;
+    char *svg = draw_measured(&profile, false);
+    check_holds(svg, "neck 144.0, matters most.");
+    check_holds(svg, "Framed: matters most, 85 % of the string length&#39;s ±.");
+    size_t boxes[2] = {0, 0};
+    const char *drawings[] = {plain, svg};
+    for (int i = 0; i < 2; i++) {
+        for (const char *at = drawings[i]; (at = strstr(at, "<polygon")) != NULL; at++) {
+            boxes[i]++;
+        }
+    }
+    assert_int_equal(boxes[1], boxes[0] + 1);
+    free(svg);
+    free(plain);
+    profile.spread = NULL;
+    mensur_profile_clear(&profile);
+}
+
+/* A brief drawing is 300 px wide, and bears no letter smaller than a label's: where it is 647 px
+ * wide on a screen, all are of 28 px. */
+static void is_brief(void **state) {
+    (void)state;
+    struct mensur_profile pair[] = {drawn_profile("heron", 0.15, 0.222),
+                                    drawn_profile("kestrel", 0.144, 0.214)};
+    const unsigned brief[] = {MENSUR_DRAW_SIDE, MENSUR_DRAW_PLACES};
+    for (size_t i = 0; i < COUNT_OF(brief); i++) {
+        struct mensur_drawing_style style = {.id = "a"};
+        char *svg = draw(pair, 2, brief[i] | MENSUR_DRAW_BRIEF, style);
+        char *whole = draw(pair, 2, brief[i], style);
+        check_range(svg, " width=\"", 0.0, 300.0);
+        check_range(svg, " x=\"", 0.0, 300.0);
+        check_range(svg, " x1=\"", 0.0, 300.0);
+        check_range(svg, " x2=\"", 0.0, 300.0);
+        check_range(svg, " height=\"", 0.0, 330.0);
+        check_range(svg, " font-size=\"", 13.0, 14.0);
+        check_holds(svg, "heron</text>");
+        check_holds(svg, "kestrel</text>");
+        check_holds(whole, "to scale</text>");
+        assert_null(strstr(svg, "to scale</text>"));
+        assert_null(strstr(svg, "left reach 5"));
+        free(svg);
+        free(whole);
+    }
+    mensur_profile_clear(&pair[0]);
+    mensur_profile_clear(&pair[1]);
+}
+
+/* The plate behind the string's length ends over the line, however long its text is. */
+static void leaves_the_strings_line_whole(void **state) {
+    (void)state;
+    struct mensur_profile pair[] = {drawn_profile("heron", 0.15, 0.222),
+                                    drawn_profile("kestrel", 0.144, 0.214)};
+    char *svg = draw(pair, 2, MENSUR_DRAW_SIDE, (struct mensur_drawing_style){.id = "a"});
+    const char *text = strstr(svg, ">string 362.4 (-14.0)</text>"), *plate = NULL, *line = NULL;
+    assert_non_null(text);
+    for (const char *at = svg; (at = strstr(at, "<polygon points=\"")) != NULL && at < text; at++) {
+        plate = at;
+    }
+    double left, top, right, bottom, x1 = 0.0, y1 = 0.0, x2 = 0.0, y2 = 0.0;
+    assert_int_equal(
+        sscanf(plate, "<polygon points=\"%lf,%lf %lf,%*f %*f,%lf", &left, &top, &right, &bottom),
+        4);
+    for (const char *at = svg; (at = strstr(at, "<line x1=")) != NULL && at < plate; at++) {
+        double a, b, c, d; /* the line rises to the right, and is longer than the text */
+        if (sscanf(at, "<line x1=\"%lf\" y1=\"%lf\" x2=\"%lf\" y2=\"%lf\"", &a, &b, &c, &d) == 4 &&
+            a < left && c > right && d < b - 10.0) {
+            line = at;
+            x1 = a;
+            y1 = b;
+            x2 = c;
+            y2 = d;
+        }
+    }
+    assert_non_null(line);
+    assert_true(bottom < y1 + (y2 - y1) * (right - x1) / (x2 - x1));
+    free(svg);
+    mensur_profile_clear(&pair[0]);
+    mensur_profile_clear(&pair[1]);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(bears_every_name),
@@ -169,6 +313,10 @@ int main(void) {
         cmocka_unit_test(is_to_scale),
         cmocka_unit_test(bears_gaps),
         cmocka_unit_test(draws_decisions),
+        cmocka_unit_test(names_where_lengths_are_measured),
+        cmocka_unit_test(marks_what_matters_most),
+        cmocka_unit_test(is_brief),
+        cmocka_unit_test(leaves_the_strings_line_whole),
         cmocka_unit_test(refuses_with_its_sink),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -50,6 +50,46 @@ async function doors() {
     await other.context().close();
     await page.context().close();
   });
+  await test("the warnings at the verdict are those of the open door's answer, and follow what it proposes", async () => {
+    const cautions = (words) => /^Cautions?: ([^]*?)\.?\n(?=[A-Z])/m.exec(run(...words).out)?.[1].replace(/\s+/g, " ") ?? "";
+    const cases = [["", ["neck", "kestrel", "--like", "heron"], "decision"], ["strings", ["restring", "kestrel", "--like", "heron"], "door-answer"],
+      ["strings", ["restring", "kestrel", "neck=153", "--like", "heron"], "door-answer"], ["fingers", ["compare", "kestrel", "heron"], "door-answer"]];
+    const seen = [];
+    for (const [door, words, box] of cases) {
+      const change = words.includes("neck=153") ? "&a.neck=153" : "";
+      const page = await openPage({ viewport: { width: 360, height: 740 }, fragment: `#a=kestrel${change}&b=heron&like=heron&restring.like=heron${door && `&door=${door}`}` });
+      await settle(page);
+      const told = (await page.$$eval("#alarms li", (all) => all.map((one) => one.textContent))).map((text) => plain(text).replace(/\.$/, ""));
+      assert.equal(told.join("; "), cautions(words), `${door} ${change}`);
+      assert.equal(await page.$eval("#alarms", (one) => one.previousElementSibling.id), box, door);
+      seen.push(told.join());
+      await page.context().close();
+    }
+    assert.match(seen[0], /7\.6 %/);
+    assert.match(seen[1], /11 %/);
+    const page = await openPage({ fragment: "#a=kestrel&a.strings=violin gut&a.tuning=violin&a4=470&b=heron&door=fingers" });
+    assert.match(await page.textContent("#alarms .grave"), /would break/);
+    await page.context().close();
+  });
+  await test("a door's sentence names the instruments chosen, and none that is not", async () => {
+    const page = await openPage({ fragment: "#a=kestrel&door=fingers" }), said = async () => plain(await page.textContent("#door-says"));
+    assert.equal(await said(), "The demonstration: where the fingers stand on kestrel. The places stand below.");
+    await page.selectOption("#b-name", "wren");
+    await settle(page);
+    assert.equal(await said(), "The demonstration: where the fingers stand on kestrel and on wren. The places stand below.");
+    await page.selectOption("#a-name", "heron");
+    await settle(page);
+    assert.match(await said(), /on heron and on wren\./);
+    await page.click("[data-door-to=strings]");
+    await page.selectOption("#restring-like", "");
+    await settle(page);
+    assert.equal(await said(), "The demonstration: strings for kestrel. Choose others below.");
+    await page.click("[data-door-to=neck]");
+    await page.selectOption("#like", "wren");
+    await settle(page);
+    assert.match(await said(), /what neck kestrel needs for a string as long as on wren\./);
+    await page.context().close();
+  });
   await test("now with my own: from the door to an instrument of three numbers, and files of one's own stay", async () => {
     const page = await openPage({ viewport: { width: 360, height: 740 } });
     await page.click("[data-door-to=strings]");
@@ -139,7 +179,7 @@ async function bench() {
 
 async function lesson() {
   await test("class view: labels of 28 px on a projector, before and after, the working beside the moving picture", async () => {
-    for (const [width, height] of [[1280, 720], [1920, 1080]]) {
+    for (const [width, height] of [[1280, 720], [1280, 800], [1920, 1080]]) {
       const page = await openPage({ viewport: { width, height }, fragment: "#a=kestrel&a.neck=150&b=heron&like=heron" });
       await page.click("#open-class");
       await settle(page);
@@ -150,20 +190,29 @@ async function lesson() {
       });
       assert.ok(sizes.length > 40 && Math.min(...sizes) >= 28, `${width}: ${Math.min(...sizes)}`);
       const heads = (await page.$$eval("#view-figures thead th", (all) => all.map((one) => one.textContent))).map(plain);
-      assert.deepEqual(heads.slice(1), ["as it is", "proposed", "model: heron"]);
+      assert.equal(heads[0], "kestrel, mm");
+      assert.deepEqual(heads.slice(1), ["now", "proposed", "model: heron"]);
       const cells = () => page.$$eval("#view-figures tbody tr", (rows) => rows.map((row) => [...row.cells].map((one) => one.textContent)));
       const told = (...changes) => JSON.parse(run("lengths", ...changes, "--format", "json").out).answers[0].string_length_mm.toFixed(1);
-      assert.deepEqual((await cells())[0], ["string length, mm", told("kestrel"), told("kestrel", "neck=150"), told("heron")]);
+      assert.deepEqual((await cells())[0], ["string length", told("kestrel"), told("kestrel", "neck=150"), told("heron")]);
       const picture = await page.textContent("#view-picture");
       await page.click("#view-class [data-nudge=neck][data-way='1']");
       await settle(page);
       assert.equal((await cells())[0][2], told("kestrel", "neck=150.5"));
       assert.match(await page.textContent("#view-working"), /N =.150\.50.mm/);
       assert.notEqual(await page.textContent("#view-picture"), picture);
-      if (width === 1920) {
-        const [left, right] = await page.evaluate(() => ["#view-picture", "#view-working"].map((one) => document.querySelector(one).getBoundingClientRect()).map((box) => [box.left, box.right, box.top]));
-        assert.ok(left[1] <= right[0] && right[2] < height, `${left} ${right}`);
+      for (const door of ["", "&door=fingers", "&a=bittern&a.neck=290"]) {
+        await page.evaluate((door) => { location.hash = `a=kestrel&a.neck=150&b=heron&like=heron&view=class${door}`; }, door);
+        await settle(page);
+        const all = await page.evaluate(() => ["#view-picture svg", "#view-working", "#view-steps p:nth-of-type(3)"].map((one) => document.querySelector(one).getBoundingClientRect()).map(({ left, right, top, bottom }) => ({ left, right, top, bottom })));
+        const [picture, working, result] = all;
+        assert.ok(picture.right <= working.left && all.every(({ top, bottom }) => top >= 0 && bottom <= height + 0.5), `${width} x ${height}${door}: ${JSON.stringify(all)}`);
+        assert.ok(result.bottom <= working.bottom + 0.5, `${width} x ${height}${door}: ${JSON.stringify(all)}`);
+        assert.deepEqual(await page.evaluate(() => [document.documentElement, document.querySelector("#view-picture")].map((one) => one.scrollHeight - one.clientHeight).filter((more) => more > 0)), [], `${width} x ${height}${door}`);
       }
+      await page.click("#view-all summary");
+      await settle(page);
+      assert.ok(await page.$$eval("#view-every p", (all) => all.length) > 20);
       await page.context().close();
     }
   });

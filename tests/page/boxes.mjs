@@ -16,6 +16,7 @@ export function cutTexts() {
 
 // Texts whose letters stand on those of another of the same drawing. The box of a text reaches from the
 // highest to the lowest letter of its font; what its own letters take of it is measured.
+// In the drawing of where lengths are measured, whose names stand on no plate, no line runs through one either.
 export function textsOnTexts() {
   const pen = document.createElement("canvas").getContext("2d");
   const letters = (text) => {
@@ -25,9 +26,21 @@ export function textsOnTexts() {
     const baseline = y + height * most / (most + least);
     return { left: x, right: x + width, top: baseline - up, bottom: baseline + down };
   };
+  const strokes = (svg) => [...svg.querySelectorAll("line, polyline, polygon")].filter((one) => (one.getAttribute("stroke") ?? "none") !== "none").flatMap((one) => {
+    const at = (name) => Number(one.getAttribute(name));
+    if (one.nodeName === "line") return [[at("x1"), at("y1"), at("x2"), at("y2")]];
+    const points = [...one.points].map(({ x, y }) => [x, y]), ends = one.nodeName === "polygon" ? [...points.slice(1), points[0]] : points.slice(1);
+    return ends.map((end, i) => [...points[i], ...end]);
+  });
+  const meets = ([x1, y1, x2, y2], { left, right, top, bottom }) => [...Array(101).keys()].some((i) => {
+    const x = x1 + (x2 - x1) * i / 100, y = y1 + (y2 - y1) * i / 100;
+    return x > left && x < right && y > top && y < bottom;
+  });
   return [...document.querySelectorAll(".drawing svg")].flatMap((svg) => {
     const all = [...svg.querySelectorAll("text")].filter((text) => text.textContent.trim()).map((text) => [text.textContent, letters(text)]);
-    return all.flatMap(([one, a], i) => all.slice(i + 1).filter(([, b]) => Math.min(a.right, b.right) - Math.max(a.left, b.left) > 1
+    const onTexts = all.flatMap(([one, a], i) => all.slice(i + 1).filter(([, b]) => Math.min(a.right, b.right) - Math.max(a.left, b.left) > 1
       && Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top) > 0.5).map(([other]) => `${one} on ${other}`));
+    const lines = svg.parentElement.matches(".names") ? strokes(svg) : [];
+    return [...onTexts, ...all.filter(([, box]) => lines.some((one) => meets(one, box))).map(([text]) => `${text} on a line`)];
   });
 }

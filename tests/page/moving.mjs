@@ -129,9 +129,27 @@ export async function moving() {
     assert.equal(state(page).get("wish.string-length"), "370..378");
     await page.context().close();
   });
-  await test("a liked length has no ends to drag; an end typed with a unit keeps its meaning", async () => {
-    const page = await openPage({ fragment: LIKED });
-    assert.equal(await page.$$eval(".band", (all) => all.length), 0);
+  await test("a liked length that is dragged becomes a range of its own, says so, and undo brings it back; an end typed with a unit keeps its meaning", async () => {
+    const page = await openPage({ fragment: LIKED }), before = await page.textContent("#decision");
+    assert.match(await page.getAttribute("#band-string_length-low", "aria-label"), /as on .heron/);
+    assert.equal(await page.textContent("#wish-freed"), "");
+    const { release } = await drag(page, "#band-string_length-low", -40);
+    await release();
+    await settle(page);
+    const [low, high] = state(page).get("wish.string-length").split("..").map(Number);
+    const liked = JSON.parse(run("neck", "kestrel", "--like", "heron", "--format", "json").out).answers[0].wants[0];
+    assert.ok(low < liked.low - 1 && low % 0.5 === 0 && Math.abs(high - liked.high) < 1e-3, `${low}..${high}, ${JSON.stringify(liked)}`);
+    assert.equal(state(page).get("like"), null);
+    assert.equal(await page.inputValue("#like"), "");
+    assert.match(await page.textContent("#wish-freed"), /was wished as on .heron.; it is now a range of its own, [\d.]+ to [\d.]+ mm\. Undo brings/);
+    await page.click("#undo");
+    await settle(page);
+    assert.deepEqual([state(page).get("like"), state(page).get("wish.string-length"), await page.textContent("#decision"), await page.textContent("#wish-freed")], ["heron", null, before, ""]);
+    await page.focus("#band-string_length-high");
+    await page.keyboard.press("ArrowUp");
+    await settle(page);
+    assert.equal(state(page).get("like"), null);
+    assert.equal(await page.evaluate(() => document.activeElement.id), "band-string_length-high");
     await page.evaluate(() => { location.hash = "a=kestrel&wish.string-length=37cm..37.8cm"; });
     await settle(page);
     await page.focus("#band-string_length-low");

@@ -2,7 +2,7 @@
 // The page in a real browser, opened from the disk and off line, against the program.
 //   node page.test.mjs PAGE.html PROGRAM [FOLDER with node_modules]
 // Exit 77: no browser, or its driver is not installed. SHOTS=FOLDER keeps screenshots; ONLY=inUse,links
-// runs those parts alone.
+// runs those parts alone, NAMED=words the tests whose names hold the words.
 import { statSync } from "node:fs";
 import { accessible, byKeyboard } from "./access.mjs";
 import { begin } from "./begin.mjs";

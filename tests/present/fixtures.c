@@ -177,8 +177,7 @@ struct mensur_profile fixture_profile(const char *name, double neck, double stop
                                      .total_force_on_belly = 55.21,
                                      .made_for_low = 0.37,
                                      .made_for_high = 0.38};
-    profile.set_name = copy("viola gut");
-    profile.set = profile.set_name;
+    profile.set = "viola gut";
     for (size_t i = 0; i < COUNT_OF(string_rows); i++) {
         profile.strings[i] = make_string(&string_rows[i], profile.lengths.string_length);
     }
@@ -428,7 +427,6 @@ struct fixture *fixture_make(void) {
 
 static void clear_profile(struct mensur_profile *profile) {
     free(profile->instrument);
-    free(profile->set_name);
     mensur_facts_clear(&profile->warnings);
 }
 
@@ -497,8 +495,7 @@ static void rename_facts(struct mensur_facts *facts, const char *name) {
 
 static void rename_profile(struct mensur_profile *profile, const char *name) {
     rename_text(&profile->instrument, name);
-    rename_text(&profile->set_name, name);
-    profile->set = profile->set_name;
+    profile->set = name;
     for (size_t i = 0; i < profile->string_count; i++) {
         profile->strings[i].string = name;
     }

@@ -131,13 +131,13 @@ enum mensur_fact_kind {
     /* what a decision changes, the recommended less the present */
     MENSUR_FACT_LEFT_MOVES,     /**< ; left reach */
     MENSUR_FACT_BOW_MOVES,      /**< ; bow reach */
-    MENSUR_FACT_BOW_ROOM_MOVES, /**< ; bow room recommended, now, the board was measured: direction
-                                 */
+    MENSUR_FACT_BOW_ROOM_MOVES, /**< ; bow room recommended, present, the board was measured:
+                                   direction, the present one is proposed: direction */
     MENSUR_FACT_FINGERS_MOVE,   /**< ; ratio of the lengths */
-    MENSUR_FACT_NOTE_MOVES,     /**< ; semitones recommended, now */
-    MENSUR_FACT_HEEL_MOVES,     /**< note with the thumb in the heel now, then, open string; low
-                                   family: direction */
-    MENSUR_FACT_TENSION_MOVES,  /**< ; ratio of the tensions, of the forces on the belly */
+    MENSUR_FACT_NOTE_MOVES,    /**< ; semitones recommended, present, that is proposed: direction */
+    MENSUR_FACT_HEEL_MOVES,    /**< note with the thumb in the heel now, then, open string; low
+                                  family: direction */
+    MENSUR_FACT_TENSION_MOVES, /**< ; ratio of the tensions, of the forces on the belly */
     /* how sure a decision is */
     MENSUR_FACT_LIKELY, /**< measurement to be made better, or NULL; likelihood in percent; over 95
                              (1), over 80 (2), less (3); one wish (1) or more (2); left as it is:

@@ -146,6 +146,16 @@ enum mensur_side_measure {
     MENSUR_SIDE_COUNT
 };
 
+/** A measurement of an instrument as it stands: a length. */
+struct mensur_measure {
+    const char *field; /**< as in the files, "board_nut"; NULL: no row */
+    double value;      /**< m; NaN unknown */
+    enum mensur_origin origin;
+};
+
+/** The most measurements of an instrument that are lengths. */
+#define MENSUR_RESULT_MEASURES 36
+
 /** Where one string crosses bridge and nut, seen from the tailpiece; m. */
 struct mensur_crossing {
     char note[8];
@@ -306,15 +316,26 @@ struct mensur_spread {
     struct mensur_matter matters[MENSUR_MATTERED_MAX * MENSUR_MATTERS_MAX];
 };
 
+/** One cell in which an instrument is not as the file has it. */
+struct mensur_proposal {
+    const char *field;              /**< its name in the files; static text */
+    enum mensur_kind kind;          /**< of the numbers */
+    double now, proposed;           /**< SI; NaN: it is a text, or not given */
+    char *now_text, *proposed_text; /**< owned; NULL: it is a number, or not given */
+};
+
 /** Everything about one instrument; owns its name, its texts and its true places. */
 struct mensur_profile {
-    char *instrument;
+    char *instrument;                 /**< owned, with the name of its strings behind it */
+    struct mensur_proposal *proposed; /**< owned: in what it is not as the file has it */
+    size_t proposed_count;
     const char *family; /**< name, borrowed from the stock; NULL without one */
     const char *held;   /**< "chin", "knee", "standing"; NULL without a family */
-    const char *set;    /**< name of its strings, borrowed from the instrument's own copy; NULL */
-    char *set_name;     /**< owned; what set points to */
+    const char *set;    /**< name of its strings; NULL without any */
     struct mensur_lengths lengths;
     struct mensur_side_points side; /**< to draw the lengths from */
+    size_t measure_count;           /**< 0 where figures alone were asked for */
+    struct mensur_measure measures[MENSUR_RESULT_MEASURES]; /**< in the order of the columns */
     struct mensur_body_air air;
     size_t string_count; /**< strings of its tuning */
     struct mensur_string_figures strings[MENSUR_RESULT_STRINGS];
@@ -416,20 +437,6 @@ struct mensur_learned {
     struct mensur_learned_family *families; /**< owned: all of the shop's, in its order */
 };
 
-/** What a wish is about. */
-enum mensur_wish_kind {
-    MENSUR_WISH_STRING_LENGTH,
-    MENSUR_WISH_RATIO,
-    MENSUR_WISH_BODY_NOTE,
-    MENSUR_WISH_LEFT_REACH,
-    MENSUR_WISH_TENSION,
-    MENSUR_WISH_TOTAL_TENSION,
-    MENSUR_WISH_BELLY_FORCE
-};
-
-/** How many there are. */
-#define MENSUR_WISH_COUNT (MENSUR_WISH_BELLY_FORCE + 1)
-
 /** One wish and the necks (or stops) that meet it. */
 struct mensur_want {
     char what[32]; /**< its word as in JSON, "string_length"; of a tension with its note: "tension
@@ -485,13 +492,17 @@ struct mensur_conflict {
 /** The decision on the neck, or on the stop. */
 struct mensur_decision {
     bool for_stop;
-    struct mensur_profile present;     /**< as it is */
+    struct mensur_profile present; /**< as it is asked about */
+    struct mensur_profile before;  /**< as the file has it, where the present one has changes and
+                                      this can be computed; else all zero */
     struct mensur_profile recommended; /**< all zero where not met; where the present place is left
                                           it is that one */
     struct mensur_profile like;        /**< all zero where none was named */
-    bool has_recommended, has_like;
-    bool cuts_built; /**< the recommended place asks for another neck, or another slope of it, of a
-                          built instrument */
+    bool has_before, has_recommended, has_like;
+    bool place_proposed; /**< the present place is not the file's */
+    double place_before; /**< m: the file's, where the present one is not; NaN: it has none */
+    bool cuts_built;     /**< the recommended place, or what is proposed, asks for another neck, or
+                              another slope of it, of a built instrument */
     size_t want_count;
     struct mensur_want *wants; /**< owned */
     bool can_meet_all;

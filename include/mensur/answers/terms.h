@@ -11,6 +11,7 @@
 
 #include "pitch.h"
 #include "result.h"
+#include "wishes.h"
 
 /** What is held when stop, neck or set-up change. */
 enum mensur_hold {
