@@ -54,7 +54,7 @@ export async function moving() {
       const before = await shown(page), top = await side();
       const neck = /^([\d.]+) mm$/.exec(under.text)[1];
       const { answers: [told] } = JSON.parse(run("neck", "kestrel", `neck=${neck}`, "--like", "heron", "--format", "json").out);
-      assert.ok(before.glance.includes(`now ${told.steps.find((one) => one.present).string_length_mm.toFixed(1)} mm`), before.glance);
+      assert.ok(before.glance.includes(`proposed ${told.steps.find((one) => one.present).string_length_mm.toFixed(1)} mm`), before.glance);
       assert.ok(before.verdict.includes(told.recommended_neck_mm.toFixed(1)), before.verdict);
       await page.waitForTimeout(400); // held still
       assert.equal(await side(), top); // what is dragged stays where it is
