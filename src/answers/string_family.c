@@ -61,10 +61,11 @@ static bool is_kind(const char *kind, const char *wanted) {
 /* Whether a built-in set that is named after a kind has a string for the note. */
 static bool kind_has(const struct mensur_stock *stock, const char *wanted,
                      const struct mensur_note *note) {
+    size_t length = strlen(wanted); /* a set's name begins with its kind */
     for (size_t i = 0; i < stock->string_count; i++) {
         const struct mensur_string_spec *spec = &stock->strings[i];
         if (spec->set != NULL && !spec->own && strcmp(spec->note.name, note->name) == 0 &&
-            is_kind(kind_of(stock, spec->set), wanted)) {
+            strncmp(spec->set, wanted, length) == 0 && is_kind(kind_of(stock, spec->set), wanted)) {
             return true;
         }
     }

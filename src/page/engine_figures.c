@@ -27,6 +27,9 @@ static json_t *figures_of(struct mensur_out *out, const struct mensur_style *sty
         json_t *row = json_object();
         view_put(out, row, "label", view_text(figure->label));
         view_put(out, row, "unit", view_text(mensur_shown_unit(style, figure->kind)));
+        if (figure->kind == MENSUR_LENGTH) {
+            view_put(out, row, "mm", view_number(MENSUR_LENGTH, value));
+        }
         view_put(out, row, "shown", view_shown(mensur_figure_show(figure, style, value)));
         view_put(out, figures, figure->key, row);
     }

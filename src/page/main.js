@@ -73,9 +73,8 @@ function showMeasures() {
     if (!state[key].name) continue;
     const words = asked(state, "lengths", { sides: [key] }), question = words.join("\0");
     if (side[key].shown === question) continue;
-    const all = !isMoving() || $(`${key}-rest`).open; // else those alone that are in sight
-    side[key].show(engine.json("page_fields", words), state[key].changes, state.unit, all);
-    side[key].shown = all ? question : null;
+    side[key].show(engine.json("page_fields", words), state[key].changes, state.unit);
+    side[key].shown = question;
   }
 }
 
@@ -163,8 +162,10 @@ function redraw(wanted = () => true, moving = false) {
   clearTimeout(restLater);
   setMoving(moving);
   try {
-    if (!moving || wanted("h-measures")) showMeasures();
+    const follows = moving && !$("a-rest").open; // what is moved then stands among the answer's figures
+    if (!moving || (!follows && wanted("h-measures"))) showMeasures();
     const view = (moving && showMoved(wanted)) || showAll(wanted);
+    if (follows && wanted("h-measures")) side.a.follow(presentOf(view).figures, state.a.changes, state.unit);
     if (wanted("h-side")) {
       showGlance(view);
       placeHandles(view);

@@ -118,10 +118,23 @@ class Measures {
   }
 
   // After an answer; now: the engine's "fields" with the changes made.
-  show(now, changes, unit, all = true) {
+  show(now, changes, unit) {
     this.fields = now.fields;
-    for (const field of now.fields) {
-      if (!all && !KEY_FIELDS.includes(field.field)) continue;
+    this.showFields(now.fields, changes, unit);
+    for (const choice of this.choices) choice.select.value = changes[choice.field] ?? choice.own;
+  }
+
+  // While one of those that are in sight moves; figures: of this instrument, under their keys.
+  follow(figures, changes, unit) {
+    this.shown = null;
+    this.showFields(KEY_FIELDS.map((key) => {
+      const { field } = this.rows.get(key);
+      return changes[key] === undefined && field.origin === "measured" ? field : { field: key, ...figures[`${key}_mm`] };
+    }), changes, unit);
+  }
+
+  showFields(fields, changes, unit) {
+    for (const field of fields) {
       const row = this.rows.get(field.field), change = changes[field.field];
       const shown = change !== undefined ? shownLength(change, unit) : field.shown ?? "";
       const busy = document.activeElement === row.text;
@@ -134,7 +147,6 @@ class Measures {
       row.box.classList.toggle("changed", change !== undefined);
       say(row.hint, this.hint(row.field, field, change, unit));
     }
-    if (all) for (const choice of this.choices) choice.select.value = changes[choice.field] ?? choice.own;
   }
 
   // Where each is measured, of the answer to the words; a name there leads to its field.
