@@ -14,8 +14,8 @@ void cautions_of_profile(const struct mensur_profile *profile, struct mensur_fac
 void cautions_of_comparison(const struct mensur_comparison *comparison,
                             struct mensur_facts *cautions);
 
-/* The same of the recommended place against the present one; where that has changes, of it with them
- * against what the file has, though it stays. None where nothing moves. */
+/* The same of the recommended place against the present one. Where the present one has changes, of
+ * it, or of the recommended one, against what the file has. None where nothing moves. */
 void cautions_of_decision(const struct mensur_decision *decision, struct mensur_facts *cautions);
 
 /* Breaking and force on the belly of the strings chosen first. */
