@@ -499,13 +499,14 @@ enum mensur_status mensur_ask_decision(const struct mensur_stock *stock,
                                        struct mensur_decision *out) {
     struct setup setup;
     struct search search;
-    struct mensur_decision decision = {.for_stop = for_stop,
-                                       .conflict = {.gap = NAN},
-                                       .recommended_place = NAN,
-                                       .aside_place = NAN,
-                                       .place_before = NAN,
-                                       .nearest_place = NAN,
-                                       .likelihood = NAN};
+    struct mensur_decision *decision = calloc(1, sizeof *decision); /* too large for the stack */
+    if (decision == NULL) {
+        return tell_memory(MENSUR_MEMORY, fault);
+    }
+    decision->for_stop = for_stop;
+    decision->conflict.gap = NAN;
+    decision->recommended_place = decision->aside_place = decision->place_before = NAN;
+    decision->nearest_place = decision->likelihood = NAN;
     struct mensur_solver *solver = NULL;
     enum mensur_status status = mensur_solver_make(&solver);
     if (status == MENSUR_OK) {
@@ -515,13 +516,14 @@ enum mensur_status mensur_ask_decision(const struct mensur_stock *stock,
         status = search_make(stock, &setup, terms, for_stop, fault, &search);
     }
     if (status == MENSUR_OK) {
-        status = decide(&search, wishes, fault, &decision);
+        status = decide(&search, wishes, fault, decision);
     }
     mensur_solver_free(solver);
     if (status != MENSUR_OK) {
-        mensur_decision_clear(&decision);
-        return tell_memory(status, fault);
+        mensur_decision_clear(decision);
+    } else {
+        *out = *decision;
     }
-    *out = decision;
-    return MENSUR_OK;
+    free(decision);
+    return status == MENSUR_OK ? status : tell_memory(status, fault);
 }

@@ -10,7 +10,7 @@
  * follows from a change, or is held by one, is no proposal. To be cleared in any case. MENSUR_OK or
  * MENSUR_MEMORY. */
 enum mensur_status proposals_make(const struct mensur_instrument *instrument,
-                                  struct mensur_profile *profile);
+                                  struct mensur_profile *out);
 
 void proposals_clear(struct mensur_profile *profile);
 

@@ -281,7 +281,8 @@ static size_t print_short(uint64_t count, int decimals, bool negative, char *out
     char *at = out;
     *at = '-';
     at += negative ? 1 : 0;
-    memcpy(at, triples + 3 * whole + 3 - digits, 4); /* the fourth makes it one load and store */
+    memcpy(at, triples + (size_t)3 * whole + 3 - digits,
+           4); /* the fourth makes it one load and store */
     at += digits;
     *at = '.';
     memcpy(at + 1, triples + (size_t)3 * (rest / 1000), 4);

@@ -1,5 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* An answer, made and written: to standard output or a file. */
+#include <stdlib.h>
+
 #include "commands.h"
 #include "output.h"
 #include "picture.h"
@@ -60,13 +62,17 @@ static enum mensur_status write_answer(const struct mensur_answer *made) {
 
 enum mensur_status answer(const struct mensur_question *question, struct mensur_shop *shop,
                           struct mensur_texts *messages) {
-    struct mensur_answer made;
-    enum mensur_status status =
-        say(messages, mensur_answer_make_with(shop, answer_in_threads, question, messages, &made));
-    if (status == MENSUR_OK) {
-        status = write_answer(&made);
-        status = status == MENSUR_OK && !made.met ? MENSUR_NOT_MET : status;
-        mensur_answer_clear(&made);
+    struct mensur_answer *made = malloc(sizeof *made); /* too large for the stack */
+    if (made == NULL) {
+        return say_status(MENSUR_MEMORY);
     }
+    enum mensur_status status =
+        say(messages, mensur_answer_make_with(shop, answer_in_threads, question, messages, made));
+    if (status == MENSUR_OK) {
+        status = write_answer(made);
+        status = status == MENSUR_OK && !made->met ? MENSUR_NOT_MET : status;
+        mensur_answer_clear(made);
+    }
+    free(made);
     return status;
 }

@@ -93,7 +93,7 @@ static void compose_decision(struct mensur_draw *draw, const struct mensur_decis
     bool with_now = decision->has_before && (all_states || decision->leave);
     const struct mensur_profile *list[3] = {&decision->present};
     enum mensur_state states[3] = {proposed ? MENSUR_STATE_PROPOSED : MENSUR_STATE_NOW};
-    struct mensur_drawn drawn = {.profiles = list, .count = 1, .states = states};
+    struct mensur_drawn drawn = {.profiles = list, .count = 1};
     if (with_now) {
         list[drawn.count] = &decision->before;
         states[drawn.count++] = MENSUR_STATE_NOW;
@@ -108,6 +108,7 @@ static void compose_decision(struct mensur_draw *draw, const struct mensur_decis
     if ((parts & MENSUR_DRAW_WISHES) != 0) {
         mensur_draw_wishes(draw, decision);
     }
+    drawn.states = states;
     draw_parts(draw, &drawn, parts);
 }
 

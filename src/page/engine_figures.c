@@ -7,12 +7,15 @@
 
 /* Whether the key stands among those; NULL: every key does. */
 static bool is_among(const struct page_keys *keys, const char *key) {
-    for (size_t at = 0; keys != NULL && at < keys->size; at += strlen(keys->text + at) + 1) {
+    if (keys == NULL) {
+        return true;
+    }
+    for (size_t at = 0; at < keys->size; at += strlen(keys->text + at) + 1) {
         if (strcmp(keys->text + at, key) == 0) {
             return true;
         }
     }
-    return keys == NULL;
+    return false;
 }
 
 static json_t *figures_of(struct mensur_out *out, const struct mensur_style *style,

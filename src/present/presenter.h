@@ -57,10 +57,9 @@ struct mensur_presenter {
     struct mensur_out out;
 };
 
-/* The writers that the formats name, each in a file of its own. */
-#define MENSUR_WRITER(id, word, ending, prose, writer)                                             \
-    extern const struct mensur_writer mensur_##writer##_writer;
-MENSUR_FORMATS(MENSUR_WRITER)
-#undef MENSUR_WRITER
+/* The writers that MENSUR_FORMATS names, each in a file of its own. */
+extern const struct mensur_writer mensur_document_writer;
+extern const struct mensur_writer mensur_csv_writer;
+extern const struct mensur_writer mensur_json_writer;
 
 #endif
