@@ -100,8 +100,8 @@ async function byKeys(browser) {
   const brought = () => browser.run(() => window.brought.splice(0)), all = [];
   const press = async (key) => {
     await browser.keys(key);
-    // behind the last control Firefox goes on to its own; the page is entered again at the first
-    if (key === "Tab") await browser.run(() => document.hasFocus() || (window.focus(), document.querySelector("a[href]").focus()));
+    // behind the last control Firefox goes on to its own; the page is entered again at the first that is in sight
+    if (key === "Tab") await browser.run(() => document.hasFocus() || (window.focus(), [...document.querySelectorAll("a[href], button")].find((it) => it.checkVisibility()).focus()));
   };
   const found = await everyControl({ press, run: (body, given) => browser.run(body, given), brings: async (kind, act) => {
     all.push(...await brought());
