@@ -525,5 +525,5 @@ enum mensur_status mensur_ask_decision(const struct mensur_stock *stock,
         *out = *decision;
     }
     free(decision);
-    return status == MENSUR_OK ? status : tell_memory(status, fault);
+    return tell_memory(status, fault);
 }

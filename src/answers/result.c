@@ -2,11 +2,11 @@
 /* Frees what answers own, and says where memory ran out. */
 #include "result_use.h"
 
-#include "proposals.h"
-
 #include <stddef.h>
 #include <stdlib.h>
 #include <string.h>
+
+#include "proposals.h"
 
 void mensur_profile_begin(struct mensur_profile *profile) {
 #define BETWEEN(first, last)                                                                       \

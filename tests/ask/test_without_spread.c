@@ -92,6 +92,16 @@ static size_t strip(json_t *json) {
     return found;
 }
 
+/* Frees both. */
+static void assert_same(json_t *with, json_t *without) {
+    char *one = json_dumps(with, 0), *other = json_dumps(without, 0);
+    assert_string_equal(one, other);
+    free(one);
+    free(other);
+    json_decref(with);
+    json_decref(without);
+}
+
 static void test_same_figures(void **state) {
     struct mensur_shop *shop = *state;
     size_t stated = 0;
@@ -103,12 +113,7 @@ static void test_same_figures(void **state) {
         bool ends = strncmp(questions[i], "neck", 4) == 0 || strncmp(questions[i], "stop", 4) == 0;
         stated += sure > 0;
         assert_true(ends ? less_sure <= sure : less_sure == 0);
-        char *one = json_dumps(with, 0), *other = json_dumps(without, 0);
-        assert_string_equal(one, other);
-        free(one);
-        free(other);
-        json_decref(with);
-        json_decref(without);
+        assert_same(with, without);
     }
     assert_int_equal(stated, STATED);
 }
@@ -146,12 +151,7 @@ static void test_kept_ends(void **state) {
         ends.at[0] -= rows[i].taken ? 5e-10 : 0.0;
         (void)strip(with);
         (void)strip(without);
-        char *one = json_dumps(with, 0), *other = json_dumps(without, 0);
-        assert_string_equal(one, other);
-        free(one);
-        free(other);
-        json_decref(with);
-        json_decref(without);
+        assert_same(with, without);
     }
 }
 

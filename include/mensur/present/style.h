@@ -38,12 +38,11 @@ enum mensur_format { MENSUR_FORMATS(MENSUR_FORMAT_ENUM) MENSUR_FORMATS_END };
 
 /** The parts of a drawing, added together; they stand below each other in this order. */
 enum mensur_drawing_parts {
-    MENSUR_DRAW_WISHES = 1, /**< what each wish allows along the neck; decisions only */
-    MENSUR_DRAW_SIDE = 2,   /**< side views to scale, lower ends of the body together */
-    MENSUR_DRAW_BRIDGE = 4, /**< angles and forces at the first instrument's bridge, enlarged */
-    MENSUR_DRAW_PLACES = 8, /**< finger places to scale, and the spread of the hand by position */
-    MENSUR_DRAW_TENSION =
-        16, /**< the tension of each string, what it is made for, what breaks it */
+    MENSUR_DRAW_WISHES = 1,   /**< what each wish allows along the neck; decisions only */
+    MENSUR_DRAW_SIDE = 2,     /**< side views to scale, lower ends of the body together */
+    MENSUR_DRAW_BRIDGE = 4,   /**< angles and forces at the first instrument's bridge, enlarged */
+    MENSUR_DRAW_PLACES = 8,   /**< finger places to scale, and the spread of the hand by position */
+    MENSUR_DRAW_TENSION = 16, /**< tension of each string, what it is made for, what breaks it */
     MENSUR_DRAW_MEASURES = 32, /**< where each length of the first instrument is measured, not to
                                   scale; alone, not among the others */
     MENSUR_DRAW_BRIEF = 64     /**< with SIDE or PLACES: narrow, so that its letters are large where
