@@ -4,6 +4,7 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { cutTexts, textsOnTexts } from "./boxes.mjs";
+import { inPage } from "./browser.mjs";
 import { damagedBy } from "./damaged.mjs";
 import { assert, axePath, openPage, run, scratch, settle, test } from "./harness.mjs";
 
@@ -85,7 +86,7 @@ async function drawings() {
   await test("no text of a drawing is cut, at 320, 360, 768, 1280 and 1920 px", async () => {
     for (const width of [320, 360, 768, 1280, 1920]) {
       const page = await openPage({ viewport: { width, height: 740 }, fragment: "#a=kestrel&b=heron&like=heron" });
-      await page.$$eval("details", (all) => all.forEach((one) => { one.open = true; }));
+      await page.evaluate(inPage.openAll);
       await settle(page);
       assert.ok(await page.evaluate(() => document.querySelectorAll(".drawing text").length) > 20);
       assert.deepEqual(await page.evaluate(cutTexts), [], `${width} px`);
@@ -574,7 +575,7 @@ async function states() {
       const page = await openPage({ viewport: { width: 360, height: 740 }, colorScheme, fragment: "#a=kestrel&a.neck=abc&a.strings=violin gut&a.tuning=violin&a4=470&scale=390" });
       await page.setInputFiles("#open", given("instruments.csv", "name,stop,neck\nalpha,twelve,150\n"));
       await page.waitForSelector("#read .messages");
-      await page.$$eval("details", (all) => all.forEach((one) => { one.open = true; }));
+      await page.evaluate(inPage.openAll);
       await typed(page, "#a-bridge", "30");
       assert.ok(await page.isVisible("#refusal"));
       await page.evaluate(readFileSync(axePath, "utf8"));
