@@ -111,6 +111,7 @@ function connect() {
   $("read-close").addEventListener("click", () => { $("read-box").hidden = true; });
   addEventListener("pagehide", keepStep);
   connectPanels();
+  addEventListener("resize", drawMeasures);
   connectOwn();
   connectHandles();
   connectDoors();

@@ -79,7 +79,10 @@ function showMeasures() {
 }
 
 function drawMeasures() {
-  for (const key of ["a", "b"]) if (state[key].name) side[key].draw(engine, asked(state, "lengths", { sides: [key], options: ["--output", "page.svg"] }));
+  for (const key of ["a", "b"]) {
+    const model = key === "b" && state.b.name === state.like, alone = asked(state, "lengths", { sides: [key], options: ["--output", "page.svg"] });
+    if (state[key].name) side[key].draw(engine, key === "a" || model ? [askedDecision(state), alone] : [alone], model);
+  }
 }
 
 // A larger shop is searched: what is listed are the names found, and those chosen.

@@ -43,6 +43,7 @@ function showPanels() {
     if (closed && !body.hidden) body.setAttribute("hidden", "until-found");
     else if (!closed) body.removeAttribute("hidden");
   }
+  if (shop) drawMeasures(); // as wide as its panel
 }
 
 // The line that was pressed stays where it is on the screen.

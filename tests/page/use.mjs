@@ -96,25 +96,77 @@ async function drawings() {
       await page.context().close();
     }
   });
-  await test("where each length is measured: every length has its name there, which leads to its field, and the one that matters most is framed", async () => {
-    const page = await openPage({ fragment: "#a=kestrel&b=bittern&like=heron" }), drawing = (key) => `#draw-measures-${key}`;
+  await test("where each length is measured: every length has its name there, which leads to its field, and the one that the verdict's ± comes from most is framed", async () => {
+    const page = await openPage({ viewport: { width: 800, height: 900 }, fragment: "#a=kestrel&b=bittern&like=heron&open=measures.held" }), drawing = (key) => `#draw-measures-${key}`;
     assert.ok(await page.isHidden(drawing("a")));
     await page.click("#a-rest-summary");
     await page.waitForSelector(`${drawing("a")} svg`);
+    assert.ok(await page.isHidden("#names-a"));
     const named = () => page.$$eval(`${drawing("a")} .to`, (all) => all.map((one) => one.textContent.replace(/^\(?(\D*) (?:[\d?].*)$/, "$1").replaceAll(" ", "_")).sort());
     const fields = await page.$$eval("#a-measures .measure input[type=text]", (all) => all.map((one) => one.id.slice(2)).sort());
     assert.deepEqual(await named(), fields);
+    assert.ok(await page.$$eval(`${drawing("a")} .to`, (all) => all.every((one) => one.tabIndex === 0 && one.getAttribute("role") === "button" && one.getAttribute("aria-label") === `${one.textContent}, to its field`)));
     await page.click(`${drawing("a")} text:text-is("overstand 8.0")`);
     assert.equal(await page.evaluate(() => document.activeElement.id), "a-overstand");
-    assert.match(await page.textContent(drawing("a")), /None is framed .*no ± is stated/);
-    await typed(page, "#a-overstand", "8.5±2");
-    await page.waitForFunction((id) => /Framed: matters most, \d+ % of the string length's ±/.test(document.querySelector(id).textContent), drawing("a"));
-    assert.match(await page.textContent(drawing("a")), /overstand 8\.5, matters most/);
+    await page.focus(`${drawing("a")} text:text-is("rib 38.0")`);
+    await page.keyboard.press("Tab");
+    assert.equal(await page.evaluate(() => document.activeElement.textContent), "back arch 13.0");
+    assert.notEqual(await page.evaluate(() => getComputedStyle(document.activeElement).outlineStyle), "none");
+    await page.keyboard.press("Enter");
+    assert.equal(await page.evaluate(() => document.activeElement.id), "a-back_arch");
+    const most = JSON.parse(run("neck", "kestrel", "--like", "heron", "--format", "json").out).answers[0].matters_most[0], share = Math.round(most.share * 100);
+    assert.equal(most.field, "heron stop");
+    assert.match((await page.textContent(drawing("a"))).replace(/\s+/g, " "), new RegExp(`None is framed: ${share} % of the ± of the verdict's neck comes from heron stop`));
+    await page.click("#h-choose button");
+    await page.selectOption("#b-name", "heron"); // the liked one stands beside it
     await page.evaluate(() => { for (const id of ["b-details", "b-rest"]) document.getElementById(id).open = true; });
+    await page.waitForFunction(([id, share]) => document.querySelector(id).textContent.replace(/\s+/g, " ").includes(`Framed: matters most, ${share} % of the ± of the verdict's neck.`), [drawing("b"), share]);
+    assert.match(await page.textContent(drawing("b")), /stop 222\.0, matters most/);
+    await typed(page, "#a-overstand", "8.5±4");
+    await page.waitForFunction((id) => /Framed: matters most, \d+ % of the ± of the verdict's neck\./.test(document.querySelector(id).textContent.replace(/\s+/g, " ")), drawing("a"));
+    assert.match(await page.textContent(drawing("a")), /overstand 8\.5, matters most/);
+    await page.waitForFunction((id) => /comes from overstand/.test(document.querySelector(id).textContent.replace(/\s+/g, " ")), drawing("b"));
+    await page.selectOption("#b-name", "bittern");
+    await page.click("#h-terms button");
     await page.selectOption("#unit", "in"); // the longest figures
-    await page.waitForFunction((id) => /in inches/.test(document.querySelector(id).textContent), drawing("b"));
+    await page.waitForFunction((id) => /in inches/.test(document.querySelector(id).textContent.replace(/\s+/g, " ")), drawing("b"));
     for (const wrong of [cutTexts, textsOnTexts]) assert.deepEqual(await page.evaluate(wrong), []);
     await page.context().close();
+  });
+  await test("where the drawing of what is measured is narrow, numbers of 11 px and more stand in it, and a list of names that lead to the fields below it", async () => {
+    for (const width of [320, 360, 1280]) {
+      const page = await openPage({ viewport: { width, height: 740 }, fragment: "#a=kestrel&b=heron&like=heron&open=measures" });
+      await page.evaluate(() => { for (const id of ["a-rest", "b-details", "b-rest"]) document.getElementById(id).open = true; });
+      await page.waitForSelector("#names-b button");
+      await settle(page);
+      const sizes = await page.$$eval(".names text", (all) => all.map((one) => parseFloat(one.getAttribute("font-size")) * one.ownerSVGElement.getBoundingClientRect().width / one.ownerSVGElement.viewBox.baseVal.width));
+      assert.ok(sizes.length > 60 && Math.min(...sizes) >= 11, `${width}: ${Math.min(...sizes)} px`);
+      for (const wrong of [cutTexts, textsOnTexts]) assert.deepEqual(await page.evaluate(wrong), [], `${width}`);
+      for (const key of ["a", "b"]) {
+        const fields = await page.$$eval(`#${key}-measures .measure input[type=text]`, (all) => all.map((one) => one.id.slice(2)).sort());
+        const listed = await page.$$eval(`#names-${key} button`, (all) => all.map((one) => /^(\d+) (.*?) \(?[\d?]/.exec(one.textContent)).map(([, number, name]) => [Number(number), name.replaceAll(" ", "_")]));
+        assert.deepEqual(listed.map(([, name]) => name).sort(), fields);
+        const drawn = await page.$$eval(`#draw-measures-${key} .to`, (all) => all.map((one) => Number(one.textContent)).sort((a, b) => a - b));
+        assert.deepEqual(drawn, listed.map(([number]) => number));
+      }
+      // the drawing's description has each number beside the name that the list has
+      const said = await page.textContent("#draw-measures-a desc"), names = await page.$$eval("#names-a button", (all) => all.map((one) => one.textContent.replace(/^(\d+) (.*?) (\(?)([\d?].*)$/, "$1: $3$2 $4")));
+      for (const name of names) assert.ok(said.includes(name), name);
+      await page.focus("#names-a li:nth-child(2) button");
+      await page.keyboard.press("Tab");
+      assert.equal(await page.$eval("#draw-measures-a .on", (one) => one.textContent), "3");
+      assert.notEqual(await page.evaluate(() => getComputedStyle(document.activeElement).outlineStyle), "none");
+      await page.keyboard.press("Enter");
+      assert.equal(await page.evaluate(() => document.activeElement.id), "a-back_arch");
+      await page.click("#draw-measures-b text:text-is('4')");
+      assert.equal(await page.evaluate(() => document.activeElement.id), "b-stop");
+      if (width === 360) { // turned, it has the names
+        await page.setViewportSize({ width: 800, height: 740 });
+        await page.waitForFunction(() => /neck 144\.0/.test(document.querySelector("#draw-measures-a").textContent));
+        assert.ok(await page.isHidden("#names-a"));
+      }
+      await page.context().close();
+    }
   });
 }
 
