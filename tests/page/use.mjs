@@ -396,6 +396,18 @@ async function verdict() {
       await page.context().close();
     }
   });
+  await test("from 768 px on the figures stand beside the side view, which stays legible", async () => {
+    for (const [width, height] of [[768, 1024], [960, 800], [1024, 768], [1100, 800], [1280, 800]]) {
+      const page = await openPage({ viewport: { width, height }, fragment: "#a=kestrel&b=heron&like=heron" });
+      const [picture, figures] = await page.evaluate(() => ["#draw-side", "#glance"].map((one) => document.querySelector(one).getBoundingClientRect()).map(({ left, right, top, bottom }) => ({ left, right, top, bottom })));
+      assert.ok(figures.left >= picture.right && figures.top >= picture.top && figures.top < height && figures.right <= width, `${width}: ${JSON.stringify([picture, figures])}`);
+      const letters = await page.$$eval("#draw-side text", (all) => all.map((one) => one.getAttribute("font-size") * one.ownerSVGElement.getBoundingClientRect().width / one.ownerSVGElement.viewBox.baseVal.width));
+      assert.ok(Math.min(...letters) >= 11, `${width}: ${Math.min(...letters)} px`);
+      const broken = await page.$$eval("#glance dd > :last-child", (all) => all.filter((one) => one.getClientRects().length !== 1).map((one) => one.textContent));
+      assert.deepEqual(broken, [], `${width}`);
+      await page.context().close();
+    }
+  });
   await test("strings that would break raise an alarm at the verdict", async () => {
     const page = await openPage({ fragment: "#a=kestrel&a.strings=violin gut&a.tuning=violin&a4=470&b=heron&like=heron" });
     assert.match(await page.textContent("#alarms"), /would break|within a semitone of breaking/);
