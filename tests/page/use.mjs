@@ -659,6 +659,13 @@ async function states() {
       return [[getComputedStyle(probe).backgroundColor, getComputedStyle(probe).color], fills("[fill*='--paper']"), fills("text")];
     });
     assert.deepEqual([plates, letters], [[canvas[0]], [canvas[1]]]);
+    // the model and the second instrument: a dashed outline, a hatch and a label, and no other instrument has them
+    const dashes = (id) => page.$$eval(`${id} :is(polygon, polyline)`, (all) => all.filter((one) => getComputedStyle(one).stroke !== "none").map((one) => [getComputedStyle(one).strokeDasharray, Number(one.points[0].y)]));
+    const top = await page.$$eval("#draw-side text", (all) => all.find((one) => one.textContent === "model: heron").getAttribute("y")), side = await dashes("#draw-side");
+    assert.ok(side.filter(([, y]) => y > top).length > 6);
+    assert.deepEqual(side.filter(([dash, y]) => (dash !== "none") !== (y > top)), []);
+    const bars = await dashes("#draw-tension");
+    assert.ok(bars.filter(([dash]) => dash !== "none").length >= 5 && bars.filter(([dash]) => dash === "none").length >= 5, JSON.stringify(bars));
     await page.context().close();
   });
   await test("what is chosen is read whole, and a door that is open is no wider than the others", async () => {
