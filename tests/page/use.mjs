@@ -560,9 +560,14 @@ async function paper() {
       const pdf = await page.pdf({ format, margin: { top: "12mm", bottom: "12mm", left: "12mm", right: "12mm" } });
       assert.equal(pdf.toString("latin1").match(/\/Type\s*\/Page\b/g).length, 1, format);
     }
-    for (const door of ["strings", "fingers"]) {
+    for (const door of ["strings", "fingers", "strings&restring.material=mix&restring.like=heron&restring.order=yes", "strings&restring.material=mix&a=swift"]) {
       await page.evaluate((door) => { location.hash = `a=kestrel&a.neck=150&b=heron&like=heron&door=${door}`; }, door);
       await settle(page);
+      await page.emulateMedia({ media: "print" });
+      await page.evaluate(() => dispatchEvent(new Event("beforeprint")));
+      const drawn = await page.$$eval("#paper-drawing text", (all) => all.filter((one) => one.checkVisibility()).map((one) => one.textContent));
+      assert.ok(drawn.includes(door.startsWith("strings") ? "tension aimed at" : "First finger to fourth, by position:"), `${door}: ${drawn.join("|")}`);
+      await page.emulateMedia({ media: null });
       for (const format of ["A4", "Letter"]) assert.equal((await page.pdf({ format, preferCSSPageSize: false })).toString("latin1").match(/\/Type\s*\/Page\b/g).length, 1, `${door}, ${format}`);
     }
     await page.evaluate(() => { location.hash = "a=kestrel&a.neck=150&b=heron&like=heron&wish.left-reach=..580"; });
