@@ -80,6 +80,7 @@ static void test_scarce(void **state) {
         {"reach", "--family", "violin", "stature=1290", "age=8"},
         {"lengths", "kestrel", "--output", "x.svg"},
         {"dossier", "kestrel", "heron", "--output", "x.html"},
+        {"lengths", "stop=222", "neck=150", "family=viola"},
         {"lengths", "kestrell", "nobody at all"},
         {"reach", "kestrel", "--player", "xyzzyx"},
         {"compare", "kestrel"},
