@@ -4,6 +4,7 @@
 #include "ask.h"
 #include "learning.h"
 #include "map.h"
+#include "ranking.h"
 #include "scarce.h"
 #include "said.h"
 
@@ -258,6 +259,36 @@ static enum mensur_status learning(const struct demo *demo, struct mensur_fault 
     return told(status, fault);
 }
 
+/* Rows of one part of a file, joined to those of another. */
+static enum mensur_status ranking(const struct demo *demo, struct mensur_fault *fault) {
+    struct mensur_sought sought;
+    struct mensur_profile profile;
+    struct mensur_ranking parts[2] = {{.count = 0}, {.count = 0}};
+    long kept = scarce_left; /* the profile has a test of its own */
+    scarce_left = -1;
+    mensur_sought_init(&sought);
+    check_status("profile",
+                 mensur_ask_profile(&demo->shop.stock, &demo->heron, &demo->terms,
+                                    mensur_ranking_parts(&sought), fault, &profile),
+                 MENSUR_OK);
+    scarce_left = kept;
+    enum mensur_status status = MENSUR_OK;
+    for (size_t i = 0; i < 4 && status == MENSUR_OK; i++) {
+        status = mensur_ranking_take(&sought, &demo->heron, &profile, i, &parts[i / 3]);
+    }
+    for (size_t i = 0; i < 2 && status == MENSUR_OK; i++) {
+        struct mensur_ranking whole = {.count = 0};
+        status = mensur_ranking_join(&sought, &parts[i], &whole);
+        assert_int_equal(parts[i].count, 0);
+        mensur_ranking_clear(&whole);
+    }
+    for (size_t i = 0; i < 2; i++) {
+        mensur_ranking_clear(&parts[i]);
+    }
+    mensur_profile_clear(&profile);
+    return told(status, fault);
+}
+
 static void each_allocation(void **state) {
     static const struct {
         const char *row;
@@ -277,7 +308,8 @@ static void each_allocation(void **state) {
                 {"true places", true_places},
                 {"map like heron", map},
                 {"sizes for a pupil", sizes},
-                {"learning", learning}};
+                {"learning", learning},
+                {"ranking", ranking}};
     for (size_t i = 0; i < COUNT_OF(rows); i++) {
         scarce_go_through(rows[i].row, rows[i].ask, *state);
     }
