@@ -292,31 +292,63 @@ static void tensions(void **state) {
 static void bands_end(void **state) {
     const struct demo *demo = *state;
     const struct mensur_wish wishes[] = {
-        {.kind = MENSUR_WISH_STRING_LENGTH, .low = 0.365, .high = 0.375},
-        {.kind = MENSUR_WISH_STRING_LENGTH, .low = 3.0, .high = 3.1}};
+        {.kind = MENSUR_WISH_STRING_LENGTH, .low = 3.0, .high = 3.1},
+        {.kind = MENSUR_WISH_STRING_LENGTH, .low = 0.365, .high = 0.375}};
     struct mensur_map map = make(demo, &demo->kestrel, wishes, 2);
     for (size_t column = 0; column < MENSUR_MAP_COLUMNS; column++) {
-        assert_false(isnan(map.bands[0].low[column]));
-        assert_true(isnan(map.bands[1].low[column]) && isnan(map.bands[1].high[column]));
+        assert_true(!isnan(map.bands[1].low[column]));
+        assert_true(isnan(map.bands[0].low[column]) && isnan(map.bands[0].high[column]));
         assert_true(isnan(map.common_low[column]) && isnan(map.common_high[column]));
     }
     mensur_map_clear(&map);
+    const struct mensur_wish ratio = {.kind = MENSUR_WISH_RATIO, .low = 2.9, .high = 3.1};
+    /* Beside a longer body the map goes on past the end of the own one. */
+    struct mensur_instrument longer = placed(&demo->kestrel, 440, 290);
+    demo_set(&longer, MENSUR_FIELD_BODY, 700);
     struct mensur_mapping *mapping =
-        begin(demo, &demo->kestrel, &(struct mensur_wishes){NULL, wishes, 1}, MENSUR_HOLD_UNASKED);
-    assert_int_equal(mensur_map_add(mapping, &demo->kestrel, MENSUR_MAP_ASKED), MENSUR_OK);
-    assert_int_equal(mensur_map_add(mapping, &demo->bittern, MENSUR_MAP_ASKED), MENSUR_OK);
+        begin(demo, &demo->kestrel, &(struct mensur_wishes){NULL, &ratio, 1}, MENSUR_HOLD_UNASKED);
+    assert_int_equal(mensur_map_add(mapping, &longer, MENSUR_MAP_ASKED), MENSUR_OK);
     assert_int_equal(mensur_map_make(mapping, &map), MENSUR_OK);
     mensur_mapping_free(mapping);
-    assert_int_equal(map.point_count, 2);
     size_t none = 0;
     for (size_t column = 0; column < MENSUR_MAP_COLUMNS; column++) {
-        if (isnan(map.bands[0].low[column])) {
-            assert_true(isnan(map.common_low[column]));
-            none++;
-        }
+        bool there = !isnan(map.bands[0].low[column]);
+        assert_true(there || isnan(map.common_low[column]));
+        none += there ? 0U : 1U;
     }
     assert_in_range(none, 1, MENSUR_MAP_COLUMNS - 1);
+    assert_int_equal(map.line_count, 0); /* from corner to corner */
     mensur_map_clear(&map);
+}
+
+/* String lengths have lines at round millimetres: 2, 5, 10 or 20, at most twelve over the map. */
+static void round_lines(void **state) {
+    const struct demo *demo = *state;
+    const struct mensur_wishes none = {NULL, NULL, 0};
+    static const struct {
+        double stop, neck, step; /* mm */
+        size_t lines;
+    } rows[] = {{214, 144, 5, 8},
+                {222, 150, 5, 8},
+                {240, 165, 10, 8},
+                {290, 200, 20, 9},
+                {400, 280, 50, 8}};
+    for (size_t i = 0; i < COUNT_OF(rows); i++) {
+        struct mensur_map map;
+        struct mensur_instrument other = placed(&demo->kestrel, rows[i].stop, rows[i].neck);
+        struct mensur_mapping *mapping = begin(demo, &demo->kestrel, &none, MENSUR_HOLD_UNASKED);
+        assert_int_equal(mensur_map_add(mapping, &other, MENSUR_MAP_ASKED), MENSUR_OK);
+        assert_int_equal(mensur_map_make(mapping, &map), MENSUR_OK);
+        assert_int_equal(map.line_count, rows[i].lines);
+        for (size_t k = 0; k < map.line_count; k++) {
+            double mm = map.lines[k].string_length * 1000;
+            check_close("a round length", mm, round(mm / rows[i].step) * rows[i].step, 0, 1e-12);
+            check_close("one step on", mm - map.lines[0].string_length * 1000,
+                        (double)k * rows[i].step, 1e-9, 0);
+        }
+        mensur_mapping_free(mapping);
+        mensur_map_clear(&map);
+    }
 }
 
 /* Without a stop there is no place; a wish for a string that is not there cannot be asked. */
@@ -348,9 +380,9 @@ static void refuses(void **state) {
 }
 
 int main(void) {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(lines),     cmocka_unit_test(bands),
-                                       cmocka_unit_test(points),    cmocka_unit_test(crowds),
-                                       cmocka_unit_test(kinds),     cmocka_unit_test(tensions),
-                                       cmocka_unit_test(bands_end), cmocka_unit_test(refuses)};
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(lines),     cmocka_unit_test(bands),       cmocka_unit_test(points),
+        cmocka_unit_test(crowds),    cmocka_unit_test(kinds),       cmocka_unit_test(tensions),
+        cmocka_unit_test(bands_end), cmocka_unit_test(round_lines), cmocka_unit_test(refuses)};
     return cmocka_run_group_tests(tests, demo_open, demo_close);
 }
