@@ -125,6 +125,22 @@ static enum mensur_status changed(const struct demo *demo, struct mensur_fault *
     return status;
 }
 
+/* A size has its family; and a decision on what is proposed tells what the file has as well. */
+static enum mensur_status resized(const struct demo *demo, struct mensur_fault *fault) {
+    static const struct mensur_change to[] = {
+        {.of = MENSUR_CHANGE_FAMILY, .text = "viola"},
+        {.of = MENSUR_CHANGE_SIZE, .text = "violin 1/2"},
+    };
+    struct mensur_instrument out;
+    enum mensur_status status = mensur_instrument_changed(&demo->shop.stock, &demo->heron, to,
+                                                          COUNT_OF(to), &demo->terms, fault, &out);
+    if (status == MENSUR_OK) {
+        assert_string_equal(out.family, "violin");
+        mensur_instrument_clear(&out);
+    }
+    return status;
+}
+
 static enum mensur_status scale(const struct demo *demo, struct mensur_fault *fault) {
     const struct mensur_scaling scaling = {.by = MENSUR_SCALE_TO_BODY, .value = 0.395};
     struct mensur_instrument scaled;
@@ -172,6 +188,22 @@ static enum mensur_status neck_in_conflict(const struct demo *demo, struct mensu
 static enum mensur_status stop_for_length(const struct demo *demo, struct mensur_fault *fault) {
     const struct mensur_wishes wishes = {.items = apart, .count = 1};
     return decide(demo, &demo->heron, &wishes, true, fault);
+}
+
+static enum mensur_status neck_proposed(const struct demo *demo, struct mensur_fault *fault) {
+    const struct mensur_wishes wishes = {.items = apart, .count = 1};
+    struct mensur_instrument proposed;
+    long kept = scarce_left; /* the change has a test of its own */
+    scarce_left = -1;
+    check_status("changed",
+                 mensur_instrument_changed(&demo->shop.stock, &demo->kestrel, changes, 1,
+                                           &demo->terms, fault, &proposed),
+                 MENSUR_OK);
+    proposed.was = &demo->kestrel;
+    scarce_left = kept;
+    enum mensur_status status = decide(demo, &proposed, &wishes, false, fault);
+    mensur_instrument_clear(&proposed);
+    return status;
 }
 
 static enum mensur_status true_places(const struct demo *demo, struct mensur_fault *fault) {
@@ -301,10 +333,12 @@ static void each_allocation(void **state) {
                 {"compare", compare},
                 {"change", change},
                 {"changed", changed},
+                {"resized", resized},
                 {"scale", scale},
                 {"neck like heron", neck_like},
                 {"neck in conflict", neck_in_conflict},
                 {"stop for a length", stop_for_length},
+                {"neck of what is proposed", neck_proposed},
                 {"true places", true_places},
                 {"map like heron", map},
                 {"sizes for a pupil", sizes},

@@ -27,7 +27,7 @@ static const struct {
     {"stop=218-222", MENSUR_SOUGHT_FIGURE, 0.218, 0.222, 1e-15, NULL},
     /* a hyphen of an exponent parts nothing */
     {"stop=2180e-1-222", MENSUR_SOUGHT_FIGURE, 0.218, 0.222, 1e-15, NULL},
-    {"stop=2180E-1..222", MENSUR_SOUGHT_FIGURE, 0.218, 0.222, 1e-15, NULL},
+    {"stop=2180E-1-222", MENSUR_SOUGHT_FIGURE, 0.218, 0.222, 1e-15, NULL},
     /* one value, give or take */
     {"stop=220", MENSUR_SOUGHT_FIGURE, 0.219, 0.221, 1e-15, NULL},
     {"first_finger_at_heel_semitones=7", MENSUR_SOUGHT_FIGURE, 6.8, 7.2, 1e-14, NULL},
@@ -217,6 +217,7 @@ static const struct question {
     {"a word, in any capitals", {"family=VIOLIN"}, NULL, NULL, "swift ", NULL},
     {"a text that is not there", {"strings=viola gut"}, NULL, NULL, "heron kestrel ", NULL},
     {"an owner's number, however it is written", {"price=100"}, NULL, NULL, "heron wren ", NULL},
+    {"a number under others, in capitals", {"PRICE=20"}, NULL, NULL, "swift ", NULL},
     {"an owner's text", {"remark=GOOD"}, NULL, NULL, "heron ", NULL},
     {"a number that is text there", {"price=90 eur"}, NULL, NULL, "kestrel ", NULL},
     {"a range", {"price=..20"}, NULL, NULL, "swift dipper ", NULL},
