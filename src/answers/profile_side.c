@@ -115,7 +115,7 @@ void profile_crossings(const struct setup *setup, const struct mensur_lengths *l
     }
     double tilt = (lengths->clearance_low - lengths->clearance_high) / out->spacing_bridge *
                   setup->string_length / out->board_length;
-    for (size_t i = 0; i < count && i < MENSUR_RESULT_STRINGS; i++) {
+    for (size_t i = 0; i < count; i++) {
         struct mensur_crossing *crossing = &out->crossings[i];
         double nut = NAN;
         *crossing =

@@ -217,7 +217,7 @@ static enum mensur_status shape_aims(struct restringer *restringer, struct mensu
                          "%s: nothing says how much tension there is to be shared out; wish for "
                          "one, for example --tension %s=50..54",
                          restringer->setup->instrument->name,
-                         count == 0 ? "A4" : restringer->setup->tuning->notes[count - 1].name);
+                         restringer->setup->tuning->notes[count - 1].name);
         return MENSUR_USE;
     }
     for (size_t i = 0; i < count; i++) {
@@ -602,7 +602,7 @@ bool restring_fill(struct restringer *restringer, enum restring_pool of) {
         next += note->count;
         each_has_one = each_has_one && note->count > 0;
     }
-    return each_has_one && restringer->note_count > 0;
+    return each_has_one;
 }
 
 int64_t restring_cost_of(const struct restringer *restringer,

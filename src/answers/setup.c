@@ -420,13 +420,9 @@ static bool board_is_too_long(const struct setup *setup, double *string) {
 }
 
 /* Why there is no side view, and what would do. */
-static enum mensur_status no_slope(const struct setup *setup, enum mensur_status status,
-                                   struct mensur_fault *fault) {
+static enum mensur_status no_slope(const struct setup *setup, struct mensur_fault *fault) {
     const struct mensur_side_view *view = &setup->view;
     double string;
-    if (status == MENSUR_MEMORY) {
-        return tell_memory(status, fault);
-    }
     if (view->bridge <= view->projection) {
         tell_low_bridge(setup, fault);
     } else if (view->stop >= view->body_straight) {
@@ -496,7 +492,7 @@ enum mensur_status setup_make(struct mensur_solver *solver, const struct mensur_
     if (out->has_geometry) {
         status = solve_view(out, from, hold);
         if (status != MENSUR_OK) {
-            status = no_slope(out, status, fault);
+            status = no_slope(out, fault);
             findings_explain(stock, instrument, MENSUR_FIELD_BRIDGE, MENSUR_FIELD_PROJECTION,
                              fault);
             return status;

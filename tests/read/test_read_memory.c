@@ -87,6 +87,19 @@ static enum mensur_status refused(enum mensur_table table, const char *text, siz
     return status;
 }
 
+/* Strings of its own, beside which the catalogue's stand. */
+static enum mensur_status own_strings(const struct demo *demo, struct mensur_fault *fault) {
+    const struct given given[] = {
+        {MENSUR_TABLE_INSTRUMENTS, "name,string_length,strings\nx,372,gut\n", 0},
+        {MENSUR_TABLE_STRINGS, "name,note,set,linear_density\na,A4,gut,1.8\n", 0}};
+    struct outcome outcome;
+    (void)demo;
+    read_tables(given, COUNT_OF(given), &outcome);
+    enum mensur_status status = as_wanted(outcome.status, MENSUR_OK, fault);
+    clear_outcome(&outcome);
+    return status;
+}
+
 static enum mensur_status empty(const struct demo *demo, struct mensur_fault *fault) {
     (void)demo;
     return refused(MENSUR_TABLE_TUNINGS, "\n", 1, fault);
@@ -99,8 +112,8 @@ static enum mensur_status nul(const struct demo *demo, struct mensur_fault *faul
 
 static enum mensur_status bad_rows(const struct demo *demo, struct mensur_fault *fault) {
     (void)demo;
-    return refused(MENSUR_TABLE_INSTRUMENTS, "name,stop,neck,stop\na,x,y\n,222,150,\nb,-1,0\n", 0,
-                   fault);
+    return refused(MENSUR_TABLE_INSTRUMENTS,
+                   "name,stop,neck,stop,bridgee\na,x,y\n,222,150,\nb,-1,0\n", 0, fault);
 }
 
 static enum mensur_status from_folder(const char *folder, enum mensur_status wanted,
@@ -221,6 +234,7 @@ static void each_allocation(void **state) {
         const char *row;
         scarce_question *ask;
     } rows[] = {{"names that come twice", names_twice},
+                {"strings beside the catalogue", own_strings},
                 {"empty file", empty},
                 {"NUL", nul},
                 {"bad rows", bad_rows},
