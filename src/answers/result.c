@@ -41,6 +41,16 @@ void mensur_profile_clear(struct mensur_profile *profile) {
     profile->true_place_count = profile->assumed.count = 0;
 }
 
+const struct mensur_measure *mensur_measure_named(const struct mensur_profile *profile,
+                                                  const char *field) {
+    for (size_t i = 0; i < profile->measure_count; i++) {
+        if (strcmp(profile->measures[i].field, field) == 0) {
+            return &profile->measures[i];
+        }
+    }
+    return NULL;
+}
+
 static void clear_profiles(struct mensur_profile *profiles, size_t count) {
     for (size_t i = 0; profiles != NULL && i < count; i++) {
         mensur_profile_clear(&profiles[i]);
