@@ -24,6 +24,9 @@ void mensur_facts_add(struct mensur_facts *list, enum mensur_fact_kind kind,
  * would take a good part of the time that the figures take. */
 void mensur_profile_begin(struct mensur_profile *profile);
 
+/* Moves a profile to where another may be: what of its lists is not in use stays behind. */
+void mensur_profile_move(const struct mensur_profile *from, struct mensur_profile *to);
+
 /* The measurement of a name as in the files, "board_nut", of an instrument as it stands; NULL where
  * the profile has none of that name. */
 const struct mensur_measure *mensur_measure_named(const struct mensur_profile *profile,
