@@ -9,6 +9,7 @@
 #include "draw.h"
 #include "figures.h"
 #include "lettering.h"
+#include "result_use.h"
 
 #define QUARTER_TURN 1.5707963267948966
 
@@ -176,17 +177,6 @@ static void draw_side(const struct figure *figure, const struct side *s) {
          s->end - 1.5, s->saddle);
 }
 
-/* The row of a measurement; NULL: the profile has none of that name. */
-static const struct mensur_measure *measure_of(const struct mensur_profile *profile,
-                                               const char *field) {
-    for (size_t i = 0; i < profile->measure_count; i++) {
-        if (strcmp(profile->measures[i].field, field) == 0) {
-            return &profile->measures[i];
-        }
-    }
-    return NULL;
-}
-
 /* The name in words with the figure: "stop 222.0"; in brackets where that was not measured. */
 static void name_text(const struct figure *figure, const struct mensur_measure *of, char *text,
                       size_t room) {
@@ -226,7 +216,7 @@ static void put_name(const struct figure *figure, const struct place *place,
 static void put_place(const struct figure *figure, const struct place *place) {
     double run = place->to.x - place->from.x, rise = place->to.y - place->from.y;
     double along = fmax(hypot(run, rise), 1e-9), x = TICK * rise / along, y = TICK * run / along;
-    const struct mensur_measure *of = measure_of(figure->profile, place->field);
+    const struct mensur_measure *of = mensur_measure_named(figure->profile, place->field);
     if (of == NULL) {
         return;
     }
@@ -358,7 +348,7 @@ static void draw_widths(struct figure *figure) {
 static const struct mensur_matter *most_of(const struct mensur_profile *profile) {
     const struct mensur_spread *spread = profile->spread;
     for (size_t i = 0; spread != NULL && i < spread->matter_count; i++) {
-        if (measure_of(profile, spread->matters[i].field) != NULL) {
+        if (mensur_measure_named(profile, spread->matters[i].field) != NULL) {
             return &spread->matters[i];
         }
     }
