@@ -106,6 +106,7 @@ static enum mensur_status read_words(struct page *page, const char *words, size_
     page->question.style.id = page->id;
     page->question.style.html_parts = page->parts;
     page->question.terms.without_spread = page->moving;
+    page->question.terms.place_alone = page->parts == MENSUR_HTML_HEADLINE;
     page->question.terms.ends = &page->ends;
     /* the other habits stand in the page's controls, whose words say all of them */
     page->question.heading = page->open ? ask_settings_heading(&page->shop.stock) : NULL;
