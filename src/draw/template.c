@@ -129,7 +129,7 @@ static const struct {
     const char *name;
     size_t offset;
     const char *field;
-} rows[] = {
+} block[] = {
 #define ROW(name, member, field)                                                                   \
     { name, offsetof(struct mensur_side_points, member), field }
     ROW("body, straight", body_straight, "body_straight"),
@@ -169,11 +169,11 @@ static void put_table(struct view *view, double y) {
                                           "follows from the others"};
     const struct mensur_profile *profile = view->layout->template->profile;
     const struct mensur_side_points *side = &profile->side;
-    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        double value = *(const double *)(const void *)((const char *)side + rows[i].offset);
+    for (size_t i = 0; i < sizeof block / sizeof block[0]; i++) {
+        double value = *(const double *)(const void *)((const char *)side + block[i].offset);
         if (!isnan(value)) {
-            put_row(view, y, rows[i].name, value,
-                    origins[mensur_side_origin(profile, rows[i].field, value)]);
+            put_row(view, y, block[i].name, value,
+                    origins[mensur_side_origin(profile, block[i].field, value)]);
             y += 5.0;
         }
     }

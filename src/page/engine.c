@@ -49,11 +49,7 @@ int page_table_of(const char *heads, size_t size) {
     return mensur_table_of_heads(heads, size);
 }
 
-struct mensur_sink page_sink(struct page *page) {
-    return (struct mensur_sink){mensur_kept_bytes_add, &page->reply};
-}
-
-void page_reply_clear(struct page *page) {
+static void reply_clear(struct page *page) {
     page->reply.length = 0;
 }
 
@@ -65,7 +61,7 @@ static void forget_question(struct page *page) {
 }
 
 int page_open(struct page *page) {
-    page_reply_clear(page);
+    reply_clear(page);
     forget_question(page);
     return mensur_status_exit_code(page_open_shop(page));
 }
@@ -75,7 +71,7 @@ static void reply_messages(struct page *page, const struct mensur_texts *message
                            enum mensur_status status) {
     static const char lead[] = "mensur: ";
     const struct mensur_sink sink = page_sink(page);
-    page_reply_clear(page);
+    reply_clear(page);
     for (size_t i = 0; i < messages->count; i++) {
         const char *text = messages->items[i];
         text += strncmp(text, lead, sizeof lead - 1) == 0 ? sizeof lead - 1 : 0;
@@ -167,7 +163,7 @@ static int answer_words(struct page *page, const char *words, size_t size, make_
     const struct mensur_kept kept = {page->instruments, page->count};
     const struct mensur_sink sink = page_sink(page);
     struct mensur_texts messages = {0};
-    page_reply_clear(page);
+    reply_clear(page);
     forget_question(page);
     enum mensur_status status = read_words(page, words, size, &messages);
     if (status == MENSUR_OK && page->question.help != MENSUR_HELP_NONE) {
@@ -231,7 +227,7 @@ int page_figures(struct page *page, const char *words, size_t size) {
 int page_decided(struct page *page, const char *keys, size_t size) {
     const struct mensur_sink sink = page_sink(page);
     const struct page_keys wanted = {keys, size};
-    page_reply_clear(page);
+    reply_clear(page);
     return mensur_status_exit_code(
         page->answer.decided
             ? page_write_decided(&page->answer.decision, &page->question.style, &wanted, &sink)
@@ -241,7 +237,7 @@ int page_decided(struct page *page, const char *keys, size_t size) {
 /* The wishes of the latest decision. */
 int page_wishes(struct page *page) {
     const struct mensur_sink sink = page_sink(page);
-    page_reply_clear(page);
+    reply_clear(page);
     return mensur_status_exit_code(
         page->answer.decided
             ? page_write_wishes(&page->answer.decision, &page->question.style, &sink)
@@ -251,7 +247,7 @@ int page_wishes(struct page *page) {
 /* Where the axes of the latest drawings stand. */
 int page_axes(struct page *page) {
     const struct mensur_sink sink = page_sink(page);
-    page_reply_clear(page);
+    reply_clear(page);
     return mensur_status_exit_code(page_write_axes(&page->axes, &sink));
 }
 
@@ -270,7 +266,7 @@ int page_tell(struct page *page, const char *id, unsigned parts, bool full) {
     const struct mensur_sink sink = page_sink(page);
     const struct mensur_question question = page->question;
     const struct mensur_heading heading = page->answer.heading;
-    page_reply_clear(page);
+    reply_clear(page);
     page->question.medium = MENSUR_MEDIUM_WORDS;
     page->question.style.format = MENSUR_FORMAT_HTML;
     page->question.style.id = id;
@@ -310,7 +306,7 @@ int page_draw(struct page *page, unsigned parts, const char *id) {
                                                .id = *id != '\0' ? id : NULL,
                                                .within_page = *id != '\0',
                                                .axes = *id != '\0' ? &page->axes : NULL};
-    page_reply_clear(page);
+    reply_clear(page);
     return mensur_status_exit_code(mensur_answer_draw(&page->answer, parts, &style, &sink));
 }
 
@@ -330,7 +326,7 @@ double page_recommended(const struct page *page) {
 int page_table(struct page *page, unsigned table) {
     const struct mensur_sink sink = page_sink(page);
     size_t size = 0;
-    page_reply_clear(page);
+    reply_clear(page);
     if (table >= MENSUR_TABLE_COUNT) {
         return mensur_status_exit_code(MENSUR_USE);
     }

@@ -36,8 +36,9 @@ struct page {
 };
 
 /* The reply as a sink. */
-struct mensur_sink page_sink(struct page *page);
-void page_reply_clear(struct page *page);
+static inline struct mensur_sink page_sink(struct page *page) {
+    return (struct mensur_sink){mensur_kept_bytes_add, &page->reply};
+}
 
 /* Tables: takes over bytes for the next shop; opens it, and keeps the old one where it is bad. The
  * reply says what is in the shop, or what was found wrong, in JSON. */
