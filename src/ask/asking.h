@@ -22,9 +22,10 @@ struct asking {
 
 /* Answers it. */
 typedef enum mensur_status make_answer(struct asking *asking);
-make_answer ask_make_files, ask_make_rows, ask_make_comparison, ask_make_change, ask_make_scaled,
-    ask_make_decision, ask_make_map, ask_make_restringing, ask_make_reaching, ask_make_sheet,
-    ask_make_template, ask_make_dossier, ask_make_ranking, ask_make_learned;
+#define COMMAND_MAKE(id, name, arguments, meaning, example, takes, read, make, told)               \
+    ask_make_##make,
+make_answer COMMAND_LIST(COMMAND_MAKE) ask_make_learned;
+#undef COMMAND_MAKE
 
 /* What bow and finger feel is told too: where it is asked for, and in JSON. */
 bool ask_feels(const struct mensur_question *question);

@@ -49,14 +49,6 @@ int page_table_of(const char *heads, size_t size) {
     return mensur_table_of_heads(heads, size);
 }
 
-struct mensur_sink page_sink(struct page *page) {
-    return (struct mensur_sink){mensur_kept_bytes_add, &page->reply};
-}
-
-void page_reply_clear(struct page *page) {
-    page->reply.length = 0;
-}
-
 static void forget_question(struct page *page) {
     mensur_answer_clear(&page->answer);
     mensur_question_clear(&page->question);

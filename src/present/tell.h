@@ -7,6 +7,7 @@
 #include "figures.h"
 #include "gathered.h"
 #include "ranking.h"
+#include "view.h"
 
 /* A column of a table that is a figure of a record. */
 struct mensur_told {
@@ -96,6 +97,9 @@ void mensur_tell_tension_of_two(struct mensur_document *document, const struct m
 void mensur_tell_fingers(struct mensur_document *document, const struct mensur_profile *profile);
 void mensur_tell_fingers_of_two(struct mensur_document *document, const struct mensur_profile *one,
                                 const struct mensur_profile *two);
+/* What a view tells of an instrument, where its question has no words of its own. */
+void mensur_tell_view(struct mensur_document *document, const struct mensur_view *view,
+                      const struct mensur_profile *profile);
 void mensur_tell_comparison(struct mensur_document *document,
                             const struct mensur_comparison *comparison);
 /* What an instrument of a comparison is called where they are told apart. */
