@@ -36,7 +36,7 @@ enum mensur_status ask_say_fault(struct mensur_texts *messages, const struct men
                                  const struct mensur_instrument *instrument,
                                  const struct mensur_fault *fault, enum mensur_status status);
 
-/* Answers lengths, tension or fingers of one instrument: MENSUR_OK, or as mensur_ask_profile with
+/* Answers a question of one instrument on its own: MENSUR_OK, or as mensur_ask_profile with
  * the reason among the messages. `of_many`: it is told in a table alone, and not drawn. */
 enum mensur_status ask_row_make(struct mensur_solver *solver, const struct mensur_shop *shop,
                                 const struct mensur_question *question,

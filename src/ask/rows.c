@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* lengths, tension, fingers: one instrument after the other. */
+/* Questions of each instrument on its own, one after the other. */
 #include "asking.h"
 #include "ways.h"
 #include "working.h"

@@ -80,7 +80,7 @@ enum mensur_status mensur_present_check(struct mensur_presenter *presenter, cons
 /* Cautions that apply to answers that were written within a presentation of their own. */
 void mensur_present_cautions(struct mensur_presenter *presenter,
                              const struct mensur_facts *cautions);
-/* What is presented next are two instruments' lengths, tensions or finger places, which a brief
+/* What is presented next is told of two instruments: lengths, tensions and finger places a brief
  * text tells in one; both are borrowed until the second is presented. */
 void mensur_present_of_two(struct mensur_presenter *presenter);
 /* Attaches the working to the answer that is presented next: below its tables in text and HTML, as

@@ -25,13 +25,34 @@ static void tell_part(struct mensur_document *document, const struct mensur_view
     }
 }
 
+/* The first sentence answers; without any the name stands there. */
+static void tell_first(struct mensur_document *document, const struct mensur_profile *profile) {
+    struct mensur_facts first = profile->remarks, others = profile->remarks;
+    if (first.count == 0) {
+        mensur_paragraph(document, 0, "%n:", profile->instrument);
+        return;
+    }
+    first.count = 1;
+    others.items++;
+    others.count--;
+    mensur_paragraph(document, 0, "");
+    mensur_say_facts(document, &first);
+    mensur_say(document, ".");
+    mensur_points(document, &others);
+}
+
 void mensur_tell_view(struct mensur_document *document, const struct mensur_view *view,
                       const struct mensur_profile *profile) {
-    mensur_heading(document, MENSUR_HEADING_PART, "%n", profile->instrument);
-    mensur_points(document, &profile->remarks);
+    bool strings = (view->parts & MENSUR_PART_STRINGS) != 0;
+    bool fingers = (view->parts & MENSUR_PART_FINGERS) != 0;
+    tell_first(document, profile);
     for (size_t i = 0; i < MENSUR_VIEW_PARTS && view->told[i].in != 0; i++) {
         if ((view->told[i].in & MENSUR_VIEW_TEXT) != 0) {
             tell_part(document, &view->told[i], profile);
         }
     }
+    mensur_tell_spread(document, profile->instrument, profile->spread,
+                       strings   ? MENSUR_SURE_STRINGS
+                       : fingers ? MENSUR_SURE_FINGERS
+                                 : MENSUR_SURE_LENGTHS);
 }
