@@ -205,8 +205,8 @@ enum mensur_status mensur_answer_pages(const struct mensur_answer *answer, size_
 }
 
 const char *mensur_answer_title(const struct mensur_answer *answer) {
-    return is_sheet(answer)      ? "Finger places at true size"
-           : is_template(answer) ? "Template at true size"
+    return is_sheet(answer)      ? MENSUR_SHEET_TITLE
+           : is_template(answer) ? MENSUR_TEMPLATE_TITLE
            : is_dossier(answer)  ? "Dossier"
                                  : NULL;
 }

@@ -307,17 +307,9 @@ static void reach_row(struct mensur_csv *row, const void *answer, size_t i) {
     }
     mensur_csv_number(row, "span_mm", MENSUR_LENGTH, reaching->span);
     if (reaching->sizes != NULL) {
-        const struct mensur_pupil_size *size = &reaching->sizes[i];
         mensur_csv_number(row, "string_length_mm", MENSUR_LENGTH,
                           reaching->instruments[i].string_length);
-        known_cell(row, "recommended", size->recommended);
-        known_cell(row, "within_plus_minus", size->open);
-        mensur_csv_number(row, "age_low_years", MENSUR_NUMBER, size->age_low);
-        mensur_csv_number(row, "age_high_years", MENSUR_NUMBER, size->age_high);
-        mensur_csv_number(row, "stature_low_mm", MENSUR_LENGTH, size->stature_low);
-        mensur_csv_number(row, "stature_high_mm", MENSUR_LENGTH, size->stature_high);
-        mensur_csv_number(row, "from_stature_mm", MENSUR_LENGTH, size->from_stature);
-        mensur_csv_number(row, "from_age_years", MENSUR_NUMBER, size->from_age);
+        figures(row, MENSUR_SCOPE_PUPIL_SIZE, &reaching->sizes[i]);
     }
 }
 

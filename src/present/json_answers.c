@@ -610,17 +610,6 @@ static void json_restringing(struct mensur_presenter *presenter,
     end_spread(presenter, &answer, &restringing->present, restringing->spread);
 }
 
-static void put_size(struct mensur_json *answer, const struct mensur_pupil_size *size) {
-    put_known(answer, "recommended", size->recommended);
-    put_known(answer, "within_plus_minus", size->open);
-    put_number(answer, "age_low_years", MENSUR_NUMBER, size->age_low);
-    put_number(answer, "age_high_years", MENSUR_NUMBER, size->age_high);
-    put_number(answer, "stature_low_mm", MENSUR_LENGTH, size->stature_low);
-    put_number(answer, "stature_high_mm", MENSUR_LENGTH, size->stature_high);
-    put_number(answer, "from_stature_mm", MENSUR_LENGTH, size->from_stature);
-    put_number(answer, "from_age_years", MENSUR_NUMBER, size->from_age);
-}
-
 /* An answer for each instrument. */
 static void json_reaching(struct mensur_presenter *presenter,
                           const struct mensur_reaching *reaching) {
@@ -640,7 +629,7 @@ static void json_reaching(struct mensur_presenter *presenter,
         put_number(&answer, "span_mm", MENSUR_LENGTH, reaching->span);
         if (reaching->sizes != NULL) {
             put_number(&answer, "string_length_mm", MENSUR_LENGTH, reach->string_length);
-            put_size(&answer, &reaching->sizes[i]);
+            put_figures(&answer, MENSUR_SCOPE_PUPIL_SIZE, &reaching->sizes[i], false);
         }
         begin(&answer, "assumed", '[');
         add_assumed(&answer, NULL, &reaching->assumed);

@@ -43,8 +43,6 @@ struct mensur_told_positions mensur_told_positions_of(const struct mensur_reachi
 /* A figure of a profile's string by its note; NULL where it has none of that note. */
 const struct mensur_string_figures *mensur_told_string(const struct mensur_profile *profile,
                                                        const char *note);
-/* The name of a string, or that there is none. */
-const char *mensur_told_name(const char *string);
 /* "1 string", "4 strings". */
 struct mensur_shown mensur_told_count(size_t count, const char *one, const char *several);
 /* "board_length" as "board length", which no line break parts. */
