@@ -8,7 +8,6 @@
 #include <string.h>
 
 #include "lettering.h"
-#include "result_use.h"
 
 /* Greatest height of a row, px: a stop of a few millimetres would make it as high as it is wide. */
 #define TOP_MAX 260.0
@@ -17,13 +16,6 @@
 /* px between a row's name and the highest string, and below the instrument. */
 #define ABOVE 44.0
 #define BELOW 106.0
-
-enum mensur_origin mensur_side_origin(const struct mensur_profile *profile, const char *field,
-                                      double drawn) {
-    const struct mensur_measure *measure = mensur_measure_named(profile, field);
-    enum mensur_origin origin = measure == NULL ? MENSUR_ORIGIN_UNKNOWN : measure->origin;
-    return origin == MENSUR_ORIGIN_UNKNOWN && !isnan(drawn) ? MENSUR_ORIGIN_ASSUMED : origin;
-}
 
 static bool is_assumed(const struct mensur_profile *profile, const char *field, double drawn) {
     return mensur_side_origin(profile, field, drawn) == MENSUR_ORIGIN_ASSUMED;
