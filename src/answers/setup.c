@@ -457,10 +457,11 @@ enum mensur_status setup_check_clearance(const struct setup *setup, struct mensu
     return MENSUR_NO_ANSWER;
 }
 
-enum mensur_status setup_make(struct mensur_solver *solver, const struct mensur_stock *stock,
-                              const struct mensur_instrument *instrument, const struct setup *from,
-                              enum mensur_hold hold, struct mensur_fault *fault,
-                              struct setup *out) {
+/* It is made in its place, which a failure leaves half filled. */
+static enum mensur_status make_ready(struct mensur_solver *solver, const struct mensur_stock *stock,
+                                     const struct mensur_instrument *instrument,
+                                     const struct setup *from, enum mensur_hold hold,
+                                     struct mensur_fault *fault, struct setup *out) {
     if (from != NULL && from->instrument->size != instrument->size) {
         from = NULL; /* another size keeps nothing that was assumed of the one before */
     }
@@ -505,6 +506,18 @@ enum mensur_status setup_make(struct mensur_solver *solver, const struct mensur_
     out->end_clearance = setup_board_end_clearance(out);
     out->end_clearance_known = true;
     return MENSUR_OK;
+}
+
+enum mensur_status setup_make(struct mensur_solver *solver, const struct mensur_stock *stock,
+                              const struct mensur_instrument *instrument, const struct setup *from,
+                              enum mensur_hold hold, struct mensur_fault *fault,
+                              struct setup *out) {
+    struct setup setup;
+    enum mensur_status status = make_ready(solver, stock, instrument, from, hold, fault, &setup);
+    if (status == MENSUR_OK) {
+        *out = setup;
+    }
+    return status;
 }
 
 enum mensur_status setup_move(const struct setup *from, double neck, double stop,

@@ -22,11 +22,12 @@ struct build {
 static const struct mensur_pen no_pen = {MENSUR_PAINT_NONE, 0.0, MENSUR_DASH_NONE};
 
 static const struct {
-    enum mensur_paint wood, board;
+    enum mensur_paint wood, board, outline;
     double line;
-} looks[] = {[MENSUR_SIDE_INK] = {MENSUR_PAINT_TINT, MENSUR_PAINT_SOFT, 1.3},
-             [MENSUR_SIDE_THIN] = {MENSUR_PAINT_PAPER, MENSUR_PAINT_HATCH, 0.7},
-             [MENSUR_SIDE_LIKED] = {MENSUR_PAINT_PAPER, MENSUR_PAINT_HATCH_OTHER, 1.0}};
+} looks[] = {
+    [MENSUR_SIDE_INK] = {MENSUR_PAINT_TINT, MENSUR_PAINT_SOFT, MENSUR_PAINT_INK, 1.3},
+    [MENSUR_SIDE_THIN] = {MENSUR_PAINT_PAPER, MENSUR_PAINT_HATCH, MENSUR_PAINT_INK, 0.7},
+    [MENSUR_SIDE_LIKED] = {MENSUR_PAINT_PAPER, MENSUR_PAINT_HATCH_OTHER, MENSUR_PAINT_SECOND, 1.0}};
 
 /* One instrument while it is drawn. */
 struct pencil {
@@ -280,7 +281,8 @@ static void draw_tail(const struct pencil *pencil) {
 
 static void draw_string(const struct pencil *pencil) {
     const struct mensur_side_points *side = pencil->side;
-    struct mensur_pen pen = {MENSUR_PAINT_INK, fmax(pencil->outline.width, 1.2), MENSUR_DASH_NONE};
+    struct mensur_pen pen = {pencil->outline.paint, fmax(pencil->outline.width, 1.2),
+                             MENSUR_DASH_NONE};
     bool open = isnan(side->body_straight);
     double whole = hypot(side->body_straight - side->top_x, side->top_y - side->saddle);
     double after = pencil->profile->lengths.afterlength;
@@ -302,7 +304,7 @@ void mensur_side_instrument(struct mensur_draw *draw, const struct mensur_profil
                                   .profile = profile,
                                   .side = &profile->side,
                                   .frame = frame,
-                                  .outline = {MENSUR_PAINT_INK, line, MENSUR_DASH_NONE},
+                                  .outline = {looks[look].outline, line, MENSUR_DASH_NONE},
                                   .dashed = {MENSUR_PAINT_SOFT, line, MENSUR_DASH_DOTS},
                                   .wood = looks[look].wood,
                                   .board = looks[look].board,

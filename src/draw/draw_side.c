@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "lettering.h"
+#include "result_use.h"
 
 /* Greatest height of a row, px: a stop of a few millimetres would make it as high as it is wide. */
 #define TOP_MAX 260.0
@@ -16,6 +17,17 @@
 /* px between a row's name and the highest string, and below the instrument. */
 #define ABOVE 44.0
 #define BELOW 106.0
+
+enum mensur_origin mensur_side_origin(const struct mensur_profile *profile, const char *field,
+                                      double drawn) {
+    const struct mensur_measure *measure = mensur_measure_named(profile, field);
+    enum mensur_origin origin = measure == NULL ? MENSUR_ORIGIN_UNKNOWN : measure->origin;
+    return origin == MENSUR_ORIGIN_UNKNOWN && !isnan(drawn) ? MENSUR_ORIGIN_ASSUMED : origin;
+}
+
+static bool is_assumed(const struct mensur_profile *profile, const char *field, double drawn) {
+    return mensur_side_origin(profile, field, drawn) == MENSUR_ORIGIN_ASSUMED;
+}
 
 static double larger(double value, double least) {
     return value > least ? value : least;
@@ -172,15 +184,12 @@ static void draw_dimensions(struct mensur_draw *draw, const struct rows *rows,
     double nut = mensur_side_at(frame, profile->side.nut_x, 0.0).x;
     double bridge = mensur_side_at(frame, profile->side.top_x, 0.0).x;
     double end = mensur_side_at(frame, profile->side.body_straight, 0.0).x;
-    const enum mensur_origin *from = profile->side.from;
     mensur_draw_dimension(draw, nut, frame->x, y);
     mensur_draw_dimension(draw, frame->x, bridge, y);
-    label_dimension(draw, nut, frame->x, y + 17.0, "neck",
-                    from[MENSUR_SIDE_NECK] == MENSUR_ORIGIN_ASSUMED, own->neck, than->neck,
-                    is_first);
+    label_dimension(draw, nut, frame->x, y + 17.0, "neck", is_assumed(profile, "neck", own->neck),
+                    own->neck, than->neck, is_first);
     label_dimension(draw, frame->x, bridge, y + 17.0, "stop",
-                    from[MENSUR_SIDE_STOP] == MENSUR_ORIGIN_ASSUMED, own->stop, than->stop,
-                    is_first);
+                    is_assumed(profile, "stop", own->stop), own->stop, than->stop, is_first);
     if (draw->brief || isnan(own->bow_reach) || isnan(own->left_reach)) {
         return;
     }
@@ -258,7 +267,7 @@ static enum mensur_side_look look_of(const struct mensur_drawn *drawn, size_t i)
 /* The bridge's height between belly and back, under it, where the ribs leave room. */
 static void label_bridge(struct mensur_draw *draw, const struct mensur_profile *profile,
                          const struct mensur_side_frame *frame) {
-    bool assumed = profile->side.from[MENSUR_SIDE_BRIDGE] == MENSUR_ORIGIN_ASSUMED;
+    bool assumed = is_assumed(profile, "bridge", profile->side.bridge);
     double ribs = mensur_side_ribs(profile);
     char text[96];
     snprintf(text, sizeof text, "bridge %s%s",

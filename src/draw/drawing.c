@@ -25,7 +25,10 @@ static void draw_parts(struct mensur_draw *draw, const struct mensur_drawn *draw
         mensur_draw_tension(draw, drawn);
     }
     if ((parts & MENSUR_DRAW_MEASURES) != 0) {
-        mensur_draw_measures(draw, drawn->profiles[0]);
+        const struct mensur_decision *decision = drawn->decision;
+        bool model = (parts & MENSUR_DRAW_MODEL) != 0 && decision != NULL && decision->has_like;
+        draw->numbered = (parts & MENSUR_DRAW_NUMBERED) != 0;
+        mensur_draw_measures(draw, model ? &decision->like : drawn->profiles[0], decision);
     }
 }
 
@@ -52,7 +55,7 @@ static enum mensur_status finish(struct mensur_draw *draw, const char *title,
 }
 
 static const char *title_of(unsigned parts, size_t count) {
-    switch (parts & ~(unsigned)(MENSUR_DRAW_BRIDGE | MENSUR_DRAW_BRIEF)) {
+    switch (parts & ~(unsigned)(MENSUR_DRAW_BRIDGE | MENSUR_DRAW_BRIEF | MENSUR_DRAW_NUMBERED)) {
     case MENSUR_DRAW_SIDE:
         return count > 1 ? "Instruments from the side" : "An instrument from the side";
     case MENSUR_DRAW_PLACES:
@@ -93,7 +96,7 @@ static void compose_decision(struct mensur_draw *draw, const struct mensur_decis
     bool with_now = decision->has_before && (all_states || decision->leave);
     const struct mensur_profile *list[3] = {&decision->present};
     enum mensur_state states[3] = {proposed ? MENSUR_STATE_PROPOSED : MENSUR_STATE_NOW};
-    struct mensur_drawn drawn = {.profiles = list, .count = 1};
+    struct mensur_drawn drawn = {.profiles = list, .count = 1, .decision = decision};
     if (with_now) {
         list[drawn.count] = &decision->before;
         states[drawn.count++] = MENSUR_STATE_NOW;

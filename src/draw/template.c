@@ -8,6 +8,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "draw_side.h"
 #include "shown.h"
 #include "svg.h"
 #include "template_figures.h"
@@ -127,26 +128,26 @@ static void put_frame(struct view *view, const char *name, const char *what) {
 static const struct {
     const char *name;
     size_t offset;
-    enum mensur_side_measure measure;
+    const char *field;
 } rows[] = {
-#define ROW(name, member, measure)                                                                 \
-    { name, offsetof(struct mensur_side_points, member), MENSUR_SIDE_##measure }
-    ROW("body, straight", body_straight, BODY_STRAIGHT),
-    ROW("stop", top_x, STOP),
-    ROW("neck", neck, NECK),
-    ROW("heel", heel, HEEL),
-    ROW("overstand", overstand, OVERSTAND),
-    ROW("board at the edge", board, BOARD),
-    ROW("board at the nut", board_nut, BOARD_NUT),
-    ROW("board's length", board_length, BOARD_LENGTH),
-    ROW("nut over the board", nut, NUT),
-    ROW("arch", arch, ARCH),
-    ROW("projection", projection, PROJECTION),
-    ROW("bridge", bridge, BRIDGE),
-    ROW("saddle", saddle, SADDLE),
-    ROW("outer strings, bridge", spacing_bridge, SPACING_BRIDGE),
-    ROW("outer strings, nut", spacing_nut, SPACING_NUT),
-    ROW("bridge's feet", foot_spacing, FOOT_SPACING),
+#define ROW(name, member, field)                                                                   \
+    { name, offsetof(struct mensur_side_points, member), field }
+    ROW("body, straight", body_straight, "body_straight"),
+    ROW("stop", top_x, "stop"),
+    ROW("neck", neck, "neck"),
+    ROW("heel", heel, "heel"),
+    ROW("overstand", overstand, "overstand"),
+    ROW("board at the edge", board, "board"),
+    ROW("board at the nut", board_nut, "board_nut"),
+    ROW("board's length", board_length, "board_length"),
+    ROW("nut over the board", nut, "nut"),
+    ROW("arch", arch, "arch"),
+    ROW("projection", projection, "projection"),
+    ROW("bridge", bridge, "bridge"),
+    ROW("saddle", saddle, "saddle"),
+    ROW("outer strings, bridge", spacing_bridge, "spacing_bridge"),
+    ROW("outer strings, nut", spacing_nut, "spacing_nut"),
+    ROW("bridge's feet", foot_spacing, "foot_spacing"),
 #undef ROW
 };
 
@@ -166,11 +167,13 @@ static void put_row(struct view *view, double y, const char *name, double value,
 static void put_table(struct view *view, double y) {
     static const char *const origins[] = {"not known", "as given", "assumed",
                                           "follows from the others"};
-    const struct mensur_side_points *side = &view->layout->template->profile->side;
+    const struct mensur_profile *profile = view->layout->template->profile;
+    const struct mensur_side_points *side = &profile->side;
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         double value = *(const double *)(const void *)((const char *)side + rows[i].offset);
         if (!isnan(value)) {
-            put_row(view, y, rows[i].name, value, origins[side->from[rows[i].measure]]);
+            put_row(view, y, rows[i].name, value,
+                    origins[mensur_side_origin(profile, rows[i].field, value)]);
             y += 5.0;
         }
     }

@@ -80,8 +80,6 @@ const sideOfDecision = () => !state.b.name || state.b.name === state.like;
 // The verdict and how sure it is stand together, the rest below the side view.
 const isSure = (node) => node.nodeName === "P" && node.textContent.startsWith("How sure");
 
-const VERDICT = /^\s*<p>[^]*?<\/p>/;
-
 function splitDecision(html) {
   const nodes = [...parsed(html).children];
   nodes.filter(isSure).forEach((node) => { node.className = "sure"; });
@@ -169,10 +167,11 @@ function changesText() {
 // sure the decision is.
 function showDecision(engine, state, wanted, moving = false) {
   const full = wanted("h-why") ? ["--full"] : []; // the verdict and how sure it is are the same in brief
-  const { status, text } = engine.ask(askedDecision(state, [...full, "--format", "html"]), "decision", HTML.answer);
+  const alone = moving && !wanted("h-why"); // then the verdict is all that is told
+  const { status, text } = engine.ask(askedDecision(state, [...full, "--format", "html"]), "decision", alone ? HTML.headline : HTML.answer);
   const answered = status <= 1, box = $("decision");
   if (moving && !answered) return null;
-  const [head, rest] = !answered ? [make("p", {}, pageWords(text)).outerHTML, ""] : moving && !wanted("h-why") ? [VERDICT.exec(text)[0].trim(), ""] : splitDecision(text);
+  const [head, rest] = !answered ? [make("p", {}, pageWords(text)).outerHTML, ""] : alone ? [text.trim(), ""] : splitDecision(text);
   if (box.told !== head) {
     box.told = head;
     const made = parsed(head), figure = enlarge(made.firstElementChild), before = moving ? box.firstElementChild : null;

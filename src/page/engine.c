@@ -49,6 +49,14 @@ int page_table_of(const char *heads, size_t size) {
     return mensur_table_of_heads(heads, size);
 }
 
+struct mensur_sink page_sink(struct page *page) {
+    return (struct mensur_sink){mensur_kept_bytes_add, &page->reply};
+}
+
+void page_reply_clear(struct page *page) {
+    page->reply.length = 0;
+}
+
 static void forget_question(struct page *page) {
     mensur_answer_clear(&page->answer);
     mensur_question_clear(&page->question);
@@ -98,6 +106,7 @@ static enum mensur_status read_words(struct page *page, const char *words, size_
     page->question.style.id = page->id;
     page->question.style.html_parts = page->parts;
     page->question.terms.without_spread = page->moving;
+    page->question.terms.place_alone = page->parts == MENSUR_HTML_HEADLINE;
     page->question.terms.ends = &page->ends;
     /* the other habits stand in the page's controls, whose words say all of them */
     page->question.heading = page->open ? ask_settings_heading(&page->shop.stock) : NULL;
@@ -330,9 +339,9 @@ int page_table(struct page *page, unsigned table) {
 }
 
 const char *page_reply(const struct page *page) {
-    return page->reply.bytes;
+    return page->reply.items;
 }
 
 size_t page_reply_size(const struct page *page) {
-    return page->reply.size;
+    return page->reply.length;
 }

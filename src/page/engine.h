@@ -7,14 +7,9 @@
 #ifndef MENSUR_PAGE_ENGINE_H
 #define MENSUR_PAGE_ENGINE_H
 
+#include "bytes.h"
 #include "found.h"
 #include "shop_files.h"
-
-/* Bytes that grow. */
-struct reply {
-    char *bytes;
-    size_t size, room;
-};
 
 /* A table in memory; no bytes where it is the built-in one. */
 struct held {
@@ -37,7 +32,7 @@ struct page {
     struct mensur_sure_ends ends; /* of the latest decision while something is moved */
     struct mensur_question question;
     struct mensur_answer answer; /* to the latest question */
-    struct reply reply;
+    struct mensur_kept_bytes reply;
 };
 
 /* The reply as a sink. */

@@ -26,8 +26,12 @@ static bool in_parts(const struct mensur_presenter *presenter) {
     return is_html(presenter) && presenter->style.html_parts != 0;
 }
 
+static bool is_written(const struct mensur_presenter *presenter, enum mensur_html_parts part) {
+    return !in_parts(presenter) || (presenter->style.html_parts & (unsigned)part) != 0;
+}
+
 static void write_told(struct mensur_presenter *presenter, enum mensur_html_parts part) {
-    if (in_parts(presenter) && (presenter->style.html_parts & (unsigned)part) == 0) {
+    if (!is_written(presenter, part)) {
         return;
     }
     if (is_html(presenter)) {
@@ -55,6 +59,9 @@ static void gather(struct mensur_presenter *presenter, const char *name,
                    const struct mensur_assumptions *assumed, unsigned shown,
                    const struct mensur_facts *warnings) {
     bool feel = presenter->style.feel || presenter->style.true_places;
+    if (!is_written(presenter, MENSUR_HTML_NOTES)) {
+        return;
+    }
     mensur_gather(&presenter->gathered, &presenter->style, name, assumed,
                   shown | (feel ? MENSUR_BEHIND_FEEL : 0U), warnings);
     mensur_out_fail(&presenter->out, presenter->gathered.status);
@@ -260,6 +267,11 @@ static void present_decision(struct mensur_presenter *presenter,
     if (decision->has_like) {
         gather_profile(presenter, decision->like.instrument, &decision->like, BEHIND_BOTH);
     }
+    if (!is_written(presenter, MENSUR_HTML_ANSWER)) {
+        mensur_tell_decision_headline(&presenter->document, decision);
+        write(presenter, MENSUR_HTML_HEADLINE);
+        return;
+    }
     mensur_drawing(&presenter->document,
                    (struct mensur_illustration){.parts = MENSUR_DRAW_WISHES | MENSUR_DRAW_SIDE,
                                                 .decision = decision});
@@ -350,9 +362,11 @@ static void present_close(struct mensur_presenter *presenter) {
     if (in_parts(presenter)) {
         write(presenter, MENSUR_HTML_ANSWER);
     }
-    mensur_tell_gathered(&presenter->document, &presenter->gathered);
-    mensur_tell_foot(&presenter->document, presenter->heading, &presenter->cautions);
-    write(presenter, MENSUR_HTML_NOTES);
+    if (is_written(presenter, MENSUR_HTML_NOTES)) {
+        mensur_tell_gathered(&presenter->document, &presenter->gathered);
+        mensur_tell_foot(&presenter->document, presenter->heading, &presenter->cautions);
+        write(presenter, MENSUR_HTML_NOTES);
+    }
     if (is_html(presenter)) {
         mensur_html_close(&presenter->html);
     }

@@ -109,6 +109,9 @@ struct mensur_told_scaled {
     const struct mensur_decision *decision;     /* on the scaled one; NULL: nothing was wished */
 };
 void mensur_tell_scaled(struct mensur_document *document, const struct mensur_told_scaled *told);
+/* The first paragraph of a decision: the place, or that there is none. */
+void mensur_tell_decision_headline(struct mensur_document *document,
+                                   const struct mensur_decision *decision);
 /* The words of a decision, without its tables. */
 void mensur_tell_decision_words(struct mensur_document *document,
                                 const struct mensur_decision *decision);

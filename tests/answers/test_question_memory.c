@@ -7,13 +7,27 @@
 #include "ranking.h"
 #include "scarce.h"
 #include "said.h"
+#include "setup.h"
+
+/* What a result holds before it is asked for; a failure leaves it so. */
+enum { BEFORE = 0x5a };
+
+static void check_untouched(const void *result, size_t size) {
+    const unsigned char *bytes = result;
+    for (size_t i = 0; i < size; i++) {
+        assert_int_equal(bytes[i], BEFORE);
+    }
+}
 
 static enum mensur_status profile(const struct demo *demo, struct mensur_fault *fault) {
     struct mensur_profile out;
+    memset(&out, BEFORE, sizeof out);
     enum mensur_status status = mensur_ask_profile(&demo->shop.stock, &demo->heron, &demo->terms,
                                                    MENSUR_PART_ALL, fault, &out);
     if (status == MENSUR_OK) {
         mensur_profile_clear(&out);
+    } else {
+        check_untouched(&out, sizeof out);
     }
     return status;
 }
@@ -350,7 +364,45 @@ static void each_allocation(void **state) {
     }
 }
 
+/* Measurements that no instrument can have: a back that rises further than it is long, a bridge
+ * under the board's line, and too few to make anything of. */
+static void refused_set_up(void **state) {
+    const struct demo *demo = *state;
+    static const struct {
+        const char *row;
+        enum mensur_field field;
+        double mm;
+    } rows[] = {{"back", MENSUR_FIELD_BACK_ARCH, 300},
+                {"bridge", MENSUR_FIELD_BRIDGE, 5},
+                {"stop", MENSUR_FIELD_STOP, NAN}};
+    struct mensur_solver *solver = NULL;
+    check_status("solver", mensur_solver_make(&solver), MENSUR_OK);
+    for (size_t i = 0; i < COUNT_OF(rows); i++) {
+        struct mensur_instrument instrument = demo->kestrel; /* texts borrowed */
+        struct mensur_fault fault = {""};
+        struct setup setup;
+        struct mensur_profile profile;
+        demo_set(&instrument, rows[i].field, rows[i].mm);
+        demo_set(&instrument, MENSUR_FIELD_BODY_STRAIGHT, NAN);
+        demo_set(&instrument, MENSUR_FIELD_STRING_LENGTH, NAN);
+        memset(&setup, BEFORE, sizeof setup);
+        memset(&profile, BEFORE, sizeof profile);
+        check_status(rows[i].row,
+                     setup_make(solver, &demo->shop.stock, &instrument, NULL,
+                                MENSUR_HOLD_PROJECTION, &fault, &setup),
+                     MENSUR_NO_ANSWER);
+        check_untouched(&setup, sizeof setup);
+        check_status(rows[i].row,
+                     mensur_ask_profile_with(solver, &demo->shop.stock, &instrument, &demo->terms,
+                                             MENSUR_PART_ALL, &fault, &profile),
+                     MENSUR_NO_ANSWER);
+        check_untouched(&profile, sizeof profile);
+    }
+    mensur_solver_free(solver);
+}
+
 int main(void) {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(each_allocation)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(each_allocation),
+                                       cmocka_unit_test(refused_set_up)};
     return cmocka_run_group_tests(tests, demo_open, demo_close);
 }

@@ -45,9 +45,12 @@ enum mensur_drawing_parts {
     MENSUR_DRAW_TENSION = 16, /**< tension of each string, what it is made for, what breaks it */
     MENSUR_DRAW_MEASURES = 32, /**< where each length of the first instrument is measured, not to
                                   scale; alone, not among the others */
-    MENSUR_DRAW_BRIEF = 64     /**< with SIDE or PLACES: narrow, so that its letters are large where
+    MENSUR_DRAW_BRIEF = 64,    /**< with SIDE or PLACES: narrow, so that its letters are large where
                                   it fills a screen, without heading, notes, reaches, and with the
                                   first positions alone */
+    MENSUR_DRAW_NUMBERED = 128, /**< with MEASURES: a number in place of each name, as of its row
+                                   among the measurements, in large letters */
+    MENSUR_DRAW_MODEL = 256     /**< with MEASURES, of a decision: the liked instrument's */
 };
 
 struct mensur_illustration;
@@ -60,8 +63,14 @@ typedef enum mensur_status mensur_illustrate(const struct mensur_illustration *i
                                              const struct mensur_sink *sink);
 
 /** Parts of an answer in HTML, as flags: what it says, its working, and the notes below it (what
- * was assumed, warnings, cautions, sources, origin). */
-enum mensur_html_parts { MENSUR_HTML_ANSWER = 1, MENSUR_HTML_WORKING = 2, MENSUR_HTML_NOTES = 4 };
+ * was assumed, warnings, cautions, sources, origin); of a decision, without what it says, its first
+ * paragraph. */
+enum mensur_html_parts {
+    MENSUR_HTML_ANSWER = 1,
+    MENSUR_HTML_WORKING = 2,
+    MENSUR_HTML_NOTES = 4,
+    MENSUR_HTML_HEADLINE = 8
+};
 
 /** How answers are set down; all zero is text in mm and kg, in brief. */
 struct mensur_style {
