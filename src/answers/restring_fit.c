@@ -140,13 +140,11 @@ static void find_family_set(struct restringer *restringer) {
     }
 }
 
-/* The string of the family's set for note i; NULL: none. */
+/* The string for note i of the family's set, which there is; NULL: it has none. */
 static const struct mensur_string_spec *family_string(const struct restringer *restringer,
                                                       size_t i) {
-    return restringer->family_set == NULL
-               ? NULL
-               : mensur_stock_set_string(restringer->stock, restringer->family_set,
-                                         &restringer->setup->tuning->notes[i]);
+    return mensur_stock_set_string(restringer->stock, restringer->family_set,
+                                   &restringer->setup->tuning->notes[i]);
 }
 
 /* The tension of the family's set on its own length, in proportion to this one (common practice,

@@ -96,7 +96,7 @@ static bool says_how_sure(const struct mensur_stock *stock,
     }
     for (size_t i = mensur_stock_place(stock, MENSUR_NAMED_SETS, count > 0 ? strung->set : NULL);
          i < stock->string_count; i = mensur_stock_next_of_set(stock, i)) {
-        if (record_unsure(&stock->strings[i]) && record_uses(&stock->strings[i], strung, count)) {
+        if (record_unsure(&stock->strings[i])) {
             return true;
         }
     }

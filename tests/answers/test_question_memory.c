@@ -278,7 +278,7 @@ static enum mensur_status sizes(const struct demo *demo, struct mensur_fault *fa
     return status;
 }
 
-/* Twenty of them, so that the lists of what they state grow; each with a slip to be said. */
+/* Twenty of them, so that the lists of what they state grow; each with two slips to be said. */
 static enum mensur_status learning(const struct demo *demo, struct mensur_fault *fault) {
     const struct mensur_stock *stock = &demo->shop.stock;
     const struct mensur_family *viola = mensur_stock_family(stock, "viola");
@@ -288,7 +288,8 @@ static enum mensur_status learning(const struct demo *demo, struct mensur_fault 
     struct mensur_texts said = {0};
     kestrel.measure[MENSUR_FIELD_STRING_LENGTH].value = NAN; /* it follows from the neck */
     kestrel.measure[MENSUR_FIELD_AFTERLENGTH].value = 0.060;
-    kestrel.measure[MENSUR_FIELD_NUT].value = 0.04;
+    kestrel.measure[MENSUR_FIELD_BOARD_LENGTH].value = 0.290;
+    kestrel.measure[MENSUR_FIELD_NUT].value = kestrel.measure[MENSUR_FIELD_SADDLE].value = 0.1;
     enum mensur_status status = mensur_learning_begin(stock, &made);
     for (int i = 0; i < 20 && status == MENSUR_OK; i++) {
         status = mensur_learning_add(made, viola, &kestrel, "shop.csv", &said);
@@ -298,7 +299,7 @@ static enum mensur_status learning(const struct demo *demo, struct mensur_fault 
                  : status;
     if (status == MENSUR_OK) {
         assert_int_equal(learnt.instruments, 20);
-        assert_int_equal(said.count, 20);
+        assert_int_equal(said.count, 40);
     }
     mensur_texts_clear(&said);
     mensur_learning_free(made);

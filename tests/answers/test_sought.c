@@ -291,6 +291,7 @@ static const struct question {
     {"no such column", {"pricee=3"}, NULL, NULL, NULL, "\"pricee\"; did you mean \"Price\"?"},
     {"no such column at all", {"own_hat=3"}, NULL, NULL, NULL, "\"own_hat\"; mensur lengths"},
     {"a tension to sort by", {NULL}, "tension", NULL, NULL, "no column or figure \"tension\""},
+    {"no such column, with a digit", {"pr1ce=3"}, NULL, NULL, NULL, "did you mean \"Price\"?"},
     {"an endless column",
      {LONG "=3"},
      NULL,

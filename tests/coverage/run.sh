@@ -25,7 +25,7 @@ mkdir "$profiles"
 suites() {
     export LLVM_PROFILE_FILE="$profiles/%c$1.profraw"
     shift
-    meson test -C "$build" --num-processes 1 --timeout-multiplier 5 "$@" >"$build/log" 2>&1 && return
+    meson test -C "$build" --timeout-multiplier 5 "$@" >"$build/log" 2>&1 && return
     grep -E ' (FAIL|TIMEOUT|ERROR) |^ninja: |error: ' "$build/log" || tail -n 20 "$build/log"
     echo "0 passed, 1 failed"
     exit 1

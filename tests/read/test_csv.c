@@ -268,6 +268,13 @@ static void tells_so_many(void **state) {
         char *text = repeat(HEAD, rows[i].text, rows[i].times, &size);
         read_table(MENSUR_TABLE_INSTRUMENTS, text, size, &got);
         check_status(rows[i].text, got.status, MENSUR_DATA);
+        struct mensur_shop untold = {.label = NULL};
+        const struct mensur_bytes bytes = {MENSUR_TABLE_INSTRUMENTS, (const unsigned char *)text,
+                                           size};
+        check_status("open", mensur_shop_open_bytes("untold", &bytes, 1, NULL, &untold), MENSUR_OK);
+        check_status(rows[i].text, mensur_shop_instruments(&untold, true, NULL, NULL, NULL),
+                     MENSUR_DATA);
+        mensur_shop_clear(&untold);
         assert_int_equal(got.report.errors.count, rows[i].errors);
         check_holds(got.report.errors.items[0], rows[i].first);
         check_holds(got.report.errors.items[rows[i].errors - 1], rows[i].last);
