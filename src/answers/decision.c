@@ -405,14 +405,15 @@ static enum mensur_status fill_choice(const struct search *search, const struct 
                                       struct mensur_decision *decision) {
     enum mensur_status status = MENSUR_OK;
     choose(search, list, decision);
-    decision->instead_count = decision->leave ? 0 : search->string_count;
+    bool place_alone = search->terms->place_alone;
+    decision->instead_count = decision->leave || place_alone ? 0 : search->string_count;
     for (size_t i = 0; i < decision->instead_count; i++) {
         find_instead(search, decision->wished_length, i, &decision->instead[i]);
     }
     if (decision->has_recommended) {
         status = fill_recommended(search, fault, decision);
     }
-    return status == MENSUR_OK ? fill_steps(search, list, decision) : status;
+    return status == MENSUR_OK && !place_alone ? fill_steps(search, list, decision) : status;
 }
 
 /* What the file has in place of what is proposed; it may be too little for an answer. */

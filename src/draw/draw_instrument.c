@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "draw_side.h"
+#include "result_use.h"
 
 #define QUARTER_TURN 1.5707963267948966
 
@@ -79,6 +80,13 @@ double mensur_side_ribs(const struct mensur_profile *profile) {
 
 double mensur_side_wood(const struct mensur_profile *profile) {
     return build_of(profile).wood * profile->side.neck;
+}
+
+enum mensur_origin mensur_side_origin(const struct mensur_profile *profile, const char *field,
+                                      double drawn) {
+    const struct mensur_measure *measure = mensur_measure_named(profile, field);
+    enum mensur_origin origin = measure == NULL ? MENSUR_ORIGIN_UNKNOWN : measure->origin;
+    return origin == MENSUR_ORIGIN_UNKNOWN && !isnan(drawn) ? MENSUR_ORIGIN_ASSUMED : origin;
 }
 
 struct mensur_point mensur_side_at(const struct mensur_side_frame *frame, double x, double y) {

@@ -9,6 +9,7 @@
 #include "draw.h"
 #include "figures.h"
 #include "lettering.h"
+#include "result_use.h"
 
 #define QUARTER_TURN 1.5707963267948966
 
@@ -185,17 +186,6 @@ static void draw_side(const struct figure *figure, const struct side *s) {
          s->end - 1.5, s->saddle);
 }
 
-/* The row of a measurement; NULL: the profile has none of that name. */
-static const struct mensur_measure *measure_of(const struct mensur_profile *profile,
-                                               const char *field) {
-    for (size_t i = 0; i < profile->measure_count; i++) {
-        if (strcmp(profile->measures[i].field, field) == 0) {
-            return &profile->measures[i];
-        }
-    }
-    return NULL;
-}
-
 /* The name in words with the figure: "stop 222.0"; in brackets where that was not measured. */
 static void name_text(const struct figure *figure, const struct mensur_measure *of, char *text,
                       size_t room) {
@@ -274,7 +264,7 @@ static void put_name(const struct figure *figure, const struct place *place,
 static void put_place(const struct figure *figure, const struct place *place) {
     double run = place->to.x - place->from.x, rise = place->to.y - place->from.y;
     double along = fmax(hypot(run, rise), 1e-9), x = TICK * rise / along, y = TICK * run / along;
-    const struct mensur_measure *of = measure_of(figure->profile, place->field);
+    const struct mensur_measure *of = mensur_measure_named(figure->profile, place->field);
     if (of == NULL) {
         return;
     }
@@ -418,7 +408,7 @@ static const char *own_field(const struct mensur_decision *decision,
         bool named = strncmp(field, profile->instrument, length) == 0 && field[length] == ' ';
         field = named ? field + length + 1 : "";
     }
-    const struct mensur_measure *of = measure_of(profile, field);
+    const struct mensur_measure *of = mensur_measure_named(profile, field);
     return of != NULL ? of->field : NULL;
 }
 
@@ -440,7 +430,7 @@ static struct framed frame_of(const struct mensur_profile *profile,
     }
     for (size_t i = 0; spread != NULL && framed.field == NULL && i < spread->matter_count; i++) {
         const struct mensur_matter *matter = &spread->matters[i];
-        const struct mensur_measure *of = measure_of(profile, matter->field);
+        const struct mensur_measure *of = mensur_measure_named(profile, matter->field);
         const struct mensur_figure *figure =
             mensur_figure_named(MENSUR_SCOPE_INSTRUMENT, matter->of);
         if (of != NULL && figure != NULL) {

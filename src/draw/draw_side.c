@@ -22,6 +22,10 @@
 #define LABEL_BELOW 28.0
 #define BELOW 106.0
 
+static bool is_assumed(const struct mensur_profile *profile, const char *field, double drawn) {
+    return mensur_side_origin(profile, field, drawn) == MENSUR_ORIGIN_ASSUMED;
+}
+
 static double larger(double value, double least) {
     return value > least ? value : least;
 }
@@ -183,15 +187,12 @@ static void draw_dimensions(struct mensur_draw *draw, const struct rows *rows,
     double nut = mensur_side_at(frame, profile->side.nut_x, 0.0).x;
     double bridge = mensur_side_at(frame, profile->side.top_x, 0.0).x;
     double end = mensur_side_at(frame, profile->side.body_straight, 0.0).x;
-    const enum mensur_origin *from = profile->side.from;
     mensur_draw_dimension(draw, nut, frame->x, y);
     mensur_draw_dimension(draw, frame->x, bridge, y);
-    label_dimension(draw, nut, frame->x, y + 17.0, "neck",
-                    from[MENSUR_SIDE_NECK] == MENSUR_ORIGIN_ASSUMED, own->neck, than->neck,
-                    is_first);
+    label_dimension(draw, nut, frame->x, y + 17.0, "neck", is_assumed(profile, "neck", own->neck),
+                    own->neck, than->neck, is_first);
     label_dimension(draw, frame->x, bridge, y + 17.0, "stop",
-                    from[MENSUR_SIDE_STOP] == MENSUR_ORIGIN_ASSUMED, own->stop, than->stop,
-                    is_first);
+                    is_assumed(profile, "stop", own->stop), own->stop, than->stop, is_first);
     if (draw->brief || isnan(own->bow_reach) || isnan(own->left_reach)) {
         return;
     }
@@ -269,7 +270,7 @@ static enum mensur_side_look look_of(const struct mensur_drawn *drawn, size_t i)
 /* The bridge's height between belly and back, under it, where the ribs leave room. */
 static void label_bridge(struct mensur_draw *draw, const struct mensur_profile *profile,
                          const struct mensur_side_frame *frame) {
-    bool assumed = profile->side.from[MENSUR_SIDE_BRIDGE] == MENSUR_ORIGIN_ASSUMED;
+    bool assumed = is_assumed(profile, "bridge", profile->side.bridge);
     double ribs = mensur_side_ribs(profile);
     char text[96];
     snprintf(text, sizeof text, "bridge %s%s",

@@ -1,54 +1,65 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Figures of the instruments chosen, as the program's text shows them, under their keys. */
 #include "engine.h"
-#include "view.h"
+#include "json.h"
+#include "shown.h"
 
 #include <string.h>
 
-/* Whether the key stands among those; NULL: every key does. */
-static bool is_among(const struct page_keys *keys, const char *key) {
-    if (keys == NULL) {
-        return true;
-    }
-    for (size_t at = 0; at < keys->size; at += strlen(keys->text + at) + 1) {
-        if (strcmp(keys->text + at, key) == 0) {
-            return true;
-        }
-    }
-    return false;
+static void put_shown(struct mensur_json *json, struct mensur_shown shown) {
+    mensur_json_text(json, shown.text[0] == '?' ? NULL : shown.text);
 }
 
-static json_t *figures_of(struct mensur_out *out, const struct mensur_style *style,
-                          const struct mensur_profile *profile, const struct page_keys *keys) {
+static void put_figure(struct mensur_json *json, const struct mensur_style *style,
+                       const struct mensur_profile *profile, const struct mensur_figure *figure) {
+    double value = mensur_figure_value(figure, &profile->lengths);
+    mensur_json_key(json, figure->key);
+    mensur_json_begin(json, '{');
+    mensur_json_key(json, "label");
+    mensur_json_text(json, figure->label);
+    mensur_json_key(json, "unit");
+    mensur_json_text(json, mensur_shown_unit(style, figure->kind));
+    if (figure->kind == MENSUR_LENGTH) {
+        mensur_json_key(json, "mm");
+        mensur_json_number(json, MENSUR_LENGTH, value);
+    }
+    mensur_json_key(json, "shown");
+    put_shown(json, mensur_figure_show(figure, style, value));
+    mensur_json_end(json, '}');
+}
+
+/* Those with the keys; NULL: every figure. */
+static void put_figures(struct mensur_json *json, const struct mensur_style *style,
+                        const struct mensur_profile *profile, const struct page_keys *keys) {
     const struct mensur_figure *figure;
-    json_t *figures = json_object();
-    for (size_t i = 0; (figure = mensur_figure_told(MENSUR_SCOPE_INSTRUMENT, i)) != NULL; i++) {
-        if (!is_among(keys, figure->key)) {
-            continue;
+    mensur_json_key(json, "figures");
+    mensur_json_begin(json, '{');
+    for (size_t at = 0; keys != NULL && at < keys->size; at += strlen(keys->text + at) + 1) {
+        figure = mensur_figure_named(MENSUR_SCOPE_INSTRUMENT, keys->text + at);
+        if (figure != NULL) {
+            put_figure(json, style, profile, figure);
         }
-        double value = mensur_figure_value(figure, &profile->lengths);
-        json_t *row = json_object();
-        view_put(out, row, "label", view_text(figure->label));
-        view_put(out, row, "unit", view_text(mensur_shown_unit(style, figure->kind)));
-        if (figure->kind == MENSUR_LENGTH) {
-            view_put(out, row, "mm", view_number(MENSUR_LENGTH, value));
-        }
-        view_put(out, row, "shown", view_shown(mensur_figure_show(figure, style, value)));
-        view_put(out, figures, figure->key, row);
     }
-    return figures;
+    for (size_t i = 0;
+         keys == NULL && (figure = mensur_figure_told(MENSUR_SCOPE_INSTRUMENT, i)) != NULL; i++) {
+        put_figure(json, style, profile, figure);
+    }
+    mensur_json_end(json, '}');
 }
 
-static json_t *instrument(struct mensur_out *out, const struct mensur_style *style,
-                          const struct mensur_profile *profile, const struct page_keys *keys) {
-    json_t *object = json_object(), *notes = json_array();
+static void put_instrument(struct mensur_json *json, const struct mensur_style *style,
+                           const struct mensur_profile *profile) {
+    mensur_json_begin(json, '{');
+    mensur_json_key(json, "name");
+    mensur_json_text(json, profile->instrument);
+    mensur_json_key(json, "notes");
+    mensur_json_begin(json, '[');
     for (size_t i = 0; i < profile->string_count; i++) {
-        view_add(out, notes, view_text(profile->strings[i].note));
+        mensur_json_text(json, profile->strings[i].note);
     }
-    view_put(out, object, "name", view_text(profile->instrument));
-    view_put(out, object, "notes", notes);
-    view_put(out, object, "figures", figures_of(out, style, profile, keys));
-    return object;
+    mensur_json_end(json, ']');
+    put_figures(json, style, profile, NULL);
+    mensur_json_end(json, '}');
 }
 
 enum mensur_status page_write_figures(const struct mensur_answer *answer,
@@ -58,17 +69,23 @@ enum mensur_status page_write_figures(const struct mensur_answer *answer,
         alone ? answer->profiles : answer->comparison.instruments;
     size_t count = alone ? answer->profile_count : answer->comparison.count;
     struct mensur_out out;
+    struct mensur_json json = {.out = &out};
     if (!alone && answer->kind != MENSUR_ANSWER_COMPARISON) {
         return MENSUR_USE;
     }
     mensur_out_open(&out, sink, false);
-    json_t *object = json_object(), *instruments = json_array();
+    mensur_json_begin(&json, '{');
+    mensur_json_key(&json, "instruments");
+    mensur_json_begin(&json, '[');
     for (size_t i = 0; i < count; i++) {
-        view_add(&out, instruments, instrument(&out, &answer->question->style, &profiles[i], NULL));
+        put_instrument(&json, &answer->question->style, &profiles[i]);
     }
-    view_put(&out, object, "instruments", instruments);
-    view_put(&out, object, "changed", json_boolean(!alone && answer->comparison.changed));
-    return view_write(&out, object);
+    mensur_json_end(&json, ']');
+    mensur_json_key(&json, "changed");
+    mensur_json_bool(&json, !alone && answer->comparison.changed);
+    mensur_json_end(&json, '}');
+    mensur_out_flush(&out);
+    return out.status;
 }
 
 enum mensur_status page_write_decided(const struct mensur_decision *decision,
@@ -86,12 +103,20 @@ enum mensur_status page_write_decided(const struct mensur_decision *decision,
                 {"recommended", decision->has_recommended ? &decision->recommended : NULL},
                 {"model", decision->has_like ? &decision->like : NULL}};
     struct mensur_out out;
+    struct mensur_json json = {.out = &out};
     mensur_out_open(&out, sink, false);
-    json_t *object = json_object();
+    mensur_json_begin(&json, '{');
     for (size_t i = 0; i < sizeof told / sizeof told[0]; i++) {
-        bool there = told[i].profile != NULL && told[i].profile->instrument != NULL;
-        view_put(&out, object, told[i].key,
-                 there ? instrument(&out, style, told[i].profile, keys) : json_null());
+        mensur_json_key(&json, told[i].key);
+        if (told[i].profile == NULL || told[i].profile->instrument == NULL) {
+            mensur_json_null(&json);
+            continue;
+        }
+        mensur_json_begin(&json, '{');
+        put_figures(&json, style, told[i].profile, keys);
+        mensur_json_end(&json, '}');
     }
-    return view_write(&out, object);
+    mensur_json_end(&json, '}');
+    mensur_out_flush(&out);
+    return out.status;
 }

@@ -53,21 +53,26 @@ static bool is_square(uint32_t code) {
     return is_within(code, ranges, sizeof(ranges) / sizeof(ranges[0]));
 }
 
-/* Width over font size (ours). */
+/* Width over font size (ours), in hundredths: of ASCII from the blank to the tilde. */
+static const unsigned char plain_widths[] = {
+    /*   ! " # $ % & ' ( ) * + , - . / */
+    32, 32, 41, 61, 61, 102, 61, 32, 41, 41, 61, 80, 32, 41, 32, 41,
+    /* 0 1 2 3 4 5 6 7 8 9 : ; < = > ? */
+    61, 61, 61, 61, 61, 61, 61, 61, 61, 61, 32, 32, 80, 80, 80, 61,
+    /* @ A B C D E F G H I J K L M N O */
+    102, 70, 70, 70, 70, 70, 70, 70, 70, 32, 70, 70, 70, 102, 70, 70,
+    /* P Q R S T U V W X Y Z [ \ ] ^ _ */
+    70, 70, 70, 70, 70, 70, 70, 102, 70, 70, 70, 41, 61, 41, 61, 61,
+    /* ` a b c d e f g h i j k l m n o */
+    61, 61, 61, 61, 61, 61, 41, 61, 61, 32, 32, 61, 32, 102, 61, 61,
+    /* p q r s t u v w x y z { | } ~ */
+    61, 61, 41, 61, 41, 61, 61, 102, 61, 61, 61, 61, 32, 61, 80};
+
 static double width_of(uint32_t code) {
-    if (is_mark(code)) {
-        return 0.0;
+    if (code >= ' ' && code <= '~') {
+        return plain_widths[code - ' '] / 100.0;
     }
-    if (code < 0x80) {
-        char letter = (char)code;
-        return strchr("ijl.,:;'|!I ", letter) != NULL  ? 0.32
-               : strchr("frt()[]-/\"", letter) != NULL ? 0.41
-               : strchr("mwMW@%", letter) != NULL      ? 1.02
-               : letter >= 'A' && letter <= 'Z'        ? 0.70
-               : strchr("+=<>~", letter) != NULL       ? 0.80
-                                                       : 0.61;
-    }
-    return is_square(code) ? 1.0 : 0.66;
+    return is_mark(code) ? 0.0 : is_square(code) ? 1.0 : 0.66;
 }
 
 double mensur_lettering_width(const char *text, double size) {

@@ -58,10 +58,23 @@ static void put_letter(struct mensur_out *out, const struct mensur_letter *lette
     }
 }
 
+/* Whether the byte is a letter of its own that stands for itself: nearly all of what is written. */
+static bool is_plain(char byte) {
+    return byte >= ' ' && byte <= '~' && escaped(byte) == NULL;
+}
+
 void mensur_markup_part(struct mensur_out *out, const char *text, size_t length) {
     const char *end = text + length;
     size_t open = 0;
     while (text < end) {
+        const char *first = text;
+        while (text < end && is_plain(*text)) {
+            text++;
+        }
+        mensur_out_bytes(out, first, (size_t)(text - first));
+        if (text == end) {
+            break;
+        }
         struct mensur_letter letter = mensur_letter_at(text);
         put_letter(out, &letter, text, &open);
         text += letter.used;

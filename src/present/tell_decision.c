@@ -143,12 +143,14 @@ static void tell_nearest(struct mensur_document *document, const struct mensur_d
     mensur_say(document, ".");
 }
 
-void mensur_tell_decision_words(struct mensur_document *document,
-                                const struct mensur_decision *decision) {
-    const struct mensur_conflict *conflict = &decision->conflict;
-    bool met = decision->can_meet_all && !isnan(decision->recommended_place);
+static bool is_met(const struct mensur_decision *decision) {
+    return decision->can_meet_all && !isnan(decision->recommended_place);
+}
+
+void mensur_tell_decision_headline(struct mensur_document *document,
+                                   const struct mensur_decision *decision) {
     mensur_paragraph(document, 0, "%n: ", decision->present.instrument);
-    if (met) {
+    if (is_met(decision)) {
         say_recommended(document, decision);
     } else if (decision->reason.count > 0) {
         mensur_say_facts(document, &decision->reason);
@@ -156,7 +158,13 @@ void mensur_tell_decision_words(struct mensur_document *document,
     } else {
         mensur_say(document, "no %s meets every wish.", place_word(decision));
     }
-    if (met) {
+}
+
+void mensur_tell_decision_words(struct mensur_document *document,
+                                const struct mensur_decision *decision) {
+    const struct mensur_conflict *conflict = &decision->conflict;
+    mensur_tell_decision_headline(document, decision);
+    if (is_met(decision)) {
         tell_facts(document, "Why: ", &decision->reason);
     }
     if (conflict->exists) {

@@ -39,8 +39,8 @@ static enum mensur_status put(void *context, const char *bytes, size_t size) {
     return MENSUR_OK;
 }
 
-static json_t *ask(struct mensur_shop *shop, const char *line, bool without_spread,
-                   struct mensur_sure_ends *ends) {
+static json_t *ask_alone(struct mensur_shop *shop, const char *line, bool without_spread,
+                         struct mensur_sure_ends *ends, bool place_alone) {
     static struct bytes bytes;
     const struct mensur_sink sink = {put, &bytes};
     const char *words[16];
@@ -55,6 +55,7 @@ static json_t *ask(struct mensur_shop *shop, const char *line, bool without_spre
     }
     check_status(line, mensur_question_read(words, count, &messages, &question), MENSUR_OK);
     question.terms.without_spread = without_spread;
+    question.terms.place_alone = place_alone;
     question.terms.ends = ends;
     check_status(line, mensur_answer_make(shop, NULL, &question, &messages, &answer), MENSUR_OK);
     bytes.size = 0;
@@ -65,6 +66,11 @@ static json_t *ask(struct mensur_shop *shop, const char *line, bool without_spre
     json_t *json = json_loadb(bytes.text, bytes.size, 0, NULL);
     assert_non_null(json);
     return json;
+}
+
+static json_t *ask(struct mensur_shop *shop, const char *line, bool without_spread,
+                   struct mensur_sure_ends *ends) {
+    return ask_alone(shop, line, without_spread, ends, false);
 }
 
 static bool says_how_sure(const char *key) {
@@ -129,6 +135,30 @@ static void test_no_likelihood(void **state) {
     json_decref(without);
 }
 
+/* The place alone is the same decision without its steps, and without strings that would do
+ * instead.
+ */
+static void test_place_alone(void **state) {
+    static const char *const left_out[] = {"steps", "strings_instead"};
+    size_t left = 0;
+    for (size_t i = 0; i < sizeof questions / sizeof questions[0]; i++) {
+        json_t *whole = ask(*state, questions[i], true, NULL),
+               *alone = ask_alone(*state, questions[i], true, NULL, true);
+        json_t *one = json_array_get(json_object_get(whole, "answers"), 0);
+        json_t *other = json_array_get(json_object_get(alone, "answers"), 0);
+        bool decided =
+            strncmp(questions[i], "neck", 4) == 0 || strncmp(questions[i], "stop", 4) == 0;
+        for (size_t k = 0; decided && k < sizeof left_out / sizeof left_out[0]; k++) {
+            left += json_array_size(json_object_get(one, left_out[k]));
+            assert_int_equal(json_array_size(json_object_get(other, left_out[k])), 0);
+            json_object_del(one, left_out[k]);
+            json_object_del(other, left_out[k]);
+        }
+        assert_same(whole, alone);
+    }
+    assert_true(left > 0);
+}
+
 /* The ends of the choice of a neck do not hang on the neck that there is: how sure they are is
  * taken from the question before. They hang on the stop. */
 static void test_kept_ends(void **state) {
@@ -172,6 +202,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_same_figures),
         cmocka_unit_test(test_no_likelihood),
+        cmocka_unit_test(test_place_alone),
         cmocka_unit_test(test_kept_ends),
     };
     return cmocka_run_group_tests(tests, open_shop, close_shop);

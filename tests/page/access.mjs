@@ -5,19 +5,25 @@ import { inPage } from "./browser.mjs";
 import { assert, axePath, openPage, settle, test } from "./harness.mjs";
 import { everyControl } from "./keyboard.mjs";
 
-// The browser holds back some of many downloads in a row.
-async function brings(page, kind, act) {
-  for (let tries = 0; tries < 2; tries++) {
-    const event = page.waitForEvent(kind, { timeout: 5000 }).catch(() => null);
-    await act();
-    if (await event) return true;
-  }
-  return false;
+// Whether an act of the page brings a download or a chooser of files. Both are listened to from the begin:
+// a chooser that opens before anybody listens stays open unseen, and no other one opens behind it. The browser
+// holds back some of many downloads in a row.
+function bringer(page) {
+  const brought = { download: 0, filechooser: 0 };
+  for (const kind in brought) page.on(kind, () => brought[kind]++);
+  return async (kind, act) => {
+    const before = brought[kind];
+    for (let tries = 0; tries < 3; tries++) {
+      await act();
+      for (const end = performance.now() + 5000; performance.now() < end; await page.waitForTimeout(20)) if (brought[kind] > before) return true;
+    }
+    return false;
+  };
 }
 
 // Every control of the page by keys; round: the control at which a round begins anew.
 export const keysReach = (page, round) => everyControl({ press: (key) => page.keyboard.press(key), run: (body, given) => page.evaluate(body, given),
-  brings: (kind, act) => brings(page, kind, act) }, round);
+  brings: bringer(page) }, round);
 
 export async function byKeyboard() {
   const page = await openPage({ reducedMotion: "reduce" }); // a scroll under way hides what has the focus
