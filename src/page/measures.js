@@ -155,7 +155,7 @@ class Measures {
   // the drawing is narrow it has numbers, and the names stand in a list below it. model: of a decision the liked one's.
   draw(engine, questions, model) {
     const rest = $(`${this.side}-rest`), room = rest.open ? rest.clientWidth : 0;
-    if (!room) return; // closed
+    if (!room || !this.fields) return; // closed, or without an answer so far
     const numbered = room < NAMED_FROM, question = [...questions.flat(), numbered].join("\0");
     if (this.figure.of === question) return;
     this.figure.of = question;

@@ -3,7 +3,7 @@
 import { readFileSync } from "node:fs";
 import { accessibilityFaults, keysReach } from "./access.mjs";
 import { inPage } from "./browser.mjs";
-import { assert, openPage, run, settle, test } from "./harness.mjs";
+import { assert, openPage, run, settle, test, wrong } from "./harness.mjs";
 
 const PHONE = { viewport: { width: 360, height: 740 } }, SHOWN = "#a=kestrel&b=heron&like=heron";
 const NAMES = ["why", "choose", "measures", "wishes", "terms", "lengths", "tension", "fingers", "restring", "reach", "find", "map", "scale", "below", "whole", "files"];
@@ -165,7 +165,20 @@ async function used() {
   });
 }
 
+async function unanswered() {
+  await test("every panel opens where nothing has an answer yet", async () => {
+    const page = await openPage({ ...PHONE, fragment: "#a=kestrel&a.neck=abc&a.bridge=30&a4=470&scale=390" });
+    await page.evaluate(inPage.openAll);
+    await settle(page);
+    assert.equal((await opened(page)).length, NAMES.length);
+    assert.ok(await page.isVisible("#refusal"));
+    assert.deepEqual(wrong, []);
+    await page.context().close();
+  });
+}
+
 export async function panels() {
+  await unanswered();
   await short();
   await oneAtATime();
   await whole();
