@@ -204,9 +204,6 @@ enum mensur_status mensur_map_add(struct mensur_mapping *mapping,
     }
     enum mensur_status status = setup_make(mapping->solver, mapping->stock, instrument, NULL,
                                            mapping->terms.hold, NULL, &setup);
-    if (status == MENSUR_MEMORY) {
-        return status;
-    }
     if (status != MENSUR_OK || !setup.has_geometry) {
         map->unplaced++;
         return MENSUR_OK;
@@ -292,7 +289,7 @@ static double round_step(double range, int count) {
     double least = range * 1000.0 / count;
     double power = pow(10.0, floor(log10(least)));
     double part = least / power;
-    return power * (part <= 1.0 ? 1.0 : part <= 2.0 ? 2.0 : part <= 5.0 ? 5.0 : 10.0) / 1000.0;
+    return power * (part <= 2.0 ? 2.0 : part <= 5.0 ? 5.0 : 10.0) / 1000.0;
 }
 
 static double length_at(struct mensur_mapping *mapping, double stop, double neck) {
@@ -309,9 +306,9 @@ static void choose_lines(struct mensur_mapping *mapping, struct mensur_map *map)
     if (isnan(low) || isnan(high)) {
         return;
     }
-    double step = round_step(high - low, MENSUR_MAP_LINES / 2);
+    double step = round_step(high - low, MENSUR_MAP_LINES / 2); /* so there is room for them */
     size_t before = (size_t)ceil(low / step), last = (size_t)floor(high / step);
-    for (size_t i = before; i <= last && map->line_count < MENSUR_MAP_LINES; i++) {
+    for (size_t i = before; i <= last; i++) {
         map->lines[map->line_count++].string_length = (double)i * step;
     }
 }

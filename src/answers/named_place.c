@@ -17,7 +17,7 @@ static void name_note(int semitones_from_a4, char room[8]) {
     size_t length = strlen(name);
     memcpy(room, name, length);
     /* Without printf: a long table names a million places. */
-    if (octave < 0 && told > 0) {
+    if (octave < 0) {
         room[length++] = '-';
     }
     if (told >= 10) {

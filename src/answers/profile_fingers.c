@@ -51,8 +51,8 @@ void fret_remarks(const struct mensur_terms *terms, struct mensur_profile *profi
     for (int i = 0; i < TWOFOLD; i++) {
         double ratio = NAN;
         if (terms->steps == MENSUR_STEPS_QUARTER_COMMA && profile->frets >= twofold[i].semitone &&
-            (terms->frets_asked & (1u << (unsigned)twofold[i].semitone)) == 0 &&
-            mensur_meantone_ratio(twofold[i].semitone, !twofold[i].low, &ratio) == MENSUR_OK) {
+            (terms->frets_asked & (1u << (unsigned)twofold[i].semitone)) == 0) {
+            (void)mensur_meantone_ratio(twofold[i].semitone, !twofold[i].low, &ratio);
             mensur_facts_add(&profile->remarks, MENSUR_FACT_FRET_TAKEN,
                              MENSUR_NAMES(twofold[i].name, twofold[i].taken, twofold[i].other),
                              MENSUR_NUMBERS(profile->places[twofold[i].semitone].from_nut,

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The side view's points, where each measurement comes from, and where the strings cross bridge and
- * nut. */
+/* The side view's points, the measurements with where each comes from, and where the strings cross
+ * bridge and nut. */
 #include <math.h>
 #include <string.h>
 
@@ -10,42 +10,11 @@
  * on 33.5 mm of a violin; of the other families the same shape is taken). */
 static const double crown_share = 1.25;
 
-static const enum mensur_field fields[MENSUR_SIDE_COUNT] = {
-    [MENSUR_SIDE_BODY_STRAIGHT] = MENSUR_FIELD_BODY_STRAIGHT,
-    [MENSUR_SIDE_STOP] = MENSUR_FIELD_STOP,
-    [MENSUR_SIDE_NECK] = MENSUR_FIELD_NECK,
-    [MENSUR_SIDE_OVERSTAND] = MENSUR_FIELD_OVERSTAND,
-    [MENSUR_SIDE_BOARD] = MENSUR_FIELD_BOARD,
-    [MENSUR_SIDE_BOARD_NUT] = MENSUR_FIELD_BOARD_NUT,
-    [MENSUR_SIDE_BOARD_LENGTH] = MENSUR_FIELD_BOARD_LENGTH,
-    [MENSUR_SIDE_NUT] = MENSUR_FIELD_NUT,
-    [MENSUR_SIDE_ARCH] = MENSUR_FIELD_ARCH,
-    [MENSUR_SIDE_PROJECTION] = MENSUR_FIELD_PROJECTION,
-    [MENSUR_SIDE_BRIDGE] = MENSUR_FIELD_BRIDGE,
-    [MENSUR_SIDE_SADDLE] = MENSUR_FIELD_SADDLE,
-    [MENSUR_SIDE_HEEL] = MENSUR_FIELD_HEEL,
-    [MENSUR_SIDE_RIB] = MENSUR_FIELD_RIB,
-    [MENSUR_SIDE_BACK_ARCH] = MENSUR_FIELD_BACK_ARCH,
-    [MENSUR_SIDE_SPACING_BRIDGE] = MENSUR_FIELD_SPACING_BRIDGE,
-    [MENSUR_SIDE_SPACING_NUT] = MENSUR_FIELD_SPACING_NUT,
-    [MENSUR_SIDE_FOOT_SPACING] = MENSUR_FIELD_FOOT_SPACING,
-};
-
-/* A measurement that no equation needs is not among the assumed ones, but a drawing shows it. */
+/* A measurement that no equation needs is not among the assumed ones, but a drawing shows the usual
+ * one. */
 static double or_usual(const struct setup *setup, enum mensur_field field) {
     double value = setup->value[field];
     return isnan(value) && setup->family != NULL ? mensur_size_usual(&setup->size, field) : value;
-}
-
-static const enum mensur_origin origins[] = {[SETUP_UNKNOWN] = MENSUR_ORIGIN_UNKNOWN,
-                                             [SETUP_GIVEN] = MENSUR_ORIGIN_MEASURED,
-                                             [SETUP_ASSUMED] = MENSUR_ORIGIN_ASSUMED,
-                                             [SETUP_DERIVED] = MENSUR_ORIGIN_FOLLOWS};
-
-static enum mensur_origin origin_of(const struct setup *setup, enum mensur_field field) {
-    return setup->origin[field] == SETUP_UNKNOWN && !isnan(or_usual(setup, field))
-               ? MENSUR_ORIGIN_ASSUMED
-               : origins[setup->origin[field]];
 }
 
 void profile_side(const struct setup *setup, struct mensur_side_points *out) {
@@ -80,10 +49,12 @@ void profile_side(const struct setup *setup, struct mensur_side_points *out) {
         .foot_spacing = or_usual(setup, MENSUR_FIELD_FOOT_SPACING),
     };
     out->crown = out->spacing_bridge * crown_share;
-    for (int i = 0; i < MENSUR_SIDE_COUNT; i++) {
-        out->from[i] = origin_of(setup, fields[i]);
-    }
 }
+
+static const enum mensur_origin origins[] = {[SETUP_UNKNOWN] = MENSUR_ORIGIN_UNKNOWN,
+                                             [SETUP_GIVEN] = MENSUR_ORIGIN_MEASURED,
+                                             [SETUP_ASSUMED] = MENSUR_ORIGIN_ASSUMED,
+                                             [SETUP_DERIVED] = MENSUR_ORIGIN_FOLLOWS};
 
 _Static_assert(MENSUR_FIELD_COUNT <= MENSUR_RESULT_MEASURES, "a place for each measurement");
 
@@ -115,7 +86,7 @@ void profile_crossings(const struct setup *setup, const struct mensur_lengths *l
     }
     double tilt = (lengths->clearance_low - lengths->clearance_high) / out->spacing_bridge *
                   setup->string_length / out->board_length;
-    for (size_t i = 0; i < count && i < MENSUR_RESULT_STRINGS; i++) {
+    for (size_t i = 0; i < count; i++) {
         struct mensur_crossing *crossing = &out->crossings[i];
         double nut = NAN;
         *crossing =

@@ -112,9 +112,10 @@ static int next_size(const struct fitting *fitting, const struct mensur_reach *b
     return next;
 }
 
+/* A degree at least: nothing is surer. */
 static double told_plus(const struct mensur_reach *reach) {
-    double least = mensur_to_si(MENSUR_ANGLE, 1.0);
-    return reach->elbow_plus_minus < least ? least : reach->elbow_plus_minus;
+    double plus = reach->elbow_plus_minus;
+    return isnan(plus) ? NAN : fmax(plus, mensur_to_si(MENSUR_ANGLE, 1.0));
 }
 
 /* When the next size will be the size. */

@@ -102,38 +102,31 @@ static double miss_of(const struct mensur_sought *sought, const struct mensur_so
                       const struct mensur_instrument *instrument,
                       const struct mensur_profile *profile) {
     const struct mensur_sought_column *column = &line->column;
-    const char *cell;
     double value, asked;
-    switch (column->kind) {
-    case MENSUR_SOUGHT_FIGURE:
+    if (column->kind == MENSUR_SOUGHT_FIGURE) {
         value = value_of(column, profile);
         return isnan(value) ? NAN : outside(line->low, line->high, value);
-    case MENSUR_SOUGHT_TENSION:
-        return tensions_miss(sought, line, profile);
-    case MENSUR_SOUGHT_WORD:
-        cell = word_of(instrument, column->place);
-        if (column->place == 1 && strcmp(line->text, "any") == 0) {
-            return 0.0;
-        }
-        return compare_texts(cell, line->text) == 0 ? 0.0 : *cell == '\0' ? NAN : 1.0;
-    case MENSUR_SOUGHT_OWNER:
-        cell = own_cell(instrument->owners.cells, column->place);
-        if (line->text == NULL) {
-            return number_of(cell, &value) ? outside(line->low, line->high, value) : NAN;
-        }
-        if (number_of(cell, &value) && number_of(line->text, &asked)) {
-            return value < asked || value > asked ? 1.0 : 0.0;
-        }
-        return compare_texts(cell, line->text) == 0 ? 0.0 : *cell == '\0' ? NAN : 1.0;
-    case MENSUR_SOUGHT_NOTHING:
-    case MENSUR_SOUGHT_DISTANCE:
-        break;
     }
-    return 0.0;
+    if (column->kind == MENSUR_SOUGHT_TENSION) {
+        return tensions_miss(sought, line, profile);
+    }
+    bool own = column->kind == MENSUR_SOUGHT_OWNER; /* else a word */
+    const char *cell = own ? own_cell(instrument->owners.cells, column->place)
+                           : word_of(instrument, column->place);
+    if (line->text == NULL) {
+        return number_of(cell, &value) ? outside(line->low, line->high, value) : NAN;
+    }
+    if (own && number_of(cell, &value) && number_of(line->text, &asked)) {
+        return value < asked || value > asked ? 1.0 : 0.0;
+    }
+    if (!own && column->place == 1 && strcmp(line->text, "any") == 0) {
+        return 0.0;
+    }
+    return compare_texts(cell, line->text) == 0 ? 0.0 : *cell == '\0' ? NAN : 1.0;
 }
 
 /* sqrt(m/n * sum of ((value - liked)/step)^2) over the n of the liked one's m figures that both
- * have. */
+ * have: the string's length at least. */
 static void weigh(const struct mensur_sought *sought, struct mensur_ranked *row) {
     size_t of = 0, both = 0;
     double sum = 0.0;
@@ -146,8 +139,8 @@ static void weigh(const struct mensur_sought *sought, struct mensur_ranked *row)
             sum += by * by;
         }
     }
-    row->distance = both == 0 ? NAN : sqrt((double)of / (double)both * sum);
-    row->little_known = 2 * both < of || both == 0;
+    row->distance = sqrt((double)of / (double)both * sum);
+    row->little_known = 2 * both < of;
 }
 
 static void set_sort(const struct mensur_sought *sought, const struct mensur_profile *profile,
@@ -219,8 +212,6 @@ static int compare_rows(const struct mensur_ranked *one, const struct mensur_ran
         order = sought->descending ? -order : order;
     } else if (one->little_known != other->little_known) {
         order = one->little_known ? 1 : -1;
-    } else if (isnan(one->distance) != isnan(other->distance)) {
-        order = isnan(one->distance) ? 1 : -1;
     } else {
         order = (one->distance > other->distance) - (one->distance < other->distance);
     }
@@ -303,7 +294,7 @@ enum mensur_status mensur_ranking_take(const struct mensur_sought *sought,
         by += isnan(miss) ? 1.0 : miss;
         ranking->excluded[i] += missed[i];
         ranking->unknown[i] += isnan(miss) ? 1U : 0U;
-        kin = kin && !(missed[i] && sought->lines[i].implied);
+        kin = missed[i] && sought->lines[i].implied ? false : kin;
     }
     if (misses > 0 && (!kin || ranking->met > 0 || !is_nearer(misses, by, ranking))) {
         return MENSUR_OK;

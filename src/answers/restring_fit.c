@@ -140,13 +140,11 @@ static void find_family_set(struct restringer *restringer) {
     }
 }
 
-/* The string of the family's set for note i; NULL: none. */
+/* The string for note i of the family's set, which there is; NULL: it has none. */
 static const struct mensur_string_spec *family_string(const struct restringer *restringer,
                                                       size_t i) {
-    return restringer->family_set == NULL
-               ? NULL
-               : mensur_stock_set_string(restringer->stock, restringer->family_set,
-                                         &restringer->setup->tuning->notes[i]);
+    return mensur_stock_set_string(restringer->stock, restringer->family_set,
+                                   &restringer->setup->tuning->notes[i]);
 }
 
 /* The tension of the family's set on its own length, in proportion to this one (common practice,
@@ -217,7 +215,7 @@ static enum mensur_status shape_aims(struct restringer *restringer, struct mensu
                          "%s: nothing says how much tension there is to be shared out; wish for "
                          "one, for example --tension %s=50..54",
                          restringer->setup->instrument->name,
-                         count == 0 ? "A4" : restringer->setup->tuning->notes[count - 1].name);
+                         restringer->setup->tuning->notes[count - 1].name);
         return MENSUR_USE;
     }
     for (size_t i = 0; i < count; i++) {
@@ -602,7 +600,7 @@ bool restring_fill(struct restringer *restringer, enum restring_pool of) {
         next += note->count;
         each_has_one = each_has_one && note->count > 0;
     }
-    return each_has_one && restringer->note_count > 0;
+    return each_has_one;
 }
 
 int64_t restring_cost_of(const struct restringer *restringer,

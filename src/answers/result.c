@@ -41,6 +41,41 @@ void mensur_profile_clear(struct mensur_profile *profile) {
     profile->true_place_count = profile->assumed.count = 0;
 }
 
+void mensur_profile_move(const struct mensur_profile *from, struct mensur_profile *to) {
+#define MOVE_BETWEEN(first, last)                                                                  \
+    memcpy((char *)to + offsetof(struct mensur_profile, first),                                    \
+           (const char *)from + offsetof(struct mensur_profile, first),                            \
+           offsetof(struct mensur_profile, last) - offsetof(struct mensur_profile, first))
+#define MOVE_ITEMS(list, in_use)                                                                   \
+    memcpy((to)->list, (from)->list, (in_use) * sizeof((from)->list[0]))
+    MOVE_BETWEEN(instrument, side);
+    to->side = from->side;
+    to->measure_count = from->measure_count;
+    MOVE_ITEMS(measures, from->measure_count);
+    MOVE_BETWEEN(air, strings);
+    MOVE_ITEMS(strings, from->string_count);
+    MOVE_BETWEEN(total_tension, places);
+    MOVE_ITEMS(places, from->place_count);
+    to->position_count = from->position_count;
+    MOVE_ITEMS(positions, from->position_count);
+    MOVE_BETWEEN(true_place_count, assumed.items);
+    MOVE_ITEMS(assumed.items, from->assumed.count);
+    MOVE_BETWEEN(warnings, spread);
+    to->spread = from->spread;
+#undef MOVE_ITEMS
+#undef MOVE_BETWEEN
+}
+
+const struct mensur_measure *mensur_measure_named(const struct mensur_profile *profile,
+                                                  const char *field) {
+    for (size_t i = 0; i < profile->measure_count; i++) {
+        if (strcmp(profile->measures[i].field, field) == 0) {
+            return &profile->measures[i];
+        }
+    }
+    return NULL;
+}
+
 static void clear_profiles(struct mensur_profile *profiles, size_t count) {
     for (size_t i = 0; profiles != NULL && i < count; i++) {
         mensur_profile_clear(&profiles[i]);

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /**
  * @file
- * What is done with results: facts are added, all of them are freed, a reach is held against a
- * hand.
+ * What is done with results: facts are added, measurements found, all of them are freed, a reach is
+ * held against a hand.
  */
 #ifndef MENSUR_RESULT_USE_H
 #define MENSUR_RESULT_USE_H
@@ -23,6 +23,14 @@ void mensur_facts_add(struct mensur_facts *list, enum mensur_fact_kind kind,
  * and air, which are left as they are, and of the side that nothing is known. To empty the lists
  * would take a good part of the time that the figures take. */
 void mensur_profile_begin(struct mensur_profile *profile);
+
+/* Moves a profile to where another may be: what of its lists is not in use stays behind. */
+void mensur_profile_move(const struct mensur_profile *from, struct mensur_profile *to);
+
+/* The measurement of a name as in the files, "board_nut", of an instrument as it stands; NULL where
+ * the profile has none of that name. */
+const struct mensur_measure *mensur_measure_named(const struct mensur_profile *profile,
+                                                  const char *field);
 
 /* Free what each owns. Facts and the others are left all zero; a profile is left without names,
  * strings, places, texts and spread. */

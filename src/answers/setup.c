@@ -420,13 +420,9 @@ static bool board_is_too_long(const struct setup *setup, double *string) {
 }
 
 /* Why there is no side view, and what would do. */
-static enum mensur_status no_slope(const struct setup *setup, enum mensur_status status,
-                                   struct mensur_fault *fault) {
+static enum mensur_status no_slope(const struct setup *setup, struct mensur_fault *fault) {
     const struct mensur_side_view *view = &setup->view;
     double string;
-    if (status == MENSUR_MEMORY) {
-        return tell_memory(status, fault);
-    }
     if (view->bridge <= view->projection) {
         tell_low_bridge(setup, fault);
     } else if (view->stop >= view->body_straight) {
@@ -461,10 +457,11 @@ enum mensur_status setup_check_clearance(const struct setup *setup, struct mensu
     return MENSUR_NO_ANSWER;
 }
 
-enum mensur_status setup_make(struct mensur_solver *solver, const struct mensur_stock *stock,
-                              const struct mensur_instrument *instrument, const struct setup *from,
-                              enum mensur_hold hold, struct mensur_fault *fault,
-                              struct setup *out) {
+/* It is made in its place, which a failure leaves half filled. */
+static enum mensur_status make_ready(struct mensur_solver *solver, const struct mensur_stock *stock,
+                                     const struct mensur_instrument *instrument,
+                                     const struct setup *from, enum mensur_hold hold,
+                                     struct mensur_fault *fault, struct setup *out) {
     if (from != NULL && from->instrument->size != instrument->size) {
         from = NULL; /* another size keeps nothing that was assumed of the one before */
     }
@@ -496,7 +493,7 @@ enum mensur_status setup_make(struct mensur_solver *solver, const struct mensur_
     if (out->has_geometry) {
         status = solve_view(out, from, hold);
         if (status != MENSUR_OK) {
-            status = no_slope(out, status, fault);
+            status = no_slope(out, fault);
             findings_explain(stock, instrument, MENSUR_FIELD_BRIDGE, MENSUR_FIELD_PROJECTION,
                              fault);
             return status;
@@ -509,6 +506,18 @@ enum mensur_status setup_make(struct mensur_solver *solver, const struct mensur_
     out->end_clearance = setup_board_end_clearance(out);
     out->end_clearance_known = true;
     return MENSUR_OK;
+}
+
+enum mensur_status setup_make(struct mensur_solver *solver, const struct mensur_stock *stock,
+                              const struct mensur_instrument *instrument, const struct setup *from,
+                              enum mensur_hold hold, struct mensur_fault *fault,
+                              struct setup *out) {
+    struct setup setup;
+    enum mensur_status status = make_ready(solver, stock, instrument, from, hold, fault, &setup);
+    if (status == MENSUR_OK) {
+        *out = setup;
+    }
+    return status;
 }
 
 enum mensur_status setup_move(const struct setup *from, double neck, double stop,

@@ -46,7 +46,7 @@ enum mensur_hold setup_hold(enum mensur_hold asked, const struct mensur_instrume
 /* Makes an instrument ready. `from` is the same instrument before a change (NULL: none): what was
  * assumed there stays (but for what follows from others: a neck the stop, a bridge the projection,
  * board and afterlength the string), the measured length keeps its excess, and `hold` says what
- * follows. It is made in its place, which a failure may leave half filled; `from` is another. */
+ * follows. */
 enum mensur_status setup_make(struct mensur_solver *solver, const struct mensur_stock *stock,
                               const struct mensur_instrument *instrument, const struct setup *from,
                               enum mensur_hold hold, struct mensur_fault *fault, struct setup *out);

@@ -96,7 +96,7 @@ static bool says_how_sure(const struct mensur_stock *stock,
     }
     for (size_t i = mensur_stock_place(stock, MENSUR_NAMED_SETS, count > 0 ? strung->set : NULL);
          i < stock->string_count; i = mensur_stock_next_of_set(stock, i)) {
-        if (record_unsure(&stock->strings[i]) && record_uses(&stock->strings[i], strung, count)) {
+        if (record_unsure(&stock->strings[i])) {
             return true;
         }
     }
@@ -133,17 +133,20 @@ enum mensur_status mensur_ask_profile_with(struct mensur_solver *solver,
                                            const struct mensur_terms *terms, unsigned parts,
                                            struct mensur_fault *fault, struct mensur_profile *out) {
     struct setup setup;
+    struct mensur_profile made;
     enum mensur_status status =
         setup_make(solver, stock, instrument, NULL, terms->hold, fault, &setup);
     if (status == MENSUR_OK) {
-        status = profile_make(stock, &setup, terms, parts, fault, out);
+        status = profile_make(stock, &setup, terms, parts, fault, &made);
     }
     if (status != MENSUR_OK) {
         return status;
     }
-    status = spread_profile(stock, &setup, terms, parts, out);
-    if (status != MENSUR_OK) {
-        mensur_profile_clear(out);
+    status = spread_profile(stock, &setup, terms, parts, &made);
+    if (status == MENSUR_OK) {
+        mensur_profile_move(&made, out);
+    } else {
+        mensur_profile_clear(&made);
     }
     return tell_memory(status, fault);
 }

@@ -108,8 +108,11 @@ static enum mensur_status read_force_end(const char *text, size_t length, const 
         digits--;
     }
     size_t unit = other_length - digits;
-    if (!is_bare(text, length) || is_bare(other, other_length) || length + unit >= sizeof joined) {
+    if (!is_bare(text, length) || is_bare(other, other_length)) {
         return read_end(MENSUR_WISH_TENSION, text, length, false, value);
+    }
+    if (length + unit >= sizeof joined) {
+        return MENSUR_DATA;
     }
     memcpy(joined, text, length);
     memcpy(joined + length, other + digits, unit);
@@ -217,7 +220,7 @@ enum mensur_status mensur_range_read(enum mensur_kind kind, const char *text, do
     if ((width == 1 && (before == 0 || after == 0)) || (joint != NULL && before + after == 0) ||
         (before > 0 && mensur_quantity_read(text, before, kind, true, &ends[0]) != MENSUR_OK) ||
         (after > 0 && mensur_quantity_read(behind, after, kind, true, &ends[1]) != MENSUR_OK) ||
-        strlen(text) == 0 || ends[0].value > ends[1].value) {
+        ends[0].value > ends[1].value) {
         return MENSUR_USE;
     }
     double give = joint != NULL              ? 0.0

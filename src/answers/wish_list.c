@@ -165,8 +165,7 @@ enum mensur_status wish_list_make(const struct search *search, const struct mens
     const struct asked made_for = {
         MENSUR_WISH_STRING_LENGTH, 0,  WISH_OF_ITSELF, present->made_for_low,
         present->made_for_high,    0.0};
-    bool stated = !isnan(made_for.low) || !isnan(made_for.high);
-    out->has_made_for = stated && !(made_for.low > made_for.high);
+    out->has_made_for = !isnan(made_for.low) || !isnan(made_for.high);
     out->made_for = line_of(&made_for, 1.0, 0.0, "");
     return status;
 }

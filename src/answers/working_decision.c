@@ -169,7 +169,7 @@ static void tell_best_length(struct workbook *book, const struct mensur_decision
     double low = decision->present.made_for_low;
     double high = decision->present.made_for_high;
     const char *source = "range that the strings are made for";
-    bool none = isnan((low + high) / 2.0) || low > high;
+    bool none = isnan((low + high) / 2.0);
     for (size_t i = 0; i < decision->want_count && none; i++) {
         enum mensur_wish_kind kind;
         (void)mensur_wish_of(decision->wants[i].what, &kind);

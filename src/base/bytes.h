@@ -13,6 +13,17 @@ struct mensur_kept_bytes {
     size_t length, room;
 };
 
+/* More room than there is: for so many bytes behind those that are there. MENSUR_OK or
+ * MENSUR_MEMORY. */
+enum mensur_status mensur_kept_bytes_grow(struct mensur_kept_bytes *bytes, size_t more);
+
+/* Makes sure that so many bytes have room behind those that are there. Of these calls there are
+ * most. MENSUR_OK or MENSUR_MEMORY. */
+static inline enum mensur_status mensur_kept_bytes_room(struct mensur_kept_bytes *bytes,
+                                                        size_t more) {
+    return bytes->room - bytes->length >= more ? MENSUR_OK : mensur_kept_bytes_grow(bytes, more);
+}
+
 /* Adds bytes behind those that are there; the first argument is a struct mensur_kept_bytes, so that
  * this serves as the function of a sink. MENSUR_MEMORY: nothing is added. */
 enum mensur_status mensur_kept_bytes_add(void *bytes, const char *more, size_t length);

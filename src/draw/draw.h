@@ -27,6 +27,7 @@ struct mensur_drawn {
     size_t count;
     const enum mensur_state *states; /* of each; NULL: names alone, of one with changes that it is
                                         proposed */
+    const struct mensur_decision *decision; /* that they are about; NULL: none */
 };
 
 /* A drawing while it is made. */
@@ -35,6 +36,8 @@ struct mensur_draw {
     const struct mensur_style *style;
     struct mensur_axes *axes; /* as of a drawing's style */
     bool brief;               /* without heading and notes */
+    bool numbered;            /* numbers in place of the names of measurements */
+    bool over;                /* the third side view over the second */
     double y;                 /* where the next part begins */
 };
 
@@ -88,7 +91,8 @@ void mensur_draw_wish_text(const struct mensur_draw *draw, const struct mensur_w
 /* The parts. */
 void mensur_draw_side(struct mensur_draw *draw, const struct mensur_drawn *drawn);
 void mensur_draw_bridge(struct mensur_draw *draw, const struct mensur_profile *profile);
-void mensur_draw_measures(struct mensur_draw *draw, const struct mensur_profile *profile);
+void mensur_draw_measures(struct mensur_draw *draw, const struct mensur_profile *profile,
+                          const struct mensur_decision *decision);
 void mensur_draw_places(struct mensur_draw *draw, const struct mensur_drawn *drawn);
 void mensur_draw_tension(struct mensur_draw *draw, const struct mensur_drawn *drawn);
 void mensur_draw_wishes(struct mensur_draw *draw, const struct mensur_decision *decision);

@@ -9,12 +9,22 @@
 #include "draw.h"
 #include "figures.h"
 #include "lettering.h"
+#include "result_use.h"
 
 #define QUARTER_TURN 1.5707963267948966
+
+/* Bytes of a liked instrument's name that stand before its field in what matters. */
+#define MATTER_OWNER 24
 
 enum { LEAD_MAX = 3, ARCH_STEPS = 48, CURVE_STEPS = 5, POINTS_MAX = 192 };
 
 #define TICK 3.5
+/* Font size of a number that stands for a name, and how far beside the end of a line one may stand
+ * that a name stands at. */
+#define NUMBER_SIZE 20.0
+#define BESIDE 12.0
+/* Height of capitals and digits over the font size (a common one). */
+#define CAPITAL 0.73
 
 /* What is measured between two points, the line from there to its name, and the name's place. */
 struct place {
@@ -84,8 +94,8 @@ static const struct place widths[] = {
 struct figure {
     struct mensur_draw *draw;
     const struct mensur_profile *profile;
-    const struct mensur_matter *most; /* NULL: none is marked */
-    double y;                         /* of its upper side on the page */
+    const char *most; /* the field that is framed; NULL: none */
+    double y;         /* of its upper side on the page */
 };
 
 static const struct mensur_pen outline = {MENSUR_PAINT_INK, 1.2, MENSUR_DASH_NONE};
@@ -176,17 +186,6 @@ static void draw_side(const struct figure *figure, const struct side *s) {
          s->end - 1.5, s->saddle);
 }
 
-/* The row of a measurement; NULL: the profile has none of that name. */
-static const struct mensur_measure *measure_of(const struct mensur_profile *profile,
-                                               const char *field) {
-    for (size_t i = 0; i < profile->measure_count; i++) {
-        if (strcmp(profile->measures[i].field, field) == 0) {
-            return &profile->measures[i];
-        }
-    }
-    return NULL;
-}
-
 /* The name in words with the figure: "stop 222.0"; in brackets where that was not measured. */
 static void name_text(const struct figure *figure, const struct mensur_measure *of, char *text,
                       size_t room) {
@@ -199,34 +198,73 @@ static void name_text(const struct figure *figure, const struct mensur_measure *
     }
 }
 
+/* Where a name stands; a number, which is narrower, stands where the line to it ends. */
+static void name_place(const struct figure *figure, const struct place *place,
+                       enum mensur_anchor *anchor, struct mensur_point *at) {
+    int last = 0;
+    *anchor = place->anchor;
+    *at = place->name;
+    if (!figure->draw->numbered) {
+        return;
+    }
+    while (last + 1 < LEAD_MAX && place->lead[last + 1].x > 0.0) {
+        last++;
+    }
+    struct mensur_point end = place->lead[last];
+    if (last == 0) { /* along what is measured */
+        end = (struct mensur_point){0.5 * (place->from.x + place->to.x),
+                                    0.5 * (place->from.y + place->to.y)};
+    }
+    bool from_side =
+        last > 0 ? fabs(end.y - place->lead[last - 1].y) < 0.5 : fabs(at->y - end.y) < TICK + 1.0;
+    if (from_side) {
+        at->y = end.y + 0.5 * CAPITAL * NUMBER_SIZE;
+        return;
+    }
+    if (at->y > end.y) {
+        at->y = fmax(at->y, end.y + 3.0 + CAPITAL * NUMBER_SIZE);
+    }
+    if (fabs(at->x - end.x) > BESIDE) {
+        *anchor = MIDDLE;
+        at->x = end.x;
+    }
+}
+
 static void put_name(const struct figure *figure, const struct place *place,
                      const struct mensur_measure *of) {
     static const char *const says[] = {[MENSUR_ORIGIN_UNKNOWN] = ": not known",
                                        [MENSUR_ORIGIN_MEASURED] = "",
                                        [MENSUR_ORIGIN_ASSUMED] = ": assumed",
                                        [MENSUR_ORIGIN_FOLLOWS] = ": follows from the others"};
-    bool most = figure->most != NULL && strcmp(figure->most->field, of->field) == 0;
+    bool most = figure->most != NULL && strcmp(figure->most, of->field) == 0;
+    bool numbered = figure->draw->numbered;
     struct mensur_shapes *shapes = &figure->draw->shapes;
-    char text[96];
+    struct mensur_point at;
+    enum mensur_anchor anchor;
+    char text[96], number[12];
+    snprintf(number, sizeof number, "%d", (int)(of - figure->profile->measures) + 1);
     name_text(figure, of, text, sizeof text);
-    double width = mensur_lettering_width(text, MENSUR_SIZE_LABEL) + 8.0;
-    double share = place->anchor == START ? 0.0 : place->anchor == MIDDLE ? 0.5 : 1.0;
-    double y = figure->y + place->name.y;
+    name_place(figure, place, &anchor, &at);
+    struct mensur_lettering letters = of->origin == MENSUR_ORIGIN_MEASURED
+                                          ? mensur_draw_letters(anchor)
+                                          : mensur_draw_soft(anchor);
+    letters.size = numbered ? NUMBER_SIZE : letters.size;
+    double width = mensur_lettering_width(numbered ? number : text, letters.size) + 8.0;
+    double share = anchor == START ? 0.0 : anchor == MIDDLE ? 0.5 : 1.0;
     if (most) {
-        mensur_shape_box(shapes, frame, MENSUR_PAINT_PAPER,
-                         place->name.x - 4.0 - share * (width - 8.0), y - 12.5, width, 17.0);
+        double rise = CAPITAL * letters.size + 3.0;
+        mensur_shape_box(shapes, frame, MENSUR_PAINT_PAPER, at.x - 4.0 - share * (width - 8.0),
+                         figure->y + at.y - rise, width, rise + (numbered ? 3.0 : 4.5));
     }
-    mensur_shape_text(shapes,
-                      of->origin == MENSUR_ORIGIN_MEASURED ? mensur_draw_letters(place->anchor)
-                                                           : mensur_draw_soft(place->anchor),
-                      place->name.x, y, text);
-    MENSUR_SHAPE_SAY(shapes, "%s%s%s.", text, says[of->origin], most ? ", matters most" : "");
+    mensur_shape_text(shapes, letters, at.x, figure->y + at.y, numbered ? number : text);
+    MENSUR_SHAPE_SAY(shapes, "%s%s%s%s%s.", numbered ? number : "", numbered ? ": " : "", text,
+                     says[of->origin], most ? ", matters most" : "");
 }
 
 static void put_place(const struct figure *figure, const struct place *place) {
     double run = place->to.x - place->from.x, rise = place->to.y - place->from.y;
     double along = fmax(hypot(run, rise), 1e-9), x = TICK * rise / along, y = TICK * run / along;
-    const struct mensur_measure *of = measure_of(figure->profile, place->field);
+    const struct mensur_measure *of = mensur_measure_named(figure->profile, place->field);
     if (of == NULL) {
         return;
     }
@@ -353,40 +391,99 @@ static void draw_widths(struct figure *figure) {
     figure->y += 232.0;
 }
 
-/* The measurement that the string length's uncertainty comes from most; NULL: none is stated, or it
- * is none of the instrument's lengths. */
-static const struct mensur_matter *most_of(const struct mensur_profile *profile) {
+/* What is framed, and of which ± it is which share. */
+struct framed {
+    const char *field; /* NULL: none */
+    char text[256];
+};
+
+/* Whether a decision's matter is a length of this instrument; a liked one's bears its name. */
+static const char *own_field(const struct mensur_decision *decision,
+                             const struct mensur_profile *profile,
+                             const struct mensur_matter *matter) {
+    const char *field = matter->field;
+    if (decision->has_like && profile == &decision->like) {
+        size_t length = strlen(profile->instrument);
+        length = length < MATTER_OWNER ? length : MATTER_OWNER;
+        bool named = strncmp(field, profile->instrument, length) == 0 && field[length] == ' ';
+        field = named ? field + length + 1 : "";
+    }
+    const struct mensur_measure *of = mensur_measure_named(profile, field);
+    return of != NULL ? of->field : NULL;
+}
+
+/* Of what a decision's ± comes from most, the first; without a decision of what the string length's
+ * does, which is a length. */
+static struct framed frame_of(const struct mensur_profile *profile,
+                              const struct mensur_decision *decision) {
+    struct framed framed = {NULL, "None is framed as what matters most: no ± is stated."};
     const struct mensur_spread *spread = profile->spread;
-    for (size_t i = 0; spread != NULL && i < spread->matter_count; i++) {
-        if (measure_of(profile, spread->matters[i].field) != NULL) {
-            return &spread->matters[i];
+    if (decision != NULL && decision->matter_count > 0) {
+        const struct mensur_matter *most = &decision->matters[0];
+        framed.field = own_field(decision, profile, most);
+        snprintf(framed.text, sizeof framed.text, "%s %s %% of the ± of the verdict's %s%s%s.",
+                 framed.field != NULL ? "Framed: matters most," : "None is framed:",
+                 mensur_show_number(most->share * 100.0, 0, 4).text,
+                 decision->for_stop ? "stop" : "neck", framed.field != NULL ? "" : " comes from ",
+                 framed.field != NULL ? "" : most->field);
+        return framed;
+    }
+    for (size_t i = 0; spread != NULL && framed.field == NULL && i < spread->matter_count; i++) {
+        const struct mensur_matter *matter = &spread->matters[i];
+        const struct mensur_measure *of = mensur_measure_named(profile, matter->field);
+        const struct mensur_figure *figure =
+            mensur_figure_named(MENSUR_SCOPE_INSTRUMENT, matter->of);
+        if (of != NULL && figure != NULL) {
+            framed.field = of->field;
+            snprintf(framed.text, sizeof framed.text, "Framed: matters most, %s %% of the %s's ±.",
+                     mensur_show_number(matter->share * 100.0, 0, 4).text, figure->label);
         }
     }
-    return NULL;
+    return framed;
 }
 
+/* A note, broken into lines that fit. */
 static void put_note(struct mensur_draw *draw, const char *text) {
-    mensur_shape_fitted(&draw->shapes, mensur_draw_soft(MENSUR_ANCHOR_START), MENSUR_PAGE_MARGIN,
-                        draw->y + 6.0, MENSUR_PAGE_WIDTH - 2.0 * MENSUR_PAGE_MARGIN, text);
-    draw->y += 17.0;
+    struct mensur_lettering letters = mensur_draw_soft(MENSUR_ANCHOR_START);
+    const double room = MENSUR_PAGE_WIDTH - 2.0 * MENSUR_PAGE_MARGIN;
+    char copy[320], *rest = copy;
+    letters.size = draw->numbered ? NUMBER_SIZE : letters.size;
+    snprintf(copy, sizeof copy, "%s", text);
+    while (*rest != '\0') {
+        char *end = rest + strlen(rest);
+        while (mensur_lettering_width(rest, letters.size) > room && strrchr(rest, ' ') != NULL) {
+            *strrchr(rest, ' ') = '\0';
+        }
+        mensur_shape_fitted(&draw->shapes, letters, MENSUR_PAGE_MARGIN, draw->y + 6.0, room, rest);
+        draw->y += 1.3 * letters.size;
+        rest += strlen(rest);
+        for (char *space = rest; space < end; space++) { /* the words that were cut off */
+            *space = *space == '\0' ? ' ' : *space;
+        }
+        rest += strspn(rest, " ");
+    }
 }
 
-void mensur_draw_measures(struct mensur_draw *draw, const struct mensur_profile *profile) {
-    const struct mensur_matter *most = most_of(profile);
-    const struct mensur_figure *of =
-        most == NULL ? NULL : mensur_figure_named(MENSUR_SCOPE_INSTRUMENT, most->of);
+void mensur_draw_measures(struct mensur_draw *draw, const struct mensur_profile *profile,
+                          const struct mensur_decision *decision) {
+    const struct framed framed = frame_of(profile, decision);
+    const char *unit = draw->style->inches ? "inches" : "mm";
     char text[160];
-    mensur_draw_heading(draw, "Where each length is measured");
-    snprintf(text, sizeof text, "Not to scale; in %s. In brackets and grey: not measured,",
-             draw->style->inches ? "inches" : "mm");
-    put_note(draw, text);
-    put_note(draw, "but assumed, or following from the others; ?: not known.");
-    if (of != NULL) {
-        snprintf(text, sizeof text, "Framed: matters most, %s %% of the %s's ±.",
-                 mensur_show_number(most->share * 100.0, 0, 4).text, of->label);
+    if (draw->numbered) {
+        draw->y += 12.0;
+        snprintf(text, sizeof text,
+                 "Where each length is measured, not to scale. Grey: not "
+                 "measured.");
+    } else {
+        mensur_draw_heading(draw, "Where each length is measured");
+        snprintf(text, sizeof text,
+                 "Not to scale; in %s. In brackets and grey: not measured, but assumed, or "
+                 "following from the others; ?: not known.",
+                 unit);
     }
-    put_note(draw, of != NULL ? text : "None is framed as what matters most: no ± is stated.");
-    struct figure figure = {draw, profile, most, draw->y + 10.0};
+    put_note(draw, text);
+    put_note(draw, framed.text);
+    struct figure figure = {draw, profile, framed.field, draw->y + 10.0};
     draw_lengths(&figure);
     draw_heights(&figure);
     draw_widths(&figure);

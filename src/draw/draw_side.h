@@ -13,8 +13,9 @@ struct mensur_side_frame {
 };
 
 /* How an instrument is drawn: as it is now thin and hatched, as it would be in ink, one that is
- * liked hatched the other way. */
-enum mensur_side_look { MENSUR_SIDE_INK, MENSUR_SIDE_THIN, MENSUR_SIDE_LIKED };
+ * liked hatched the other way, of one over another its nut,
+ * bridge and strings alone, these dashed. */
+enum mensur_side_look { MENSUR_SIDE_INK, MENSUR_SIDE_THIN, MENSUR_SIDE_LIKED, MENSUR_SIDE_OVER };
 
 /* What a side view takes up, m: beyond the nut, and below the plane of the edge. */
 struct mensur_side_room {
@@ -41,6 +42,10 @@ size_t mensur_side_heel(const struct mensur_side_points *side, double wood, doub
 double mensur_side_ribs(const struct mensur_profile *profile);
 /* Thickness of the neck's wood under the gluing surface, m, as is usual. */
 double mensur_side_wood(const struct mensur_profile *profile);
+/* Where a measurement of a name, as it is drawn in m, comes from: what was neither measured nor
+ * needed by an equation, and is drawn all the same, is the family's usual one. */
+enum mensur_origin mensur_side_origin(const struct mensur_profile *profile, const char *field,
+                                      double drawn);
 /* Body, neck with its head, board, nut, bridge, strings, tailpiece, saddle and button. */
 void mensur_side_instrument(struct mensur_draw *draw, const struct mensur_profile *profile,
                             const struct mensur_side_frame *frame, enum mensur_side_look look);

@@ -14,8 +14,9 @@
 enum mensur_paint {
     MENSUR_PAINT_NONE,
     MENSUR_PAINT_INK,
-    MENSUR_PAINT_SOFT,  /* axes, dimension lines */
-    MENSUR_PAINT_OTHER, /* the second instrument */
+    MENSUR_PAINT_SOFT,   /* axes, dimension lines */
+    MENSUR_PAINT_OTHER,  /* the second instrument */
+    MENSUR_PAINT_SECOND, /* its outline: ink, which a page can dash where its colours are forced */
     MENSUR_PAINT_PAPER,
     MENSUR_PAINT_TINT,        /* light fill: body, board, bars */
     MENSUR_PAINT_HATCH,       /* ink lines, rising */

@@ -6,14 +6,16 @@
 /* In a file of its own a drawing is dark on white; within a page it takes the page's colours, so
  * that it follows light and dark. All stand out from the paper by 5 : 1 or more. */
 static const char *const file_paints[MENSUR_PAINT_COUNT] = {
-    [MENSUR_PAINT_NONE] = "none",     [MENSUR_PAINT_INK] = "#1c1a17",
-    [MENSUR_PAINT_SOFT] = "#5f5a52",  [MENSUR_PAINT_OTHER] = "#9a3412",
-    [MENSUR_PAINT_PAPER] = "#ffffff", [MENSUR_PAINT_TINT] = "#efe7d9"};
+    [MENSUR_PAINT_NONE] = "none",      [MENSUR_PAINT_INK] = "#1c1a17",
+    [MENSUR_PAINT_SOFT] = "#5f5a52",   [MENSUR_PAINT_OTHER] = "#9a3412",
+    [MENSUR_PAINT_SECOND] = "#1c1a17", [MENSUR_PAINT_PAPER] = "#ffffff",
+    [MENSUR_PAINT_TINT] = "#efe7d9"};
 static const char *const page_paints[MENSUR_PAINT_COUNT] = {
     [MENSUR_PAINT_NONE] = "none",
     [MENSUR_PAINT_INK] = "currentColor",
     [MENSUR_PAINT_SOFT] = "var(--soft, #5f5a52)",
     [MENSUR_PAINT_OTHER] = "var(--other, #9a3412)",
+    [MENSUR_PAINT_SECOND] = "var(--second, currentColor)",
     [MENSUR_PAINT_PAPER] = "var(--paper, #ffffff)",
     [MENSUR_PAINT_TINT] = "var(--wood, #efe7d9)"};
 

@@ -8,6 +8,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "draw_side.h"
 #include "shown.h"
 #include "svg.h"
 #include "template_figures.h"
@@ -127,26 +128,26 @@ static void put_frame(struct view *view, const char *name, const char *what) {
 static const struct {
     const char *name;
     size_t offset;
-    enum mensur_side_measure measure;
-} rows[] = {
-#define ROW(name, member, measure)                                                                 \
-    { name, offsetof(struct mensur_side_points, member), MENSUR_SIDE_##measure }
-    ROW("body, straight", body_straight, BODY_STRAIGHT),
-    ROW("stop", top_x, STOP),
-    ROW("neck", neck, NECK),
-    ROW("heel", heel, HEEL),
-    ROW("overstand", overstand, OVERSTAND),
-    ROW("board at the edge", board, BOARD),
-    ROW("board at the nut", board_nut, BOARD_NUT),
-    ROW("board's length", board_length, BOARD_LENGTH),
-    ROW("nut over the board", nut, NUT),
-    ROW("arch", arch, ARCH),
-    ROW("projection", projection, PROJECTION),
-    ROW("bridge", bridge, BRIDGE),
-    ROW("saddle", saddle, SADDLE),
-    ROW("outer strings, bridge", spacing_bridge, SPACING_BRIDGE),
-    ROW("outer strings, nut", spacing_nut, SPACING_NUT),
-    ROW("bridge's feet", foot_spacing, FOOT_SPACING),
+    const char *field;
+} title_block[] = {
+#define ROW(name, member, field)                                                                   \
+    { name, offsetof(struct mensur_side_points, member), field }
+    ROW("body, straight", body_straight, "body_straight"),
+    ROW("stop", top_x, "stop"),
+    ROW("neck", neck, "neck"),
+    ROW("heel", heel, "heel"),
+    ROW("overstand", overstand, "overstand"),
+    ROW("board at the edge", board, "board"),
+    ROW("board at the nut", board_nut, "board_nut"),
+    ROW("board's length", board_length, "board_length"),
+    ROW("nut over the board", nut, "nut"),
+    ROW("arch", arch, "arch"),
+    ROW("projection", projection, "projection"),
+    ROW("bridge", bridge, "bridge"),
+    ROW("saddle", saddle, "saddle"),
+    ROW("outer strings, bridge", spacing_bridge, "spacing_bridge"),
+    ROW("outer strings, nut", spacing_nut, "spacing_nut"),
+    ROW("bridge's feet", foot_spacing, "foot_spacing"),
 #undef ROW
 };
 
@@ -166,11 +167,13 @@ static void put_row(struct view *view, double y, const char *name, double value,
 static void put_table(struct view *view, double y) {
     static const char *const origins[] = {"not known", "as given", "assumed",
                                           "follows from the others"};
-    const struct mensur_side_points *side = &view->layout->template->profile->side;
-    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        double value = *(const double *)(const void *)((const char *)side + rows[i].offset);
+    const struct mensur_profile *profile = view->layout->template->profile;
+    const struct mensur_side_points *side = &profile->side;
+    for (size_t i = 0; i < sizeof title_block / sizeof title_block[0]; i++) {
+        double value = *(const double *)(const void *)((const char *)side + title_block[i].offset);
         if (!isnan(value)) {
-            put_row(view, y, rows[i].name, value, origins[side->from[rows[i].measure]]);
+            put_row(view, y, title_block[i].name, value,
+                    origins[mensur_side_origin(profile, title_block[i].field, value)]);
             y += 5.0;
         }
     }
@@ -251,7 +254,7 @@ static void put_title_block(struct view *view) {
     snprintf(line, sizeof line, "scale 1 : 1; %s; date %s", paper_name(template->paper),
              template->date == NULL ? "______________" : template->date);
     mensur_shape_text(&view->shapes, letters, LEFT, y + 6.0, line);
-    MENSUR_SHAPE_SAY(&view->shapes, "Template at true size, %s.", line);
+    MENSUR_SHAPE_SAY(&view->shapes, MENSUR_TEMPLATE_TITLE ", %s.", line);
     mensur_shape_text(&view->shapes, letters, LEFT, y + 12.0,
                       "Print at 100 % (actual size, no fitting to the page).");
     mensur_shape_text(&view->shapes, letters, LEFT, y + 17.0,
@@ -319,7 +322,7 @@ static void put_figure_page(struct view *view, enum mensur_template_figure which
 static void put_strip(struct view *view) {
     const struct layout *layout = view->layout;
     double top = ABOVE + FRONT_HEIGHT;
-    put_frame(view, "Template at true size", "");
+    put_frame(view, MENSUR_TEMPLATE_TITLE, "");
     put_title_block(view);
     for (int i = 0; i < FIGURES; i++) {
         const struct mensur_area *area = &layout->cuts[i].area;
@@ -345,7 +348,7 @@ enum mensur_status mensur_template_pages(const struct mensur_template *template,
 
 enum mensur_status mensur_template_page(const struct mensur_template *template, size_t page,
                                         const struct mensur_sink *sink) {
-    struct mensur_svg svg = {.id = "template", .title = "Template at true size", .unit = "mm"};
+    struct mensur_svg svg = {.id = "template", .title = MENSUR_TEMPLATE_TITLE, .unit = "mm"};
     struct layout layout;
     struct mensur_out out;
     enum mensur_status status = lay(template, &layout);
@@ -358,7 +361,7 @@ enum mensur_status mensur_template_page(const struct mensur_template *template, 
     if (template->paper == MENSUR_SHEET_STRIP) {
         put_strip(&view);
     } else if (page == 0) {
-        put_frame(&view, "Template at true size", "");
+        put_frame(&view, MENSUR_TEMPLATE_TITLE, "");
         put_title_block(&view);
     } else {
         put_figure_page(&view, page < layout.cuts[MENSUR_TEMPLATE_SIDE].first

@@ -26,8 +26,8 @@ static const struct mensur_pen dashed = {MENSUR_PAINT_SOFT, 0.2, MENSUR_DASH_LON
 
 struct figure {
     const struct mensur_canvas *canvas;
-    const struct mensur_side_points *side; /* m */
-    const struct mensur_lengths *lengths;  /* m */
+    const struct mensur_profile *profile;
+    const struct mensur_side_points *side; /* its, m */
     const struct mensur_style *style;
 };
 
@@ -67,8 +67,8 @@ static void label(const struct figure *figure, enum mensur_anchor anchor, double
 }
 
 static void label_side(const struct figure *figure, enum mensur_anchor anchor, double x, double y,
-                       const char *name, double length, enum mensur_side_measure measure) {
-    label(figure, anchor, x, y, name, length, figure->side->from[measure]);
+                       const char *name, double length, const char *field) {
+    label(figure, anchor, x, y, name, length, mensur_side_origin(figure->profile, field, length));
 }
 
 /* A dimension line with ticks square to it. */
@@ -108,20 +108,19 @@ static void draw_neck(const struct figure *figure) {
     double over_board = board + OVER_BOARD;
     dimension(figure, on_neck(figure, neck, over_board), on_neck(figure, 0.0, over_board));
     struct mensur_point middle = on_neck(figure, neck * 0.6, over_board + 3.0 + LINE);
-    label_side(figure, MENSUR_ANCHOR_END, middle.x, middle.y, "neck", side->neck, MENSUR_SIDE_NECK);
-    label_side(figure, MENSUR_ANCHOR_START, 3.0, -5.0, "overstand", side->overstand,
-               MENSUR_SIDE_OVERSTAND);
+    label_side(figure, MENSUR_ANCHOR_END, middle.x, middle.y, "neck", side->neck, "neck");
+    label_side(figure, MENSUR_ANCHOR_START, 3.0, -5.0, "overstand", side->overstand, "overstand");
     label_side(figure, MENSUR_ANCHOR_START, string.x - 21.0, string.y + 3.0 + LINE, "nut",
-               side->nut, MENSUR_SIDE_NUT);
+               side->nut, "nut");
     label_side(figure, MENSUR_ANCHOR_START, foot.x - 21.0, foot.y - 5.0, "board", side->board_nut,
-               MENSUR_SIDE_BOARD_NUT);
+               "board_nut");
     if (heel > 0.0 && heel < neck) {
         struct mensur_point thumb = on_neck(figure, heel, -5.0);
         mensur_canvas_line(figure->canvas, cut_line, on_neck(figure, heel, 0.0), thumb);
         /* clear of the edge's line, and of what is on its other side */
         double y = thumb.y - 4.0 < LINE + 5.0 ? fmin(thumb.y - 4.0, -5.0) : thumb.y - 4.0;
         label_side(figure, MENSUR_ANCHOR_MIDDLE, fmin(thumb.x, -13.0), y, "heel", side->heel,
-                   MENSUR_SIDE_HEEL);
+                   "heel");
     }
 }
 
@@ -133,12 +132,12 @@ static void label_board(const struct figure *figure) {
     double at_root = (side->nut_y - side->nut_x * slope) * MM;
     double middle = (side->nut_x + side->top_x) * MM / 2.0;
     label_side(figure, MENSUR_ANCHOR_MIDDLE, 0.0, at_root + 4.0 + LINE, "board", side->board,
-               MENSUR_SIDE_BOARD);
+               "board");
     label(figure, MENSUR_ANCHOR_END, middle + 30.0,
           (side->nut_y + side->top_y) * MM / 2.0 + 30.0 * slope + 4.0 + LINE, "string",
-          figure->lengths->string_length, MENSUR_ORIGIN_MEASURED);
+          figure->profile->lengths.string_length, MENSUR_ORIGIN_MEASURED);
     label_side(figure, MENSUR_ANCHOR_END, end.x, end.y - 7.0, "board long", side->board_length,
-               MENSUR_SIDE_BOARD_LENGTH);
+               "board_length");
     line(figure, thin, end.x, end.y, end.x, end.y - 4.0);
 }
 
@@ -156,11 +155,10 @@ static void draw_at_bridge(const struct figure *figure) {
     dimension(figure, point(x + 7.0, arch), point(x + 7.0, top));
     dimension(figure, point(x + 7.0, 0.0), point(x + 7.0, arch));
     label_side(figure, MENSUR_ANCHOR_END, x - 9.0, (arch + projection) / 2.0, "projection",
-               side->projection, MENSUR_SIDE_PROJECTION);
+               side->projection, "projection");
     label_side(figure, MENSUR_ANCHOR_START, x + 9.0, (arch + top) / 2.0, "bridge", side->bridge,
-               MENSUR_SIDE_BRIDGE);
-    label_side(figure, MENSUR_ANCHOR_START, x + 9.0, arch / 2.0 + 1.0, "arch", side->arch,
-               MENSUR_SIDE_ARCH);
+               "bridge");
+    label_side(figure, MENSUR_ANCHOR_START, x + 9.0, arch / 2.0 + 1.0, "arch", side->arch, "arch");
 }
 
 static void draw_body(const struct figure *figure) {
@@ -171,7 +169,7 @@ static void draw_body(const struct figure *figure) {
                        point(stop, side->top_y * MM));
     dimension(figure, point(0.0, -UNDER_EDGE), point(stop, -UNDER_EDGE));
     label_side(figure, MENSUR_ANCHOR_MIDDLE, stop / 2.0, -UNDER_EDGE - 5.0, "stop", side->top_x,
-               MENSUR_SIDE_STOP);
+               "stop");
     if (isnan(side->body_straight)) {
         return;
     }
@@ -179,8 +177,7 @@ static void draw_body(const struct figure *figure) {
                        point(end, side->saddle * MM));
     line(figure, cut_line, end, -9.0, end, side->saddle * MM);
     line(figure, cut_line, end, side->saddle * MM, end - 5.0, side->saddle * MM);
-    label_side(figure, MENSUR_ANCHOR_END, end - 3.0, -5.0, "saddle", side->saddle,
-               MENSUR_SIDE_SADDLE);
+    label_side(figure, MENSUR_ANCHOR_END, end - 3.0, -5.0, "saddle", side->saddle, "saddle");
     dimension(figure, point(stop, -UNDER_EDGE), point(end, -UNDER_EDGE));
     label(figure, MENSUR_ANCHOR_MIDDLE, (stop + end) / 2.0, -UNDER_EDGE - 5.0, "to the end",
           side->body_straight - side->top_x, MENSUR_ORIGIN_MEASURED);
@@ -262,14 +259,14 @@ static void draw_bridge(const struct figure *figure) {
         }
         dimension(figure, point(-outer, -12.0), point(outer, -12.0));
         label_side(figure, MENSUR_ANCHOR_MIDDLE, 0.0, -16.5, "outer strings", side->spacing_bridge,
-                   MENSUR_SIDE_SPACING_BRIDGE);
+                   "spacing_bridge");
     }
     if (!isnan(feet)) {
         dimension(figure, point(-feet, -24.5), point(feet, -24.5));
         line(figure, cut_line, -feet, 0.0, -feet, 2.5);
         line(figure, cut_line, feet, 0.0, feet, 2.5);
         label_side(figure, MENSUR_ANCHOR_MIDDLE, 0.0, -29.0, "feet", side->foot_spacing,
-                   MENSUR_SIDE_FOOT_SPACING);
+                   "foot_spacing");
     }
 }
 
@@ -299,7 +296,7 @@ static void draw_nut(const struct figure *figure, double x, double y) {
     }
     dimension(figure, point(x - outer, y - 12.0), point(x + outer, y - 12.0));
     label_side(figure, MENSUR_ANCHOR_MIDDLE, x, y - 16.5, "outer strings", side->spacing_nut,
-               MENSUR_SIDE_SPACING_NUT);
+               "spacing_nut");
 }
 
 /* Half of what the bridge, and of what the nut takes across. */
@@ -340,7 +337,7 @@ struct mensur_area mensur_template_area(enum mensur_template_figure which,
 void mensur_template_draw(enum mensur_template_figure which, const struct mensur_canvas *canvas,
                           const struct mensur_profile *profile, const struct mensur_style *style) {
     const struct figure figure = {
-        .canvas = canvas, .side = &profile->side, .lengths = &profile->lengths, .style = style};
+        .canvas = canvas, .profile = profile, .side = &profile->side, .style = style};
     if (which == MENSUR_TEMPLATE_BRIDGE) {
         draw_bridge(&figure);
         draw_nut(&figure, nut_place(&profile->side), 0.0);

@@ -101,7 +101,7 @@ function connect() {
     keepStep();
     demonstration();
     others = new Map();
-    begin(plainState());
+    begin(freshState());
     showRead({ ...shop, status: 2 }, [], "The demonstration is open. Undo brings back what was open before.");
   });
   $("undo").addEventListener("click", () => step(past, future));
@@ -110,6 +110,8 @@ function connect() {
   $("keep-everything").addEventListener("click", keepEverything);
   $("read-close").addEventListener("click", () => { $("read-box").hidden = true; });
   addEventListener("pagehide", keepStep);
+  connectPanels();
+  addEventListener("resize", drawMeasures);
   connectOwn();
   connectHandles();
   connectDoors();

@@ -71,15 +71,22 @@ function fingersSaid(html) {
 // The verdict of what was asked, as it is heard.
 const heardVerdict = () => ($("door-answer").hidden ? $("decision") : $("door-answer")).firstElementChild;
 
+// The panel that it opens; "" where what it leads to is always open.
+function panelOf(name) {
+  const panel = DOORS[name]?.sections[0].slice(2);
+  return PANELS.includes(panel) ? panel : "";
+}
+
 function openDoor(name) {
   keepStep();
   if (name && shop.shop === "demonstration") {
     const { unit, force, a4, fifths, steps, hold, player, view } = state, usual = plainState(), { set } = DOORS[name];
     const side = (name) => ({ name, changes: {} });
     begin({ ...usual, unit, force, a4, fifths, steps, hold, player, view, a: side("kestrel"), b: side("heron"), ...set,
-      restring: { ...usual.restring, ...set.restring }, door: name });
+      restring: { ...usual.restring, ...set.restring }, door: name, open: panelOf(name) });
   } else {
     state.door = name;
+    if (panelOf(name)) openPanel(panelOf(name));
     redraw();
   }
   newEntry();
@@ -96,6 +103,7 @@ function connectDoors() {
     button.addEventListener("click", () => openDoor(button.dataset.doorTo === state.door ? "" : button.dataset.doorTo));
   }
   $("door-own").addEventListener("click", () => {
+    reveal($("own"));
     $("own").open = true;
     $("own-name").focus();
     $("own").scrollIntoView({ block: "nearest" });

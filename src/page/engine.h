@@ -7,14 +7,9 @@
 #ifndef MENSUR_PAGE_ENGINE_H
 #define MENSUR_PAGE_ENGINE_H
 
+#include "bytes.h"
 #include "found.h"
 #include "shop_files.h"
-
-/* Bytes that grow. */
-struct reply {
-    char *bytes;
-    size_t size, room;
-};
 
 /* A table in memory; no bytes where it is the built-in one. */
 struct held {
@@ -37,12 +32,8 @@ struct page {
     struct mensur_sure_ends ends; /* of the latest decision while something is moved */
     struct mensur_question question;
     struct mensur_answer answer; /* to the latest question */
-    struct reply reply;
+    struct mensur_kept_bytes reply;
 };
-
-/* The reply as a sink. */
-struct mensur_sink page_sink(struct page *page);
-void page_reply_clear(struct page *page);
 
 /* Tables: takes over bytes for the next shop; opens it, and keeps the old one where it is bad. The
  * reply says what is in the shop, or what was found wrong, in JSON. */

@@ -5,6 +5,7 @@ const past = [], future = [];
 let present = null; // the latest step: what was chosen, the files open, changes of instruments not shown
 let others = new Map(); // instrument -> its changes, while another one is shown
 let keptFiles = null; // the files as the device has them
+let keptOpen = ""; // and the panels that are open
 
 const base64 = (bytes) => {
   let text = "";
@@ -30,8 +31,9 @@ function unpackOthers(text) {
 }
 
 function store() {
+  keptOpen = state.open;
   try {
-    localStorage.setItem(KEPT_STATE, JSON.stringify({ fragment: present.fragment, others: present.others }));
+    localStorage.setItem(KEPT_STATE, JSON.stringify({ fragment: toFragment(state), others: present.others }));
     if (keptFiles !== present.files) {
       if (present.files.size) localStorage.setItem(KEPT_FILES, JSON.stringify(packFiles(present.files)));
       else localStorage.removeItem(KEPT_FILES);
@@ -60,9 +62,9 @@ function readKept() {
   return { fragment: String(fragment ?? ""), others: String(others ?? "[]"), files };
 }
 
-// A step, where something changed since the last.
+// A step, where something changed since the last; which panels are open is none.
 function keepStep() {
-  const next = { fragment: toFragment(state), files: engine.files, others: packOthers() };
+  const next = { fragment: toFragment({ ...state, open: "" }), files: engine.files, others: packOthers() };
   if (present && next.fragment === present.fragment && next.files === present.files && next.others === present.others) return;
   if (present) {
     past.push(present);
@@ -83,7 +85,7 @@ function step(from, to) {
   if (from.length === 0) return;
   to.push(present);
   present = from.pop();
-  goTo(present);
+  goTo({ ...present, fragment: `${present.fragment}&${new URLSearchParams({ open: state.open })}` });
   store();
   showSteps();
 }
@@ -101,9 +103,9 @@ function forget() {
   } catch { /* nothing was kept */ }
   demonstration();
   others = new Map();
-  begin(plainState());
+  begin(freshState());
   keptFiles = engine.files;
-  present = { fragment: toFragment(state), files: engine.files, others: packOthers() };
+  present = { fragment: toFragment({ ...state, open: "" }), files: engine.files, others: packOthers() };
   past.length = future.length = 0;
   showSteps();
   say($("kept-line"), "Nothing of yours is kept on this device now.");
@@ -112,7 +114,7 @@ function forget() {
 // Everything as one file, and back.
 function keepEverything() {
   keepStep();
-  save("mensur everything.json", "application/json", JSON.stringify({ mensur: "everything", fragment: present.fragment,
+  save("mensur everything.json", "application/json", JSON.stringify({ mensur: "everything", fragment: toFragment(state),
     others: present.others, files: packFiles(present.files) }));
 }
 

@@ -79,7 +79,10 @@ function showMeasures() {
 }
 
 function drawMeasures() {
-  for (const key of ["a", "b"]) if (state[key].name) side[key].draw(engine, asked(state, "lengths", { sides: [key], options: ["--output", "page.svg"] }));
+  for (const key of ["a", "b"]) {
+    const model = key === "b" && state.b.name === state.like, alone = asked(state, "lengths", { sides: [key], options: ["--output", "page.svg"] });
+    if (state[key].name) side[key].draw(engine, key === "a" || model ? [askedDecision(state), alone] : [alone], model);
+  }
 }
 
 // A larger shop is searched: what is listed are the names found, and those chosen.
@@ -171,6 +174,7 @@ function redraw(wanted = () => true, moving = false) {
       placeHandles(view);
     }
     if (!moving) wishes.show();
+    if (!moving) showPanels();
     if (!moving || state.door) showDoor();
     if (!moving || state.view) showView();
     refuse("");
@@ -202,12 +206,13 @@ function rest(wanted) {
 function soon(moving) {
   if (waiting) return;
   waiting = true;
-  requestAnimationFrame(() => redraw((section) => inSight.has(section), moving));
+  requestAnimationFrame(() => redraw((section) => inSight.has(section) && !isFolded(section), moving));
 }
 
 function keepChoice() {
   keepAddress();
   keepStep();
+  if (keptOpen !== state.open) store();
 }
 
 // The fragment carries the state; the page's own writing of it brings back nothing.
@@ -276,6 +281,9 @@ function settle(next) {
   return [...new Set(missing)];
 }
 
+// As at the beginning, with the panels that are open.
+const freshState = () => ({ ...plainState(), open: state.open });
+
 function begin(next) {
   const missing = settle(next);
   buildControls();
@@ -318,6 +326,11 @@ function mend(next, dropped) {
     if (values.includes(next[key])) continue;
     dropped.push(`${key}=${next[key]}`);
     next[key] = usual[key];
+  }
+  const strange = strangePanels(next.open);
+  if (strange.length) {
+    dropped.push(`open=${strange.join(" ")}`);
+    next.open = next.open.split(" ").filter((one) => !strange.includes(one)).join(" ");
   }
   if (!readable(asked(lone({ a4: next.a4 }), "lengths", { sides: ["a"] }))) {
     dropped.push(`a4=${next.a4}`);
@@ -365,7 +378,7 @@ async function open(list) {
     $("search").value = "";
     others = new Map();
     showTables(shop, keepTable);
-    begin(withHabits(plainState(), shop.settings));
+    begin(withHabits(freshState(), shop.settings));
   }
 }
 

@@ -3,6 +3,7 @@
 // files takes; the engine reads it and says what is wrong.
 const KEY_FIELDS = ["stop", "neck"];
 const MM_PER_INCH = 25.4;
+const NAMED_FROM = 640; // px of room from which the names stand in the drawing, 24 px apart
 const TYPING_RESTS = 900; // ms without a key: what was typed is taken
 
 // Millimetres as inches and a fraction, to the 64th.
@@ -46,7 +47,8 @@ class Measures {
     const rows = base.fields.map((field) => this.row(field, unit));
     const isKey = (row) => KEY_FIELDS.includes(row.field.field);
     this.figure = make("figure", { class: "drawing names", id: `draw-measures-${this.side}` });
-    const rest = make("details", { id: `${this.side}-rest`, open: $(`${this.side}-rest`)?.open }, make("summary", { id: `${this.side}-rest-summary` }, "Every other measurement"), this.figure,
+    this.list = make("ol", { class: "names-list", id: `names-${this.side}`, "aria-label": "What is measured" });
+    const rest = make("details", { id: `${this.side}-rest`, open: $(`${this.side}-rest`)?.open }, make("summary", { id: `${this.side}-rest-summary` }, "Every other measurement"), this.figure, this.list,
       ...rows.filter((row) => !isKey(row)).map((row) => row.box));
     rest.addEventListener("toggle", drawMeasures);
     const back = make("button", { type: "button", class: "plain", id: `${this.side}-back` },
@@ -149,19 +151,49 @@ class Measures {
     }
   }
 
-  // Where each is measured, of the answer to the words; a name there leads to its field.
-  draw(engine, words) {
-    const question = words.join("\0");
-    if (!$(`${this.side}-rest`).open || this.figure.of === question) return;
+  // Where each is measured, of the first of the questions that has an answer; a name there leads to its field. Where
+  // the drawing is narrow it has numbers, and the names stand in a list below it. model: of a decision the liked one's.
+  draw(engine, questions, model) {
+    const rest = $(`${this.side}-rest`), room = rest.open ? rest.clientWidth : 0;
+    if (!room) return; // closed
+    const numbered = room < NAMED_FROM, question = [...questions.flat(), numbered].join("\0");
+    if (this.figure.of === question) return;
     this.figure.of = question;
-    const { status } = engine.ask(words);
-    setDrawing(this.figure, status <= 1 ? engine.draw(["measures"], `measures${this.side}`) : "");
-    const names = [...this.rows.keys()].sort((a, b) => b.length - a.length);
-    for (const text of this.figure.querySelectorAll("text")) {
-      const field = names.find((name) => text.textContent.replace("(", "").startsWith(`${fieldLabel(name)} `));
-      text.classList.toggle("to", Boolean(field));
-      text.onclick = field ? () => this.rows.get(field).text.focus() : null;
-    }
+    const answered = questions.some((words) => engine.ask(words).status <= 1);
+    setDrawing(this.figure, answered ? engine.draw(["measures", ...(model ? ["model"] : []), ...(numbered ? ["numbered"] : [])], `measures${this.side}`) : "");
+    const names = [...this.rows.keys()], longest = [...names].sort((a, b) => b.length - a.length);
+    const fieldAt = (text) => numbered ? names[Number(text) - 1] : longest.find((name) => text.replace("(", "").startsWith(`${fieldLabel(name)} `));
+    const places = new Map([...this.figure.querySelectorAll("text")].map((text) => [fieldAt(text.textContent), text]).filter(([field]) => field));
+    for (const [field, text] of places) this.lead(text, field, !numbered);
+    if (!numbered) this.figure.querySelector("svg")?.setAttribute("role", "group"); // of controls
+    this.list.hidden = !numbered;
+    refill(this.list, numbered ? [...places.keys(), ...this.fields.map(({ shown, origin }) => [shown, origin])] : [], () => this.named(places, names));
+  }
+
+  // The list beside numbers; the number of a name that has the focus is marked.
+  named(places, names) {
+    return [...places.keys()].sort((a, b) => names.indexOf(a) - names.indexOf(b)).map((field) => {
+      const { shown, origin } = this.fields[names.indexOf(field)], figure = shown ?? "?", text = places.get(field);
+      const button = make("button", { type: "button", class: "plain" }, make("span", {}, String(names.indexOf(field) + 1)),
+        ` ${fieldLabel(field)} ${origin === "measured" ? figure : `(${figure})`}`);
+      this.lead(button, field, false);
+      for (const [event, on] of [["focus", true], ["blur", false], ["pointerenter", true], ["pointerleave", false]]) button.addEventListener(event, () => text.classList.toggle("on", on));
+      return make("li", {}, button);
+    });
+  }
+
+  // A name, or its number, leads to its field; control: as a control of its own.
+  lead(element, field, control) {
+    const go = () => this.rows.get(field).text.focus();
+    element.classList.add("to");
+    element.onclick = go;
+    if (!control) return;
+    for (const [name, value] of [["role", "button"], ["tabindex", "0"], ["aria-label", `${element.textContent}, to its field`]]) setTo(element, name, value);
+    element.onkeydown = (event) => {
+      if (event.key !== "Enter" && event.key !== " ") return;
+      event.preventDefault();
+      go();
+    };
   }
 
   // What comes of it, beside the sliders; figures: of this instrument, under their keys.

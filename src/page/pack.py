@@ -14,7 +14,7 @@ import sources  # noqa: E402
 
 SCRIPTS = ['wasi.js', 'engine.js', 'state.js', 'dom.js', 'measures.js', 'wishes.js', 'figures.js',
            'decision.js', 'more.js', 'files.js', 'kept.js', 'own.js', 'carried.js', 'handles.js', 'bands.js', 'paper.js',
-           'doors.js', 'views.js', 'main.js', 'controls.js']
+           'panels.js', 'doors.js', 'views.js', 'main.js', 'controls.js']
 
 
 def read(name):

@@ -10,6 +10,7 @@ const plainState = () => ({
   find: { like: "", conditions: "", any: false }, scale: "",
   own: [], // rows of instruments that an address brings; the page's own address takes them from the shop
   door: "", view: "", // where it was begun; the state of the page
+  open: "", // panels that are open
 });
 
 // The shop's habits as settings.csv names them, and what they set here.
@@ -23,7 +24,7 @@ function withHabits(state, settings) {
 
 const UNSAFE = /(?:^|\.)(?:__proto__|constructor|prototype)$/;
 const OLD_UNITS = new Map([["kgf", "kg"], ["lbf", "lb"]]);
-const KEPT = ["unit", "force", "a4", "fifths", "steps", "hold", "decide", "like", "player", "scale", "door", "view"];
+const KEPT = ["unit", "force", "a4", "fifths", "steps", "hold", "decide", "like", "player", "scale", "door", "view", "open"];
 
 function toFragment(state) {
   const usual = plainState(), pairs = new URLSearchParams();

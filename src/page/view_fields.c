@@ -11,13 +11,10 @@ static struct mensur_measure stand(const struct mensur_instrument *instrument,
                                    const struct mensur_profile *profile, enum mensur_field field) {
     const char *name = mensur_field_info(field)->name;
     double value = instrument->measure[field].value;
-    for (size_t i = 0; i < profile->measure_count; i++) {
-        if (strcmp(profile->measures[i].field, name) == 0) {
-            return profile->measures[i];
-        }
-    }
-    return (struct mensur_measure){name, value,
-                                   isnan(value) ? MENSUR_ORIGIN_UNKNOWN : MENSUR_ORIGIN_MEASURED};
+    const struct mensur_measure *standing = mensur_measure_named(profile, name);
+    const struct mensur_measure given = {
+        name, value, isnan(value) ? MENSUR_ORIGIN_UNKNOWN : MENSUR_ORIGIN_MEASURED};
+    return standing != NULL ? *standing : given;
 }
 
 static json_t *field_row(struct mensur_out *out, const struct mensur_answer *made,

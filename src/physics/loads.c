@@ -34,9 +34,6 @@ enum mensur_status mensur_foot_forces(const struct mensur_loaded_bridge *bridge,
         sum.treble += 0.5 * down + tilt;
         sum.bass += 0.5 * down - tilt;
     }
-    if (!isfinite(sum.treble) || !isfinite(sum.bass)) {
-        return MENSUR_DOMAIN;
-    }
     *out = sum;
     return MENSUR_OK;
 }

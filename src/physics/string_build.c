@@ -119,7 +119,7 @@ enum mensur_status mensur_greatest_second_moment(double core_diameter, double st
 
 enum mensur_status mensur_weighed_density(double mass, double count, double ball, double length,
                                           double *linear_density) {
-    if (!is_positive(mass) || !is_positive(count) || count < 1.0 || floor(count) < count ||
+    if (!is_positive(mass) || !is_positive(count) || floor(count) < count ||
         !is_not_negative(ball) || !is_positive(length)) {
         return MENSUR_DOMAIN;
     }

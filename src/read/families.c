@@ -12,15 +12,12 @@
 /* The columns that are spoken of, by number. */
 enum { HELD = 1, SMALL_FAMILY = 9 };
 
-static const char *const words[] = {
-    [MENSUR_CHIN] = "chin", [MENSUR_KNEE] = "knee", [MENSUR_STANDING] = "standing"};
-
 static void read_held(struct reading *reading, int column, void *row) {
     struct mensur_family *family = row;
     const char *text = mensur_cell_text(reading, column);
     char cut[MENSUR_SHORT_ROOM];
     for (int i = 0; text != NULL && i < 3; i++) {
-        if (strcmp(text, words[i]) == 0) {
+        if (strcmp(text, mensur_held_word((enum mensur_held)i)) == 0) {
             family->held = (enum mensur_held)i;
             return;
         }
@@ -64,13 +61,14 @@ static bool read_positions(const char *text, bool decimal_comma, struct mensur_f
     return count > 0;
 }
 
-/* The rows of a list of positions.csv; false where there is none. */
+/* The rows of a list of positions.csv, which has MENSUR_POSITIONS_MAX at most; false where there is
+ * none. */
 static bool take_list(const struct reading *reading, const char *list,
                       struct mensur_family *family) {
     size_t count = 0;
     for (size_t i = 0; i < reading->stock->position_count; i++) {
         const struct mensur_list_position *row = &reading->stock->positions[i];
-        if (strcmp(row->list, list) == 0 && count < MENSUR_POSITIONS_MAX) {
+        if (strcmp(row->list, list) == 0) {
             struct mensur_hand *hand = &family->positions[count++];
             *hand = (struct mensur_hand){.first = row->first, .frame = row->frame};
             memcpy(hand->name, row->name, strlen(row->name) + 1);
@@ -270,8 +268,8 @@ bool mensur_family_cell(const struct mensur_family *family, size_t i,
         cell->text = *(char *const *)member;
     } else if (column->how == CELL_VALUE) {
         cell->number = *(const double *)member;
-    } else if (i == HELD) {
-        cell->text = words[family->held];
+    } else { /* held: of all others the texts are kept */
+        cell->text = mensur_held_word(family->held);
     }
     return true;
 }

@@ -41,7 +41,7 @@ static void check_length(struct reading *reading, const struct mensur_instrument
         mensur_cell_error(reading, COLUMN(NECK),
                           "neck: it is missing, and no family says how long it usually is; give "
                           "it, or string_length, or a family that has a usual neck");
-    } else if (neck && !stop) {
+    } else if (neck) {
         mensur_cell_error(reading, COLUMN(STOP),
                           "stop: it is missing; an instrument needs stop (without a neck the "
                           "family's usual one is assumed), or string_length");

@@ -8,23 +8,19 @@ enum { LIST, POSITION, FIRST, FRAME };
 
 static void need_cells(struct reading *reading) {
     for (int i = LIST; i <= FRAME; i++) {
-        if (mensur_has_column(reading, i) && !mensur_cell_given(reading, i)) {
+        if (!mensur_cell_given(reading, i)) {
             mensur_cell_error(reading, i, "%s: the cell is empty; every row needs it",
                               reading->layout->columns[i].name);
         }
     }
 }
 
-/* A name stands once in its list, which has room for so many. */
+/* A name stands once in its list, which has room for so many. No row that is kept lacks either. */
 static void check_list(struct reading *reading, const struct mensur_list_position *position) {
     size_t before = 0;
-    if (position->list == NULL || position->name == NULL) {
-        return; /* said of the cell */
-    }
     for (size_t i = 0; i < reading->stock->position_count; i++) {
         const struct mensur_list_position *other = &reading->stock->positions[i];
-        if (other->list == NULL || other->name == NULL ||
-            strcmp(other->list, position->list) != 0) {
+        if (strcmp(other->list, position->list) != 0) {
             continue;
         }
         before++;

@@ -14,6 +14,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "bytes.h"
 #include "encoding.h"
 #include "input.h"
 
@@ -47,26 +48,11 @@ struct rows {
     bool filled; /* some cell of the row has text */
     size_t open; /* bytes fed since the last cell or row ended, less up to STEP */
     bool ended;  /* a cell or a row has ended since it was set to false */
-    char *bytes; /* the texts of the row's cells */
-    size_t used, room;
+    struct mensur_kept_bytes bytes; /* the texts of the row's cells */
     struct cell *cells;
     size_t count, cell_room;
     bool decimal_comma;
 };
-
-static bool make_room(struct rows *rows, size_t more) {
-    if (rows->room - rows->used >= more) {
-        return true;
-    }
-    size_t room = (rows->used + more) * 2;
-    char *bytes = realloc(rows->bytes, room);
-    if (bytes == NULL) {
-        return false;
-    }
-    rows->bytes = bytes;
-    rows->room = room;
-    return true;
-}
 
 static bool make_cell_room(struct rows *rows) {
     if (rows->count < rows->cell_room) {
@@ -131,7 +117,7 @@ static bool copy_plain(const unsigned char *bytes, size_t length, char *to) {
 }
 
 static size_t append(struct rows *rows, const unsigned char *bytes, size_t length) {
-    char *to = rows->bytes + rows->used;
+    char *to = rows->bytes.items + rows->bytes.length;
     if (mensur_is_utf8(bytes, length)) {
         memcpy(to, bytes, length);
         return length;
@@ -152,7 +138,7 @@ static enum mensur_status stop(const struct rows *rows, enum mensur_status statu
 
 /* Stops at a row that is longer than any table's. */
 static enum mensur_status check_row_length(const struct rows *rows, size_t more) {
-    if (rows->count < ROW_CELLS && rows->used + more <= ROW_LONGEST) {
+    if (rows->count < ROW_CELLS && rows->bytes.length + more <= ROW_LONGEST) {
         return MENSUR_OK;
     }
     bool cells = rows->count == ROW_CELLS;
@@ -172,24 +158,25 @@ static void take_cell(void *data, size_t length, void *context) {
     if (rows->status != MENSUR_OK) {
         return;
     }
-    if (!make_cell_room(rows) || !make_room(rows, length * MENSUR_ENCODING_GROWTH + 1)) {
+    if (!make_cell_room(rows) ||
+        mensur_kept_bytes_room(&rows->bytes, length * MENSUR_ENCODING_GROWTH + 1) != MENSUR_OK) {
         rows->status = MENSUR_MEMORY;
         return;
     }
     struct cell *cell = &rows->cells[rows->count];
-    *cell = (struct cell){.start = rows->used, .length = length, .line = rows->line};
+    *cell = (struct cell){.start = rows->bytes.length, .length = length, .line = rows->line};
     if (length > 0) {
-        bool plain = copy_plain(bytes, length, rows->bytes + rows->used);
+        bool plain = copy_plain(bytes, length, rows->bytes.items + rows->bytes.length);
         if (!plain) {
             cell->length = append(rows, bytes, length);
             rows->line += count_lines(bytes, length);
         }
         if (!plain || bytes[0] == ' ' || bytes[length - 1] == ' ') {
-            mensur_trim(rows->bytes, &cell->start, &cell->length);
+            mensur_trim(rows->bytes.items, &cell->start, &cell->length);
         }
     }
-    rows->used = cell->start + cell->length;
-    rows->bytes[rows->used++] = '\0';
+    rows->bytes.length = cell->start + cell->length;
+    rows->bytes.items[rows->bytes.length++] = '\0';
     rows->filled = rows->filled || cell->length > 0;
     rows->count++;
     rows->after_return = false;
@@ -197,7 +184,7 @@ static void take_cell(void *data, size_t length, void *context) {
 
 static void hand_out(struct rows *rows) {
     for (size_t i = 0; i < rows->count; i++) {
-        rows->cells[i].text = rows->bytes + rows->cells[i].start;
+        rows->cells[i].text = rows->bytes.items + rows->cells[i].start;
     }
     struct row row = {.cells = rows->cells,
                       .count = (int)rows->count,
@@ -222,7 +209,7 @@ static void take_row(int end, void *context) {
     }
     rows->filled = false;
     rows->count = 0;
-    rows->used = 0;
+    rows->bytes.length = 0;
     rows->line += second_half ? 0 : 1;
     rows->after_return = end == '\r';
 }
@@ -471,7 +458,7 @@ void mensur_rows_close(struct rows *rows) {
     }
     mensur_input_close(&rows->input);
     csv_free(&rows->parser);
-    free(rows->bytes);
+    mensur_kept_bytes_clear(&rows->bytes);
     free(rows->cells);
     free(rows);
 }

@@ -65,7 +65,7 @@ enum mensur_status mensur_set_index_find(struct set_index *index, const struct m
         const struct mensur_string_spec *spec = &stock->strings[index->taken];
         if (spec->set != NULL) {
             size_t slot = slot_of(index, stock, spec->set, &spec->note);
-            index->slots[slot] = index->slots[slot] == 0 ? index->taken + 1 : index->slots[slot];
+            index->slots[slot] = index->taken + 1; /* a set has one string for each note */
         }
     }
     size_t place = index->slots[slot_of(index, stock, set, note)];

@@ -7,7 +7,7 @@
 enum { NAME, FAMILY, TUNING, BODY, STOP, NECK, STRING_LENGTH };
 
 static void need(struct reading *reading, int column, const char *what) {
-    if (mensur_has_column(reading, column) && !mensur_cell_given(reading, column)) {
+    if (!mensur_cell_given(reading, column)) {
         mensur_cell_error(reading, column, "%s: the cell is empty; %s",
                           reading->layout->columns[column].name, what);
     }

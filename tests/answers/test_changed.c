@@ -169,11 +169,13 @@ static void loses_geometry(void **state) {
     struct mensur_fault fault = {""};
     demo_bare_violin(&violin);
     demo_set(&violin, MENSUR_FIELD_STRING_LENGTH, 328.5);
+    violin.built = true;
     check_status("arch",
                  mensur_ask_change(&demo->shop.stock, &violin, &arch, 1, &demo->terms, &fault, &c),
                  MENSUR_OK);
     check_close("length", c.instruments[1].lengths.string_length, 0.3285, 0, 0);
     check_close("slope", c.instruments[1].lengths.neck_slope, NAN, 0, 0);
+    assert_false(c.cuts_built);
     mensur_comparison_clear(&c);
     mensur_instrument_clear(&violin);
 }

@@ -282,10 +282,19 @@ static void test_crossings(void **state) {
     /* 45 - sqrt(45^2 - 18^2) = 3.7568 mm, 45 - sqrt(45^2 - 6^2) = 0.4018 mm */
     check_close("low", side->crossings[0].above_belly, 0.033 - 0.0037568 + tilt * 0.018, 1e-7, 0);
     check_close("third", side->crossings[2].above_belly, 0.033 - 0.0004018 - tilt * 0.006, 1e-7, 0);
-    assert_int_equal(side->from[MENSUR_SIDE_SPACING_NUT], MENSUR_ORIGIN_MEASURED);
-    assert_int_equal(side->from[MENSUR_SIDE_HEEL], MENSUR_ORIGIN_ASSUMED);
-    assert_int_equal(side->from[MENSUR_SIDE_RIB], MENSUR_ORIGIN_UNKNOWN);
-    assert_int_equal(side->from[MENSUR_SIDE_BODY_STRAIGHT], MENSUR_ORIGIN_FOLLOWS);
+    static const struct {
+        const char *field;
+        enum mensur_origin origin;
+    } rows[] = {{"spacing_nut", MENSUR_ORIGIN_MEASURED},
+                {"heel", MENSUR_ORIGIN_ASSUMED},
+                {"rib", MENSUR_ORIGIN_UNKNOWN},
+                {"body_straight", MENSUR_ORIGIN_FOLLOWS}};
+    for (size_t i = 0; i < COUNT_OF(rows); i++) {
+        const struct mensur_measure *measure = mensur_measure_named(&profile, rows[i].field);
+        assert_non_null(measure);
+        assert_int_equal(measure->origin, rows[i].origin);
+    }
+    assert_null(mensur_measure_named(&profile, "spacing"));
     mensur_profile_clear(&profile);
     free(violin.family);
     violin.family = NULL;

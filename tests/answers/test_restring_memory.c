@@ -45,7 +45,38 @@ static void test_each_allocation(void **state) {
     mensur_restringing_clear(&whole);
 }
 
+/* Of an instrument that says how sure its stop is, with a string that is in no catalogue. */
+static enum mensur_status sure(const struct demo *demo, struct mensur_fault *fault) {
+    struct mensur_packet packet;
+    const struct mensur_wish wish = {
+        .kind = MENSUR_WISH_TENSION, .note = "A4", .low = 49.5, .high = 50.5};
+    struct mensur_restring_wishes wishes = {.least_margin = NAN,
+                                            .most_belly_force = NAN,
+                                            .tensions = &wish,
+                                            .tension_count = 1,
+                                            .packets = &packet,
+                                            .packet_count = 1};
+    struct mensur_restringing answer;
+    long kept = scarce_left; /* what is typed has a test of its own */
+    scarce_left = -1;
+    check_status("packet", mensur_packet_read("A4=50@375.8", fault, &packet), MENSUR_OK);
+    scarce_left = kept;
+    enum mensur_status status =
+        mensur_ask_restring(&demo->shop.stock, &demo->heron, &wishes, &demo->terms, fault, &answer);
+    if (status == MENSUR_OK) {
+        assert_true(answer.choice_count > 0);
+        check_holds(answer.choices[0].strings[3].string, "by its packet");
+        mensur_restringing_clear(&answer);
+    }
+    return status;
+}
+
+static void test_how_sure(void **state) {
+    scarce_go_through("restring", sure, *state);
+}
+
 int main(void) {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(test_each_allocation)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(test_each_allocation),
+                                       cmocka_unit_test(test_how_sure)};
     return cmocka_run_group_tests(tests, demo_open, demo_close);
 }

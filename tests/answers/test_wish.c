@@ -82,7 +82,9 @@ static const struct {
            {"x:2.9..2:3", MENSUR_WISH_RATIO},
            {"2:2.9..2:x", MENSUR_WISH_RATIO},
            {"x%..105%", MENSUR_WISH_TENSION},
-           {"95%..%", MENSUR_WISH_TENSION}};
+           {"95%..%", MENSUR_WISH_TENSION},
+           {"A4=0000000000000000000000000000000000000000000000000000000000000005..6kg",
+            MENSUR_WISH_TENSION}};
 
 static void test_good(void **state) {
     (void)state;

@@ -243,6 +243,114 @@ static void marks_what_matters_most(void **state) {
     mensur_profile_clear(&profile);
 }
 
+/* Numbers in place of names: of the rows of the measurements, in letters of 20 px, which are 11 px
+ * where the drawing is 264 px wide; each said beside its name. */
+static void numbers_what_is_measured(void **state) {
+    (void)state;
+    struct mensur_profile profile = measured_profile();
+    char *svg = draw(&profile, 1, MENSUR_DRAW_MEASURES | MENSUR_DRAW_NUMBERED,
+                     (struct mensur_drawing_style){.id = "m"});
+    for (size_t i = 0; i < profile.measure_count; i++) {
+        char number[32];
+        snprintf(number, sizeof number, ">%zu</text>", i + 1);
+        check_holds(svg, number);
+    }
+    assert_memory_equal(fill_of(svg, ">4</text>"), fill_of(svg, ">Where each"), 12);
+    assert_memory_equal(fill_of(svg, ">1</text>"), "fill=\"#1c1a17", 12);
+    check_holds(svg, "2: stop 214.0.");
+    check_holds(svg, "4: (board 9.3): assumed.");
+    assert_null(strstr(strstr(svg, "</desc>"), "stop 214"));
+    check_range(svg, " font-size=\"", 20.0, 20.0);
+    free(svg);
+    mensur_profile_clear(&profile);
+}
+
+static char *draw_decided(const struct mensur_decision *decision, unsigned more) {
+    struct memory_sink memory = {0};
+    struct mensur_sink sink = memory_sink(&memory);
+    struct mensur_drawing_style style = {.id = "m"};
+    assert_int_equal(mensur_draw_decision(decision, MENSUR_DRAW_MEASURES | more, &style, &sink),
+                     MENSUR_OK);
+    check_well_formed(memory.bytes, NULL);
+    return memory.bytes;
+}
+
+/* Of a decision that is framed of which most of its ± comes, in the drawing of the instrument that
+ * it belongs to; the other's says whose it is. */
+static void marks_what_a_decision_hangs_on(void **state) {
+    (void)state;
+    struct mensur_decision decision = {
+        .present = measured_profile(),
+        .like = measured_profile(),
+        .has_like = true,
+        .matter_count = 2,
+        .matters = {{"heron stop", 0.0005, 0.7, false, NULL}, {"board", 0.0005, 0.3, true, NULL}}};
+    struct mensur_spread spread = {.matter_count = 1,
+                                   .matters = {{"neck", 0.0005, 0.85, false, "string_length_mm"}}};
+    decision.present.spread = &spread;
+    assert_true(strlen(decision.like.instrument) >= sizeof "heron");
+    memcpy(decision.like.instrument, "heron", sizeof "heron");
+    char *svg = draw_decided(&decision, 0);
+    check_holds(svg, "None is framed: 70 % of the ± of the verdict&#39;s neck comes from<");
+    check_holds(svg, ">heron stop.</text>");
+    assert_null(strstr(svg, "matters most."));
+    free(svg);
+    svg = draw_decided(&decision, MENSUR_DRAW_MODEL);
+    check_holds(svg, "stop 214.0, matters most.");
+    check_holds(svg, "Framed: matters most, 70 % of the ± of the verdict&#39;s neck.");
+    free(svg);
+    decision.matters[0] = decision.matters[1];
+    decision.for_stop = true;
+    svg = draw_decided(&decision, 0);
+    check_holds(svg, "(board 9.3): assumed, matters most.");
+    check_holds(svg, "Framed: matters most, 30 % of the ± of the verdict&#39;s stop.");
+    free(svg);
+    svg = draw_decided(&decision, MENSUR_DRAW_MODEL);
+    check_holds(svg, "None is framed: 30 % of the ± of the verdict&#39;s stop comes from");
+    check_holds(svg, "board.</text>");
+    free(svg);
+    decision.matter_count = 0; /* then the string length's */
+    svg = draw_decided(&decision, 0);
+    check_holds(svg, "Framed: matters most, 85 % of the string length&#39;s ±.");
+    free(svg);
+    decision.present.spread = NULL;
+    mensur_profile_clear(&decision.present);
+    mensur_profile_clear(&decision.like);
+}
+
+/* Of three the model stands over what is proposed: two rows, as high as of those two alone. */
+static void draws_the_model_over_another(void **state) {
+    (void)state;
+    struct mensur_profile trio[] = {drawn_profile("kestrel", 0.144, 0.214),
+                                    drawn_profile("kestrel", 0.15, 0.214),
+                                    drawn_profile("heron", 0.15, 0.222)};
+    struct mensur_comparison three = {.instruments = trio, .count = 3};
+    struct mensur_comparison two = {.instruments = trio, .count = 2, .changed = true};
+    const unsigned parts_over = MENSUR_DRAW_SIDE | MENSUR_DRAW_BRIEF | MENSUR_DRAW_OVER;
+    struct mensur_drawing_style style = {.id = "a"};
+    struct memory_sink memory[2] = {{0}};
+    for (int i = 0; i < 2; i++) {
+        struct mensur_sink sink = memory_sink(&memory[i]);
+        assert_int_equal(mensur_draw_comparison(i == 0 ? &three : &two, parts_over, &style, &sink),
+                         MENSUR_OK);
+        check_well_formed(memory[i].bytes, NULL);
+        check_holds(memory[i].bytes, ">now: kestrel</text>");
+        check_holds(memory[i].bytes, ">proposed: kestrel</text>");
+    }
+    check_holds(memory[0].bytes, ">model:</text>");
+    check_holds(memory[0].bytes, ">heron</text>");
+    check_holds(memory[0].bytes, "heron: String 376.4");
+    assert_null(strstr(memory[1].bytes, ">model:</text>"));
+    const char *heights[2] = {strstr(memory[0].bytes, " height="),
+                              strstr(memory[1].bytes, " height=")};
+    assert_memory_equal(heights[0], heights[1], sizeof " height=\"300");
+    for (size_t i = 0; i < 3; i++) {
+        mensur_profile_clear(&trio[i]);
+    }
+    memory_sink_clear(&memory[0]);
+    memory_sink_clear(&memory[1]);
+}
+
 /* A brief drawing is 300 px wide, and bears no letter smaller than a label's: where it is 647 px
  * wide on a screen, all are of 28 px. */
 static void is_brief(void **state) {
@@ -315,6 +423,9 @@ int main(void) {
         cmocka_unit_test(draws_decisions),
         cmocka_unit_test(names_where_lengths_are_measured),
         cmocka_unit_test(marks_what_matters_most),
+        cmocka_unit_test(draws_the_model_over_another),
+        cmocka_unit_test(numbers_what_is_measured),
+        cmocka_unit_test(marks_what_a_decision_hangs_on),
         cmocka_unit_test(is_brief),
         cmocka_unit_test(leaves_the_strings_line_whole),
         cmocka_unit_test(refuses_with_its_sink),

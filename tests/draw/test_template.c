@@ -22,8 +22,12 @@ static struct mensur_profile viola(const char *name) {
                                                       .above_belly = 0.038,
                                                       .above_board = 0.0004};
     }
-    for (int i = 0; i < MENSUR_SIDE_COUNT; i++) {
-        side->from[i] = i % 2 == 0 ? MENSUR_ORIGIN_MEASURED : MENSUR_ORIGIN_ASSUMED;
+    static const char *const fields[] = {"body_straight", "stop", "neck", "overstand", "board"};
+    for (size_t i = 0; i < COUNT_OF(fields); i++) {
+        profile.measures[profile.measure_count++] = (struct mensur_measure){
+            .field = fields[i],
+            .value = 0.1,
+            .origin = i % 2 == 0 ? MENSUR_ORIGIN_MEASURED : MENSUR_ORIGIN_ASSUMED};
     }
     return profile;
 }

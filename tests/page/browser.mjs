@@ -63,7 +63,14 @@ export const inPage = {
     });
   },
   boxes: () => ["#verdict", "#decision", "#alarms li"].map((one) => document.querySelector(one).getBoundingClientRect()).map(({ top, bottom }) => [top, bottom]),
-  openAll: () => document.querySelectorAll("details").forEach((one) => { one.open = true; }),
+  openAll: () => {
+    document.querySelectorAll("details").forEach((one) => { one.open = true; });
+    for (const panel of document.querySelectorAll(".panel")) {
+      const head = panel.querySelector("h2 button"), hold = panel.querySelector(".hold");
+      if (head.getAttribute("aria-expanded") === "false") head.click();
+      if (hold.getAttribute("aria-pressed") === "false") hold.click();
+    }
+  },
 };
 
 const KEYS = { ArrowUp: "\ue013", ArrowDown: "\ue015", ArrowLeft: "\ue012", ArrowRight: "\ue014", Tab: "\ue004", Enter: "\ue007", End: "\ue010", Shift: "\ue008", Space: " " };

@@ -8,7 +8,7 @@ const PAIRS = Object.entries({
   "restring.like": "heron", "restring.from": "viola gut", "restring.material": "gut", "restring.profile": "graded", "restring.order": "yes",
   "restring.impedance": "yes", "restring.any": "yes", "restring.margin": "1.5",
   "restring.belly": "95", "restring.packets": "A4=55@370; C3=50@370", "find.like": "heron", "find.conditions": "stop=200..230",
-  "find.any": "yes", scale: "400", door: "fingers",
+  "find.any": "yes", scale: "400", door: "fingers", open: "wishes.held tension",
 });
 
 const written = (pairs) => pairs.map(([key, value]) => `${key}=${encodeURIComponent(value)}`).join("&");

@@ -19,6 +19,7 @@ const focused = () => {
     options: it.options?.length, last: it.options ? it.selectedIndex === it.options.length - 1 : false,
     full: it.type === "range" && Number(it.value) >= Number(it.max), seen: box.bottom > 0 && box.top < innerHeight,
     ring: getComputedStyle(it).outlineStyle !== "none",
+    leads: it.matches(".to"), // to a field
     saves: /^Save /.test(it.textContent) || (it.dataset.keep && it.dataset.keep !== "print") };
 };
 const notMet = ([focusable, done]) => [...document.querySelectorAll(focusable)].filter((it) => it.checkVisibility()
@@ -37,6 +38,13 @@ async function operate({ press, run, brings }, info) {
     for (const key of info.id === "a4" || !before || before.includes(".") ? "" : ".0") await press(key);
     await press("Enter");
     return true;
+  } else if (info.leads) {
+    await press("Enter");
+    return run((key) => {
+      const field = document.activeElement, [from] = [...document.querySelectorAll(".to")].filter((it) => it.dataset.seen === key);
+      from.focus(); // the round goes on where it was
+      return field.type === "text" && field !== from;
+    }, info.key);
   } else if (info.tag === "SUMMARY") await press("Enter");
   else if (info.tag === "BUTTON" || info.type === "file") {
     const expected = info.type === "file" ? "filechooser" : info.saves ? "download" : null;
@@ -48,13 +56,14 @@ async function operate({ press, run, brings }, info) {
 }
 
 // idle: nothing came of them; hidden: out of sight, or without a ring, with the focus; missed: not reached
-export async function everyControl(browser) {
+// round: where a round begins anew
+export async function everyControl(browser, round = "a-name") {
   const done = new Set(), idle = [], hidden = [], missed = () => browser.run(notMet, [FOCUSABLE, [...done]]);
   let fresh = 1; // controls met for the first time on this round; what one does may bring up others
   for (let press = 0; press < 1500; press++) {
     await browser.press("Tab");
     let info = await browser.run(focused);
-    if (info?.id === "a-name" && done.has("a-name")) {
+    if (info?.id === round && done.has(round)) {
       if (fresh === 0 || !(await missed()).length) break;
       fresh = 0;
     }

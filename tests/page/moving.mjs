@@ -87,7 +87,7 @@ export async function moving() {
     await page.context().close();
   });
   await test("the ends of the wishes are dragged and moved by keys; bands and figures are the program's; undo brings them back", async () => {
-    const page = await openPage({ viewport: { width: 360, height: 740 }, fragment: WISHED });
+    const page = await openPage({ viewport: { width: 360, height: 740 }, fragment: `${WISHED}&open=why` });
     const box = await middleOf(page, "#band-string_length-low");
     assert.ok(box.width >= 44 && box.height >= 44);
     const ticks = () => page.$$eval("#draw-wishes text", (all) => all.filter((one) => /^\d+$/.test(one.textContent)).map((one) => [one.textContent, one.getAttribute("x")].join()));

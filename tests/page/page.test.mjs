@@ -10,6 +10,7 @@ import { carried } from "./carried.mjs";
 import { links, ownFiles } from "./files.mjs";
 import { assert, finish, openPage, pageFile, strayed, test, wrong } from "./harness.mjs";
 import { moving } from "./moving.mjs";
+import { panels } from "./panels.mjs";
 import { sameAnswers } from "./same_answers.mjs";
 import { sameBytes } from "./same_bytes.mjs";
 import { inUse } from "./use.mjs";
@@ -26,7 +27,7 @@ await test("the page is one file under 1.5 MB with a policy that forbids every h
   strayed.length = 0;
   await page.context().close();
 });
-for (const part of [sameBytes, sameAnswers, ownFiles, links, inUse, begin, carried, moving, byKeyboard, accessible]) {
+for (const part of [sameBytes, sameAnswers, ownFiles, links, inUse, panels, begin, carried, moving, byKeyboard, accessible]) {
   if (!process.env.ONLY || process.env.ONLY.split(",").includes(part.name)) await part();
 }
 await test("no request left, and nothing went wrong unseen", async () => {

@@ -15,7 +15,7 @@ class Nothing {
 }
 
 // What a browser would give them when they are loaded; none of the parser's functions touch it.
-const page = new Function("DOMParser", "IntersectionObserver", `"use strict"; ${script}
+const page = new Function("DOMParser", "IntersectionObserver", "matchMedia", `"use strict"; ${script}
   return {
     async start(bytes) {
       engine = new Engine(bytes);
@@ -32,7 +32,7 @@ const page = new Function("DOMParser", "IntersectionObserver", `"use strict"; ${
     questions: () => [askedView(state), askedDecision(state), asked(state, "restring", { sides: ["a"], options: restringWords(state) }), mapWords(state), ...(state.find.like ? [findWords(state)] : []),
       ...(state.scale ? [scaleWords(state)] : [])],
     ask: (words) => engine.ask(words),
-  };`)(Nothing, Nothing);
+  };`)(Nothing, Nothing, () => ({}));
 
 const [, engine] = /<script type="text\/plain" id="engine">([^<]+)</.exec(readFileSync(pageFile, "utf8"));
 await page.start(Uint8Array.from(atob(engine), (letter) => letter.charCodeAt(0)));

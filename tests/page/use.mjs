@@ -4,6 +4,7 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { cutTexts, textsOnTexts } from "./boxes.mjs";
+import { inPage } from "./browser.mjs";
 import { damagedBy } from "./damaged.mjs";
 import { assert, axePath, openPage, run, scratch, settle, test } from "./harness.mjs";
 
@@ -85,7 +86,7 @@ async function drawings() {
   await test("no text of a drawing is cut, at 320, 360, 768, 1280 and 1920 px", async () => {
     for (const width of [320, 360, 768, 1280, 1920]) {
       const page = await openPage({ viewport: { width, height: 740 }, fragment: "#a=kestrel&b=heron&like=heron" });
-      await page.$$eval("details", (all) => all.forEach((one) => { one.open = true; }));
+      await page.evaluate(inPage.openAll);
       await settle(page);
       assert.ok(await page.evaluate(() => document.querySelectorAll(".drawing text").length) > 20);
       assert.deepEqual(await page.evaluate(cutTexts), [], `${width} px`);
@@ -95,25 +96,77 @@ async function drawings() {
       await page.context().close();
     }
   });
-  await test("where each length is measured: every length has its name there, which leads to its field, and the one that matters most is framed", async () => {
-    const page = await openPage({ fragment: "#a=kestrel&b=bittern&like=heron" }), drawing = (key) => `#draw-measures-${key}`;
+  await test("where each length is measured: every length has its name there, which leads to its field, and the one that the verdict's ± comes from most is framed", async () => {
+    const page = await openPage({ viewport: { width: 800, height: 900 }, fragment: "#a=kestrel&b=bittern&like=heron&open=measures.held" }), drawing = (key) => `#draw-measures-${key}`;
     assert.ok(await page.isHidden(drawing("a")));
     await page.click("#a-rest-summary");
     await page.waitForSelector(`${drawing("a")} svg`);
+    assert.ok(await page.isHidden("#names-a"));
     const named = () => page.$$eval(`${drawing("a")} .to`, (all) => all.map((one) => one.textContent.replace(/^\(?(\D*) (?:[\d?].*)$/, "$1").replaceAll(" ", "_")).sort());
     const fields = await page.$$eval("#a-measures .measure input[type=text]", (all) => all.map((one) => one.id.slice(2)).sort());
     assert.deepEqual(await named(), fields);
+    assert.ok(await page.$$eval(`${drawing("a")} .to`, (all) => all.every((one) => one.tabIndex === 0 && one.getAttribute("role") === "button" && one.getAttribute("aria-label") === `${one.textContent}, to its field`)));
     await page.click(`${drawing("a")} text:text-is("overstand 8.0")`);
     assert.equal(await page.evaluate(() => document.activeElement.id), "a-overstand");
-    assert.match(await page.textContent(drawing("a")), /None is framed .*no ± is stated/);
-    await typed(page, "#a-overstand", "8.5±2");
-    await page.waitForFunction((id) => /Framed: matters most, \d+ % of the string length's ±/.test(document.querySelector(id).textContent), drawing("a"));
-    assert.match(await page.textContent(drawing("a")), /overstand 8\.5, matters most/);
+    await page.focus(`${drawing("a")} text:text-is("rib 38.0")`);
+    await page.keyboard.press("Tab");
+    assert.equal(await page.evaluate(() => document.activeElement.textContent), "back arch 13.0");
+    assert.notEqual(await page.evaluate(() => getComputedStyle(document.activeElement).outlineStyle), "none");
+    await page.keyboard.press("Enter");
+    assert.equal(await page.evaluate(() => document.activeElement.id), "a-back_arch");
+    const most = JSON.parse(run("neck", "kestrel", "--like", "heron", "--format", "json").out).answers[0].matters_most[0], share = Math.round(most.share * 100);
+    assert.equal(most.field, "heron stop");
+    assert.match((await page.textContent(drawing("a"))).replace(/\s+/g, " "), new RegExp(`None is framed: ${share} % of the ± of the verdict's neck comes from heron stop`));
+    await page.click("#h-choose button");
+    await page.selectOption("#b-name", "heron"); // the liked one stands beside it
     await page.evaluate(() => { for (const id of ["b-details", "b-rest"]) document.getElementById(id).open = true; });
+    await page.waitForFunction(([id, share]) => document.querySelector(id).textContent.replace(/\s+/g, " ").includes(`Framed: matters most, ${share} % of the ± of the verdict's neck.`), [drawing("b"), share]);
+    assert.match(await page.textContent(drawing("b")), /stop 222\.0, matters most/);
+    await typed(page, "#a-overstand", "8.5±4");
+    await page.waitForFunction((id) => /Framed: matters most, \d+ % of the ± of the verdict's neck\./.test(document.querySelector(id).textContent.replace(/\s+/g, " ")), drawing("a"));
+    assert.match(await page.textContent(drawing("a")), /overstand 8\.5, matters most/);
+    await page.waitForFunction((id) => /comes from overstand/.test(document.querySelector(id).textContent.replace(/\s+/g, " ")), drawing("b"));
+    await page.selectOption("#b-name", "bittern");
+    await page.click("#h-terms button");
     await page.selectOption("#unit", "in"); // the longest figures
-    await page.waitForFunction((id) => /in inches/.test(document.querySelector(id).textContent), drawing("b"));
+    await page.waitForFunction((id) => /in inches/.test(document.querySelector(id).textContent.replace(/\s+/g, " ")), drawing("b"));
     for (const wrong of [cutTexts, textsOnTexts]) assert.deepEqual(await page.evaluate(wrong), []);
     await page.context().close();
+  });
+  await test("where the drawing of what is measured is narrow, numbers of 11 px and more stand in it, and a list of names that lead to the fields below it", async () => {
+    for (const width of [320, 360, 1280]) {
+      const page = await openPage({ viewport: { width, height: 740 }, fragment: "#a=kestrel&b=heron&like=heron&open=measures" });
+      await page.evaluate(() => { for (const id of ["a-rest", "b-details", "b-rest"]) document.getElementById(id).open = true; });
+      await page.waitForSelector("#names-b button");
+      await settle(page);
+      const sizes = await page.$$eval(".names text", (all) => all.map((one) => parseFloat(one.getAttribute("font-size")) * one.ownerSVGElement.getBoundingClientRect().width / one.ownerSVGElement.viewBox.baseVal.width));
+      assert.ok(sizes.length > 60 && Math.min(...sizes) >= 11, `${width}: ${Math.min(...sizes)} px`);
+      for (const wrong of [cutTexts, textsOnTexts]) assert.deepEqual(await page.evaluate(wrong), [], `${width}`);
+      for (const key of ["a", "b"]) {
+        const fields = await page.$$eval(`#${key}-measures .measure input[type=text]`, (all) => all.map((one) => one.id.slice(2)).sort());
+        const listed = await page.$$eval(`#names-${key} button`, (all) => all.map((one) => /^(\d+) (.*?) \(?[\d?]/.exec(one.textContent)).map(([, number, name]) => [Number(number), name.replaceAll(" ", "_")]));
+        assert.deepEqual(listed.map(([, name]) => name).sort(), fields);
+        const drawn = await page.$$eval(`#draw-measures-${key} .to`, (all) => all.map((one) => Number(one.textContent)).sort((a, b) => a - b));
+        assert.deepEqual(drawn, listed.map(([number]) => number));
+      }
+      // the drawing's description has each number beside the name that the list has
+      const said = await page.textContent("#draw-measures-a desc"), names = await page.$$eval("#names-a button", (all) => all.map((one) => one.textContent.replace(/^(\d+) (.*?) (\(?)([\d?].*)$/, "$1: $3$2 $4")));
+      for (const name of names) assert.ok(said.includes(name), name);
+      await page.focus("#names-a li:nth-child(2) button");
+      await page.keyboard.press("Tab");
+      assert.equal(await page.$eval("#draw-measures-a .on", (one) => one.textContent), "3");
+      assert.notEqual(await page.evaluate(() => getComputedStyle(document.activeElement).outlineStyle), "none");
+      await page.keyboard.press("Enter");
+      assert.equal(await page.evaluate(() => document.activeElement.id), "a-back_arch");
+      await page.click("#draw-measures-b text:text-is('4')");
+      assert.equal(await page.evaluate(() => document.activeElement.id), "b-stop");
+      if (width === 360) { // turned, it has the names
+        await page.setViewportSize({ width: 800, height: 740 });
+        await page.waitForFunction(() => /neck 144\.0/.test(document.querySelector("#draw-measures-a").textContent));
+        assert.ok(await page.isHidden("#names-a"));
+      }
+      await page.context().close();
+    }
   });
 }
 
@@ -343,6 +396,33 @@ async function verdict() {
       await page.context().close();
     }
   });
+  await test("at 400 % of 1280 x 1024 px the verdict is in the first screen, and what is dragged in the second; nothing is wider", async () => {
+    const page = await openPage({ viewport: { width: 320, height: 256 }, fragment: "#a=kestrel&b=heron&like=heron" });
+    const ends = await page.$$eval("#verdict, #handle-neck, #handle-stop", (all) => all.map((one) => one.getBoundingClientRect().bottom));
+    assert.ok(ends.length === 3 && ends[0] <= 256 && ends.slice(1).every((bottom) => bottom <= 512), `${ends}`);
+    assert.ok(await page.$eval("#verdict .big", (one) => parseFloat(getComputedStyle(one).fontSize)) >= 40);
+    assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth));
+    for (const height of [256, 740]) { // and the line that keeps the verdict in sight leaves room, and is whole
+      await page.setViewportSize({ width: 320, height });
+      await page.evaluate(() => scrollTo({ top: 600, behavior: "instant" }));
+      await page.waitForFunction(() => document.querySelector("#bar").classList.contains("on"));
+      const [bar, alarm] = await page.$$eval("#bar, #bar-alarm", (all) => all.map((one) => one.getBoundingClientRect()).map(({ height, right }) => ({ height, right })));
+      assert.ok(bar.height <= (height < 300 ? 48 : 80) && alarm.right <= 320, JSON.stringify([bar, alarm]));
+    }
+    await page.context().close();
+  });
+  await test("from 768 px on the figures stand beside the side view, which stays legible", async () => {
+    for (const [width, height] of [[768, 1024], [960, 800], [1024, 768], [1100, 800], [1280, 800]]) {
+      const page = await openPage({ viewport: { width, height }, fragment: "#a=kestrel&b=heron&like=heron" });
+      const [picture, figures] = await page.evaluate(() => ["#draw-side", "#glance"].map((one) => document.querySelector(one).getBoundingClientRect()).map(({ left, right, top, bottom }) => ({ left, right, top, bottom })));
+      assert.ok(figures.left >= picture.right && figures.top >= picture.top && figures.top < height && figures.right <= width, `${width}: ${JSON.stringify([picture, figures])}`);
+      const letters = await page.$$eval("#draw-side text", (all) => all.map((one) => one.getAttribute("font-size") * one.ownerSVGElement.getBoundingClientRect().width / one.ownerSVGElement.viewBox.baseVal.width));
+      assert.ok(Math.min(...letters) >= 11, `${width}: ${Math.min(...letters)} px`);
+      const broken = await page.$$eval("#glance dd > :last-child", (all) => all.filter((one) => one.getClientRects().length !== 1).map((one) => one.textContent));
+      assert.deepEqual(broken, [], `${width}`);
+      await page.context().close();
+    }
+  });
   await test("strings that would break raise an alarm at the verdict", async () => {
     const page = await openPage({ fragment: "#a=kestrel&a.strings=violin gut&a.tuning=violin&a4=470&b=heron&like=heron" });
     assert.match(await page.textContent("#alarms"), /would break|within a semitone of breaking/);
@@ -495,9 +575,14 @@ async function paper() {
       const pdf = await page.pdf({ format, margin: { top: "12mm", bottom: "12mm", left: "12mm", right: "12mm" } });
       assert.equal(pdf.toString("latin1").match(/\/Type\s*\/Page\b/g).length, 1, format);
     }
-    for (const door of ["strings", "fingers"]) {
+    for (const door of ["strings", "fingers", "strings&restring.material=mix&restring.like=heron&restring.order=yes", "strings&restring.material=mix&a=swift"]) {
       await page.evaluate((door) => { location.hash = `a=kestrel&a.neck=150&b=heron&like=heron&door=${door}`; }, door);
       await settle(page);
+      await page.emulateMedia({ media: "print" });
+      await page.evaluate(() => dispatchEvent(new Event("beforeprint")));
+      const drawn = await page.$$eval("#paper-drawing text", (all) => all.filter((one) => one.checkVisibility()).map((one) => one.textContent));
+      assert.ok(drawn.includes(door.startsWith("strings") ? "tension aimed at" : "First finger to fourth, by position:"), `${door}: ${drawn.join("|")}`);
+      await page.emulateMedia({ media: null });
       for (const format of ["A4", "Letter"]) assert.equal((await page.pdf({ format, preferCSSPageSize: false })).toString("latin1").match(/\/Type\s*\/Page\b/g).length, 1, `${door}, ${format}`);
     }
     await page.evaluate(() => { location.hash = "a=kestrel&a.neck=150&b=heron&like=heron&wish.left-reach=..580"; });
@@ -574,7 +659,7 @@ async function states() {
       const page = await openPage({ viewport: { width: 360, height: 740 }, colorScheme, fragment: "#a=kestrel&a.neck=abc&a.strings=violin gut&a.tuning=violin&a4=470&scale=390" });
       await page.setInputFiles("#open", given("instruments.csv", "name,stop,neck\nalpha,twelve,150\n"));
       await page.waitForSelector("#read .messages");
-      await page.$$eval("details", (all) => all.forEach((one) => { one.open = true; }));
+      await page.evaluate(inPage.openAll);
       await typed(page, "#a-bridge", "30");
       assert.ok(await page.isVisible("#refusal"));
       await page.evaluate(readFileSync(axePath, "utf8"));
@@ -594,6 +679,13 @@ async function states() {
       return [[getComputedStyle(probe).backgroundColor, getComputedStyle(probe).color], fills("[fill*='--paper']"), fills("text")];
     });
     assert.deepEqual([plates, letters], [[canvas[0]], [canvas[1]]]);
+    // the model and the second instrument: a dashed outline, a hatch and a label, and no other instrument has them
+    const dashes = (id) => page.$$eval(`${id} :is(polygon, polyline)`, (all) => all.filter((one) => getComputedStyle(one).stroke !== "none").map((one) => [getComputedStyle(one).strokeDasharray, Number(one.points[0].y)]));
+    const top = await page.$$eval("#draw-side text", (all) => all.find((one) => one.textContent === "model: heron").getAttribute("y")), side = await dashes("#draw-side");
+    assert.ok(side.filter(([, y]) => y > top).length > 6);
+    assert.deepEqual(side.filter(([dash, y]) => (dash !== "none") !== (y > top)), []);
+    const bars = await dashes("#draw-tension");
+    assert.ok(bars.filter(([dash]) => dash !== "none").length >= 5 && bars.filter(([dash]) => dash === "none").length >= 5, JSON.stringify(bars));
     await page.context().close();
   });
   await test("what is chosen is read whole, and a door that is open is no wider than the others", async () => {

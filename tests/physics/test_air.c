@@ -3,6 +3,7 @@
 #include "air.h"
 
 #include <math.h>
+#include <stddef.h>
 
 #include "check.h"
 
@@ -124,14 +125,29 @@ static void refuses(void **state) {
     struct mensur_air_body thick = bodies[0];
     thick.plate = 0.1;
     check_status("no depth", mensur_air_of(&thick, &kept), MENSUR_DOMAIN);
+    struct mensur_air_body vast = bodies[0];
+    vast.body = vast.lower = 1e50;
+    check_status("an outline beyond numbers", mensur_air_of(&vast, &kept), MENSUR_DOMAIN);
     check_close("untouched", kept.volume, 4, 0, 0);
     const struct mensur_air viola = air_of(0), violin = air_of(3);
-    struct mensur_air longer = viola, empty = viola;
+    struct mensur_air longer = viola;
     longer.body *= 1.26;
-    empty.depth = 0;
     check_status("outlines", mensur_air_apart(&viola, &violin, 0.3, &value), MENSUR_NO_ANSWER);
     check_status("lengths", mensur_air_apart(&viola, &longer, 0.3, &value), MENSUR_NO_ANSWER);
-    check_status("empty", mensur_air_apart(&viola, &empty, 0.3, &value), MENSUR_DOMAIN);
+    for (size_t field = 0; field < sizeof viola / sizeof(double); field++) {
+        struct mensur_air bad = viola;
+        if (field == offsetof(struct mensur_air, volume) / sizeof(double)) {
+            continue; /* which the law does not take */
+        }
+        ((double *)(void *)&bad)[field] = 0;
+        check_status("first", mensur_air_apart(&bad, &viola, 0.3, &value), MENSUR_DOMAIN);
+        check_status("other", mensur_air_apart(&viola, &bad, 0.3, &value), MENSUR_DOMAIN);
+        if (field != offsetof(struct mensur_air, body) / sizeof(double)) {
+            check_status("kept", mensur_air_depth_kept(&bad, 0.07, 0.08, 0.3, &value),
+                         MENSUR_DOMAIN);
+        }
+    }
+    check_status("f-hole", mensur_air_depth_kept(&viola, 0.07, -0.08, 0.3, &value), MENSUR_DOMAIN);
     check_status("q", mensur_air_apart(&viola, &viola, 0, &value), MENSUR_DOMAIN);
     check_status("outline", mensur_air_depth_kept(&viola, 0, 0.08, 0.3, &value), MENSUR_DOMAIN);
     check_status("q", mensur_air_depth_kept(&viola, 0.07, 0.08, NAN, &value), MENSUR_DOMAIN);

@@ -99,6 +99,12 @@ static void refuses(void **state) {
                                                  refusals[i].clearance, &bridge),
                      refusals[i].want);
     }
+    const double shares[] = {0, 1, NAN};
+    for (size_t i = 0; i < COUNT_OF(shares); i++) {
+        check_status("share",
+                     mensur_bridge_for_clearance(solver, &view, NAN, shares[i], 0.005, &bridge),
+                     MENSUR_DOMAIN);
+    }
     view.board = view.board_nut = 0.25;
     check_status("thick", mensur_bridge_for_clearance(solver, &view, NAN, 5.0 / 6, 0.005, &bridge),
                  MENSUR_NO_ANSWER);

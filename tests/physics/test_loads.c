@@ -100,8 +100,15 @@ static void refuses(void **state) {
     check_status("view", mensur_geometry_solve(&view, &geometry), MENSUR_OK);
     check_status("no tension", mensur_neck_moment(&geometry, 0.0065, 0, &moment), MENSUR_DOMAIN);
     check_status("overstand", mensur_neck_moment(&geometry, NAN, 220, &moment), MENSUR_DOMAIN);
-    geometry.nut_x = NAN;
-    check_status("no nut", mensur_neck_moment(&geometry, 0.0065, 220, &moment), MENSUR_DOMAIN);
+    double *const parts[] = {&geometry.nut_x, &geometry.nut_y, &geometry.front_angle};
+    const double wrong[] = {NAN, NAN, 1.6}; /* a right angle is 1.57 */
+    for (size_t i = 0; i < COUNT_OF(parts); i++) {
+        double kept = *parts[i];
+        *parts[i] = wrong[i];
+        check_status("geometry", mensur_neck_moment(&geometry, 0.0065, 220, &moment),
+                     MENSUR_DOMAIN);
+        *parts[i] = kept;
+    }
     check_close("untouched", moment, 12.5, 0, 0);
 }
 

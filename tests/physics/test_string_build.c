@@ -277,10 +277,10 @@ static void weighed(void **state) {
 
 static void refuses_weighing(void **state) {
     (void)state;
-    const double wrong[][4] = {{0, 1, 0, 0.58},        {NAN, 1, 0, 0.58},   {1e-3, 0, 0, 0.58},
-                               {1e-3, 1.5, 0, 0.58},   {1e-3, 1, -1, 0.58}, {1e-3, 1, NAN, 0.58},
-                               {1e-3, 1, 0, 0},        {1e-3, 1, 0, NAN},   {1e-3, 1, 1e-3, 0.58},
-                               {1e-3, 10, 2e-4, 0.58}, {1e-3, NAN, 0, 0.58}};
+    const double wrong[][4] = {{0, 1, 0, 0.58},        {NAN, 1, 0, 0.58},    {1e-3, 0, 0, 0.58},
+                               {1e-3, 1.5, 0, 0.58},   {1e-3, 1, -1, 0.58},  {1e-3, 1, NAN, 0.58},
+                               {1e-3, 1, 0, 0},        {1e-3, 1, 0, NAN},    {1e-3, 1, 1e-3, 0.58},
+                               {1e-3, 10, 2e-4, 0.58}, {1e-3, NAN, 0, 0.58}, {1e-3, 0.5, 0, 0.58}};
     double found = 12.5;
     for (size_t i = 0; i < COUNT_OF(wrong); i++) {
         check_status(

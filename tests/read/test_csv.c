@@ -134,6 +134,10 @@ static const struct {
      BYTES("sep=|\nname|stop|neck\n"),
      {"instruments.csv:1:1: column \"name\": is missing",
       "instruments.csv:1:1: the columns are missing"}},
+    {"a separator and more",
+     BYTES("sep=;x\n"),
+     {"instruments.csv:1:1: column \"name\": is missing",
+      "instruments.csv:1:1: the columns are missing"}},
     {"an error before a NUL byte",
      BYTES(HEAD "heron,x,150,\nwren,2\0"),
      {"instruments.csv:2:2: stop: \"x\"", "instruments.csv:3:2: a NUL byte"}},
@@ -197,6 +201,105 @@ static void refuses_a_long_cell(void **state) {
         check_messages("endless", &got.report.errors, wanted);
         clear_outcome(&got);
     }
+    free(text);
+}
+
+/* So many times a text, behind another. */
+static char *repeat(const char *first, const char *text, size_t times, size_t *size) {
+    size_t length = strlen(text), before = strlen(first);
+    char *all = malloc(before + times * length);
+    assert_non_null(all);
+    memcpy(all, first, before);
+    for (size_t i = 0; i < times; i++) {
+        memcpy(all + before + i * length, text, length);
+    }
+    *size = before + times * length;
+    return all;
+}
+
+/* A row that no table has: of too many cells, of too many bytes; and a head of too many columns. */
+static void refuses_a_long_row(void **state) {
+    static char cell[500000];
+    static const struct {
+        const char *first, *text;
+        size_t times;
+        const char *error;
+    } rows[] = {
+        {HEAD, "x,", 20000, "instruments.csv:2:16385: the row has more than 16384 cells; this is"},
+        {HEAD, cell, 20, "instruments.csv:2:9: the row has more than 4000000 bytes; this is"},
+        {"name,stop,neck", ",x", 998, "instruments.csv:1:1001: the head names 1001 columns; this"},
+    };
+    (void)state;
+    memset(cell, 'a', sizeof cell - 2);
+    cell[sizeof cell - 2] = ',';
+    for (size_t i = 0; i < COUNT_OF(rows); i++) {
+        const char *const wanted[] = {rows[i].error, NULL};
+        struct outcome got;
+        size_t size;
+        char *text = repeat(rows[i].first, rows[i].text, rows[i].times, &size);
+        read_table(MENSUR_TABLE_INSTRUMENTS, text, size, &got);
+        check_messages(rows[i].error, &got.report.errors, wanted);
+        check_status(rows[i].error, got.status, MENSUR_DATA);
+        clear_outcome(&got);
+        free(text);
+    }
+}
+
+/* Of what is wrong with every row of a long file the first 10,000 are told, and how many more there
+ * are; of names that come twice 20,000 are looked for. */
+static void tells_so_many(void **state) {
+    static const struct {
+        const char *text, *first, *last;
+        size_t times, errors;
+    } rows[] = {
+        {"a,x,150,\n", "instruments.csv:2:2: stop: \"x\"",
+         "instruments.csv:1:1: 3 more errors of this file are not told; mend these first", 5002,
+         10001},
+        {",222,150,\n", "instruments.csv:2:1: name: the cell is empty", ":10001:1: name", 10000,
+         10000},
+        {"\"a\",222,150,\n",
+         "instruments.csv:1:1: name: more than 20000 rows share their name with another; give each",
+         "instruments.csv:1:1: 10000 more errors of this file are not told", 20001, 10001},
+    };
+    (void)state;
+    for (size_t i = 0; i < COUNT_OF(rows); i++) {
+        struct outcome got;
+        size_t size;
+        char *text = repeat(HEAD, rows[i].text, rows[i].times, &size);
+        read_table(MENSUR_TABLE_INSTRUMENTS, text, size, &got);
+        check_status(rows[i].text, got.status, MENSUR_DATA);
+        struct mensur_shop untold = {.label = NULL};
+        const struct mensur_bytes bytes = {MENSUR_TABLE_INSTRUMENTS, (const unsigned char *)text,
+                                           size};
+        check_status("open", mensur_shop_open_bytes("untold", &bytes, 1, NULL, &untold), MENSUR_OK);
+        check_status(rows[i].text, mensur_shop_instruments(&untold, true, NULL, NULL, NULL),
+                     MENSUR_DATA);
+        mensur_shop_clear(&untold);
+        assert_int_equal(got.report.errors.count, rows[i].errors);
+        check_holds(got.report.errors.items[0], rows[i].first);
+        check_holds(got.report.errors.items[rows[i].errors - 1], rows[i].last);
+        clear_outcome(&got);
+        free(text);
+    }
+}
+
+static void warns_so_often(void **state) {
+    const size_t rows = 10003;
+    struct outcome got;
+    char *text = malloc(rows * 40), *at = text;
+    (void)state;
+    assert_non_null(text);
+    at += sprintf(at, "name,tuning,strings,string_length\n");
+    for (size_t i = 0; i < rows; i++) {
+        at += sprintf(at, "bird %zu,C1,violin steel,328\n", i);
+    }
+    read_table(MENSUR_TABLE_INSTRUMENTS, text, (size_t)(at - text), &got);
+    check_status("strings", got.status, MENSUR_OK);
+    assert_int_equal(got.report.warnings.count, 10001);
+    check_holds(got.report.warnings.items[9999], "instruments.csv:10001:");
+    check_holds(got.report.warnings.items[10000],
+                "instruments.csv:1:1: 3 more warnings of this file are not told");
+    clear_outcome(&got);
     free(text);
 }
 
@@ -279,6 +382,9 @@ int main(void) {
         cmocka_unit_test(refuses),
         cmocka_unit_test(refuses_no_bytes),
         cmocka_unit_test(refuses_a_long_cell),
+        cmocka_unit_test(refuses_a_long_row),
+        cmocka_unit_test(tells_so_many),
+        cmocka_unit_test(warns_so_often),
         cmocka_unit_test(reads_across_pieces),
         cmocka_unit_test(reads_windows_1252),
         cmocka_unit_test(knows_utf8),

@@ -176,6 +176,11 @@ static const struct refusal refusals[] = {
      "name,density\ngut,1300\nsilver,10490\ngut,1300\ncopper,8900\naluminium,2700\n",
      0,
      {"materials.csv:4:1: name: \"gut\" stands in line 2"}},
+    {"no length",
+     MENSUR_TABLE_INSTRUMENTS,
+     "name,stop,neck\nheron,,\n",
+     0,
+     {"instruments.csv:2:2: string_length: it is missing"}},
     {"no name",
      MENSUR_TABLE_INSTRUMENTS,
      "name,stop,neck\n,222,150\n",
@@ -201,6 +206,18 @@ static const struct {
     {"without a name",
      "name,stop,neck,\nheron,222,150,1\n",
      {"instruments.csv:1:4: this column has no name"}},
+    {"a unit alone, and behind one letter",
+     "name,stop,neck,in mm,x (mm)\nheron,222,150,1,1\n",
+     {NULL}},
+    {"marks before a word, a mark with no letter, a mark that is none of an umlaut",
+     "name,(stop),neck,\xCC\x88,n\xCC\x88,o\xCC\x84,\xF0\x9D\x84\xA2\nheron,222,150,1,1,1,1\n",
+     {NULL}},
+    {"a column whose head is a letter",
+     "name,stop,neck,"
+     "dear sir as agreed last week we send you the measurements of the instruments and how we took "
+     "them a\xCC\x88 nd more\nheron,222,150,1\n",
+     {NULL}},
+    {"an area", "name,stop,neck,area in cm\xC2\xB2\nheron,222,150,1\n", {NULL}},
     {"hyphens and blanks", "name,string length,Body-Straight\nheron,372,400\n", {NULL}},
     {"names that differ in capitals", "name,stop,neck\nheron,222,150\nHeron,222,150\n", {NULL}},
     {"a head alone", "name,stop,neck\n", {NULL}},
@@ -231,6 +248,11 @@ static const struct {
     {"bridge height in inches", "1 1/2", MENSUR_FIELD_BRIDGE, 0.0381},
     {"bridge height (\xE2\x80\xB3)", "1.5", MENSUR_FIELD_BRIDGE, 0.0381},
     {"bridge in", "1.5", MENSUR_FIELD_BRIDGE, 0.0381},
+    {"bridge height (\xE2\x80\x9D)", "1.5", MENSUR_FIELD_BRIDGE, 0.0381}, /* a closing quote */
+    {"bridge\xC2\xA0height", "39", MENSUR_FIELD_BRIDGE, 0.039},           /* blanks and dashes */
+    {"bridge\xE2\x80\x93height", "39", MENSUR_FIELD_BRIDGE, 0.039},
+    {"bridge\xE2\x80\xAFheight", "39", MENSUR_FIELD_BRIDGE, 0.039},
+    {"bridge\xE2\x80\x99height", "39", MENSUR_FIELD_BRIDGE, 0.039}, /* an apostrophe */
     {"Steg", "39", MENSUR_FIELD_BRIDGE, 0.039},
     {"Stegh\xC3\xB6he (cm)", "3.9", MENSUR_FIELD_BRIDGE, 0.039},
     {"Stegho\xCC\x88he", "39", MENSUR_FIELD_BRIDGE, 0.039}, /* o and a combining diaeresis */
@@ -383,6 +405,8 @@ static void tells_tables_by_their_heads(void **state) {
         {HEADS("name\0density"), MENSUR_TABLE_MATERIALS},
         {HEADS("material\0diameter\0strength_low\0strength_high"), MENSUR_TABLE_WIRES},
         {HEADS("name\0value"), MENSUR_TABLE_SETTINGS},
+        {HEADS("name\0Mensur\0bridge"), MENSUR_TABLE_INSTRUMENTS},
+        {HEADS("\xFFname\0stop\0neck"), MENSUR_TABLE_INSTRUMENTS},
         {HEADS("dear\0sir"), -1},
         {HEADS("name"), -1},
         {HEADS(""), -1},

@@ -300,12 +300,41 @@ static void reads_words(void **state) {
     clear_outcome(&shop);
 }
 
+/* Of a model size come what the row does not say itself: family, tuning. */
+static void takes_from_its_size(void **state) {
+    static const struct given given[] = {
+        {MENSUR_TABLE_SIZES, "name,family,tuning,body,stop,neck\ntiny,violin,violin,300,160,105\n",
+         0},
+        {MENSUR_TABLE_INSTRUMENTS,
+         "name,model_size,family,tuning,stop,neck\na,tiny,,,,\nb,tiny,viola,viola,,\nc,,,,222,"
+         "150\n",
+         0}};
+    static const char *const wanted[][2] = {{"violin", "violin"}, {"viola", "viola"}, {NULL, NULL}};
+    struct outcome got;
+    (void)state;
+    read_tables(given, COUNT_OF(given), &got);
+    check_status("sizes", got.status, MENSUR_OK);
+    assert_int_equal(got.count, COUNT_OF(wanted));
+    for (size_t i = 0; i < COUNT_OF(wanted); i++) {
+        const struct mensur_instrument *instrument = &got.instruments[i];
+        if (wanted[i][0] == NULL) {
+            assert_null(instrument->family);
+            assert_null(instrument->tuning);
+        } else {
+            assert_string_equal(instrument->family, wanted[i][0]);
+            assert_string_equal(instrument->tuning, wanted[i][1]);
+        }
+    }
+    clear_outcome(&got);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(reads_words),
         cmocka_unit_test(refuses),
         cmocka_unit_test(takes),
         cmocka_unit_test(keeps_what_stands_there),
+        cmocka_unit_test(takes_from_its_size),
         cmocka_unit_test(every_measurement_has_a_column),
         cmocka_unit_test(ends_where_the_visit_ends),
         cmocka_unit_test(visits_good_rows),

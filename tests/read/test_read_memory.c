@@ -87,6 +87,19 @@ static enum mensur_status refused(enum mensur_table table, const char *text, siz
     return status;
 }
 
+/* Strings of its own, beside which the catalogue's stand. */
+static enum mensur_status own_strings(const struct demo *demo, struct mensur_fault *fault) {
+    const struct given given[] = {
+        {MENSUR_TABLE_INSTRUMENTS, "name,price,string_length,strings\nx,5,372,gut\n", 0},
+        {MENSUR_TABLE_STRINGS, "name,note,set,linear_density\na,A4,gut,1.8\n", 0}};
+    struct outcome outcome;
+    (void)demo;
+    read_tables(given, COUNT_OF(given), &outcome);
+    enum mensur_status status = as_wanted(outcome.status, MENSUR_OK, fault);
+    clear_outcome(&outcome);
+    return status;
+}
+
 static enum mensur_status empty(const struct demo *demo, struct mensur_fault *fault) {
     (void)demo;
     return refused(MENSUR_TABLE_TUNINGS, "\n", 1, fault);
@@ -99,8 +112,8 @@ static enum mensur_status nul(const struct demo *demo, struct mensur_fault *faul
 
 static enum mensur_status bad_rows(const struct demo *demo, struct mensur_fault *fault) {
     (void)demo;
-    return refused(MENSUR_TABLE_INSTRUMENTS, "name,stop,neck,stop\na,x,y\n,222,150,\nb,-1,0\n", 0,
-                   fault);
+    return refused(MENSUR_TABLE_INSTRUMENTS,
+                   "name,stop,neck,stop,bridgee\na,x,y\n,222,150,\nb,-1,0\n", 0, fault);
 }
 
 static enum mensur_status from_folder(const char *folder, enum mensur_status wanted,
@@ -128,16 +141,22 @@ static enum mensur_status file(const struct demo *demo, struct mensur_fault *fau
     return from_folder(folder, MENSUR_DATA, fault);
 }
 
-/* In batches, the second into the memory of the first. */
+/* In batches, the second into the memory of the first; one cell is longer than the room for all. */
 static enum mensur_status batches(const struct demo *demo, struct mensur_fault *fault) {
     struct mensur_report report = {.errors = {0}};
     struct mensur_shop shop = {.label = NULL};
     struct mensur_batches *made = NULL;
     struct mensur_batch batch = {.count = 0};
+    static char text[sizeof twice + 200000];
     (void)demo;
+    memset(text, 'x', sizeof text);
+    memcpy(text, twice, strlen(twice));
+    memcpy(text + strlen(twice), "\nd,viola,,,222,150,", 19);
+    const struct mensur_bytes bytes = {MENSUR_TABLE_INSTRUMENTS, (const unsigned char *)text,
+                                       sizeof text};
     long kept = scarce_left; /* the shop has rows of its own */
     scarce_left = -1;
-    check_status("shop", mensur_shop_open(folder, &report, &shop), MENSUR_OK);
+    check_status("shop", mensur_shop_open_bytes("test", &bytes, 1, &report, &shop), MENSUR_OK);
     scarce_left = kept;
     enum mensur_status status = mensur_batches_open(&shop, true, &report, &made);
     for (size_t count = 1; status == MENSUR_OK && count > 0; count = batch.count) {
@@ -221,6 +240,7 @@ static void each_allocation(void **state) {
         const char *row;
         scarce_question *ask;
     } rows[] = {{"names that come twice", names_twice},
+                {"strings beside the catalogue", own_strings},
                 {"empty file", empty},
                 {"NUL", nul},
                 {"bad rows", bad_rows},

@@ -25,6 +25,10 @@ static const struct {
     const char *errors[8];
 } refusals[] = {
     {"no note", "a,,,,1.8,,,,,,,,,,,,,,,,,,,\n", {IN "2: note: \"\" is no note"}},
+    {"a set with strings for a sharp, its flat, and the sharp again",
+     "a,Db4,gut,,1.8,,,,,,,,,,,,,,,,,,,\nb,C#4,gut,,1.9,,,,,,,,,,,,,,,,,,,\n"
+     "c,C#4,gut,,2.0,,,,,,,,,,,,,,,,,,,\n",
+     {"strings.csv:4:2: note: the set \"gut\" has a string for C#4 already, \"b\" in line 3"}},
     {"a bad note", "a,H4,,,1.8,,,,,,,,,,,,,,,,,,,\n", {IN "2: note: \"H4\" is no note|F#3"}},
     {"no way", "a,A4,,gut,,,,,,,,,,,,,,,,,,,,\n", {IN "5: linear_density: the cell is empty"}},
     {"tension without length",
@@ -265,11 +269,60 @@ static void gauges(void **state) {
     }
 }
 
+/* A set may have a sharp and its flat, and strings may be of none: a thousand of each. */
+static void takes_many_sets(void **state) {
+    const size_t sets = 1000;
+    char *text = malloc(sets * 120 + 40), *at = text;
+    struct outcome got;
+    (void)state;
+    assert_non_null(text);
+    at += sprintf(at, "name,note,set,linear_density\n");
+    for (size_t i = 0; i < sets; i++) {
+        at +=
+            sprintf(at, "a%zu,Db4,set %zu,1.8\nb%zu,C#4,set %zu,1.9\nc%zu,C#4,,2\n", i, i, i, i, i);
+    }
+    const struct given given[] = {{MENSUR_TABLE_INSTRUMENTS, "name,string_length\nx,372\n", 0},
+                                  {MENSUR_TABLE_SETTINGS, "name,value\ncatalogue,no\n", 0},
+                                  {MENSUR_TABLE_STRINGS, text, (size_t)(at - text)}};
+    const char *const nothing[] = {NULL};
+    read_tables(given, COUNT_OF(given), &got);
+    check_messages("sets", &got.report.errors, nothing);
+    assert_int_equal(got.shop.stock.string_count, 3 * sets);
+    clear_outcome(&got);
+    free(text);
+}
+
+/* The built-in strings stand beside a shop's own unless it says no; a setting of no value says
+ * nothing. */
+static void stands_beside_the_catalogue(void **state) {
+    static const struct {
+        const char *settings;
+        bool there;
+    } rows[] = {{"name,value\n", true},
+                {"name,value\ncatalogue,\n", true},
+                {"name,value\nunits,mm\ncatalogue,yes\n", true},
+                {"name,value\ncatalogue,no\n", false}};
+    (void)state;
+    for (size_t i = 0; i < COUNT_OF(rows); i++) {
+        const struct given given[] = {
+            {MENSUR_TABLE_INSTRUMENTS, "name,string_length\nx,372\n", 0},
+            {MENSUR_TABLE_STRINGS, "name,note,linear_density\na,A4,1.8\n", 0},
+            {MENSUR_TABLE_SETTINGS, rows[i].settings, 0}};
+        struct outcome got;
+        read_tables(given, COUNT_OF(given), &got);
+        check_status(rows[i].settings, got.status, MENSUR_OK);
+        assert_int_equal(got.shop.stock.string_count > 1, rows[i].there);
+        clear_outcome(&got);
+    }
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(weighs), cmocka_unit_test(refuses),
-        cmocka_unit_test(takes),  cmocka_unit_test(keeps_what_stands_there),
+        cmocka_unit_test(weighs),          cmocka_unit_test(refuses),
+        cmocka_unit_test(takes),           cmocka_unit_test(keeps_what_stands_there),
         cmocka_unit_test(gauges),
+
+        cmocka_unit_test(takes_many_sets), cmocka_unit_test(stands_beside_the_catalogue),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -30,6 +30,17 @@ static const struct refusal refusals[] = {
       "settings.csv:4:2: a4: \"0.5\" is no pitch of A4, which is 1 to 20000 Hz",
       "settings.csv:5:2: force_unit: \"g\" is none of kg|N|lb",
       "settings.csv:6:2: player: there is no player \"smal\"; did you mean \"small\"?"}},
+    {"settings that go on, or are out of their range",
+     MENSUR_TABLE_SETTINGS,
+     SETTINGS "units,mmm\na4,20001\n",
+     0,
+     {"settings.csv:2:2: units: \"mmm\" is none of mm|in",
+      "settings.csv:3:2: a4: \"20001\" is no pitch of A4, which is 1 to 20000 Hz"}},
+    {"a pitch in words",
+     MENSUR_TABLE_SETTINGS,
+     SETTINGS "a4,high\n",
+     0,
+     {"settings.csv:2:2: a4: \"high\" is no pitch"}},
     {"a setting twice, and none",
      MENSUR_TABLE_SETTINGS,
      SETTINGS "a4,440\na4,441\n,1\n",
@@ -113,6 +124,26 @@ static const struct refusal refusals[] = {
      "name,held,frame_semitones,positions,like\nviola,chin,5,violin,violin\n",
      0,
      {"families.csv:2:5: like: there is no family \"violin\" in a row above"}},
+    {"frets that are none",
+     MENSUR_TABLE_FAMILIES,
+     "name,held,frame_semitones,positions,frets\nlow,knee,5,1 2,0.5\n"
+     "many,knee,5,1 2,25\nhalf,knee,5,1 2,7.5\nviol,knee,5,1 2,7\n",
+     0,
+     {"families.csv:2:5: frets: write how many there are, 1 to 24",
+      "families.csv:3:5: frets: write how many", "families.csv:4:5: frets: write how many"}},
+    {"positions without a column",
+     MENSUR_TABLE_POSITIONS,
+     "positions,position,frame_semitones\nviolin,,5\n",
+     0,
+     {"positions.csv:1:1: column \"first_finger_semitones\": is missing"}},
+    {"a list that is too long",
+     MENSUR_TABLE_POSITIONS,
+     POSITIONS "x,1,1,5\nx,2,2,5\nx,3,3,5\nx,4,4,5\nx,5,5,5\nx,6,6,5\nx,7,7,5\nx,8,8,5\n"
+               "x,9,9,5\nx,10,10,5\nx,11,11,5\nx,12,12,5\nx,13,13,5\nx,14,14,5\nx,15,15,5\n"
+               "x,16,16,5\nx,17,17,5\nx,18,18,5\nx,19,19,5\nx,20,20,5\nx,21,21,5\n"
+               "x,22,22,5\nx,23,23,5\nx,24,24,5\nx,25,25,5\nviolin,1,2,5\n",
+     0,
+     {"positions.csv:26:1: positions: a list has at most 24 positions"}},
     {"position twice",
      MENSUR_TABLE_POSITIONS,
      POSITIONS "violin,1,2,5\nviolin,1,3,5\n",
@@ -139,6 +170,11 @@ static const struct refusal refusals[] = {
      SIZES "tiny,violn,,300,160,105\n",
      0,
      {"sizes.csv:2:2: family: there is no family \"violn\"; did you mean \"violin\"?"}},
+    {"sizes without a column",
+     MENSUR_TABLE_SIZES,
+     "name,family,body,stop\ntiny,violn,300,\n",
+     0,
+     {"sizes.csv:1:1: column \"neck\": is missing"}},
     {"size of no tuning",
      MENSUR_TABLE_SIZES,
      SIZES "tiny,violin,nought,300,160,105\n",
@@ -228,6 +264,11 @@ static const struct refusal refusals[] = {
      MATERIALS "gut,1300,5,320,1400,1200\n",
      0,
      {"materials.csv:2:5: low_density: it is more than high_density"}},
+    {"a range of strengths turned round",
+     MENSUR_TABLE_MATERIALS,
+     "name,density,strength,low_strength,high_strength\ngut,1300,320,400,300\n",
+     0,
+     {"materials.csv:2:4: low_strength: it is more than high_strength"}},
     {"a wire without strength",
      MENSUR_TABLE_WIRES,
      WIRES "steel,0.3,,2600\n",
@@ -346,6 +387,69 @@ static void keeps_usual_values(void **state) {
     clear_outcome(&got);
 }
 
+/* A family that is like another takes what is usual in it, but not its neck where it says itself
+ * how many semitones are on the neck: that gives it. */
+static void takes_like(void **state) {
+    (void)state;
+    const struct given given[] = {
+        {MENSUR_TABLE_INSTRUMENTS, "name,string_length\nx,372\n", 0},
+        {MENSUR_TABLE_FAMILIES,
+         "name,held,frame_semitones,positions,stop,neck,edge,like,neck_semitones\n"
+         "violin,chin,5,1 2,195,130,4,,\nlong,chin,5,1 2,195,,,violin,\n"
+         "viol,knee,5,1 2,195,,,violin,7\n",
+         0}};
+    struct outcome got;
+    read_tables(given, COUNT_OF(given), &got);
+    check_status("open", got.status, MENSUR_OK);
+    const struct mensur_family *like = mensur_stock_family(&got.shop.stock, "long");
+    const struct mensur_family *viol = mensur_stock_family(&got.shop.stock, "viol");
+    check_close("edge", like->usual[MENSUR_FIELD_EDGE], 0.004, 0, 1e-15);
+    check_close("neck", like->usual[MENSUR_FIELD_NECK], 0.13, 0, 1e-15);
+    check_close("edge", viol->usual[MENSUR_FIELD_EDGE], 0.004, 0, 1e-15);
+    check_close("neck", viol->usual[MENSUR_FIELD_NECK], NAN, 0, 0);
+    clear_outcome(&got);
+}
+
+/* Units in heads, with the signs that people write them with. */
+static void keeps_units_of_heads(void **state) {
+    (void)state;
+    const struct given given[] = {
+        {MENSUR_TABLE_INSTRUMENTS, "name,string_length\nx,372\n", 0},
+        {MENSUR_TABLE_MATERIALS,
+         "name,density (g/cm\xC2\xB3),modulus [MPa]\ngut,1.3,5500\nsilver,10490 kg/m3,\n", 0},
+        {MENSUR_TABLE_STRINGS, "name,note,linear_density\na,A4,1.8\n", 0},
+        {MENSUR_TABLE_PLAYERS, "name,stature,yaw (\xC2\xB0)\na,1700,45\n", 0}};
+    struct outcome got;
+    read_tables(given, COUNT_OF(given), &got);
+    check_status("open", got.status, MENSUR_OK);
+    check_close("density", got.shop.stock.materials[0].density, 1300, 0, 1e-15);
+    check_close("modulus", got.shop.stock.materials[0].modulus, 5.5e9, 0, 1e-15);
+    check_close("density", got.shop.stock.materials[1].density, 10490, 0, 1e-15);
+    check_close("yaw", mensur_stock_player(&got.shop.stock, "a")->yaw.value, PI / 4, 0, 1e-15);
+    clear_outcome(&got);
+}
+
+/* What names a row of a table that is wrong itself is not blamed for it. */
+static void blames_sound_tables_alone(void **state) {
+    (void)state;
+    const struct given given[] = {
+        {MENSUR_TABLE_FAMILIES, FAMILIES "viola,chin,0,1 2,4,-1\n", 0},
+        {MENSUR_TABLE_SIZES, SIZES "tiny,violn,,150,160,105\n", 0},
+        {MENSUR_TABLE_PLAYERS, "name,stature\nsmall,x\n", 0},
+        {MENSUR_TABLE_SETTINGS, SETTINGS "player,smal\n", 0},
+        {MENSUR_TABLE_INSTRUMENTS,
+         "name,model_size,stop,neck,bridge\na,tinny,,,33\nb,,195,,33\nc,,195,130,x\n", 0}};
+    const char *const wanted[] = {"families.csv:2:3: frame_semitones: \"0\" is out of its range",
+                                  "sizes.csv:2:5: stop: it is not less than the body",
+                                  "players.csv:2:2: stature: \"x\" is not",
+                                  "instruments.csv:4:5: bridge: \"x\" is not", NULL};
+    struct outcome got;
+    read_tables(given, COUNT_OF(given), &got);
+    check_status("open", got.status, MENSUR_DATA);
+    check_messages("sound tables", &got.report.errors, wanted);
+    clear_outcome(&got);
+}
+
 static void keeps_materials_and_players(void **state) {
     (void)state;
     const struct given given[] = {
@@ -426,6 +530,9 @@ int main(void) {
         cmocka_unit_test(refuses),
         cmocka_unit_test(keeps_families_and_tunings),
         cmocka_unit_test(keeps_usual_values),
+        cmocka_unit_test(takes_like),
+        cmocka_unit_test(keeps_units_of_heads),
+        cmocka_unit_test(blames_sound_tables_alone),
         cmocka_unit_test(keeps_materials_and_players),
         cmocka_unit_test(keeps_settings),
     };

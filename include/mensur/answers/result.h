@@ -123,29 +123,6 @@ enum mensur_origin {
     MENSUR_ORIGIN_FOLLOWS  /**< from the other measurements */
 };
 
-/** The measurements of which a drawing tells where they come from. */
-enum mensur_side_measure {
-    MENSUR_SIDE_BODY_STRAIGHT,
-    MENSUR_SIDE_STOP,
-    MENSUR_SIDE_NECK,
-    MENSUR_SIDE_OVERSTAND,
-    MENSUR_SIDE_BOARD,
-    MENSUR_SIDE_BOARD_NUT,
-    MENSUR_SIDE_BOARD_LENGTH,
-    MENSUR_SIDE_NUT,
-    MENSUR_SIDE_ARCH,
-    MENSUR_SIDE_PROJECTION,
-    MENSUR_SIDE_BRIDGE,
-    MENSUR_SIDE_SADDLE,
-    MENSUR_SIDE_HEEL,
-    MENSUR_SIDE_RIB,
-    MENSUR_SIDE_BACK_ARCH,
-    MENSUR_SIDE_SPACING_BRIDGE,
-    MENSUR_SIDE_SPACING_NUT,
-    MENSUR_SIDE_FOOT_SPACING,
-    MENSUR_SIDE_COUNT
-};
-
 /** A measurement of an instrument as it stands: a length. */
 struct mensur_measure {
     const char *field; /**< as in the files, "board_nut"; NULL: no row */
@@ -190,7 +167,6 @@ struct mensur_side_points {
     double back_arch;   /**< rise of the back above its edge */
     double spacing_bridge, spacing_nut, foot_spacing; /**< the usual ones where not measured */
     double crown; /**< radius of the arc on which the strings lie at the bridge; always assumed */
-    enum mensur_origin from[MENSUR_SIDE_COUNT];
     size_t crossing_count; /**< 0 where the tuning or the spacings are unknown */
     struct mensur_crossing crossings[MENSUR_RESULT_STRINGS]; /**< lowest string first */
 };
@@ -778,6 +754,9 @@ struct mensur_habit {
     const char *value; /**< "442" */
 };
 
+/** What is told of each instrument; the library's own. */
+struct mensur_view;
+
 /** What stands above the answers of one command. */
 struct mensur_heading {
     const char *command;        /**< "lengths" ... */
@@ -790,6 +769,8 @@ struct mensur_heading {
     const struct mensur_habit *habits; /**< of the shop, that differ from the program's own */
     const char *title;                 /**< the shop's heading; NULL: none */
     const struct mensur_texts *owners; /**< heads of the owner's columns; NULL: none */
+    const struct mensur_view *view;    /**< what is told of each instrument; the library's own; NULL:
+                                          the command tells none after the other */
 };
 
 #endif

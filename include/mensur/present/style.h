@@ -45,9 +45,14 @@ enum mensur_drawing_parts {
     MENSUR_DRAW_TENSION = 16, /**< tension of each string, what it is made for, what breaks it */
     MENSUR_DRAW_MEASURES = 32, /**< where each length of the first instrument is measured, not to
                                   scale; alone, not among the others */
-    MENSUR_DRAW_BRIEF = 64     /**< with SIDE or PLACES: narrow, so that its letters are large where
+    MENSUR_DRAW_BRIEF = 64,    /**< with SIDE or PLACES: narrow, so that its letters are large where
                                   it fills a screen, without heading, notes, reaches, and with the
                                   first positions alone */
+    MENSUR_DRAW_NUMBERED = 128, /**< with MEASURES: a number in place of each name, as of its row
+                                   among the measurements, in large letters */
+    MENSUR_DRAW_MODEL = 256,    /**< with MEASURES, of a decision: the liked instrument's */
+    MENSUR_DRAW_OVER = 512 /**< with SIDE, of three: as it is now, as proposed, and over that nut,
+                              bridge and strings of the model */
 };
 
 struct mensur_illustration;
