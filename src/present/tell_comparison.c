@@ -214,9 +214,11 @@ static void tell_sentence(struct mensur_document *document,
     mensur_paragraph(document, 0, "The string: ");
     for (size_t i = 0; i < comparison->count; i++) {
         const struct mensur_profile *profile = &comparison->instruments[i];
-        mensur_say(document, i > 0 ? ", %n %s%s%l" : "%n %s%s%l", profile->instrument,
-                   comparison->changed ? state_word(i) : "", comparison->changed ? " " : "",
-                   profile->lengths.string_length);
+        const char *state = comparison->changed           ? state_word(i)
+                            : profile->proposed_count > 0 ? mensur_state_word(MENSUR_STATE_PROPOSED)
+                                                          : "";
+        mensur_say(document, i > 0 ? ", %n %s%s%l" : "%n %s%s%l", profile->instrument, state,
+                   *state != '\0' ? " " : "", profile->lengths.string_length);
         if (i > 0) {
             mensur_say(document, " (%s)",
                        mensur_show_difference(&document->style, MENSUR_LENGTH,
