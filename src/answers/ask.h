@@ -16,23 +16,10 @@
 #include "stock.h"
 #include "terms.h"
 #include "texts.h"
+#include "view.h"
 
 /* The usual terms: A4 = 440 Hz, pure fifths, equal steps, what is held not asked. */
 void mensur_terms_init(struct mensur_terms *terms);
-
-/** Which parts of a profile are wanted (added together). */
-enum mensur_parts {
-    MENSUR_PART_LENGTHS = 1,
-    MENSUR_PART_STRINGS = 2,
-    MENSUR_PART_FINGERS = 4,
-    MENSUR_PART_ALL = 7,
-    MENSUR_PART_TRUE_PLACES = 8,    /**< asked for on its own: it takes a hundred times as long */
-    MENSUR_PART_FIGURES_ALONE = 16, /**< leave out what was assumed, the warnings and the remarks */
-    MENSUR_PART_ROW_OF_MANY = 32, /**< leave out the points of the side view and, where fingers are
-                                     not wanted, the names of places: no table tells them */
-    MENSUR_PART_RANKED = 64 /**< leave out what no ranking reads: how sure the figures are, and
-                               those of a string that no total is made of */
-};
 
 /* Everything, or some parts (of enum mensur_parts), about one instrument; the lengths always. */
 enum mensur_status mensur_ask_profile(const struct mensur_stock *stock,

@@ -467,6 +467,19 @@ static const struct mensur_figure reaches[] = {
           .source = FROM_ABOVE),
 };
 
+#define SIZE(key, member, kind) NUMBER(key, mensur_pupil_size, member, kind, PUBLISHED)
+
+static const struct mensur_figure pupil_sizes[] = {
+    KNOWN("recommended", mensur_pupil_size, recommended, PUBLISHED),
+    KNOWN("within_plus_minus", mensur_pupil_size, open, PUBLISHED),
+    SIZE("age_low_years", age_low, MENSUR_NUMBER),
+    SIZE("age_high_years", age_high, MENSUR_NUMBER),
+    SIZE("stature_low_mm", stature_low, MENSUR_LENGTH),
+    SIZE("stature_high_mm", stature_high, MENSUR_LENGTH),
+    SIZE("from_stature_mm", from_stature, MENSUR_LENGTH),
+    SIZE("from_age_years", from_age, MENSUR_NUMBER),
+};
+
 #define GEOMETRY(key, member, kind, ...) NUMBER(key, mensur_geometry, member, kind, __VA_ARGS__)
 #define POINT(key, member, ...)                                                                    \
     GEOMETRY(key, member, MENSUR_LENGTH, 0, .source = FROM_GEOMETRY, __VA_ARGS__)
@@ -582,6 +595,7 @@ struct mensur_figures mensur_figures(enum mensur_scope scope) {
         [MENSUR_SCOPE_NEEDED] = TABLE(needed),
         [MENSUR_SCOPE_ORDER] = TABLE(orders),
         [MENSUR_SCOPE_REACH] = TABLE(reaches),
+        [MENSUR_SCOPE_PUPIL_SIZE] = TABLE(pupil_sizes),
         [MENSUR_SCOPE_GEOMETRY] = TABLE(geometries),
         [MENSUR_SCOPE_BACK] = TABLE(backs),
         [MENSUR_SCOPE_MODEL] = TABLE(models),

@@ -31,6 +31,7 @@ enum mensur_scope {
     MENSUR_SCOPE_NEEDED,       /**< struct mensur_needed */
     MENSUR_SCOPE_ORDER,        /**< struct mensur_order */
     MENSUR_SCOPE_REACH,        /**< struct mensur_reach */
+    MENSUR_SCOPE_PUPIL_SIZE,   /**< struct mensur_pupil_size */
     MENSUR_SCOPE_GEOMETRY,     /**< struct mensur_geometry: in a working alone */
     MENSUR_SCOPE_BACK,         /**< struct mensur_back: in a working alone */
     MENSUR_SCOPE_MODEL,        /**< a string made ready, inside the library: in a working alone */

@@ -83,7 +83,6 @@ static enum mensur_status copy_names(const struct mensur_instrument *instrument,
 enum mensur_status profile_make(const struct mensur_stock *stock, const struct setup *setup,
                                 const struct mensur_terms *terms, unsigned parts,
                                 struct mensur_fault *fault, struct mensur_profile *profile) {
-    static const char *const held[] = {"chin", "knee", "standing"};
     const struct mensur_instrument *instrument = setup->instrument;
     const struct mensur_family *family = setup->family;
     /* A string that lies on the board has no pitch to compute. */
@@ -94,7 +93,7 @@ enum mensur_status profile_make(const struct mensur_stock *stock, const struct s
     }
     mensur_profile_begin(profile);
     profile->family = family == NULL ? NULL : family->name;
-    profile->held = family == NULL ? NULL : held[family->held];
+    profile->held = family == NULL ? NULL : mensur_held_word(family->held);
     mensur_figures_unknown(MENSUR_SCOPE_TOTAL, profile);
     mensur_figures_unknown(MENSUR_SCOPE_HAND, profile);
     mensur_figures_unknown(MENSUR_SCOPE_FRETS, profile);

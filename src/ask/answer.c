@@ -23,6 +23,12 @@ static enum mensur_status find_at_least(struct asking *asking, size_t least, con
                                                  : ask_find_named(asking);
 }
 
+/* Whoever asks for it writes the demonstration. */
+enum mensur_status ask_make_start(struct asking *asking) {
+    (void)asking;
+    return MENSUR_USE;
+}
+
 /* What was warned of when the shop was opened is part of the answer. */
 enum mensur_status ask_make_files(struct asking *asking) {
     if (asking->question->usual) {
@@ -65,7 +71,7 @@ static enum mensur_status complete_rows(struct asking *asking) {
     const struct mensur_question *question = asking->question;
     struct mensur_answer *answer = asking->answer;
     enum mensur_status status = MENSUR_OK;
-    bool fingers = (question->way->parts & MENSUR_PART_FINGERS) != 0;
+    bool fingers = (question->way->view->parts & MENSUR_PART_FINGERS) != 0;
     for (size_t i = 1; fingers && i < answer->profile_count && status == MENSUR_OK; i++) {
         status = mensur_remark_fingers(&answer->profiles[0], &answer->profiles[i]);
     }

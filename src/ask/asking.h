@@ -22,9 +22,10 @@ struct asking {
 
 /* Answers it. */
 typedef enum mensur_status make_answer(struct asking *asking);
-make_answer ask_make_files, ask_make_rows, ask_make_comparison, ask_make_change, ask_make_scaled,
-    ask_make_decision, ask_make_map, ask_make_restringing, ask_make_reaching, ask_make_sheet,
-    ask_make_template, ask_make_dossier, ask_make_ranking, ask_make_learned;
+#define COMMAND_MAKE(id, name, arguments, meaning, example, takes, read, make, told)               \
+    ask_make_##make,
+make_answer COMMAND_LIST(COMMAND_MAKE) ask_make_learned;
+#undef COMMAND_MAKE
 
 /* What bow and finger feel is told too: where it is asked for, and in JSON. */
 bool ask_feels(const struct mensur_question *question);
@@ -35,7 +36,7 @@ enum mensur_status ask_say_fault(struct mensur_texts *messages, const struct men
                                  const struct mensur_instrument *instrument,
                                  const struct mensur_fault *fault, enum mensur_status status);
 
-/* Answers lengths, tension or fingers of one instrument: MENSUR_OK, or as mensur_ask_profile with
+/* Answers a question of one instrument on its own: MENSUR_OK, or as mensur_ask_profile with
  * the reason among the messages. `of_many`: it is told in a table alone, and not drawn. */
 enum mensur_status ask_row_make(struct mensur_solver *solver, const struct mensur_shop *shop,
                                 const struct mensur_question *question,

@@ -2,7 +2,8 @@
 #include "commands.h"
 
 static const struct mensur_command_info commands[] = {
-#define COMMAND_INFO(id, name, arguments, meaning, example) {name, arguments, meaning, example},
+#define COMMAND_INFO(id, name, arguments, meaning, example, ...)                                   \
+    {name, arguments, meaning, example},
     COMMAND_LIST(COMMAND_INFO)
 #undef COMMAND_INFO
 };

@@ -12,50 +12,71 @@
 #define FORMAT_WORD(id, word, ending, prose, writer) "|" word
 #define FORMAT_WORDS (&MENSUR_FORMATS(FORMAT_WORD)[1])
 
-/* id, name, arguments, what it answers, an example */
+/* What else a command takes (added together), beside the options that name it. */
+enum command_takes {
+    TAKES_SEVERAL = 1, /* several instruments */
+    TAKES_EVERY = 2,   /* every instrument of the shop, by an option */
+    TAKES_WISHES = 4,
+    TAKES_BOW = 8, /* how it is bowed, and what bow and finger feel */
+    TAKES_FRETS = 16
+};
+
+/* A command in a row: id, name, arguments, what it answers, an example; what it takes; what reads
+ * its words (ask_read_...) and what answers it (ask_make_...); what it tells of each instrument,
+ * one after the other, TELLS(view), or the parts of its drawing, DRAWS(parts). */
 #define COMMAND_LIST(X)                                                                            \
     X(START, "start", "FOLDER", "write the demonstration shop, ready to edit",                     \
-      "mensur start my-shop")                                                                      \
+      "mensur start my-shop", 0, start, start, DRAWS(0))                                           \
     X(CHECK, "check", "", "read every file of the shop; say what is wrong and where",              \
-      "mensur check --shop my-shop")                                                               \
+      "mensur check --shop my-shop", 0, check, files, DRAWS(0))                                    \
     X(LENGTHS, "lengths", "[NAME...]",                                                             \
       "string length, neck : stop, note at the body, angles, reach",                               \
-      "mensur lengths heron kestrel")                                                              \
+      "mensur lengths heron kestrel", TAKES_SEVERAL, rows, rows, TELLS(lengths))                   \
     X(TENSION, "tension", "NAME...", "the tension of each string, what it bears, how it presses",  \
-      "mensur tension kestrel")                                                                    \
+      "mensur tension kestrel", TAKES_SEVERAL | TAKES_EVERY | TAKES_BOW, rows, rows,               \
+      TELLS(tension))                                                                              \
     X(FINGERS, "fingers", "NAME...", "where the fingers fall, in every position",                  \
-      "mensur fingers kestrel")                                                                    \
+      "mensur fingers kestrel", TAKES_SEVERAL | TAKES_EVERY | TAKES_FRETS, rows, rows,             \
+      TELLS(fingers))                                                                              \
     X(COMPARE, "compare", "NAME NAME...", "instruments side by side, and where intuition fails",   \
-      "mensur compare kestrel wren")                                                               \
+      "mensur compare kestrel wren", TAKES_SEVERAL | TAKES_BOW, compare, comparison,               \
+      DRAWS(SIDE_BY_SIDE))                                                                         \
     X(CHANGE, "change", "NAME FIELD=VALUE...", "an instrument as it is against itself as changed", \
-      "mensur change kestrel neck=+6 stop=-3")                                                     \
+      "mensur change kestrel neck=+6 stop=-3", TAKES_BOW, change, change, DRAWS(SIDE_BY_SIDE))     \
     X(SCALE, "scale", "NAME body=MM [wishes]",                                                     \
       "a model in another size: what is scaled by which rule, what is held",                       \
-      "mensur scale heron body=395")                                                               \
+      "mensur scale heron body=395", TAKES_WISHES, scale, scaled, DRAWS(MENSUR_DRAW_SIDE))         \
     X(NECK, "neck", "NAME [wishes]", "the neck that this stop wants",                              \
-      "mensur neck kestrel --like heron")                                                          \
+      "mensur neck kestrel --like heron", TAKES_WISHES | TAKES_BOW, decide, decision,              \
+      DRAWS(DECIDED))                                                                              \
     X(STOP, "stop", "NAME [wishes]", "the stop that this neck wants",                              \
-      "mensur stop kestrel --string-length 368..376")                                              \
+      "mensur stop kestrel --string-length 368..376", TAKES_WISHES | TAKES_BOW, decide, decision,  \
+      DRAWS(DECIDED))                                                                              \
     X(FIND, "find", "[wishes] [--like NAME]", "which instruments suit, nearest in the hand first", \
-      "mensur find family=viola string_length=..370 --like heron")                                 \
+      "mensur find family=viola string_length=..370 --like heron", TAKES_WISHES, find, ranking,    \
+      DRAWS(0))                                                                                    \
     X(RESTRING, "restring", "NAME [FIELD=VALUE...] [wishes]",                                      \
-      "strings for this length, out of the catalogue", "mensur restring kestrel --like heron")     \
+      "strings for this length, out of the catalogue", "mensur restring kestrel --like heron", 0,  \
+      restring, restringing, DRAWS(MENSUR_DRAW_TENSION))                                           \
     X(MAP, "map", "[NAME...] [wishes]", "instruments on the plane of stop and neck",               \
-      "mensur map kestrel --like heron --output map.svg")                                          \
+      "mensur map kestrel --like heron --output map.svg", TAKES_SEVERAL | TAKES_WISHES, map, map,  \
+      DRAWS(0))                                                                                    \
     X(REACH, "reach", "[NAME...] --player NAME",                                                   \
       "the left arm and the bow arm of a player on each",                                          \
-      "mensur reach kestrel heron --player small")                                                 \
+      "mensur reach kestrel heron --player small", TAKES_SEVERAL, reach, reaching, DRAWS(0))       \
     X(SHEET, "sheet", "NAME [NAME] --output FILE.pdf", "finger places at true size, to print",     \
-      "mensur sheet heron kestrel --output fingers.pdf")                                           \
+      "mensur sheet heron kestrel --output fingers.pdf", TAKES_SEVERAL | TAKES_FRETS, sheet,       \
+      sheet, DRAWS(0))                                                                             \
     X(TEMPLATE, "template", "NAME [FIELD=VALUE...] --output FILE.pdf",                             \
       "the neck's side view, bridge and nut at true size, to print",                               \
-      "mensur template heron --output neck.pdf")                                                   \
+      "mensur template heron --output neck.pdf", 0, template, template, DRAWS(0))                  \
     X(DOSSIER, "dossier", "NAME... [wishes] --output FILE.html or FILE.pdf",                       \
-      "what was decided, to hand over", "mensur dossier heron kestrel --output customer.html")
+      "what was decided, to hand over", "mensur dossier heron kestrel --output customer.html",     \
+      TAKES_SEVERAL | TAKES_WISHES, dossier, dossier, DRAWS(0))
 
 /* A command; the bit 1 << id stands for it in a mask. */
 enum command {
-#define COMMAND_ENUM(id, name, arguments, meaning, example) COMMAND_##id,
+#define COMMAND_ENUM(id, ...) COMMAND_##id,
     COMMAND_LIST(COMMAND_ENUM)
 #undef COMMAND_ENUM
         COMMAND_COUNT
@@ -66,20 +87,21 @@ enum command {
 #define COMMANDS_ANSWER (COMMANDS_SHOP & ~(1u << COMMAND_CHECK))
 #define COMMANDS_DECIDE ((1u << COMMAND_NECK) | (1u << COMMAND_STOP))
 #define COMMANDS_MADE ((1u << COMMAND_SHEET) | (1u << COMMAND_TEMPLATE) | (1u << COMMAND_DOSSIER))
-#define COMMANDS_FRETS ((1u << COMMAND_FINGERS) | (1u << COMMAND_SHEET))
-/* Those that may be asked about several instruments. */
-#define COMMANDS_SEVERAL                                                                           \
-    ((1u << COMMAND_LENGTHS) | (1u << COMMAND_TENSION) | (1u << COMMAND_FINGERS) |                 \
-     (1u << COMMAND_COMPARE) | (1u << COMMAND_MAP) | (1u << COMMAND_REACH) |                       \
-     (1u << COMMAND_SHEET) | (1u << COMMAND_DOSSIER))
 #define COMMANDS_SCALE (1u << COMMAND_SCALE)
 #define COMMANDS_FIND (1u << COMMAND_FIND)
-#define COMMANDS_WISH                                                                              \
-    (COMMANDS_DECIDE | COMMANDS_SCALE | COMMANDS_FIND | (1u << COMMAND_DOSSIER) |                  \
-     (1u << COMMAND_MAP))
+#define BIT_OF(id, takes, wanted) | (((takes) & (wanted)) != 0 ? 1u << COMMAND_##id : 0u)
+#define BIT_SEVERAL(id, name, arguments, meaning, example, takes, ...)                             \
+    BIT_OF(id, takes, TAKES_SEVERAL)
+#define BIT_EVERY(id, name, arguments, meaning, example, takes, ...) BIT_OF(id, takes, TAKES_EVERY)
+#define BIT_WISH(id, name, arguments, meaning, example, takes, ...) BIT_OF(id, takes, TAKES_WISHES)
+#define BIT_BOW(id, name, arguments, meaning, example, takes, ...) BIT_OF(id, takes, TAKES_BOW)
+#define BIT_FRETS(id, name, arguments, meaning, example, takes, ...) BIT_OF(id, takes, TAKES_FRETS)
+#define COMMANDS_SEVERAL (0u COMMAND_LIST(BIT_SEVERAL))
+#define COMMANDS_EVERY (0u COMMAND_LIST(BIT_EVERY))
+#define COMMANDS_WISH (0u COMMAND_LIST(BIT_WISH))
+#define COMMANDS_STRINGS (0u COMMAND_LIST(BIT_BOW))
+#define COMMANDS_FRETS (0u COMMAND_LIST(BIT_FRETS))
 #define COMMANDS_RESTRING (1u << COMMAND_RESTRING)
-#define COMMANDS_STRINGS                                                                           \
-    (COMMANDS_DECIDE | (1u << COMMAND_TENSION) | (1u << COMMAND_COMPARE) | (1u << COMMAND_CHANGE))
 
 /* A wish is an option of its word. */
 #define WISH_OPTION(X, id, word, option, type, value, restring, meaning, ...)                      \
@@ -156,8 +178,7 @@ enum command {
       "the true places too: where a string that stopping stretches sounds the note")               \
     X(working, "working", FLAG, NULL, COMMANDS_ANSWER & ~COMMANDS_MADE & ~COMMANDS_FIND,           \
       "each formula with the numbers in it and its source (text and json; forces in N)")           \
-    X(every, "every", FLAG, NULL, (1u << COMMAND_TENSION) | (1u << COMMAND_FINGERS),               \
-      "every instrument of the shop, row by row")                                                  \
+    X(every, "every", FLAG, NULL, COMMANDS_EVERY, "every instrument of the shop, row by row")      \
     X(format, "format", TEXT, FORMAT_WORDS, COMMANDS_SHOP & ~COMMANDS_MADE,                        \
       "how the answer is set down (text)")                                                         \
     X(inches, "inches", FLAG, NULL, COMMANDS_ANSWER, "lengths in inches (text and drawings)")      \

@@ -28,9 +28,10 @@ bool ask_is_field(const char *word);
 
 /* Reads what is common to all commands, or the words of one. */
 typedef void read_words(struct reading *reading);
-read_words ask_read_output, ask_read_start, ask_read_check, ask_read_rows, ask_read_compare,
-    ask_read_change, ask_read_scale, ask_read_decide, ask_read_map, ask_read_restring,
-    ask_read_reach, ask_read_sheet, ask_read_template, ask_read_dossier, ask_read_find;
+#define COMMAND_READ(id, name, arguments, meaning, example, takes, read, make, told)               \
+    ask_read_##read,
+read_words COMMAND_LIST(COMMAND_READ) ask_read_output;
+#undef COMMAND_READ
 
 /* Reads what is sought among all instruments, its wishes read before: MENSUR_OK; MENSUR_USE, and
  * what is wrong is said; MENSUR_MEMORY. */

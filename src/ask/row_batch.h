@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* lengths, tension or fingers of every instrument in three steps: the next batch of rows is read,
+/* A question of each instrument, asked of all, in three steps: the next batch of rows is read,
  * answered and written. Batches are read and written in the order of the file, one at a time. To
  * answer a batch changes nothing but the batch, so that any number of batches can be answered at
  * the same time, or one after the other. */

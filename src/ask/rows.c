@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* lengths, tension, fingers: one instrument after the other. */
+/* Questions of each instrument on its own, one after the other. */
 #include "asking.h"
 #include "ways.h"
 #include "working.h"
@@ -25,16 +25,19 @@ enum mensur_status ask_say_fault(struct mensur_texts *messages, const struct men
 void mensur_question_heading(const struct mensur_question *question, const struct mensur_shop *shop,
                              struct mensur_heading *heading) {
     const char *command = mensur_command_at((size_t)question->command)->name;
-    *heading = (struct mensur_heading){.command = command,
-                                       .shop = shop->label,
-                                       .a4 = question->terms.a4,
-                                       .fifths = question->fifths,
-                                       .steps = question->steps,
-                                       .habit_count = question->habit_count,
-                                       .habits = question->habits,
-                                       .title = question->heading,
-                                       .owners = &shop->sources[MENSUR_TABLE_INSTRUMENTS].owners,
-                                       .sources = mensur_sources(command)};
+    const struct mensur_view *view = question->way->view;
+    *heading = (struct mensur_heading){
+        .command = command,
+        .shop = shop->label,
+        .a4 = question->terms.a4,
+        .fifths = question->fifths,
+        .steps = question->steps,
+        .habit_count = question->habit_count,
+        .habits = question->habits,
+        .title = question->heading,
+        .owners = &shop->sources[MENSUR_TABLE_INSTRUMENTS].owners,
+        .sources = mensur_sources(view != NULL ? view->sources_of : command),
+        .view = view};
 }
 
 static bool wants_true_places(const struct mensur_question *question) {
@@ -43,11 +46,11 @@ static bool wants_true_places(const struct mensur_question *question) {
 
 /* Drawings, sheets and dossiers show all there is; a CSV its figures alone. */
 static unsigned parts_of(const struct mensur_question *question) {
-    unsigned parts = question->way->parts;
     if (question->medium != MENSUR_MEDIUM_WORDS) {
         return MENSUR_PART_ALL |
                (question->style.true_places ? (unsigned)MENSUR_PART_TRUE_PLACES : 0u);
     }
+    unsigned parts = question->way->view->parts;
     if ((parts & MENSUR_PART_FINGERS) != 0 && wants_true_places(question)) {
         parts |= MENSUR_PART_TRUE_PLACES;
     }
@@ -63,7 +66,18 @@ enum mensur_status ask_row_make(struct mensur_solver *solver, const struct mensu
     fault.text[0] = '\0';
     enum mensur_status status = mensur_ask_profile_with(solver, &shop->stock, instrument,
                                                         &question->terms, parts, &fault, profile);
-    return status == MENSUR_OK ? status : ask_say_fault(messages, shop, instrument, &fault, status);
+    if (status != MENSUR_OK) {
+        return ask_say_fault(messages, shop, instrument, &fault, status);
+    }
+    const struct mensur_view *view = question->way->view;
+    if (view != NULL && view->remark != NULL && (parts & MENSUR_PART_FIGURES_ALONE) == 0) {
+        view->remark(profile);
+        status = profile->remarks.status;
+    }
+    if (status != MENSUR_OK) {
+        mensur_profile_clear(profile);
+    }
+    return status;
 }
 
 enum mensur_status ask_row_work(const struct mensur_question *question,
@@ -71,11 +85,11 @@ enum mensur_status ask_row_work(const struct mensur_question *question,
                                 const struct mensur_instrument *instrument,
                                 struct mensur_fault *fault, struct mensur_working *out) {
     const struct mensur_terms *terms = &question->terms;
-    if ((question->way->parts & MENSUR_PART_FINGERS) != 0) {
+    if ((question->way->view->parts & MENSUR_PART_FINGERS) != 0) {
         return mensur_ask_working_fingers(stock, instrument, terms, wants_true_places(question),
                                           fault, out);
     }
-    return (question->way->parts & MENSUR_PART_STRINGS) != 0
+    return (question->way->view->parts & MENSUR_PART_STRINGS) != 0
                ? mensur_ask_working_tension(stock, instrument, terms, ask_feels(question), fault,
                                             out)
                : mensur_ask_working_lengths(stock, instrument, terms, fault, out);
@@ -93,7 +107,7 @@ enum mensur_status ask_row_write(const struct mensur_rows *rows, struct mensur_p
     }
     mensur_present_set_owners(presenter, instrument->owners.cells);
     if (status == MENSUR_OK) {
-        status = rows->question->way->present(presenter, profile);
+        status = mensur_present_profile(presenter, profile);
     }
     mensur_working_clear(&working);
     return status;

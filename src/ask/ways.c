@@ -9,31 +9,22 @@ enum {
     DECIDED = MENSUR_DRAW_WISHES | MENSUR_DRAW_SIDE
 };
 
+/* The views that the table names. */
+#define VIEW(id, name, arguments, meaning, example, takes, read, make, told) told
+#define TELLS(view) extern const struct mensur_view mensur_view_##view;
+#define DRAWS(parts)
+COMMAND_LIST(VIEW)
+#undef VIEW
+#undef TELLS
+#undef DRAWS
+
 static const struct mensur_command_way ways[COMMAND_COUNT] = {
-    [COMMAND_START] = {.read = ask_read_start},
-    [COMMAND_CHECK] = {.read = ask_read_check, .make = ask_make_files},
-    [COMMAND_LENGTHS] = {ask_read_rows, ask_make_rows, MENSUR_DRAW_SIDE | MENSUR_DRAW_BRIDGE,
-                         MENSUR_PART_LENGTHS, mensur_present_lengths},
-    [COMMAND_TENSION] = {ask_read_rows, ask_make_rows, MENSUR_DRAW_TENSION,
-                         MENSUR_PART_LENGTHS | MENSUR_PART_STRINGS, mensur_present_tension},
-    [COMMAND_FINGERS] = {ask_read_rows, ask_make_rows, MENSUR_DRAW_PLACES,
-                         MENSUR_PART_LENGTHS | MENSUR_PART_FINGERS, mensur_present_fingers},
-    [COMMAND_COMPARE] = {.read = ask_read_compare,
-                         .make = ask_make_comparison,
-                         .draw = SIDE_BY_SIDE},
-    [COMMAND_CHANGE] = {.read = ask_read_change, .make = ask_make_change, .draw = SIDE_BY_SIDE},
-    [COMMAND_SCALE] = {.read = ask_read_scale, .make = ask_make_scaled, .draw = MENSUR_DRAW_SIDE},
-    [COMMAND_NECK] = {.read = ask_read_decide, .make = ask_make_decision, .draw = DECIDED},
-    [COMMAND_STOP] = {.read = ask_read_decide, .make = ask_make_decision, .draw = DECIDED},
-    [COMMAND_RESTRING] = {.read = ask_read_restring,
-                          .make = ask_make_restringing,
-                          .draw = MENSUR_DRAW_TENSION},
-    [COMMAND_MAP] = {.read = ask_read_map, .make = ask_make_map},
-    [COMMAND_FIND] = {.read = ask_read_find, .make = ask_make_ranking},
-    [COMMAND_REACH] = {.read = ask_read_reach, .make = ask_make_reaching},
-    [COMMAND_SHEET] = {.read = ask_read_sheet, .make = ask_make_sheet},
-    [COMMAND_TEMPLATE] = {.read = ask_read_template, .make = ask_make_template},
-    [COMMAND_DOSSIER] = {.read = ask_read_dossier, .make = ask_make_dossier},
+#define WAY(id, name, arguments, meaning, example, takes, read, make, told)                        \
+    [COMMAND_##id] = {ask_read_##read, ask_make_##make, told},
+#define TELLS(view_) .view = &mensur_view_##view_
+#define DRAWS(parts) .draw = (parts)
+    COMMAND_LIST(WAY)
+#undef WAY
 };
 
 enum mensur_status mensur_question_read_in(const struct mensur_shop *shop, const char *const *words,

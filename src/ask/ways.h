@@ -5,16 +5,14 @@
 
 #include "asking.h"
 #include "reading.h"
+#include "view.h"
 
 struct mensur_command_way {
     read_words *read;
     make_answer *make;
-    unsigned draw; /* the parts of its drawing, some of enum mensur_drawing_parts */
-    /* lengths, tension, fingers: what is asked of each instrument, some of enum mensur_parts, and
-     * how it is set down. */
-    unsigned parts;
-    enum mensur_status (*present)(struct mensur_presenter *presenter,
-                                  const struct mensur_profile *profile);
+    const struct mensur_view *view; /* what it tells of each instrument; NULL: it tells none after
+                                       the other */
+    unsigned draw; /* else the parts of its drawing, some of enum mensur_drawing_parts */
 };
 
 #endif

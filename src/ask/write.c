@@ -51,7 +51,7 @@ static enum mensur_status present_profiles(const struct mensur_answer *answer,
             mensur_present_set_working(presenter, &answer->workings[i]);
         }
         mensur_present_set_owners(presenter, answer->found[i].asked->owners.cells);
-        status = answer->question->way->present(presenter, &answer->profiles[i]);
+        status = mensur_present_profile(presenter, &answer->profiles[i]);
     }
     return status;
 }
@@ -168,7 +168,10 @@ struct mensur_template ask_template_of(const struct mensur_answer *answer) {
 enum mensur_status mensur_answer_draw(const struct mensur_answer *answer, unsigned parts,
                                       const struct mensur_drawing_style *style,
                                       const struct mensur_sink *sink) {
-    unsigned drawn = parts != 0 ? parts : answer->question->way->draw;
+    const struct mensur_command_way *way = answer->question->way;
+    unsigned drawn = parts != 0          ? parts
+                     : way->view != NULL ? mensur_view_drawing(way->view)
+                                         : way->draw;
     switch (answer->kind) {
     case MENSUR_ANSWER_PROFILES:
         /* The bridge is that of the first one: among several it would be taken for all. */
@@ -202,8 +205,8 @@ enum mensur_status mensur_answer_pages(const struct mensur_answer *answer, size_
 }
 
 const char *mensur_answer_title(const struct mensur_answer *answer) {
-    return is_sheet(answer)      ? "Finger places at true size"
-           : is_template(answer) ? "Template at true size"
+    return is_sheet(answer)      ? MENSUR_SHEET_TITLE
+           : is_template(answer) ? MENSUR_TEMPLATE_TITLE
            : is_dossier(answer)  ? "Dossier"
                                  : NULL;
 }

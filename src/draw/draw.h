@@ -37,6 +37,7 @@ struct mensur_draw {
     struct mensur_axes *axes; /* as of a drawing's style */
     bool brief;               /* without heading and notes */
     bool numbered;            /* numbers in place of the names of measurements */
+    bool over;                /* the third side view over the second */
     double y;                 /* where the next part begins */
 };
 

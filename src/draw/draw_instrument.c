@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "draw_side.h"
+#include "result_use.h"
 
 #define QUARTER_TURN 1.5707963267948966
 
@@ -22,12 +23,29 @@ struct build {
 static const struct mensur_pen no_pen = {MENSUR_PAINT_NONE, 0.0, MENSUR_DASH_NONE};
 
 static const struct {
-    enum mensur_paint wood, board, outline;
-    double line;
-} looks[] = {
-    [MENSUR_SIDE_INK] = {MENSUR_PAINT_TINT, MENSUR_PAINT_SOFT, MENSUR_PAINT_INK, 1.3},
-    [MENSUR_SIDE_THIN] = {MENSUR_PAINT_PAPER, MENSUR_PAINT_HATCH, MENSUR_PAINT_INK, 0.7},
-    [MENSUR_SIDE_LIKED] = {MENSUR_PAINT_PAPER, MENSUR_PAINT_HATCH_OTHER, MENSUR_PAINT_SECOND, 1.0}};
+    enum mensur_paint wood, board, nut;
+    struct mensur_pen outline;
+    enum mensur_dash string;
+} looks[] = {[MENSUR_SIDE_INK] = {MENSUR_PAINT_TINT,
+                                  MENSUR_PAINT_SOFT,
+                                  MENSUR_PAINT_INK,
+                                  {MENSUR_PAINT_INK, 1.3, MENSUR_DASH_NONE},
+                                  MENSUR_DASH_NONE},
+             [MENSUR_SIDE_THIN] = {MENSUR_PAINT_PAPER,
+                                   MENSUR_PAINT_HATCH,
+                                   MENSUR_PAINT_INK,
+                                   {MENSUR_PAINT_INK, 0.7, MENSUR_DASH_NONE},
+                                   MENSUR_DASH_NONE},
+             [MENSUR_SIDE_LIKED] = {MENSUR_PAINT_PAPER,
+                                    MENSUR_PAINT_HATCH_OTHER,
+                                    MENSUR_PAINT_INK,
+                                    {MENSUR_PAINT_SECOND, 1.0, MENSUR_DASH_NONE},
+                                    MENSUR_DASH_NONE},
+             [MENSUR_SIDE_OVER] = {MENSUR_PAINT_NONE,
+                                   MENSUR_PAINT_NONE,
+                                   MENSUR_PAINT_OTHER,
+                                   {MENSUR_PAINT_OTHER, 1.5, MENSUR_DASH_NONE},
+                                   MENSUR_DASH_LONG}};
 
 /* One instrument while it is drawn. */
 struct pencil {
@@ -36,7 +54,8 @@ struct pencil {
     const struct mensur_side_points *side;
     const struct mensur_side_frame *frame;
     struct mensur_pen outline, dashed;
-    enum mensur_paint wood, board;
+    enum mensur_paint wood, board, nut;
+    enum mensur_dash string;
     double end;        /* x of the body's lower end, or of the bridge where that is unknown */
     double ribs, edge; /* m */
 };
@@ -61,6 +80,13 @@ double mensur_side_ribs(const struct mensur_profile *profile) {
 
 double mensur_side_wood(const struct mensur_profile *profile) {
     return build_of(profile).wood * profile->side.neck;
+}
+
+enum mensur_origin mensur_side_origin(const struct mensur_profile *profile, const char *field,
+                                      double drawn) {
+    const struct mensur_measure *measure = mensur_measure_named(profile, field);
+    enum mensur_origin origin = measure == NULL ? MENSUR_ORIGIN_UNKNOWN : measure->origin;
+    return origin == MENSUR_ORIGIN_UNKNOWN && !isnan(drawn) ? MENSUR_ORIGIN_ASSUMED : origin;
 }
 
 struct mensur_point mensur_side_at(const struct mensur_side_frame *frame, double x, double y) {
@@ -230,7 +256,7 @@ static void draw_nut(const struct pencil *pencil) {
     struct mensur_point foot = mensur_side_on_neck(side, side->neck, 0.0);
     struct mensur_point from = mensur_side_at(pencil->frame, foot.x, foot.y);
     struct mensur_point to = mensur_side_at(pencil->frame, side->nut_x, side->nut_y);
-    struct mensur_pen pen = {MENSUR_PAINT_INK, 3.0, MENSUR_DASH_NONE};
+    struct mensur_pen pen = {pencil->nut, 3.0, MENSUR_DASH_NONE};
     mensur_shape_line(&pencil->draw->shapes, pen, from.x - 1.5, from.y, to.x - 1.5, to.y);
 }
 
@@ -282,7 +308,7 @@ static void draw_tail(const struct pencil *pencil) {
 static void draw_string(const struct pencil *pencil) {
     const struct mensur_side_points *side = pencil->side;
     struct mensur_pen pen = {pencil->outline.paint, fmax(pencil->outline.width, 1.2),
-                             MENSUR_DASH_NONE};
+                             pencil->string};
     bool open = isnan(side->body_straight);
     double whole = hypot(side->body_straight - side->top_x, side->top_y - side->saddle);
     double after = pencil->profile->lengths.afterlength;
@@ -298,25 +324,29 @@ static void draw_string(const struct pencil *pencil) {
 
 void mensur_side_instrument(struct mensur_draw *draw, const struct mensur_profile *profile,
                             const struct mensur_side_frame *frame, enum mensur_side_look look) {
-    double line = looks[look].line;
     double ribs = mensur_side_ribs(profile);
-    const struct pencil pencil = {.draw = draw,
-                                  .profile = profile,
-                                  .side = &profile->side,
-                                  .frame = frame,
-                                  .outline = {looks[look].outline, line, MENSUR_DASH_NONE},
-                                  .dashed = {MENSUR_PAINT_SOFT, line, MENSUR_DASH_DOTS},
-                                  .wood = looks[look].wood,
-                                  .board = looks[look].board,
-                                  .end = end_of(&profile->side),
-                                  .ribs = ribs,
-                                  .edge = build_of(profile).edge * ribs};
-    draw_body(&pencil);
-    draw_neck(&pencil);
-    draw_head(&pencil);
-    draw_board(&pencil);
+    const struct pencil pencil = {
+        .draw = draw,
+        .profile = profile,
+        .side = &profile->side,
+        .frame = frame,
+        .outline = looks[look].outline,
+        .dashed = {MENSUR_PAINT_SOFT, looks[look].outline.width, MENSUR_DASH_DOTS},
+        .wood = looks[look].wood,
+        .board = looks[look].board,
+        .nut = looks[look].nut,
+        .string = looks[look].string,
+        .end = end_of(&profile->side),
+        .ribs = ribs,
+        .edge = build_of(profile).edge * ribs};
+    if (look != MENSUR_SIDE_OVER) {
+        draw_body(&pencil);
+        draw_neck(&pencil);
+        draw_head(&pencil);
+        draw_board(&pencil);
+    }
     draw_bridge(&pencil);
-    if (!isnan(profile->side.body_straight)) {
+    if (look != MENSUR_SIDE_OVER && !isnan(profile->side.body_straight)) {
         draw_tail(&pencil);
     }
     draw_string(&pencil);

@@ -426,13 +426,9 @@ void mensur_draw_restring(struct mensur_draw *draw, const struct mensur_restring
     struct mensur_lettering soft = mensur_draw_soft(MENSUR_ANCHOR_END);
     double height = 0.0;
     mensur_draw_heading(draw, restringing->leave ? "The strings stay" : "Strings for this length");
-    mensur_draw_note(draw, "At pitch; margin: semitones higher, until it breaks.", MENSUR_FORCE,
-                     false);
+    mensur_draw_note(draw, FORCE_NOTE, MENSUR_FORCE, false);
     if (chart.axis.most <= 0.0) {
-        mensur_shape_text(&draw->shapes, mensur_draw_letters(MENSUR_ANCHOR_START),
-                          MENSUR_PAGE_MARGIN, draw->y + 8.0, "No strings are known.");
-        MENSUR_SHAPE_SAY(&draw->shapes, "No strings are known.");
-        draw->y += 24.0;
+        force_say_none(draw);
         return;
     }
     put_legend(draw, restringing);
@@ -447,8 +443,8 @@ void mensur_draw_restring(struct mensur_draw *draw, const struct mensur_restring
         draw_note(draw, &chart, i);
     }
     draw->y += 20.0;
-    put_total(draw, restringing, "all strings together", false);
-    put_total(draw, restringing, "pressing the belly", true);
+    put_total(draw, restringing, FORCE_TOTAL, false);
+    put_total(draw, restringing, FORCE_ON_BELLY, true);
     put_key(draw, &chart);
     say_all(draw, restringing);
 }

@@ -5,10 +5,10 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "lettering.h"
-#include "result_use.h"
 
 /* Greatest height of a row, px: a stop of a few millimetres would make it as high as it is wide. */
 #define TOP_MAX 260.0
@@ -16,14 +16,11 @@
 #define BRIEF_TOP_MAX 49.0
 /* px between a row's name and the highest string, and below the instrument. */
 #define ABOVE 44.0
+/* The place of an instrument that is drawn over the one before it, and px from the body down to its
+ * name. */
+#define OVER 2
+#define LABEL_BELOW 28.0
 #define BELOW 106.0
-
-enum mensur_origin mensur_side_origin(const struct mensur_profile *profile, const char *field,
-                                      double drawn) {
-    const struct mensur_measure *measure = mensur_measure_named(profile, field);
-    enum mensur_origin origin = measure == NULL ? MENSUR_ORIGIN_UNKNOWN : measure->origin;
-    return origin == MENSUR_ORIGIN_UNKNOWN && !isnan(drawn) ? MENSUR_ORIGIN_ASSUMED : origin;
-}
 
 static bool is_assumed(const struct mensur_profile *profile, const char *field, double drawn) {
     return mensur_side_origin(profile, field, drawn) == MENSUR_ORIGIN_ASSUMED;
@@ -36,6 +33,7 @@ static double larger(double value, double least) {
 /* The scale that all rows share. */
 struct rows {
     const struct mensur_drawn *drawn;
+    size_t count;         /* of them, one above the other */
     double bridge_to_end; /* m, of the first whose lower end is known; used for the others */
     double width;         /* px of the page */
     double scale;
@@ -87,7 +85,12 @@ static void keep_axes(struct rows *rows, double extent, struct mensur_axes *axes
 
 static struct rows measure(const struct mensur_drawn *drawn, const struct mensur_draw *draw) {
     struct mensur_axes *axes = draw->axes;
-    struct rows rows = {.drawn = drawn, .width = draw->shapes.width, .brief = draw->brief};
+    bool over = draw->over && drawn->count == OVER + 1 && drawn->profiles[OVER]->side.known &&
+                drawn->profiles[OVER - 1]->side.known;
+    struct rows rows = {.drawn = drawn,
+                        .count = over ? OVER : drawn->count,
+                        .width = draw->shapes.width,
+                        .brief = draw->brief};
     double extent = 0.0;
     double height = 0.0;
     for (size_t i = drawn->count; i > 0; i--) {
@@ -318,6 +321,31 @@ static void draw_row(struct mensur_draw *draw, const struct rows *rows, size_t i
     draw->y += row_height(rows, profile);
 }
 
+/* The third instrument over the second: its nut, bridge and strings, and its name at the
+ * body's end. */
+static void draw_over(struct mensur_draw *draw, const struct rows *rows, double top) {
+    const struct mensur_profile *profile = rows->drawn->profiles[OVER];
+    const struct mensur_profile *under = rows->drawn->profiles[OVER - 1];
+    struct mensur_side_frame frame = frame_of(rows, profile, top),
+                             base = frame_of(rows, under, top);
+    struct mensur_lettering letters = mensur_draw_strong(MENSUR_ANCHOR_END);
+    char *name = mensur_lettering_whole(profile->instrument);
+    double right = rows->width - MENSUR_PAGE_MARGIN;
+    double y = base.y + room_below(rows, under) * rows->scale + LABEL_BELOW;
+    char word[32];
+    if (name == NULL) {
+        draw->shapes.status = MENSUR_MEMORY;
+        return;
+    }
+    frame.y = base.y;
+    letters.paint = MENSUR_PAINT_OTHER;
+    mensur_side_instrument(draw, profile, &frame, MENSUR_SIDE_OVER);
+    snprintf(word, sizeof word, "%s:", mensur_state_word(MENSUR_STATE_MODEL));
+    mensur_shape_text(&draw->shapes, letters, right - 5.0, y, word);
+    mensur_shape_fitted(&draw->shapes, letters, right - 5.0, y + 16.0, 0.3 * rows->width, name);
+    free(name);
+}
+
 /* Vertical lines through all rows at the first instrument's nut, edge, bridge and lower end. */
 static void draw_reference_lines(struct mensur_draw *draw, const struct rows *rows) {
     const struct mensur_profile *first = rows->drawn->profiles[0];
@@ -325,10 +353,10 @@ static void draw_reference_lines(struct mensur_draw *draw, const struct rows *ro
     struct mensur_side_frame frame = frame_of(rows, first, draw->y);
     double bottom = draw->y;
     double xs[] = {nut_of(first), 0.0, first->side.top_x, first->side.body_straight};
-    for (size_t i = 0; i < rows->drawn->count; i++) {
+    for (size_t i = 0; i < rows->count; i++) {
         bottom += row_height(rows, rows->drawn->profiles[i]);
     }
-    const struct mensur_profile *last = rows->drawn->profiles[rows->drawn->count - 1];
+    const struct mensur_profile *last = rows->drawn->profiles[rows->count - 1];
     bottom += (last->side.known ? 14.0 : 0.0) - below(rows, last);
     for (size_t i = 0; i < (first->side.known ? 4 : 2); i++) {
         double x = mensur_side_at(&frame, xs[i], 0.0).x;
@@ -376,7 +404,13 @@ void mensur_draw_side(struct mensur_draw *draw, const struct mensur_drawn *drawn
         draw_reference_lines(draw, &rows);
     }
     for (size_t i = 0; i < drawn->count; i++) {
-        draw_row(draw, &rows, i);
+        double top = draw->y;
+        if (i < rows.count) {
+            draw_row(draw, &rows, i);
+        }
+        if (rows.count < drawn->count && i == OVER - 1) {
+            draw_over(draw, &rows, top);
+        }
         say_row(draw, drawn, i);
     }
     if (!draw->brief && (!isnan(drawn->profiles[0]->side.top_x) || several)) {

@@ -13,8 +13,9 @@ struct mensur_side_frame {
 };
 
 /* How an instrument is drawn: as it is now thin and hatched, as it would be in ink, one that is
- * liked hatched the other way. */
-enum mensur_side_look { MENSUR_SIDE_INK, MENSUR_SIDE_THIN, MENSUR_SIDE_LIKED };
+ * liked hatched the other way, of one over another its nut,
+ * bridge and strings alone, these dashed. */
+enum mensur_side_look { MENSUR_SIDE_INK, MENSUR_SIDE_THIN, MENSUR_SIDE_LIKED, MENSUR_SIDE_OVER };
 
 /* What a side view takes up, m: beyond the nut, and below the plane of the edge. */
 struct mensur_side_room {

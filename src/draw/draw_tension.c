@@ -207,18 +207,14 @@ static void say_all(struct mensur_draw *draw, const struct mensur_drawn *drawn) 
 void mensur_draw_tension(struct mensur_draw *draw, const struct mensur_drawn *drawn) {
     struct chart chart = measure(drawn);
     mensur_draw_heading(draw, "Tension of each string");
-    mensur_draw_note(draw, "At pitch; margin: semitones higher, until it breaks.", MENSUR_FORCE,
-                     false);
+    mensur_draw_note(draw, FORCE_NOTE, MENSUR_FORCE, false);
     for (size_t i = 0; i < drawn->count; i++) {
         mensur_draw_legend(draw, drawn, i, draw->y + 12.0, true);
         draw->y += 20.0;
     }
     draw->y += 8.0;
     if (bars_height(drawn) <= 0.0) {
-        mensur_shape_text(&draw->shapes, mensur_draw_letters(MENSUR_ANCHOR_START),
-                          MENSUR_PAGE_MARGIN, draw->y + 8.0, "No strings are known.");
-        MENSUR_SHAPE_SAY(&draw->shapes, "No strings are known.");
-        draw->y += 24.0;
+        force_say_none(draw);
         return;
     }
     put_columns(draw, drawn->count > 1);
@@ -231,8 +227,8 @@ void mensur_draw_tension(struct mensur_draw *draw, const struct mensur_drawn *dr
         }
     }
     draw->y += 28.0;
-    put_total(draw, &chart, "all strings together", false);
-    put_total(draw, &chart, "pressing the belly", true);
+    put_total(draw, &chart, FORCE_TOTAL, false);
+    put_total(draw, &chart, FORCE_ON_BELLY, true);
     put_key(draw);
     say_all(draw, drawn);
     draw->y += 6.0;

@@ -12,6 +12,7 @@ _Static_assert((int)MENSUR_PAGE_WIDTH == MENSUR_DRAWING_WIDTH, "the width that i
 #define DASH 8.0
 
 static void draw_parts(struct mensur_draw *draw, const struct mensur_drawn *drawn, unsigned parts) {
+    draw->over = (parts & MENSUR_DRAW_OVER) != 0;
     if ((parts & MENSUR_DRAW_SIDE) != 0) {
         mensur_draw_side(draw, drawn);
     }
@@ -55,7 +56,8 @@ static enum mensur_status finish(struct mensur_draw *draw, const char *title,
 }
 
 static const char *title_of(unsigned parts, size_t count) {
-    switch (parts & ~(unsigned)(MENSUR_DRAW_BRIDGE | MENSUR_DRAW_BRIEF | MENSUR_DRAW_NUMBERED)) {
+    switch (parts & ~(unsigned)(MENSUR_DRAW_BRIDGE | MENSUR_DRAW_BRIEF | MENSUR_DRAW_NUMBERED |
+                                MENSUR_DRAW_OVER)) {
     case MENSUR_DRAW_SIDE:
         return count > 1 ? "Instruments from the side" : "An instrument from the side";
     case MENSUR_DRAW_PLACES:
@@ -117,7 +119,8 @@ static void compose_decision(struct mensur_draw *draw, const struct mensur_decis
 
 enum mensur_status mensur_draw_compose(const struct mensur_illustration *of,
                                        struct mensur_draw *draw, const char **title) {
-    static const enum mensur_state changed[] = {MENSUR_STATE_NOW, MENSUR_STATE_PROPOSED};
+    static const enum mensur_state changed[] = {MENSUR_STATE_NOW, MENSUR_STATE_PROPOSED,
+                                                MENSUR_STATE_MODEL};
     if (of->map != NULL) {
         *title = "The plane of stop and neck";
         mensur_draw_plane(draw, of->map);
@@ -134,9 +137,11 @@ enum mensur_status mensur_draw_compose(const struct mensur_illustration *of,
         return MENSUR_OK;
     }
     if (of->comparison != NULL) {
+        bool over = (of->parts & MENSUR_DRAW_OVER) != 0 &&
+                    of->comparison->count == sizeof changed / sizeof changed[0];
         *title = title_of(of->parts, of->comparison->count);
         return compose_list(draw, of->comparison->instruments, of->comparison->count,
-                            of->comparison->changed ? changed : NULL, of->parts);
+                            of->comparison->changed || over ? changed : NULL, of->parts);
     }
     *title = title_of(of->parts, of->count);
     return compose_list(draw, of->profiles, of->count, NULL, of->parts);

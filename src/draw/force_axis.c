@@ -39,3 +39,11 @@ void force_break_mark(struct mensur_draw *draw, double x, double y) {
     mensur_shape_line(&draw->shapes, pen, x - 3.5, y - 5.0, x + 3.5, y + 5.0);
     mensur_shape_line(&draw->shapes, pen, x - 3.5, y + 5.0, x + 3.5, y - 5.0);
 }
+
+void force_say_none(struct mensur_draw *draw) {
+    static const char none[] = "No strings are known.";
+    mensur_shape_text(&draw->shapes, mensur_draw_letters(MENSUR_ANCHOR_START), MENSUR_PAGE_MARGIN,
+                      draw->y + 8.0, none);
+    MENSUR_SHAPE_SAY(&draw->shapes, "%s", none);
+    draw->y += 24.0;
+}

@@ -12,6 +12,13 @@
 #define COLUMN_TENSION 346.0
 #define COLUMN_MARGIN (MENSUR_PAGE_WIDTH - MENSUR_PAGE_MARGIN)
 
+/* What two drawings say of tensions. */
+#define FORCE_NOTE "At pitch; margin: semitones higher, until it breaks."
+#define FORCE_TOTAL "all strings together"
+#define FORCE_ON_BELLY "pressing the belly"
+/* That there is nothing to draw; moves down. */
+void force_say_none(struct mensur_draw *draw);
+
 struct force_axis {
     double scale; /* px per N */
     double most;  /* N at the right end */

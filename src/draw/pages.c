@@ -180,16 +180,12 @@ static size_t flow_point(struct flow *flow, size_t i) {
 
 /* Notes of one kind are one paragraph. */
 static size_t flow_notes(struct flow *flow, size_t i) {
-    static const char *const leads[] = {
-        [MENSUR_FOOTNOTE_ASSUMED] = "",         [MENSUR_FOOTNOTE_WARNING] = "Warning: ",
-        [MENSUR_FOOTNOTE_WARNINGS_LEFT] = "",   [MENSUR_FOOTNOTE_CAUTION] = "Caution: ",
-        [MENSUR_FOOTNOTE_SOURCE] = "Sources: ", [MENSUR_FOOTNOTE_ORIGIN] = ""};
     size_t kind = token_at(flow, i)->number;
     struct mensur_lettering letters = plain(SMALL);
     char text[RUN_ROOM];
     letters.bold = kind == MENSUR_FOOTNOTE_WARNING || kind == MENSUR_FOOTNOTE_CAUTION;
     letters.paint = letters.bold ? MENSUR_PAINT_INK : MENSUR_PAINT_SOFT;
-    size_t next = gather(flow, i + 1, leads[kind], text);
+    size_t next = gather(flow, i + 1, mensur_footnote_word(kind), text);
     while (kind == MENSUR_FOOTNOTE_SOURCE && token_at(flow, next)->kind == MENSUR_TOKEN_FOOTNOTE &&
            token_at(flow, next)->number == kind) {
         char more[RUN_ROOM];

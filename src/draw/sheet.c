@@ -204,7 +204,7 @@ static void put_title(struct view *view) {
         mensur_shape_fitted(&view->shapes, letters, MARGIN, 8.8, view->width - 2.0 * MARGIN,
                             view->sheet->heading);
     }
-    mensur_shape_text(&view->shapes, title, MARGIN, 14.0, "Finger places at true size");
+    mensur_shape_text(&view->shapes, title, MARGIN, 14.0, MENSUR_SHEET_TITLE);
     mensur_shape_text(
         &view->shapes, letters, MARGIN, 18.6,
         "Print at 100 % (actual size, no fitting to the page) and hold a ruler to the "
@@ -212,7 +212,7 @@ static void put_title(struct view *view) {
     mensur_shape_text(&view->shapes, letters, MARGIN, 22.6,
                       "A note is stopped at the line on its right. Lay the nut's edge on the "
                       "string's edge of the nut.");
-    MENSUR_SHAPE_SAY(&view->shapes, "Finger places at true size, to print at 100 %%.");
+    MENSUR_SHAPE_SAY(&view->shapes, MENSUR_SHEET_TITLE ", to print at 100 %%.");
 }
 
 /* The last semitone of either instrument before the page is joined to the next. */
@@ -623,7 +623,7 @@ enum mensur_status mensur_sheet_pages(const struct mensur_sheet *sheet, size_t *
 
 enum mensur_status mensur_sheet_page(const struct mensur_sheet *sheet, size_t page,
                                      const struct mensur_sink *sink) {
-    struct mensur_svg svg = {.id = "sheet", .title = "Finger places at true size", .unit = "mm"};
+    struct mensur_svg svg = {.id = "sheet", .title = MENSUR_SHEET_TITLE, .unit = "mm"};
     struct view view;
     struct mensur_out out;
     enum mensur_status status = look(sheet, &view);

@@ -13,6 +13,9 @@
 #include "present.h"
 #include "tiles.h"
 
+/* What it is called. */
+#define MENSUR_SHEET_TITLE "Finger places at true size"
+
 /* The most instruments on one sheet, and the most pages of one. */
 #define MENSUR_SHEET_INSTRUMENTS 2
 #define MENSUR_SHEET_PAGES MENSUR_TILE_PAGES

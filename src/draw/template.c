@@ -129,7 +129,7 @@ static const struct {
     const char *name;
     size_t offset;
     const char *field;
-} rows[] = {
+} title_block[] = {
 #define ROW(name, member, field)                                                                   \
     { name, offsetof(struct mensur_side_points, member), field }
     ROW("body, straight", body_straight, "body_straight"),
@@ -169,11 +169,11 @@ static void put_table(struct view *view, double y) {
                                           "follows from the others"};
     const struct mensur_profile *profile = view->layout->template->profile;
     const struct mensur_side_points *side = &profile->side;
-    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        double value = *(const double *)(const void *)((const char *)side + rows[i].offset);
+    for (size_t i = 0; i < sizeof title_block / sizeof title_block[0]; i++) {
+        double value = *(const double *)(const void *)((const char *)side + title_block[i].offset);
         if (!isnan(value)) {
-            put_row(view, y, rows[i].name, value,
-                    origins[mensur_side_origin(profile, rows[i].field, value)]);
+            put_row(view, y, title_block[i].name, value,
+                    origins[mensur_side_origin(profile, title_block[i].field, value)]);
             y += 5.0;
         }
     }
@@ -254,7 +254,7 @@ static void put_title_block(struct view *view) {
     snprintf(line, sizeof line, "scale 1 : 1; %s; date %s", paper_name(template->paper),
              template->date == NULL ? "______________" : template->date);
     mensur_shape_text(&view->shapes, letters, LEFT, y + 6.0, line);
-    MENSUR_SHAPE_SAY(&view->shapes, "Template at true size, %s.", line);
+    MENSUR_SHAPE_SAY(&view->shapes, MENSUR_TEMPLATE_TITLE ", %s.", line);
     mensur_shape_text(&view->shapes, letters, LEFT, y + 12.0,
                       "Print at 100 % (actual size, no fitting to the page).");
     mensur_shape_text(&view->shapes, letters, LEFT, y + 17.0,
@@ -322,7 +322,7 @@ static void put_figure_page(struct view *view, enum mensur_template_figure which
 static void put_strip(struct view *view) {
     const struct layout *layout = view->layout;
     double top = ABOVE + FRONT_HEIGHT;
-    put_frame(view, "Template at true size", "");
+    put_frame(view, MENSUR_TEMPLATE_TITLE, "");
     put_title_block(view);
     for (int i = 0; i < FIGURES; i++) {
         const struct mensur_area *area = &layout->cuts[i].area;
@@ -348,7 +348,7 @@ enum mensur_status mensur_template_pages(const struct mensur_template *template,
 
 enum mensur_status mensur_template_page(const struct mensur_template *template, size_t page,
                                         const struct mensur_sink *sink) {
-    struct mensur_svg svg = {.id = "template", .title = "Template at true size", .unit = "mm"};
+    struct mensur_svg svg = {.id = "template", .title = MENSUR_TEMPLATE_TITLE, .unit = "mm"};
     struct layout layout;
     struct mensur_out out;
     enum mensur_status status = lay(template, &layout);
@@ -361,7 +361,7 @@ enum mensur_status mensur_template_page(const struct mensur_template *template, 
     if (template->paper == MENSUR_SHEET_STRIP) {
         put_strip(&view);
     } else if (page == 0) {
-        put_frame(&view, "Template at true size", "");
+        put_frame(&view, MENSUR_TEMPLATE_TITLE, "");
         put_title_block(&view);
     } else {
         put_figure_page(&view, page < layout.cuts[MENSUR_TEMPLATE_SIDE].first

@@ -13,6 +13,9 @@
 #include "drawing_style.h"
 #include "present.h"
 
+/* What it is called. */
+#define MENSUR_TEMPLATE_TITLE "Template at true size"
+
 struct mensur_template {
     const struct mensur_profile *profile; /* borrowed */
     enum mensur_sheet_paper paper;        /* of a strip all is in one drawing */

@@ -9,6 +9,12 @@
 #include "texts.h"
 #include "utf8.h"
 
+const char *mensur_held_word(enum mensur_held held) {
+    static const char *const words[] = {
+        [MENSUR_CHIN] = "chin", [MENSUR_KNEE] = "knee", [MENSUR_STANDING] = "standing"};
+    return words[held];
+}
+
 #if defined(__GNUC__) && !defined(__clang__)
 /* gcc's analyser takes memory for lost that is kept by a copy. */
 #pragma GCC diagnostic ignored "-Wanalyzer-malloc-leak"

@@ -79,6 +79,9 @@ bool mensur_built_read(const char *word, bool *built);
 /** How an instrument is held. */
 enum mensur_held { MENSUR_CHIN, MENSUR_KNEE, MENSUR_STANDING };
 
+/* Its word in families.csv and in answers: "chin"; static. */
+const char *mensur_held_word(enum mensur_held held);
+
 /** A position of the left hand; semitones. */
 struct mensur_hand {
     char name[MENSUR_POSITION_ROOM]; /**< "half", "1", "2-3", "1 extended" ... */

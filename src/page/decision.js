@@ -102,6 +102,58 @@ function enlarge(verdict, figure = VERDICT_FIGURE) {
   return "";
 }
 
+// The texts of a verdict in the program's HTML, its measurement one of its own, and what stands between them.
+function textsOf(html) {
+  const texts = [], between = [];
+  let depth = 0, figure = "";
+  html.split(/(<[^>]*>)/).forEach((part, i) => {
+    if (i % 2) {
+      depth += part[1] === "/" ? -1 : 1;
+      between.push(part);
+    } else if (part) {
+      const text = unmarked(part), found = depth === 1 && !figure ? VERDICT_FIGURE.exec(text) : null;
+      if (found) {
+        [figure] = found;
+        texts.push(text.slice(0, found.index), figure);
+      }
+      texts.push(found ? text.slice(found.index + figure.length) : text);
+      between.push(found ? "figure" : "text");
+    }
+  });
+  return { texts, figure, shape: between.join("") };
+}
+
+// Whether the verdict that stands there has the same elements and thus only its texts were to be set.
+function retold(verdict, { texts, shape }) {
+  if (verdict?.shape !== shape) return false;
+  texts.forEach((text, i) => { if (verdict.texts[i].data !== text) verdict.texts[i].data = text; });
+  return true;
+}
+
+// Keeps where its texts stand.
+function keepTexts(verdict, { texts, shape }) {
+  const walker = document.createTreeWalker(verdict, NodeFilter.SHOW_TEXT), nodes = [];
+  while (walker.nextNode()) nodes.push(walker.currentNode);
+  if (nodes.length === texts.length && nodes.every((node, i) => node.data === texts[i])) Object.assign(verdict, { shape, texts: nodes });
+}
+
+// The verdict with how sure it is; its measurement.
+function tellVerdict(box, head) {
+  const made = parsed(head), figure = enlarge(made.firstElementChild);
+  box.replaceChildren(made);
+  return figure;
+}
+
+// The verdict alone, as it is told while something is moved; its measurement.
+function retellVerdict(box, head) {
+  const told = textsOf(head);
+  if (retold(box.firstElementChild, told)) return told.figure;
+  const made = parsed(head).firstElementChild, figure = enlarge(made);
+  if (!patched(box.firstElementChild, made)) box.firstElementChild.replaceWith(made);
+  keepTexts(box.firstElementChild, told);
+  return figure;
+}
+
 // Warnings and cautions out of notes in the program's HTML.
 const ALARMS = /<h3>(?:Warnings|Cautions)<\/h3>\s*<ul>([^]*?)<\/ul>/g;
 const alarmsOf = (html) => Array.from(html.matchAll(ALARMS)).flatMap(([, list]) => Array.from(list.matchAll(/<li>([^]*?)<\/li>/g), ([, item]) => item));
@@ -174,13 +226,10 @@ function showDecision(engine, state, wanted, moving = false) {
   const [head, rest] = !answered ? [make("p", {}, pageWords(text)).outerHTML, ""] : alone ? [text.trim(), ""] : splitDecision(text);
   if (box.told !== head) {
     box.told = head;
-    const made = parsed(head), figure = enlarge(made.firstElementChild), before = moving ? box.firstElementChild : null;
-    if (!before) box.replaceChildren(made);
-    else if (!patched(before, made.firstElementChild)) before.replaceWith(made.firstElementChild);
-    say($("bar-number"), figure || "?");
+    say($("bar-number"), (moving && box.firstElementChild ? retellVerdict(box, head) : tellVerdict(box, head)) || "?");
     say($("bar-says"), answered ? barText(box, moving) : "no answer");
   }
-  if (box.firstElementChild) box.firstElementChild.id = "verdict";
+  if (box.firstElementChild) setTo(box.firstElementChild, "id", "verdict");
   const notes = answered ? engine.tell("decision-notes", HTML.notes, false) : "";
   if (wanted("h-why")) {
     showMarkup($("decision-more"), rest);
@@ -190,10 +239,10 @@ function showDecision(engine, state, wanted, moving = false) {
   }
   if (sideOfDecision() && wanted("h-side")) setDrawing($("draw-side"), answered ? engine.draw(["side"], "side") : "");
   const mm = answered ? engine.recommended() : NaN, take = $("take");
-  take.hidden = Number.isNaN(mm);
+  if (take.hidden !== Number.isNaN(mm)) take.hidden = Number.isNaN(mm);
   say(take, `Take this ${state.decide}`);
-  take.dataset.place = state.decide;
-  take.dataset.mm = Number.isNaN(mm) ? "" : String(Number(mm.toFixed(6)));
+  setTo(take, "data-place", state.decide);
+  setTo(take, "data-mm", Number.isNaN(mm) ? "" : String(Number(mm.toFixed(6))));
   const told = answered ? engine.decided(DECIDED) : null;
   if (!doorAsks()) showAlarms(box, [...alarmsOf(notes), ...alarmsOfStrings(engine, state, take.dataset.mm ? { [state.decide]: take.dataset.mm } : {})]);
   say($("side-states"), statesText(told));

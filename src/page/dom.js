@@ -78,12 +78,13 @@ const parser = new DOMParser();
 const MARKS = { "&amp;": "&", "&lt;": "<", "&gt;": ">", "&quot;": '"', "&#39;": "'" };
 const unmarked = (text) => text.includes("&") ? text.replace(/&(?:amp|lt|gt|quot|#39);/g, (mark) => MARKS[mark]) : text;
 
-// The elements that begin in a line, each without its "<" and up to the next.
-const elementsOf = (line) => line.split("<").filter((part) => /^[a-z]/i.test(part));
+// The elements that begin in a line: names with the values between them, then the text up to the next.
+const isLetter = (code) => (code | 32) > 96 && (code | 32) < 123;
+const elementsOf = (line) => line.split("<").filter((part) => isLetter(part.charCodeAt(0))).map((part) => part.split('"'));
 
-// An element as names with the values between them, then the text; false where the names are others.
-function setElement(node, before, after) {
-  const had = before.split('"'), has = after.split('"'), last = has.length - 1;
+// Sets what of an element differs; false where the names are others.
+function setElement(node, had, has) {
+  const last = has.length - 1;
   if (had.length !== has.length) return false;
   for (let i = 0; i < last; i += 2) {
     if (had[i] !== has[i]) return false;
@@ -93,14 +94,15 @@ function setElement(node, before, after) {
   return true;
 }
 
-function patchLine(figure, i, before, after) {
-  const had = elementsOf(before), has = elementsOf(after);
-  return had.length === has.length && had.every((one, k) => one === has[k] || setElement(figure.nodes[figure.starts[i] + k], one, has[k]));
+function patchLine(figure, i, line) {
+  const had = figure.parts[i] ?? elementsOf(figure.lines[i]), has = elementsOf(line);
+  figure.parts[i] = has;
+  return had.length === has.length && has.every((one, k) => setElement(figure.nodes[figure.starts[i] + k], had[k], one));
 }
 
 function patchDrawing(figure, lines) {
   const before = figure.lines;
-  if (before?.length !== lines.length || !lines.every((line, i) => line === before[i] || patchLine(figure, i, before[i], line))) return false;
+  if (before?.length !== lines.length || !lines.every((line, i) => line === before[i] || patchLine(figure, i, line))) return false;
   figure.lines = lines;
   return true;
 }
@@ -112,6 +114,7 @@ function setDrawing(figure, svg) {
   if (svg && patchDrawing(figure, lines)) return;
   figure.replaceChildren();
   figure.lines = null;
+  figure.parts = []; // of the lines that have differed
   if (!svg) return;
   const drawing = parser.parseFromString(svg, "image/svg+xml").documentElement;
   if (drawing.nodeName !== "svg") return;

@@ -49,11 +49,7 @@ int page_table_of(const char *heads, size_t size) {
     return mensur_table_of_heads(heads, size);
 }
 
-struct mensur_sink page_sink(struct page *page) {
-    return (struct mensur_sink){mensur_kept_bytes_add, &page->reply};
-}
-
-void page_reply_clear(struct page *page) {
+static void reply_clear(struct page *page) {
     page->reply.length = 0;
 }
 
@@ -65,7 +61,7 @@ static void forget_question(struct page *page) {
 }
 
 int page_open(struct page *page) {
-    page_reply_clear(page);
+    reply_clear(page);
     forget_question(page);
     return mensur_status_exit_code(page_open_shop(page));
 }
@@ -74,8 +70,8 @@ int page_open(struct page *page) {
 static void reply_messages(struct page *page, const struct mensur_texts *messages,
                            enum mensur_status status) {
     static const char lead[] = "mensur: ";
-    const struct mensur_sink sink = page_sink(page);
-    page_reply_clear(page);
+    const struct mensur_sink sink = {mensur_kept_bytes_add, &page->reply};
+    reply_clear(page);
     for (size_t i = 0; i < messages->count; i++) {
         const char *text = messages->items[i];
         text += strncmp(text, lead, sizeof lead - 1) == 0 ? sizeof lead - 1 : 0;
@@ -141,7 +137,7 @@ static enum mensur_status write_batches(const struct mensur_rows *rows,
 
 /* Every instrument of the shop. */
 static enum mensur_status answer_every(struct page *page, struct mensur_texts *messages) {
-    const struct mensur_sink sink = page_sink(page);
+    const struct mensur_sink sink = {mensur_kept_bytes_add, &page->reply};
     struct mensur_rows rows = {.question = &page->question, .shop = &page->shop};
     struct mensur_report report = {.errors = {0}};
     struct mensur_batches *batches = NULL;
@@ -165,9 +161,9 @@ static enum mensur_status answer_every(struct page *page, struct mensur_texts *m
 static int answer_words(struct page *page, const char *words, size_t size, make_answer *make,
                         write_answer *write) {
     const struct mensur_kept kept = {page->instruments, page->count};
-    const struct mensur_sink sink = page_sink(page);
+    const struct mensur_sink sink = {mensur_kept_bytes_add, &page->reply};
     struct mensur_texts messages = {0};
-    page_reply_clear(page);
+    reply_clear(page);
     forget_question(page);
     enum mensur_status status = read_words(page, words, size, &messages);
     if (status == MENSUR_OK && page->question.help != MENSUR_HELP_NONE) {
@@ -229,9 +225,9 @@ int page_figures(struct page *page, const char *words, size_t size) {
 
 /* Of the instruments of the latest decision the figures with those keys, a NUL behind each. */
 int page_decided(struct page *page, const char *keys, size_t size) {
-    const struct mensur_sink sink = page_sink(page);
+    const struct mensur_sink sink = {mensur_kept_bytes_add, &page->reply};
     const struct page_keys wanted = {keys, size};
-    page_reply_clear(page);
+    reply_clear(page);
     return mensur_status_exit_code(
         page->answer.decided
             ? page_write_decided(&page->answer.decision, &page->question.style, &wanted, &sink)
@@ -240,8 +236,8 @@ int page_decided(struct page *page, const char *keys, size_t size) {
 
 /* The wishes of the latest decision. */
 int page_wishes(struct page *page) {
-    const struct mensur_sink sink = page_sink(page);
-    page_reply_clear(page);
+    const struct mensur_sink sink = {mensur_kept_bytes_add, &page->reply};
+    reply_clear(page);
     return mensur_status_exit_code(
         page->answer.decided
             ? page_write_wishes(&page->answer.decision, &page->question.style, &sink)
@@ -250,8 +246,8 @@ int page_wishes(struct page *page) {
 
 /* Where the axes of the latest drawings stand. */
 int page_axes(struct page *page) {
-    const struct mensur_sink sink = page_sink(page);
-    page_reply_clear(page);
+    const struct mensur_sink sink = {mensur_kept_bytes_add, &page->reply};
+    reply_clear(page);
     return mensur_status_exit_code(page_write_axes(&page->axes, &sink));
 }
 
@@ -267,10 +263,10 @@ void page_moving(struct page *page, bool moving) {
  * of a full one stand the sources of a comparison, which hold for all that the page shows of
  * instruments. */
 int page_tell(struct page *page, const char *id, unsigned parts, bool full) {
-    const struct mensur_sink sink = page_sink(page);
+    const struct mensur_sink sink = {mensur_kept_bytes_add, &page->reply};
     const struct mensur_question question = page->question;
     const struct mensur_heading heading = page->answer.heading;
-    page_reply_clear(page);
+    reply_clear(page);
     page->question.medium = MENSUR_MEDIUM_WORDS;
     page->question.style.format = MENSUR_FORMAT_HTML;
     page->question.style.id = id;
@@ -305,12 +301,12 @@ int page_rows(struct page *page, const char *words, size_t size) {
 /* A drawing of the latest answer, some of enum mensur_drawing_parts; id: the lead of its ids, for a
  * drawing inside the page; empty: a file of its own. */
 int page_draw(struct page *page, unsigned parts, const char *id) {
-    const struct mensur_sink sink = page_sink(page);
+    const struct mensur_sink sink = {mensur_kept_bytes_add, &page->reply};
     const struct mensur_drawing_style style = {.figures = page->question.style,
                                                .id = *id != '\0' ? id : NULL,
                                                .within_page = *id != '\0',
                                                .axes = *id != '\0' ? &page->axes : NULL};
-    page_reply_clear(page);
+    reply_clear(page);
     return mensur_status_exit_code(mensur_answer_draw(&page->answer, parts, &style, &sink));
 }
 
@@ -328,9 +324,9 @@ double page_recommended(const struct page *page) {
 
 /* A table of the demonstration, as it is. */
 int page_table(struct page *page, unsigned table) {
-    const struct mensur_sink sink = page_sink(page);
+    const struct mensur_sink sink = {mensur_kept_bytes_add, &page->reply};
     size_t size = 0;
-    page_reply_clear(page);
+    reply_clear(page);
     if (table >= MENSUR_TABLE_COUNT) {
         return mensur_status_exit_code(MENSUR_USE);
     }

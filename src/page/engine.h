@@ -35,10 +35,6 @@ struct page {
     struct mensur_kept_bytes reply;
 };
 
-/* The reply as a sink. */
-struct mensur_sink page_sink(struct page *page);
-void page_reply_clear(struct page *page);
-
 /* Tables: takes over bytes for the next shop; opens it, and keeps the old one where it is bad. The
  * reply says what is in the shop, or what was found wrong, in JSON. */
 enum mensur_status page_take(struct page *page, unsigned table, unsigned char *bytes, size_t size);

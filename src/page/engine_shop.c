@@ -180,7 +180,7 @@ static void put_contents(struct mensur_out *out, json_t *answer, const struct pa
 }
 
 static enum mensur_status reply_shop(struct page *page, const struct mensur_report *report) {
-    struct mensur_sink sink = page_sink(page);
+    struct mensur_sink sink = {mensur_kept_bytes_add, &page->reply};
     struct mensur_out out;
     mensur_out_open(&out, &sink, false);
     json_t *answer = json_object();

@@ -40,6 +40,6 @@ function showGlance(view) {
   const kind = (i) => CLASSES[instruments[i].state];
   refill(box, [heads, rows.map(([row]) => row.label)], () => rows.map(([row]) => make("div", {}, make("dt", {}, row.label),
     ...heads.map((head, i) => make("dd", { class: kind(i) }, head ? make("span", { class: "hint" }, `${head} `) : "", make("span"))))));
-  const cells = box.querySelectorAll("dd > span:last-child");
-  rows.flat().forEach(({ shown, unit }, i) => say(cells[i], shown === null ? "not known" : unit ? `${shown} ${unit}` : shown));
+  if (!box.cells?.[0]?.isConnected) box.cells = box.querySelectorAll("dd > span:last-child");
+  rows.flat().forEach(({ shown, unit }, i) => say(box.cells[i], shown === null ? "not known" : unit ? `${shown} ${unit}` : shown));
 }

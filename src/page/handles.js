@@ -30,7 +30,7 @@ function placeHandles(view) {
   const svg = $("draw-side").querySelector("svg"), box = $("handles"), { figures } = presentOf(view);
   box.hidden = !svg;
   if (!svg) return;
-  const [, , width, height] = svg.getAttribute("viewBox").split(" ").map(Number);
+  const [, , width, height] = box.dragging ? [] : svg.getAttribute("viewBox").split(" ").map(Number);
   for (const [field, { end, label }] of Object.entries(HANDLES)) {
     const handle = $(`handle-${field}`), line = box.dragging ? null : dimensionOf(svg, field), now = fieldMm(field);
     if (!box.dragging) handle.hidden = !line || !now?.mm;

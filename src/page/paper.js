@@ -22,10 +22,16 @@ function wishesText() {
 
 const chosenText = (id) => $(id).selectedOptions[0].textContent;
 
-// The picture with large letters: of the decision's states; of the finger places, where fingers are taught.
+// The picture with large letters: of the decision's states; of the door that is open, the strings' tensions or
+// the finger places.
+const PAPER_PARTS = { strings: [], fingers: ["places", "brief"] };
+
 function drawPaper() {
-  const fingers = state.door === "fingers", { status } = engine.ask(!fingers && sideOfDecision() ? askedDecision(state) : askedView(state));
-  setDrawing($("paper-drawing"), status <= 1 ? engine.draw([fingers ? "places" : "side", "brief"], "paper") : "");
+  const { door } = state, own = door in PAPER_PARTS, asks = door === "strings" ? DOORS.strings.words() : !own && sideOfDecision() ? askedDecision(state) : askedView(state);
+  const { status } = engine.ask(asks);
+  if (status > 1 && door === "strings") engine.ask(askedView(state)); // no strings: as without the door
+  const parts = own && status <= 1 ? PAPER_PARTS[door] : ["side", "brief"];
+  setDrawing($("paper-drawing"), status <= 1 || door === "strings" ? engine.draw(parts, "paper") : "");
 }
 
 function fillPaper() {

@@ -14,10 +14,12 @@ function statesOf() {
     ...(b.name ? [{ words: [b.name, ...changesOf(b)], says: wordOf("model") }] : [])];
 }
 
-function figuresOf(states) {
+function askedStates(states) {
   const words = asked(state, states.length > 1 ? "compare" : "lengths", { sides: [], options: states.length > 1 ? [] : ["--output", "page.svg"] });
-  return engine.json("page_figures", [...words, ...states.flatMap((one) => one.words)]).instruments.map((one) => one.figures);
+  return [...words, ...states.flatMap((one) => one.words)];
 }
+
+const figuresOf = (states) => engine.json("page_figures", askedStates(states)).instruments.map((one) => one.figures);
 
 const named = ({ label, unit }) => unit ? `${label}, ${unit}` : label;
 
@@ -55,9 +57,9 @@ function showClass() {
     SHOWN.class.map((key) => [label(figures[0][key]), ...figures.map((one) => one[key].shown ?? "not known")]));
   const fingers = state.door === "fingers", part = fingers ? "places" : "side";
   say($("view-state"), isolated(state.a.name));
-  const words = fingers || !changesOf(state.a).length ? askedView(state) : asked(state, "change", { sides: ["a"] });
+  const words = fingers || !changesOf(state.a).length ? askedView(state) : state.b.name ? askedStates(states) : asked(state, "change", { sides: ["a"] });
   const { status } = engine.ask(words);
-  if (status <= 1) setDrawing($("view-picture"), engine.draw([part, "brief"], "view"));
+  if (status <= 1) setDrawing($("view-picture"), engine.draw([part, "brief", "over"], "view"));
   showLesson(fingers ? "fingers" : "lengths");
 }
 

@@ -89,25 +89,29 @@ static void count_cell(struct mensur_csv *row, const char *key, long count) {
     word_cell(row, row->head ? key : digits);
 }
 
+/* The cell of a figure; of a difference only a number. */
+static void figure_cell(struct mensur_csv *row, const struct mensur_figure *figure,
+                        const void *record, bool difference) {
+    if (row->head) {
+        word_cell(row, figure->key);
+    } else if (figure->type == MENSUR_FIGURE_NUMBER) {
+        mensur_csv_number(row, figure->key, figure->kind, mensur_figure_value(figure, record));
+    } else if (difference) {
+        word_cell(row, "");
+    } else if (figure->type == MENSUR_FIGURE_KNOWN) {
+        known_cell(row, figure->key, mensur_figure_known(figure, record));
+    } else {
+        mensur_csv_text(row, figure->key, mensur_figure_text(figure, record));
+    }
+}
+
 /* The published figures of a record; of a difference only its numbers. */
 static void cells(struct mensur_csv *row, enum mensur_scope scope, const void *record,
                   bool difference) {
     struct mensur_figures all = mensur_figures(scope);
     for (size_t i = 0; i < all.count; i++) {
-        const struct mensur_figure *figure = &all.items[i];
-        if ((figure->flags & MENSUR_FIGURE_PUBLISHED) == 0) {
-            continue;
-        }
-        if (row->head) {
-            word_cell(row, figure->key);
-        } else if (figure->type == MENSUR_FIGURE_NUMBER) {
-            mensur_csv_number(row, figure->key, figure->kind, mensur_figure_value(figure, record));
-        } else if (difference) {
-            word_cell(row, "");
-        } else if (figure->type == MENSUR_FIGURE_KNOWN) {
-            known_cell(row, figure->key, mensur_figure_known(figure, record));
-        } else {
-            mensur_csv_text(row, figure->key, mensur_figure_text(figure, record));
+        if ((all.items[i].flags & MENSUR_FIGURE_PUBLISHED) != 0) {
+            figure_cell(row, &all.items[i], record, difference);
         }
     }
 }
@@ -181,34 +185,37 @@ static void owners_cells(struct mensur_csv *row) {
     }
 }
 
-static void lengths_row(struct mensur_csv *row, const void *answer, size_t i) {
-    const struct mensur_profile *profile = answer;
-    (void)i; /* one row an answer */
-    mensur_csv_text(row, "instrument", profile->instrument);
-    figures(row, MENSUR_SCOPE_INSTRUMENT, &profile->lengths);
-    owners_cells(row);
-}
+/* An instrument of which a view tells; the parts that CSV has are those of a flag. */
+struct viewed {
+    const struct mensur_view *view;
+    const struct mensur_profile *profile;
+    unsigned in;
+};
 
-static void string_row(struct mensur_csv *row, const void *answer, size_t i) {
-    const struct mensur_profile *profile = answer;
-    mensur_csv_text(row, "instrument", profile->instrument);
-    mensur_csv_number(row, "string_length_mm", MENSUR_LENGTH, profile->lengths.string_length);
-    figures(row, MENSUR_SCOPE_STRING, &profile->strings[i]);
-}
-
-static void place_row(struct mensur_csv *row, const void *answer, size_t i) {
-    const struct mensur_profile *profile = answer;
-    mensur_csv_text(row, "instrument", profile->instrument);
-    mensur_csv_number(row, "string_length_mm", MENSUR_LENGTH, profile->lengths.string_length);
-    figures(row, MENSUR_SCOPE_HAND, profile);
-    figures(row, MENSUR_SCOPE_PLACE, &profile->places[i]);
-    figures(row, MENSUR_SCOPE_FRETS, profile);
-}
-
-static void true_place_row(struct mensur_csv *row, const void *answer, size_t i) {
-    const struct mensur_profile *profile = answer;
-    mensur_csv_text(row, "instrument", profile->instrument);
-    figures(row, MENSUR_SCOPE_TRUE_PLACE, row->head ? NULL : &profile->true_places[i]);
+/* The owner's columns stand behind an instrument in one row. */
+static void profile_row(struct mensur_csv *row, const void *answer, size_t i) {
+    const struct viewed *viewed = answer;
+    const struct mensur_view_part *part = viewed->view->told;
+    bool one_row = true;
+    mensur_csv_text(row, "instrument", viewed->profile->instrument);
+    for (size_t k = 0; k < MENSUR_VIEW_PARTS && part[k].in != 0; k++) {
+        if ((part[k].in & viewed->in) == 0) {
+            continue;
+        }
+        const struct mensur_records records = mensur_records_of(viewed->profile, part[k].scope);
+        size_t at = part[k].list != NULL && !row->head ? i * records.size : 0;
+        const void *record = at == 0 ? records.items : (const char *)records.items + at;
+        one_row = one_row && part[k].list == NULL;
+        if (part[k].keys == NULL) {
+            figures(row, part[k].scope, record);
+        }
+        for (size_t n = 0; part[k].keys != NULL && part[k].keys[n] != NULL; n++) {
+            figure_cell(row, mensur_figure_named(part[k].scope, part[k].keys[n]), record, false);
+        }
+    }
+    if (one_row) {
+        owners_cells(row);
+    }
 }
 
 /* The instruments, and behind them the differences. */
@@ -300,17 +307,9 @@ static void reach_row(struct mensur_csv *row, const void *answer, size_t i) {
     }
     mensur_csv_number(row, "span_mm", MENSUR_LENGTH, reaching->span);
     if (reaching->sizes != NULL) {
-        const struct mensur_pupil_size *size = &reaching->sizes[i];
         mensur_csv_number(row, "string_length_mm", MENSUR_LENGTH,
                           reaching->instruments[i].string_length);
-        known_cell(row, "recommended", size->recommended);
-        known_cell(row, "within_plus_minus", size->open);
-        mensur_csv_number(row, "age_low_years", MENSUR_NUMBER, size->age_low);
-        mensur_csv_number(row, "age_high_years", MENSUR_NUMBER, size->age_high);
-        mensur_csv_number(row, "stature_low_mm", MENSUR_LENGTH, size->stature_low);
-        mensur_csv_number(row, "stature_high_mm", MENSUR_LENGTH, size->stature_high);
-        mensur_csv_number(row, "from_stature_mm", MENSUR_LENGTH, size->from_stature);
-        mensur_csv_number(row, "from_age_years", MENSUR_NUMBER, size->from_age);
+        figures(row, MENSUR_SCOPE_PUPIL_SIZE, &reaching->sizes[i]);
     }
 }
 
@@ -329,20 +328,32 @@ static void checked_row(struct mensur_csv *row, const void *answer, size_t i) {
     count_cell(row, "warnings", (long)checked->warnings->count);
 }
 
-static void csv_lengths(struct mensur_presenter *presenter, const struct mensur_profile *profile) {
-    write_rows(presenter, lengths_row, profile, 1);
-}
-
-static void csv_tension(struct mensur_presenter *presenter, const struct mensur_profile *profile) {
-    write_rows(presenter, string_row, profile, profile->string_count);
-}
-
-static void csv_fingers(struct mensur_presenter *presenter, const struct mensur_profile *profile) {
-    if (presenter->style.true_places) {
-        write_rows(presenter, true_place_row, profile, profile->true_place_count);
-    } else {
-        write_rows(presenter, place_row, profile, profile->place_count);
+/* How many rows: one for each item of the list that is told. */
+static size_t rows_of(const struct viewed *viewed) {
+    const struct mensur_view_part *part = viewed->view->told;
+    for (size_t k = 0; k < MENSUR_VIEW_PARTS && part[k].in != 0; k++) {
+        if ((part[k].in & viewed->in) != 0 && part[k].list != NULL) {
+            return mensur_records_of(viewed->profile, part[k].scope).count;
+        }
     }
+    return 1;
+}
+
+static bool has_part(const struct mensur_view *view, unsigned in) {
+    for (size_t k = 0; k < MENSUR_VIEW_PARTS && view->told[k].in != 0; k++) {
+        if ((view->told[k].in & in) != 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static void csv_profile(struct mensur_presenter *presenter, const struct mensur_profile *profile) {
+    struct viewed viewed = {presenter->heading->view, profile, MENSUR_VIEW_CSV};
+    if (presenter->style.true_places && has_part(viewed.view, MENSUR_VIEW_CSV_TRUE)) {
+        viewed.in = MENSUR_VIEW_CSV_TRUE;
+    }
+    write_rows(presenter, profile_row, &viewed, rows_of(&viewed));
 }
 
 static void csv_comparison(struct mensur_presenter *presenter,
@@ -469,19 +480,13 @@ static void csv_open(struct mensur_presenter *presenter) {
 /* A file of instruments may be without a row; its answer still has a head. */
 static void csv_close(struct mensur_presenter *presenter) {
     static const struct mensur_profile none;
-    static const struct {
-        const char *command;
-        row_of *write;
-    } of[] = {{"lengths", lengths_row}, {"tension", string_row}, {"fingers", place_row}};
-    for (size_t i = 0; presenter->answers == 0 && i < sizeof(of) / sizeof(of[0]); i++) {
-        if (strcmp(presenter->heading->command, of[i].command) == 0) {
-            write_rows(presenter, of[i].write, &none, 0);
-        }
+    const struct viewed viewed = {presenter->heading->view, &none, MENSUR_VIEW_CSV};
+    if (presenter->answers == 0 && viewed.view != NULL) {
+        write_rows(presenter, profile_row, &viewed, 0);
     }
 }
 
 const struct mensur_writer mensur_csv_writer = {
-    csv_open,     csv_lengths,     csv_tension,  csv_fingers, csv_comparison,
-    csv_decision, csv_restringing, csv_reaching, csv_ranking, csv_map,
-    csv_scaled,   csv_check,       csv_learned,  csv_close,   NULL,
+    csv_open, csv_profile, csv_comparison, csv_decision, csv_restringing, csv_reaching, csv_ranking,
+    csv_map,  csv_scaled,  csv_check,      csv_learned,  csv_close,       NULL,
 };

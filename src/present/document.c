@@ -253,6 +253,19 @@ void mensur_points(struct mensur_document *document, const struct mensur_facts *
     mensur_texts_clear(&sentences);
 }
 
+const char *mensur_footnote_word(enum mensur_footnote_kind kind) {
+    switch (kind) {
+    case MENSUR_FOOTNOTE_WARNING:
+        return "Warning: ";
+    case MENSUR_FOOTNOTE_CAUTION:
+        return "Caution: ";
+    case MENSUR_FOOTNOTE_SOURCE:
+        return "Sources: ";
+    default:
+        return "";
+    }
+}
+
 void mensur_footnote(struct mensur_document *document, enum mensur_footnote_kind kind,
                      const char *format, ...) {
     begin(document, MENSUR_TOKEN_FOOTNOTE, kind);
@@ -344,6 +357,10 @@ static struct mensur_shown show(const struct mensur_style *style,
                          : mensur_figure_within(column->figure, style, value, width);
 }
 
+const char *mensur_told_name(const char *string) {
+    return string != NULL ? string : "(no string)";
+}
+
 void mensur_cells_of(struct mensur_document *document, size_t count, const void *record) {
     for (size_t i = 0; i < count && document->cell < document->column_count; i++) {
         const struct mensur_table_column *column = &document->columns[document->cell];
@@ -352,7 +369,7 @@ void mensur_cells_of(struct mensur_document *document, size_t count, const void 
             mensur_cell(document, show(&document->style, column, value).text);
         } else {
             const char *name = mensur_figure_text(column->figure, record);
-            mensur_cell(document, name != NULL ? name : "(no string)");
+            mensur_cell(document, mensur_told_name(name));
         }
     }
 }

@@ -58,6 +58,9 @@ enum mensur_footnote_kind {
     MENSUR_FOOTNOTE_ORIGIN
 };
 
+/* The word before footnotes of a kind, "Warning: "; "" where there is none. */
+const char *mensur_footnote_word(enum mensur_footnote_kind kind);
+
 /* Levels of headings. */
 enum { MENSUR_HEADING_TITLE, MENSUR_HEADING_SECTION, MENSUR_HEADING_PART, MENSUR_HEADING_ABOUT };
 
@@ -156,6 +159,8 @@ void mensur_row(struct mensur_document *document);
 void mensur_cell(struct mensur_document *document, const char *text);
 /* So many cells, each a const char *. */
 void mensur_cells(struct mensur_document *document, size_t count, ...);
+/* The name of a string, or that there is none. */
+const char *mensur_told_name(const char *string);
 /* So many cells with the figures of a record, as their columns say; a text that is not there is a
  * string that the instrument lacks. */
 void mensur_cells_of(struct mensur_document *document, size_t count, const void *record);

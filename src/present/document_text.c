@@ -118,7 +118,7 @@ static size_t write_heading(const struct mensur_document *document, size_t i,
 static size_t write_sources(const struct mensur_document *document, size_t i,
                             struct mensur_out *out) {
     struct wrap wrap = {.out = out, .indent = 2};
-    say(&wrap, "Sources: ");
+    say(&wrap, mensur_footnote_word(MENSUR_FOOTNOTE_SOURCE));
     for (bool last = false; !last;) {
         i = say_runs(document, i, &wrap);
         last = !is_note(document, i, MENSUR_FOOTNOTE_SOURCE);
@@ -143,11 +143,8 @@ static size_t write_note(const struct mensur_document *document, size_t i, size_
     if (kind == MENSUR_FOOTNOTE_SOURCE) {
         return write_sources(document, i + 1, out);
     }
-    const char *lead = kind == MENSUR_FOOTNOTE_WARNING   ? "Warning: "
-                       : kind == MENSUR_FOOTNOTE_CAUTION ? "Caution: "
-                                                         : "";
     struct wrap wrap = {.out = out, .indent = kind == MENSUR_FOOTNOTE_ORIGIN ? 0 : 2};
-    say(&wrap, lead);
+    say(&wrap, mensur_footnote_word(kind));
     i = say_runs(document, i + 1, &wrap);
     write_word(&wrap);
     mensur_out_line(out);

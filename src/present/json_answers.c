@@ -280,31 +280,41 @@ static void end_profile(struct mensur_presenter *presenter, struct mensur_json *
     end_spread(presenter, answer, profile, profile->spread);
 }
 
-static void json_lengths(struct mensur_presenter *presenter, const struct mensur_profile *profile) {
-    struct mensur_json answer = begin_profile(presenter, profile);
-    put_figures(&answer, MENSUR_SCOPE_INSTRUMENT, &profile->lengths, false);
-    end_profile(presenter, &answer, profile);
+/* The figures of a part of a view of one record. */
+static void put_part(struct mensur_json *to, const struct mensur_view_part *part,
+                     const void *record) {
+    if (part->keys == NULL) {
+        put_figures(to, part->scope, record, false);
+    }
+    for (size_t i = 0; part->keys != NULL && part->keys[i] != NULL; i++) {
+        put_figure(to, mensur_figure_named(part->scope, part->keys[i]), record, false);
+    }
 }
 
-static void json_tension(struct mensur_presenter *presenter, const struct mensur_profile *profile) {
+static void json_profile(struct mensur_presenter *presenter, const struct mensur_profile *profile) {
+    const struct mensur_view *view = presenter->heading->view;
     struct mensur_json answer = begin_profile(presenter, profile);
-    put_number(&answer, "string_length_mm", MENSUR_LENGTH, profile->lengths.string_length);
-    put_strings(&answer, profile->strings, profile->string_count, false);
-    put_figures(&answer, MENSUR_SCOPE_TOTAL, profile, false);
-    end_profile(presenter, &answer, profile);
-}
-
-static void json_fingers(struct mensur_presenter *presenter, const struct mensur_profile *profile) {
-    struct mensur_json answer = begin_profile(presenter, profile);
-    put_number(&answer, "string_length_mm", MENSUR_LENGTH, profile->lengths.string_length);
-    put_figures(&answer, MENSUR_SCOPE_HAND, profile, false);
-    put_figures(&answer, MENSUR_SCOPE_FRETS, profile, false);
-    put_records(&answer, "places", MENSUR_SCOPE_PLACE, profile->places, profile->place_count,
-                sizeof(profile->places[0]), false);
-    put_positions(&answer, profile->positions, profile->position_count, false);
-    put_records(&answer, "true_places", MENSUR_SCOPE_TRUE_PLACE, profile->true_places,
-                profile->true_place_count, sizeof(profile->true_places[0]), false);
-    put_facts(&answer, "remarks", &profile->remarks);
+    for (size_t k = 0; k < MENSUR_VIEW_PARTS && view->told[k].in != 0; k++) {
+        const struct mensur_view_part *part = &view->told[k];
+        const struct mensur_records records = mensur_records_of(profile, part->scope);
+        if ((part->in & MENSUR_VIEW_JSON) == 0) {
+            continue;
+        }
+        if (part->list == NULL) {
+            put_part(&answer, part, records.items);
+            continue;
+        }
+        begin(&answer, part->list, '[');
+        for (size_t i = 0; i < records.count; i++) {
+            mensur_json_begin(&answer, '{');
+            put_part(&answer, part, (const char *)records.items + i * records.size);
+            mensur_json_end(&answer, '}');
+        }
+        mensur_json_end(&answer, ']');
+    }
+    if (view->remarks) {
+        put_facts(&answer, "remarks", &profile->remarks);
+    }
     end_profile(presenter, &answer, profile);
 }
 
@@ -600,17 +610,6 @@ static void json_restringing(struct mensur_presenter *presenter,
     end_spread(presenter, &answer, &restringing->present, restringing->spread);
 }
 
-static void put_size(struct mensur_json *answer, const struct mensur_pupil_size *size) {
-    put_known(answer, "recommended", size->recommended);
-    put_known(answer, "within_plus_minus", size->open);
-    put_number(answer, "age_low_years", MENSUR_NUMBER, size->age_low);
-    put_number(answer, "age_high_years", MENSUR_NUMBER, size->age_high);
-    put_number(answer, "stature_low_mm", MENSUR_LENGTH, size->stature_low);
-    put_number(answer, "stature_high_mm", MENSUR_LENGTH, size->stature_high);
-    put_number(answer, "from_stature_mm", MENSUR_LENGTH, size->from_stature);
-    put_number(answer, "from_age_years", MENSUR_NUMBER, size->from_age);
-}
-
 /* An answer for each instrument. */
 static void json_reaching(struct mensur_presenter *presenter,
                           const struct mensur_reaching *reaching) {
@@ -630,7 +629,7 @@ static void json_reaching(struct mensur_presenter *presenter,
         put_number(&answer, "span_mm", MENSUR_LENGTH, reaching->span);
         if (reaching->sizes != NULL) {
             put_number(&answer, "string_length_mm", MENSUR_LENGTH, reach->string_length);
-            put_size(&answer, &reaching->sizes[i]);
+            put_figures(&answer, MENSUR_SCOPE_PUPIL_SIZE, &reaching->sizes[i], false);
         }
         begin(&answer, "assumed", '[');
         add_assumed(&answer, NULL, &reaching->assumed);
@@ -764,7 +763,7 @@ static void json_close(struct mensur_presenter *presenter) {
 }
 
 const struct mensur_writer mensur_json_writer = {
-    json_open,     json_lengths,     json_tension,  json_fingers, json_comparison,
-    json_decision, json_restringing, json_reaching, json_ranking, json_map,
-    json_scaled,   json_check,       json_learned,  json_close,   NULL,
+    json_open,    json_profile, json_comparison, json_decision, json_restringing, json_reaching,
+    json_ranking, json_map,     json_scaled,     json_check,    json_learned,     json_close,
+    NULL,
 };

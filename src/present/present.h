@@ -41,13 +41,11 @@ enum mensur_status mensur_present_open(const struct mensur_heading *heading,
                                        const struct mensur_sink *sink,
                                        struct mensur_presenter **presenter);
 
-/* An instrument's lengths, strings, finger places. */
-enum mensur_status mensur_present_lengths(struct mensur_presenter *presenter,
+/* What the heading's view tells of an instrument. */
+enum mensur_status mensur_present_profile(struct mensur_presenter *presenter,
                                           const struct mensur_profile *profile);
-enum mensur_status mensur_present_tension(struct mensur_presenter *presenter,
-                                          const struct mensur_profile *profile);
-enum mensur_status mensur_present_fingers(struct mensur_presenter *presenter,
-                                          const struct mensur_profile *profile);
+/* The parts of a drawing that go with a view: some of enum mensur_drawing_parts. */
+unsigned mensur_view_drawing(const struct mensur_view *view);
 /* Instruments side by side (compare, change). */
 enum mensur_status mensur_present_comparison(struct mensur_presenter *presenter,
                                              const struct mensur_comparison *comparison);
@@ -82,7 +80,7 @@ enum mensur_status mensur_present_check(struct mensur_presenter *presenter, cons
 /* Cautions that apply to answers that were written within a presentation of their own. */
 void mensur_present_cautions(struct mensur_presenter *presenter,
                              const struct mensur_facts *cautions);
-/* What is presented next are two instruments' lengths, tensions or finger places, which a brief
+/* What is presented next is told of two instruments: lengths, tensions and finger places a brief
  * text tells in one; both are borrowed until the second is presented. */
 void mensur_present_of_two(struct mensur_presenter *presenter);
 /* Attaches the working to the answer that is presented next: below its tables in text and HTML, as

@@ -81,23 +81,19 @@ static enum mensur_status answered(struct mensur_presenter *presenter) {
     return presenter->out.status;
 }
 
-enum mensur_status mensur_present_lengths(struct mensur_presenter *presenter,
+enum mensur_status mensur_present_profile(struct mensur_presenter *presenter,
                                           const struct mensur_profile *profile) {
-    presenter->writer->lengths(presenter, profile);
+    if ((presenter->heading->view->parts & MENSUR_PART_STRINGS) != 0) {
+        cautions_of_profile(profile, &presenter->cautions);
+    }
+    presenter->writer->profile(presenter, profile);
     return answered(presenter);
 }
 
-enum mensur_status mensur_present_tension(struct mensur_presenter *presenter,
-                                          const struct mensur_profile *profile) {
-    cautions_of_profile(profile, &presenter->cautions);
-    presenter->writer->tension(presenter, profile);
-    return answered(presenter);
-}
-
-enum mensur_status mensur_present_fingers(struct mensur_presenter *presenter,
-                                          const struct mensur_profile *profile) {
-    presenter->writer->fingers(presenter, profile);
-    return answered(presenter);
+unsigned mensur_view_drawing(const struct mensur_view *view) {
+    return (view->parts & MENSUR_PART_STRINGS) != 0   ? MENSUR_DRAW_TENSION
+           : (view->parts & MENSUR_PART_FINGERS) != 0 ? MENSUR_DRAW_PLACES
+                                                      : MENSUR_DRAW_SIDE | MENSUR_DRAW_BRIDGE;
 }
 
 enum mensur_status mensur_present_comparison(struct mensur_presenter *presenter,

@@ -4,6 +4,7 @@
 #define MENSUR_PRESENT_PRESENTER_H
 
 #include "tell.h"
+#include "view.h"
 
 struct mensur_held_lengths {
     char *instrument;             /* owned */
@@ -18,9 +19,8 @@ struct mensur_presenter;
 /* A format. What its functions meet with is kept as the status of presenter->out. */
 struct mensur_writer {
     void (*open)(struct mensur_presenter *presenter);
-    void (*lengths)(struct mensur_presenter *presenter, const struct mensur_profile *profile);
-    void (*tension)(struct mensur_presenter *presenter, const struct mensur_profile *profile);
-    void (*fingers)(struct mensur_presenter *presenter, const struct mensur_profile *profile);
+    /* What the heading's view tells of it. */
+    void (*profile)(struct mensur_presenter *presenter, const struct mensur_profile *profile);
     void (*comparison)(struct mensur_presenter *presenter,
                        const struct mensur_comparison *comparison);
     void (*decision)(struct mensur_presenter *presenter, const struct mensur_decision *decision);
@@ -57,9 +57,10 @@ struct mensur_presenter {
     struct mensur_out out;
 };
 
-/* The writers that MENSUR_FORMATS names, each in a file of its own. */
-extern const struct mensur_writer mensur_document_writer;
-extern const struct mensur_writer mensur_csv_writer;
-extern const struct mensur_writer mensur_json_writer;
+/* The writers that MENSUR_FORMATS names, each in a file of its own; two formats may have one. */
+#define MENSUR_WRITER(id, word, ending, prose, writer)                                             \
+    extern const struct mensur_writer mensur_##writer##_writer;
+MENSUR_FORMATS(MENSUR_WRITER)
+#undef MENSUR_WRITER
 
 #endif

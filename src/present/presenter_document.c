@@ -47,13 +47,7 @@ static void write(struct mensur_presenter *presenter, enum mensur_html_parts par
     mensur_document_clear(&presenter->document);
 }
 
-/* What of the assumed stands behind the figures of an answer. */
-enum {
-    BEHIND_LENGTHS =
-        MENSUR_BEHIND_LENGTH | MENSUR_BEHIND_BREAK | MENSUR_BEHIND_REACH | MENSUR_BEHIND_CLEARANCE,
-    BEHIND_STRINGS = MENSUR_BEHIND_LENGTH | MENSUR_BEHIND_BREAK | MENSUR_BEHIND_STRINGS,
-    BEHIND_BOTH = BEHIND_LENGTHS | BEHIND_STRINGS
-};
+enum { BEHIND_BOTH = MENSUR_VIEW_BEHIND_LENGTHS | MENSUR_VIEW_BEHIND_STRINGS };
 
 static void gather(struct mensur_presenter *presenter, const char *name,
                    const struct mensur_assumptions *assumed, unsigned shown,
@@ -73,10 +67,12 @@ static void gather_profile(struct mensur_presenter *presenter, const char *name,
     gather(presenter, name, &profile->assumed, shown, &profile->warnings);
 }
 
-static void draw(struct mensur_presenter *presenter, unsigned parts,
-                 const struct mensur_profile *profile) {
-    mensur_drawing(&presenter->document,
-                   (struct mensur_illustration){.parts = parts, .profiles = profile, .count = 1});
+/* The drawing that goes with what is told of an instrument. */
+static void draw(struct mensur_presenter *presenter, const struct mensur_profile *profile) {
+    mensur_drawing(&presenter->document, (struct mensur_illustration){
+                                             .parts = mensur_view_drawing(presenter->heading->view),
+                                             .profiles = profile,
+                                             .count = 1});
 }
 
 /* The head of a page, and its heading: the shop's own, else what was asked of which shop. */
@@ -161,11 +157,10 @@ static bool waits(struct mensur_presenter *presenter, const struct mensur_profil
 static void present_lengths(struct mensur_presenter *presenter,
                             const struct mensur_profile *profile) {
     struct mensur_told_lengths told = mensur_told_lengths_of(profile);
-    gather_profile(presenter, profile->instrument, profile, BEHIND_LENGTHS);
     if (presenter->working != NULL || (is_html(presenter) && presenter->style.illustrate != NULL)) {
         /* Not held: the working follows, or a drawing, which borrows the profile. */
         begin(presenter);
-        draw(presenter, MENSUR_DRAW_SIDE | MENSUR_DRAW_BRIDGE, profile);
+        draw(presenter, profile);
         mensur_tell_lengths(&presenter->document, &told);
         write(presenter, MENSUR_HTML_ANSWER);
     } else if (presenter->of_two) {
@@ -212,11 +207,10 @@ static void present_held(struct mensur_presenter *presenter) {
 static void present_tension(struct mensur_presenter *presenter,
                             const struct mensur_profile *profile) {
     begin(presenter);
-    gather_profile(presenter, profile->instrument, profile, BEHIND_STRINGS);
     if (waits(presenter, profile)) {
         return;
     }
-    draw(presenter, MENSUR_DRAW_TENSION, profile);
+    draw(presenter, profile);
     if (presenter->of_two) {
         mensur_tell_tension_of_two(&presenter->document, presenter->first, profile);
     } else {
@@ -228,11 +222,10 @@ static void present_tension(struct mensur_presenter *presenter,
 static void present_fingers(struct mensur_presenter *presenter,
                             const struct mensur_profile *profile) {
     begin(presenter);
-    gather_profile(presenter, profile->instrument, profile, MENSUR_BEHIND_LENGTH);
     if (waits(presenter, profile)) {
         return;
     }
-    draw(presenter, MENSUR_DRAW_PLACES, profile);
+    draw(presenter, profile);
     if (presenter->of_two) {
         presenter->document.explain = true;
         mensur_tell_fingers_of_two(&presenter->document, presenter->first, profile);
@@ -240,6 +233,34 @@ static void present_fingers(struct mensur_presenter *presenter,
         mensur_tell_fingers(&presenter->document, profile);
     }
     write(presenter, MENSUR_HTML_ANSWER);
+}
+
+/* Of a question that has no words of its own. */
+static void present_figures(struct mensur_presenter *presenter,
+                            const struct mensur_profile *profile) {
+    begin(presenter);
+    draw(presenter, profile);
+    mensur_tell_view(&presenter->document, presenter->heading->view, profile);
+    write(presenter, MENSUR_HTML_ANSWER);
+}
+
+static void present_profile(struct mensur_presenter *presenter,
+                            const struct mensur_profile *profile) {
+    static const struct {
+        const struct mensur_view *view;
+        void (*present)(struct mensur_presenter *presenter, const struct mensur_profile *profile);
+    } own[] = {{&mensur_view_lengths, present_lengths},
+               {&mensur_view_tension, present_tension},
+               {&mensur_view_fingers, present_fingers}};
+    const struct mensur_view *view = presenter->heading->view;
+    gather_profile(presenter, profile->instrument, profile, view->behind);
+    for (size_t i = 0; i < sizeof(own) / sizeof(own[0]); i++) {
+        if (own[i].view == view) {
+            own[i].present(presenter, profile);
+            return;
+        }
+    }
+    present_figures(presenter, profile);
 }
 
 static void present_comparison(struct mensur_presenter *presenter,
@@ -283,7 +304,7 @@ static void present_restringing(struct mensur_presenter *presenter,
                                 const struct mensur_restringing *restringing) {
     begin(presenter);
     gather_profile(presenter, restringing->present.instrument, &restringing->present,
-                   BEHIND_STRINGS | MENSUR_BEHIND_CHOICE);
+                   MENSUR_VIEW_BEHIND_STRINGS | MENSUR_BEHIND_CHOICE);
     mensur_drawing(&presenter->document, (struct mensur_illustration){.parts = MENSUR_DRAW_TENSION,
                                                                       .restringing = restringing});
     mensur_tell_restringing(&presenter->document, restringing);
@@ -301,7 +322,8 @@ static void present_reaching(struct mensur_presenter *presenter,
     /* That the sizes have usual heights is said once, below their table. */
     for (size_t i = 0; i < reaching->count && reaching->sizes == NULL; i++) {
         const struct mensur_reach *reach = &reaching->instruments[i];
-        gather(presenter, reach->instrument, &reach->assumed, BEHIND_LENGTHS, &reach->warnings);
+        gather(presenter, reach->instrument, &reach->assumed, MENSUR_VIEW_BEHIND_LENGTHS,
+               &reach->warnings);
     }
     mensur_tell_reaching(&presenter->document, reaching);
     write(presenter, MENSUR_HTML_ANSWER);
@@ -335,7 +357,7 @@ static void present_scaled(struct mensur_presenter *presenter,
 static void present_map(struct mensur_presenter *presenter, const struct mensur_map *map) {
     begin(presenter);
     presenter->document.style.neck_base = mensur_shown_neck_base(map->held);
-    gather(presenter, map->instrument, &map->assumed, BEHIND_LENGTHS, &map->warnings);
+    gather(presenter, map->instrument, &map->assumed, MENSUR_VIEW_BEHIND_LENGTHS, &map->warnings);
     mensur_drawing(&presenter->document, (struct mensur_illustration){.map = map});
     mensur_tell_map(&presenter->document, map);
     write(presenter, MENSUR_HTML_ANSWER);
@@ -377,9 +399,7 @@ static void present_close(struct mensur_presenter *presenter) {
 
 const struct mensur_writer mensur_document_writer = {
     present_open,
-    present_lengths,
-    present_tension,
-    present_fingers,
+    present_profile,
     present_comparison,
     present_decision,
     present_restringing,

@@ -85,10 +85,6 @@ const void *mensur_told_record(const struct mensur_profile *profile, enum mensur
                : (const void *)profile;
 }
 
-const char *mensur_told_name(const char *string) {
-    return string != NULL ? string : "(no string)";
-}
-
 struct mensur_shown mensur_told_count(size_t count, const char *one, const char *several) {
     struct mensur_shown shown;
     snprintf(shown.text, sizeof(shown.text), "%zu" MENSUR_NO_BREAK "%.40s", count,

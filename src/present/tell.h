@@ -7,6 +7,7 @@
 #include "figures.h"
 #include "gathered.h"
 #include "ranking.h"
+#include "view.h"
 
 /* A column of a table that is a figure of a record. */
 struct mensur_told {
@@ -42,8 +43,6 @@ struct mensur_told_positions mensur_told_positions_of(const struct mensur_reachi
 /* A figure of a profile's string by its note; NULL where it has none of that note. */
 const struct mensur_string_figures *mensur_told_string(const struct mensur_profile *profile,
                                                        const char *note);
-/* The name of a string, or that there is none. */
-const char *mensur_told_name(const char *string);
 /* "1 string", "4 strings". */
 struct mensur_shown mensur_told_count(size_t count, const char *one, const char *several);
 /* "board_length" as "board length", which no line break parts. */
@@ -96,6 +95,9 @@ void mensur_tell_tension_of_two(struct mensur_document *document, const struct m
 void mensur_tell_fingers(struct mensur_document *document, const struct mensur_profile *profile);
 void mensur_tell_fingers_of_two(struct mensur_document *document, const struct mensur_profile *one,
                                 const struct mensur_profile *two);
+/* What a view tells of an instrument, where its question has no words of its own. */
+void mensur_tell_view(struct mensur_document *document, const struct mensur_view *view,
+                      const struct mensur_profile *profile);
 void mensur_tell_comparison(struct mensur_document *document,
                             const struct mensur_comparison *comparison);
 /* What an instrument of a comparison is called where they are told apart. */

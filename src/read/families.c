@@ -12,15 +12,12 @@
 /* The columns that are spoken of, by number. */
 enum { HELD = 1, SMALL_FAMILY = 9 };
 
-static const char *const words[] = {
-    [MENSUR_CHIN] = "chin", [MENSUR_KNEE] = "knee", [MENSUR_STANDING] = "standing"};
-
 static void read_held(struct reading *reading, int column, void *row) {
     struct mensur_family *family = row;
     const char *text = mensur_cell_text(reading, column);
     char cut[MENSUR_SHORT_ROOM];
     for (int i = 0; text != NULL && i < 3; i++) {
-        if (strcmp(text, words[i]) == 0) {
+        if (strcmp(text, mensur_held_word((enum mensur_held)i)) == 0) {
             family->held = (enum mensur_held)i;
             return;
         }
@@ -272,7 +269,7 @@ bool mensur_family_cell(const struct mensur_family *family, size_t i,
     } else if (column->how == CELL_VALUE) {
         cell->number = *(const double *)member;
     } else { /* held: of all others the texts are kept */
-        cell->text = words[family->held];
+        cell->text = mensur_held_word(family->held);
     }
     return true;
 }

@@ -29,6 +29,7 @@ TABLES = {
     ('restring', 3): ([], ['needed']),
     ('restring', 4): ([], ['order']),
     ('reach', 1): (['instrument', 'player', 'frame_mm', 'span_mm'], ['reach']),
+    ('reach', 2): (['string_length_mm'], ['pupil_size']),
 }
 # Keys that are told in one cell or one paragraph: section, its start, words besides, records.
 INLINE = [

@@ -24,6 +24,7 @@ static const char *const scopes[MENSUR_SCOPE_COUNT] = {
     [MENSUR_SCOPE_NEEDED] = "needed",
     [MENSUR_SCOPE_ORDER] = "order",
     [MENSUR_SCOPE_REACH] = "reach",
+    [MENSUR_SCOPE_PUPIL_SIZE] = "pupil_size",
 };
 
 static const char *const types[] = {[MENSUR_FIGURE_NUMBER] = "number",

@@ -34,7 +34,8 @@ static json_t *tension_of(const struct demo *demo, const struct mensur_instrumen
                                      .a4 = 440.0,
                                      .fifths = "pure",
                                      .steps = "equal",
-                                     .sources = none};
+                                     .sources = none,
+                                     .view = &mensur_view_tension};
     struct mensur_style style = {.format = MENSUR_FORMAT_JSON, .feel = true};
     struct text text = {NULL, 0};
     struct mensur_sink sink = {keep, &text};
@@ -46,7 +47,7 @@ static json_t *tension_of(const struct demo *demo, const struct mensur_instrumen
                                     &fault, &profile),
                  MENSUR_OK);
     check_status("open", mensur_present_open(&heading, &style, &sink, &presenter), MENSUR_OK);
-    check_status("tension", mensur_present_tension(presenter, &profile), MENSUR_OK);
+    check_status("tension", mensur_present_profile(presenter, &profile), MENSUR_OK);
     check_status("close", mensur_present_close(presenter, true), MENSUR_OK);
     mensur_profile_clear(&profile);
     json_t *answer = json_loads(text.bytes, 0, NULL);

@@ -318,6 +318,39 @@ static void marks_what_a_decision_hangs_on(void **state) {
     mensur_profile_clear(&decision.like);
 }
 
+/* Of three the model stands over what is proposed: two rows, as high as of those two alone. */
+static void draws_the_model_over_another(void **state) {
+    (void)state;
+    struct mensur_profile trio[] = {drawn_profile("kestrel", 0.144, 0.214),
+                                    drawn_profile("kestrel", 0.15, 0.214),
+                                    drawn_profile("heron", 0.15, 0.222)};
+    struct mensur_comparison three = {.instruments = trio, .count = 3};
+    struct mensur_comparison two = {.instruments = trio, .count = 2, .changed = true};
+    const unsigned parts_over = MENSUR_DRAW_SIDE | MENSUR_DRAW_BRIEF | MENSUR_DRAW_OVER;
+    struct mensur_drawing_style style = {.id = "a"};
+    struct memory_sink memory[2] = {{0}};
+    for (int i = 0; i < 2; i++) {
+        struct mensur_sink sink = memory_sink(&memory[i]);
+        assert_int_equal(mensur_draw_comparison(i == 0 ? &three : &two, parts_over, &style, &sink),
+                         MENSUR_OK);
+        check_well_formed(memory[i].bytes, NULL);
+        check_holds(memory[i].bytes, ">now: kestrel</text>");
+        check_holds(memory[i].bytes, ">proposed: kestrel</text>");
+    }
+    check_holds(memory[0].bytes, ">model:</text>");
+    check_holds(memory[0].bytes, ">heron</text>");
+    check_holds(memory[0].bytes, "heron: String 376.4");
+    assert_null(strstr(memory[1].bytes, ">model:</text>"));
+    const char *heights[2] = {strstr(memory[0].bytes, " height="),
+                              strstr(memory[1].bytes, " height=")};
+    assert_memory_equal(heights[0], heights[1], sizeof " height=\"300");
+    for (size_t i = 0; i < 3; i++) {
+        mensur_profile_clear(&trio[i]);
+    }
+    memory_sink_clear(&memory[0]);
+    memory_sink_clear(&memory[1]);
+}
+
 /* A brief drawing is 300 px wide, and bears no letter smaller than a label's: where it is 647 px
  * wide on a screen, all are of 28 px. */
 static void is_brief(void **state) {
@@ -390,6 +423,7 @@ int main(void) {
         cmocka_unit_test(draws_decisions),
         cmocka_unit_test(names_where_lengths_are_measured),
         cmocka_unit_test(marks_what_matters_most),
+        cmocka_unit_test(draws_the_model_over_another),
         cmocka_unit_test(numbers_what_is_measured),
         cmocka_unit_test(marks_what_a_decision_hangs_on),
         cmocka_unit_test(is_brief),

@@ -86,7 +86,6 @@ struct telling {
     const struct mensur_shop *shop;
     const struct mensur_terms *terms;
     struct mensur_presenter *presenter;
-    bool strings;
 };
 
 static enum mensur_status tell(void *context, const struct mensur_instrument *instrument) {
@@ -98,8 +97,7 @@ static enum mensur_status tell(void *context, const struct mensur_instrument *in
     if (status != MENSUR_OK) {
         return status;
     }
-    status = telling->strings ? mensur_present_tension(telling->presenter, &profile)
-                              : mensur_present_lengths(telling->presenter, &profile);
+    status = mensur_present_profile(telling->presenter, &profile);
     mensur_profile_clear(&profile);
     return status;
 }
@@ -114,10 +112,11 @@ static enum mensur_status present_shop(struct mensur_shop *shop, enum mensur_for
                                      .a4 = 440.0,
                                      .fifths = "pure",
                                      .steps = "equal",
-                                     .sources = mensur_sources(command)};
+                                     .sources = mensur_sources(command),
+                                     .view = strings ? &mensur_view_tension : &mensur_view_lengths};
     struct mensur_style style = {.format = format};
     struct mensur_sink sink = {.write = take, .context = bucket};
-    struct telling telling = {.shop = shop, .terms = &terms, .strings = strings};
+    struct telling telling = {.shop = shop, .terms = &terms};
     enum mensur_status status = mensur_present_open(&heading, &style, &sink, &telling.presenter);
     if (status != MENSUR_OK) {
         return status;

@@ -201,6 +201,15 @@ async function lesson() {
       assert.equal((await cells())[0][2], told("kestrel", "neck=150.5"));
       assert.match(await page.textContent("#view-working"), /N =.150\.50.mm/);
       assert.notEqual(await page.textContent("#view-picture"), picture);
+      // in the picture too, the model over what is proposed, in its own colour
+      for (const [beside, drawn] of [["heron", ["now: kestrel", "proposed: kestrel", "model:", "heron"]], ["wren", ["now: kestrel", "proposed: kestrel", "model:", "wren"]]]) {
+        await page.evaluate((beside) => { location.hash = `a=kestrel&a.neck=150&b=${beside}&like=heron&view=class`; }, beside);
+        await settle(page);
+        const texts = await page.$$eval("#view-picture text", (all) => all.map((one) => one.textContent));
+        for (const one of drawn) assert.ok(texts.includes(one), `${beside}: ${one} of ${texts.join("|")}`);
+        const own = await page.$$eval("#view-picture :is(polygon, polyline, line)[stroke*='--other']", (all) => all.map((one) => [one.nodeName, one.hasAttribute("stroke-dasharray")].join()));
+        assert.deepEqual([...new Set(own)].sort(), ["line,false", "polygon,false", "polyline,true"], beside); // nut, bridge, strings
+      }
       for (const door of ["", "&door=fingers", "&a=bittern&a.neck=290"]) {
         await page.evaluate((door) => { location.hash = `a=kestrel&a.neck=150&b=heron&like=heron&view=class${door}`; }, door);
         await settle(page);

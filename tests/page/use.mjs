@@ -396,6 +396,21 @@ async function verdict() {
       await page.context().close();
     }
   });
+  await test("at 400 % of 1280 x 1024 px the verdict is in the first screen, and what is dragged in the second; nothing is wider", async () => {
+    const page = await openPage({ viewport: { width: 320, height: 256 }, fragment: "#a=kestrel&b=heron&like=heron" });
+    const ends = await page.$$eval("#verdict, #handle-neck, #handle-stop", (all) => all.map((one) => one.getBoundingClientRect().bottom));
+    assert.ok(ends.length === 3 && ends[0] <= 256 && ends.slice(1).every((bottom) => bottom <= 512), `${ends}`);
+    assert.ok(await page.$eval("#verdict .big", (one) => parseFloat(getComputedStyle(one).fontSize)) >= 40);
+    assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth));
+    for (const height of [256, 740]) { // and the line that keeps the verdict in sight leaves room, and is whole
+      await page.setViewportSize({ width: 320, height });
+      await page.evaluate(() => scrollTo({ top: 600, behavior: "instant" }));
+      await page.waitForFunction(() => document.querySelector("#bar").classList.contains("on"));
+      const [bar, alarm] = await page.$$eval("#bar, #bar-alarm", (all) => all.map((one) => one.getBoundingClientRect()).map(({ height, right }) => ({ height, right })));
+      assert.ok(bar.height <= (height < 300 ? 48 : 80) && alarm.right <= 320, JSON.stringify([bar, alarm]));
+    }
+    await page.context().close();
+  });
   await test("from 768 px on the figures stand beside the side view, which stays legible", async () => {
     for (const [width, height] of [[768, 1024], [960, 800], [1024, 768], [1100, 800], [1280, 800]]) {
       const page = await openPage({ viewport: { width, height }, fragment: "#a=kestrel&b=heron&like=heron" });
@@ -560,9 +575,14 @@ async function paper() {
       const pdf = await page.pdf({ format, margin: { top: "12mm", bottom: "12mm", left: "12mm", right: "12mm" } });
       assert.equal(pdf.toString("latin1").match(/\/Type\s*\/Page\b/g).length, 1, format);
     }
-    for (const door of ["strings", "fingers"]) {
+    for (const door of ["strings", "fingers", "strings&restring.material=mix&restring.like=heron&restring.order=yes", "strings&restring.material=mix&a=swift"]) {
       await page.evaluate((door) => { location.hash = `a=kestrel&a.neck=150&b=heron&like=heron&door=${door}`; }, door);
       await settle(page);
+      await page.emulateMedia({ media: "print" });
+      await page.evaluate(() => dispatchEvent(new Event("beforeprint")));
+      const drawn = await page.$$eval("#paper-drawing text", (all) => all.filter((one) => one.checkVisibility()).map((one) => one.textContent));
+      assert.ok(drawn.includes(door.startsWith("strings") ? "tension aimed at" : "First finger to fourth, by position:"), `${door}: ${drawn.join("|")}`);
+      await page.emulateMedia({ media: null });
       for (const format of ["A4", "Letter"]) assert.equal((await page.pdf({ format, preferCSSPageSize: false })).toString("latin1").match(/\/Type\s*\/Page\b/g).length, 1, `${door}, ${format}`);
     }
     await page.evaluate(() => { location.hash = "a=kestrel&a.neck=150&b=heron&like=heron&wish.left-reach=..580"; });

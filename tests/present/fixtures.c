@@ -26,11 +26,16 @@ static const char *const sources[] = {"Mersenne 1636", "geometry of the instrume
                                       NULL};
 
 const struct mensur_heading fixture_heading = {
-    "lengths", "demonstration", 440.0, "pure", "equal", sources, 0, NULL, NULL, NULL};
+    "lengths", "demonstration",     440.0, "pure", "equal", sources, 0, NULL, NULL,
+    NULL,      &mensur_view_lengths};
 
 struct mensur_heading heading_for(const char *command) {
     struct mensur_heading heading = fixture_heading;
     heading.command = command;
+    heading.view = strcmp(command, "lengths") == 0   ? &mensur_view_lengths
+                   : strcmp(command, "tension") == 0 ? &mensur_view_tension
+                   : strcmp(command, "fingers") == 0 ? &mensur_view_fingers
+                                                     : NULL;
     return heading;
 }
 
@@ -552,8 +557,8 @@ void fixture_rename(struct fixture *fixture, const char *name) {
 
 static enum mensur_status lengths(struct mensur_presenter *presenter,
                                   const struct fixture *fixture) {
-    enum mensur_status status = mensur_present_lengths(presenter, &fixture->kestrel);
-    return status != MENSUR_OK ? status : mensur_present_lengths(presenter, &fixture->dipper);
+    enum mensur_status status = mensur_present_profile(presenter, &fixture->kestrel);
+    return status != MENSUR_OK ? status : mensur_present_profile(presenter, &fixture->dipper);
 }
 
 /* More than are held back. */
@@ -567,13 +572,13 @@ static enum mensur_status many(struct mensur_presenter *presenter, const struct 
 
 static enum mensur_status tension(struct mensur_presenter *presenter,
                                   const struct fixture *fixture) {
-    enum mensur_status status = mensur_present_tension(presenter, &fixture->kestrel);
-    return status != MENSUR_OK ? status : mensur_present_tension(presenter, &fixture->heron);
+    enum mensur_status status = mensur_present_profile(presenter, &fixture->kestrel);
+    return status != MENSUR_OK ? status : mensur_present_profile(presenter, &fixture->heron);
 }
 
 static enum mensur_status fingers(struct mensur_presenter *presenter,
                                   const struct fixture *fixture) {
-    return mensur_present_fingers(presenter, &fixture->kestrel);
+    return mensur_present_profile(presenter, &fixture->kestrel);
 }
 
 static enum mensur_status compare(struct mensur_presenter *presenter,

@@ -8,6 +8,7 @@
 #include "present.h"
 #include "result_use.h"
 #include "texts.h"
+#include "view.h"
 
 /* A sink into memory; refuses everything once refuse_after bytes have been taken. */
 struct memory_sink {

@@ -158,9 +158,9 @@ static void test_owners(void **state) {
     }
     assert_int_equal(mensur_present_open(&heading, &csv_style, &sink, &presenter), MENSUR_OK);
     mensur_present_set_owners(presenter, "-5\0a, \"b\"\0+49\0=1+1\0-x\0");
-    assert_int_equal(mensur_present_lengths(presenter, &fixture->kestrel), MENSUR_OK);
+    assert_int_equal(mensur_present_profile(presenter, &fixture->kestrel), MENSUR_OK);
     mensur_present_set_owners(presenter, NULL);
-    assert_int_equal(mensur_present_lengths(presenter, &fixture->heron), MENSUR_OK);
+    assert_int_equal(mensur_present_profile(presenter, &fixture->heron), MENSUR_OK);
     assert_int_equal(mensur_present_close(presenter, true), MENSUR_OK);
     struct table *table = read_back(memory.bytes);
     assert_string_equal(cell(table, 1, "price"), "-5");

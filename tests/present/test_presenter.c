@@ -50,7 +50,7 @@ static void test_broken_off(void **state) {
         struct mensur_heading heading = heading_for("tension");
         check_status("open", mensur_present_open(&heading, &styles[i], &sink, &presenter),
                      MENSUR_OK);
-        check_status("one", mensur_present_tension(presenter, &fixture->kestrel), MENSUR_OK);
+        check_status("one", mensur_present_profile(presenter, &fixture->kestrel), MENSUR_OK);
         size_t length = memory.length;
         assert_true(length > 0);
         check_status("close", mensur_present_close(presenter, false), MENSUR_OK);
@@ -117,7 +117,7 @@ static void write_within(const struct fixture *fixture, const struct mensur_styl
     check_status("within", mensur_present_open_within(&heading, style, before, &sink, &presenter),
                  MENSUR_OK);
     for (size_t i = 0; i < count; i++) {
-        check_status("one", mensur_present_tension(presenter, &fixture->kestrel), MENSUR_OK);
+        check_status("one", mensur_present_profile(presenter, &fixture->kestrel), MENSUR_OK);
     }
     check_status("close", mensur_present_close(presenter, false), MENSUR_OK);
 }
@@ -158,7 +158,7 @@ static void test_written_apart(void **state) {
             memory_sink_clear(&part);
         }
         for (size_t k = 0; k < before; k++) {
-            check_status("one", mensur_present_tension(presenters[0], &fixture->kestrel),
+            check_status("one", mensur_present_profile(presenters[0], &fixture->kestrel),
                          MENSUR_OK);
         }
         for (int k = 0; k < 2; k++) {

@@ -5,7 +5,7 @@
 
 static enum mensur_status lengths_alone(struct mensur_presenter *presenter,
                                         const struct fixture *fixture) {
-    return mensur_present_lengths(presenter, &fixture->kestrel);
+    return mensur_present_profile(presenter, &fixture->kestrel);
 }
 
 /* What is not held under the chin has no reach, and that is no gap in the measurements. */
@@ -39,7 +39,7 @@ static void test_measured(void **state) {
 
 static enum mensur_status tension_alone(struct mensur_presenter *presenter,
                                         const struct fixture *fixture) {
-    return mensur_present_tension(presenter, &fixture->kestrel);
+    return mensur_present_profile(presenter, &fixture->kestrel);
 }
 
 static void test_would_break(void **state) {
@@ -78,7 +78,7 @@ static void test_absurd(void **state) {
 
 static enum mensur_status fingers_of_dipper(struct mensur_presenter *presenter,
                                             const struct fixture *fixture) {
-    return mensur_present_fingers(presenter, &fixture->dipper);
+    return mensur_present_profile(presenter, &fixture->dipper);
 }
 
 /* Without a family there is no frame and no position. */

@@ -59,7 +59,7 @@ static char *under(const struct mensur_heading *heading, struct mensur_style sty
     struct mensur_presenter *presenter = NULL;
     struct fixture *fixture = fixture_make();
     check_status("open", mensur_present_open(heading, &style, &sink, &presenter), MENSUR_OK);
-    check_status("it", mensur_present_tension(presenter, &fixture->kestrel), MENSUR_OK);
+    check_status("it", mensur_present_profile(presenter, &fixture->kestrel), MENSUR_OK);
     check_status("close", mensur_present_close(presenter, true), MENSUR_OK);
     fixture_clear(fixture);
     return memory.bytes;

@@ -40,7 +40,7 @@ static char *present(const struct mensur_profile *profile, struct mensur_style s
     struct mensur_heading heading = heading_for("fingers");
     struct mensur_presenter *presenter;
     check_status("open", mensur_present_open(&heading, &style, &sink, &presenter), MENSUR_OK);
-    check_status("present", mensur_present_fingers(presenter, profile), MENSUR_OK);
+    check_status("present", mensur_present_profile(presenter, profile), MENSUR_OK);
     check_status("close", mensur_present_close(presenter, true), MENSUR_OK);
     return memory.bytes;
 }

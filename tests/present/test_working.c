@@ -134,8 +134,8 @@ static void one_answer(void **state) {
         struct mensur_presenter *presenter;
         check_status("open", mensur_present_open(&heading, &style, &sink, &presenter), MENSUR_OK);
         mensur_present_set_working(presenter, &working);
-        check_status("first", mensur_present_tension(presenter, &fixture->kestrel), MENSUR_OK);
-        check_status("second", mensur_present_tension(presenter, &fixture->heron), MENSUR_OK);
+        check_status("first", mensur_present_profile(presenter, &fixture->kestrel), MENSUR_OK);
+        check_status("second", mensur_present_profile(presenter, &fixture->heron), MENSUR_OK);
         check_status("close", mensur_present_close(presenter, true), MENSUR_OK);
         const char *mark = formats[i] == MENSUR_FORMAT_TEXT ? "\nWorking\n" : "\"working\"";
         const char *first = strstr(memory.bytes, mark);
@@ -163,7 +163,7 @@ static void lengths_at_once(void **state) {
     check_status("open", mensur_present_open(&heading, &style, &sink, &presenter), MENSUR_OK);
     for (size_t i = 0; i < COUNT_OF(five); i++) {
         mensur_present_set_working(presenter, &working);
-        check_status("lengths", mensur_present_lengths(presenter, five[i]), MENSUR_OK);
+        check_status("lengths", mensur_present_profile(presenter, five[i]), MENSUR_OK);
     }
     check_status("close", mensur_present_close(presenter, true), MENSUR_OK);
     const char *at = memory.bytes;

@@ -50,7 +50,9 @@ enum mensur_drawing_parts {
                                   first positions alone */
     MENSUR_DRAW_NUMBERED = 128, /**< with MEASURES: a number in place of each name, as of its row
                                    among the measurements, in large letters */
-    MENSUR_DRAW_MODEL = 256     /**< with MEASURES, of a decision: the liked instrument's */
+    MENSUR_DRAW_MODEL = 256,    /**< with MEASURES, of a decision: the liked instrument's */
+    MENSUR_DRAW_OVER = 512 /**< with SIDE, of three: as it is now, as proposed, and over that nut,
+                              bridge and strings of the model */
 };
 
 struct mensur_illustration;
