@@ -522,7 +522,7 @@ static bool may_be_had(const struct restring_candidate *candidate) {
 static bool fits(const struct chosen_pool *pool, const struct restring_candidate *candidate) {
     bool stands_back = pool->pool == RESTRING_GAINING && pool->a_margin_is_known &&
                        candidate->margin_unknown && !candidate->packet;
-    return candidate->faults == 0 && (!stands_back || candidate == pool->now);
+    return candidate->faults == 0 && !stands_back; /* the present one is asked for before */
 }
 
 static bool is_in(const struct chosen_pool *pool, const struct restring_candidate *candidate) {

@@ -19,9 +19,14 @@ build=${PAGE_BUILD:-$top/build-page}
 libraries=${PAGE_LIBRARIES:-$build/libraries}
 
 "$here/build-libraries.sh" "${install[@]}" "$libraries"
+if ! command -v wasm-opt >/dev/null; then # makes the engine smaller and a little faster
+  [ ${#install[@]} -gt 0 ] || fail "missing Debian package (--install, as root): binaryen"
+  DEBIAN_FRONTEND=noninteractive apt-get install -qq --no-install-recommends binaryen >/dev/null
+fi
 if [ ! -f "$build/engine/build.ninja" ]; then
   meson setup "$build/engine" "$top" --buildtype release --optimization 2 \
     --cross-file "$here/wasm32-wasi.cross" --cross-file "$libraries/prefix.cross"
 fi
 meson compile -C "$build/engine" ${JOBS:+-j "$JOBS"}
-python3 "$here/pack.py" "$here" "$build/engine/src/page/engine.wasm" "$1"
+wasm-opt -O3 "$build/engine/src/page/engine.wasm" -o "$build/engine.wasm"
+python3 "$here/pack.py" "$here" "$build/engine.wasm" "$1"

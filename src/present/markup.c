@@ -88,10 +88,16 @@ void mensur_markup_text(struct mensur_out *out, const char *text) {
     mensur_markup_part(out, text, strlen(text));
 }
 
+/* In one piece: of attributes there are most. */
 static void start_attribute(struct mensur_out *out, const char *name) {
-    mensur_out_text(out, " ");
-    mensur_out_text(out, name);
-    mensur_out_text(out, "=\"");
+    size_t length = strlen(name);
+    char *room = mensur_out_room(out, length + 3);
+    room[0] = ' ';
+    /* Bytes without an end are meant. NOLINTBEGIN(bugprone-not-null-terminated-result) */
+    memcpy(room + 1, name, length);
+    memcpy(room + 1 + length, "=\"", 2);
+    /* NOLINTEND(bugprone-not-null-terminated-result) */
+    mensur_out_wrote(out, length + 3);
 }
 
 void mensur_markup_attribute(struct mensur_out *out, const char *name, const char *value) {
@@ -112,15 +118,16 @@ void mensur_markup_id(struct mensur_out *out, const char *name, const char *befo
 }
 
 void mensur_markup_bare_number(struct mensur_out *out, double value) {
-    char room[MENSUR_NUMBER_ROOM];
-    size_t length = mensur_number_print(value, 3, room);
-    if (memchr(room, '.', length) != NULL) {
+    enum { DECIMALS = 3 };
+    char *room = mensur_out_room(out, MENSUR_NUMBER_ROOM);
+    size_t length = mensur_number_print(value, DECIMALS, room);
+    if (length > DECIMALS && room[length - DECIMALS - 1] == '.') { /* else it is unknown */
         while (room[length - 1] == '0') {
             length--;
         }
         length -= room[length - 1] == '.' ? 1 : 0;
     }
-    mensur_out_bytes(out, room, length);
+    mensur_out_wrote(out, length);
 }
 
 void mensur_markup_number(struct mensur_out *out, const char *name, double value) {

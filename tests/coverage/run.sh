@@ -32,7 +32,9 @@ suites() {
 }
 # Many programs once, of which two may look alike to %m; and one program some thousand times.
 suites %m-%p --suite unit --suite fuzz
-suites %m --suite cli --suite docs --suite faults
+suites %m --suite cli --suite docs
+# But for faults/abuse, which leaves no memory to map the counts into.
+suites %m faults/library faults/program faults/changing faults/allocations
 
 llvm-profdata merge -o "$build/tests.profdata" "$profiles"/*.profraw
 exec python3 tests/coverage/branches.py "$build" tests/coverage/exceptions.txt

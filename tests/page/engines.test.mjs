@@ -243,13 +243,7 @@ async function search(browser) {
   assert.ok(await browser.run(() => document.querySelectorAll("*").length) < 6000);
   const times = [];
   for (const text of ["4", "49", "499", "4999", "49999"]) {
-    times.push(await browser.run((text) => Math.min(...Array.from({ length: 3 }, (_, i) => { // what else the machine does only adds
-      const start = performance.now(), field = document.querySelector("#search");
-      field.value = text + " ".repeat(i);
-      field.dispatchEvent(new Event("input"));
-      document.body.getBoundingClientRect();
-      return performance.now() - start;
-    })), text));
+    times.push(await browser.run(inPage.searched, text));
   }
   console.log(`# a key in 50,000 names: at most ${Math.max(...times).toFixed(1)} ms`);
   assert.ok(Math.max(...times) < 100, `${times}`);

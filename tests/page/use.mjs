@@ -606,13 +606,7 @@ async function many() {
     assert.ok(await page.evaluate(() => document.querySelectorAll("*").length) < 6000);
     const times = [];
     for (const text of ["4", "49", "499", "4999", "49999"]) {
-      times.push(await page.evaluate(async (text) => {
-        const start = performance.now(), field = document.querySelector("#search");
-        field.value = text;
-        field.dispatchEvent(new Event("input"));
-        document.body.getBoundingClientRect();
-        return performance.now() - start;
-      }, text));
+      times.push(await page.evaluate(inPage.searched, text));
     }
     assert.ok(Math.max(...times) < 100, `${times}`);
     assert.match(await page.textContent("#search-found"), /^1 of 50000/);
