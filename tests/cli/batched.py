@@ -100,8 +100,8 @@ def start(command, shop, threads=None, longest_file=resource.RLIM_INFINITY, core
     env = {key: value for key, value in os.environ.items() if not key.startswith('MENSUR_')}
     if threads:
         env['MENSUR_THREADS'] = str(threads)
-    if longest_file != resource.RLIM_INFINITY:
-        env['LLVM_PROFILE_FILE'] = os.devnull  # a count of branches would not fit either
+    if longest_file != resource.RLIM_INFINITY or stdout != subprocess.PIPE:
+        env['LLVM_PROFILE_FILE'] = os.devnull  # threads that a signal ends leave counts that do not agree
     return subprocess.Popen([MENSUR] + command + ['--shop', shop], stdout=stdout, stderr=subprocess.PIPE,
                             env=env, preexec_fn=hold)
 
