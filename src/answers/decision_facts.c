@@ -21,12 +21,6 @@ static double for_stop(const struct mensur_decision *decision) {
     return decision->for_stop ? 1.0 : -1.0;
 }
 
-/* Which ends of a range are known, as a number of branches: both, the low one, the high one, none.
- */
-static double which_ends(bool low, bool high) {
-    return low && high ? 1.0 : low ? 2.0 : high ? 3.0 : 4.0;
-}
-
 static void reason_made_for(const struct mensur_decision *decision, struct mensur_facts *reason) {
     const struct mensur_profile *chosen = &decision->recommended;
     double middle = (chosen->made_for_low + chosen->made_for_high) / 2.0;
@@ -70,7 +64,7 @@ static void reason_left(const struct search *search, const struct wish_list *lis
     bool high = decision->place_high < search->high;
     mensur_facts_add(reason, MENSUR_FACT_LEFT_WITHIN, NULL,
                      MENSUR_NUMBERS(decision->place_low, decision->place_high,
-                                    which_ends(low, high), list->count > 1 ? 1.0 : -1.0,
+                                    mensur_ends_known(low, high), list->count > 1 ? 1.0 : -1.0,
                                     for_stop(decision)));
     if (!isnan(decision->aside_place) && !is_outside(list, decision)) {
         mensur_facts_add(reason, MENSUR_FACT_LEFT_ASIDE, NULL,
@@ -81,10 +75,11 @@ static void reason_left(const struct search *search, const struct wish_list *lis
 /* The lengths that the strings are made for, and the places that give them. */
 static void tell_range(const struct mensur_want *range, const struct mensur_decision *decision,
                        struct mensur_facts *reason) {
-    mensur_facts_add(reason, MENSUR_FACT_MADE_FOR_IS, NULL,
-                     MENSUR_NUMBERS(range->low, range->high, range->place_low, range->place_high,
-                                    which_ends(!isnan(range->place_low), !isnan(range->place_high)),
-                                    for_stop(decision)));
+    mensur_facts_add(
+        reason, MENSUR_FACT_MADE_FOR_IS, NULL,
+        MENSUR_NUMBERS(range->low, range->high, range->place_low, range->place_high,
+                       mensur_ends_known(!isnan(range->place_low), !isnan(range->place_high)),
+                       for_stop(decision)));
 }
 
 /* Nothing is wished: what was gone by, the usual place, and where the strings' own range lies. */
@@ -159,10 +154,11 @@ static void tell_outside(const struct wish_list *list, const struct mensur_decis
     if (is_outside(list, decision)) {
         bool told = reason->count > 0 &&
                     reason->items[reason->count - 1].kind == MENSUR_FACT_PLACE_MADE_FOR;
-        mensur_facts_add(
-            reason, MENSUR_FACT_OUTSIDE_RANGE, NULL,
-            MENSUR_NUMBERS(length, range->low, range->high, length > range->high ? 1.0 : -1.0,
-                           which_ends(!isnan(range->low), !isnan(range->high)), told ? 1.0 : -1.0));
+        mensur_facts_add(reason, MENSUR_FACT_OUTSIDE_RANGE, NULL,
+                         MENSUR_NUMBERS(length, range->low, range->high,
+                                        length > range->high ? 1.0 : -1.0,
+                                        mensur_ends_known(!isnan(range->low), !isnan(range->high)),
+                                        told ? 1.0 : -1.0));
     }
 }
 
@@ -247,7 +243,8 @@ static void find_sureness(const struct search *search, const struct wish_list *l
     if (list->count > 0 && (low || high)) {
         mensur_facts_add(&decision->how_sure, MENSUR_FACT_ENDS, NULL,
                          MENSUR_NUMBERS(ends.low, decision->place_low_plus_minus, ends.high,
-                                        decision->place_high_plus_minus, which_ends(low, high),
+                                        decision->place_high_plus_minus,
+                                        mensur_ends_known(low, high),
                                         decision->can_meet_all ? 1.0 : -1.0));
     }
     if (decision->conflict.exists && decision->too_coarse == MENSUR_NO) {

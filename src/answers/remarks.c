@@ -193,7 +193,9 @@ static void remark_made_for(const struct mensur_profile *profile, const char *na
     if (length < profile->made_for_low || length > profile->made_for_high) {
         mensur_facts_add(remarks, MENSUR_FACT_OUTSIDE_MADE_FOR, MENSUR_NAMES(name),
                          MENSUR_NUMBERS(profile->made_for_low, profile->made_for_high, length,
-                                        length < profile->made_for_low ? -1.0 : 1.0));
+                                        length < profile->made_for_low ? -1.0 : 1.0,
+                                        mensur_ends_known(!isnan(profile->made_for_low),
+                                                          !isnan(profile->made_for_high))));
     }
 }
 

@@ -32,8 +32,9 @@ static void note_misses(const struct restringer *restringer,
     const char *const *note = MENSUR_NAMES(restringer->setup->tuning->notes[i].name);
     const struct mensur_string_spec *spec = string->spec;
     if (tell_length && (string->faults & 1u << RESTRING_LENGTH) != 0) {
+        double low = spec->made_for_low.value, high = spec->made_for_high.value;
         mensur_facts_add(misses, MENSUR_FACT_MISS_LENGTH, note,
-                         MENSUR_NUMBERS(spec->made_for_low.value, spec->made_for_high.value));
+                         MENSUR_NUMBERS(low, high, mensur_ends_known(!isnan(low), !isnan(high))));
     }
     if ((string->faults & 1u << RESTRING_MARGIN) != 0) {
         mensur_facts_add(misses, MENSUR_FACT_MISS_MARGIN, note, MENSUR_NUMBERS(string->margin));
@@ -76,7 +77,8 @@ void restring_misses(const struct restringer *restringer, const struct restring_
         }
     }
     if (length && common) {
-        mensur_facts_add(misses, MENSUR_FACT_MISS_LENGTH, NULL, MENSUR_NUMBERS(low, high));
+        mensur_facts_add(misses, MENSUR_FACT_MISS_LENGTH, NULL,
+                         MENSUR_NUMBERS(low, high, mensur_ends_known(!isnan(low), !isnan(high))));
     }
     for (size_t i = 0; i < restringer->note_count; i++) {
         note_misses(restringer, &strings[i], i, !common, misses);

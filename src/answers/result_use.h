@@ -10,6 +10,12 @@
 #include "result.h"
 #include "texts.h"
 
+/* Which ends of a range are known, as a number of branches in a sentence: both, the low one, the
+ * high one, none. */
+static inline double mensur_ends_known(bool low, bool high) {
+    return low && high ? 1.0 : low ? 2.0 : high ? 3.0 : 4.0;
+}
+
 /* Adds a fact with MENSUR_FACT_NAMES names, copied, any may be NULL, and MENSUR_FACT_NUMBERS
  * numbers in SI; NULL for none. Where memory runs out the list's status says so. */
 void mensur_facts_add(struct mensur_facts *list, enum mensur_fact_kind kind,

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A model in another size: each measurement by its rule, and the row that follows. */
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -199,6 +200,19 @@ static double too_long(double ratio, void *context) {
                                                                : (double)NAN;
 }
 
+enum { LENGTH_ROOM = MENSUR_NUMBER_ROOM + sizeof " mm" };
+
+static void tell_length_at(struct scale *scale, double ratio, char told[static LENGTH_ROOM]) {
+    char length[MENSUR_NUMBER_ROOM];
+    double off = too_long(ratio, scale);
+    if (isnan(off)) {
+        snprintf(told, LENGTH_ROOM, "none");
+        return;
+    }
+    mensur_number_print(1e3 * (off + scale->wanted), 1, length);
+    snprintf(told, LENGTH_ROOM, "%s mm", length);
+}
+
 /* The size whose string is as long as wanted: among those of its own rules, else below, else above
  * them. */
 static enum mensur_status find_length(struct scale *scale, struct mensur_fault *fault,
@@ -217,12 +231,12 @@ static enum mensur_status find_length(struct scale *scale, struct mensur_fault *
             return MENSUR_OK;
         }
     }
-    char at_least[MENSUR_NUMBER_ROOM], at_most[MENSUR_NUMBER_ROOM];
-    mensur_number_print(1e3 * (too_long(least_ratio, scale) + scale->wanted), 1, at_least);
-    mensur_number_print(1e3 * (too_long(most_ratio, scale) + scale->wanted), 1, at_most);
+    char at_least[LENGTH_ROOM], at_most[LENGTH_ROOM];
+    tell_length_at(scale, least_ratio, at_least);
+    tell_length_at(scale, most_ratio, at_most);
     mensur_fault_set(fault,
-                     "%s: no size of it has that string length; half as long it has %s mm, twice "
-                     "as long %s mm; ask for a body, and --string-length for its neck",
+                     "%s: no size of it has that string length; half as long it has %s, twice as "
+                     "long %s; ask for a body, and --string-length for its neck",
                      scale->model->name, at_least, at_most);
     return MENSUR_USE;
 }

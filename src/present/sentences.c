@@ -109,7 +109,8 @@ static const struct {
     [MENSUR_FACT_TENSIONS] = {0, "The strings of {other} have {0P} {0>more|less} tension in all"},
     [MENSUR_FACT_BELLY_FORCES] = {0, "The strings press the belly of {other} {0P} "
                                      "{0>harder|less hard}{1?; see the caution|}"},
-    [MENSUR_FACT_OUTSIDE_MADE_FOR] = {0, "The strings of {other} are made for {0l} to {1L}; on its "
+    [MENSUR_FACT_OUTSIDE_MADE_FOR] = {0, "The strings of {other} are made for {4#{0l} to {1L}|{0L} "
+                                         "and more|up to {1L}}; on its "
                                          "{2L} they are {3?tighter|slacker} than their maker "
                                          "meant"},
     [MENSUR_FACT_AIR_APART] = {0, "The air in {other} sounds about {0a} semitones "
@@ -322,7 +323,8 @@ static const struct {
     [MENSUR_FACT_KEPT] = {2, "the present string stays"},
 
     [MENSUR_FACT_MISS_CORE] = {0, "{0#gut|steel|synthetic}"},
-    [MENSUR_FACT_MISS_LENGTH] = {0, "{0!{0} is }made for {0l} to {1L}"},
+    [MENSUR_FACT_MISS_LENGTH] = {0,
+                                 "{0!{0} is }made for {2#{0l} to {1L}|{0L} and more|up to {1L}}"},
     [MENSUR_FACT_MISS_MARGIN] = {0, "{0}: {01} semitones to breaking"},
     [MENSUR_FACT_MISS_MARGIN_UNKNOWN] = {0, "{0}: margin to breaking unknown"},
     [MENSUR_FACT_MISS_LIGHT] = {0, "{0}: {0F} under the wish"},

@@ -42,9 +42,10 @@ void mensur_log_end(struct log *log) {
         size_t count = counts[error];
         if (count > MENSUR_SAID_MOST && log->report != NULL) {
             char message[MESSAGE_ROOM];
+            size_t more = count - MENSUR_SAID_MOST;
             snprintf(message, sizeof(message),
-                     "%zu more %s of this file are not told; mend these first",
-                     count - MENSUR_SAID_MOST, error ? "errors" : "warnings");
+                     "%zu more %s%s of this file %s not told; mend these first", more,
+                     error ? "error" : "warning", more == 1 ? "" : "s", more == 1 ? "is" : "are");
             tell(log, error, 1, 1, message);
         }
     }

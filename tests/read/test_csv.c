@@ -257,6 +257,8 @@ static void tells_so_many(void **state) {
          10001},
         {",222,150,\n", "instruments.csv:2:1: name: the cell is empty", ":10001:1: name", 10000,
          10000},
+        {",222,150,\n", "instruments.csv:2:1: name: the cell is empty",
+         "instruments.csv:1:1: 1 more error of this file is not told; mend these first", 10001, 10001},
         {"\"a\",222,150,\n",
          "instruments.csv:1:1: name: more than 20000 rows share their name with another; give each",
          "instruments.csv:1:1: 10000 more errors of this file are not told", 20001, 10001},

@@ -56,7 +56,7 @@ enum mensur_fact_kind {
     MENSUR_FACT_TENSIONS,               /**< ; ratio of the tensions */
     MENSUR_FACT_BELLY_FORCES,           /**< ; ratio of the forces, over a tenth more: direction */
     MENSUR_FACT_OUTSIDE_MADE_FOR,       /**< the instrument; least and greatest length, its length,
-                                             longer: direction */
+                                             longer: direction, which ends are known */
     MENSUR_FACT_AIR_APART,      /**< ; semitones, Hz of the other's, semitones of that above its
                                      lowest string, usual as on a violin (1), a viola or a
                                      cello (2), not known (3) */
@@ -176,7 +176,8 @@ enum mensur_fact_kind {
     MENSUR_FACT_KEPT,
     /* what a set or a string of a note misses */
     MENSUR_FACT_MISS_CORE,           /**< ; gut (1), steel (2), synthetic (3) */
-    MENSUR_FACT_MISS_LENGTH,         /**< note, NULL: all; least and greatest length */
+    MENSUR_FACT_MISS_LENGTH,         /**< note, NULL: all; least and greatest length, which of
+                                          them are known */
     MENSUR_FACT_MISS_MARGIN,         /**< note; semitones */
     MENSUR_FACT_MISS_MARGIN_UNKNOWN, /**< note */
     MENSUR_FACT_MISS_LIGHT,          /**< note; N under what is wished */
