@@ -457,19 +457,14 @@ enum mensur_status setup_check_clearance(const struct setup *setup, struct mensu
     return MENSUR_NO_ANSWER;
 }
 
-/* It is made in its place, which a failure leaves half filled. */
-static enum mensur_status make_ready(struct mensur_solver *solver, const struct mensur_stock *stock,
-                                     const struct mensur_instrument *instrument,
-                                     const struct setup *from, enum mensur_hold hold,
-                                     struct mensur_fault *fault, struct setup *out) {
+/* Fills in what follows from the instrument, which a failure leaves half filled. */
+static enum mensur_status fill_in(const struct mensur_stock *stock,
+                                  const struct mensur_instrument *instrument,
+                                  const struct setup *from, enum mensur_hold hold,
+                                  struct mensur_fault *fault, struct setup *out) {
     if (from != NULL && from->instrument->size != instrument->size) {
         from = NULL; /* another size keeps nothing that was assumed of the one before */
     }
-    memset(out, 0, offsetof(struct setup, size));
-    out->solver = solver;
-    out->instrument = instrument;
-    out->clearance = NAN;
-    out->bridge_over = NAN;
     find_names(stock, out);
     take_given(out, from);
     assume_size(out);
@@ -512,8 +507,9 @@ enum mensur_status setup_make(struct mensur_solver *solver, const struct mensur_
                               const struct mensur_instrument *instrument, const struct setup *from,
                               enum mensur_hold hold, struct mensur_fault *fault,
                               struct setup *out) {
-    struct setup setup;
-    enum mensur_status status = make_ready(solver, stock, instrument, from, hold, fault, &setup);
+    struct setup setup = {
+        .solver = solver, .instrument = instrument, .clearance = NAN, .bridge_over = NAN};
+    enum mensur_status status = fill_in(stock, instrument, from, hold, fault, &setup);
     if (status == MENSUR_OK) {
         *out = setup;
     }

@@ -28,9 +28,8 @@ struct setup {
     bool measured;                /* string_length was measured */
     double length_excess; /* m: measured string length less the geometry's; 0 where not measured */
     double string_length; /* m, the one used */
-    bool end_clearance_known; /* it is asked for again and again */
-    double end_clearance;     /* m, of the mean string at the board's end */
-    /* From here on each is filled in as a whole, and not emptied before: */
+    bool end_clearance_known;         /* it is asked for again and again */
+    double end_clearance;             /* m, of the mean string at the board's end */
     struct mensur_size size;          /* of the family, at this stop */
     double value[MENSUR_FIELD_COUNT]; /* SI; NaN unknown */
     enum setup_origin origin[MENSUR_FIELD_COUNT];

@@ -23,7 +23,7 @@ struct side {
 /* By how much a force is more than another, of the same letter. */
 static void tell_more(struct workbook *book, const char *what, const char *formula, double first,
                       double other) {
-    const char letter = strchr(formula, '{')[1];
+    const char letter = formula[strcspn(formula, "{") + 1];
     workbook_know(book, (const char[]){letter, '1', '\0'}, first, IN_NEWTONS);
     workbook_know(book, (const char[]){letter, '2', '\0'}, other, IN_NEWTONS);
     workbook_step(book, what, formula, NULL, other / first - 1.0, IN_PERCENT, FROM_DEFINITION);

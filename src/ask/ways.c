@@ -10,7 +10,7 @@ enum {
 };
 
 /* The views that the table names. */
-#define VIEW(id, name, arguments, meaning, example, takes, read, make, told) told
+#define VIEW(id, name, arguments, meaning, example, takes, read, make, ...) __VA_ARGS__
 #define TELLS(view) extern const struct mensur_view mensur_view_##view;
 #define DRAWS(parts)
 COMMAND_LIST(VIEW)
@@ -21,7 +21,7 @@ COMMAND_LIST(VIEW)
 static const struct mensur_command_way ways[COMMAND_COUNT] = {
 #define WAY(id, name, arguments, meaning, example, takes, read, make, told)                        \
     [COMMAND_##id] = {ask_read_##read, ask_make_##make, told},
-#define TELLS(view_) .view = &mensur_view_##view_
+#define TELLS(view_) .view = (&mensur_view_##view_)
 #define DRAWS(parts) .draw = (parts)
     COMMAND_LIST(WAY)
 #undef WAY

@@ -45,7 +45,7 @@ static void check(struct reading *reading, void *row) {
         return;
     }
     need_cells(reading);
-    if (position->name != NULL && strlen(position->name) >= MENSUR_POSITION_ROOM) {
+    if (!reading->row_bad && strlen(position->name) >= MENSUR_POSITION_ROOM) {
         char cut[MENSUR_SHORT_ROOM];
         mensur_cell_error(reading, POSITION, "position: \"%s\" is too long; write at most %d bytes",
                           mensur_log_short(position->name, cut), MENSUR_POSITION_ROOM - 1);

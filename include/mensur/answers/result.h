@@ -769,8 +769,8 @@ struct mensur_heading {
     const struct mensur_habit *habits; /**< of the shop, that differ from the program's own */
     const char *title;                 /**< the shop's heading; NULL: none */
     const struct mensur_texts *owners; /**< heads of the owner's columns; NULL: none */
-    const struct mensur_view *view;    /**< what is told of each instrument; the library's own; NULL:
-                                          the command tells none after the other */
+    const struct mensur_view *view; /**< what is told of each instrument; the library's own; NULL:
+                                       the command tells none after the other */
 };
 
 #endif
