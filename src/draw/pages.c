@@ -180,7 +180,7 @@ static size_t flow_point(struct flow *flow, size_t i) {
 
 /* Notes of one kind are one paragraph. */
 static size_t flow_notes(struct flow *flow, size_t i) {
-    size_t kind = token_at(flow, i)->number;
+    enum mensur_footnote_kind kind = (enum mensur_footnote_kind)token_at(flow, i)->number;
     struct mensur_lettering letters = plain(SMALL);
     char text[RUN_ROOM];
     letters.bold = kind == MENSUR_FOOTNOTE_WARNING || kind == MENSUR_FOOTNOTE_CAUTION;
