@@ -51,8 +51,11 @@ async function operate({ press, run, brings }, info) {
     if (!expected) return press("Enter").then(() => true);
     return await brings(expected, () => press("Enter")) || run(() => !document.querySelector("#refusal").hidden); // nothing to keep is said, too
   } else return true;
-  await new Promise((done) => setTimeout(done, 20));
-  return info.type === "radio" || (await run(value).catch(() => "gone")) !== before;
+  for (let tries = 0; info.type !== "radio" && tries < 50; tries++) { // an engine may hand a key over late
+    await new Promise((done) => setTimeout(done, 20));
+    if ((await run(value).catch(() => "gone")) !== before) return true;
+  }
+  return info.type === "radio";
 }
 
 // idle: nothing came of them; hidden: out of sight, or without a ring, with the focus; missed: not reached
