@@ -374,8 +374,8 @@ size_t record_matters(const struct record *record, double *shares, bool owned,
         out[found] = (struct mensur_matter){.plus_minus = input->slot->plus_minus,
                                             .share = shares[best] / sum,
                                             .assumed = input->assumed != NULL};
-        snprintf(out[found].field, sizeof out[found].field, "%.24s%s%s%s%s", owner,
-                 *owner == '\0' ? "" : " ", note, *note == '\0' ? "" : " ", input->field);
+        snprintf(out[found].field, sizeof out[found].field, "%.*s%s%s%s%s", MENSUR_MATTER_OWNER,
+                 owner, *owner == '\0' ? "" : " ", note, *note == '\0' ? "" : " ", input->field);
         shares[best] = 0.0;
     }
     return found;

@@ -13,9 +13,6 @@
 
 #define QUARTER_TURN 1.5707963267948966
 
-/* Bytes of a liked instrument's name that stand before its field in what matters. */
-#define MATTER_OWNER 24
-
 enum { LEAD_MAX = 3, ARCH_STEPS = 48, CURVE_STEPS = 5, POINTS_MAX = 192 };
 
 #define TICK 3.5
@@ -404,7 +401,7 @@ static const char *own_field(const struct mensur_decision *decision,
     const char *field = matter->field;
     if (decision->has_like && profile == &decision->like) {
         size_t length = strlen(profile->instrument);
-        length = length < MATTER_OWNER ? length : MATTER_OWNER;
+        length = length < MENSUR_MATTER_OWNER ? length : MENSUR_MATTER_OWNER;
         bool named = strncmp(field, profile->instrument, length) == 0 && field[length] == ' ';
         field = named ? field + length + 1 : "";
     }
@@ -446,21 +443,15 @@ static struct framed frame_of(const struct mensur_profile *profile,
 static void put_note(struct mensur_draw *draw, const char *text) {
     struct mensur_lettering letters = mensur_draw_soft(MENSUR_ANCHOR_START);
     const double room = MENSUR_PAGE_WIDTH - 2.0 * MENSUR_PAGE_MARGIN;
-    char copy[320], *rest = copy;
     letters.size = draw->numbered ? NUMBER_SIZE : letters.size;
-    snprintf(copy, sizeof copy, "%s", text);
-    while (*rest != '\0') {
-        char *end = rest + strlen(rest);
-        while (mensur_lettering_width(rest, letters.size) > room && strrchr(rest, ' ') != NULL) {
-            *strrchr(rest, ' ') = '\0';
-        }
-        mensur_shape_fitted(&draw->shapes, letters, MENSUR_PAGE_MARGIN, draw->y + 6.0, room, rest);
+    while (*text != '\0') {
+        size_t length = mensur_lettering_line(text, letters.size, room);
+        char line[320];
+        snprintf(line, sizeof line, "%.*s", (int)length, text);
+        mensur_shape_fitted(&draw->shapes, letters, MENSUR_PAGE_MARGIN, draw->y + 6.0, room, line);
         draw->y += 1.3 * letters.size;
-        rest += strlen(rest);
-        for (char *space = rest; space < end; space++) { /* the words that were cut off */
-            *space = *space == '\0' ? ' ' : *space;
-        }
-        rest += strspn(rest, " ");
+        text += length;
+        text += strspn(text, " ");
     }
 }
 

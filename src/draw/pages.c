@@ -93,23 +93,6 @@ static size_t gather(struct flow *flow, size_t i, const char *lead, char *text) 
     return i;
 }
 
-/* How many bytes of a text fit into a width: up to a blank, or all of a word that is wider. */
-static size_t line_end(const char *text, double size, double width) {
-    char line[RUN_ROOM];
-    size_t end = 0;
-    for (size_t at = 0; text[at] != '\0';) {
-        size_t word = at + strspn(text + at, " ");
-        word += strcspn(text + word, " ");
-        memcpy(line, text, word);
-        line[word] = '\0';
-        if (mensur_lettering_width(line, size) > width && end > 0) {
-            return end;
-        }
-        end = at = word;
-    }
-    return end;
-}
-
 /* A text, broken into lines; the lines behind the first are indented. */
 static void flow_text(struct flow *flow, struct mensur_lettering letters, double x, double hang,
                       const char *text) {
@@ -119,7 +102,7 @@ static void flow_text(struct flow *flow, struct mensur_lettering letters, double
     for (bool first = true; *text != '\0'; first = false) {
         char line[RUN_ROOM];
         double from = x + (first ? 0.0 : hang);
-        size_t length = line_end(text, size, flow->right - from);
+        size_t length = mensur_lettering_line(text, size, flow->right - from);
         memcpy(line, text, length);
         line[length] = '\0';
         make_room(flow, lead);
@@ -302,7 +285,7 @@ static void put_head(struct flow *flow, const struct table *table) {
             size_t count = 0;
             head_text(&table->columns[k], text, sizeof text);
             for (const char *at = text; *at != '\0'; count++) {
-                size_t length = line_end(at, table->size * 1.12, room);
+                size_t length = mensur_lettering_line(at, table->size * 1.12, room);
                 snprintf(line, sizeof line, "%.*s", (int)length, at);
                 if (pass == 1) {
                     put_cell(flow, table, k, flow->y + table->size + lead * (double)count, line,

@@ -49,6 +49,10 @@ int page_table_of(const char *heads, size_t size) {
     return mensur_table_of_heads(heads, size);
 }
 
+static struct mensur_sink reply_sink(struct page *page) {
+    return (struct mensur_sink){mensur_kept_bytes_add, &page->reply};
+}
+
 static void reply_clear(struct page *page) {
     page->reply.length = 0;
 }
@@ -70,7 +74,7 @@ int page_open(struct page *page) {
 static void reply_messages(struct page *page, const struct mensur_texts *messages,
                            enum mensur_status status) {
     static const char lead[] = "mensur: ";
-    const struct mensur_sink sink = {mensur_kept_bytes_add, &page->reply};
+    const struct mensur_sink sink = reply_sink(page);
     reply_clear(page);
     for (size_t i = 0; i < messages->count; i++) {
         const char *text = messages->items[i];
@@ -137,7 +141,7 @@ static enum mensur_status write_batches(const struct mensur_rows *rows,
 
 /* Every instrument of the shop. */
 static enum mensur_status answer_every(struct page *page, struct mensur_texts *messages) {
-    const struct mensur_sink sink = {mensur_kept_bytes_add, &page->reply};
+    const struct mensur_sink sink = reply_sink(page);
     struct mensur_rows rows = {.question = &page->question, .shop = &page->shop};
     struct mensur_report report = {.errors = {0}};
     struct mensur_batches *batches = NULL;
@@ -161,7 +165,7 @@ static enum mensur_status answer_every(struct page *page, struct mensur_texts *m
 static int answer_words(struct page *page, const char *words, size_t size, make_answer *make,
                         write_answer *write) {
     const struct mensur_kept kept = {page->instruments, page->count};
-    const struct mensur_sink sink = {mensur_kept_bytes_add, &page->reply};
+    const struct mensur_sink sink = reply_sink(page);
     struct mensur_texts messages = {0};
     reply_clear(page);
     forget_question(page);
@@ -225,7 +229,7 @@ int page_figures(struct page *page, const char *words, size_t size) {
 
 /* Of the instruments of the latest decision the figures with those keys, a NUL behind each. */
 int page_decided(struct page *page, const char *keys, size_t size) {
-    const struct mensur_sink sink = {mensur_kept_bytes_add, &page->reply};
+    const struct mensur_sink sink = reply_sink(page);
     const struct page_keys wanted = {keys, size};
     reply_clear(page);
     return mensur_status_exit_code(
@@ -236,7 +240,7 @@ int page_decided(struct page *page, const char *keys, size_t size) {
 
 /* The wishes of the latest decision. */
 int page_wishes(struct page *page) {
-    const struct mensur_sink sink = {mensur_kept_bytes_add, &page->reply};
+    const struct mensur_sink sink = reply_sink(page);
     reply_clear(page);
     return mensur_status_exit_code(
         page->answer.decided
@@ -246,7 +250,7 @@ int page_wishes(struct page *page) {
 
 /* Where the axes of the latest drawings stand. */
 int page_axes(struct page *page) {
-    const struct mensur_sink sink = {mensur_kept_bytes_add, &page->reply};
+    const struct mensur_sink sink = reply_sink(page);
     reply_clear(page);
     return mensur_status_exit_code(page_write_axes(&page->axes, &sink));
 }
@@ -263,7 +267,7 @@ void page_moving(struct page *page, bool moving) {
  * of a full one stand the sources of a comparison, which hold for all that the page shows of
  * instruments. */
 int page_tell(struct page *page, const char *id, unsigned parts, bool full) {
-    const struct mensur_sink sink = {mensur_kept_bytes_add, &page->reply};
+    const struct mensur_sink sink = reply_sink(page);
     const struct mensur_question question = page->question;
     const struct mensur_heading heading = page->answer.heading;
     reply_clear(page);
@@ -301,7 +305,7 @@ int page_rows(struct page *page, const char *words, size_t size) {
 /* A drawing of the latest answer, some of enum mensur_drawing_parts; id: the lead of its ids, for a
  * drawing inside the page; empty: a file of its own. */
 int page_draw(struct page *page, unsigned parts, const char *id) {
-    const struct mensur_sink sink = {mensur_kept_bytes_add, &page->reply};
+    const struct mensur_sink sink = reply_sink(page);
     const struct mensur_drawing_style style = {.figures = page->question.style,
                                                .id = *id != '\0' ? id : NULL,
                                                .within_page = *id != '\0',
@@ -324,7 +328,7 @@ double page_recommended(const struct page *page) {
 
 /* A table of the demonstration, as it is. */
 int page_table(struct page *page, unsigned table) {
-    const struct mensur_sink sink = {mensur_kept_bytes_add, &page->reply};
+    const struct mensur_sink sink = reply_sink(page);
     size_t size = 0;
     reply_clear(page);
     if (table >= MENSUR_TABLE_COUNT) {

@@ -85,6 +85,23 @@ double mensur_lettering_width(const char *text, double size) {
     return width * size;
 }
 
+size_t mensur_lettering_line(const char *text, double size, double width) {
+    double used = 0.0;
+    size_t end = 0;
+    for (size_t at = 0; text[at] != '\0';) {
+        struct mensur_letter letter = mensur_letter_at(text + at);
+        used += is_dropped(&letter, text + at) ? 0.0 : width_of(letter.code);
+        at += letter.used;
+        if (text[at] == '\0' || (text[at] == ' ' && text[at - 1] != ' ')) {
+            if (used * size > width && end > 0) {
+                return end;
+            }
+            end = at;
+        }
+    }
+    return end;
+}
+
 /* Copies letters up to a width; tells whether all fitted and whether any is written from right to
  * left. Returns the end of the copy. */
 static char *copy_letters(const char *text, double width, size_t marks_max, char *to, bool *whole,

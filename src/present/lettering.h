@@ -10,6 +10,10 @@
 /* Width of a text at a font size, both in the same unit. */
 double mensur_lettering_width(const char *text, double size);
 
+/* How many bytes of a text go into a line of a width: up to a blank, or all of a word that is
+ * wider; blanks before the next line are left to the caller. */
+size_t mensur_lettering_line(const char *text, double size, double width);
+
 /* A copy for a drawing: without control characters, with at most three marks on one letter,
  * shortened by an ellipsis to a width; isolated where it is written from right to left, so that the
  * order of the text around it stays. NULL without memory; the caller frees it. */

@@ -109,6 +109,28 @@ static void measures_text(void **state) {
                 2.0 * mensur_lettering_width("kestrel", 13.0), 1e-12, 0.0);
 }
 
+/* Up to which text a line goes that has just the room of another. */
+static void breaks_lines(void **state) {
+    static const struct {
+        const char *text, *room, *line;
+    } rows[] = {{"the neck this stop wants", "the neck this", "the neck this"},
+                {"the neck this stop wants", "the neck thi", "the neck"},
+                {"the neck", "the neck", "the neck"},
+                {"nightjar, a long one", "night", "nightjar,"},
+                {"the  neck", "the  nec", "the"},
+                {"  the neck", "  the", "  the"},
+                {"±0.5 mm or more", "±0.5 mm", "±0.5 mm"},
+                {"the ", "the ", "the "},
+                {"", "the", ""}};
+    (void)state;
+    for (size_t i = 0; i < sizeof(rows) / sizeof(rows[0]); i++) {
+        double room = mensur_lettering_width(rows[i].room, 12.0);
+        size_t length = mensur_lettering_line(rows[i].text, 12.0, room);
+        assert_int_equal(length, strlen(rows[i].line));
+        assert_memory_equal(rows[i].text, rows[i].line, length);
+    }
+}
+
 /* One of each shape. */
 static void fill(struct mensur_shapes *shapes) {
     struct mensur_pen pen = {MENSUR_PAINT_INK, 1.5, MENSUR_DASH_LONG};
@@ -200,9 +222,13 @@ static void keeps_failures(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(escapes_text),           cmocka_unit_test(shortens_text),
-        cmocka_unit_test(shortens_in_the_middle), cmocka_unit_test(measures_text),
-        cmocka_unit_test(writes_each_shape),      cmocka_unit_test(takes_the_page_s_colours),
+        cmocka_unit_test(escapes_text),
+        cmocka_unit_test(shortens_text),
+        cmocka_unit_test(shortens_in_the_middle),
+        cmocka_unit_test(measures_text),
+        cmocka_unit_test(breaks_lines),
+        cmocka_unit_test(writes_each_shape),
+        cmocka_unit_test(takes_the_page_s_colours),
         cmocka_unit_test(keeps_failures),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

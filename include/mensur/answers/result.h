@@ -259,6 +259,9 @@ struct mensur_true_place {
     double from_nut_high; /**< m: string free to slide there; NaN unknown */
 };
 
+/** The most bytes of a liked instrument's name in front of a measurement that matters. */
+#define MENSUR_MATTER_OWNER 24
+
 /** A measurement that a figure hangs on. */
 struct mensur_matter {
     char field[64];    /**< "stop"; of a string "A4 diameter"; of a liked instrument "heron stop";
