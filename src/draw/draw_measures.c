@@ -446,9 +446,9 @@ static void put_note(struct mensur_draw *draw, const char *text) {
     letters.size = draw->numbered ? NUMBER_SIZE : letters.size;
     while (*text != '\0') {
         size_t length = mensur_lettering_line(text, letters.size, room);
-        char line[320];
-        snprintf(line, sizeof line, "%.*s", (int)length, text);
-        mensur_shape_fitted(&draw->shapes, letters, MENSUR_PAGE_MARGIN, draw->y + 6.0, room, line);
+        char piece[320];
+        snprintf(piece, sizeof piece, "%.*s", (int)length, text);
+        mensur_shape_fitted(&draw->shapes, letters, MENSUR_PAGE_MARGIN, draw->y + 6.0, room, piece);
         draw->y += 1.3 * letters.size;
         text += length;
         text += strspn(text, " ");
