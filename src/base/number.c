@@ -254,10 +254,11 @@ static const char triples[3001] = HUNDRED("0") HUNDRED("1") HUNDRED("2") HUNDRED
 #define SHORT_COUNT 10000000
 #define SHORT_DECIMALS 6
 
-/* Writes such a count with three digits at most before the point, as most figures have; 0 where it
- * has more, or no decimals. It uses a few bytes behind the text. Every step is the same for every
- * count: what a branch on digits would take is as good as random. */
-static size_t print_short(uint64_t count, int decimals, bool negative, char *out) {
+/* Prints a number that has three digits at most before the point and few decimals, as most figures
+ * are; 0 where it is another, or lies in the middle between two. It uses a few bytes behind the
+ * text. Every step is the same for every number: what a branch on digits would take is as good as
+ * random. */
+static inline size_t print_short(double value, int decimals, char *out) {
     /* count * inverse / 2^44 is count / 10^decimals rounded down, because the inverse is
      * 2^44/10^decimals rounded up and count * 10^decimals is below 2^44. */
 #define INVERSE(power) ((UINT64_C(1) << 44) / (power) + 1)
@@ -272,15 +273,30 @@ static size_t print_short(uint64_t count, int decimals, bool negative, char *out
                                    {INVERSE(100000), 100000, 10},
                                    {INVERSE(1000000), 1000000, 1}};
 #undef INVERSE
-    uint32_t whole = (uint32_t)(count * parts[decimals].inverse >> 44);
-    if (whole >= 1000 || decimals == 0) {
+    if (decimals < 1 || decimals > SHORT_DECIMALS) {
+        return 0;
+    }
+    double product = fabs(value) * powers[decimals];
+    if (!(product < SHORT_COUNT)) { /* NaN too */
+        return 0;
+    }
+    /* Rounding is monotonic and count + 1/2 is a double: a product that differs from it lies on the
+     * same side of it as the exact product. */
+    int count = (int)product;
+    double over = product - (double)count;
+    if (!(fabs(over - 0.5) > 0.0)) {
+        return 0;
+    }
+    count += over > 0.5 ? 1 : 0;
+    uint32_t whole = (uint32_t)((uint64_t)count * parts[decimals].inverse >> 44);
+    if (whole >= 1000) {
         return 0;
     }
     uint32_t rest = ((uint32_t)count - whole * parts[decimals].power) * parts[decimals].rest;
     int digits = 1 + (whole >= 10) + (whole >= 100);
     char *at = out;
     *at = '-';
-    at += negative ? 1 : 0;
+    at += value < 0 && count > 0 ? 1 : 0;
     memcpy(at, triples + (size_t)3 * whole + 3 - digits,
            4); /* the fourth makes it one load and store */
     at += digits;
@@ -293,7 +309,7 @@ static size_t print_short(uint64_t count, int decimals, bool negative, char *out
 }
 
 /* Writes the digits of count (below 2^53) from the right, with a point before the last decimals. */
-static size_t print_long(uint64_t count, int decimals, bool negative, char *out) {
+static size_t print_scaled(uint64_t count, int decimals, bool negative, char *out) {
     int digits = digits_of(count, decimals + 1);
     char *const end = out + digits + (negative ? 1 : 0) + (decimals > 0 ? 1 : 0);
     char *at = end;
@@ -316,13 +332,6 @@ static size_t print_long(uint64_t count, int decimals, bool negative, char *out)
         *--at = '-';
     }
     return (size_t)(end - out);
-}
-
-static size_t print_scaled(uint64_t count, int decimals, bool negative, char *out) {
-    size_t length = count < SHORT_COUNT && decimals <= SHORT_DECIMALS
-                        ? print_short(count, decimals, negative, out)
-                        : 0;
-    return length > 0 ? length : print_long(count, decimals, negative, out);
 }
 
 /* For a product that was rounded to whole + 1/2: true where the exact product lies above it, or on
@@ -373,7 +382,7 @@ static size_t print_any(double value, int decimals, char *out) {
     return strlen(out);
 }
 
-size_t mensur_number_print(double value, int decimals, char *out) {
+static size_t print_decimals(double value, int decimals, char *out) {
     uint64_t count;
     if (!isfinite(value)) {
         return print_unknown(out);
@@ -383,6 +392,11 @@ size_t mensur_number_print(double value, int decimals, char *out) {
         return print_scaled(count, decimals, value < 0 && count > 0, out);
     }
     return print_any(value, decimals, out);
+}
+
+size_t mensur_number_print(double value, int decimals, char *out) {
+    size_t length = print_short(value, decimals, out);
+    return length > 0 ? length : print_decimals(value, decimals, out);
 }
 
 /* How many decimals leave that many digits of a size from 1e-4 on and below 10^digits: as many as
@@ -442,7 +456,7 @@ static size_t print_tiny(double value, int digits, char *out) {
     return length + 4;
 }
 
-size_t mensur_number_print_significant(double value, int digits, char *out) {
+static size_t print_digits(double value, int digits, char *out) {
     double size = fabs(value);
     uint64_t count;
     if (!isfinite(value)) {
@@ -460,4 +474,12 @@ size_t mensur_number_print_significant(double value, int digits, char *out) {
     }
     size_t tiny = digits <= 15 && size < 1e-4 ? print_tiny(value, digits, out) : 0;
     return tiny > 0 ? tiny : print_any_significant(value, digits, out);
+}
+
+size_t mensur_number_print_significant(double value, int digits, char *out) {
+    double size = fabs(value);
+    size_t length = size >= 1e-4 && size < 1e3 && digits >= 1 && digits <= 15
+                        ? print_short(value, decimals_for(size, digits), out)
+                        : 0;
+    return length > 0 ? strip_zeros(out, length) : print_digits(value, digits, out);
 }

@@ -60,11 +60,7 @@ void mensur_csv_text(struct mensur_csv *row, const char *key, const char *text) 
 }
 
 /* Written where it is to stand: of these cells there are most. */
-void mensur_csv_number(struct mensur_csv *row, const char *key, enum mensur_kind kind, double si) {
-    if (row->head) {
-        word_cell(row, key);
-        return;
-    }
+static inline void number_cell(struct mensur_csv *row, enum mensur_kind kind, double si) {
     double value = mensur_from_si(kind, si);
     char *room = mensur_out_room(row->out, MENSUR_NUMBER_ROOM + 1), *at = room;
     if (row->begun) {
@@ -76,6 +72,14 @@ void mensur_csv_number(struct mensur_csv *row, const char *key, enum mensur_kind
                                     : mensur_number_print_significant(value, 6, at);
     }
     mensur_out_wrote(row->out, (size_t)(at - room));
+}
+
+void mensur_csv_number(struct mensur_csv *row, const char *key, enum mensur_kind kind, double si) {
+    if (row->head) {
+        word_cell(row, key);
+    } else {
+        number_cell(row, kind, si);
+    }
 }
 
 static void known_cell(struct mensur_csv *row, const char *key, enum mensur_known known) {
@@ -95,7 +99,7 @@ static void figure_cell(struct mensur_csv *row, const struct mensur_figure *figu
     if (row->head) {
         word_cell(row, figure->key);
     } else if (figure->type == MENSUR_FIGURE_NUMBER) {
-        mensur_csv_number(row, figure->key, figure->kind, mensur_figure_value(figure, record));
+        number_cell(row, figure->kind, mensur_figure_value(figure, record));
     } else if (difference) {
         word_cell(row, "");
     } else if (figure->type == MENSUR_FIGURE_KNOWN) {
