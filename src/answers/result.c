@@ -47,9 +47,16 @@ void mensur_profile_move(const struct mensur_profile *from, struct mensur_profil
            (const char *)from + offsetof(struct mensur_profile, first),                            \
            offsetof(struct mensur_profile, last) - offsetof(struct mensur_profile, first))
 #define MOVE_ITEMS(list, in_use)                                                                   \
-    memcpy((to)->list, (from)->list, (in_use) * sizeof((from)->list[0]))
+    if ((in_use) > 0) {                                                                            \
+        memcpy((to)->list, (from)->list, (in_use) * sizeof((from)->list[0]));                      \
+    }
     MOVE_BETWEEN(instrument, side);
-    to->side = from->side;
+    if (from->measure_count > 0) {
+        to->side = from->side;
+    } else { /* figures alone, or a row of many: it was not looked for */
+        to->side.known = false;
+        to->side.crossing_count = 0;
+    }
     to->measure_count = from->measure_count;
     MOVE_ITEMS(measures, from->measure_count);
     MOVE_BETWEEN(air, strings);

@@ -59,9 +59,13 @@ static bool follows(enum mensur_field field) {
 }
 
 static void take_given(struct setup *setup, const struct setup *from) {
+    const struct mensur_quantity *measure = setup->instrument->measure;
+    double all = 0.0; /* of the ±, none of which is below 0 */
     for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
-        put(setup, (enum mensur_field)f, setup->instrument->measure[f].value, SETUP_GIVEN);
+        put(setup, (enum mensur_field)f, measure[f].value, SETUP_GIVEN);
+        all += measure[f].plus_minus;
     }
+    setup->unsure = all > 0.0;
     for (int f = 0; from != NULL && f < MENSUR_FIELD_COUNT; f++) {
         if (from->origin[f] == SETUP_ASSUMED && isnan(setup->value[f]) &&
             !follows((enum mensur_field)f)) {
@@ -342,12 +346,6 @@ static void settle_length(struct setup *setup, const struct setup *from) {
     fill_followers(setup);
 }
 
-static void find_names(const struct mensur_stock *stock, struct setup *setup) {
-    const struct mensur_instrument *instrument = setup->instrument;
-    setup->family = mensur_stock_family(stock, instrument->family);
-    setup->tuning = mensur_instrument_tuning(stock, instrument);
-}
-
 static enum mensur_status fill_all(struct setup *setup, const struct setup *from,
                                    struct mensur_fault *fault) {
     enum mensur_status status = fill_body(setup, fault);
@@ -361,10 +359,12 @@ static enum mensur_status fill_all(struct setup *setup, const struct setup *from
         for (size_t i = 0; i < sizeof plain_needs / sizeof plain_needs[0]; i++) {
             assume_usual(setup, plain_needs[i]);
         }
-        assume_usual(setup, MENSUR_FIELD_HOLLOW);
-        assume_usual(setup, MENSUR_FIELD_BEHIND_NUT);
         assume_usual(setup, MENSUR_FIELD_HEEL);
-        fill_spacings(setup);
+        if (!setup->lengths_alone) {
+            assume_usual(setup, MENSUR_FIELD_HOLLOW);
+            assume_usual(setup, MENSUR_FIELD_BEHIND_NUT);
+            fill_spacings(setup);
+        }
         fill_board(setup);
         fill_arch(setup);
         fill_bridge(setup, from);
@@ -465,8 +465,10 @@ static enum mensur_status fill_in(const struct mensur_stock *stock,
     if (from != NULL && from->instrument->size != instrument->size) {
         from = NULL; /* another size keeps nothing that was assumed of the one before */
     }
-    find_names(stock, out);
     take_given(out, from);
+    out->lengths_alone = out->lengths_alone && !out->unsure;
+    out->family = mensur_stock_family(stock, instrument->family);
+    out->tuning = out->lengths_alone ? NULL : mensur_instrument_tuning(stock, instrument);
     assume_size(out);
     out->size = mensur_size_at(stock, out->family, out->value[MENSUR_FIELD_STOP]);
     bool usual_known = from == NULL && out->family != NULL;
@@ -514,6 +516,19 @@ enum mensur_status setup_make(struct mensur_solver *solver, const struct mensur_
         *out = setup;
     }
     return status;
+}
+
+enum mensur_status setup_make_lengths(struct mensur_solver *solver,
+                                      const struct mensur_stock *stock,
+                                      const struct mensur_instrument *instrument,
+                                      enum mensur_hold hold, struct mensur_fault *fault,
+                                      struct setup *out) {
+    *out = (struct setup){.solver = solver,
+                          .instrument = instrument,
+                          .lengths_alone = true,
+                          .clearance = NAN,
+                          .bridge_over = NAN};
+    return fill_in(stock, instrument, NULL, hold, fault, out);
 }
 
 enum mensur_status setup_move(const struct setup *from, double neck, double stop,

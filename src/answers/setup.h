@@ -14,7 +14,9 @@ enum setup_origin { SETUP_UNKNOWN, SETUP_GIVEN, SETUP_ASSUMED, SETUP_DERIVED };
 struct setup {
     struct mensur_solver *solver;               /* borrowed */
     const struct mensur_instrument *instrument; /* borrowed */
-    enum mensur_hold hold;              /* what was held against the one before: never UNASKED */
+    bool lengths_alone;    /* what no length follows from was not looked for (setup_make_lengths) */
+    bool unsure;           /* a measurement has a ± */
+    enum mensur_hold hold; /* what was held against the one before: never UNASKED */
     const struct mensur_family *family; /* borrowed; NULL without one */
     const struct mensur_tuning *tuning; /* borrowed; NULL without one */
     bool scaled[MENSUR_FIELD_COUNT];    /* assumed, and not the family's at its reference stop */
@@ -49,6 +51,16 @@ enum mensur_hold setup_hold(enum mensur_hold asked, const struct mensur_instrume
 enum mensur_status setup_make(struct mensur_solver *solver, const struct mensur_stock *stock,
                               const struct mensur_instrument *instrument, const struct setup *from,
                               enum mensur_hold hold, struct mensur_fault *fault, struct setup *out);
+
+/* The same, of an instrument on its own of which the lengths alone are asked: its tuning is not
+ * looked for, and what no length follows from (spacings, hollow, the string behind the nut) is not
+ * assumed; but where a measurement has a ± nothing is left out. It is made in its place, so that a
+ * failure leaves it half filled. */
+enum mensur_status setup_make_lengths(struct mensur_solver *solver,
+                                      const struct mensur_stock *stock,
+                                      const struct mensur_instrument *instrument,
+                                      enum mensur_hold hold, struct mensur_fault *fault,
+                                      struct setup *out);
 
 /* The same instrument with another neck and stop (m). */
 enum mensur_status setup_move(const struct setup *from, double neck, double stop,

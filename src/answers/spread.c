@@ -86,15 +86,12 @@ static void change_again(struct record *record, const struct mensur_profile **pr
 
 /* Whether anything that a profile follows from says how sure it is; seldom anything does, and to
  * move all of it takes longer than the answer itself. */
-static bool says_how_sure(const struct mensur_stock *stock,
-                          const struct mensur_instrument *instrument, const struct strung *strung,
-                          size_t count) {
-    for (int f = 0; f < MENSUR_FIELD_COUNT; f++) {
-        if (instrument->measure[f].plus_minus > 0.0) {
-            return true;
-        }
+static bool says_how_sure(const struct mensur_stock *stock, const struct setup *setup,
+                          const struct strung *strung, size_t count) {
+    if (setup->unsure || count == 0) {
+        return setup->unsure;
     }
-    for (size_t i = mensur_stock_place(stock, MENSUR_NAMED_SETS, count > 0 ? strung->set : NULL);
+    for (size_t i = mensur_stock_place(stock, MENSUR_NAMED_SETS, strung->set);
          i < stock->string_count; i = mensur_stock_next_of_set(stock, i)) {
         if (record_unsure(&stock->strings[i])) {
             return true;
@@ -110,7 +107,7 @@ enum mensur_status spread_profile(const struct mensur_stock *stock, const struct
         .set = setup->instrument->set, .tuning = setup->tuning, .of = OF(PRESENT)};
     const size_t strung_count = (parts & MENSUR_PART_STRINGS) != 0 ? 1 : 0;
     if (terms->without_spread || (parts & MENSUR_PART_RANKED) != 0 ||
-        !says_how_sure(stock, setup->instrument, &strung, strung_count)) {
+        !says_how_sure(stock, setup, &strung, strung_count)) {
         return MENSUR_OK;
     }
     struct record *record = record_make(stock, setup, terms, parts);
@@ -127,6 +124,11 @@ enum mensur_status spread_profile(const struct mensur_stock *stock, const struct
     return status;
 }
 
+static bool asks_for_lengths_alone(unsigned parts) {
+    const unsigned others = MENSUR_PART_STRINGS | MENSUR_PART_FINGERS | MENSUR_PART_TRUE_PLACES;
+    return (parts & MENSUR_PART_FIGURES_ALONE) != 0 && (parts & others) == 0;
+}
+
 enum mensur_status mensur_ask_profile_with(struct mensur_solver *solver,
                                            const struct mensur_stock *stock,
                                            const struct mensur_instrument *instrument,
@@ -135,7 +137,9 @@ enum mensur_status mensur_ask_profile_with(struct mensur_solver *solver,
     struct setup setup;
     struct mensur_profile made;
     enum mensur_status status =
-        setup_make(solver, stock, instrument, NULL, terms->hold, fault, &setup);
+        asks_for_lengths_alone(parts)
+            ? setup_make_lengths(solver, stock, instrument, terms->hold, fault, &setup)
+            : setup_make(solver, stock, instrument, NULL, terms->hold, fault, &setup);
     if (status == MENSUR_OK) {
         status = profile_make(stock, &setup, terms, parts, fault, &made);
     }
@@ -172,7 +176,7 @@ enum mensur_status spread_restring(const struct mensur_stock *stock, const struc
         record_strung(stock, setup->instrument, NULL, OF(PRESENT)),
         {.tuning = setup->tuning, .given = strings, .of = OF(OTHER)},
     };
-    bool sure = !says_how_sure(stock, setup->instrument, on, 1);
+    bool sure = !says_how_sure(stock, setup, on, 1);
     for (size_t i = 0; i < setup->tuning->count; i++) {
         sure = sure && !record_unsure(strings[i]);
     }
