@@ -20,6 +20,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "out_of_line.h"
+
 /* Rounding to the nearest double needs at most 767 digits, and one more that says whether a digit
  * other than 0 follows. */
 #define DIGITS_MOST 770
@@ -168,12 +170,8 @@ static bool read_plain(const char *at, const char *end, bool decimal_comma, doub
     return true;
 }
 
-enum mensur_status mensur_number_read(const char *text, size_t length, bool decimal_comma,
-                                      size_t *used, double *value) {
-    if (read_plain(text, text + length, decimal_comma, value)) {
-        *used = length;
-        return MENSUR_OK;
-    }
+MENSUR_OUT_OF_LINE static enum mensur_status
+read_any(const char *text, size_t length, bool decimal_comma, size_t *used, double *value) {
     struct scan scan = {.at = text, .end = text + (length < LENGTH_MOST ? length : LENGTH_MOST)};
     bool negative = length > 0 && *text == '-';
     if (length > 0 && (*text == '-' || *text == '+')) {
@@ -192,6 +190,15 @@ enum mensur_status mensur_number_read(const char *text, size_t length, bool deci
     *used = (size_t)(scan.at - text);
     *value = negative ? -size : size;
     return MENSUR_OK;
+}
+
+enum mensur_status mensur_number_read(const char *text, size_t length, bool decimal_comma,
+                                      size_t *used, double *value) {
+    if (read_plain(text, text + length, decimal_comma, value)) {
+        *used = length;
+        return MENSUR_OK;
+    }
+    return read_any(text, length, decimal_comma, used, value);
 }
 
 static size_t print_unknown(char *out) {
@@ -382,7 +389,7 @@ static size_t print_any(double value, int decimals, char *out) {
     return strlen(out);
 }
 
-static size_t print_decimals(double value, int decimals, char *out) {
+MENSUR_OUT_OF_LINE static size_t print_decimals(double value, int decimals, char *out) {
     uint64_t count;
     if (!isfinite(value)) {
         return print_unknown(out);
@@ -456,7 +463,7 @@ static size_t print_tiny(double value, int digits, char *out) {
     return length + 4;
 }
 
-static size_t print_digits(double value, int digits, char *out) {
+MENSUR_OUT_OF_LINE static size_t print_digits(double value, int digits, char *out) {
     double size = fabs(value);
     uint64_t count;
     if (!isfinite(value)) {

@@ -21,10 +21,10 @@ const char *mensur_held_word(enum mensur_held held) {
 #endif
 
 void mensur_instrument_init(struct mensur_instrument *instrument) {
-    *instrument = (struct mensur_instrument){0};
-    for (int i = 0; i < MENSUR_FIELD_COUNT; i++) {
-        instrument->measure[i] = MENSUR_UNKNOWN;
-    }
+#define UNKNOWN(id, name, kind, domain, power, meaning) {.value = NAN, .plus_minus = 0.0},
+    static const struct mensur_instrument empty = {.measure = {MENSUR_FIELD_LIST(UNKNOWN)}};
+#undef UNKNOWN
+    *instrument = empty;
 }
 
 static bool copy_text(const char *from, char **to) {

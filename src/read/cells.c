@@ -4,6 +4,8 @@
 
 #include <stdarg.h>
 
+#include "out_of_line.h"
+
 bool mensur_has_column(const struct reading *reading, int column) {
     return reading->at[column] >= 0;
 }
@@ -55,32 +57,43 @@ void mensur_cell_warning(struct reading *reading, int column, const char *format
     va_end(values);
 }
 
+MENSUR_OUT_OF_LINE static void refuse_text(struct reading *reading, int at,
+                                           const struct cell *cell) {
+    const struct column *column = &reading->layout->columns[at];
+    char text[MENSUR_SHORT_ROOM], wanted[MENSUR_WANTED_ROOM];
+    mensur_cell_error(reading, at, "%s: \"%s\" is not %s", column->name,
+                      mensur_log_short(cell->text, text),
+                      mensur_quantity_wanted(cell->text, cell->length, column->kind,
+                                             reading->row->decimal_comma, wanted));
+}
+
+MENSUR_OUT_OF_LINE static void refuse_value(struct reading *reading, int at,
+                                            const struct cell *cell) {
+    const struct column *column = &reading->layout->columns[at];
+    char text[MENSUR_SHORT_ROOM], hint[MENSUR_HINT_ROOM] = "";
+    if (reading->layout->hint != NULL) {
+        reading->layout->hint(reading, at, hint);
+    }
+    mensur_cell_error(reading, at, "%s: \"%s\" is out of its range, which is %s%s", column->name,
+                      mensur_log_short(cell->text, text),
+                      mensur_domain_text(column->kind, column->domain), hint);
+}
+
 /* A cell's quantity, unknown where it is empty or no such (an error then). */
 static struct mensur_quantity read_quantity(struct reading *reading, int at) {
     const struct column *column = &reading->layout->columns[at];
     const struct cell *cell = find_cell(reading, at);
     struct mensur_quantity quantity = MENSUR_UNKNOWN;
-    char text[MENSUR_SHORT_ROOM];
     if (cell == NULL) {
         return MENSUR_UNKNOWN;
     }
-    bool comma = reading->row->decimal_comma;
-    if (mensur_quantity_read_in(cell->text, cell->length, column->kind, reading->unit[at], comma,
-                                &quantity) != MENSUR_OK) {
-        char wanted[MENSUR_WANTED_ROOM];
-        mensur_cell_error(
-            reading, at, "%s: \"%s\" is not %s", column->name, mensur_log_short(cell->text, text),
-            mensur_quantity_wanted(cell->text, cell->length, column->kind, comma, wanted));
+    if (mensur_quantity_read_in(cell->text, cell->length, column->kind, reading->unit[at],
+                                reading->row->decimal_comma, &quantity) != MENSUR_OK) {
+        refuse_text(reading, at, cell);
         return MENSUR_UNKNOWN;
     }
     if (!mensur_in_domain(column->kind, column->domain, quantity.value)) {
-        char hint[MENSUR_HINT_ROOM] = "";
-        if (reading->layout->hint != NULL) {
-            reading->layout->hint(reading, at, hint);
-        }
-        mensur_cell_error(reading, at, "%s: \"%s\" is out of its range, which is %s%s",
-                          column->name, mensur_log_short(cell->text, text),
-                          mensur_domain_text(column->kind, column->domain), hint);
+        refuse_value(reading, at, cell);
         return MENSUR_UNKNOWN;
     }
     return quantity;

@@ -17,6 +17,7 @@
 #include "bytes.h"
 #include "encoding.h"
 #include "input.h"
+#include "out_of_line.h"
 
 /* No honest cell is longer; a forgotten quote would gather the rest of a file in memory. */
 #define CELL_LONGEST 1000000
@@ -87,7 +88,7 @@ static uint64_t odd_bytes(uint64_t eight) {
 
 /* Copies bytes, eight at once, the last ones twice rather than one by one; true where they are
  * plain ASCII without control characters, as almost all are. */
-static bool copy_plain(const unsigned char *bytes, size_t length, char *to) {
+static inline bool copy_plain(const unsigned char *bytes, size_t length, char *to) {
     uint64_t odd = 0, eight;
     uint32_t four[2];
     if (length >= sizeof(eight)) {
@@ -148,9 +149,18 @@ static enum mensur_status check_row_length(const struct rows *rows, size_t more)
     return stop(rows, MENSUR_DATA);
 }
 
-static void take_cell(void *data, size_t length, void *context) {
-    struct rows *rows = context;
-    const unsigned char *bytes = data;
+/* Ends the cell that the row got last. */
+static inline void end_cell(struct rows *rows, const struct cell *cell) {
+    rows->bytes.length = cell->start + cell->length;
+    rows->bytes.items[rows->bytes.length++] = '\0';
+    rows->filled |= cell->length > 0;
+    rows->count++;
+    rows->after_return = false;
+}
+
+/* Takes a cell of any kind. */
+MENSUR_OUT_OF_LINE static void take_any_cell(struct rows *rows, const unsigned char *bytes,
+                                             size_t length) {
     rows->ended = true;
     if (rows->status == MENSUR_OK) {
         rows->status = check_row_length(rows, length);
@@ -165,21 +175,31 @@ static void take_cell(void *data, size_t length, void *context) {
     }
     struct cell *cell = &rows->cells[rows->count];
     *cell = (struct cell){.start = rows->bytes.length, .length = length, .line = rows->line};
-    if (length > 0) {
-        bool plain = copy_plain(bytes, length, rows->bytes.items + rows->bytes.length);
-        if (!plain) {
-            cell->length = append(rows, bytes, length);
-            rows->line += count_lines(bytes, length);
-        }
-        if (!plain || bytes[0] == ' ' || bytes[length - 1] == ' ') {
-            mensur_trim(rows->bytes.items, &cell->start, &cell->length);
-        }
+    if (!copy_plain(bytes, length, rows->bytes.items + rows->bytes.length)) {
+        cell->length = append(rows, bytes, length);
+        rows->line += count_lines(bytes, length);
     }
-    rows->bytes.length = cell->start + cell->length;
-    rows->bytes.items[rows->bytes.length++] = '\0';
-    rows->filled = rows->filled || cell->length > 0;
-    rows->count++;
-    rows->after_return = false;
+    mensur_trim(rows->bytes.items, &cell->start, &cell->length);
+    end_cell(rows, cell);
+}
+
+/* Takes a cell; nearly all are plain, without blanks at their ends, and find room. */
+static void take_cell(void *data, size_t length, void *context) {
+    struct rows *rows = context;
+    const unsigned char *bytes = data;
+    const size_t start = rows->bytes.length;
+    bool room = rows->count < rows->cell_room && length < rows->bytes.room - start &&
+                start + length <= ROW_LONGEST;
+    if (rows->status == MENSUR_OK && room &&
+        (length == 0 || (bytes[0] != ' ' && bytes[length - 1] != ' ' &&
+                         copy_plain(bytes, length, rows->bytes.items + start)))) {
+        struct cell *cell = &rows->cells[rows->count];
+        *cell = (struct cell){.start = start, .length = length, .line = rows->line};
+        rows->ended = true;
+        end_cell(rows, cell);
+    } else {
+        take_any_cell(rows, bytes, length);
+    }
 }
 
 static void hand_out(struct rows *rows) {
