@@ -153,7 +153,7 @@ static bool read_plain(const char *at, const char *end, bool decimal_comma, doub
         return false;
     }
     for (; at < end; at++) {
-        unsigned digit = (unsigned)(*at - '0');
+        unsigned digit = (unsigned char)*at - (unsigned)'0';
         if (digit <= 9) {
             mantissa = mantissa * 10 + digit;
         } else if ((*at == '.' || (decimal_comma && *at == ',')) && decimals == NULL &&
@@ -406,11 +406,16 @@ size_t mensur_number_print(double value, int decimals, char *out) {
     return length > 0 ? length : print_decimals(value, decimals, out);
 }
 
+/* The power of ten at or below a size from 1e-4 on and below 1000. */
+static inline int power_below(double size) {
+    return -4 + (size >= 1e-3) + (size >= 1e-2) + (size >= 1e-1) + (size >= 1e0) + (size >= 1e1) +
+           (size >= 1e2);
+}
+
 /* How many decimals leave that many digits of a size from 1e-4 on and below 10^digits: as many as
  * are left by the power of ten at or below it. */
 static int decimals_for(double size, int digits) {
-    int power = -4 + (size >= 1e-3) + (size >= 1e-2) + (size >= 1e-1) + (size >= 1e0) +
-                (size >= 1e1) + (size >= 1e2);
+    int power = power_below(size);
     while (power >= 2 && size >= powers[power + 1]) {
         power++;
     }
@@ -486,7 +491,7 @@ MENSUR_OUT_OF_LINE static size_t print_digits(double value, int digits, char *ou
 size_t mensur_number_print_significant(double value, int digits, char *out) {
     double size = fabs(value);
     size_t length = size >= 1e-4 && size < 1e3 && digits >= 1 && digits <= 15
-                        ? print_short(value, decimals_for(size, digits), out)
+                        ? print_short(value, digits - 1 - power_below(size), out)
                         : 0;
     return length > 0 ? strip_zeros(out, length) : print_digits(value, digits, out);
 }

@@ -12,6 +12,7 @@
 #include <string.h>
 
 #include "number.h"
+#include "out_of_line.h"
 
 #define PI 3.14159265358979323846
 #define NEWTONS_PER_KGF 9.80665
@@ -248,9 +249,10 @@ static bool unit_suits(const struct written *written, const struct mensur_unit *
 }
 
 /* `bare` is the unit of a number that has none. */
-static enum mensur_status read_whole_text(struct rest rest, enum mensur_kind kind,
-                                          const struct mensur_unit *bare,
-                                          struct mensur_quantity *out) {
+MENSUR_OUT_OF_LINE static enum mensur_status read_whole_text(struct rest rest,
+                                                             enum mensur_kind kind,
+                                                             const struct mensur_unit *bare,
+                                                             struct mensur_quantity *out) {
     struct written value, spread = {0};
     pass_blanks(&rest);
     bool negative = pass(&rest, "-");

@@ -79,14 +79,11 @@ MENSUR_OUT_OF_LINE static void refuse_value(struct reading *reading, int at,
                       mensur_domain_text(column->kind, column->domain), hint);
 }
 
-/* A cell's quantity, unknown where it is empty or no such (an error then). */
-static struct mensur_quantity read_quantity(struct reading *reading, int at) {
+/* A cell's quantity, unknown where it is no such (an error then). */
+static struct mensur_quantity read_quantity(struct reading *reading, int at,
+                                            const struct cell *cell) {
     const struct column *column = &reading->layout->columns[at];
-    const struct cell *cell = find_cell(reading, at);
     struct mensur_quantity quantity = MENSUR_UNKNOWN;
-    if (cell == NULL) {
-        return MENSUR_UNKNOWN;
-    }
     if (mensur_quantity_read_in(cell->text, cell->length, column->kind, reading->unit[at],
                                 reading->row->decimal_comma, &quantity) != MENSUR_OK) {
         refuse_text(reading, at, cell);
@@ -99,8 +96,8 @@ static struct mensur_quantity read_quantity(struct reading *reading, int at) {
     return quantity;
 }
 
-static double read_value(struct reading *reading, int column) {
-    struct mensur_quantity quantity = read_quantity(reading, column);
+static double read_value(struct reading *reading, int column, const struct cell *cell) {
+    struct mensur_quantity quantity = read_quantity(reading, column, cell);
     if (quantity.plus_minus > 0) {
         mensur_cell_warning(reading, column, "%s: the \xC2\xB1 is not used in this column",
                             reading->layout->columns[column].name);
@@ -113,12 +110,14 @@ void mensur_cells_read(struct reading *reading, void *row) {
         int i = reading->present[k];
         const struct column *column = &reading->layout->columns[i];
         void *member = (char *)row + column->at;
+        const struct cell *cell = find_cell(reading, i);
         if (column->how == CELL_TEXT) {
-            *(char **)member = mensur_cell_text(reading, i);
+            *(char **)member = cell != NULL ? cell->text : NULL;
         } else if (column->how == CELL_QUANTITY) {
-            *(struct mensur_quantity *)member = read_quantity(reading, i);
+            *(struct mensur_quantity *)member =
+                cell != NULL ? read_quantity(reading, i, cell) : MENSUR_UNKNOWN;
         } else if (column->how == CELL_VALUE) {
-            *(double *)member = read_value(reading, i);
+            *(double *)member = cell != NULL ? read_value(reading, i, cell) : NAN;
         }
         if (column->rule != NULL && mensur_has_column(reading, i)) {
             column->rule(reading, i, row);

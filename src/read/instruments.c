@@ -226,13 +226,18 @@ static const char *or_empty(const char *text) {
     return text != NULL ? text : "";
 }
 
+/* A text that is not given is the empty one. */
+static bool is_same(const char *kept, const char *text) {
+    return text == NULL ? *kept == '\0' : *kept == *text && strcmp(kept, text) == 0;
+}
+
 static bool is_sound(const struct reading *reading, const struct mensur_instrument *instrument) {
     size_t count = reading->sound_count < SOUND_MOST ? reading->sound_count : SOUND_MOST;
     for (size_t i = 0; i < count; i++) {
         const struct sound_names *sound = &reading->sound[i];
-        if (strcmp(sound->text[2], or_empty(instrument->set)) == 0 &&
-            strcmp(sound->text[0], or_empty(instrument->family)) == 0 &&
-            strcmp(sound->text[1], or_empty(instrument->tuning)) == 0) {
+        if (is_same(sound->text[2], instrument->set) &&
+            is_same(sound->text[0], instrument->family) &&
+            is_same(sound->text[1], instrument->tuning)) {
             return true;
         }
     }

@@ -60,12 +60,14 @@ static void sort_by_byte(const uint64_t *from, size_t count, int shift, uint64_t
     }
 }
 
-/* A few are sorted without a second list. */
+/* A few are sorted without a second list. Of many the upper half of the bits is sorted, which
+ * leaves but a few together to be sorted by the lower half. */
 static enum mensur_status sort_hashes(struct names *names) {
-    size_t count = names->count;
+    size_t count = names->count, together = 0;
+    uint64_t *hashes = names->hashes;
     if (count < MANY) {
         if (count > 1) {
-            qsort(names->hashes, count, sizeof(*names->hashes), compare_hashes);
+            qsort(hashes, count, sizeof(*hashes), compare_hashes);
         }
         return MENSUR_OK;
     }
@@ -73,11 +75,20 @@ static enum mensur_status sort_hashes(struct names *names) {
     if (other == NULL) {
         return MENSUR_MEMORY;
     }
-    for (int shift = 0; shift < 64; shift += 16) {
-        sort_by_byte(names->hashes, count, shift, other);
-        sort_by_byte(other, count, shift + 8, names->hashes);
+    for (int shift = 32; shift < 64; shift += 16) {
+        sort_by_byte(hashes, count, shift, other);
+        sort_by_byte(other, count, shift + 8, hashes);
     }
     free(other);
+    for (size_t i = 1; i <= count; i++) {
+        if (i < count && hashes[i] >> 32 == hashes[together] >> 32) {
+            continue;
+        }
+        if (i - together > 1) {
+            qsort(hashes + together, i - together, sizeof(*hashes), compare_hashes);
+        }
+        together = i;
+    }
     return MENSUR_OK;
 }
 

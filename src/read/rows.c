@@ -86,35 +86,44 @@ static uint64_t odd_bytes(uint64_t eight) {
     return (eight | (eight - each * 0x20)) & each * 0x80;
 }
 
-/* Copies bytes, eight at once, the last ones twice rather than one by one; true where they are
- * plain ASCII without control characters, as almost all are. */
-static inline bool copy_plain(const unsigned char *bytes, size_t length, char *to) {
-    uint64_t odd = 0, eight;
+/* What copy_short copies at most. */
+#define CELL_SHORT 16
+
+/* Copies up to 16 bytes in two pieces, which overlap rather than be of any length; true where all
+ * are plain ASCII without control characters, as of almost all cells. */
+static inline bool copy_short(const unsigned char *bytes, size_t length, char *to) {
+    uint64_t eight[2];
     uint32_t four[2];
-    if (length >= sizeof(eight)) {
-        size_t last = length - sizeof(eight);
-        for (size_t i = 0; i < last; i += sizeof(eight)) {
-            memcpy(&eight, bytes + i, sizeof(eight));
-            memcpy(to + i, &eight, sizeof(eight));
-            odd |= odd_bytes(eight);
-        }
-        memcpy(&eight, bytes + last, sizeof(eight));
-        memcpy(to + last, &eight, sizeof(eight));
-        return (odd | odd_bytes(eight)) == 0;
+    if (length >= sizeof(eight[0])) {
+        memcpy(&eight[0], bytes, sizeof(eight[0]));
+        memcpy(&eight[1], bytes + length - sizeof(eight[1]), sizeof(eight[1]));
+        memcpy(to, &eight[0], sizeof(eight[0]));
+        memcpy(to + length - sizeof(eight[1]), &eight[1], sizeof(eight[1]));
+        return (odd_bytes(eight[0]) | odd_bytes(eight[1])) == 0;
     }
     if (length >= sizeof(four[0])) {
-        size_t last = length - sizeof(four[0]);
         memcpy(&four[0], bytes, sizeof(four[0]));
-        memcpy(&four[1], bytes + last, sizeof(four[1]));
+        memcpy(&four[1], bytes + length - sizeof(four[1]), sizeof(four[1]));
         memcpy(to, &four[0], sizeof(four[0]));
-        memcpy(to + last, &four[1], sizeof(four[1]));
+        memcpy(to + length - sizeof(four[1]), &four[1], sizeof(four[1]));
         return odd_bytes(four[0] | (uint64_t)four[1] << 32) == 0;
     }
+    bool odd = false;
     for (size_t i = 0; i < length; i++) {
         to[i] = (char)bytes[i];
         odd |= bytes[i] < 0x20 || bytes[i] >= 0x80;
     }
-    return odd == 0;
+    return !odd;
+}
+
+/* The same of any length. */
+static bool copy_plain(const unsigned char *bytes, size_t length, char *to) {
+    bool plain = true;
+    for (; length > CELL_SHORT && plain; bytes += CELL_SHORT, to += CELL_SHORT) {
+        plain = copy_short(bytes, CELL_SHORT, to);
+        length -= CELL_SHORT;
+    }
+    return plain && copy_short(bytes, length, to);
 }
 
 static size_t append(struct rows *rows, const unsigned char *bytes, size_t length) {
@@ -153,7 +162,7 @@ static enum mensur_status check_row_length(const struct rows *rows, size_t more)
 static inline void end_cell(struct rows *rows, const struct cell *cell) {
     rows->bytes.length = cell->start + cell->length;
     rows->bytes.items[rows->bytes.length++] = '\0';
-    rows->filled |= cell->length > 0;
+    rows->filled = rows->filled || cell->length > 0;
     rows->count++;
     rows->after_return = false;
 }
@@ -183,16 +192,16 @@ MENSUR_OUT_OF_LINE static void take_any_cell(struct rows *rows, const unsigned c
     end_cell(rows, cell);
 }
 
-/* Takes a cell; nearly all are plain, without blanks at their ends, and find room. */
+/* Takes a cell; nearly all are short and plain, without blanks at their ends, and find room. */
 static void take_cell(void *data, size_t length, void *context) {
     struct rows *rows = context;
     const unsigned char *bytes = data;
     const size_t start = rows->bytes.length;
-    bool room = rows->count < rows->cell_room && length < rows->bytes.room - start &&
-                start + length <= ROW_LONGEST;
-    if (rows->status == MENSUR_OK && room &&
+    bool room = rows->count < rows->cell_room && rows->bytes.room - start > CELL_SHORT &&
+                start <= ROW_LONGEST - CELL_SHORT;
+    if (rows->status == MENSUR_OK && room && length <= CELL_SHORT &&
         (length == 0 || (bytes[0] != ' ' && bytes[length - 1] != ' ' &&
-                         copy_plain(bytes, length, rows->bytes.items + start)))) {
+                         copy_short(bytes, length, rows->bytes.items + start)))) {
         struct cell *cell = &rows->cells[rows->count];
         *cell = (struct cell){.start = start, .length = length, .line = rows->line};
         rows->ended = true;
