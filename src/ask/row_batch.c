@@ -14,7 +14,9 @@ static void forget_answers(struct mensur_row_batch *batch) {
     }
     mensur_texts_clear(&batch->messages);
     mensur_facts_clear(&batch->cautions);
-    mensur_ranking_empty(&batch->ranking);
+    if (batch->ranking.asked > 0) {
+        mensur_ranking_empty(&batch->ranking);
+    }
     batch->answered = 0;
     batch->written.length = 0;
     batch->status = MENSUR_OK;

@@ -9,11 +9,18 @@
 #include "number.h"
 #include "tell.h"
 
-static void begin_cell(struct mensur_csv *row) {
-    if (row->begun) {
-        mensur_out_bytes(row->out, ",", 1);
-    }
+/* Room for a number in a new cell; the comma before it, which the first has not, is written. */
+static inline char *cell_room(struct mensur_csv *row) {
+    char *at = mensur_out_room(row->out, MENSUR_NUMBER_ROOM + 1);
+    size_t comma = row->begun ? 1 : 0;
+    *at = ',';
+    mensur_out_wrote(row->out, comma);
     row->begun = true;
+    return at + comma;
+}
+
+static inline void begin_cell(struct mensur_csv *row) {
+    (void)cell_room(row);
 }
 
 /* A key of the head, or a word of our own. */
@@ -62,16 +69,12 @@ void mensur_csv_text(struct mensur_csv *row, const char *key, const char *text) 
 /* Written where it is to stand: of these cells there are most. */
 static inline void number_cell(struct mensur_csv *row, enum mensur_kind kind, double si) {
     double value = mensur_from_si(kind, si);
-    char *room = mensur_out_room(row->out, MENSUR_NUMBER_ROOM + 1), *at = room;
-    if (row->begun) {
-        *at++ = ',';
-    }
-    row->begun = true;
+    char *room = cell_room(row);
     if (isfinite(value)) {
-        at += kind == MENSUR_LENGTH ? mensur_number_print(value, 4, at)
-                                    : mensur_number_print_significant(value, 6, at);
+        mensur_out_wrote(row->out, kind == MENSUR_LENGTH
+                                       ? mensur_number_print(value, 4, room)
+                                       : mensur_number_print_significant(value, 6, room));
     }
-    mensur_out_wrote(row->out, (size_t)(at - room));
 }
 
 void mensur_csv_number(struct mensur_csv *row, const char *key, enum mensur_kind kind, double si) {
@@ -83,8 +86,18 @@ void mensur_csv_number(struct mensur_csv *row, const char *key, enum mensur_kind
 }
 
 static void known_cell(struct mensur_csv *row, const char *key, enum mensur_known known) {
-    const char *word = known == MENSUR_YES ? "true" : known == MENSUR_NO ? "false" : "";
-    word_cell(row, row->head ? key : word);
+    if (row->head) {
+        word_cell(row, key);
+        return;
+    }
+    char *room = cell_room(row);
+    if (known == MENSUR_YES) {
+        memcpy(room, "true", 4);
+        mensur_out_wrote(row->out, 4);
+    } else if (known == MENSUR_NO) {
+        memcpy(room, "false", 5);
+        mensur_out_wrote(row->out, 5);
+    }
 }
 
 static void count_cell(struct mensur_csv *row, const char *key, long count) {
@@ -94,12 +107,12 @@ static void count_cell(struct mensur_csv *row, const char *key, long count) {
 }
 
 /* The cell of a figure; of a difference only a number. */
-static void figure_cell(struct mensur_csv *row, const struct mensur_figure *figure,
-                        const void *record, bool difference) {
-    if (row->head) {
-        word_cell(row, figure->key);
-    } else if (figure->type == MENSUR_FIGURE_NUMBER) {
+static inline void figure_cell(struct mensur_csv *row, const struct mensur_figure *figure,
+                               const void *record, bool difference) {
+    if (figure->type == MENSUR_FIGURE_NUMBER && !row->head) {
         number_cell(row, figure->kind, mensur_figure_value(figure, record));
+    } else if (row->head) {
+        word_cell(row, figure->key);
     } else if (difference) {
         word_cell(row, "");
     } else if (figure->type == MENSUR_FIGURE_KNOWN) {
