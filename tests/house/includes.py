@@ -11,7 +11,7 @@ SEES = {'base': '', 'model': 'base', 'read': 'base model', 'physics': 'base',
         'cli': 'base read ask paper', 'page': 'base read present ask'}
 # The headers in src that other stages may include; each other one is for its own stage alone. The
 # public headers, in include/mensur, include public ones alone.
-SHARED = {'base': 'bytes nearest quantity texts utf8',
+SHARED = {'base': 'bytes nearest out_of_line quantity texts utf8',
           'model': 'bands field instrument note plausible setting stock stock_index string_spec usual',
           'read': 'batch measure shop_files', 'answers': 'ask cautions figures learning map ranking result_use state view working',
           'present': 'document dossier json lettering letters markup present shown sink tell', 'draw': 'drawing pages sheet template tiles',
