@@ -2,6 +2,7 @@
 /* An instrument's figures: the worked violin to every printed digit, what is assumed, what is left
  * unknown, what is refused. */
 #include "demo.h"
+#include "figures.h"
 #include "said.h"
 
 struct wanted_figure {
@@ -306,12 +307,50 @@ static void test_crossings(void **state) {
     mensur_instrument_clear(&violin);
 }
 
+/* Lengths that are asked for alone are those of all parts, to the last bit; how sure they are too.
+ */
+static void test_lengths_alone(void **state) {
+    const struct demo *demo = *state;
+    const struct mensur_instrument *const rows[] = {&demo->heron, &demo->kestrel, &demo->wren,
+                                                    &demo->swift, &demo->bittern, &demo->dipper};
+    const struct mensur_figures figures = mensur_figures(MENSUR_SCOPE_INSTRUMENT);
+    for (size_t i = 0; i < 2 * COUNT_OF(rows); i++) {
+        struct mensur_instrument instrument = *rows[i / 2]; /* texts borrowed */
+        struct mensur_profile whole, alone;
+        struct mensur_fault fault;
+        bool unsure = i % 2 == 1 && !isnan(instrument.measure[MENSUR_FIELD_STOP].value);
+        instrument.measure[MENSUR_FIELD_STOP].plus_minus = unsure ? 0.0005 : 0.0;
+        profile_of(demo, &instrument, &whole);
+        check_status(instrument.name,
+                     mensur_ask_profile(&demo->shop.stock, &instrument, &demo->terms,
+                                        MENSUR_PART_LENGTHS | MENSUR_PART_FIGURES_ALONE, &fault,
+                                        &alone),
+                     MENSUR_OK);
+        assert_true(!unsure || (whole.spread != NULL && alone.spread != NULL));
+        for (size_t k = 0; k < figures.count; k++) {
+            const struct mensur_figure *figure = &figures.items[k];
+            if (figure->type != MENSUR_FIGURE_NUMBER) {
+                continue;
+            }
+            check_close(figure->key, mensur_figure_value(figure, &alone.lengths),
+                        mensur_figure_value(figure, &whole.lengths), 0, 0);
+            if (unsure) {
+                check_close(figure->key, mensur_figure_value(figure, &alone.spread->lengths),
+                            mensur_figure_value(figure, &whole.spread->lengths), 0, 0);
+            }
+        }
+        mensur_profile_clear(&whole);
+        mensur_profile_clear(&alone);
+    }
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_model_violin), cmocka_unit_test(test_usual_values),
         cmocka_unit_test(test_string_alone), cmocka_unit_test(test_pull_by_hand),
         cmocka_unit_test(test_fingers),      cmocka_unit_test(test_warnings),
         cmocka_unit_test(test_refusals),     cmocka_unit_test(test_remedies),
-        cmocka_unit_test(test_no_family),    cmocka_unit_test(test_crossings)};
+        cmocka_unit_test(test_no_family),    cmocka_unit_test(test_crossings),
+        cmocka_unit_test(test_lengths_alone)};
     return cmocka_run_group_tests(tests, demo_open, demo_close);
 }
