@@ -8,9 +8,6 @@
 
 enum { BUFFER = 65536 };
 
-/* So many bytes at once are not gathered but written, once there is a file. */
-enum { MANY = 16384 };
-
 void spool_open(struct spool *spool) {
     *spool = (struct spool){.buffer = malloc(BUFFER)};
     spool->lost = spool->buffer == NULL;
@@ -36,25 +33,16 @@ static bool write_all(int file, const char *bytes, size_t length) {
     return true;
 }
 
-static void write_to_file(struct spool *spool, const char *bytes, size_t length) {
+static void drain(struct spool *spool) {
     spool->file = spool->file == NULL ? tmpfile() : spool->file;
-    if (spool->file == NULL || !write_all(fileno(spool->file), bytes, length)) {
+    if (spool->file == NULL || !write_all(fileno(spool->file), spool->buffer, spool->used)) {
         spool->lost = true;
     }
-}
-
-static void drain(struct spool *spool) {
-    write_to_file(spool, spool->buffer, spool->used);
     spool->used = 0;
 }
 
 static enum mensur_status write_bytes(void *context, const char *bytes, size_t length) {
     struct spool *spool = context;
-    if (spool->file != NULL && length >= MANY && !spool->lost) {
-        drain(spool);
-        write_to_file(spool, bytes, length);
-        return MENSUR_OK;
-    }
     while (length > 0 && !spool->lost) {
         size_t room = BUFFER - spool->used, part = length < room ? length : room;
         memcpy(spool->buffer + spool->used, bytes, part);
