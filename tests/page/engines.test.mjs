@@ -256,9 +256,24 @@ async function search(browser) {
 }
 
 for (const name of names) {
-  const engine = await startEngine(name, scratch), browser = new Browser(engine);
+  let engine, browser;
+  const begin = async () => {
+    engine = await startEngine(name, scratch);
+    browser = new Browser(engine);
+    await engine.size(1300, 1000);
+  };
+  // WebKit's driver ends its session, seldom, "because of page crash or hang", and the same keys in another pass:
+  // then it is started anew, and the part done once more.
+  const done = (part) => part(browser).catch(async (error) => {
+    if (await browser.run(() => true).catch(({ message }) => !/invalid session id/.test(message))) throw error;
+    console.log(`# the engine is gone (${error.message}): started anew`);
+    assert.deepEqual(await engine.asked(), []);
+    await engine.close().catch(() => {});
+    await begin();
+    return part(browser);
+  });
+  await begin();
   console.log(`# ${name} ${engine.version}`);
-  await engine.size(1300, 1000);
   const parts = { "opened from the disk; verdict, how sure and warnings stand in the first screen": firstScreen,
     "nut and bridge dragged by the mouse, with the program's figures": (it) => handlesBy(it, "mouse"),
     "nut and bridge dragged by touch, with the program's figures": (it) => handlesBy(it, "touch"),
@@ -274,7 +289,7 @@ for (const name of names) {
     "50,000 instruments are searched within 100 ms a key": search };
   for (const [what, part] of Object.entries(parts).filter(([what]) => what.includes(process.env.ONLY ?? ""))) {
     const start = performance.now();
-    await test(`${name}: ${what}`, () => part(browser));
+    await test(`${name}: ${what}`, () => done(part));
     console.log(`# ${((performance.now() - start) / 1000).toFixed(1)} s`);
   }
   await test(`${name}: no request left, and nothing went wrong unseen`, async () => {

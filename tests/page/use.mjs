@@ -248,7 +248,7 @@ async function focusKept() {
 }
 
 async function sideOnPhone() {
-  await test("on a phone the side view has fewer figures, 12 px and more, which stand still beside the handles", async () => {
+  await test("on a phone the side view has fewer figures, 12 px high and more", async () => {
     const page = await openPage({ viewport: { width: 320, height: 640 } });
     const texts = () => page.$eval("#draw-side svg", (svg) => {
       const scale = svg.getBoundingClientRect().width / svg.viewBox.baseVal.width;
