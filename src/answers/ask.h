@@ -197,7 +197,4 @@ enum mensur_status mensur_ask_sizes(const struct mensur_stock *stock, const char
 enum mensur_status mensur_remark_fingers(const struct mensur_profile *first,
                                          struct mensur_profile *other);
 
-/* The sources of the equations behind the answers of a command; static, NULL behind the last. */
-const char *const *mensur_sources(const char *command);
-
 #endif

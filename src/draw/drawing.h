@@ -29,16 +29,12 @@ enum mensur_status mensur_draw_decision(const struct mensur_decision *decision, 
                                         const struct mensur_drawing_style *style,
                                         const struct mensur_sink *sink);
 
-/* Strings for a length: TENSION from the present, the recommended and the next strings against what
- * is wished; no other part. */
-enum mensur_status mensur_draw_restringing(const struct mensur_restringing *restringing,
-                                           const struct mensur_drawing_style *style,
-                                           const struct mensur_sink *sink);
-
-/* The plane of stop and neck. */
-enum mensur_status mensur_draw_map(const struct mensur_map *map,
-                                   const struct mensur_drawing_style *style,
-                                   const struct mensur_sink *sink);
+/* Any of these, of strings for a length those from the present, the recommended and the next
+ * strings against what is wished, and the plane of stop and neck: of these two the parts do not
+ * count. `all_states` is decided here. */
+enum mensur_status mensur_draw_answer(const struct mensur_illustration *of,
+                                      const struct mensur_drawing_style *style,
+                                      const struct mensur_sink *sink);
 
 /* The function of mensur_illustrate's type, for the style of HTML; inches and force unit are
  * obeyed.

@@ -64,15 +64,15 @@ static void put_instrument(struct mensur_json *json, const struct mensur_style *
 
 enum mensur_status page_write_figures(const struct mensur_answer *answer,
                                       const struct mensur_sink *sink) {
-    bool alone = answer->kind == MENSUR_ANSWER_PROFILES;
-    const struct mensur_profile *profiles =
-        alone ? answer->profiles : answer->comparison.instruments;
-    size_t count = alone ? answer->profile_count : answer->comparison.count;
+    const struct mensur_comparison *comparison = answer->comparison;
     struct mensur_out out;
     struct mensur_json json = {.out = &out};
-    if (!alone && answer->kind != MENSUR_ANSWER_COMPARISON) {
+    if (answer->told != comparison) {
         return MENSUR_USE;
     }
+    bool alone = comparison == NULL;
+    const struct mensur_profile *profiles = alone ? answer->profiles : comparison->instruments;
+    size_t count = alone ? answer->profile_count : comparison->count;
     mensur_out_open(&out, sink, false);
     mensur_json_begin(&json, '{');
     mensur_json_key(&json, "instruments");
@@ -82,7 +82,7 @@ enum mensur_status page_write_figures(const struct mensur_answer *answer,
     }
     mensur_json_end(&json, ']');
     mensur_json_key(&json, "changed");
-    mensur_json_bool(&json, !alone && answer->comparison.changed);
+    mensur_json_bool(&json, !alone && comparison->changed);
     mensur_json_end(&json, '}');
     mensur_out_flush(&out);
     return out.status;

@@ -6,7 +6,7 @@
 #include <string.h>
 
 #include "letters.h"
-#include "tell.h"
+#include "telling.h"
 
 static const char *longer(double difference) {
     return difference < 0.0 ? "shorter" : "longer";
@@ -18,7 +18,7 @@ static void tell_verdict(struct mensur_document *document, const struct mensur_t
     double more = then->string_length - now->string_length;
     struct mensur_shown shown = mensur_show_difference(&document->style, MENSUR_LENGTH, more);
     mensur_paragraph(document, 0, "%n at a body of %l: stop %l, neck %l, string %l; ",
-                     told->scaled->model, told->scaled->body, then->stop, then->neck,
+                     told->scaled.model, told->scaled.body, then->stop, then->neck,
                      then->string_length);
     if (shown.text[strspn(shown.text, "+-0.")] == '\0') {
         mensur_say(document, "the string is as long as it was.");
@@ -89,7 +89,7 @@ static bool is_main(const struct mensur_scaled_measure *measure) {
 
 /* Whether the table has all that are scaled: in a brief answer where they are so few. */
 static bool has_all(const struct mensur_document *document, const struct mensur_told_scaled *told) {
-    const struct mensur_scaled *scaled = told->scaled;
+    const struct mensur_scaled *scaled = &told->scaled;
     size_t count = 0, most = told->decision == NULL ? 9 : 6;
     for (size_t i = 0; i < scaled->measure_count; i++) {
         count += is_held(&scaled->measures[i]) ? 0 : 1;
@@ -98,7 +98,7 @@ static bool has_all(const struct mensur_document *document, const struct mensur_
 }
 
 static void tell_measures(struct mensur_document *document, const struct mensur_told_scaled *told) {
-    const struct mensur_scaled *scaled = told->scaled;
+    const struct mensur_scaled *scaled = &told->scaled;
     bool all = has_all(document, told);
     mensur_gap(document);
     mensur_table(document, MENSUR_TABLE, "Each measurement of %n, scaled by its rule",
@@ -128,7 +128,7 @@ static void tell_measures(struct mensur_document *document, const struct mensur_
 
 /* What the table leaves out, rule by rule; a held one goes on behind it. */
 static void tell_rest(struct mensur_document *document, const struct mensur_told_scaled *told) {
-    const struct mensur_scaled *scaled = told->scaled;
+    const struct mensur_scaled *scaled = &told->scaled;
     size_t said = 0;
     for (size_t i = 0; i < scaled->measure_count && !has_all(document, told); i++) {
         const struct mensur_shown rule = rule_of(document, &scaled->measures[i]);
@@ -242,7 +242,17 @@ static void tell_remarks(struct mensur_document *document, const struct mensur_t
     }
 }
 
-void mensur_tell_scaled(struct mensur_document *document, const struct mensur_told_scaled *told) {
+static void tell(struct mensur_presenter *presenter, const void *record) {
+    const struct mensur_told_scaled *told = record;
+    struct mensur_document *document = &presenter->document;
+    for (size_t i = 0; i < told->comparison->count; i++) {
+        const struct mensur_profile *profile = &told->comparison->instruments[i];
+        telling_gather_profile(presenter, profile->instrument, profile, TELLING_BEHIND_BOTH);
+    }
+    if (told->decision != NULL && told->decision->has_like) {
+        telling_gather_profile(presenter, told->decision->like.instrument, &told->decision->like,
+                               TELLING_BEHIND_BOTH);
+    }
     document->style.neck_base = mensur_shown_neck_base(told->comparison->instruments[0].held);
     tell_verdict(document, told);
     if (told->decision != NULL && !document->style.full) {
@@ -250,9 +260,9 @@ void mensur_tell_scaled(struct mensur_document *document, const struct mensur_to
     }
     tell_measures(document, told);
     tell_rest(document, told);
-    tell_held(document, told->scaled, MENSUR_SCALE_HELD, "Held", !has_all(document, told));
-    tell_held(document, told->scaled, MENSUR_SCALE_KEPT, "Kept as asked", false);
-    tell_air_kept(document, told->scaled);
+    tell_held(document, &told->scaled, MENSUR_SCALE_HELD, "Held", !has_all(document, told));
+    tell_held(document, &told->scaled, MENSUR_SCALE_KEPT, "Kept as asked", false);
+    tell_air_kept(document, &told->scaled);
     if (document->style.full) {
         mensur_heading(document, MENSUR_HEADING_PART, "Beside the model");
         mensur_tell_comparison(document, told->comparison);
@@ -267,3 +277,91 @@ void mensur_tell_scaled(struct mensur_document *document, const struct mensur_to
         tell_moves(document, told);
     }
 }
+
+/* A row of instruments.csv: heads and units are those of that file. */
+static void scaled_row(struct mensur_csv *row, const void *answer, size_t i) {
+    const struct mensur_scaled *scaled = answer;
+    (void)i; /* one row an answer */
+    for (size_t j = 0; j < scaled->cell_count; j++) {
+        const struct mensur_scaled_cell *cell = &scaled->cells[j];
+        if (cell->text != NULL) {
+            mensur_csv_text(row, cell->head, cell->text);
+        } else {
+            mensur_csv_number(row, cell->head, MENSUR_LENGTH, cell->length);
+        }
+    }
+}
+
+static void csv(struct mensur_presenter *presenter, const void *record) {
+    const struct mensur_told_scaled *told = record;
+    mensur_csv_rows(presenter, scaled_row, &told->scaled, 1);
+}
+
+static void put_measures(struct mensur_json *to, const struct mensur_scaled *scaled) {
+    json_put_begin(to, "measurements", '[');
+    for (size_t i = 0; i < scaled->measure_count; i++) {
+        const struct mensur_scaled_measure *measure = &scaled->measures[i];
+        mensur_json_begin(to, '{');
+        json_put_text(to, "field", measure->field);
+        json_put_number(to, "from_mm", MENSUR_LENGTH, measure->from);
+        json_put_number(to, "to_mm", MENSUR_LENGTH, measure->to);
+        json_put_number(to, "exponent", MENSUR_NUMBER, measure->exponent);
+        json_put_bool(to, "held",
+                      measure->rule == MENSUR_SCALE_HELD || measure->rule == MENSUR_SCALE_KEPT);
+        mensur_json_end(to, '}');
+    }
+    mensur_json_end(to, ']');
+}
+
+static void json(struct mensur_presenter *presenter, const void *record) {
+    const struct mensur_told_scaled *told = record;
+    const struct mensur_scaled *scaled = &told->scaled;
+    struct mensur_json answer = json_begin_answer(presenter);
+    json_put_text(&answer, "instrument", scaled->model);
+    json_put_text(&answer, "name", scaled->name);
+    json_put_number(&answer, "ratio", MENSUR_NUMBER, scaled->ratio);
+    put_measures(&answer, scaled);
+    json_put_number(&answer, "rib_more_mm", MENSUR_LENGTH, scaled->rib_more);
+    json_put_number(&answer, "rib_more_least_mm", MENSUR_LENGTH, scaled->rib_more_least);
+    json_put_number(&answer, "rib_more_most_mm", MENSUR_LENGTH, scaled->rib_more_most);
+    json_compared(&answer, told->comparison);
+    if (told->decision != NULL) {
+        json_put_begin(&answer, "decision", '{');
+        json_put_text(&answer, "instrument", told->decision->present.instrument);
+        json_decision(&answer, told->decision);
+        mensur_json_end(&answer, '}');
+    } else {
+        json_put_null(&answer, "decision");
+    }
+    json_end_answer(presenter, &answer);
+}
+
+static void cautions(const void *record, struct mensur_facts *cautions) {
+    const struct mensur_told_scaled *told = record;
+    cautions_of_comparison(told->comparison, cautions);
+    if (told->decision != NULL) {
+        cautions_of_decision(told->decision, cautions);
+    }
+}
+
+static void clear(void *record) {
+    struct mensur_told_scaled *told = record;
+    mensur_scaled_clear(&told->scaled);
+}
+
+static void drawing(const void *record, struct mensur_illustration *drawing) {
+    const struct mensur_told_scaled *told = record;
+    *drawing =
+        (struct mensur_illustration){.parts = MENSUR_DRAW_SIDE, .comparison = told->comparison};
+}
+
+const struct mensur_answer_kind mensur_scaled_answer = {
+    .size = sizeof(struct mensur_told_scaled),
+    .clear = clear,
+    .sources = mensur_sources_scale,
+    .cautions = cautions,
+    .drawing = drawing,
+    .tell = tell,
+    .csv = csv,
+    .json = json,
+};

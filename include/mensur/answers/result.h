@@ -410,10 +410,14 @@ struct mensur_learned_family {
     struct mensur_texts warnings;    /**< what was left out */
 };
 
+/** What is learnt from instruments; the library's own. */
+struct mensur_learning;
+
 /** What is usual in a shop. */
 struct mensur_learned {
     size_t count;
     struct mensur_learned_family *families; /**< owned: all of the shop's, in its order */
+    struct mensur_learning *learning;       /**< owned: what they borrow from; the library's own */
 };
 
 /** One wish and the necks (or stops) that meet it. */
