@@ -18,7 +18,8 @@ enum command_takes {
     TAKES_EVERY = 2,   /* every instrument of the shop, by an option */
     TAKES_WISHES = 4,
     TAKES_BOW = 8, /* how it is bowed, and what bow and finger feel */
-    TAKES_FRETS = 16
+    TAKES_FRETS = 16,
+    TAKES_ONE = 32 /* one instrument alone: what stands behind it changes it */
 };
 
 /* A command in a row: id, name, arguments, what it answers, an example; what it takes; what reads
@@ -43,10 +44,11 @@ enum command_takes {
       "mensur compare kestrel wren", TAKES_SEVERAL | TAKES_BOW, compare, comparison,               \
       ANSWERS(comparison))                                                                         \
     X(CHANGE, "change", "NAME FIELD=VALUE...", "an instrument as it is against itself as changed", \
-      "mensur change kestrel neck=+6 stop=-3", TAKES_BOW, change, change, ANSWERS(comparison))     \
+      "mensur change kestrel neck=+6 stop=-3", TAKES_ONE | TAKES_BOW, change, change,              \
+      ANSWERS(comparison))                                                                         \
     X(SCALE, "scale", "NAME body=MM [wishes]",                                                     \
       "a model in another size: what is scaled by which rule, what is held",                       \
-      "mensur scale heron body=395", TAKES_WISHES, scale, scaled, ANSWERS(scaled))                 \
+      "mensur scale heron body=395", TAKES_ONE | TAKES_WISHES, scale, scaled, ANSWERS(scaled))     \
     X(NECK, "neck", "NAME [wishes]", "the neck that this stop wants",                              \
       "mensur neck kestrel --like heron", TAKES_WISHES | TAKES_BOW, decide, decision,              \
       ANSWERS(decision))                                                                           \
@@ -57,8 +59,8 @@ enum command_takes {
       "mensur find family=viola string_length=..370 --like heron", TAKES_WISHES, find, ranking,    \
       ANSWERS(ranking))                                                                            \
     X(RESTRING, "restring", "NAME [FIELD=VALUE...] [wishes]",                                      \
-      "strings for this length, out of the catalogue", "mensur restring kestrel --like heron", 0,  \
-      restring, restringing, ANSWERS(restringing))                                                 \
+      "strings for this length, out of the catalogue", "mensur restring kestrel --like heron",     \
+      TAKES_ONE, restring, restringing, ANSWERS(restringing))                                      \
     X(MAP, "map", "[NAME...] [wishes]", "instruments on the plane of stop and neck",               \
       "mensur map kestrel --like heron --output map.svg", TAKES_SEVERAL | TAKES_WISHES, map, map,  \
       ANSWERS(map))                                                                                \
@@ -97,11 +99,13 @@ enum command {
 #define BIT_EVERY(id, name, arguments, meaning, example, takes, ...) BIT_OF(id, takes, TAKES_EVERY)
 #define BIT_WISH(id, name, arguments, meaning, example, takes, ...) BIT_OF(id, takes, TAKES_WISHES)
 #define BIT_BOW(id, name, arguments, meaning, example, takes, ...) BIT_OF(id, takes, TAKES_BOW)
+#define BIT_ONE(id, name, arguments, meaning, example, takes, ...) BIT_OF(id, takes, TAKES_ONE)
 #define BIT_FRETS(id, name, arguments, meaning, example, takes, ...) BIT_OF(id, takes, TAKES_FRETS)
 #define COMMANDS_SEVERAL (0u COMMAND_LIST(BIT_SEVERAL))
 #define COMMANDS_EVERY (0u COMMAND_LIST(BIT_EVERY))
 #define COMMANDS_WISH (0u COMMAND_LIST(BIT_WISH))
 #define COMMANDS_STRINGS (0u COMMAND_LIST(BIT_BOW))
+#define COMMANDS_ONE (0u COMMAND_LIST(BIT_ONE))
 #define COMMANDS_FRETS (0u COMMAND_LIST(BIT_FRETS))
 #define COMMANDS_RESTRING (1u << COMMAND_RESTRING)
 
