@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The plane of stop and neck in words: how a neck makes up for a stop, and the points as a table.
- */
+/* The plane of stop and neck without its drawing: how a neck makes up for a stop; the points. */
 #include <math.h>
 
 #include "telling.h"
