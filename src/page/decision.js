@@ -43,8 +43,9 @@ function setFragment(box, html) {
   const made = make("div", {}, ...folded([...parsed(html).childNodes]));
   if (box.childNodes.length === made.childNodes.length && [...made.childNodes].every((node, i) => patched(box.childNodes[i], node))) return;
   const open = [...box.querySelectorAll("details")].map((details) => details.open);
-  box.replaceChildren(...made.childNodes);
-  box.querySelectorAll("details").forEach((details, i) => { details.open = open[i] ?? false; });
+  const nodes = [...made.childNodes];
+  made.querySelectorAll("details").forEach((details, i) => { details.open = open[i] ?? false; });
+  replaceIn(box, nodes);
 }
 
 // Markup of the program's, where it is not what the box holds already.
@@ -60,7 +61,7 @@ function showAnswer(engine, box, words, parts) {
   if (status <= 1) showMarkup(box, text);
   else if (box.told !== text) {
     box.told = text;
-    box.replaceChildren(make("p", {}, pageWords(text)));
+    replaceIn(box, [make("p", {}, pageWords(text))]);
   }
   return status;
 }

@@ -133,12 +133,24 @@ function parsed(html) {
   return holder.content;
 }
 
+// Puts other nodes into a box. What has the focus there hands it on, so that the next key is not lost: to the
+// element of its kind with its id, with its text, or in its place.
+function replaceIn(box, nodes) {
+  const had = document.activeElement, alike = () => [...box.querySelectorAll(had.localName)].filter((one) => one.tabIndex >= 0);
+  const at = box.contains(had) && had !== box ? alike().indexOf(had) : -1;
+  box.replaceChildren(...nodes);
+  if (at < 0) return;
+  const now = alike();
+  const next = now.find((one) => had.id && one.id === had.id) ?? now.find((one) => !had.id && one.textContent === had.textContent) ?? now[at];
+  next?.focus({ preventScroll: true });
+}
+
 // Builds a box's content anew where what it is made from has changed.
 function refill(box, from, build) {
   const key = JSON.stringify(from);
   if (box.madeFrom === key) return;
   box.madeFrom = key;
-  box.replaceChildren(...build());
+  replaceIn(box, build());
 }
 
 function save(name, type, content) {

@@ -55,8 +55,8 @@ class Measures {
       `${isolated(base.name)} as in the file`);
     back.addEventListener("click", () => this.changed(this.side, null, null));
     this.now = make("p", { class: "now", id: `${this.side}-now` });
-    this.box.replaceChildren(make("p", { class: "hint" }, isolated(base.name) + (base.note ? `: ${isolated(base.note)}` : "")),
-      ...rows.filter(isKey).map((row) => row.box), this.now, this.names(base, shop), rest, make("p", {}, back));
+    replaceIn(this.box, [make("p", { class: "hint" }, isolated(base.name) + (base.note ? `: ${isolated(base.note)}` : "")),
+      ...rows.filter(isKey).map((row) => row.box), this.now, this.names(base, shop), rest, make("p", {}, back)]);
   }
 
   // The set of strings, the tuning, and whether the instrument exists.

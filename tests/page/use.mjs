@@ -222,6 +222,31 @@ async function numbers() {
   });
 }
 
+async function focusKept() {
+  await test("what is told anew leaves the focus on what had it", async () => {
+    const page = await openPage({ fragment: "#a=kestrel&a.neck=128&b=heron&like=heron" });
+    const had = (sought) => page.evaluate((sought) => {
+      const one = [...document.querySelectorAll(sought.within)].find((it) => it.textContent.startsWith(sought.text));
+      one.focus();
+      window.had = one;
+      return document.activeElement === one;
+    }, sought);
+    const has = () => page.evaluate(() => ({ anew: !window.had.isConnected, id: document.activeElement.id, text: document.activeElement.textContent }));
+    assert.ok(await had({ within: "#decision-more summary", text: "Step by step" }));
+    await page.$eval("#a-back", (one) => one.click()); // which takes no focus
+    await settle(page);
+    assert.deepEqual(await has(), { anew: true, id: "", text: "Step by step" });
+    assert.ok(await had({ within: "#a-neck", text: "" }));
+    await page.$eval("#a-name", (one) => {
+      one.value = "wren";
+      one.dispatchEvent(new Event("change"));
+    });
+    await settle(page);
+    assert.deepEqual(await has(), { anew: true, id: "a-neck", text: "" });
+    await page.context().close();
+  });
+}
+
 async function names() {
   await test("names are isolated, and characters that steer a text stand as their code points", async () => {
     const page = await openPage(), rook = "Rook\u202egnol", raven = "עורב 2";
@@ -717,6 +742,7 @@ export async function inUse() {
   await noCommands();
   await drawings();
   await numbers();
+  await focusKept();
   await names();
   await nothingLost();
   await dropped();
