@@ -84,18 +84,6 @@ enum mensur_status mensur_instrument_changed(const struct mensur_stock *stock,
                                              struct mensur_fault *fault,
                                              struct mensur_instrument *out);
 
-/* The model in another size, every measurement by its own rule (scale_rules.h), and what it then
- * is as an instrument, a plan, for the caller to clear. What was not measured is not scaled: it is
- * assumed anew.
- *
- * MENSUR_USE also where no size in reach has the string length that is asked for, or a measurement
- * is to be kept that the model does not have. */
-enum mensur_status mensur_ask_scale(const struct mensur_stock *stock,
-                                    const struct mensur_instrument *model,
-                                    const struct mensur_scaling *scaling,
-                                    const struct mensur_terms *terms, struct mensur_fault *fault,
-                                    struct mensur_scaled *out, struct mensur_instrument *scaled);
-
 /** All that is wished for. */
 struct mensur_wishes {
     const struct mensur_instrument *like; /**< NULL: none */

@@ -90,17 +90,6 @@ void mensur_comparison_clear(struct mensur_comparison *comparison) {
     memset(comparison, 0, sizeof *comparison);
 }
 
-void mensur_scaled_clear(struct mensur_scaled *scaled) {
-    for (size_t i = 0; scaled->cells != NULL && i < scaled->cell_count; i++) {
-        free(scaled->cells[i].text);
-    }
-    free(scaled->cells);
-    free(scaled->measures);
-    free(scaled->model);
-    free(scaled->name);
-    memset(scaled, 0, sizeof *scaled);
-}
-
 void mensur_decision_clear(struct mensur_decision *decision) {
     mensur_profile_clear(&decision->present);
     mensur_profile_clear(&decision->before);

@@ -44,7 +44,6 @@ void mensur_facts_clear(struct mensur_facts *list);
 void mensur_profile_clear(struct mensur_profile *profile);
 void mensur_comparison_clear(struct mensur_comparison *comparison);
 void mensur_learned_clear(struct mensur_learned *learned);
-void mensur_scaled_clear(struct mensur_scaled *scaled);
 void mensur_decision_clear(struct mensur_decision *decision);
 void mensur_restringing_clear(struct mensur_restringing *restringing);
 void mensur_reaching_clear(struct mensur_reaching *reaching);

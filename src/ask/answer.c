@@ -472,7 +472,7 @@ enum mensur_status ask_make_dossier(struct asking *asking) {
 /* The model beside the scaled one, and the decision on the neck of that. */
 static enum mensur_status compare_scaled(struct asking *asking,
                                          const struct mensur_instrument *scaled,
-                                         struct mensur_told_scaled *told) {
+                                         struct mensur_scaled *out) {
     const struct mensur_question *question = asking->question;
     const struct mensur_stock *stock = &asking->shop->stock;
     struct mensur_answer *answer = asking->answer;
@@ -486,10 +486,10 @@ static enum mensur_status compare_scaled(struct asking *asking,
     if (status == MENSUR_OK && wishes_anything(question)) {
         status = decide(asking, scaled);
     }
-    told->comparison = answer->comparison;
-    told->decision = answer->decision;
+    out->comparison = answer->comparison;
+    out->decision = answer->decision;
     return status == MENSUR_OK && wants_working(question)
-               ? mensur_ask_working_scale(stock, both[0], scaled, &told->scaled, answer->decision,
+               ? mensur_ask_working_scale(stock, both[0], scaled, out, answer->decision,
                                           &question->terms, &asking->fault, &answer->working)
                : status;
 }
@@ -500,14 +500,14 @@ enum mensur_status ask_make_scaled(struct asking *asking) {
     if (status != MENSUR_OK) {
         return status;
     }
-    struct mensur_told_scaled *told = ask_record(asking, &mensur_scaled_answer);
-    if (told == NULL) {
+    struct mensur_scaled *out = ask_record(asking, &mensur_scaled_answer);
+    if (out == NULL) {
         return MENSUR_MEMORY;
     }
     status = mensur_ask_scale(&asking->shop->stock, asking->list[0], &asking->question->scaling,
-                              &asking->question->terms, &asking->fault, &told->scaled, &scaled);
+                              &asking->question->terms, &asking->fault, out, &scaled);
     if (status == MENSUR_OK) {
-        status = compare_scaled(asking, &scaled, told);
+        status = compare_scaled(asking, &scaled, out);
         mensur_instrument_clear(&scaled);
     }
     return status;

@@ -113,12 +113,6 @@ struct mensur_told_files {
     size_t count;
     struct mensur_told_file *files; /* owned */
 };
-/* A model in another size; owns what is scaled alone. */
-struct mensur_told_scaled {
-    struct mensur_scaled scaled;
-    const struct mensur_comparison *comparison; /* it as it is, and scaled */
-    const struct mensur_decision *decision;     /* on the scaled one; NULL: nothing was wished */
-};
 /* The words of a decision, without its tables. */
 void mensur_tell_decision_words(struct mensur_document *document,
                                 const struct mensur_decision *decision);
