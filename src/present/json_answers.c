@@ -27,9 +27,9 @@ static void json_profile(struct mensur_presenter *presenter, const struct mensur
             put_part(&answer, part, records.items);
             continue;
         }
-        json_put_begin(&answer, part->list, '[');
+        mensur_json_begin(&answer, part->list, '[');
         for (size_t i = 0; i < records.count; i++) {
-            mensur_json_begin(&answer, '{');
+            mensur_json_begin(&answer, NULL, '{');
             put_part(&answer, part, (const char *)records.items + i * records.size);
             mensur_json_end(&answer, '}');
         }
@@ -49,14 +49,14 @@ static void json_answer(struct mensur_presenter *presenter, const struct mensur_
 static void json_open(struct mensur_presenter *presenter) {
     const struct mensur_heading *heading = presenter->heading;
     struct mensur_json whole = {.out = &presenter->out};
-    mensur_json_begin(&whole, '{');
-    json_put_text(&whole, "mensur", MENSUR_VERSION);
-    json_put_text(&whole, "command", heading->command);
-    json_put_text(&whole, "shop", heading->shop);
-    json_put_number(&whole, "a4_Hz", MENSUR_FREQUENCY, heading->a4);
-    json_put_text(&whole, "fifths", heading->fifths);
-    json_put_text(&whole, "steps", heading->steps);
-    json_put_begin(&whole, "answers", '[');
+    mensur_json_begin(&whole, NULL, '{');
+    mensur_json_text(&whole, "mensur", MENSUR_VERSION);
+    mensur_json_text(&whole, "command", heading->command);
+    mensur_json_text(&whole, "shop", heading->shop);
+    mensur_json_number(&whole, "a4_Hz", MENSUR_FREQUENCY, heading->a4);
+    mensur_json_text(&whole, "fifths", heading->fifths);
+    mensur_json_text(&whole, "steps", heading->steps);
+    mensur_json_begin(&whole, "answers", '[');
 }
 
 static void json_close(struct mensur_presenter *presenter) {
@@ -65,9 +65,9 @@ static void json_close(struct mensur_presenter *presenter) {
     mensur_out_text(whole.out, presenter->answers > 0 ? "\n" : "");
     mensur_json_end(&whole, ']');
     json_put_facts(&whole, "cautions", &presenter->cautions);
-    json_put_begin(&whole, "sources", '[');
+    mensur_json_begin(&whole, "sources", '[');
     for (; source != NULL && *source != NULL; source++) {
-        mensur_json_text(&whole, *source);
+        mensur_json_text(&whole, NULL, *source);
     }
     mensur_json_end(&whole, ']');
     mensur_json_end(&whole, '}');

@@ -5,53 +5,17 @@
 
 #include "sentences.h"
 
-void json_put_null(struct mensur_json *to, const char *key) {
-    mensur_json_key(to, key);
-    mensur_json_null(to);
-}
-
-void json_put_bool(struct mensur_json *to, const char *key, bool value) {
-    mensur_json_key(to, key);
-    mensur_json_bool(to, value);
-}
-
-void json_put_count(struct mensur_json *to, const char *key, long count) {
-    mensur_json_key(to, key);
-    mensur_json_count(to, count);
-}
-
-void json_put_text(struct mensur_json *to, const char *key, const char *text) {
-    mensur_json_key(to, key);
-    mensur_json_text(to, text);
-}
-
-void json_put_number(struct mensur_json *to, const char *key, enum mensur_kind kind, double si) {
-    mensur_json_key(to, key);
-    mensur_json_number(to, kind, si);
-}
-
 void json_put_known(struct mensur_json *to, const char *key, enum mensur_known known) {
-    mensur_json_key(to, key);
     if (known == MENSUR_UNSURE) {
-        mensur_json_null(to);
+        mensur_json_null(to, key);
     } else {
-        mensur_json_bool(to, known == MENSUR_YES);
+        mensur_json_bool(to, key, known == MENSUR_YES);
     }
 }
 
-void json_put_begin(struct mensur_json *to, const char *key, char bracket) {
-    mensur_json_key(to, key);
-    mensur_json_begin(to, bracket);
-}
-
 void json_put_empty(struct mensur_json *to, const char *key) {
-    json_put_begin(to, key, '[');
+    mensur_json_begin(to, key, '[');
     mensur_json_end(to, ']');
-}
-
-void json_put_texts(struct mensur_json *to, const char *key, const struct mensur_texts *texts) {
-    mensur_json_key(to, key);
-    mensur_json_texts(to, texts);
 }
 
 void json_add_sentences(struct mensur_json *to, const struct mensur_facts *facts,
@@ -63,14 +27,14 @@ void json_add_sentences(struct mensur_json *to, const struct mensur_facts *facts
 void json_put_facts(struct mensur_json *to, const char *key, const struct mensur_facts *facts) {
     struct mensur_texts texts = {0};
     json_add_sentences(to, facts, &texts);
-    json_put_texts(to, key, &texts);
+    mensur_json_texts(to, key, &texts);
     mensur_texts_clear(&texts);
 }
 
 void json_put_sentence(struct mensur_json *to, const char *key, const struct mensur_facts *facts) {
     struct mensur_texts texts = {0};
     json_add_sentences(to, facts, &texts);
-    json_put_text(to, key, texts.count > 0 ? texts.items[0] : "");
+    mensur_json_text(to, key, texts.count > 0 ? texts.items[0] : "");
     mensur_texts_clear(&texts);
 }
 
@@ -78,7 +42,7 @@ void json_put_figure(struct mensur_json *to, const struct mensur_figure *figure,
                      bool difference) {
     switch (figure->type) {
     case MENSUR_FIGURE_NUMBER:
-        json_put_number(to, figure->key, figure->kind, mensur_figure_value(figure, record));
+        mensur_json_number(to, figure->key, figure->kind, mensur_figure_value(figure, record));
         return;
     case MENSUR_FIGURE_KNOWN:
         json_put_known(to, figure->key,
@@ -88,7 +52,7 @@ void json_put_figure(struct mensur_json *to, const struct mensur_figure *figure,
     case MENSUR_FIGURE_TEXT:
         break;
     }
-    json_put_text(to, figure->key, mensur_figure_text(figure, record));
+    mensur_json_text(to, figure->key, mensur_figure_text(figure, record));
 }
 
 void json_put_figures(struct mensur_json *to, enum mensur_scope scope, const void *record,
@@ -104,9 +68,9 @@ void json_put_figures(struct mensur_json *to, enum mensur_scope scope, const voi
 
 void json_put_records(struct mensur_json *to, const char *key, enum mensur_scope scope,
                       const void *records, size_t count, size_t size, bool difference) {
-    json_put_begin(to, key, '[');
+    mensur_json_begin(to, key, '[');
     for (size_t i = 0; i < count; i++) {
-        mensur_json_begin(to, '{');
+        mensur_json_begin(to, NULL, '{');
         json_put_figures(to, scope, (const char *)records + i * size, difference);
         mensur_json_end(to, '}');
     }
@@ -126,13 +90,13 @@ void json_put_positions(struct mensur_json *to, const struct mensur_position *po
 }
 
 void json_put_matters(struct mensur_json *to, const struct mensur_matter *matters, size_t count) {
-    json_put_begin(to, "matters_most", '[');
+    mensur_json_begin(to, "matters_most", '[');
     for (size_t i = 0; i < count; i++) {
-        mensur_json_begin(to, '{');
-        json_put_text(to, "field", matters[i].field);
-        json_put_number(to, "share", MENSUR_NUMBER, matters[i].share);
-        json_put_text(to, "of", matters[i].of);
-        json_put_bool(to, "assumed", matters[i].assumed);
+        mensur_json_begin(to, NULL, '{');
+        mensur_json_text(to, "field", matters[i].field);
+        mensur_json_number(to, "share", MENSUR_NUMBER, matters[i].share);
+        mensur_json_text(to, "of", matters[i].of);
+        mensur_json_bool(to, "assumed", matters[i].assumed);
         mensur_json_end(to, '}');
     }
     mensur_json_end(to, ']');
@@ -140,18 +104,18 @@ void json_put_matters(struct mensur_json *to, const struct mensur_matter *matter
 
 void json_put_spread(struct mensur_json *to, const struct mensur_spread *spread) {
     if (spread == NULL) {
-        json_put_null(to, "plus_minus");
-        json_put_null(to, "matters_most");
+        mensur_json_null(to, "plus_minus");
+        mensur_json_null(to, "matters_most");
         return;
     }
-    json_put_begin(to, "plus_minus", '{');
+    mensur_json_begin(to, "plus_minus", '{');
     json_put_figures(to, MENSUR_SCOPE_INSTRUMENT, &spread->lengths, true);
     json_put_strings(to, spread->strings, spread->string_count, true);
-    json_put_number(to, "total_tension_N", MENSUR_FORCE, spread->total_tension);
-    json_put_number(to, "total_force_on_belly_N", MENSUR_FORCE, spread->total_force_on_belly);
-    json_put_number(to, "force_on_treble_foot_N", MENSUR_FORCE, spread->force_on_treble_foot);
-    json_put_number(to, "force_on_bass_foot_N", MENSUR_FORCE, spread->force_on_bass_foot);
-    json_put_number(to, "neck_moment_Nm", MENSUR_NUMBER, spread->neck_moment);
+    mensur_json_number(to, "total_tension_N", MENSUR_FORCE, spread->total_tension);
+    mensur_json_number(to, "total_force_on_belly_N", MENSUR_FORCE, spread->total_force_on_belly);
+    mensur_json_number(to, "force_on_treble_foot_N", MENSUR_FORCE, spread->force_on_treble_foot);
+    mensur_json_number(to, "force_on_bass_foot_N", MENSUR_FORCE, spread->force_on_bass_foot);
+    mensur_json_number(to, "neck_moment_Nm", MENSUR_NUMBER, spread->neck_moment);
     json_put_positions(to, spread->positions, spread->position_count, true);
     mensur_json_end(to, '}');
     json_put_matters(to, spread->matters, spread->matter_count);
@@ -162,23 +126,23 @@ void json_add_assumed(struct mensur_json *to, const char *instrument,
     for (size_t i = 0; i < assumed->count; i++) {
         const struct mensur_assumed *item = &assumed->items[i];
         const char *unit = item->text == NULL ? mensur_kind_unit(item->kind) : "";
-        mensur_json_begin(to, '{');
-        json_put_text(to, "field", item->field);
+        mensur_json_begin(to, NULL, '{');
+        mensur_json_text(to, "field", item->field);
         if (item->text != NULL) {
-            json_put_text(to, "value", item->text);
+            mensur_json_text(to, "value", item->text);
         } else {
-            json_put_number(to, "value", item->kind, item->value);
+            mensur_json_number(to, "value", item->kind, item->value);
         }
-        json_put_text(to, "unit", *unit != '\0' ? unit : NULL);
+        mensur_json_text(to, "unit", *unit != '\0' ? unit : NULL);
         if (instrument != NULL) {
-            json_put_text(to, "instrument", instrument);
+            mensur_json_text(to, "instrument", instrument);
         }
         mensur_json_end(to, '}');
     }
 }
 
 void json_put_assumed(struct mensur_json *to, const struct mensur_assumptions *assumed) {
-    json_put_begin(to, "assumed", '[');
+    mensur_json_begin(to, "assumed", '[');
     json_add_assumed(to, NULL, assumed);
     mensur_json_end(to, ']');
 }
@@ -192,10 +156,10 @@ static bool is_before(const struct mensur_texts *texts, size_t at) {
 }
 
 void json_put_warnings(struct mensur_json *to, struct mensur_texts *texts) {
-    json_put_begin(to, "warnings", '[');
+    mensur_json_begin(to, "warnings", '[');
     for (size_t i = 0; i < texts->count; i++) {
         if (!is_before(texts, i)) {
-            mensur_json_text(to, texts->items[i]);
+            mensur_json_text(to, NULL, texts->items[i]);
         }
     }
     mensur_json_end(to, ']');
@@ -207,12 +171,12 @@ static void add_step(struct mensur_json *to, const struct mensur_working_line *l
     mensur_out_fail(to->out, *line->about != '\0'
                                  ? mensur_texts_add(&what, "%s: %s", line->about, line->what)
                                  : mensur_texts_add(&what, "%s", line->what));
-    mensur_json_begin(to, '{');
-    json_put_text(to, "what", what.count > 0 ? what.items[0] : "");
-    json_put_text(to, "formula", line->formula);
-    json_put_text(to, "with_numbers", line->with_numbers);
-    json_put_text(to, "result", line->result);
-    json_put_text(to, "source", line->source);
+    mensur_json_begin(to, NULL, '{');
+    mensur_json_text(to, "what", what.count > 0 ? what.items[0] : "");
+    mensur_json_text(to, "formula", line->formula);
+    mensur_json_text(to, "with_numbers", line->with_numbers);
+    mensur_json_text(to, "result", line->result);
+    mensur_json_text(to, "source", line->source);
     mensur_json_end(to, '}');
     mensur_texts_clear(&what);
 }
@@ -220,7 +184,7 @@ static void add_step(struct mensur_json *to, const struct mensur_working_line *l
 struct mensur_json json_begin_answer(struct mensur_presenter *presenter) {
     mensur_out_text(&presenter->out, presenter->answers > 0 ? ",\n" : "\n");
     struct mensur_json answer = {.out = &presenter->out};
-    mensur_json_begin(&answer, '{');
+    mensur_json_begin(&answer, NULL, '{');
     return answer;
 }
 
@@ -228,7 +192,7 @@ void json_end_part(struct mensur_presenter *presenter, struct mensur_json *answe
                    size_t instrument) {
     const struct mensur_working *working = presenter->working;
     if (working != NULL) {
-        json_put_begin(answer, "working", '[');
+        mensur_json_begin(answer, "working", '[');
         for (size_t i = 0; i < working->count; i++) {
             const struct mensur_working_line *line = &working->lines[i];
             if (instrument == MENSUR_WORKING_ALL || line->instrument == MENSUR_WORKING_ALL ||
@@ -248,7 +212,7 @@ void json_end_answer(struct mensur_presenter *presenter, struct mensur_json *ans
 struct mensur_json json_begin_profile(struct mensur_presenter *presenter,
                                       const struct mensur_profile *profile) {
     struct mensur_json answer = json_begin_answer(presenter);
-    json_put_text(&answer, "instrument", profile->instrument);
+    mensur_json_text(&answer, "instrument", profile->instrument);
     return answer;
 }
 

@@ -6,19 +6,10 @@
 #include "json.h"
 #include "presenter.h"
 
-void json_put_null(struct mensur_json *to, const char *key);
-void json_put_bool(struct mensur_json *to, const char *key, bool value);
-void json_put_count(struct mensur_json *to, const char *key, long count);
-void json_put_text(struct mensur_json *to, const char *key, const char *text);
-void json_put_number(struct mensur_json *to, const char *key, enum mensur_kind kind, double si);
-
 /* Null where it is not known. */
 void json_put_known(struct mensur_json *to, const char *key, enum mensur_known known);
 
-/* An object or array, '{' or '[', as the value of a key; mensur_json_end ends it. */
-void json_put_begin(struct mensur_json *to, const char *key, char bracket);
 void json_put_empty(struct mensur_json *to, const char *key);
-void json_put_texts(struct mensur_json *to, const char *key, const struct mensur_texts *texts);
 
 /* Adds the sentences of facts, in mm and N. */
 void json_add_sentences(struct mensur_json *to, const struct mensur_facts *facts,

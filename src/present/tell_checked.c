@@ -41,10 +41,10 @@ static void json(struct mensur_presenter *presenter, const void *record) {
     for (size_t i = 0; i < checked->count; i++) {
         const struct mensur_told_file *file = &checked->files[i];
         struct mensur_json answer = json_begin_answer(presenter);
-        json_put_text(&answer, "file", file->file);
-        json_put_count(&answer, "rows", file->rows);
+        mensur_json_text(&answer, "file", file->file);
+        mensur_json_count(&answer, "rows", file->rows);
         json_put_empty(&answer, "assumed");
-        json_put_texts(&answer, "warnings", &file->warnings);
+        mensur_json_texts(&answer, "warnings", &file->warnings);
         json_end_answer(presenter, &answer);
         presenter->answers += i + 1 < checked->count;
     }

@@ -314,8 +314,8 @@ static void csv(struct mensur_presenter *presenter, const void *record) {
 /* The keys of lengths, flat, and behind them strings and positions. */
 static void add_compared(struct mensur_json *to, const struct mensur_profile *profile,
                          bool difference) {
-    mensur_json_begin(to, '{');
-    json_put_text(to, "instrument", profile->instrument);
+    mensur_json_begin(to, NULL, '{');
+    mensur_json_text(to, "instrument", profile->instrument);
     json_put_figures(to, MENSUR_SCOPE_INSTRUMENT, &profile->lengths, difference);
     json_put_strings(to, profile->strings, profile->string_count, difference);
     json_put_figures(to, MENSUR_SCOPE_TOTAL, profile, difference);
@@ -329,18 +329,18 @@ static void add_compared(struct mensur_json *to, const struct mensur_profile *pr
 
 void json_compared(struct mensur_json *to, const struct mensur_comparison *comparison) {
     struct mensur_texts warnings = {0};
-    json_put_begin(to, "instruments", '[');
+    mensur_json_begin(to, "instruments", '[');
     for (size_t i = 0; i < comparison->count; i++) {
         add_compared(to, &comparison->instruments[i], false);
     }
     mensur_json_end(to, ']');
-    json_put_begin(to, "differences", '[');
+    mensur_json_begin(to, "differences", '[');
     for (size_t i = 0; i + 1 < comparison->count; i++) {
         add_compared(to, &comparison->differences[i], true);
     }
     mensur_json_end(to, ']');
     json_put_facts(to, "remarks", &comparison->remarks);
-    json_put_begin(to, "assumed", '[');
+    mensur_json_begin(to, "assumed", '[');
     for (size_t i = 0; i < comparison->count; i++) {
         const struct mensur_profile *profile = &comparison->instruments[i];
         json_add_assumed(to, profile->instrument, &profile->assumed);

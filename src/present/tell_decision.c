@@ -574,23 +574,23 @@ static void put_place(struct mensur_json *to, const struct mensur_decision *deci
                       const char *before, const char *behind, double place) {
     char key[40];
     snprintf(key, sizeof(key), "%s%s%s", before, decision->for_stop ? "stop" : "neck", behind);
-    json_put_number(to, key, MENSUR_LENGTH, place);
+    mensur_json_number(to, key, MENSUR_LENGTH, place);
 }
 
 static void put_wants(struct mensur_json *to, const struct mensur_decision *decision) {
-    json_put_begin(to, "wants", '[');
+    mensur_json_begin(to, "wants", '[');
     for (size_t i = 0; i < decision->want_count; i++) {
         const struct mensur_want *want = &decision->wants[i];
-        mensur_json_begin(to, '{');
-        json_put_text(to, "what", want->what);
-        json_put_number(to, "low", want->kind, want->low);
-        json_put_number(to, "high", want->kind, want->high);
-        json_put_text(to, "unit", want->unit);
+        mensur_json_begin(to, NULL, '{');
+        mensur_json_text(to, "what", want->what);
+        mensur_json_number(to, "low", want->kind, want->low);
+        mensur_json_number(to, "high", want->kind, want->high);
+        mensur_json_text(to, "unit", want->unit);
         put_place(to, decision, "", "_low_mm", want->place_low);
         put_place(to, decision, "", "_high_mm", want->place_high);
-        json_put_bool(to, "within_reach", want->within_reach);
-        json_put_text(to, "origin", want->origin);
-        json_put_number(to, "give", want->kind, want->give > 0.0 ? want->give : NAN);
+        mensur_json_bool(to, "within_reach", want->within_reach);
+        mensur_json_text(to, "origin", want->origin);
+        mensur_json_number(to, "give", want->kind, want->give > 0.0 ? want->give : NAN);
         mensur_json_end(to, '}');
     }
     mensur_json_end(to, ']');
@@ -598,14 +598,14 @@ static void put_wants(struct mensur_json *to, const struct mensur_decision *deci
 
 /* By how much the nearest place misses which wishes. */
 static void put_misses(struct mensur_json *to, const struct mensur_decision *decision) {
-    json_put_begin(to, "misses", '[');
+    mensur_json_begin(to, "misses", '[');
     for (size_t i = 0; i < decision->want_count; i++) {
         const struct mensur_want *want = &decision->wants[i];
         if (want->miss > 0.0) {
-            mensur_json_begin(to, '{');
-            json_put_text(to, "what", want->what);
-            json_put_number(to, "by", want->kind, want->miss);
-            json_put_text(to, "unit", want->unit);
+            mensur_json_begin(to, NULL, '{');
+            mensur_json_text(to, "what", want->what);
+            mensur_json_number(to, "by", want->kind, want->miss);
+            mensur_json_text(to, "unit", want->unit);
             mensur_json_end(to, '}');
         }
     }
@@ -615,35 +615,35 @@ static void put_misses(struct mensur_json *to, const struct mensur_decision *dec
 static void put_conflict(struct mensur_json *to, const struct mensur_decision *decision) {
     const struct mensur_conflict *pair = &decision->conflict;
     if (!pair->exists) {
-        json_put_null(to, "conflict");
+        mensur_json_null(to, "conflict");
         return;
     }
     const struct mensur_want *first = &decision->wants[pair->first];
     const struct mensur_want *second = &decision->wants[pair->second];
-    json_put_begin(to, "conflict", '{');
-    json_put_text(to, "first", first->what);
-    json_put_text(to, "second", second->what);
+    mensur_json_begin(to, "conflict", '{');
+    mensur_json_text(to, "first", first->what);
+    mensur_json_text(to, "second", second->what);
     put_place(to, decision, "gap_", "_mm", pair->gap);
-    json_put_number(to, "give_first", first->kind, pair->give_first);
-    json_put_number(to, "give_second", second->kind, pair->give_second);
+    mensur_json_number(to, "give_first", first->kind, pair->give_first);
+    mensur_json_number(to, "give_second", second->kind, pair->give_second);
     mensur_json_end(to, '}');
 }
 
 static void put_steps(struct mensur_json *to, const struct mensur_decision *decision) {
-    json_put_begin(to, "steps", '[');
+    mensur_json_begin(to, "steps", '[');
     for (size_t i = 0; i < decision->step_count; i++) {
         const struct mensur_step *step = &decision->steps[i];
-        mensur_json_begin(to, '{');
+        mensur_json_begin(to, NULL, '{');
         put_place(to, decision, "", "_mm", step->place);
         json_put_figures(to, MENSUR_SCOPE_STEP, step, false);
-        json_put_begin(to, "tension_N", '[');
+        mensur_json_begin(to, "tension_N", '[');
         for (size_t j = 0; j < decision->present.string_count; j++) {
-            mensur_json_number(to, MENSUR_FORCE, step->tension[j]);
+            mensur_json_number(to, NULL, MENSUR_FORCE, step->tension[j]);
         }
         mensur_json_end(to, ']');
         json_put_figures(to, MENSUR_SCOPE_STEP_TOTAL, step, false);
-        json_put_bool(to, "present", step->present);
-        json_put_bool(to, "recommended", step->recommended);
+        mensur_json_bool(to, "present", step->present);
+        mensur_json_bool(to, "recommended", step->recommended);
         mensur_json_end(to, '}');
     }
     mensur_json_end(to, ']');
@@ -653,14 +653,14 @@ void json_decision(struct mensur_json *answer, const struct mensur_decision *dec
     const struct mensur_profile *present = &decision->present, *like = &decision->like;
     struct mensur_texts warnings = {0};
     put_wants(answer, decision);
-    json_put_bool(answer, "can_meet_all", decision->can_meet_all);
+    mensur_json_bool(answer, "can_meet_all", decision->can_meet_all);
     put_place(answer, decision, "", "_low_mm", decision->place_low);
     put_place(answer, decision, "", "_high_mm", decision->place_high);
-    json_put_bool(answer, "leave", decision->leave);
+    mensur_json_bool(answer, "leave", decision->leave);
     put_place(answer, decision, "recommended_", "_mm", decision->recommended_place);
-    json_put_number(answer, "likelihood", MENSUR_NUMBER, decision->likelihood);
-    json_put_text(answer, "measure_better",
-                  decision->measure_better[0] != '\0' ? decision->measure_better : NULL);
+    mensur_json_number(answer, "likelihood", MENSUR_NUMBER, decision->likelihood);
+    mensur_json_text(answer, "measure_better",
+                     decision->measure_better[0] != '\0' ? decision->measure_better : NULL);
     put_place(answer, decision, "nearest_", "_mm", decision->nearest_place);
     put_misses(answer, decision);
     put_place(answer, decision, "usual_", "_mm", decision->usual_place);
@@ -673,7 +673,7 @@ void json_decision(struct mensur_json *answer, const struct mensur_decision *dec
     put_place(answer, decision, "", "_high_plus_minus_mm", decision->place_high_plus_minus);
     json_put_known(answer, "too_coarse", decision->too_coarse);
     if (decision->how_sure.count == 0) {
-        json_put_null(answer, "matters_most");
+        mensur_json_null(answer, "matters_most");
     } else {
         json_put_matters(answer, decision->matters, decision->matter_count);
     }
@@ -681,7 +681,7 @@ void json_decision(struct mensur_json *answer, const struct mensur_decision *dec
     json_put_records(answer, "strings_instead", MENSUR_SCOPE_INSTEAD, decision->instead,
                      decision->instead_count, sizeof(decision->instead[0]), false);
     json_put_facts(answer, "costs", &decision->changes);
-    json_put_begin(answer, "assumed", '[');
+    mensur_json_begin(answer, "assumed", '[');
     json_add_assumed(answer, present->instrument, &present->assumed);
     json_add_sentences(answer, &present->warnings, &warnings);
     if (decision->has_recommended && !decision->leave) {

@@ -41,21 +41,21 @@ static void json(struct mensur_presenter *presenter, const void *record) {
     for (size_t i = 0; i < learned->count; i++) {
         const struct mensur_learned_family *family = &learned->families[i];
         struct mensur_json answer = json_begin_answer(presenter);
-        json_put_text(&answer, "family", family->name);
-        json_put_count(&answer, "instruments", (long)family->instruments);
-        json_put_bool(&answer, "learnt", family->learnt);
-        json_put_begin(&answer, "row", '{');
+        mensur_json_text(&answer, "family", family->name);
+        mensur_json_count(&answer, "instruments", (long)family->instruments);
+        mensur_json_bool(&answer, "learnt", family->learnt);
+        mensur_json_begin(&answer, "row", '{');
         for (size_t j = 0; j < family->cell_count; j++) {
             const struct mensur_table_cell *cell = &family->cells[j];
             if (cell->text != NULL) {
-                json_put_text(&answer, cell->head, cell->text);
+                mensur_json_text(&answer, cell->head, cell->text);
             } else {
-                json_put_number(&answer, cell->head, cell->kind, cell->number);
+                mensur_json_number(&answer, cell->head, cell->kind, cell->number);
             }
         }
         mensur_json_end(&answer, '}');
         json_put_empty(&answer, "assumed");
-        json_put_texts(&answer, "warnings", &family->warnings);
+        mensur_json_texts(&answer, "warnings", &family->warnings);
         json_end_part(presenter, &answer, i);
         presenter->answers += i + 1 < learned->count;
     }

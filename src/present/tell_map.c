@@ -130,11 +130,11 @@ static void json(struct mensur_presenter *presenter, const void *record) {
         const struct mensur_map_point *point = &map->points[i];
         struct mensur_json answer = json_begin_answer(presenter);
         struct mensur_texts warnings = {0};
-        json_put_text(&answer, "instrument", point->name);
+        mensur_json_text(&answer, "instrument", point->name);
         json_put_figures(&answer, MENSUR_SCOPE_INSTRUMENT, &point->lengths, false);
         json_put_known(&answer, "meets_all", point->meets_all);
-        json_put_bool(&answer, "asked", point->asked);
-        json_put_bool(&answer, "changed", point->changed);
+        mensur_json_bool(&answer, "asked", point->asked);
+        mensur_json_bool(&answer, "changed", point->changed);
         json_put_assumed(&answer, &map->assumed);
         json_add_sentences(&answer, &map->warnings, &warnings);
         json_put_warnings(&answer, &warnings);

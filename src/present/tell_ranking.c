@@ -402,10 +402,10 @@ static void csv(struct mensur_presenter *presenter, const void *record) {
 
 /* The cells of the owner's columns by their heads. */
 static void put_own(struct mensur_json *to, const struct mensur_texts *heads, const char *cells) {
-    json_put_begin(to, "own", '{');
+    mensur_json_begin(to, "own", '{');
     for (size_t i = 0; heads != NULL && i < heads->count; i++) {
         mensur_json_any_key(to, heads->items[i]);
-        mensur_json_text(to, cells == NULL ? "" : cells);
+        mensur_json_text(to, NULL, cells == NULL ? "" : cells);
         cells = cells == NULL ? NULL : cells + strlen(cells) + 1;
     }
     mensur_json_end(to, '}');
@@ -417,17 +417,18 @@ static void json(struct mensur_presenter *presenter, const void *record) {
     for (size_t i = 0; i < ranking->count; i++) {
         const struct mensur_ranked *row = ranking->rows[i];
         struct mensur_json answer = json_begin_answer(presenter);
-        json_put_text(&answer, "instrument", row->name);
-        json_put_count(&answer, "rank", (long)i + 1);
-        json_put_number(&answer, "distance", MENSUR_NUMBER, row->distance);
+        mensur_json_text(&answer, "instrument", row->name);
+        mensur_json_count(&answer, "rank", (long)i + 1);
+        mensur_json_number(&answer, "distance", MENSUR_NUMBER, row->distance);
         for (size_t k = 0; k < sought->figure_count; k++) {
             const struct mensur_figure *figure = sought->figures[k].figure;
             if (sought->figures[k].told) {
-                json_put_number(&answer, figure->key, figure->kind, row->values[k]);
+                mensur_json_number(&answer, figure->key, figure->kind, row->values[k]);
             }
         }
         if (sought->has_like) {
-            json_put_number(&answer, "air_semitones_above_liked", MENSUR_SEMITONES, row->air_apart);
+            mensur_json_number(&answer, "air_semitones_above_liked", MENSUR_SEMITONES,
+                               row->air_apart);
         }
         put_own(&answer, presenter->heading->owners, row->cells);
         json_put_empty(&answer, "assumed");

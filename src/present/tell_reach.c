@@ -295,21 +295,21 @@ static void json(struct mensur_presenter *presenter, const void *record) {
         const struct mensur_reach *reach = &reaching->instruments[i];
         struct mensur_json answer = json_begin_answer(presenter);
         struct mensur_texts warnings = {0};
-        json_put_text(&answer, "instrument", reach->instrument);
-        json_put_text(&answer, "player", reaching->player);
+        mensur_json_text(&answer, "instrument", reach->instrument);
+        mensur_json_text(&answer, "player", reaching->player);
         json_put_figures(&answer, MENSUR_SCOPE_REACH, reach, false);
-        json_put_begin(&answer, "frame_mm", '{');
+        mensur_json_begin(&answer, "frame_mm", '{');
         for (size_t j = 0; j < reach->position_count; j++) {
             mensur_json_any_key(&answer, reach->positions[j].name);
-            mensur_json_number(&answer, MENSUR_LENGTH, reach->positions[j].frame);
+            mensur_json_number(&answer, NULL, MENSUR_LENGTH, reach->positions[j].frame);
         }
         mensur_json_end(&answer, '}');
-        json_put_number(&answer, "span_mm", MENSUR_LENGTH, reaching->span);
+        mensur_json_number(&answer, "span_mm", MENSUR_LENGTH, reaching->span);
         if (reaching->sizes != NULL) {
-            json_put_number(&answer, "string_length_mm", MENSUR_LENGTH, reach->string_length);
+            mensur_json_number(&answer, "string_length_mm", MENSUR_LENGTH, reach->string_length);
             json_put_figures(&answer, MENSUR_SCOPE_PUPIL_SIZE, &reaching->sizes[i], false);
         }
-        json_put_begin(&answer, "assumed", '[');
+        mensur_json_begin(&answer, "assumed", '[');
         json_add_assumed(&answer, NULL, &reaching->assumed);
         json_add_assumed(&answer, NULL, &reach->assumed);
         mensur_json_end(&answer, ']');

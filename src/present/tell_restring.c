@@ -470,11 +470,11 @@ static void put_choice(struct mensur_json *to, const struct mensur_restringing *
         mensur_figures_unknown(MENSUR_SCOPE_CHOICE, &none);
         mensur_figures_unknown(MENSUR_SCOPE_CHOICE_TOTAL, &none);
     }
-    json_put_begin(to, "chosen", '[');
+    mensur_json_begin(to, "chosen", '[');
     for (size_t i = 0; choice != &none && i < restringing->string_count; i++) {
-        mensur_json_begin(to, '{');
+        mensur_json_begin(to, NULL, '{');
         json_put_figures(to, MENSUR_SCOPE_STRING, &choice->strings[i], false);
-        json_put_bool(to, "kept", choice->kept[i]);
+        mensur_json_bool(to, "kept", choice->kept[i]);
         json_put_sentence(to, "why", &choice->why[i]);
         mensur_json_end(to, '}');
     }
@@ -485,20 +485,20 @@ static void put_choice(struct mensur_json *to, const struct mensur_restringing *
 
 /* What the present strings do to the instrument. */
 static void put_present(struct mensur_json *to, const struct mensur_profile *present) {
-    json_put_begin(to, "present", '{');
-    json_put_text(to, "set", present->set);
+    mensur_json_begin(to, "present", '{');
+    mensur_json_text(to, "set", present->set);
     json_put_figures(to, MENSUR_SCOPE_TOTAL, present, false);
     json_put_spread(to, present->spread);
     mensur_json_end(to, '}');
 }
 
 static void put_sets(struct mensur_json *to, const struct mensur_restringing *restringing) {
-    json_put_begin(to, "whole_sets", '[');
+    mensur_json_begin(to, "whole_sets", '[');
     for (size_t i = 0; i < restringing->set_count; i++) {
         const struct mensur_whole_set *set = &restringing->sets[i];
-        mensur_json_begin(to, '{');
+        mensur_json_begin(to, NULL, '{');
         json_put_figures(to, MENSUR_SCOPE_WHOLE_SET, set, false);
-        json_put_bool(to, "present", set->present);
+        mensur_json_bool(to, "present", set->present);
         json_put_facts(to, "misses", &set->misses);
         mensur_json_end(to, '}');
     }
@@ -508,17 +508,17 @@ static void put_sets(struct mensur_json *to, const struct mensur_restringing *re
 static void json(struct mensur_presenter *presenter, const void *record) {
     const struct mensur_restringing *restringing = record;
     struct mensur_json answer = json_begin_profile(presenter, &restringing->present);
-    json_put_number(&answer, "string_length_mm", MENSUR_LENGTH,
-                    restringing->present.lengths.string_length);
-    json_put_bool(&answer, "can_meet_all", restringing->met);
-    json_put_bool(&answer, "leave", restringing->leave);
+    mensur_json_number(&answer, "string_length_mm", MENSUR_LENGTH,
+                       restringing->present.lengths.string_length);
+    mensur_json_bool(&answer, "can_meet_all", restringing->met);
+    mensur_json_bool(&answer, "leave", restringing->leave);
     put_sets(&answer, restringing);
     put_present(&answer, &restringing->present);
     put_choice(&answer, restringing, 0);
     json_put_facts(&answer, "misses", &restringing->misses);
-    json_put_begin(&answer, "runners_up", '[');
+    mensur_json_begin(&answer, "runners_up", '[');
     for (size_t i = 1; i < restringing->choice_count; i++) {
-        mensur_json_begin(&answer, '{');
+        mensur_json_begin(&answer, NULL, '{');
         put_choice(&answer, restringing, i);
         mensur_json_end(&answer, '}');
     }

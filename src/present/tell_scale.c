@@ -295,16 +295,16 @@ static void csv(struct mensur_presenter *presenter, const void *record) {
 }
 
 static void put_measures(struct mensur_json *to, const struct mensur_scaled *scaled) {
-    json_put_begin(to, "measurements", '[');
+    mensur_json_begin(to, "measurements", '[');
     for (size_t i = 0; i < scaled->measure_count; i++) {
         const struct mensur_scaled_measure *measure = &scaled->measures[i];
-        mensur_json_begin(to, '{');
-        json_put_text(to, "field", measure->field);
-        json_put_number(to, "from_mm", MENSUR_LENGTH, measure->from);
-        json_put_number(to, "to_mm", MENSUR_LENGTH, measure->to);
-        json_put_number(to, "exponent", MENSUR_NUMBER, measure->exponent);
-        json_put_bool(to, "held",
-                      measure->rule == MENSUR_SCALE_HELD || measure->rule == MENSUR_SCALE_KEPT);
+        mensur_json_begin(to, NULL, '{');
+        mensur_json_text(to, "field", measure->field);
+        mensur_json_number(to, "from_mm", MENSUR_LENGTH, measure->from);
+        mensur_json_number(to, "to_mm", MENSUR_LENGTH, measure->to);
+        mensur_json_number(to, "exponent", MENSUR_NUMBER, measure->exponent);
+        mensur_json_bool(to, "held",
+                         measure->rule == MENSUR_SCALE_HELD || measure->rule == MENSUR_SCALE_KEPT);
         mensur_json_end(to, '}');
     }
     mensur_json_end(to, ']');
@@ -313,21 +313,21 @@ static void put_measures(struct mensur_json *to, const struct mensur_scaled *sca
 static void json(struct mensur_presenter *presenter, const void *record) {
     const struct mensur_scaled *scaled = record;
     struct mensur_json answer = json_begin_answer(presenter);
-    json_put_text(&answer, "instrument", scaled->model);
-    json_put_text(&answer, "name", scaled->name);
-    json_put_number(&answer, "ratio", MENSUR_NUMBER, scaled->ratio);
+    mensur_json_text(&answer, "instrument", scaled->model);
+    mensur_json_text(&answer, "name", scaled->name);
+    mensur_json_number(&answer, "ratio", MENSUR_NUMBER, scaled->ratio);
     put_measures(&answer, scaled);
-    json_put_number(&answer, "rib_more_mm", MENSUR_LENGTH, scaled->rib_more);
-    json_put_number(&answer, "rib_more_least_mm", MENSUR_LENGTH, scaled->rib_more_least);
-    json_put_number(&answer, "rib_more_most_mm", MENSUR_LENGTH, scaled->rib_more_most);
+    mensur_json_number(&answer, "rib_more_mm", MENSUR_LENGTH, scaled->rib_more);
+    mensur_json_number(&answer, "rib_more_least_mm", MENSUR_LENGTH, scaled->rib_more_least);
+    mensur_json_number(&answer, "rib_more_most_mm", MENSUR_LENGTH, scaled->rib_more_most);
     json_compared(&answer, scaled->comparison);
     if (scaled->decision != NULL) {
-        json_put_begin(&answer, "decision", '{');
-        json_put_text(&answer, "instrument", scaled->decision->present.instrument);
+        mensur_json_begin(&answer, "decision", '{');
+        mensur_json_text(&answer, "instrument", scaled->decision->present.instrument);
         json_decision(&answer, scaled->decision);
         mensur_json_end(&answer, '}');
     } else {
-        json_put_null(&answer, "decision");
+        mensur_json_null(&answer, "decision");
     }
     json_end_answer(presenter, &answer);
 }
