@@ -133,7 +133,7 @@ enum mensur_status mensur_answer_draw(const struct mensur_answer *answer, unsign
         }
     }
     drawing.parts = parts != 0 ? parts : drawing.parts;
-    return mensur_draw_answer(&drawing, style, sink);
+    return mensur_draw_file(&drawing, style, sink);
 }
 
 enum mensur_status mensur_answer_pages(const struct mensur_answer *answer, size_t *pages) {

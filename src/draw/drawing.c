@@ -166,24 +166,9 @@ static enum mensur_status draw_of(const struct mensur_illustration *illustration
     return finish(&draw, title, style, sink);
 }
 
-enum mensur_status mensur_draw_profiles(const struct mensur_profile *profiles, size_t count,
-                                        unsigned parts, const struct mensur_drawing_style *style,
-                                        const struct mensur_sink *sink) {
-    return draw_of(
-        &(struct mensur_illustration){.parts = parts, .profiles = profiles, .count = count}, style,
-        sink);
-}
-
-enum mensur_status mensur_draw_comparison(const struct mensur_comparison *comparison,
-                                          unsigned parts, const struct mensur_drawing_style *style,
-                                          const struct mensur_sink *sink) {
-    return draw_of(&(struct mensur_illustration){.parts = parts, .comparison = comparison}, style,
-                   sink);
-}
-
-enum mensur_status mensur_draw_answer(const struct mensur_illustration *of,
-                                      const struct mensur_drawing_style *style,
-                                      const struct mensur_sink *sink) {
+enum mensur_status mensur_draw_file(const struct mensur_illustration *of,
+                                    const struct mensur_drawing_style *style,
+                                    const struct mensur_sink *sink) {
     struct mensur_illustration drawing = *of;
     if (of->decision != NULL) {
         /* A page has room below; a file is printed beside other answers. */
@@ -192,13 +177,6 @@ enum mensur_status mensur_draw_answer(const struct mensur_illustration *of,
         drawing.parts = 0; /* they have but one form */
     }
     return draw_of(&drawing, style, sink);
-}
-
-enum mensur_status mensur_draw_decision(const struct mensur_decision *decision, unsigned parts,
-                                        const struct mensur_drawing_style *style,
-                                        const struct mensur_sink *sink) {
-    return mensur_draw_answer(&(struct mensur_illustration){.parts = parts, .decision = decision},
-                              style, sink);
 }
 
 enum mensur_status mensur_draw_illustration(const struct mensur_illustration *illustration,
