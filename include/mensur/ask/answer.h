@@ -43,8 +43,7 @@ struct mensur_answer {
                        library's own */
     const struct mensur_answer_kind *kind; /**< the library's own; NULL: of the profiles */
     const void *told; /**< of that kind, borrowed: comparison, decision or record; NULL: none */
-    struct mensur_working
-        working; /**< where the question wants it, and of no profile; empty else */
+    struct mensur_working working; /**< where the question wants it; empty of profiles, and else */
 };
 
 /**
