@@ -91,7 +91,8 @@ function connect() {
   $("bridge-details").addEventListener("toggle", () => redraw());
   new IntersectionObserver(([{ isIntersecting, boundingClientRect }]) =>
     $("bar").classList.toggle("on", !isIntersecting && boundingClientRect.bottom < 0)).observe($("decision"));
-  for (const section of document.querySelectorAll(SECTIONS)) watch.observe(section);
+  watchSight();
+  SMALL.addEventListener("change", () => soon(false));
   for (const details of document.querySelectorAll("details.working")) {
     details.addEventListener("toggle", () => details.open && showWorking(engine, state, details));
   }

@@ -138,21 +138,22 @@ function keepTexts(verdict, { texts, shape }) {
   if (nodes.length === texts.length && nodes.every((node, i) => node.data === texts[i])) Object.assign(verdict, { shape, texts: nodes });
 }
 
-// The verdict with how sure it is; its measurement.
+// The verdict with how sure it is; its measurement and its text.
 function tellVerdict(box, head) {
-  const made = parsed(head), figure = enlarge(made.firstElementChild);
+  const made = parsed(head), text = made.firstElementChild.textContent, figure = enlarge(made.firstElementChild);
   box.replaceChildren(made);
-  return figure;
+  return { figure, text };
 }
 
-// The verdict alone, as it is told while something is moved; its measurement.
-function retellVerdict(box, head) {
-  const told = textsOf(head);
-  if (retold(box.firstElementChild, told)) return told.figure;
-  const made = parsed(head).firstElementChild, figure = enlarge(made);
+// The verdict alone, as it is told while something is moved, set down where it is in sight; its measurement and text.
+function retellVerdict(box, head, seen) {
+  const told = textsOf(head), { figure } = told, text = told.texts.join("");
+  if (!seen || retold(box.firstElementChild, told)) return { figure, text };
+  const made = parsed(head).firstElementChild;
+  enlarge(made);
   if (!patched(box.firstElementChild, made)) box.firstElementChild.replaceWith(made);
   keepTexts(box.firstElementChild, told);
-  return figure;
+  return { figure, text };
 }
 
 // Warnings and cautions out of notes in the program's HTML.
@@ -225,34 +226,37 @@ function showDecision(engine, state, wanted, moving = false) {
   const answered = status <= 1, box = $("decision");
   if (moving && !answered) return null;
   const [head, rest] = !answered ? [make("p", {}, pageWords(text)).outerHTML, ""] : alone ? [text.trim(), ""] : splitDecision(text);
-  if (box.told !== head) {
-    box.told = head;
-    say($("bar-number"), (moving && box.firstElementChild ? retellVerdict(box, head) : tellVerdict(box, head)) || "?");
-    say($("bar-says"), answered ? barText(box, moving) : "no answer");
+  const seen = !moving || Boolean(state.view) || wanted("decision");
+  if (box.told !== head || (seen && !box.seen)) {
+    const verdict = moving && box.firstElementChild ? retellVerdict(box, head, seen) : tellVerdict(box, head);
+    Object.assign(box, { told: head, seen });
+    say($("bar-number"), verdict.figure || "?");
+    say($("bar-says"), answered ? barText(verdict.text, moving ? null : box) : "no answer");
   }
   if (box.firstElementChild) setTo(box.firstElementChild, "id", "verdict");
   const notes = answered ? engine.tell("decision-notes", HTML.notes, false) : "";
+  if (box.notes !== notes) Object.assign(box, { notes, alarms: alarmsOf(notes) });
   if (wanted("h-why")) {
     showMarkup($("decision-more"), rest);
     showMarkup($("decision-notes"), notes);
     setDrawing($("draw-wishes"), answered ? engine.draw(["wishes"], "wishes") : "");
     placeBands(answered ? engine.wishes() : [], engine.axes());
   }
-  if (sideOfDecision() && wanted("h-side")) setDrawing($("draw-side"), answered ? engine.draw(["side"], "side") : "");
+  if (sideOfDecision() && wanted("h-side")) setDrawing($("draw-side"), answered ? engine.draw(partsOf("side"), "side") : "");
   const mm = answered ? engine.recommended() : NaN, take = $("take");
   if (take.hidden !== Number.isNaN(mm)) take.hidden = Number.isNaN(mm);
   say(take, `Take this ${state.decide}`);
   setTo(take, "data-place", state.decide);
   setTo(take, "data-mm", Number.isNaN(mm) ? "" : String(Number(mm.toFixed(6))));
   const told = answered ? engine.decided(DECIDED) : null;
-  if (!doorAsks()) showAlarms(box, [...alarmsOf(notes), ...alarmsOfStrings(engine, state, take.dataset.mm ? { [state.decide]: take.dataset.mm } : {})]);
+  if (!doorAsks()) showAlarms(box, [...box.alarms, ...alarmsOfStrings(engine, state, take.dataset.mm ? { [state.decide]: take.dataset.mm } : {})]);
   say($("side-states"), statesText(told));
   return told;
 }
 
-// Beside the number on a phone: what it is of, and how sure.
-function barText(box, moving) {
-  const sure = moving ? "" : /^How sure: ([^(;]{0,40}\([^)]*\))/.exec([...box.children].find(isSure)?.textContent ?? "")?.[1];
-  const [, stays] = /leave the \w+ (as [\w ]+),/.exec(box.firstElementChild.textContent) ?? [];
+// Beside the number on a phone: what it is of, and how sure, where that is told in the box.
+function barText(verdict, box) {
+  const sure = box && /^How sure: ([^(;]{0,40}\([^)]*\))/.exec([...box.children].find(isSure)?.textContent ?? "")?.[1];
+  const [, stays] = /leave the \w+ (as [\w ]+),/.exec(verdict) ?? [];
   return [stays ? `${state.decide}, ${stays}` : state.decide, sure].filter(Boolean).join("; ");
 }

@@ -3,15 +3,28 @@
 let state = plainState(), shop, engine, side = {}, wishes, waiting = false, told = "", tellLater, restLater;
 let shownOnce = false; // figures stand on the page
 
+// On a phone the side view is drawn with fewer figures, so that they can be read; the reaches stand below it.
+const SMALL = matchMedia("screen and (max-width: 27rem)");
+const partsOf = (part) => part === "side" && SMALL.matches ? [part, "brief"] : [part];
+
 const DRAWN = { side: "h-side", tension: "h-tension", places: "h-fingers", bridge: "h-lengths" };
 
-// Sections in sight are drawn anew with every move, the others when it rests.
-const SECTIONS = ".first > section, .bench > section, .sheet > section";
-const inSight = new Set(), nameOf = (section) => section.getAttribute("aria-labelledby");
-const watch = new IntersectionObserver((seen) => seen.forEach(({ target, isIntersecting }) => {
-  inSight[isIntersecting ? "add" : "delete"](nameOf(target));
-  if (isIntersecting) lay(target, false);
-}), { rootMargin: "100px" });
+// Sections in sight or about to be, and those parts in sight that are told apart, are drawn anew with every move,
+// the others when it rests.
+const SECTIONS = ".first > section, .bench > section, .sheet > section", TOLD_APART = "#decision, #glance, #changes";
+const inSight = new Set(), nameOf = (section) => section.getAttribute("aria-labelledby") ?? section.id;
+const watch = (parts, rootMargin, seen = () => {}) => {
+  const observer = new IntersectionObserver((all) => all.forEach(({ target, isIntersecting }) => {
+    inSight[isIntersecting ? "add" : "delete"](nameOf(target));
+    if (isIntersecting) seen(target);
+  }), { rootMargin });
+  document.querySelectorAll(parts).forEach((part) => observer.observe(part));
+};
+
+function watchSight() {
+  watch(SECTIONS, "100px", (section) => lay(section, false));
+  watch(TOLD_APART, "0px");
+}
 
 // While something is moved, the sections out of sight keep their height, and are not laid out; the verdict
 // keeps at least its own, so that what is moved stays where it is on the screen.
@@ -41,7 +54,7 @@ function showInstruments(wanted) {
   side.a.tell((view.changed ? second : first).figures);
   say($("changes"), changesText());
   if (state.b.name) side.b.tell(second.figures);
-  drawn.forEach((part) => setDrawing($(`draw-${part}`), engine.draw([part], part)));
+  drawn.forEach((part) => setDrawing($(`draw-${part}`), engine.draw(partsOf(part), part)));
   if (wanted("h-below")) showMarkup($("notes"), engine.tell("notes", HTML.notes));
   if (wanted("h-lengths")) {
     if (second) showMarkup($("lengths"), engine.tell("lengths", HTML.answer));
@@ -59,7 +72,7 @@ function showMoved(wanted) {
   const told = showDecision(engine, state, wanted, true);
   if (!told) return null;
   side.a.tell((told.proposed ?? told.now).figures);
-  if ($("changes").textContent) say($("changes"), changesText()); // a new line would move what is held
+  if (wanted("changes") && $("changes").textContent) say($("changes"), changesText()); // a new line would move what is held
   return decidedView(told, null);
 }
 
@@ -170,7 +183,7 @@ function redraw(wanted = () => true, moving = false) {
     const view = (moving && showMoved(wanted)) || showAll(wanted);
     if (follows && wanted("h-measures")) side.a.follow(presentOf(view).figures, state.a.changes, state.unit);
     if (wanted("h-side")) {
-      showGlance(view);
+      if (!moving || wanted("glance")) showGlance(view);
       placeHandles(view);
     }
     if (!moving) wishes.show();

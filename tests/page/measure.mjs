@@ -3,7 +3,8 @@
 // an empty page, which is what the browser and the measuring take.
 //   node measure.mjs PAGE.html PROGRAM [FOLDER with node_modules]
 // MOVES=200; SLOWER=4 slows the processor down by so much. The nut is dragged by a pointer at the size of a
-// phone and of a desktop, and there the slider of the neck is moved too. An event is made between two frames,
+// phone and of a desktop, with the nut in the middle of the screen and, on a phone, with the verdict above it as the
+// page opens; on the desktop the slider of the neck is moved too. An event is made between two frames,
 // and waits for the next one, which after a frame without a change begins 16.7 ms after the one before, whatever
 // the page does: "wait". A pointer's own events are handed to a page with the frame, and do not wait. "To screen":
 // from the frame's begin until the frame after it, which shows that it was drawn, has begun; "frame": until the
@@ -32,7 +33,7 @@ const repeat = (page, kind, count) => page.evaluate(async ([kind, count]) => {
     requestAnimationFrame(() => port2.postMessage(0));
   });
   const handle = at("handle-neck") ?? at("side-states"), slider = at("a-neck-slider"), { x, y } = handle.getBoundingClientRect();
-  const shown = () => at("glance")?.textContent;
+  const shown = () => at("draw-side")?.textContent;
   const pointer = (name, by) => handle.dispatchEvent(new PointerEvent(name, { bubbles: true, cancelable: true, pointerId: 1, clientX: x + 22 + by, clientY: y + 22 }));
   handle.setPointerCapture = () => {}; // of a pointer that there is not
   const change = {
@@ -67,13 +68,13 @@ const repeat = (page, kind, count) => page.evaluate(async ([kind, count]) => {
 const part = (list, share) => list.sort((a, b) => a - b)[Math.min(list.length - 1, Math.floor(list.length * share))].toFixed(1);
 console.log(`# ${MOVES} times each, processor slowed ${SLOWER} x; ms\n# | size | what | to screen: median | 95 % | frame: median | 95 % | from event: median | 95 % | wait | processor |`);
 for (const [size, viewport] of SIZES) {
-  for (const [kind, label] of [["drag", "nut dragged"], ...(viewport.width > 1000 ? [["slide", "slider moved"]] : []), ["empty", "empty redraw"], ["empty", "empty page"]]) {
+  for (const [kind, label] of [["drag", "nut dragged"], viewport.width > 1000 ? ["slide", "slider moved"] : ["drag", "nut below verdict"], ["empty", "empty redraw"], ["empty", "empty page"]]) {
     const page = label === "empty page" ? await emptyPage(viewport) : await openPage({ viewport, fragment: "#a=kestrel&b=heron&like=heron" });
     const devtools = await page.context().newCDPSession(page);
     const busy = async () => (await devtools.send("Performance.getMetrics")).metrics.find(({ name }) => name === "TaskDuration").value * 1000;
     await devtools.send("Performance.enable", { timeDomain: "threadTicks" });
     await devtools.send("Emulation.setCPUThrottlingRate", { rate: SLOWER });
-    await page.$eval("#handle-neck, #side-states", (one) => (document.getElementById("handle-neck") ?? one).scrollIntoView({ block: "center", behavior: "instant" }));
+    if (label !== "nut below verdict") await page.$eval("#handle-neck, #side-states", (one) => (document.getElementById("handle-neck") ?? one).scrollIntoView({ block: "center", behavior: "instant" }));
     await page.waitForTimeout(700);
     await repeat(page, kind, WARM);
     const before = await busy(), { wait, screen, frame, event } = await repeat(page, kind, MOVES), each = (await busy() - before) / MOVES;

@@ -247,6 +247,28 @@ async function focusKept() {
   });
 }
 
+async function sideOnPhone() {
+  await test("on a phone the side view has fewer figures, 12 px and more, which stand still beside the handles", async () => {
+    const page = await openPage({ viewport: { width: 320, height: 640 } });
+    const texts = () => page.$eval("#draw-side svg", (svg) => {
+      const scale = svg.getBoundingClientRect().width / svg.viewBox.baseVal.width;
+      return [...svg.querySelectorAll("text")].map((one) => [one.textContent, Number(one.getAttribute("font-size")) * scale]);
+    });
+    for (const width of [320, 360, 430]) {
+      await page.setViewportSize({ width, height: 740 });
+      await settle(page);
+      const small = await texts();
+      assert.ok(small.length > 10 && small.every(([, px]) => px >= 12), JSON.stringify(small));
+      assert.ok(small.some(([text]) => text === "stop") && !small.some(([text]) => /reach/.test(text)), JSON.stringify(small));
+      for (const field of ["neck", "stop"]) assert.ok(await page.isVisible(`#handle-${field}`));
+    }
+    await page.setViewportSize({ width: 800, height: 740 });
+    await settle(page);
+    assert.ok((await texts()).some(([text]) => /^left reach /.test(text)));
+    await page.context().close();
+  });
+}
+
 async function names() {
   await test("names are isolated, and characters that steer a text stand as their code points", async () => {
     const page = await openPage(), rook = "Rook\u202egnol", raven = "עורב 2";
@@ -743,6 +765,7 @@ export async function inUse() {
   await drawings();
   await numbers();
   await focusKept();
+  await sideOnPhone();
   await names();
   await nothingLost();
   await dropped();
