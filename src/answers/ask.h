@@ -84,18 +84,6 @@ enum mensur_status mensur_instrument_changed(const struct mensur_stock *stock,
                                              struct mensur_fault *fault,
                                              struct mensur_instrument *out);
 
-/* The model in another size, every measurement by its own rule (scale_rules.h), and what it then
- * is as an instrument, a plan, for the caller to clear. What was not measured is not scaled: it is
- * assumed anew.
- *
- * MENSUR_USE also where no size in reach has the string length that is asked for, or a measurement
- * is to be kept that the model does not have. */
-enum mensur_status mensur_ask_scale(const struct mensur_stock *stock,
-                                    const struct mensur_instrument *model,
-                                    const struct mensur_scaling *scaling,
-                                    const struct mensur_terms *terms, struct mensur_fault *fault,
-                                    struct mensur_scaled *out, struct mensur_instrument *scaled);
-
 /** All that is wished for. */
 struct mensur_wishes {
     const struct mensur_instrument *like; /**< NULL: none */
@@ -196,8 +184,5 @@ enum mensur_status mensur_ask_sizes(const struct mensur_stock *stock, const char
  * MENSUR_OK or MENSUR_MEMORY. */
 enum mensur_status mensur_remark_fingers(const struct mensur_profile *first,
                                          struct mensur_profile *other);
-
-/* The sources of the equations behind the answers of a command; static, NULL behind the last. */
-const char *const *mensur_sources(const char *command);
 
 #endif

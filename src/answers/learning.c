@@ -445,3 +445,12 @@ enum mensur_status mensur_learning_row(struct mensur_learning *learning, size_t 
     free(values);
     return tell_source(learning, from->instruments, out);
 }
+
+void mensur_learned_clear(struct mensur_learned *learned) {
+    for (size_t i = 0; i < learned->count; i++) {
+        free(learned->families[i].cells);
+        mensur_texts_clear(&learned->families[i].warnings);
+    }
+    free(learned->families);
+    mensur_learning_free(learned->learning);
+}

@@ -97,26 +97,6 @@ void mensur_comparison_clear(struct mensur_comparison *comparison) {
     memset(comparison, 0, sizeof *comparison);
 }
 
-void mensur_scaled_clear(struct mensur_scaled *scaled) {
-    for (size_t i = 0; scaled->cells != NULL && i < scaled->cell_count; i++) {
-        free(scaled->cells[i].text);
-    }
-    free(scaled->cells);
-    free(scaled->measures);
-    free(scaled->model);
-    free(scaled->name);
-    memset(scaled, 0, sizeof *scaled);
-}
-
-void mensur_learned_clear(struct mensur_learned *learned) {
-    for (size_t i = 0; i < learned->count; i++) {
-        free(learned->families[i].cells);
-        mensur_texts_clear(&learned->families[i].warnings);
-    }
-    free(learned->families);
-    *learned = (struct mensur_learned){0};
-}
-
 void mensur_decision_clear(struct mensur_decision *decision) {
     mensur_profile_clear(&decision->present);
     mensur_profile_clear(&decision->before);

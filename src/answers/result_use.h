@@ -43,7 +43,6 @@ const struct mensur_measure *mensur_measure_named(const struct mensur_profile *p
 void mensur_facts_clear(struct mensur_facts *list);
 void mensur_profile_clear(struct mensur_profile *profile);
 void mensur_comparison_clear(struct mensur_comparison *comparison);
-void mensur_scaled_clear(struct mensur_scaled *scaled);
 void mensur_learned_clear(struct mensur_learned *learned);
 void mensur_decision_clear(struct mensur_decision *decision);
 void mensur_restringing_clear(struct mensur_restringing *restringing);

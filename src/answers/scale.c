@@ -1,11 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A model in another size: each measurement by its rule, and the row that follows. */
+/* Each measurement by its rule, and the row that follows. */
+#include "scale.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "air.h"
+#include "ask.h"
 #include "body_air.h"
 #include "number.h"
 #include "scale_rules.h"
@@ -425,6 +428,17 @@ static enum mensur_status fill(const struct scale *scale, const struct size *siz
         status = list_cells(&row, out);
     }
     return status == MENSUR_OK ? mensur_instrument_copy(&row, scaled) : status;
+}
+
+void mensur_scaled_clear(struct mensur_scaled *scaled) {
+    for (size_t i = 0; scaled->cells != NULL && i < scaled->cell_count; i++) {
+        free(scaled->cells[i].text);
+    }
+    free(scaled->cells);
+    free(scaled->measures);
+    free(scaled->model);
+    free(scaled->name);
+    memset(scaled, 0, sizeof *scaled);
 }
 
 enum mensur_status mensur_ask_scale(const struct mensur_stock *stock,

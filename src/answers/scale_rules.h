@@ -4,7 +4,7 @@
 #define MENSUR_SCALE_RULES_H
 
 #include "field.h"
-#include "result.h"
+#include "scale.h"
 
 /* Which rules go with a model and its size. */
 enum scale_class {

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "view.h"
 
+#include "sources.h"
+
 static const char *const string_length[] = {"string_length_mm", NULL};
 
 enum { DATA = MENSUR_VIEW_CSV | MENSUR_VIEW_JSON };
@@ -8,13 +10,13 @@ enum { DATA = MENSUR_VIEW_CSV | MENSUR_VIEW_JSON };
 const struct mensur_view mensur_view_lengths = {
     .parts = MENSUR_PART_LENGTHS,
     .behind = MENSUR_VIEW_BEHIND_LENGTHS,
-    .sources_of = "lengths",
+    .sources = mensur_sources_lengths,
     .told = {{DATA, MENSUR_SCOPE_INSTRUMENT, NULL, NULL}}};
 
 const struct mensur_view mensur_view_tension = {
     .parts = MENSUR_PART_LENGTHS | MENSUR_PART_STRINGS,
     .behind = MENSUR_VIEW_BEHIND_STRINGS,
-    .sources_of = "tension",
+    .sources = mensur_sources_tension,
     .told = {{DATA, MENSUR_SCOPE_INSTRUMENT, NULL, string_length},
              {DATA, MENSUR_SCOPE_STRING, "strings", NULL},
              {MENSUR_VIEW_JSON, MENSUR_SCOPE_TOTAL, NULL, NULL}}};
@@ -22,7 +24,7 @@ const struct mensur_view mensur_view_tension = {
 const struct mensur_view mensur_view_fingers = {
     .parts = MENSUR_PART_LENGTHS | MENSUR_PART_FINGERS,
     .behind = MENSUR_BEHIND_LENGTH,
-    .sources_of = "fingers",
+    .sources = mensur_sources_fingers,
     .remarks = true,
     .told = {
         {DATA, MENSUR_SCOPE_INSTRUMENT, NULL, string_length},

@@ -52,7 +52,7 @@ enum {
 struct mensur_view {
     unsigned parts;  /* of the profile: some of enum mensur_parts */
     unsigned behind; /* of what is assumed, what stands behind it: some of enum mensur_behind */
-    const char *sources_of; /* the command whose sources are its own */
+    const char *const *sources; /* of its figures, NULL behind the last */
     /* Adds to a profile's remarks what is to be said of its figures; NULL: nothing. */
     void (*remark)(struct mensur_profile *profile);
     bool remarks;                                    /* JSON has the key of the remarks */

@@ -12,6 +12,7 @@
 #define MENSUR_WORKING_H
 
 #include "ask.h"
+#include "scale.h"
 
 /* How the lengths, angles and reaches of an instrument come about. */
 enum mensur_status mensur_ask_working_lengths(const struct mensur_stock *stock,

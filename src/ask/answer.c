@@ -3,9 +3,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "learning.h"
 #include "map.h"
+#include "shop_files.h"
 #include "stock.h"
+#include "tell.h"
 #include "template.h"
 #include "tiles.h"
 #include "asking.h"
@@ -29,6 +30,35 @@ enum mensur_status ask_make_start(struct asking *asking) {
     return MENSUR_USE;
 }
 
+/* Every file, with those warnings that speak of it. */
+static enum mensur_status list_files(struct asking *asking, const struct mensur_texts *warnings) {
+    struct mensur_told_files *files = ask_record(asking, &mensur_checked_answer);
+    enum mensur_status status = MENSUR_OK;
+    if (files == NULL) {
+        return MENSUR_MEMORY;
+    }
+    files->files = calloc(MENSUR_TABLE_COUNT, sizeof *files->files);
+    if (files->files == NULL) {
+        return MENSUR_MEMORY;
+    }
+    while (files->count < MENSUR_TABLE_COUNT && status == MENSUR_OK) {
+        const struct mensur_source *source = &asking->shop->sources[files->count];
+        struct mensur_told_file *file = &files->files[files->count];
+        size_t length = strlen(source->label);
+        file->file = source->label;
+        file->rows = source->rows;
+        file->row_name = mensur_table_row_name((enum mensur_table)files->count, source->rows != 1);
+        for (size_t i = 0; i < warnings->count && status == MENSUR_OK; i++) {
+            const char *warning = warnings->items[i];
+            if (strncmp(warning, source->label, length) == 0 && warning[length] == ':') {
+                status = mensur_texts_add(&file->warnings, "%s", warning);
+            }
+        }
+        files->count++;
+    }
+    return status;
+}
+
 /* What was warned of when the shop was opened is part of the answer. */
 enum mensur_status ask_make_files(struct asking *asking) {
     if (asking->question->usual) {
@@ -41,9 +71,9 @@ enum mensur_status ask_make_files(struct asking *asking) {
         enum mensur_status said = ask_say_report(&report, asking->messages);
         return said == MENSUR_OK ? status : said;
     }
-    asking->answer->kind = MENSUR_ANSWER_FILES;
-    asking->answer->warnings = report.warnings;
-    return MENSUR_OK;
+    status = list_files(asking, &report.warnings);
+    mensur_texts_clear(&report.warnings);
+    return status;
 }
 
 /* Goes on behind an instrument that has no answer where `each` of them is to be said. */
@@ -52,7 +82,6 @@ static enum mensur_status make_profiles(struct asking *asking, bool each) {
     size_t count = asking->question->named_count;
     struct mensur_solver *solver = NULL;
     enum mensur_status worst = mensur_solver_make(&solver);
-    answer->kind = MENSUR_ANSWER_PROFILES;
     for (size_t i = 0; i < count && (worst == MENSUR_OK || (worst == MENSUR_NO_ANSWER && each));
          i++) {
         const struct mensur_found *found = &answer->found[i];
@@ -95,10 +124,17 @@ enum mensur_status ask_make_rows(struct asking *asking) {
     return status == MENSUR_OK && !drawn ? complete_rows(asking) : status;
 }
 
+/* Room for instruments side by side, which are told. */
+static enum mensur_status begin_comparison(struct mensur_answer *answer) {
+    answer->kind = &mensur_comparison_answer;
+    answer->told = answer->comparison = calloc(1, sizeof *answer->comparison);
+    return answer->comparison != NULL ? MENSUR_OK : MENSUR_MEMORY;
+}
+
 /* What was assumed of a changed instrument is told as a change tells it: of the changed one itself
  * it would be taken for measured. */
 static enum mensur_status tell_assumed(struct asking *asking) {
-    struct mensur_comparison *comparison = &asking->answer->comparison;
+    struct mensur_comparison *comparison = asking->answer->comparison;
     enum mensur_status status = MENSUR_OK;
     for (size_t i = 0; i < comparison->count && status == MENSUR_OK; i++) {
         const struct mensur_named *named = &asking->question->named[i];
@@ -121,16 +157,15 @@ static enum mensur_status compare_found(struct asking *asking) {
     const struct mensur_question *question = asking->question;
     const struct mensur_stock *stock = &asking->shop->stock;
     struct mensur_answer *answer = asking->answer;
-    enum mensur_status status = MENSUR_OK;
-    answer->kind = MENSUR_ANSWER_COMPARISON;
-    if (wants_working(question)) {
+    enum mensur_status status = begin_comparison(answer);
+    if (status == MENSUR_OK && wants_working(question)) {
         status =
             mensur_ask_working_compare(stock, asking->list, question->named_count, &question->terms,
                                        ask_feels(question), &asking->fault, &answer->working);
     }
     if (status == MENSUR_OK) {
         status = mensur_ask_compare(stock, asking->list, question->named_count, &question->terms,
-                                    &asking->fault, &answer->comparison);
+                                    &asking->fault, answer->comparison);
     }
     return status == MENSUR_OK ? tell_assumed(asking) : status;
 }
@@ -150,15 +185,15 @@ enum mensur_status ask_make_change(struct asking *asking) {
     }
     const struct mensur_named *named = &question->named[0];
     const struct mensur_instrument *instrument = &answer->found[0].as_it_is;
-    answer->kind = MENSUR_ANSWER_COMPARISON;
-    if (wants_working(question)) {
+    status = begin_comparison(answer);
+    if (status == MENSUR_OK && wants_working(question)) {
         status = mensur_ask_working_change(stock, instrument, named->changes, named->change_count,
                                            &question->terms, ask_feels(question), &asking->fault,
                                            &answer->working);
     }
     return status == MENSUR_OK
                ? mensur_ask_change(stock, instrument, named->changes, named->change_count,
-                                   &question->terms, &asking->fault, &answer->comparison)
+                                   &question->terms, &asking->fault, answer->comparison)
                : status;
 }
 
@@ -179,11 +214,14 @@ static enum mensur_status decide(struct asking *asking,
     struct mensur_answer *answer = asking->answer;
     const struct mensur_wishes wishes = {
         .like = liked(asking), .items = question->wishes, .count = question->wish_count};
+    answer->decision = calloc(1, sizeof *answer->decision);
+    if (answer->decision == NULL) {
+        return MENSUR_MEMORY;
+    }
     enum mensur_status status = mensur_ask_decision(
         &asking->shop->stock, instrument, &wishes, question->command == COMMAND_STOP,
-        &question->terms, &asking->fault, &answer->decision);
-    answer->decided = status == MENSUR_OK;
-    answer->met = answer->decision.can_meet_all;
+        &question->terms, &asking->fault, answer->decision);
+    answer->met = answer->decision->can_meet_all;
     return status;
 }
 
@@ -191,13 +229,14 @@ enum mensur_status ask_make_decision(struct asking *asking) {
     const struct mensur_question *question = asking->question;
     struct mensur_answer *answer = asking->answer;
     enum mensur_status status = find_at_least(asking, 1, "name an instrument");
-    answer->kind = MENSUR_ANSWER_DECISION;
     if (status == MENSUR_OK) {
         status = decide(asking, asking->list[0]);
     }
+    answer->kind = &mensur_decision_answer;
+    answer->told = answer->decision;
     return status == MENSUR_OK && wants_working(question)
                ? mensur_ask_working_decision(&asking->shop->stock, asking->list[0],
-                                             &answer->decision, &question->terms, &asking->fault,
+                                             answer->decision, &question->terms, &asking->fault,
                                              &answer->working)
                : status;
 }
@@ -264,7 +303,6 @@ enum mensur_status ask_make_map(struct asking *asking) {
         charting.wishes = (struct mensur_wishes){.like = liked(asking),
                                                  .items = asking->question->wishes,
                                                  .count = asking->question->wish_count};
-        asking->answer->kind = MENSUR_ANSWER_MAP;
         status = chart_named(&charting);
     }
     if (status == MENSUR_OK) {
@@ -274,7 +312,8 @@ enum mensur_status ask_make_map(struct asking *asking) {
         status = MENSUR_NO_ANSWER; /* the fault says it of the last one */
     }
     if (status == MENSUR_OK) {
-        status = mensur_map_make(charting.mapping, &asking->answer->map);
+        struct mensur_map *map = ask_record(asking, &mensur_map_answer);
+        status = map != NULL ? mensur_map_make(charting.mapping, map) : MENSUR_MEMORY;
     }
     mensur_mapping_free(charting.mapping);
     return status;
@@ -292,12 +331,15 @@ enum mensur_status ask_make_restringing(struct asking *asking) {
     wishes.like = liked(asking);
     wishes.tensions = question->wishes;
     wishes.tension_count = question->wish_count;
-    answer->kind = MENSUR_ANSWER_RESTRINGING;
+    struct mensur_restringing *restringing = ask_record(asking, &mensur_restringing_answer);
+    if (restringing == NULL) {
+        return MENSUR_MEMORY;
+    }
     status = mensur_ask_restring(stock, asking->list[0], &wishes, &question->terms, &asking->fault,
-                                 &answer->restringing);
-    answer->met = answer->restringing.met;
+                                 restringing);
+    answer->met = restringing->met;
     return status == MENSUR_OK && wants_working(question)
-               ? mensur_ask_working_restring(stock, asking->list[0], &wishes, &answer->restringing,
+               ? mensur_ask_working_restring(stock, asking->list[0], &wishes, restringing,
                                              &question->terms, ask_feels(question), &asking->fault,
                                              &answer->working)
                : status;
@@ -310,14 +352,14 @@ static enum mensur_status make_sizes(struct asking *asking) {
     const struct mensur_player *player = NULL;
     enum mensur_status status = question->given_count > 0 ? ask_read_player(asking, &typed)
                                                           : ask_find_player(asking, &player);
-    asking->answer->kind = MENSUR_ANSWER_REACHING;
-    if (status == MENSUR_OK) {
+    struct mensur_reaching *reaching = ask_record(asking, &mensur_reaching_answer);
+    if (status == MENSUR_OK && reaching != NULL) {
         status = mensur_ask_sizes(&asking->shop->stock, question->family,
                                   player == NULL ? &typed.players[0] : player, &question->terms,
-                                  &asking->fault, &asking->answer->reaching);
+                                  &asking->fault, reaching);
     }
     mensur_stock_clear(&typed);
-    return status;
+    return reaching != NULL ? status : MENSUR_MEMORY;
 }
 
 enum mensur_status ask_make_reaching(struct asking *asking) {
@@ -332,9 +374,12 @@ enum mensur_status ask_make_reaching(struct asking *asking) {
         return ask_say_names(asking, "name an instrument");
     }
     enum mensur_status status = ask_find_player(asking, &player);
-    answer->kind = MENSUR_ANSWER_REACHING;
     if (status == MENSUR_OK) {
         status = ask_find_named(asking);
+    }
+    struct mensur_reaching *reaching = ask_record(asking, &mensur_reaching_answer);
+    if (reaching == NULL) {
+        return MENSUR_MEMORY;
     }
     if (status == MENSUR_OK && wants_working(question)) {
         status = mensur_ask_working_reach(stock, asking->list, question->named_count, player,
@@ -342,7 +387,7 @@ enum mensur_status ask_make_reaching(struct asking *asking) {
     }
     return status == MENSUR_OK
                ? mensur_ask_reach(stock, asking->list, question->named_count, player,
-                                  &question->terms, &asking->fault, &answer->reaching)
+                                  &question->terms, &asking->fault, reaching)
                : status;
 }
 
@@ -426,35 +471,43 @@ enum mensur_status ask_make_dossier(struct asking *asking) {
 
 /* The model beside the scaled one, and the decision on the neck of that. */
 static enum mensur_status compare_scaled(struct asking *asking,
-                                         const struct mensur_instrument *scaled) {
+                                         const struct mensur_instrument *scaled,
+                                         struct mensur_scaled *out) {
     const struct mensur_question *question = asking->question;
     const struct mensur_stock *stock = &asking->shop->stock;
     struct mensur_answer *answer = asking->answer;
     const struct mensur_instrument *both[] = {asking->list[0], scaled};
+    answer->comparison = calloc(1, sizeof *answer->comparison);
+    if (answer->comparison == NULL) {
+        return MENSUR_MEMORY;
+    }
     enum mensur_status status =
-        mensur_ask_compare(stock, both, 2, &question->terms, &asking->fault, &answer->comparison);
+        mensur_ask_compare(stock, both, 2, &question->terms, &asking->fault, answer->comparison);
     if (status == MENSUR_OK && wishes_anything(question)) {
         status = decide(asking, scaled);
     }
+    out->comparison = answer->comparison;
+    out->decision = answer->decision;
     return status == MENSUR_OK && wants_working(question)
-               ? mensur_ask_working_scale(stock, both[0], scaled, &answer->scaled,
-                                          answer->decided ? &answer->decision : NULL,
+               ? mensur_ask_working_scale(stock, both[0], scaled, out, answer->decision,
                                           &question->terms, &asking->fault, &answer->working)
                : status;
 }
 
 enum mensur_status ask_make_scaled(struct asking *asking) {
-    struct mensur_answer *answer = asking->answer;
     struct mensur_instrument scaled;
     enum mensur_status status = find_at_least(asking, 1, "name an instrument and its size");
     if (status != MENSUR_OK) {
         return status;
     }
-    answer->kind = MENSUR_ANSWER_SCALED;
+    struct mensur_scaled *out = ask_record(asking, &mensur_scaled_answer);
+    if (out == NULL) {
+        return MENSUR_MEMORY;
+    }
     status = mensur_ask_scale(&asking->shop->stock, asking->list[0], &asking->question->scaling,
-                              &asking->question->terms, &asking->fault, &answer->scaled, &scaled);
+                              &asking->question->terms, &asking->fault, out, &scaled);
     if (status == MENSUR_OK) {
-        status = compare_scaled(asking, &scaled);
+        status = compare_scaled(asking, &scaled, out);
         mensur_instrument_clear(&scaled);
     }
     return status;
@@ -528,18 +581,17 @@ void mensur_answer_clear(struct mensur_answer *answer) {
     free(answer->found);
     free(answer->profiles);
     free(answer->workings);
-    mensur_comparison_clear(&answer->comparison);
-    mensur_decision_clear(&answer->decision);
-    mensur_restringing_clear(&answer->restringing);
-    mensur_reaching_clear(&answer->reaching);
-    mensur_scaled_clear(&answer->scaled);
-    mensur_map_clear(&answer->map);
-    mensur_learned_clear(&answer->learned);
-    mensur_learning_free(answer->learning);
-    if (answer->ranking != NULL) {
-        mensur_ranking_clear(answer->ranking);
-        free(answer->ranking);
+    if (answer->comparison != NULL) {
+        mensur_comparison_clear(answer->comparison);
+        free(answer->comparison);
     }
-    mensur_texts_clear(&answer->warnings);
+    if (answer->decision != NULL) {
+        mensur_decision_clear(answer->decision);
+        free(answer->decision);
+    }
+    if (answer->record != NULL) {
+        answer->kind->clear(answer->record);
+        free(answer->record);
+    }
     *answer = (struct mensur_answer){.question = NULL};
 }

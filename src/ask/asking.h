@@ -3,6 +3,9 @@
 #ifndef MENSUR_ASKING_H
 #define MENSUR_ASKING_H
 
+#include <stdlib.h>
+
+#include "answer_kind.h"
 #include "found.h"
 #include "row_batch.h"
 #include "template.h"
@@ -26,6 +29,15 @@ typedef enum mensur_status make_answer(struct asking *asking);
     ask_make_##make,
 make_answer COMMAND_LIST(COMMAND_MAKE) ask_make_learned;
 #undef COMMAND_MAKE
+
+/* Room for an answer of that kind, all zero: it is told and cleared with the answer; NULL out of
+ * memory. */
+static inline void *ask_record(struct asking *asking, const struct mensur_answer_kind *kind) {
+    struct mensur_answer *answer = asking->answer;
+    answer->kind = kind;
+    answer->told = answer->record = calloc(1, kind->size);
+    return answer->record;
+}
 
 /* What bow and finger feel is told too: where it is asked for, and in JSON. */
 bool ask_feels(const struct mensur_question *question);

@@ -18,17 +18,19 @@ enum command_takes {
     TAKES_EVERY = 2,   /* every instrument of the shop, by an option */
     TAKES_WISHES = 4,
     TAKES_BOW = 8, /* how it is bowed, and what bow and finger feel */
-    TAKES_FRETS = 16
+    TAKES_FRETS = 16,
+    TAKES_ONE = 32 /* one instrument alone: what stands behind it changes it */
 };
 
 /* A command in a row: id, name, arguments, what it answers, an example; what it takes; what reads
  * its words (ask_read_...) and what answers it (ask_make_...); what it tells of each instrument,
- * one after the other, TELLS(view), or the parts of its drawing, DRAWS(parts). */
+ * one after the other, TELLS(view), or the kind of its answer, ANSWERS(kind), or the sources of
+ * what it makes, MAKES(sources). */
 #define COMMAND_LIST(X)                                                                            \
     X(START, "start", "FOLDER", "write the demonstration shop, ready to edit",                     \
-      "mensur start my-shop", 0, start, start, DRAWS(0))                                           \
+      "mensur start my-shop", 0, start, start, MAKES(NULL))                                        \
     X(CHECK, "check", "", "read every file of the shop; say what is wrong and where",              \
-      "mensur check --shop my-shop", 0, check, files, DRAWS(0))                                    \
+      "mensur check --shop my-shop", 0, check, files, ANSWERS(checked))                            \
     X(LENGTHS, "lengths", "[NAME...]",                                                             \
       "string length, neck : stop, note at the body, angles, reach",                               \
       "mensur lengths heron kestrel", TAKES_SEVERAL, rows, rows, TELLS(lengths))                   \
@@ -40,39 +42,41 @@ enum command_takes {
       TELLS(fingers))                                                                              \
     X(COMPARE, "compare", "NAME NAME...", "instruments side by side, and where intuition fails",   \
       "mensur compare kestrel wren", TAKES_SEVERAL | TAKES_BOW, compare, comparison,               \
-      DRAWS(SIDE_BY_SIDE))                                                                         \
+      ANSWERS(comparison))                                                                         \
     X(CHANGE, "change", "NAME FIELD=VALUE...", "an instrument as it is against itself as changed", \
-      "mensur change kestrel neck=+6 stop=-3", TAKES_BOW, change, change, DRAWS(SIDE_BY_SIDE))     \
+      "mensur change kestrel neck=+6 stop=-3", TAKES_ONE | TAKES_BOW, change, change,              \
+      ANSWERS(comparison))                                                                         \
     X(SCALE, "scale", "NAME body=MM [wishes]",                                                     \
       "a model in another size: what is scaled by which rule, what is held",                       \
-      "mensur scale heron body=395", TAKES_WISHES, scale, scaled, DRAWS(MENSUR_DRAW_SIDE))         \
+      "mensur scale heron body=395", TAKES_ONE | TAKES_WISHES, scale, scaled, ANSWERS(scaled))     \
     X(NECK, "neck", "NAME [wishes]", "the neck that this stop wants",                              \
       "mensur neck kestrel --like heron", TAKES_WISHES | TAKES_BOW, decide, decision,              \
-      DRAWS(DECIDED))                                                                              \
+      ANSWERS(decision))                                                                           \
     X(STOP, "stop", "NAME [wishes]", "the stop that this neck wants",                              \
       "mensur stop kestrel --string-length 368..376", TAKES_WISHES | TAKES_BOW, decide, decision,  \
-      DRAWS(DECIDED))                                                                              \
+      ANSWERS(decision))                                                                           \
     X(FIND, "find", "[wishes] [--like NAME]", "which instruments suit, nearest in the hand first", \
       "mensur find family=viola string_length=..370 --like heron", TAKES_WISHES, find, ranking,    \
-      DRAWS(0))                                                                                    \
+      ANSWERS(ranking))                                                                            \
     X(RESTRING, "restring", "NAME [FIELD=VALUE...] [wishes]",                                      \
-      "strings for this length, out of the catalogue", "mensur restring kestrel --like heron", 0,  \
-      restring, restringing, DRAWS(MENSUR_DRAW_TENSION))                                           \
+      "strings for this length, out of the catalogue", "mensur restring kestrel --like heron",     \
+      TAKES_ONE, restring, restringing, ANSWERS(restringing))                                      \
     X(MAP, "map", "[NAME...] [wishes]", "instruments on the plane of stop and neck",               \
       "mensur map kestrel --like heron --output map.svg", TAKES_SEVERAL | TAKES_WISHES, map, map,  \
-      DRAWS(0))                                                                                    \
+      ANSWERS(map))                                                                                \
     X(REACH, "reach", "[NAME...] --player NAME",                                                   \
       "the left arm and the bow arm of a player on each",                                          \
-      "mensur reach kestrel heron --player small", TAKES_SEVERAL, reach, reaching, DRAWS(0))       \
+      "mensur reach kestrel heron --player small", TAKES_SEVERAL, reach, reaching,                 \
+      ANSWERS(reaching))                                                                           \
     X(SHEET, "sheet", "NAME [NAME] --output FILE.pdf", "finger places at true size, to print",     \
       "mensur sheet heron kestrel --output fingers.pdf", TAKES_SEVERAL | TAKES_FRETS, sheet,       \
-      sheet, DRAWS(0))                                                                             \
+      sheet, MAKES(NULL))                                                                          \
     X(TEMPLATE, "template", "NAME [FIELD=VALUE...] --output FILE.pdf",                             \
       "the neck's side view, bridge and nut at true size, to print",                               \
-      "mensur template heron --output neck.pdf", 0, template, template, DRAWS(0))                  \
+      "mensur template heron --output neck.pdf", 0, template, template, MAKES(NULL))               \
     X(DOSSIER, "dossier", "NAME... [wishes] --output FILE.html or FILE.pdf",                       \
       "what was decided, to hand over", "mensur dossier heron kestrel --output customer.html",     \
-      TAKES_SEVERAL | TAKES_WISHES, dossier, dossier, DRAWS(0))
+      TAKES_SEVERAL | TAKES_WISHES, dossier, dossier, MAKES(mensur_sources_dossier))
 
 /* A command; the bit 1 << id stands for it in a mask. */
 enum command {
@@ -95,11 +99,13 @@ enum command {
 #define BIT_EVERY(id, name, arguments, meaning, example, takes, ...) BIT_OF(id, takes, TAKES_EVERY)
 #define BIT_WISH(id, name, arguments, meaning, example, takes, ...) BIT_OF(id, takes, TAKES_WISHES)
 #define BIT_BOW(id, name, arguments, meaning, example, takes, ...) BIT_OF(id, takes, TAKES_BOW)
+#define BIT_ONE(id, name, arguments, meaning, example, takes, ...) BIT_OF(id, takes, TAKES_ONE)
 #define BIT_FRETS(id, name, arguments, meaning, example, takes, ...) BIT_OF(id, takes, TAKES_FRETS)
 #define COMMANDS_SEVERAL (0u COMMAND_LIST(BIT_SEVERAL))
 #define COMMANDS_EVERY (0u COMMAND_LIST(BIT_EVERY))
 #define COMMANDS_WISH (0u COMMAND_LIST(BIT_WISH))
 #define COMMANDS_STRINGS (0u COMMAND_LIST(BIT_BOW))
+#define COMMANDS_ONE (0u COMMAND_LIST(BIT_ONE))
 #define COMMANDS_FRETS (0u COMMAND_LIST(BIT_FRETS))
 #define COMMANDS_RESTRING (1u << COMMAND_RESTRING)
 

@@ -15,6 +15,7 @@
 /* Instruments on their way. */
 struct lesson {
     struct asking *asking;
+    struct mensur_learned *learned; /* the answer */
     struct mensur_learning *learning;
     size_t without_family;
 };
@@ -27,9 +28,9 @@ static enum mensur_status visit(void *context, const struct mensur_instrument *i
         lesson->without_family++;
         return MENSUR_OK;
     }
-    return mensur_learning_add(
-        lesson->learning, family, instrument, shop->sources[MENSUR_TABLE_INSTRUMENTS].label,
-        &lesson->asking->answer->learned.families[family - shop->stock.families].warnings);
+    return mensur_learning_add(lesson->learning, family, instrument,
+                               shop->sources[MENSUR_TABLE_INSTRUMENTS].label,
+                               &lesson->learned->families[family - shop->stock.families].warnings);
 }
 
 static enum mensur_status read_instruments(struct lesson *lesson) {
@@ -108,7 +109,7 @@ static void drop_empty_columns(struct mensur_learned *learned) {
 }
 
 static enum mensur_status make_rows(struct lesson *lesson) {
-    struct mensur_learned *learned = &lesson->asking->answer->learned;
+    struct mensur_learned *learned = lesson->learned;
     struct mensur_texts *messages = lesson->asking->messages;
     enum mensur_status status = MENSUR_OK;
     bool any = false;
@@ -144,9 +145,11 @@ static enum mensur_status make_rows(struct lesson *lesson) {
  * that taught nothing keep their rows. */
 enum mensur_status ask_make_learned(struct asking *asking) {
     const struct mensur_stock *stock = &asking->shop->stock;
-    struct lesson lesson = {.asking = asking};
-    struct mensur_learned *learned = &asking->answer->learned;
-    asking->answer->kind = MENSUR_ANSWER_LEARNED;
+    struct mensur_learned *learned = ask_record(asking, &mensur_learned_answer);
+    if (learned == NULL) {
+        return MENSUR_MEMORY;
+    }
+    struct lesson lesson = {.asking = asking, .learned = learned};
     learned->families = calloc(stock->family_count + 1, sizeof *learned->families);
     if (learned->families == NULL) {
         return MENSUR_MEMORY;
@@ -155,6 +158,6 @@ enum mensur_status ask_make_learned(struct asking *asking) {
     enum mensur_status status = mensur_learning_begin(stock, &lesson.learning);
     status = status == MENSUR_OK ? read_instruments(&lesson) : status;
     status = status == MENSUR_OK ? make_rows(&lesson) : status;
-    asking->answer->learning = lesson.learning;
+    learned->learning = lesson.learning;
     return status;
 }

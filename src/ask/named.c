@@ -244,12 +244,11 @@ static void read_liked(struct reading *reading, struct naming *naming) {
 }
 
 /* The instruments named or described, each with the changes that stand behind it, and the liked
- * one. change and restring are of one: there what follows it are changes of it. */
+ * one. */
 void ask_read_names(struct reading *reading) {
     const struct words *words = reading->words;
     struct mensur_question *question = reading->question;
-    bool of_one = words->command == COMMAND_CHANGE || words->command == COMMAND_RESTRING ||
-                  words->command == COMMAND_SCALE;
+    bool of_one = (COMMANDS_ONE & 1u << words->command) != 0;
     size_t most = words->name_count + words->listed_count + 1;
     if (!is_good(reading)) {
         return;

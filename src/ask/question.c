@@ -337,8 +337,7 @@ static void read_strings(struct reading *reading) {
     read_packets(reading);
 }
 
-/* What has no drawing refuses one. */
-static void refuse_drawing(struct reading *reading, const char *what) {
+void ask_refuse_drawing(struct reading *reading, const char *what) {
     if (reading->question->medium != MENSUR_MEDIUM_WORDS) {
         REFUSE(reading, "there is no drawing of %s; write .csv, .json or text", what);
     }
@@ -376,7 +375,7 @@ void ask_read_check(struct reading *reading) {
     if (reading->words->name_count > 0) {
         REFUSE(reading, "check takes no name; --shop FOLDER says which shop");
     }
-    refuse_drawing(reading, "a check");
+    ask_refuse_drawing(reading, "a check");
     read_terms(reading);
     read_usual(reading);
 }
@@ -496,7 +495,6 @@ static void read_pupil(struct reading *reading) {
 
 void ask_read_reach(struct reading *reading) {
     struct mensur_question *question = reading->question;
-    refuse_drawing(reading, "a reach");
     question->player = reading->words->text[OPTION_ID_player];
     question->family = reading->words->text[OPTION_ID_family];
     if (question->family == NULL) {
@@ -585,7 +583,6 @@ void ask_read_dossier(struct reading *reading) {
 void ask_read_find(struct reading *reading) {
     struct words none = *reading->words;
     struct reading liked = *reading;
-    refuse_drawing(reading, "what is found");
     read_terms(reading);
     read_wishes(reading);
     none.name_count = 0; /* its words are wishes, not instruments */

@@ -6,6 +6,7 @@
 
 #include "asking.h"
 #include "reading.h"
+#include "ways.h"
 
 enum mensur_status ask_sought_read(const struct words *words, struct mensur_texts *messages,
                                    struct mensur_question *question) {
@@ -136,11 +137,9 @@ static enum mensur_status make_ready(struct asking *asking, struct mensur_sought
 enum mensur_status ask_make_ranking(struct asking *asking) {
     const struct mensur_question *question = asking->question;
     const struct mensur_named *like = &question->like;
-    struct mensur_ranking *ranking = calloc(1, sizeof *ranking);
+    struct mensur_ranking *ranking = ask_record(asking, &mensur_ranking_answer);
     struct mensur_rows rows = {.question = question, .shop = asking->shop};
     struct taking taking = {.ranking = ranking, .worst = MENSUR_OK};
-    asking->answer->ranking = ranking;
-    asking->answer->kind = MENSUR_ANSWER_RANKING;
     if (ranking == NULL) {
         return MENSUR_MEMORY;
     }

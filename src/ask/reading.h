@@ -21,6 +21,8 @@ struct reading {
 /* Reads the names of a question, the fields that describe an instrument in place of one, and what
  * is changed of each; and the liked one. */
 void ask_read_names(struct reading *reading);
+/* Says that there is no drawing, where one is asked for. */
+void ask_refuse_drawing(struct reading *reading, const char *what);
 /* Says that a word names no measurement, with the nearest or all there are. */
 void ask_refuse_field(struct reading *reading, const char *word);
 /* Whether a word is FIELD=VALUE. */

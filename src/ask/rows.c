@@ -24,20 +24,21 @@ enum mensur_status ask_say_fault(struct mensur_texts *messages, const struct men
 
 void mensur_question_heading(const struct mensur_question *question, const struct mensur_shop *shop,
                              struct mensur_heading *heading) {
-    const char *command = mensur_command_at((size_t)question->command)->name;
-    const struct mensur_view *view = question->way->view;
-    *heading = (struct mensur_heading){
-        .command = command,
-        .shop = shop->label,
-        .a4 = question->terms.a4,
-        .fifths = question->fifths,
-        .steps = question->steps,
-        .habit_count = question->habit_count,
-        .habits = question->habits,
-        .title = question->heading,
-        .owners = &shop->sources[MENSUR_TABLE_INSTRUMENTS].owners,
-        .sources = mensur_sources(view != NULL ? view->sources_of : command),
-        .view = view};
+    const struct mensur_command_way *way = question->way;
+    *heading =
+        (struct mensur_heading){.command = mensur_command_at((size_t)question->command)->name,
+                                .shop = shop->label,
+                                .a4 = question->terms.a4,
+                                .fifths = question->fifths,
+                                .steps = question->steps,
+                                .habit_count = question->habit_count,
+                                .habits = question->habits,
+                                .title = question->heading,
+                                .owners = &shop->sources[MENSUR_TABLE_INSTRUMENTS].owners,
+                                .sources = way->view != NULL   ? way->view->sources
+                                           : way->kind != NULL ? way->kind->sources
+                                                               : way->sources,
+                                .view = way->view};
 }
 
 static bool wants_true_places(const struct mensur_question *question) {

@@ -1,30 +1,19 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "ways.h"
 
-#include "drawing.h"
 #include "settings.h"
-
-enum {
-    SIDE_BY_SIDE = MENSUR_DRAW_SIDE | MENSUR_DRAW_PLACES | MENSUR_DRAW_TENSION,
-    DECIDED = MENSUR_DRAW_WISHES | MENSUR_DRAW_SIDE
-};
-
-/* The views that the table names. */
-#define VIEW(id, name, arguments, meaning, example, takes, read, make, ...) __VA_ARGS__
-#define TELLS(view) extern const struct mensur_view mensur_view_##view;
-#define DRAWS(parts)
-COMMAND_LIST(VIEW)
-#undef VIEW
-#undef TELLS
-#undef DRAWS
 
 static const struct mensur_command_way ways[COMMAND_COUNT] = {
 #define WAY(id, name, arguments, meaning, example, takes, read, make, told)                        \
     [COMMAND_##id] = {ask_read_##read, ask_make_##make, told},
 #define TELLS(view_) .view = (&mensur_view_##view_)
-#define DRAWS(parts) .draw = (parts)
+#define ANSWERS(kind_) .kind = (&mensur_##kind_##_answer)
+#define MAKES(sources_) .sources = (sources_)
     COMMAND_LIST(WAY)
 #undef WAY
+#undef TELLS
+#undef ANSWERS
+#undef MAKES
 };
 
 enum mensur_status mensur_question_read_in(const struct mensur_shop *shop, const char *const *words,
@@ -46,6 +35,9 @@ enum mensur_status mensur_question_read_in(const struct mensur_shop *shop, const
     read.way = &ways[read.command];
     ask_read_output(&reading);
     if (read.help == MENSUR_HELP_NONE) {
+        if (read.way->kind != NULL && read.way->kind->undrawn != NULL) {
+            ask_refuse_drawing(&reading, read.way->kind->undrawn);
+        }
         read.way->read(&reading);
     }
     ask_words_clear(&sorted);

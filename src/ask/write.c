@@ -1,44 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* From an answer to bytes. */
-#include <string.h>
-
+#include "answer_kind.h"
 #include "dossier.h"
 #include "drawing.h"
 #include "pages.h"
 #include "sheet.h"
-#include "shop_files.h"
 #include "ways.h"
-
-/* The warnings that speak of one file. */
-static enum mensur_status warnings_of(const char *label, const struct mensur_texts *all,
-                                      struct mensur_texts *out) {
-    enum mensur_status status = MENSUR_OK;
-    size_t length = strlen(label);
-    for (size_t i = 0; i < all->count && status == MENSUR_OK; i++) {
-        if (strncmp(all->items[i], label, length) == 0 && all->items[i][length] == ':') {
-            status = mensur_texts_add(out, "%s", all->items[i]);
-        }
-    }
-    return status;
-}
-
-static enum mensur_status present_files(const struct mensur_answer *answer,
-                                        struct mensur_presenter *presenter) {
-    enum mensur_status status = MENSUR_OK;
-    for (size_t i = 0; i < MENSUR_TABLE_COUNT && status == MENSUR_OK; i++) {
-        const struct mensur_source *source = &answer->shop->sources[i];
-        struct mensur_texts here = {0};
-        status = warnings_of(source->label, &answer->warnings, &here);
-        if (status == MENSUR_OK) {
-            status =
-                mensur_present_check(presenter, source->label,
-                                     mensur_table_row_name((enum mensur_table)i, source->rows != 1),
-                                     source->rows, &here);
-        }
-        mensur_texts_clear(&here);
-    }
-    return status;
-}
 
 static enum mensur_status present_profiles(const struct mensur_answer *answer,
                                            struct mensur_presenter *presenter) {
@@ -58,35 +25,13 @@ static enum mensur_status present_profiles(const struct mensur_answer *answer,
 
 static enum mensur_status present(const struct mensur_answer *answer,
                                   struct mensur_presenter *presenter) {
-    if (answer->question->working && answer->kind != MENSUR_ANSWER_PROFILES) {
+    if (answer->kind == NULL) {
+        return answer->profile_count > 0 ? present_profiles(answer, presenter) : MENSUR_USE;
+    }
+    if (answer->question->working) {
         mensur_present_set_working(presenter, &answer->working);
     }
-    switch (answer->kind) {
-    case MENSUR_ANSWER_NONE:
-        return MENSUR_USE;
-    case MENSUR_ANSWER_FILES:
-        return present_files(answer, presenter);
-    case MENSUR_ANSWER_PROFILES:
-        return present_profiles(answer, presenter);
-    case MENSUR_ANSWER_COMPARISON:
-        return mensur_present_comparison(presenter, &answer->comparison);
-    case MENSUR_ANSWER_DECISION:
-        return mensur_present_decision(presenter, &answer->decision);
-    case MENSUR_ANSWER_RESTRINGING:
-        return mensur_present_restringing(presenter, &answer->restringing);
-    case MENSUR_ANSWER_REACHING:
-        return mensur_present_reaching(presenter, &answer->reaching);
-    case MENSUR_ANSWER_SCALED:
-        return mensur_present_scaled(presenter, &answer->scaled, &answer->comparison,
-                                     answer->decided ? &answer->decision : NULL);
-    case MENSUR_ANSWER_MAP:
-        return mensur_present_map(presenter, &answer->map);
-    case MENSUR_ANSWER_LEARNED:
-        return mensur_present_learned(presenter, &answer->learned);
-    case MENSUR_ANSWER_RANKING:
-        return mensur_present_ranking(presenter, answer->ranking);
-    }
-    return MENSUR_USE;
+    return mensur_present(presenter, answer->kind, answer->told);
 }
 
 static enum mensur_status write_words(const struct mensur_answer *answer,
@@ -104,13 +49,13 @@ static enum mensur_status write_words(const struct mensur_answer *answer,
 }
 
 static struct mensur_dossier dossier_of(const struct mensur_answer *answer) {
-    bool several = answer->kind == MENSUR_ANSWER_COMPARISON;
+    bool several = answer->comparison != NULL;
     struct mensur_dossier dossier = {
         .heading = &answer->heading,
-        .profiles = several ? answer->comparison.instruments : answer->profiles,
-        .count = several ? answer->comparison.count : answer->profile_count,
-        .comparison = several ? &answer->comparison : NULL,
-        .decision = answer->decided ? &answer->decision : NULL,
+        .profiles = several ? answer->comparison->instruments : answer->profiles,
+        .count = several ? answer->comparison->count : answer->profile_count,
+        .comparison = answer->comparison,
+        .decision = answer->decision,
         .customer = answer->question->customer,
         .date = answer->question->date,
         .figures = answer->question->style};
@@ -156,8 +101,8 @@ static bool is_template(const struct mensur_answer *answer) {
 }
 
 struct mensur_template ask_template_of(const struct mensur_answer *answer) {
-    bool changed = answer->kind == MENSUR_ANSWER_COMPARISON;
-    return (struct mensur_template){.profile = changed ? &answer->comparison.instruments[1]
+    bool changed = answer->comparison != NULL;
+    return (struct mensur_template){.profile = changed ? &answer->comparison->instruments[1]
                                                        : &answer->profiles[0],
                                     .paper = answer->question->paper,
                                     .heading = answer->heading.title,
@@ -168,29 +113,27 @@ struct mensur_template ask_template_of(const struct mensur_answer *answer) {
 enum mensur_status mensur_answer_draw(const struct mensur_answer *answer, unsigned parts,
                                       const struct mensur_drawing_style *style,
                                       const struct mensur_sink *sink) {
-    const struct mensur_command_way *way = answer->question->way;
-    unsigned drawn = parts != 0          ? parts
-                     : way->view != NULL ? mensur_view_drawing(way->view)
-                                         : way->draw;
-    switch (answer->kind) {
-    case MENSUR_ANSWER_PROFILES:
-        /* The bridge is that of the first one: among several it would be taken for all. */
-        if (parts == 0 && answer->profile_count > 1) {
-            drawn &= ~(unsigned)MENSUR_DRAW_BRIDGE;
-        }
-        return mensur_draw_profiles(answer->profiles, answer->profile_count, drawn, style, sink);
-    case MENSUR_ANSWER_SCALED:
-    case MENSUR_ANSWER_COMPARISON:
-        return mensur_draw_comparison(&answer->comparison, drawn, style, sink);
-    case MENSUR_ANSWER_MAP:
-        return mensur_draw_map(&answer->map, style, sink);
-    case MENSUR_ANSWER_DECISION:
-        return mensur_draw_decision(&answer->decision, drawn, style, sink);
-    case MENSUR_ANSWER_RESTRINGING:
-        return mensur_draw_restringing(&answer->restringing, style, sink);
-    default:
+    const struct mensur_answer_kind *kind = answer->kind;
+    struct mensur_illustration drawing = {.parts = 0};
+    if (kind != NULL ? kind->drawing == NULL : answer->profile_count == 0) {
         return MENSUR_USE;
     }
+    if (kind != NULL) {
+        kind->drawing(answer->told, &drawing);
+        drawing.parts = kind->file_parts != 0 ? kind->file_parts : drawing.parts;
+    } else {
+        const struct mensur_view *view = answer->question->way->view;
+        drawing =
+            (struct mensur_illustration){.parts = view != NULL ? mensur_view_drawing(view) : 0,
+                                         .profiles = answer->profiles,
+                                         .count = answer->profile_count};
+        /* The bridge is that of the first one: among several it would be taken for all. */
+        if (answer->profile_count > 1) {
+            drawing.parts &= ~(unsigned)MENSUR_DRAW_BRIDGE;
+        }
+    }
+    drawing.parts = parts != 0 ? parts : drawing.parts;
+    return mensur_draw_file(&drawing, style, sink);
 }
 
 enum mensur_status mensur_answer_pages(const struct mensur_answer *answer, size_t *pages) {

@@ -166,40 +166,17 @@ static enum mensur_status draw_of(const struct mensur_illustration *illustration
     return finish(&draw, title, style, sink);
 }
 
-enum mensur_status mensur_draw_profiles(const struct mensur_profile *profiles, size_t count,
-                                        unsigned parts, const struct mensur_drawing_style *style,
-                                        const struct mensur_sink *sink) {
-    return draw_of(
-        &(struct mensur_illustration){.parts = parts, .profiles = profiles, .count = count}, style,
-        sink);
-}
-
-enum mensur_status mensur_draw_comparison(const struct mensur_comparison *comparison,
-                                          unsigned parts, const struct mensur_drawing_style *style,
-                                          const struct mensur_sink *sink) {
-    return draw_of(&(struct mensur_illustration){.parts = parts, .comparison = comparison}, style,
-                   sink);
-}
-
-enum mensur_status mensur_draw_decision(const struct mensur_decision *decision, unsigned parts,
-                                        const struct mensur_drawing_style *style,
-                                        const struct mensur_sink *sink) {
-    /* A page has room below; a file is printed beside other answers. */
-    const struct mensur_illustration illustration = {
-        .parts = parts, .decision = decision, .all_states = style->within_page || decision->leave};
-    return draw_of(&illustration, style, sink);
-}
-
-enum mensur_status mensur_draw_restringing(const struct mensur_restringing *restringing,
-                                           const struct mensur_drawing_style *style,
-                                           const struct mensur_sink *sink) {
-    return draw_of(&(struct mensur_illustration){.restringing = restringing}, style, sink);
-}
-
-enum mensur_status mensur_draw_map(const struct mensur_map *map,
-                                   const struct mensur_drawing_style *style,
-                                   const struct mensur_sink *sink) {
-    return draw_of(&(struct mensur_illustration){.map = map}, style, sink);
+enum mensur_status mensur_draw_file(const struct mensur_illustration *of,
+                                    const struct mensur_drawing_style *style,
+                                    const struct mensur_sink *sink) {
+    struct mensur_illustration drawing = *of;
+    if (of->decision != NULL) {
+        /* A page has room below; a file is printed beside other answers. */
+        drawing.all_states = style->within_page || of->decision->leave;
+    } else if (of->restringing != NULL || of->map != NULL) {
+        drawing.parts = 0; /* they have but one form */
+    }
+    return draw_of(&drawing, style, sink);
 }
 
 enum mensur_status mensur_draw_illustration(const struct mensur_illustration *illustration,

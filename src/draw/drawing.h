@@ -13,32 +13,15 @@
 #include "drawing_style.h"
 #include "present.h"
 
-/* One or more instruments, the others against the first; no WISHES. */
-enum mensur_status mensur_draw_profiles(const struct mensur_profile *profiles, size_t count,
-                                        unsigned parts, const struct mensur_drawing_style *style,
-                                        const struct mensur_sink *sink);
-
-/* A comparison, or an instrument as it is against itself as changed; no WISHES. */
-enum mensur_status mensur_draw_comparison(const struct mensur_comparison *comparison,
-                                          unsigned parts, const struct mensur_drawing_style *style,
-                                          const struct mensur_sink *sink);
-
-/* A decision: WISHES from the wishes, the other parts from the instrument as it is against itself
- * as recommended (or, where no recommendation is possible, against the liked one). */
-enum mensur_status mensur_draw_decision(const struct mensur_decision *decision, unsigned parts,
-                                        const struct mensur_drawing_style *style,
-                                        const struct mensur_sink *sink);
-
-/* Strings for a length: TENSION from the present, the recommended and the next strings against what
- * is wished; no other part. */
-enum mensur_status mensur_draw_restringing(const struct mensur_restringing *restringing,
-                                           const struct mensur_drawing_style *style,
-                                           const struct mensur_sink *sink);
-
-/* The plane of stop and neck. */
-enum mensur_status mensur_draw_map(const struct mensur_map *map,
-                                   const struct mensur_drawing_style *style,
-                                   const struct mensur_sink *sink);
+/* What an answer is drawn as, in a file of its own or for a page: instruments, the others against
+ * the first; a comparison, or an instrument as it is against itself as changed; a decision, its
+ * WISHES, and of the other parts the instrument as it is against itself as recommended (or, where
+ * no recommendation is possible, against the liked one); strings for a length, the tension of the
+ * present, the recommended and the next against what is wished; the plane of stop and neck. The
+ * parts do not count of the last two, and `all_states` is decided here. */
+enum mensur_status mensur_draw_file(const struct mensur_illustration *of,
+                                    const struct mensur_drawing_style *style,
+                                    const struct mensur_sink *sink);
 
 /* The function of mensur_illustrate's type, for the style of HTML; inches and force unit are
  * obeyed.

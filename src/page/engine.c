@@ -9,6 +9,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "answer_kind.h"
 #include "row_batch.h"
 #include "settings.h"
 
@@ -233,8 +234,8 @@ int page_decided(struct page *page, const char *keys, size_t size) {
     const struct page_keys wanted = {keys, size};
     reply_clear(page);
     return mensur_status_exit_code(
-        page->answer.decided
-            ? page_write_decided(&page->answer.decision, &page->question.style, &wanted, &sink)
+        page->answer.decision != NULL
+            ? page_write_decided(page->answer.decision, &page->question.style, &wanted, &sink)
             : MENSUR_USE);
 }
 
@@ -243,8 +244,8 @@ int page_wishes(struct page *page) {
     const struct mensur_sink sink = reply_sink(page);
     reply_clear(page);
     return mensur_status_exit_code(
-        page->answer.decided
-            ? page_write_wishes(&page->answer.decision, &page->question.style, &sink)
+        page->answer.decision != NULL
+            ? page_write_wishes(page->answer.decision, &page->question.style, &sink)
             : MENSUR_USE);
 }
 
@@ -279,7 +280,7 @@ int page_tell(struct page *page, const char *id, unsigned parts, bool full) {
     page->question.style.no_sources = !full;
     if (full) {
         page->answer.heading.command = "compare";
-        page->answer.heading.sources = mensur_sources("compare");
+        page->answer.heading.sources = mensur_comparison_answer.sources;
     }
     enum mensur_status status = mensur_answer_write(&page->answer, 0, &sink);
     page->question = question;
@@ -317,11 +318,14 @@ int page_draw(struct page *page, unsigned parts, const char *id) {
 /* The neck, or the stop, that the latest decision moves to, in mm; NaN where there is none, or it
  * stays where it is to 0.05 mm. */
 double page_recommended(const struct page *page) {
-    const struct mensur_decision *decision = &page->answer.decision;
+    const struct mensur_decision *decision = page->answer.decision;
+    if (decision == NULL) {
+        return NAN;
+    }
     const struct mensur_lengths *lengths = &decision->present.lengths;
     double now = decision->for_stop ? lengths->stop : lengths->neck;
     bool stays = fabs(decision->recommended_place - now) < 0.00005;
-    return page->answer.decided && decision->can_meet_all && !stays
+    return decision->can_meet_all && !stays
                ? mensur_from_si(MENSUR_LENGTH, decision->recommended_place)
                : (double)NAN;
 }

@@ -6,25 +6,17 @@
 
 #include <string.h>
 
-static void put_shown(struct mensur_json *json, struct mensur_shown shown) {
-    mensur_json_text(json, shown.text[0] == '?' ? NULL : shown.text);
-}
-
 static void put_figure(struct mensur_json *json, const struct mensur_style *style,
                        const struct mensur_profile *profile, const struct mensur_figure *figure) {
     double value = mensur_figure_value(figure, &profile->lengths);
-    mensur_json_key(json, figure->key);
-    mensur_json_begin(json, '{');
-    mensur_json_key(json, "label");
-    mensur_json_text(json, figure->label);
-    mensur_json_key(json, "unit");
-    mensur_json_text(json, mensur_shown_unit(style, figure->kind));
+    const struct mensur_shown shown = mensur_figure_show(figure, style, value);
+    mensur_json_begin(json, figure->key, '{');
+    mensur_json_text(json, "label", figure->label);
+    mensur_json_text(json, "unit", mensur_shown_unit(style, figure->kind));
     if (figure->kind == MENSUR_LENGTH) {
-        mensur_json_key(json, "mm");
-        mensur_json_number(json, MENSUR_LENGTH, value);
+        mensur_json_number(json, "mm", MENSUR_LENGTH, value);
     }
-    mensur_json_key(json, "shown");
-    put_shown(json, mensur_figure_show(figure, style, value));
+    mensur_json_text(json, "shown", shown.text[0] == '?' ? NULL : shown.text);
     mensur_json_end(json, '}');
 }
 
@@ -32,8 +24,7 @@ static void put_figure(struct mensur_json *json, const struct mensur_style *styl
 static void put_figures(struct mensur_json *json, const struct mensur_style *style,
                         const struct mensur_profile *profile, const struct page_keys *keys) {
     const struct mensur_figure *figure;
-    mensur_json_key(json, "figures");
-    mensur_json_begin(json, '{');
+    mensur_json_begin(json, "figures", '{');
     for (size_t at = 0; keys != NULL && at < keys->size; at += strlen(keys->text + at) + 1) {
         figure = mensur_figure_named(MENSUR_SCOPE_INSTRUMENT, keys->text + at);
         if (figure != NULL) {
@@ -49,13 +40,11 @@ static void put_figures(struct mensur_json *json, const struct mensur_style *sty
 
 static void put_instrument(struct mensur_json *json, const struct mensur_style *style,
                            const struct mensur_profile *profile) {
-    mensur_json_begin(json, '{');
-    mensur_json_key(json, "name");
-    mensur_json_text(json, profile->instrument);
-    mensur_json_key(json, "notes");
-    mensur_json_begin(json, '[');
+    mensur_json_begin(json, NULL, '{');
+    mensur_json_text(json, "name", profile->instrument);
+    mensur_json_begin(json, "notes", '[');
     for (size_t i = 0; i < profile->string_count; i++) {
-        mensur_json_text(json, profile->strings[i].note);
+        mensur_json_text(json, NULL, profile->strings[i].note);
     }
     mensur_json_end(json, ']');
     put_figures(json, style, profile, NULL);
@@ -64,25 +53,23 @@ static void put_instrument(struct mensur_json *json, const struct mensur_style *
 
 enum mensur_status page_write_figures(const struct mensur_answer *answer,
                                       const struct mensur_sink *sink) {
-    bool alone = answer->kind == MENSUR_ANSWER_PROFILES;
-    const struct mensur_profile *profiles =
-        alone ? answer->profiles : answer->comparison.instruments;
-    size_t count = alone ? answer->profile_count : answer->comparison.count;
+    const struct mensur_comparison *comparison = answer->comparison;
     struct mensur_out out;
     struct mensur_json json = {.out = &out};
-    if (!alone && answer->kind != MENSUR_ANSWER_COMPARISON) {
+    if (answer->told != comparison) {
         return MENSUR_USE;
     }
+    bool alone = comparison == NULL;
+    const struct mensur_profile *profiles = alone ? answer->profiles : comparison->instruments;
+    size_t count = alone ? answer->profile_count : comparison->count;
     mensur_out_open(&out, sink, false);
-    mensur_json_begin(&json, '{');
-    mensur_json_key(&json, "instruments");
-    mensur_json_begin(&json, '[');
+    mensur_json_begin(&json, NULL, '{');
+    mensur_json_begin(&json, "instruments", '[');
     for (size_t i = 0; i < count; i++) {
         put_instrument(&json, &answer->question->style, &profiles[i]);
     }
     mensur_json_end(&json, ']');
-    mensur_json_key(&json, "changed");
-    mensur_json_bool(&json, !alone && answer->comparison.changed);
+    mensur_json_bool(&json, "changed", !alone && comparison->changed);
     mensur_json_end(&json, '}');
     mensur_out_flush(&out);
     return out.status;
@@ -105,14 +92,13 @@ enum mensur_status page_write_decided(const struct mensur_decision *decision,
     struct mensur_out out;
     struct mensur_json json = {.out = &out};
     mensur_out_open(&out, sink, false);
-    mensur_json_begin(&json, '{');
+    mensur_json_begin(&json, NULL, '{');
     for (size_t i = 0; i < sizeof told / sizeof told[0]; i++) {
-        mensur_json_key(&json, told[i].key);
         if (told[i].profile == NULL || told[i].profile->instrument == NULL) {
-            mensur_json_null(&json);
+            mensur_json_null(&json, told[i].key);
             continue;
         }
-        mensur_json_begin(&json, '{');
+        mensur_json_begin(&json, told[i].key, '{');
         put_figures(&json, style, told[i].profile, keys);
         mensur_json_end(&json, '}');
     }

@@ -20,25 +20,8 @@ static void put_between(struct mensur_json *json) {
     json->begun = true;
 }
 
-void mensur_json_begin(struct mensur_json *json, char bracket) {
-    put_between(json);
-    mensur_out_bytes(json->out, &bracket, 1);
-    json->begun = false;
-}
-
-void mensur_json_end(struct mensur_json *json, char bracket) {
-    mensur_out_bytes(json->out, &bracket, 1);
-    json->begun = true;
-}
-
-/* Behind a key no comma stands before the value. */
-static void end_key(struct mensur_json *json) {
-    mensur_out_bytes(json->out, ": ", 2);
-    json->begun = false;
-}
-
 /* In one piece: of keys there are most. */
-void mensur_json_key(struct mensur_json *json, const char *key) {
+static void put_key(struct mensur_json *json, const char *key) {
     size_t length = strlen(key);
     char *room = mensur_out_room(json->out, length + 6), *at = room;
     if (json->begun) {
@@ -51,43 +34,65 @@ void mensur_json_key(struct mensur_json *json, const char *key) {
     memcpy(at + length, "\": ", 3);
     /* NOLINTEND(bugprone-not-null-terminated-result) */
     mensur_out_wrote(json->out, (size_t)(at - room) + length + 3);
+    json->begun = true;
+}
+
+/* What stands before a value. */
+static void put_before(struct mensur_json *json, const char *key) {
+    if (key != NULL) {
+        put_key(json, key);
+    } else {
+        put_between(json);
+    }
+}
+
+void mensur_json_begin(struct mensur_json *json, const char *key, char bracket) {
+    put_before(json, key);
+    mensur_out_bytes(json->out, &bracket, 1);
     json->begun = false;
 }
 
-void mensur_json_any_key(struct mensur_json *json, const char *key) {
-    mensur_json_text(json, key);
-    end_key(json);
+void mensur_json_end(struct mensur_json *json, char bracket) {
+    mensur_out_bytes(json->out, &bracket, 1);
+    json->begun = true;
 }
 
-static void put_word(struct mensur_json *json, const char *word) {
-    put_between(json);
+void mensur_json_any_key(struct mensur_json *json, const char *key) {
+    mensur_json_text(json, NULL, key);
+    mensur_out_bytes(json->out, ": ", 2);
+    json->begun = false; /* no comma stands before the value */
+}
+
+static void put_word(struct mensur_json *json, const char *key, const char *word) {
+    put_before(json, key);
     mensur_out_text(json->out, word);
 }
 
 /* No number of JSON's is infinite or unknown, and none need be -0. */
-void mensur_json_number(struct mensur_json *json, enum mensur_kind kind, double si) {
+void mensur_json_number(struct mensur_json *json, const char *key, enum mensur_kind kind,
+                        double si) {
     double value = mensur_from_si(kind, si);
     if (!isfinite(value)) {
-        mensur_json_null(json);
+        mensur_json_null(json, key);
         return;
     }
-    put_between(json);
+    put_before(json, key);
     char *room = mensur_out_room(json->out, MENSUR_NUMBER_ROOM);
     mensur_out_wrote(json->out, mensur_number_print_significant(value, DIGITS, room));
 }
 
-void mensur_json_count(struct mensur_json *json, long count) {
+void mensur_json_count(struct mensur_json *json, const char *key, long count) {
     char digits[MENSUR_NUMBER_ROOM];
     mensur_number_print((double)count, 0, digits);
-    put_word(json, digits);
+    put_word(json, key, digits);
 }
 
-void mensur_json_bool(struct mensur_json *json, bool value) {
-    put_word(json, value ? "true" : "false");
+void mensur_json_bool(struct mensur_json *json, const char *key, bool value) {
+    put_word(json, key, value ? "true" : "false");
 }
 
-void mensur_json_null(struct mensur_json *json) {
-    put_word(json, "null");
+void mensur_json_null(struct mensur_json *json, const char *key) {
+    put_word(json, key, "null");
 }
 
 static bool is_plain(char letter) {
@@ -114,12 +119,12 @@ static size_t put_letter(struct mensur_out *out, const char *text) {
     return length > 0 ? length : 1;
 }
 
-void mensur_json_text(struct mensur_json *json, const char *text) {
+void mensur_json_text(struct mensur_json *json, const char *key, const char *text) {
     if (text == NULL) {
-        mensur_json_null(json);
+        mensur_json_null(json, key);
         return;
     }
-    put_between(json);
+    put_before(json, key);
     mensur_out_bytes(json->out, "\"", 1);
     while (*text != '\0') {
         size_t plain = 0;
@@ -133,10 +138,11 @@ void mensur_json_text(struct mensur_json *json, const char *text) {
     mensur_out_bytes(json->out, "\"", 1);
 }
 
-void mensur_json_texts(struct mensur_json *json, const struct mensur_texts *texts) {
-    mensur_json_begin(json, '[');
+void mensur_json_texts(struct mensur_json *json, const char *key,
+                       const struct mensur_texts *texts) {
+    mensur_json_begin(json, key, '[');
     for (size_t i = 0; i < texts->count; i++) {
-        mensur_json_text(json, texts->items[i]);
+        mensur_json_text(json, NULL, texts->items[i]);
     }
     mensur_json_end(json, ']');
 }

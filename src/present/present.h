@@ -26,7 +26,8 @@ struct mensur_illustration {
     const struct mensur_map *map;                 /* NULL: not of one */
 };
 
-struct mensur_ranking;
+/* A kind of answer (answer_kind.h). */
+struct mensur_answer_kind;
 
 /* As many instruments' lengths are kept back, to be told at length; of more, a table is made. */
 #define MENSUR_HELD_LENGTHS 3 /* in a full answer; else one */
@@ -46,37 +47,9 @@ enum mensur_status mensur_present_profile(struct mensur_presenter *presenter,
                                           const struct mensur_profile *profile);
 /* The parts of a drawing that go with a view: some of enum mensur_drawing_parts. */
 unsigned mensur_view_drawing(const struct mensur_view *view);
-/* Instruments side by side (compare, change). */
-enum mensur_status mensur_present_comparison(struct mensur_presenter *presenter,
-                                             const struct mensur_comparison *comparison);
-enum mensur_status mensur_present_decision(struct mensur_presenter *presenter,
-                                           const struct mensur_decision *decision);
-enum mensur_status mensur_present_restringing(struct mensur_presenter *presenter,
-                                              const struct mensur_restringing *restringing);
-/* A model in another size, beside it as it is; with the decision on its neck where there are wishes
- * (NULL: none). In CSV the row of the scaled one for instruments.csv. */
-enum mensur_status mensur_present_scaled(struct mensur_presenter *presenter,
-                                         const struct mensur_scaled *scaled,
-                                         const struct mensur_comparison *comparison,
-                                         const struct mensur_decision *decision);
-/* A player's reach; in JSON one answer an instrument. */
-enum mensur_status mensur_present_reaching(struct mensur_presenter *presenter,
-                                           const struct mensur_reaching *reaching);
-/* The plane of stop and neck; in JSON one answer a point. */
-enum mensur_status mensur_present_map(struct mensur_presenter *presenter,
-                                      const struct mensur_map *map);
-/* What is usual in a shop, as rows of families.csv; in JSON one answer a family. In no other
- * format.
- */
-enum mensur_status mensur_present_learned(struct mensur_presenter *presenter,
-                                          const struct mensur_learned *learned);
-/* Instruments that suit; in JSON one answer each. */
-enum mensur_status mensur_present_ranking(struct mensur_presenter *presenter,
-                                          const struct mensur_ranking *ranking);
-/* One file that was checked, what its data rows are (as many as there are), and its warnings. */
-enum mensur_status mensur_present_check(struct mensur_presenter *presenter, const char *file,
-                                        const char *row_name, long rows,
-                                        const struct mensur_texts *warnings);
+/* An answer of another kind, with its record. MENSUR_USE: it is not in this format. */
+enum mensur_status mensur_present(struct mensur_presenter *presenter,
+                                  const struct mensur_answer_kind *kind, const void *record);
 /* Cautions that apply to answers that were written within a presentation of their own. */
 void mensur_present_cautions(struct mensur_presenter *presenter,
                              const struct mensur_facts *cautions);

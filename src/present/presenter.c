@@ -6,6 +6,8 @@
 #include <string.h>
 
 #include "cautions.h"
+#include "shown.h"
+#include "shown.h"
 
 #define WRITER(id, word, ending, prose, writer) &mensur_##writer##_writer,
 static const struct mensur_writer *const writers[] = {MENSUR_FORMATS(WRITER)};
@@ -96,65 +98,15 @@ unsigned mensur_view_drawing(const struct mensur_view *view) {
                                                       : MENSUR_DRAW_SIDE | MENSUR_DRAW_BRIDGE;
 }
 
-enum mensur_status mensur_present_comparison(struct mensur_presenter *presenter,
-                                             const struct mensur_comparison *comparison) {
-    cautions_of_comparison(comparison, &presenter->cautions);
-    presenter->writer->comparison(presenter, comparison);
-    return answered(presenter);
-}
-
-enum mensur_status mensur_present_decision(struct mensur_presenter *presenter,
-                                           const struct mensur_decision *decision) {
-    cautions_of_decision(decision, &presenter->cautions);
-    presenter->writer->decision(presenter, decision);
-    return answered(presenter);
-}
-
-enum mensur_status mensur_present_restringing(struct mensur_presenter *presenter,
-                                              const struct mensur_restringing *restringing) {
-    cautions_of_restringing(restringing, &presenter->cautions);
-    presenter->writer->restringing(presenter, restringing);
-    return answered(presenter);
-}
-
-enum mensur_status mensur_present_reaching(struct mensur_presenter *presenter,
-                                           const struct mensur_reaching *reaching) {
-    cautions_of_reaching(reaching, &presenter->cautions);
-    presenter->writer->reaching(presenter, reaching);
-    return answered(presenter);
-}
-
-enum mensur_status mensur_present_ranking(struct mensur_presenter *presenter,
-                                          const struct mensur_ranking *ranking) {
-    presenter->writer->ranking(presenter, ranking);
-    return answered(presenter);
-}
-
-enum mensur_status mensur_present_scaled(struct mensur_presenter *presenter,
-                                         const struct mensur_scaled *scaled,
-                                         const struct mensur_comparison *comparison,
-                                         const struct mensur_decision *decision) {
-    cautions_of_comparison(comparison, &presenter->cautions);
-    if (decision != NULL) {
-        cautions_of_decision(decision, &presenter->cautions);
-    }
-    presenter->writer->scaled(presenter,
-                              &(struct mensur_told_scaled){scaled, comparison, decision});
-    return answered(presenter);
-}
-
-enum mensur_status mensur_present_map(struct mensur_presenter *presenter,
-                                      const struct mensur_map *map) {
-    presenter->writer->map(presenter, map);
-    return answered(presenter);
-}
-
-enum mensur_status mensur_present_learned(struct mensur_presenter *presenter,
-                                          const struct mensur_learned *learned) {
-    if (presenter->writer->learned == NULL) {
+enum mensur_status mensur_present(struct mensur_presenter *presenter,
+                                  const struct mensur_answer_kind *kind, const void *record) {
+    if (kind->tell == NULL && mensur_style_is_prose(&presenter->style)) {
         return MENSUR_USE;
     }
-    presenter->writer->learned(presenter, learned);
+    if (kind->cautions != NULL) {
+        kind->cautions(record, &presenter->cautions);
+    }
+    presenter->writer->answer(presenter, kind, record);
     return answered(presenter);
 }
 
@@ -175,13 +127,6 @@ void mensur_present_set_owners(struct mensur_presenter *presenter, const char *c
 void mensur_present_set_working(struct mensur_presenter *presenter,
                                 const struct mensur_working *working) {
     presenter->working = working;
-}
-
-enum mensur_status mensur_present_check(struct mensur_presenter *presenter, const char *file,
-                                        const char *row_name, long rows,
-                                        const struct mensur_texts *warnings) {
-    presenter->writer->check(presenter, file, row_name, rows, warnings);
-    return answered(presenter);
 }
 
 enum mensur_status mensur_present_close(struct mensur_presenter *presenter, bool complete) {

@@ -3,6 +3,7 @@
 #ifndef MENSUR_PRESENT_PRESENTER_H
 #define MENSUR_PRESENT_PRESENTER_H
 
+#include "answer_kind.h"
 #include "tell.h"
 #include "view.h"
 
@@ -21,19 +22,9 @@ struct mensur_writer {
     void (*open)(struct mensur_presenter *presenter);
     /* What the heading's view tells of it. */
     void (*profile)(struct mensur_presenter *presenter, const struct mensur_profile *profile);
-    void (*comparison)(struct mensur_presenter *presenter,
-                       const struct mensur_comparison *comparison);
-    void (*decision)(struct mensur_presenter *presenter, const struct mensur_decision *decision);
-    void (*restringing)(struct mensur_presenter *presenter,
-                        const struct mensur_restringing *restringing);
-    void (*reaching)(struct mensur_presenter *presenter, const struct mensur_reaching *reaching);
-    void (*ranking)(struct mensur_presenter *presenter, const struct mensur_ranking *ranking);
-    void (*map)(struct mensur_presenter *presenter, const struct mensur_map *map);
-    void (*scaled)(struct mensur_presenter *presenter, const struct mensur_told_scaled *told);
-    void (*check)(struct mensur_presenter *presenter, const char *file, const char *row_name,
-                  long rows, const struct mensur_texts *warnings);
-    /* NULL: not in this format */
-    void (*learned)(struct mensur_presenter *presenter, const struct mensur_learned *learned);
+    /* Every other answer, by that function of its kind that this format is made from. */
+    void (*answer)(struct mensur_presenter *presenter, const struct mensur_answer_kind *kind,
+                   const void *record);
     void (*close)(struct mensur_presenter *presenter);
     void (*working)(struct mensur_presenter *presenter); /* behind an answer; NULL: elsewhere */
 };

@@ -63,15 +63,6 @@ void mensur_told_positions_add(struct mensur_told_positions *told,
     }
 }
 
-struct mensur_told_positions mensur_told_positions_of(const struct mensur_reaching *reaching) {
-    struct mensur_told_positions told = {.count = 0};
-    for (size_t i = 0; i < reaching->count; i++) {
-        mensur_told_positions_add(&told, reaching->instruments[i].positions,
-                                  reaching->instruments[i].position_count);
-    }
-    return told;
-}
-
 const void *mensur_told_record(const struct mensur_profile *profile, enum mensur_scope scope,
                                const char *name) {
     if (scope == MENSUR_SCOPE_STRING) {

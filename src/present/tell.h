@@ -38,8 +38,6 @@ struct mensur_told_positions {
 };
 void mensur_told_positions_add(struct mensur_told_positions *told,
                                const struct mensur_position *positions, size_t count);
-/* The names of the positions on all instruments. */
-struct mensur_told_positions mensur_told_positions_of(const struct mensur_reaching *reaching);
 /* A figure of a profile's string by its note; NULL where it has none of that note. */
 const struct mensur_string_figures *mensur_told_string(const struct mensur_profile *profile,
                                                        const char *note);
@@ -104,16 +102,17 @@ void mensur_tell_comparison(struct mensur_document *document,
 const char *mensur_told_role(const struct mensur_comparison *comparison, size_t i);
 /* Of remarks on two instruments, in a brief answer, those that no table tells. */
 void mensur_tell_remarks(struct mensur_document *document, const struct mensur_facts *remarks);
-/* A model in another size. */
-struct mensur_told_scaled {
-    const struct mensur_scaled *scaled;
-    const struct mensur_comparison *comparison; /* it as it is, and scaled */
-    const struct mensur_decision *decision;     /* on the scaled one; NULL: nothing was wished */
+/* A file of a shop that was checked; its names are borrowed. */
+struct mensur_told_file {
+    const char *file;
+    const char *row_name;         /* what its rows are, as many as there are */
+    long rows;                    /* of data */
+    struct mensur_texts warnings; /* owned */
 };
-void mensur_tell_scaled(struct mensur_document *document, const struct mensur_told_scaled *told);
-/* The first paragraph of a decision: the place, or that there is none. */
-void mensur_tell_decision_headline(struct mensur_document *document,
-                                   const struct mensur_decision *decision);
+struct mensur_told_files {
+    size_t count;
+    struct mensur_told_file *files; /* owned */
+};
 /* The words of a decision, without its tables. */
 void mensur_tell_decision_words(struct mensur_document *document,
                                 const struct mensur_decision *decision);
@@ -122,12 +121,6 @@ void mensur_tell_decision(struct mensur_document *document, const struct mensur_
  * leads on to other questions. */
 void mensur_tell_decision_made(struct mensur_document *document,
                                const struct mensur_decision *decision);
-void mensur_tell_restringing(struct mensur_document *document,
-                             const struct mensur_restringing *restringing);
-void mensur_tell_ranking(struct mensur_document *document, const struct mensur_heading *heading,
-                         const struct mensur_ranking *ranking);
-void mensur_tell_reaching(struct mensur_document *document, const struct mensur_reaching *reaching);
-void mensur_tell_map(struct mensur_document *document, const struct mensur_map *map);
 /* Of which figures it is told how sure they are (added together), beside the string length. */
 enum { MENSUR_SURE_LENGTHS = 1, MENSUR_SURE_STRINGS = 2, MENSUR_SURE_FINGERS = 4 };
 /* How sure the figures of an instrument are, in a full answer all; nothing where no measurement
@@ -135,8 +128,6 @@ enum { MENSUR_SURE_LENGTHS = 1, MENSUR_SURE_STRINGS = 2, MENSUR_SURE_FINGERS = 4
 void mensur_tell_spread(struct mensur_document *document, const char *name,
                         const struct mensur_spread *spread, unsigned of);
 void mensur_tell_working(struct mensur_document *document, const struct mensur_working *working);
-void mensur_tell_check(struct mensur_document *document, const char *file, const char *row_name,
-                       long rows, const struct mensur_texts *warnings);
 
 /* What was gathered over the answers; what stands below them all. */
 void mensur_tell_gathered(struct mensur_document *document, const struct mensur_gathered *gathered);

@@ -7,7 +7,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "tell.h"
+#include "telling.h"
 
 #define OTHERS 2 /* beside the first, in one block of 80 columns */
 
@@ -283,3 +283,94 @@ void mensur_tell_comparison(struct mensur_document *document,
                            comparison->instruments[i].spread, MENSUR_SURE_STRINGS);
     }
 }
+
+static void tell(struct mensur_presenter *presenter, const void *record) {
+    const struct mensur_comparison *comparison = record;
+    for (size_t i = 0; i < comparison->count; i++) {
+        telling_gather_profile(presenter, mensur_told_role(comparison, i),
+                               &comparison->instruments[i], TELLING_BEHIND_BOTH);
+    }
+    mensur_tell_comparison(&presenter->document, comparison);
+}
+
+/* The instruments, and behind them the differences. */
+static void compared_row(struct mensur_csv *row, const void *answer, size_t i) {
+    const struct mensur_comparison *comparison = answer;
+    bool difference = i >= comparison->count;
+    const struct mensur_profile *profile =
+        difference ? &comparison->differences[i - comparison->count] : &comparison->instruments[i];
+    mensur_csv_text(row, "row", difference ? "difference" : "instrument");
+    mensur_csv_text(row, "instrument", profile->instrument);
+    mensur_csv_figures(row, MENSUR_SCOPE_INSTRUMENT, &profile->lengths, difference);
+    mensur_csv_figures(row, MENSUR_SCOPE_TOTAL, profile, difference);
+    mensur_csv_figures(row, MENSUR_SCOPE_COMPARED, profile, difference);
+}
+
+static void csv(struct mensur_presenter *presenter, const void *record) {
+    const struct mensur_comparison *comparison = record;
+    mensur_csv_rows(presenter, compared_row, comparison, 2 * comparison->count - 1);
+}
+
+/* The keys of lengths, flat, and behind them strings and positions. */
+static void add_compared(struct mensur_json *to, const struct mensur_profile *profile,
+                         bool difference) {
+    mensur_json_begin(to, NULL, '{');
+    mensur_json_text(to, "instrument", profile->instrument);
+    json_put_figures(to, MENSUR_SCOPE_INSTRUMENT, &profile->lengths, difference);
+    json_put_strings(to, profile->strings, profile->string_count, difference);
+    json_put_figures(to, MENSUR_SCOPE_TOTAL, profile, difference);
+    json_put_figures(to, MENSUR_SCOPE_COMPARED, profile, difference);
+    json_put_positions(to, profile->positions, profile->position_count, difference);
+    if (!difference) {
+        json_put_spread(to, profile->spread);
+    }
+    mensur_json_end(to, '}');
+}
+
+void json_compared(struct mensur_json *to, const struct mensur_comparison *comparison) {
+    struct mensur_texts warnings = {0};
+    mensur_json_begin(to, "instruments", '[');
+    for (size_t i = 0; i < comparison->count; i++) {
+        add_compared(to, &comparison->instruments[i], false);
+    }
+    mensur_json_end(to, ']');
+    mensur_json_begin(to, "differences", '[');
+    for (size_t i = 0; i + 1 < comparison->count; i++) {
+        add_compared(to, &comparison->differences[i], true);
+    }
+    mensur_json_end(to, ']');
+    json_put_facts(to, "remarks", &comparison->remarks);
+    mensur_json_begin(to, "assumed", '[');
+    for (size_t i = 0; i < comparison->count; i++) {
+        const struct mensur_profile *profile = &comparison->instruments[i];
+        json_add_assumed(to, profile->instrument, &profile->assumed);
+        json_add_sentences(to, &profile->warnings, &warnings);
+    }
+    mensur_json_end(to, ']');
+    json_put_warnings(to, &warnings);
+}
+
+static void json(struct mensur_presenter *presenter, const void *record) {
+    const struct mensur_comparison *comparison = record;
+    struct mensur_json answer = json_begin_answer(presenter);
+    json_compared(&answer, comparison);
+    json_end_answer(presenter, &answer);
+}
+
+static void cautions(const void *record, struct mensur_facts *cautions) {
+    cautions_of_comparison(record, cautions);
+}
+
+static void drawing(const void *record, struct mensur_illustration *drawing) {
+    *drawing = (struct mensur_illustration){.parts = MENSUR_DRAW_SIDE, .comparison = record};
+}
+
+const struct mensur_answer_kind mensur_comparison_answer = {
+    .sources = mensur_sources_compared,
+    .cautions = cautions,
+    .drawing = drawing,
+    .file_parts = MENSUR_DRAW_SIDE | MENSUR_DRAW_PLACES | MENSUR_DRAW_TENSION,
+    .tell = tell,
+    .csv = csv,
+    .json = json,
+};

@@ -8,7 +8,7 @@
 
 #include "letters.h"
 #include "sentences.h"
-#include "tell.h"
+#include "telling.h"
 
 #define MOST_NOTES 5 /* of more strings only the tension in all is shown */
 /* The most steps in brief, and with the wishes in a table of their own. */
@@ -147,8 +147,8 @@ static bool is_met(const struct mensur_decision *decision) {
     return decision->can_meet_all && !isnan(decision->recommended_place);
 }
 
-void mensur_tell_decision_headline(struct mensur_document *document,
-                                   const struct mensur_decision *decision) {
+static void tell_headline(struct mensur_document *document,
+                          const struct mensur_decision *decision) {
     mensur_paragraph(document, 0, "%n: ", decision->present.instrument);
     if (is_met(decision)) {
         say_recommended(document, decision);
@@ -163,7 +163,7 @@ void mensur_tell_decision_headline(struct mensur_document *document,
 void mensur_tell_decision_words(struct mensur_document *document,
                                 const struct mensur_decision *decision) {
     const struct mensur_conflict *conflict = &decision->conflict;
-    mensur_tell_decision_headline(document, decision);
+    tell_headline(document, decision);
     if (is_met(decision)) {
         tell_facts(document, "Why: ", &decision->reason);
     }
@@ -525,3 +525,197 @@ void mensur_tell_decision_made(struct mensur_document *document,
     tell_wants(document, decision);
     tell_beside(document, decision);
 }
+
+static void tell(struct mensur_presenter *presenter, const void *record) {
+    const struct mensur_decision *decision = record;
+    static const struct mensur_assumptions none;
+    telling_gather_profile(presenter, decision->present.instrument, &decision->present,
+                           TELLING_BEHIND_BOTH | MENSUR_BEHIND_ROOM);
+    if (decision->has_recommended && !decision->leave) {
+        telling_gather(presenter, decision->present.instrument, &none, 0,
+                       &decision->recommended.warnings);
+    }
+    if (decision->has_like) {
+        telling_gather_profile(presenter, decision->like.instrument, &decision->like,
+                               TELLING_BEHIND_BOTH);
+    }
+    if (!telling_is_written(presenter, MENSUR_HTML_ANSWER)) {
+        tell_headline(&presenter->document, decision);
+        telling_write(presenter, MENSUR_HTML_HEADLINE);
+        return;
+    }
+    mensur_tell_decision(&presenter->document, decision);
+}
+
+static void step_row(struct mensur_csv *row, const void *answer, size_t i) {
+    static const struct mensur_step none;
+    const struct mensur_decision *decision = answer;
+    const struct mensur_step *step = row->head ? &none : &decision->steps[i];
+    mensur_csv_text(row, "instrument", decision->present.instrument);
+    mensur_csv_number(row, decision->for_stop ? "stop_mm" : "neck_mm", MENSUR_LENGTH, step->place);
+    mensur_csv_figures(row, MENSUR_SCOPE_STEP, step, false);
+    for (size_t j = 0; j < decision->present.string_count; j++) {
+        char key[32];
+        snprintf(key, sizeof(key), "tension_%s_N", decision->present.strings[j].note);
+        mensur_csv_number(row, key, MENSUR_FORCE, step->tension[j]);
+    }
+    mensur_csv_figures(row, MENSUR_SCOPE_STEP_TOTAL, step, false);
+    mensur_csv_known(row, "present", step->present ? MENSUR_YES : MENSUR_NO);
+    mensur_csv_known(row, "recommended", step->recommended ? MENSUR_YES : MENSUR_NO);
+}
+
+static void csv(struct mensur_presenter *presenter, const void *record) {
+    const struct mensur_decision *decision = record;
+    mensur_csv_rows(presenter, step_row, decision, decision->step_count);
+}
+
+/* A length under a key that names the place decided on, such as "neck_low_mm" or "stop_low_mm". */
+static void put_place(struct mensur_json *to, const struct mensur_decision *decision,
+                      const char *before, const char *behind, double place) {
+    char key[40];
+    snprintf(key, sizeof(key), "%s%s%s", before, decision->for_stop ? "stop" : "neck", behind);
+    mensur_json_number(to, key, MENSUR_LENGTH, place);
+}
+
+static void put_wants(struct mensur_json *to, const struct mensur_decision *decision) {
+    mensur_json_begin(to, "wants", '[');
+    for (size_t i = 0; i < decision->want_count; i++) {
+        const struct mensur_want *want = &decision->wants[i];
+        mensur_json_begin(to, NULL, '{');
+        mensur_json_text(to, "what", want->what);
+        mensur_json_number(to, "low", want->kind, want->low);
+        mensur_json_number(to, "high", want->kind, want->high);
+        mensur_json_text(to, "unit", want->unit);
+        put_place(to, decision, "", "_low_mm", want->place_low);
+        put_place(to, decision, "", "_high_mm", want->place_high);
+        mensur_json_bool(to, "within_reach", want->within_reach);
+        mensur_json_text(to, "origin", want->origin);
+        mensur_json_number(to, "give", want->kind, want->give > 0.0 ? want->give : NAN);
+        mensur_json_end(to, '}');
+    }
+    mensur_json_end(to, ']');
+}
+
+/* By how much the nearest place misses which wishes. */
+static void put_misses(struct mensur_json *to, const struct mensur_decision *decision) {
+    mensur_json_begin(to, "misses", '[');
+    for (size_t i = 0; i < decision->want_count; i++) {
+        const struct mensur_want *want = &decision->wants[i];
+        if (want->miss > 0.0) {
+            mensur_json_begin(to, NULL, '{');
+            mensur_json_text(to, "what", want->what);
+            mensur_json_number(to, "by", want->kind, want->miss);
+            mensur_json_text(to, "unit", want->unit);
+            mensur_json_end(to, '}');
+        }
+    }
+    mensur_json_end(to, ']');
+}
+
+static void put_conflict(struct mensur_json *to, const struct mensur_decision *decision) {
+    const struct mensur_conflict *pair = &decision->conflict;
+    if (!pair->exists) {
+        mensur_json_null(to, "conflict");
+        return;
+    }
+    const struct mensur_want *first = &decision->wants[pair->first];
+    const struct mensur_want *second = &decision->wants[pair->second];
+    mensur_json_begin(to, "conflict", '{');
+    mensur_json_text(to, "first", first->what);
+    mensur_json_text(to, "second", second->what);
+    put_place(to, decision, "gap_", "_mm", pair->gap);
+    mensur_json_number(to, "give_first", first->kind, pair->give_first);
+    mensur_json_number(to, "give_second", second->kind, pair->give_second);
+    mensur_json_end(to, '}');
+}
+
+static void put_steps(struct mensur_json *to, const struct mensur_decision *decision) {
+    mensur_json_begin(to, "steps", '[');
+    for (size_t i = 0; i < decision->step_count; i++) {
+        const struct mensur_step *step = &decision->steps[i];
+        mensur_json_begin(to, NULL, '{');
+        put_place(to, decision, "", "_mm", step->place);
+        json_put_figures(to, MENSUR_SCOPE_STEP, step, false);
+        mensur_json_begin(to, "tension_N", '[');
+        for (size_t j = 0; j < decision->present.string_count; j++) {
+            mensur_json_number(to, NULL, MENSUR_FORCE, step->tension[j]);
+        }
+        mensur_json_end(to, ']');
+        json_put_figures(to, MENSUR_SCOPE_STEP_TOTAL, step, false);
+        mensur_json_bool(to, "present", step->present);
+        mensur_json_bool(to, "recommended", step->recommended);
+        mensur_json_end(to, '}');
+    }
+    mensur_json_end(to, ']');
+}
+
+void json_decision(struct mensur_json *answer, const struct mensur_decision *decision) {
+    const struct mensur_profile *present = &decision->present, *like = &decision->like;
+    struct mensur_texts warnings = {0};
+    put_wants(answer, decision);
+    mensur_json_bool(answer, "can_meet_all", decision->can_meet_all);
+    put_place(answer, decision, "", "_low_mm", decision->place_low);
+    put_place(answer, decision, "", "_high_mm", decision->place_high);
+    mensur_json_bool(answer, "leave", decision->leave);
+    put_place(answer, decision, "recommended_", "_mm", decision->recommended_place);
+    mensur_json_number(answer, "likelihood", MENSUR_NUMBER, decision->likelihood);
+    mensur_json_text(answer, "measure_better",
+                     decision->measure_better[0] != '\0' ? decision->measure_better : NULL);
+    put_place(answer, decision, "nearest_", "_mm", decision->nearest_place);
+    put_misses(answer, decision);
+    put_place(answer, decision, "usual_", "_mm", decision->usual_place);
+    put_place(answer, decision, "made_for_", "_low_mm", decision->made_for_place_low);
+    put_place(answer, decision, "made_for_", "_high_mm", decision->made_for_place_high);
+    put_place(answer, decision, "aside_", "_mm", decision->aside_place);
+    json_put_sentence(answer, "reason", &decision->reason);
+    put_conflict(answer, decision);
+    put_place(answer, decision, "", "_low_plus_minus_mm", decision->place_low_plus_minus);
+    put_place(answer, decision, "", "_high_plus_minus_mm", decision->place_high_plus_minus);
+    json_put_known(answer, "too_coarse", decision->too_coarse);
+    if (decision->how_sure.count == 0) {
+        mensur_json_null(answer, "matters_most");
+    } else {
+        json_put_matters(answer, decision->matters, decision->matter_count);
+    }
+    put_steps(answer, decision);
+    json_put_records(answer, "strings_instead", MENSUR_SCOPE_INSTEAD, decision->instead,
+                     decision->instead_count, sizeof(decision->instead[0]), false);
+    json_put_facts(answer, "costs", &decision->changes);
+    mensur_json_begin(answer, "assumed", '[');
+    json_add_assumed(answer, present->instrument, &present->assumed);
+    json_add_sentences(answer, &present->warnings, &warnings);
+    if (decision->has_recommended && !decision->leave) {
+        json_add_sentences(answer, &decision->recommended.warnings, &warnings);
+    }
+    if (decision->has_like) {
+        json_add_assumed(answer, like->instrument, &like->assumed);
+        json_add_sentences(answer, &like->warnings, &warnings);
+    }
+    mensur_json_end(answer, ']');
+    json_put_warnings(answer, &warnings);
+}
+
+static void json(struct mensur_presenter *presenter, const void *record) {
+    const struct mensur_decision *decision = record;
+    struct mensur_json answer = json_begin_profile(presenter, &decision->present);
+    json_decision(&answer, decision);
+    json_end_answer(presenter, &answer);
+}
+
+static void cautions(const void *record, struct mensur_facts *cautions) {
+    cautions_of_decision(record, cautions);
+}
+
+static void drawing(const void *record, struct mensur_illustration *drawing) {
+    *drawing = (struct mensur_illustration){.parts = MENSUR_DRAW_WISHES | MENSUR_DRAW_SIDE,
+                                            .decision = record};
+}
+
+const struct mensur_answer_kind mensur_decision_answer = {
+    .sources = mensur_sources_whole,
+    .cautions = cautions,
+    .drawing = drawing,
+    .tell = tell,
+    .csv = csv,
+    .json = json,
+};

@@ -130,18 +130,6 @@ void mensur_tell_gathered(struct mensur_document *document,
     }
 }
 
-void mensur_tell_check(struct mensur_document *document, const char *file, const char *row_name,
-                       long rows, const struct mensur_texts *warnings) {
-    mensur_paragraph(document, 0, "%n: %s, ", file,
-                     mensur_told_count((size_t)(rows > 0 ? rows : 0), row_name, row_name).text);
-    if (warnings->count == 0) {
-        mensur_say(document, "nothing wrong.");
-    } else {
-        mensur_say(document, "no error, %s.",
-                   mensur_told_count(warnings->count, "warning", "warnings").text);
-    }
-}
-
 static bool is_of_pitches(const char *habit) {
     return strcmp(habit, "a4") == 0 || strcmp(habit, "fifths") == 0 || strcmp(habit, "steps") == 0;
 }

@@ -1,9 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The plane of stop and neck in words: how a neck makes up for a stop, and the points as a table.
- */
+/* The plane of stop and neck without its drawing: how a neck makes up for a stop; the points. */
 #include <math.h>
 
-#include "tell.h"
+#include "telling.h"
 
 /* A brief answer tells so many points. */
 #define POINTS_MAX 12
@@ -98,8 +97,66 @@ static void tell_left_out(struct mensur_document *document, const struct mensur_
     }
 }
 
-void mensur_tell_map(struct mensur_document *document, const struct mensur_map *map) {
+static void tell(struct mensur_presenter *presenter, const void *record) {
+    const struct mensur_map *map = record;
+    struct mensur_document *document = &presenter->document;
+    presenter->document.style.neck_base = mensur_shown_neck_base(map->held);
+    telling_gather(presenter, map->instrument, &map->assumed, MENSUR_VIEW_BEHIND_LENGTHS,
+                   &map->warnings);
     tell_verdict(document, map);
     tell_points(document, map);
     tell_left_out(document, map);
 }
+
+static void map_row(struct mensur_csv *row, const void *answer, size_t i) {
+    static const struct mensur_map_point none;
+    const struct mensur_map *map = answer;
+    const struct mensur_map_point *point = row->head ? &none : &map->points[i];
+    mensur_csv_text(row, "instrument", point->name);
+    mensur_csv_figures(row, MENSUR_SCOPE_INSTRUMENT, &point->lengths, false);
+    mensur_csv_known(row, "meets_all", point->meets_all);
+    mensur_csv_known(row, "asked", point->asked ? MENSUR_YES : MENSUR_NO);
+    mensur_csv_known(row, "changed", point->changed ? MENSUR_YES : MENSUR_NO);
+}
+
+static void csv(struct mensur_presenter *presenter, const void *record) {
+    const struct mensur_map *map = record;
+    mensur_csv_rows(presenter, map_row, map, map->point_count);
+}
+
+static void json(struct mensur_presenter *presenter, const void *record) {
+    const struct mensur_map *map = record;
+    for (size_t i = 0; i < map->point_count; i++) {
+        const struct mensur_map_point *point = &map->points[i];
+        struct mensur_json answer = json_begin_answer(presenter);
+        struct mensur_texts warnings = {0};
+        mensur_json_text(&answer, "instrument", point->name);
+        json_put_figures(&answer, MENSUR_SCOPE_INSTRUMENT, &point->lengths, false);
+        json_put_known(&answer, "meets_all", point->meets_all);
+        mensur_json_bool(&answer, "asked", point->asked);
+        mensur_json_bool(&answer, "changed", point->changed);
+        json_put_assumed(&answer, &map->assumed);
+        json_add_sentences(&answer, &map->warnings, &warnings);
+        json_put_warnings(&answer, &warnings);
+        json_end_part(presenter, &answer, i);
+        presenter->answers += i + 1 < map->point_count;
+    }
+}
+
+static void clear(void *record) {
+    mensur_map_clear(record);
+}
+
+static void drawing(const void *record, struct mensur_illustration *drawing) {
+    *drawing = (struct mensur_illustration){.map = record};
+}
+
+const struct mensur_answer_kind mensur_map_answer = {
+    .size = sizeof(struct mensur_map),
+    .clear = clear,
+    .sources = mensur_sources_whole,
+    .drawing = drawing,
+    .tell = tell,
+    .csv = csv,
+    .json = json,
+};

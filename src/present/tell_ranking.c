@@ -4,7 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "tell.h"
+#include "telling.h"
 
 enum { ROWS_MAX = 20, COLUMNS_TEXT = 80, OWN_WIDTH = 13, FIGURE_WIDTH = 10 };
 
@@ -360,15 +360,94 @@ static void tell_notes(struct mensur_document *document, const struct mensur_tex
     }
 }
 
-void mensur_tell_ranking(struct mensur_document *document, const struct mensur_heading *heading,
-                         const struct mensur_ranking *ranking) {
+static void tell(struct mensur_presenter *presenter, const void *record) {
+    const struct mensur_ranking *ranking = record;
+    struct mensur_document *document = &presenter->document;
     tell_first(document, ranking);
     if (ranking->count > 0) {
-        tell_table(document, heading->owners, ranking);
+        tell_table(document, presenter->heading->owners, ranking);
     } else {
-        tell_nothing(document, heading->owners, ranking);
+        tell_nothing(document, presenter->heading->owners, ranking);
     }
     mensur_gap(document);
     tell_air(document, ranking);
-    tell_notes(document, heading->owners, ranking);
+    tell_notes(document, presenter->heading->owners, ranking);
 }
+
+static void ranked_row(struct mensur_csv *row, const void *answer, size_t i) {
+    const struct mensur_ranking *ranking = answer;
+    const struct mensur_sought *sought = &ranking->sought;
+    const struct mensur_ranked *ranked = row->head ? NULL : ranking->rows[i];
+    mensur_csv_text(row, "instrument", row->head ? NULL : ranked->name);
+    mensur_csv_count(row, "rank", (long)i + 1);
+    mensur_csv_number(row, "distance", MENSUR_NUMBER, row->head ? NAN : ranked->distance);
+    for (size_t k = 0; k < sought->figure_count; k++) {
+        const struct mensur_figure *figure = sought->figures[k].figure;
+        if (sought->figures[k].told) {
+            mensur_csv_number(row, figure->key, figure->kind, row->head ? NAN : ranked->values[k]);
+        }
+    }
+    if (sought->has_like) {
+        mensur_csv_number(row, "air_semitones_above_liked", MENSUR_SEMITONES,
+                          row->head ? NAN : ranked->air_apart);
+    }
+    row->owners = row->head ? NULL : ranked->cells;
+    mensur_csv_owners(row);
+}
+
+static void csv(struct mensur_presenter *presenter, const void *record) {
+    const struct mensur_ranking *ranking = record;
+    mensur_csv_rows(presenter, ranked_row, ranking, ranking->count);
+}
+
+/* The cells of the owner's columns by their heads. */
+static void put_own(struct mensur_json *to, const struct mensur_texts *heads, const char *cells) {
+    mensur_json_begin(to, "own", '{');
+    for (size_t i = 0; heads != NULL && i < heads->count; i++) {
+        mensur_json_any_key(to, heads->items[i]);
+        mensur_json_text(to, NULL, cells == NULL ? "" : cells);
+        cells = cells == NULL ? NULL : cells + strlen(cells) + 1;
+    }
+    mensur_json_end(to, '}');
+}
+
+static void json(struct mensur_presenter *presenter, const void *record) {
+    const struct mensur_ranking *ranking = record;
+    const struct mensur_sought *sought = &ranking->sought;
+    for (size_t i = 0; i < ranking->count; i++) {
+        const struct mensur_ranked *row = ranking->rows[i];
+        struct mensur_json answer = json_begin_answer(presenter);
+        mensur_json_text(&answer, "instrument", row->name);
+        mensur_json_count(&answer, "rank", (long)i + 1);
+        mensur_json_number(&answer, "distance", MENSUR_NUMBER, row->distance);
+        for (size_t k = 0; k < sought->figure_count; k++) {
+            const struct mensur_figure *figure = sought->figures[k].figure;
+            if (sought->figures[k].told) {
+                mensur_json_number(&answer, figure->key, figure->kind, row->values[k]);
+            }
+        }
+        if (sought->has_like) {
+            mensur_json_number(&answer, "air_semitones_above_liked", MENSUR_SEMITONES,
+                               row->air_apart);
+        }
+        put_own(&answer, presenter->heading->owners, row->cells);
+        json_put_empty(&answer, "assumed");
+        json_put_empty(&answer, "warnings");
+        json_end_part(presenter, &answer, i);
+        presenter->answers += i + 1 < ranking->count;
+    }
+}
+
+static void clear(void *record) {
+    mensur_ranking_clear(record);
+}
+
+const struct mensur_answer_kind mensur_ranking_answer = {
+    .size = sizeof(struct mensur_ranking),
+    .clear = clear,
+    .sources = mensur_sources_tension,
+    .undrawn = "what is found",
+    .tell = tell,
+    .csv = csv,
+    .json = json,
+};

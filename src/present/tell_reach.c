@@ -1,10 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A player's reach: what differs in words, then arms and hand instrument by instrument. */
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "result_use.h"
-#include "tell.h"
+#include "telling.h"
 
 /* Columns of the table of frames: the instrument, a frame at least, the star behind it. */
 enum { NAMES = 21, FRAME = 5, STAR = 2 };
@@ -80,6 +81,16 @@ static size_t fitting(const struct mensur_told_positions *told, size_t start) {
     return end > start ? end : start + 1;
 }
 
+/* The names of the positions on all instruments. */
+static struct mensur_told_positions positions_of(const struct mensur_reaching *reaching) {
+    struct mensur_told_positions told = {.count = 0};
+    for (size_t i = 0; i < reaching->count; i++) {
+        mensur_told_positions_add(&told, reaching->instruments[i].positions,
+                                  reaching->instruments[i].position_count);
+    }
+    return told;
+}
+
 /* Frames from a position on; a star behind those that are wider than the span. */
 static void tell_frames(struct mensur_document *document, const struct mensur_reaching *reaching,
                         const struct mensur_told_positions *told, size_t start, size_t end) {
@@ -113,7 +124,7 @@ static void tell_frames(struct mensur_document *document, const struct mensur_re
 }
 
 static void tell_hand(struct mensur_document *document, const struct mensur_reaching *reaching) {
-    const struct mensur_told_positions told = mensur_told_positions_of(reaching);
+    const struct mensur_told_positions told = positions_of(reaching);
     if (told.count == 0) {
         return;
     }
@@ -204,8 +215,20 @@ static bool any_reach(const struct mensur_reaching *reaching) {
     return false;
 }
 
-void mensur_tell_reaching(struct mensur_document *document,
-                          const struct mensur_reaching *reaching) {
+static void tell(struct mensur_presenter *presenter, const void *record) {
+    const struct mensur_reaching *reaching = record;
+    struct mensur_document *document = &presenter->document;
+    /* The proportions of an arm are told below the table of sizes, in brief without its lengths. */
+    if (reaching->sizes == NULL || !presenter->style.no_sources) {
+        telling_gather(presenter, reaching->player, &reaching->assumed, MENSUR_BEHIND_ALL,
+                       &reaching->warnings);
+    }
+    /* That the sizes have usual heights is said once, below their table. */
+    for (size_t i = 0; i < reaching->count && reaching->sizes == NULL; i++) {
+        const struct mensur_reach *reach = &reaching->instruments[i];
+        telling_gather(presenter, reach->instrument, &reach->assumed, MENSUR_VIEW_BEHIND_LENGTHS,
+                       &reach->warnings);
+    }
     mensur_points(document, &reaching->remarks);
     if (reaching->sizes != NULL) {
         tell_sizes(document, reaching);
@@ -219,3 +242,101 @@ void mensur_tell_reaching(struct mensur_document *document,
         tell_hand(document, reaching);
     }
 }
+
+/* A reach, with the frames of all positions that any of the instruments has. */
+struct reached {
+    const struct mensur_reaching *reaching;
+    struct mensur_told_positions positions;
+};
+
+/* The key of a position's frame: "frame_1_extended_mm". */
+static void frame_key(const char *name, char *key, size_t room) {
+    snprintf(key, room, "frame_%s_mm", name);
+    for (char *at = key; (at = strchr(at, ' ')) != NULL;) {
+        *at = '_';
+    }
+}
+
+static void reach_row(struct mensur_csv *row, const void *answer, size_t i) {
+    const struct reached *reached = answer;
+    const struct mensur_reaching *reaching = reached->reaching;
+    const struct mensur_reach *reach = &reaching->instruments[i];
+    mensur_csv_text(row, "instrument", reach->instrument);
+    mensur_csv_text(row, "player", reaching->player);
+    mensur_csv_figures(row, MENSUR_SCOPE_REACH, reach, false);
+    for (size_t j = 0; j < reached->positions.count; j++) {
+        const char *name = reached->positions.names[j];
+        const struct mensur_position *position =
+            mensur_told_position(reach->positions, reach->position_count, name);
+        char key[40];
+        frame_key(name, key, sizeof(key));
+        mensur_csv_number(row, key, MENSUR_LENGTH, position != NULL ? position->frame : NAN);
+    }
+    mensur_csv_number(row, "span_mm", MENSUR_LENGTH, reaching->span);
+    if (reaching->sizes != NULL) {
+        mensur_csv_number(row, "string_length_mm", MENSUR_LENGTH,
+                          reaching->instruments[i].string_length);
+        mensur_csv_figures(row, MENSUR_SCOPE_PUPIL_SIZE, &reaching->sizes[i], false);
+    }
+}
+
+static void csv(struct mensur_presenter *presenter, const void *record) {
+    const struct mensur_reaching *reaching = record;
+    if (reaching->count > 0) {
+        struct reached reached = {reaching, positions_of(reaching)};
+        mensur_csv_rows(presenter, reach_row, &reached, reaching->count);
+    }
+}
+
+/* An answer for each instrument. */
+static void json(struct mensur_presenter *presenter, const void *record) {
+    const struct mensur_reaching *reaching = record;
+    for (size_t i = 0; i < reaching->count; i++) {
+        const struct mensur_reach *reach = &reaching->instruments[i];
+        struct mensur_json answer = json_begin_answer(presenter);
+        struct mensur_texts warnings = {0};
+        mensur_json_text(&answer, "instrument", reach->instrument);
+        mensur_json_text(&answer, "player", reaching->player);
+        json_put_figures(&answer, MENSUR_SCOPE_REACH, reach, false);
+        mensur_json_begin(&answer, "frame_mm", '{');
+        for (size_t j = 0; j < reach->position_count; j++) {
+            mensur_json_any_key(&answer, reach->positions[j].name);
+            mensur_json_number(&answer, NULL, MENSUR_LENGTH, reach->positions[j].frame);
+        }
+        mensur_json_end(&answer, '}');
+        mensur_json_number(&answer, "span_mm", MENSUR_LENGTH, reaching->span);
+        if (reaching->sizes != NULL) {
+            mensur_json_number(&answer, "string_length_mm", MENSUR_LENGTH, reach->string_length);
+            json_put_figures(&answer, MENSUR_SCOPE_PUPIL_SIZE, &reaching->sizes[i], false);
+        }
+        mensur_json_begin(&answer, "assumed", '[');
+        json_add_assumed(&answer, NULL, &reaching->assumed);
+        json_add_assumed(&answer, NULL, &reach->assumed);
+        mensur_json_end(&answer, ']');
+        json_add_sentences(&answer, &reaching->warnings, &warnings);
+        json_add_sentences(&answer, &reach->warnings, &warnings);
+        json_put_warnings(&answer, &warnings);
+        json_end_part(presenter, &answer, i);
+        /* The last one is counted by whoever asked for them all. */
+        presenter->answers += i + 1 < reaching->count;
+    }
+}
+
+static void cautions(const void *record, struct mensur_facts *cautions) {
+    cautions_of_reaching(record, cautions);
+}
+
+static void clear(void *record) {
+    mensur_reaching_clear(record);
+}
+
+const struct mensur_answer_kind mensur_reaching_answer = {
+    .size = sizeof(struct mensur_reaching),
+    .clear = clear,
+    .sources = mensur_sources_reach,
+    .cautions = cautions,
+    .undrawn = "a reach",
+    .tell = tell,
+    .csv = csv,
+    .json = json,
+};

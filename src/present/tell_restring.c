@@ -1,9 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The strings recommended for an instrument, why, which sets came next, and the gauges to order. */
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
-#include "tell.h"
+#include "telling.h"
 
 /* So many whole sets are told where not all are asked for. */
 enum { SETS_TOLD = 2 };
@@ -391,8 +392,11 @@ static void tell_orders(struct mensur_document *document,
                      material, restringing->orders[0].thickest);
 }
 
-void mensur_tell_restringing(struct mensur_document *document,
-                             const struct mensur_restringing *restringing) {
+static void tell(struct mensur_presenter *presenter, const void *record) {
+    const struct mensur_restringing *restringing = record;
+    struct mensur_document *document = &presenter->document;
+    telling_gather_profile(presenter, restringing->present.instrument, &restringing->present,
+                           MENSUR_VIEW_BEHIND_STRINGS | MENSUR_BEHIND_CHOICE);
     bool full = document->style.full;
     tell_answer(document, restringing);
     if (restringing->choice_count > 0) {
@@ -419,3 +423,134 @@ void mensur_tell_restringing(struct mensur_document *document,
         mensur_points(document, &restringing->excluded);
     }
 }
+
+/* The totals of the present strings, "present_" before their keys. */
+static void present_totals(struct mensur_csv *row, const struct mensur_profile *present) {
+    struct mensur_figures all = mensur_figures(MENSUR_SCOPE_TOTAL);
+    for (size_t i = 0; i < all.count; i++) {
+        const struct mensur_figure *figure = &all.items[i];
+        if ((figure->flags & MENSUR_FIGURE_PUBLISHED) != 0) {
+            char key[48];
+            snprintf(key, sizeof(key), "present_%s", figure->key);
+            mensur_csv_number(row, key, figure->kind, mensur_figure_value(figure, present));
+        }
+    }
+}
+
+static void choice_row(struct mensur_csv *row, const void *answer, size_t i) {
+    static const struct mensur_choice none;
+    const struct mensur_restringing *restringing = answer;
+    size_t number = row->head ? 0 : i / restringing->string_count;
+    const struct mensur_choice *choice = row->head ? &none : &restringing->choices[number];
+    size_t string = i - number * restringing->string_count;
+    mensur_csv_count(row, "choice", (long)number + 1);
+    mensur_csv_text(row, "instrument", restringing->present.instrument);
+    mensur_csv_figures(row, MENSUR_SCOPE_STRING, &choice->strings[string], false);
+    mensur_csv_known(row, "kept", choice->kept[string] ? MENSUR_YES : MENSUR_NO);
+    mensur_csv_figures(row, MENSUR_SCOPE_CHOICE, choice, false);
+    mensur_csv_figures(row, MENSUR_SCOPE_CHOICE_TOTAL, choice, false);
+    present_totals(row, &restringing->present);
+}
+
+static void csv(struct mensur_presenter *presenter, const void *record) {
+    const struct mensur_restringing *restringing = record;
+    mensur_csv_rows(presenter, choice_row, restringing,
+                    restringing->choice_count * restringing->string_count);
+}
+
+/* A choice's strings as in tension, each with the reason for it, and its totals; without a choice
+ * no string, and no total known. */
+static void put_choice(struct mensur_json *to, const struct mensur_restringing *restringing,
+                       size_t number) {
+    struct mensur_choice none;
+    const struct mensur_choice *choice = &none;
+    if (number < restringing->choice_count) {
+        choice = &restringing->choices[number];
+    } else {
+        mensur_figures_unknown(MENSUR_SCOPE_CHOICE, &none);
+        mensur_figures_unknown(MENSUR_SCOPE_CHOICE_TOTAL, &none);
+    }
+    mensur_json_begin(to, "chosen", '[');
+    for (size_t i = 0; choice != &none && i < restringing->string_count; i++) {
+        mensur_json_begin(to, NULL, '{');
+        json_put_figures(to, MENSUR_SCOPE_STRING, &choice->strings[i], false);
+        mensur_json_bool(to, "kept", choice->kept[i]);
+        json_put_sentence(to, "why", &choice->why[i]);
+        mensur_json_end(to, '}');
+    }
+    mensur_json_end(to, ']');
+    json_put_figures(to, MENSUR_SCOPE_CHOICE, choice, false);
+    json_put_figures(to, MENSUR_SCOPE_CHOICE_TOTAL, choice, false);
+}
+
+/* What the present strings do to the instrument. */
+static void put_present(struct mensur_json *to, const struct mensur_profile *present) {
+    mensur_json_begin(to, "present", '{');
+    mensur_json_text(to, "set", present->set);
+    json_put_figures(to, MENSUR_SCOPE_TOTAL, present, false);
+    json_put_spread(to, present->spread);
+    mensur_json_end(to, '}');
+}
+
+static void put_sets(struct mensur_json *to, const struct mensur_restringing *restringing) {
+    mensur_json_begin(to, "whole_sets", '[');
+    for (size_t i = 0; i < restringing->set_count; i++) {
+        const struct mensur_whole_set *set = &restringing->sets[i];
+        mensur_json_begin(to, NULL, '{');
+        json_put_figures(to, MENSUR_SCOPE_WHOLE_SET, set, false);
+        mensur_json_bool(to, "present", set->present);
+        json_put_facts(to, "misses", &set->misses);
+        mensur_json_end(to, '}');
+    }
+    mensur_json_end(to, ']');
+}
+
+static void json(struct mensur_presenter *presenter, const void *record) {
+    const struct mensur_restringing *restringing = record;
+    struct mensur_json answer = json_begin_profile(presenter, &restringing->present);
+    mensur_json_number(&answer, "string_length_mm", MENSUR_LENGTH,
+                       restringing->present.lengths.string_length);
+    mensur_json_bool(&answer, "can_meet_all", restringing->met);
+    mensur_json_bool(&answer, "leave", restringing->leave);
+    put_sets(&answer, restringing);
+    put_present(&answer, &restringing->present);
+    put_choice(&answer, restringing, 0);
+    json_put_facts(&answer, "misses", &restringing->misses);
+    mensur_json_begin(&answer, "runners_up", '[');
+    for (size_t i = 1; i < restringing->choice_count; i++) {
+        mensur_json_begin(&answer, NULL, '{');
+        put_choice(&answer, restringing, i);
+        mensur_json_end(&answer, '}');
+    }
+    mensur_json_end(&answer, ']');
+    json_put_records(&answer, "needed", MENSUR_SCOPE_NEEDED, restringing->needed,
+                     restringing->needed_count, sizeof(restringing->needed[0]), false);
+    json_put_records(&answer, "to_order", MENSUR_SCOPE_ORDER, restringing->orders,
+                     restringing->order_count, sizeof(restringing->orders[0]), false);
+    json_put_sentence(&answer, "reason", &restringing->reason);
+    json_put_facts(&answer, "excluded", &restringing->excluded);
+    json_end_spread(presenter, &answer, &restringing->present, restringing->spread);
+}
+
+static void cautions(const void *record, struct mensur_facts *cautions) {
+    cautions_of_restringing(record, cautions);
+}
+
+static void clear(void *record) {
+    mensur_restringing_clear(record);
+}
+
+static void drawing(const void *record, struct mensur_illustration *drawing) {
+    *drawing = (struct mensur_illustration){.parts = MENSUR_DRAW_TENSION, .restringing = record};
+}
+
+const struct mensur_answer_kind mensur_restringing_answer = {
+    .size = sizeof(struct mensur_restringing),
+    .clear = clear,
+    .sources = mensur_sources_tension,
+    .cautions = cautions,
+    .drawing = drawing,
+    .tell = tell,
+    .csv = csv,
+    .json = json,
+};

@@ -6,20 +6,20 @@
 #include <string.h>
 
 #include "letters.h"
-#include "tell.h"
+#include "scale.h"
+#include "telling.h"
 
 static const char *longer(double difference) {
     return difference < 0.0 ? "shorter" : "longer";
 }
 
-static void tell_verdict(struct mensur_document *document, const struct mensur_told_scaled *told) {
-    const struct mensur_lengths *now = &told->comparison->instruments[0].lengths;
-    const struct mensur_lengths *then = &told->comparison->instruments[1].lengths;
+static void tell_verdict(struct mensur_document *document, const struct mensur_scaled *scaled) {
+    const struct mensur_lengths *now = &scaled->comparison->instruments[0].lengths;
+    const struct mensur_lengths *then = &scaled->comparison->instruments[1].lengths;
     double more = then->string_length - now->string_length;
     struct mensur_shown shown = mensur_show_difference(&document->style, MENSUR_LENGTH, more);
     mensur_paragraph(document, 0, "%n at a body of %l: stop %l, neck %l, string %l; ",
-                     told->scaled->model, told->scaled->body, then->stop, then->neck,
-                     then->string_length);
+                     scaled->model, scaled->body, then->stop, then->neck, then->string_length);
     if (shown.text[strspn(shown.text, "+-0.")] == '\0') {
         mensur_say(document, "the string is as long as it was.");
     } else {
@@ -88,18 +88,16 @@ static bool is_main(const struct mensur_scaled_measure *measure) {
 }
 
 /* Whether the table has all that are scaled: in a brief answer where they are so few. */
-static bool has_all(const struct mensur_document *document, const struct mensur_told_scaled *told) {
-    const struct mensur_scaled *scaled = told->scaled;
-    size_t count = 0, most = told->decision == NULL ? 9 : 6;
+static bool has_all(const struct mensur_document *document, const struct mensur_scaled *scaled) {
+    size_t count = 0, most = scaled->decision == NULL ? 9 : 6;
     for (size_t i = 0; i < scaled->measure_count; i++) {
         count += is_held(&scaled->measures[i]) ? 0 : 1;
     }
     return document->style.full || count <= most;
 }
 
-static void tell_measures(struct mensur_document *document, const struct mensur_told_scaled *told) {
-    const struct mensur_scaled *scaled = told->scaled;
-    bool all = has_all(document, told);
+static void tell_measures(struct mensur_document *document, const struct mensur_scaled *scaled) {
+    bool all = has_all(document, scaled);
     mensur_gap(document);
     mensur_table(document, MENSUR_TABLE, "Each measurement of %n, scaled by its rule",
                  scaled->model);
@@ -127,10 +125,9 @@ static void tell_measures(struct mensur_document *document, const struct mensur_
 }
 
 /* What the table leaves out, rule by rule; a held one goes on behind it. */
-static void tell_rest(struct mensur_document *document, const struct mensur_told_scaled *told) {
-    const struct mensur_scaled *scaled = told->scaled;
+static void tell_rest(struct mensur_document *document, const struct mensur_scaled *scaled) {
     size_t said = 0;
-    for (size_t i = 0; i < scaled->measure_count && !has_all(document, told); i++) {
+    for (size_t i = 0; i < scaled->measure_count && !has_all(document, scaled); i++) {
         const struct mensur_shown rule = rule_of(document, &scaled->measures[i]);
         bool first = true;
         if (is_held(&scaled->measures[i]) || is_main(&scaled->measures[i])) {
@@ -183,7 +180,7 @@ static void tell_held(struct mensur_document *document, const struct mensur_scal
 }
 
 /* The figures that move and stand in no table, in brief. */
-static void tell_moves(struct mensur_document *document, const struct mensur_told_scaled *told) {
+static void tell_moves(struct mensur_document *document, const struct mensur_scaled *scaled) {
     static const struct {
         enum mensur_scope scope;
         const char *key;
@@ -193,7 +190,7 @@ static void tell_moves(struct mensur_document *document, const struct mensur_tol
                    {MENSUR_SCOPE_INSTRUMENT, "break_angle_deg"},
                    {MENSUR_SCOPE_TOTAL, "total_tension_N"},
                    {MENSUR_SCOPE_TOTAL, "total_force_on_belly_N"}};
-    const struct mensur_profile *difference = &told->comparison->differences[0];
+    const struct mensur_profile *difference = &scaled->comparison->differences[0];
     size_t count = 0;
     for (size_t i = 0; i < sizeof(figures) / sizeof(figures[0]); i++) {
         const struct mensur_figure *figure = mensur_figure_named(figures[i].scope, figures[i].key);
@@ -230,40 +227,136 @@ static void tell_air_kept(struct mensur_document *document, const struct mensur_
 }
 
 /* Beside a decision, which says what its neck changes, the body's air alone. */
-static void tell_remarks(struct mensur_document *document, const struct mensur_told_scaled *told) {
-    const struct mensur_facts *remarks = &told->comparison->remarks;
+static void tell_remarks(struct mensur_document *document, const struct mensur_scaled *scaled) {
+    const struct mensur_facts *remarks = &scaled->comparison->remarks;
     for (size_t i = 0; i < remarks->count; i++) {
         enum mensur_fact_kind kind = remarks->items[i].kind;
         bool air = kind >= MENSUR_FACT_AIR_APART && kind <= MENSUR_FACT_AIR_TOO_UNLIKE;
-        if (air || told->decision == NULL) {
+        if (air || scaled->decision == NULL) {
             mensur_tell_remarks(document,
                                 &(struct mensur_facts){.items = &remarks->items[i], .count = 1});
         }
     }
 }
 
-void mensur_tell_scaled(struct mensur_document *document, const struct mensur_told_scaled *told) {
-    document->style.neck_base = mensur_shown_neck_base(told->comparison->instruments[0].held);
-    tell_verdict(document, told);
-    if (told->decision != NULL && !document->style.full) {
-        mensur_tell_decision_words(document, told->decision);
+static void tell(struct mensur_presenter *presenter, const void *record) {
+    const struct mensur_scaled *scaled = record;
+    struct mensur_document *document = &presenter->document;
+    for (size_t i = 0; i < scaled->comparison->count; i++) {
+        const struct mensur_profile *profile = &scaled->comparison->instruments[i];
+        telling_gather_profile(presenter, profile->instrument, profile, TELLING_BEHIND_BOTH);
     }
-    tell_measures(document, told);
-    tell_rest(document, told);
-    tell_held(document, told->scaled, MENSUR_SCALE_HELD, "Held", !has_all(document, told));
-    tell_held(document, told->scaled, MENSUR_SCALE_KEPT, "Kept as asked", false);
-    tell_air_kept(document, told->scaled);
+    if (scaled->decision != NULL && scaled->decision->has_like) {
+        telling_gather_profile(presenter, scaled->decision->like.instrument,
+                               &scaled->decision->like, TELLING_BEHIND_BOTH);
+    }
+    document->style.neck_base = mensur_shown_neck_base(scaled->comparison->instruments[0].held);
+    tell_verdict(document, scaled);
+    if (scaled->decision != NULL && !document->style.full) {
+        mensur_tell_decision_words(document, scaled->decision);
+    }
+    tell_measures(document, scaled);
+    tell_rest(document, scaled);
+    tell_held(document, scaled, MENSUR_SCALE_HELD, "Held", !has_all(document, scaled));
+    tell_held(document, scaled, MENSUR_SCALE_KEPT, "Kept as asked", false);
+    tell_air_kept(document, scaled);
     if (document->style.full) {
         mensur_heading(document, MENSUR_HEADING_PART, "Beside the model");
-        mensur_tell_comparison(document, told->comparison);
-        if (told->decision != NULL) {
+        mensur_tell_comparison(document, scaled->comparison);
+        if (scaled->decision != NULL) {
             mensur_heading(document, MENSUR_HEADING_PART, "Its neck");
-            mensur_tell_decision(document, told->decision);
+            mensur_tell_decision(document, scaled->decision);
         }
         return;
     }
-    tell_remarks(document, told);
-    if (told->decision == NULL) {
-        tell_moves(document, told);
+    tell_remarks(document, scaled);
+    if (scaled->decision == NULL) {
+        tell_moves(document, scaled);
     }
 }
+
+/* A row of instruments.csv: heads and units are those of that file. */
+static void scaled_row(struct mensur_csv *row, const void *answer, size_t i) {
+    const struct mensur_scaled *scaled = answer;
+    (void)i; /* one row an answer */
+    for (size_t j = 0; j < scaled->cell_count; j++) {
+        const struct mensur_scaled_cell *cell = &scaled->cells[j];
+        if (cell->text != NULL) {
+            mensur_csv_text(row, cell->head, cell->text);
+        } else {
+            mensur_csv_number(row, cell->head, MENSUR_LENGTH, cell->length);
+        }
+    }
+}
+
+static void csv(struct mensur_presenter *presenter, const void *record) {
+    const struct mensur_scaled *scaled = record;
+    mensur_csv_rows(presenter, scaled_row, scaled, 1);
+}
+
+static void put_measures(struct mensur_json *to, const struct mensur_scaled *scaled) {
+    mensur_json_begin(to, "measurements", '[');
+    for (size_t i = 0; i < scaled->measure_count; i++) {
+        const struct mensur_scaled_measure *measure = &scaled->measures[i];
+        mensur_json_begin(to, NULL, '{');
+        mensur_json_text(to, "field", measure->field);
+        mensur_json_number(to, "from_mm", MENSUR_LENGTH, measure->from);
+        mensur_json_number(to, "to_mm", MENSUR_LENGTH, measure->to);
+        mensur_json_number(to, "exponent", MENSUR_NUMBER, measure->exponent);
+        mensur_json_bool(to, "held",
+                         measure->rule == MENSUR_SCALE_HELD || measure->rule == MENSUR_SCALE_KEPT);
+        mensur_json_end(to, '}');
+    }
+    mensur_json_end(to, ']');
+}
+
+static void json(struct mensur_presenter *presenter, const void *record) {
+    const struct mensur_scaled *scaled = record;
+    struct mensur_json answer = json_begin_answer(presenter);
+    mensur_json_text(&answer, "instrument", scaled->model);
+    mensur_json_text(&answer, "name", scaled->name);
+    mensur_json_number(&answer, "ratio", MENSUR_NUMBER, scaled->ratio);
+    put_measures(&answer, scaled);
+    mensur_json_number(&answer, "rib_more_mm", MENSUR_LENGTH, scaled->rib_more);
+    mensur_json_number(&answer, "rib_more_least_mm", MENSUR_LENGTH, scaled->rib_more_least);
+    mensur_json_number(&answer, "rib_more_most_mm", MENSUR_LENGTH, scaled->rib_more_most);
+    json_compared(&answer, scaled->comparison);
+    if (scaled->decision != NULL) {
+        mensur_json_begin(&answer, "decision", '{');
+        mensur_json_text(&answer, "instrument", scaled->decision->present.instrument);
+        json_decision(&answer, scaled->decision);
+        mensur_json_end(&answer, '}');
+    } else {
+        mensur_json_null(&answer, "decision");
+    }
+    json_end_answer(presenter, &answer);
+}
+
+static void cautions(const void *record, struct mensur_facts *cautions) {
+    const struct mensur_scaled *scaled = record;
+    cautions_of_comparison(scaled->comparison, cautions);
+    if (scaled->decision != NULL) {
+        cautions_of_decision(scaled->decision, cautions);
+    }
+}
+
+static void clear(void *record) {
+    mensur_scaled_clear(record);
+}
+
+static void drawing(const void *record, struct mensur_illustration *drawing) {
+    const struct mensur_scaled *scaled = record;
+    *drawing =
+        (struct mensur_illustration){.parts = MENSUR_DRAW_SIDE, .comparison = scaled->comparison};
+}
+
+const struct mensur_answer_kind mensur_scaled_answer = {
+    .size = sizeof(struct mensur_scaled),
+    .clear = clear,
+    .sources = mensur_sources_scale,
+    .cautions = cautions,
+    .drawing = drawing,
+    .tell = tell,
+    .csv = csv,
+    .json = json,
+};

@@ -5,6 +5,7 @@
 #include "learning.h"
 #include "map.h"
 #include "ranking.h"
+#include "scale.h"
 #include "scarce.h"
 #include "said.h"
 #include "setup.h"

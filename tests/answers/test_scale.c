@@ -6,6 +6,7 @@
 
 #include "demo.h"
 #include "said.h"
+#include "scale.h"
 #include "worked.h"
 
 static struct mensur_scaling to_body(double mm) {

@@ -12,7 +12,9 @@ static char *draw(const struct mensur_profile *profiles, size_t count, unsigned 
                   struct mensur_drawing_style style) {
     struct memory_sink memory = {0};
     struct mensur_sink sink = memory_sink(&memory);
-    assert_int_equal(mensur_draw_profiles(profiles, count, which, &style, &sink), MENSUR_OK);
+    const struct mensur_illustration drawing = {
+        .parts = which, .profiles = profiles, .count = count};
+    assert_int_equal(mensur_draw_file(&drawing, &style, &sink), MENSUR_OK);
     check_well_formed(memory.bytes, NULL);
     check_ids(memory.bytes);
     check_holds(memory.bytes, "<title id=");
@@ -136,9 +138,9 @@ static void draws_decisions(void **state) {
         struct memory_sink memory = {0};
         struct mensur_sink sink = memory_sink(&memory);
         struct mensur_drawing_style style = {.id = "d"};
-        assert_int_equal(mensur_draw_decision(decisions[i], MENSUR_DRAW_WISHES | MENSUR_DRAW_SIDE,
-                                              &style, &sink),
-                         MENSUR_OK);
+        const struct mensur_illustration drawing = {.parts = MENSUR_DRAW_WISHES | MENSUR_DRAW_SIDE,
+                                                    .decision = decisions[i]};
+        assert_int_equal(mensur_draw_file(&drawing, &style, &sink), MENSUR_OK);
         check_well_formed(memory.bytes, NULL);
         check_range(memory.bytes, " x1=\"", 0.0, 480.0);
         check_holds(memory.bytes, ">now ");
@@ -155,7 +157,9 @@ static void refuses_with_its_sink(void **state) {
         struct memory_sink memory = {.refuse_after = room};
         struct mensur_sink sink = memory_sink(&memory);
         struct mensur_drawing_style style = {.id = "d"};
-        assert_int_equal(mensur_draw_profiles(&profile, 1, parts[4], &style, &sink), MENSUR_WRITE);
+        const struct mensur_illustration drawing = {
+            .parts = parts[4], .profiles = &profile, .count = 1};
+        assert_int_equal(mensur_draw_file(&drawing, &style, &sink), MENSUR_WRITE);
         memory_sink_clear(&memory);
     }
     mensur_profile_clear(&profile);
@@ -269,8 +273,9 @@ static char *draw_decided(const struct mensur_decision *decision, unsigned more)
     struct memory_sink memory = {0};
     struct mensur_sink sink = memory_sink(&memory);
     struct mensur_drawing_style style = {.id = "m"};
-    assert_int_equal(mensur_draw_decision(decision, MENSUR_DRAW_MEASURES | more, &style, &sink),
-                     MENSUR_OK);
+    const struct mensur_illustration drawing = {.parts = MENSUR_DRAW_MEASURES | more,
+                                                .decision = decision};
+    assert_int_equal(mensur_draw_file(&drawing, &style, &sink), MENSUR_OK);
     check_well_formed(memory.bytes, NULL);
     return memory.bytes;
 }
@@ -331,8 +336,9 @@ static void draws_the_model_over_another(void **state) {
     struct memory_sink memory[2] = {{0}};
     for (int i = 0; i < 2; i++) {
         struct mensur_sink sink = memory_sink(&memory[i]);
-        assert_int_equal(mensur_draw_comparison(i == 0 ? &three : &two, parts_over, &style, &sink),
-                         MENSUR_OK);
+        const struct mensur_illustration drawing = {.parts = parts_over,
+                                                    .comparison = i == 0 ? &three : &two};
+        assert_int_equal(mensur_draw_file(&drawing, &style, &sink), MENSUR_OK);
         check_well_formed(memory[i].bytes, NULL);
         check_holds(memory[i].bytes, ">now: kestrel</text>");
         check_holds(memory[i].bytes, ">proposed: kestrel</text>");

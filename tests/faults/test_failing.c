@@ -107,13 +107,14 @@ static enum mensur_status present_shop(struct mensur_shop *shop, enum mensur_for
     struct mensur_terms terms;
     mensur_terms_init(&terms);
     const char *command = strings ? "tension" : "lengths";
+    const struct mensur_view *view = strings ? &mensur_view_tension : &mensur_view_lengths;
     struct mensur_heading heading = {.command = command,
                                      .shop = shop->label,
                                      .a4 = 440.0,
                                      .fifths = "pure",
                                      .steps = "equal",
-                                     .sources = mensur_sources(command),
-                                     .view = strings ? &mensur_view_tension : &mensur_view_lengths};
+                                     .sources = view->sources,
+                                     .view = view};
     struct mensur_style style = {.format = format};
     struct mensur_sink sink = {.write = take, .context = bucket};
     struct telling telling = {.shop = shop, .terms = &terms};

@@ -13,8 +13,8 @@ SEES = {'base': '', 'model': 'base', 'read': 'base model', 'physics': 'base',
 # public headers, in include/mensur, include public ones alone.
 SHARED = {'base': 'bytes nearest out_of_line quantity texts utf8',
           'model': 'bands field instrument note plausible setting stock stock_index string_spec usual',
-          'read': 'batch measure shop_files', 'answers': 'ask cautions figures learning map ranking result_use state view working',
-          'present': 'document dossier json lettering letters markup present shown sink tell', 'draw': 'drawing pages sheet template tiles',
+          'read': 'batch measure shop_files', 'answers': 'ask cautions figures learning map ranking result_use scale sources state view working',
+          'present': 'answer_kind document dossier json lettering letters markup present shown sink tell', 'draw': 'drawing pages sheet template tiles',
           'ask': 'found row_batch settings', 'paper': 'paper'}
 root, faults, seen = sys.argv[1], [], 0
 

@@ -583,34 +583,34 @@ static enum mensur_status fingers(struct mensur_presenter *presenter,
 
 static enum mensur_status compare(struct mensur_presenter *presenter,
                                   const struct fixture *fixture) {
-    return mensur_present_comparison(presenter, &fixture->comparison);
+    return mensur_present(presenter, &mensur_comparison_answer, &fixture->comparison);
 }
 
 static enum mensur_status change(struct mensur_presenter *presenter,
                                  const struct fixture *fixture) {
-    return mensur_present_comparison(presenter, &fixture->changed);
+    return mensur_present(presenter, &mensur_comparison_answer, &fixture->changed);
 }
 
 static enum mensur_status neck(struct mensur_presenter *presenter, const struct fixture *fixture) {
-    return mensur_present_decision(presenter, &fixture->met);
+    return mensur_present(presenter, &mensur_decision_answer, &fixture->met);
 }
 
 static enum mensur_status stop(struct mensur_presenter *presenter, const struct fixture *fixture) {
-    return mensur_present_decision(presenter, &fixture->unmet);
+    return mensur_present(presenter, &mensur_decision_answer, &fixture->unmet);
 }
 
 static enum mensur_status restring(struct mensur_presenter *presenter,
                                    const struct fixture *fixture) {
-    return mensur_present_restringing(presenter, &fixture->restringing);
+    return mensur_present(presenter, &mensur_restringing_answer, &fixture->restringing);
 }
 
 static enum mensur_status check(struct mensur_presenter *presenter, const struct fixture *fixture) {
-    static const struct mensur_texts none = {0};
-    enum mensur_status status =
-        mensur_present_check(presenter, "instruments.csv", "instruments", 8, &none);
-    return status != MENSUR_OK
-               ? status
-               : mensur_present_check(presenter, "players.csv", "players", 3, &fixture->warnings);
+    struct mensur_told_file files[] = {
+        {"instruments.csv", "instruments", 8, {0}},
+        {"players.csv", "players", 3, fixture->warnings},
+    };
+    return mensur_present(presenter, &mensur_checked_answer,
+                          &(struct mensur_told_files){COUNT_OF(files), files});
 }
 
 const struct presentation presentations[] = {

@@ -3,10 +3,12 @@
 #ifndef MENSUR_TEST_PRESENT_FIXTURES_H
 #define MENSUR_TEST_PRESENT_FIXTURES_H
 
+#include "answer_kind.h"
 #include "check.h"
 #include "figures.h"
 #include "present.h"
 #include "result_use.h"
+#include "tell.h"
 #include "texts.h"
 #include "view.h"
 
@@ -40,6 +42,9 @@ struct mensur_profile fixture_profile(const char *name, double neck, double stop
  * and none. */
 extern const char *const awkward_names[];
 extern const size_t awkward_name_count;
+
+/* As the table of commands names them. */
+extern const struct mensur_answer_kind mensur_restringing_answer, mensur_reaching_answer;
 
 extern const struct mensur_heading fixture_heading;
 struct mensur_heading heading_for(const char *command);

@@ -92,7 +92,8 @@ static char *present(const struct mensur_reaching *reaching, const struct mensur
     struct mensur_presenter *presenter;
     check_status("open", mensur_present_open(&heading, &style, &sink, &presenter), MENSUR_OK);
     mensur_present_set_working(presenter, working);
-    check_status("present", mensur_present_reaching(presenter, reaching), MENSUR_OK);
+    check_status("present", mensur_present(presenter, &mensur_reaching_answer, reaching),
+                 MENSUR_OK);
     check_status("close", mensur_present_close(presenter, true), MENSUR_OK);
     return memory.bytes;
 }
@@ -332,7 +333,8 @@ static void refused(void **state) {
         struct mensur_style style = {.format = (enum mensur_format)format};
         struct mensur_presenter *presenter;
         check_status("open", mensur_present_open(&heading, &style, &sink, &presenter), MENSUR_OK);
-        check_status("present", mensur_present_reaching(presenter, &reached.reaching),
+        check_status("present",
+                     mensur_present(presenter, &mensur_reaching_answer, &reached.reaching),
                      MENSUR_WRITE);
         check_status("close", mensur_present_close(presenter, true), MENSUR_WRITE);
         memory_sink_clear(&memory);

@@ -97,7 +97,7 @@ static void test_no_position(void **state) {
 
 static enum mensur_status compared(struct mensur_presenter *presenter,
                                    const struct fixture *fixture) {
-    return mensur_present_comparison(presenter, &fixture->comparison);
+    return mensur_present(presenter, &mensur_comparison_answer, &fixture->comparison);
 }
 
 /* More than three: blocks, the first instrument in each; long names are told by number. */
@@ -127,7 +127,7 @@ static void test_blocks(void **state) {
 
 static enum mensur_status decided(struct mensur_presenter *presenter,
                                   const struct fixture *fixture) {
-    return mensur_present_decision(presenter, &fixture->met);
+    return mensur_present(presenter, &mensur_decision_answer, &fixture->met);
 }
 
 static char *met(struct fixture *fixture) {
@@ -220,7 +220,7 @@ static void test_steps(void **state) {
 
 static enum mensur_status undecided(struct mensur_presenter *presenter,
                                     const struct fixture *fixture) {
-    return mensur_present_decision(presenter, &fixture->unmet);
+    return mensur_present(presenter, &mensur_decision_answer, &fixture->unmet);
 }
 
 /* By how much the nearest place misses which wishes. */

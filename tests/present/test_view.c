@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What a view tells in each format, of a question that has no words of its own. */
 #include "fixtures.h"
+#include "sources.h"
 
 #include <stdlib.h>
 
@@ -9,7 +10,7 @@ static const char *const keys[] = {"note", "tension_N", "breaking_margin_semiton
 static const struct mensur_view view = {
     .parts = MENSUR_PART_LENGTHS | MENSUR_PART_STRINGS,
     .behind = MENSUR_VIEW_BEHIND_STRINGS,
-    .sources_of = "tension",
+    .sources = mensur_sources_tension,
     .remarks = true,
     .told = {{MENSUR_VIEW_EACH, MENSUR_SCOPE_STRING, "strings", keys}}};
 

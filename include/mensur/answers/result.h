@@ -357,49 +357,6 @@ struct mensur_comparison {
     bool cuts_built;      /**< the change is one of the neck of a built instrument */
 };
 
-/** By which rule a measurement follows the size of a body. */
-enum mensur_scale_rule {
-    MENSUR_SCALE_HELD,            /**< it stays */
-    MENSUR_SCALE_KEPT,            /**< it stays because that was asked */
-    MENSUR_SCALE_AS_BODY,         /**< as a power of the body */
-    MENSUR_SCALE_AS_STOP,         /**< as a power of the stop */
-    MENSUR_SCALE_AS_VIOLA_STOP,   /**< 0.555 of the body to 400 mm, then 0.2 mm a millimetre */
-    MENSUR_SCALE_WITH_PROJECTION, /**< moved by as many millimetres as the projection */
-    MENSUR_SCALE_BY_GEOMETRY,     /**< follows the geometry, and keeps what it exceeds that by */
-    MENSUR_SCALE_FOR_AIR          /**< so that the note of the body's air stays */
-};
-
-/** One measurement of a model in another size. */
-struct mensur_scaled_measure {
-    const char *field; /**< static text */
-    double from, to;   /**< m */
-    double exponent;   /**< of the ratio of the bodies; NaN: the rule is no power of it */
-    enum mensur_scale_rule rule;
-    double power; /**< of the body or the stop, as the rule has it */
-};
-
-/** A cell of the scaled model as a row of instruments.csv. */
-struct mensur_scaled_cell {
-    const char *head; /**< static text */
-    char *text;       /**< owned; NULL: it is a length, or empty */
-    double length;    /**< m; NaN: it is a text, or empty */
-};
-
-/** A model in another size. */
-struct mensur_scaled {
-    char *model;  /**< owned: name of the model that is scaled */
-    char *name;   /**< owned: name of the scaled one */
-    double ratio; /**< of the bodies */
-    double body;  /**< m, of the scaled one */
-    size_t measure_count;
-    struct mensur_scaled_measure *measures; /**< owned: those that were measured */
-    size_t cell_count;
-    struct mensur_scaled_cell *cells; /**< owned */
-    /** m by which the ribs grow where the air note is kept, with the exponent of its law, and with
-     * the ends of its range; NaN where that was not asked. */
-    double rib_more, rib_more_least, rib_more_most;
-};
-
 /** A family as a row for families.csv, with what is usual in the shop. */
 struct mensur_learned_family {
     const char *name;   /**< borrowed from the shop */
@@ -410,10 +367,14 @@ struct mensur_learned_family {
     struct mensur_texts warnings;    /**< what was left out */
 };
 
+/** What is learnt from instruments; the library's own. */
+struct mensur_learning;
+
 /** What is usual in a shop. */
 struct mensur_learned {
     size_t count;
     struct mensur_learned_family *families; /**< owned: all of the shop's, in its order */
+    struct mensur_learning *learning;       /**< owned: what they borrow from; the library's own */
 };
 
 /** One wish and the necks (or stops) that meet it. */

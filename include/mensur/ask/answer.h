@@ -21,51 +21,29 @@
 
 /** Instruments that are kept in memory, to be asked about again and again; the library's own. */
 struct mensur_kept;
-/** Which instruments suit; the library's own. */
-struct mensur_ranking;
+/** How a kind of answer is told; the library's own. */
+struct mensur_answer_kind;
 
-/** What the families of LEARNED borrow from; the library's own. */
-struct mensur_learning;
-
-/** What an answer holds. */
-enum mensur_answer_kind {
-    MENSUR_ANSWER_NONE,        /**< what was found, and nothing more */
-    MENSUR_ANSWER_FILES,       /**< the files of the shop, as they were checked */
-    MENSUR_ANSWER_PROFILES,    /**< instruments one after the other */
-    MENSUR_ANSWER_COMPARISON,  /**< instruments side by side */
-    MENSUR_ANSWER_DECISION,    /**< on the neck or the stop */
-    MENSUR_ANSWER_RESTRINGING, /**< strings for a length */
-    MENSUR_ANSWER_REACHING,    /**< a player's arms */
-    MENSUR_ANSWER_RANKING,     /**< instruments that suit */
-    MENSUR_ANSWER_MAP,         /**< the plane of stop and neck */
-    MENSUR_ANSWER_LEARNED,     /**< what is usual in the shop */
-    MENSUR_ANSWER_SCALED /**< a model in another size: scaled, comparison; with wishes decision */
-};
-
-/** An answer. Its members beside those of its kind are all zero. */
+/** An answer. Its members beside those of its command are all zero. */
 struct mensur_answer {
     const struct mensur_question *question; /**< borrowed */
     const struct mensur_shop *shop;         /**< borrowed */
-    enum mensur_answer_kind kind;
     struct mensur_heading heading;
     bool met; /**< false where no neck, stop or set of strings meets the wishes */
     size_t found_count;
     struct mensur_found *found; /**< owned: those named, then the liked one */
     size_t profile_count;
-    struct mensur_profile *profiles; /**< owned: of PROFILES, and of a dossier of one */
-    struct mensur_comparison comparison;
-    bool decided; /**< the decision is there: of DECISION, and of a dossier with wishes */
-    struct mensur_decision decision;
-    struct mensur_restringing restringing;
-    struct mensur_reaching reaching;
-    struct mensur_scaled scaled;
-    struct mensur_map map;
-    struct mensur_ranking *ranking; /**< owned; the library's own */
-    struct mensur_learned learned;
-    struct mensur_learning *learning; /**< owned: of LEARNED */
-    struct mensur_working working;    /**< where the question wants it; empty else */
-    struct mensur_working *workings;  /**< owned: of PROFILES, one for each, in its place */
-    struct mensur_texts warnings;     /**< of FILES */
+    struct mensur_profile *profiles;      /**< owned: instruments one after the other; of a sheet, a
+                                               template and a dossier of one too */
+    struct mensur_working *workings;      /**< owned: one for each profile, in its place */
+    struct mensur_comparison *comparison; /**< owned: instruments side by side; NULL: none */
+    struct mensur_decision *decision;     /**< owned: on the neck or the stop; NULL: none */
+    void *record; /**< owned: of another kind of answer; NULL: none. restring: a struct
+                       mensur_restringing; reach: mensur_reaching; map: mensur_map; others the
+                       library's own */
+    const struct mensur_answer_kind *kind; /**< the library's own; NULL: of the profiles */
+    const void *told; /**< of that kind, borrowed: comparison, decision or record; NULL: none */
+    struct mensur_working working; /**< where the question wants it; empty of profiles, and else */
 };
 
 /**
@@ -130,7 +108,7 @@ const char *mensur_answer_title(const struct mensur_answer *answer);
 /**
  * Draws parts of an answer, whatever medium the question wants.
  *
- * @param answer  of PROFILES, COMPARISON or DECISION
+ * @param answer  of instruments or of a decision
  * @param parts   some of enum mensur_drawing_parts that go with its kind; 0: those of its command
  * @param style   how; its figures are the question's
  * @param sink    where to
