@@ -32,7 +32,7 @@ enum mensur_status ask_make_start(struct asking *asking) {
 
 /* Every file, with those warnings that speak of it. */
 static enum mensur_status list_files(struct asking *asking, const struct mensur_texts *warnings) {
-    struct mensur_told_files *files = ask_record(asking, &mensur_checked_answer);
+    struct mensur_told_files *files = ask_record(asking->answer, &mensur_checked_answer);
     enum mensur_status status = MENSUR_OK;
     if (files == NULL) {
         return MENSUR_MEMORY;
@@ -124,13 +124,6 @@ enum mensur_status ask_make_rows(struct asking *asking) {
     return status == MENSUR_OK && !drawn ? complete_rows(asking) : status;
 }
 
-/* Room for instruments side by side, which are told. */
-static enum mensur_status begin_comparison(struct mensur_answer *answer) {
-    answer->kind = &mensur_comparison_answer;
-    answer->told = answer->comparison = calloc(1, sizeof *answer->comparison);
-    return answer->comparison != NULL ? MENSUR_OK : MENSUR_MEMORY;
-}
-
 /* What was assumed of a changed instrument is told as a change tells it: of the changed one itself
  * it would be taken for measured. */
 static enum mensur_status tell_assumed(struct asking *asking) {
@@ -157,7 +150,7 @@ static enum mensur_status compare_found(struct asking *asking) {
     const struct mensur_question *question = asking->question;
     const struct mensur_stock *stock = &asking->shop->stock;
     struct mensur_answer *answer = asking->answer;
-    enum mensur_status status = begin_comparison(answer);
+    enum mensur_status status = ask_told_comparison(answer);
     if (status == MENSUR_OK && wants_working(question)) {
         status =
             mensur_ask_working_compare(stock, asking->list, question->named_count, &question->terms,
@@ -185,7 +178,7 @@ enum mensur_status ask_make_change(struct asking *asking) {
     }
     const struct mensur_named *named = &question->named[0];
     const struct mensur_instrument *instrument = &answer->found[0].as_it_is;
-    status = begin_comparison(answer);
+    status = ask_told_comparison(answer);
     if (status == MENSUR_OK && wants_working(question)) {
         status = mensur_ask_working_change(stock, instrument, named->changes, named->change_count,
                                            &question->terms, ask_feels(question), &asking->fault,
@@ -312,7 +305,7 @@ enum mensur_status ask_make_map(struct asking *asking) {
         status = MENSUR_NO_ANSWER; /* the fault says it of the last one */
     }
     if (status == MENSUR_OK) {
-        struct mensur_map *map = ask_record(asking, &mensur_map_answer);
+        struct mensur_map *map = ask_record(asking->answer, &mensur_map_answer);
         status = map != NULL ? mensur_map_make(charting.mapping, map) : MENSUR_MEMORY;
     }
     mensur_mapping_free(charting.mapping);
@@ -331,7 +324,7 @@ enum mensur_status ask_make_restringing(struct asking *asking) {
     wishes.like = liked(asking);
     wishes.tensions = question->wishes;
     wishes.tension_count = question->wish_count;
-    struct mensur_restringing *restringing = ask_record(asking, &mensur_restringing_answer);
+    struct mensur_restringing *restringing = ask_record(asking->answer, &mensur_restringing_answer);
     if (restringing == NULL) {
         return MENSUR_MEMORY;
     }
@@ -352,7 +345,7 @@ static enum mensur_status make_sizes(struct asking *asking) {
     const struct mensur_player *player = NULL;
     enum mensur_status status = question->given_count > 0 ? ask_read_player(asking, &typed)
                                                           : ask_find_player(asking, &player);
-    struct mensur_reaching *reaching = ask_record(asking, &mensur_reaching_answer);
+    struct mensur_reaching *reaching = ask_record(asking->answer, &mensur_reaching_answer);
     if (status == MENSUR_OK && reaching != NULL) {
         status = mensur_ask_sizes(&asking->shop->stock, question->family,
                                   player == NULL ? &typed.players[0] : player, &question->terms,
@@ -377,7 +370,7 @@ enum mensur_status ask_make_reaching(struct asking *asking) {
     if (status == MENSUR_OK) {
         status = ask_find_named(asking);
     }
-    struct mensur_reaching *reaching = ask_record(asking, &mensur_reaching_answer);
+    struct mensur_reaching *reaching = ask_record(asking->answer, &mensur_reaching_answer);
     if (reaching == NULL) {
         return MENSUR_MEMORY;
     }
@@ -500,7 +493,7 @@ enum mensur_status ask_make_scaled(struct asking *asking) {
     if (status != MENSUR_OK) {
         return status;
     }
-    struct mensur_scaled *out = ask_record(asking, &mensur_scaled_answer);
+    struct mensur_scaled *out = ask_record(asking->answer, &mensur_scaled_answer);
     if (out == NULL) {
         return MENSUR_MEMORY;
     }
@@ -566,32 +559,4 @@ enum mensur_status mensur_answer_find(struct mensur_shop *shop, const struct men
                                       const struct mensur_question *question,
                                       struct mensur_texts *messages, struct mensur_answer *answer) {
     return make(shop, kept, question, messages, mensur_row_batches_run, ask_find_named, answer);
-}
-
-void mensur_answer_clear(struct mensur_answer *answer) {
-    for (size_t i = 0; i < answer->found_count; i++) {
-        mensur_instrument_clear(&answer->found[i].as_it_is);
-        mensur_instrument_clear(&answer->found[i].changed);
-    }
-    for (size_t i = 0; i < answer->profile_count; i++) {
-        mensur_profile_clear(&answer->profiles[i]);
-        mensur_working_clear(&answer->workings[i]);
-    }
-    mensur_working_clear(&answer->working);
-    free(answer->found);
-    free(answer->profiles);
-    free(answer->workings);
-    if (answer->comparison != NULL) {
-        mensur_comparison_clear(answer->comparison);
-        free(answer->comparison);
-    }
-    if (answer->decision != NULL) {
-        mensur_decision_clear(answer->decision);
-        free(answer->decision);
-    }
-    if (answer->record != NULL) {
-        answer->kind->clear(answer->record);
-        free(answer->record);
-    }
-    *answer = (struct mensur_answer){.question = NULL};
 }

@@ -3,8 +3,6 @@
 #ifndef MENSUR_ASKING_H
 #define MENSUR_ASKING_H
 
-#include <stdlib.h>
-
 #include "answer_kind.h"
 #include "found.h"
 #include "row_batch.h"
@@ -32,12 +30,9 @@ make_answer COMMAND_LIST(COMMAND_MAKE) ask_make_learned;
 
 /* Room for an answer of that kind, all zero: it is told and cleared with the answer; NULL out of
  * memory. */
-static inline void *ask_record(struct asking *asking, const struct mensur_answer_kind *kind) {
-    struct mensur_answer *answer = asking->answer;
-    answer->kind = kind;
-    answer->told = answer->record = calloc(1, kind->size);
-    return answer->record;
-}
+void *ask_record(struct mensur_answer *answer, const struct mensur_answer_kind *kind);
+/* Room for instruments side by side, which are told: MENSUR_OK or MENSUR_MEMORY. */
+enum mensur_status ask_told_comparison(struct mensur_answer *answer);
 
 /* What bow and finger feel is told too: where it is asked for, and in JSON. */
 bool ask_feels(const struct mensur_question *question);

@@ -145,7 +145,7 @@ static enum mensur_status make_rows(struct lesson *lesson) {
  * that taught nothing keep their rows. */
 enum mensur_status ask_make_learned(struct asking *asking) {
     const struct mensur_stock *stock = &asking->shop->stock;
-    struct mensur_learned *learned = ask_record(asking, &mensur_learned_answer);
+    struct mensur_learned *learned = ask_record(asking->answer, &mensur_learned_answer);
     if (learned == NULL) {
         return MENSUR_MEMORY;
     }

@@ -243,12 +243,14 @@ static void read_liked(struct reading *reading, struct naming *naming) {
     }
 }
 
+static const unsigned commands_of_one = COMMANDS_ONE;
+
 /* The instruments named or described, each with the changes that stand behind it, and the liked
  * one. */
 void ask_read_names(struct reading *reading) {
     const struct words *words = reading->words;
     struct mensur_question *question = reading->question;
-    bool of_one = (COMMANDS_ONE & 1u << words->command) != 0;
+    bool of_one = (commands_of_one & 1u << words->command) != 0;
     size_t most = words->name_count + words->listed_count + 1;
     if (!is_good(reading)) {
         return;

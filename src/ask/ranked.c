@@ -137,7 +137,7 @@ static enum mensur_status make_ready(struct asking *asking, struct mensur_sought
 enum mensur_status ask_make_ranking(struct asking *asking) {
     const struct mensur_question *question = asking->question;
     const struct mensur_named *like = &question->like;
-    struct mensur_ranking *ranking = ask_record(asking, &mensur_ranking_answer);
+    struct mensur_ranking *ranking = ask_record(asking->answer, &mensur_ranking_answer);
     struct mensur_rows rows = {.question = question, .shop = asking->shop};
     struct taking taking = {.ranking = ranking, .worst = MENSUR_OK};
     if (ranking == NULL) {

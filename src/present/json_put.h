@@ -66,6 +66,6 @@ void json_end_spread(struct mensur_presenter *presenter, struct mensur_json *ans
 /* The answers that others hold: instruments side by side, and a decision, without their begin and
  * end. */
 void json_compared(struct mensur_json *to, const struct mensur_comparison *comparison);
-void json_decision(struct mensur_json *to, const struct mensur_decision *decision);
+void json_decision(struct mensur_json *answer, const struct mensur_decision *decision);
 
 #endif

@@ -7,7 +7,6 @@
 
 #include "cautions.h"
 #include "shown.h"
-#include "shown.h"
 
 #define WRITER(id, word, ending, prose, writer) &mensur_##writer##_writer,
 static const struct mensur_writer *const writers[] = {MENSUR_FORMATS(WRITER)};

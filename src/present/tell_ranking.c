@@ -378,20 +378,21 @@ static void ranked_row(struct mensur_csv *row, const void *answer, size_t i) {
     const struct mensur_ranking *ranking = answer;
     const struct mensur_sought *sought = &ranking->sought;
     const struct mensur_ranked *ranked = row->head ? NULL : ranking->rows[i];
-    mensur_csv_text(row, "instrument", row->head ? NULL : ranked->name);
+    mensur_csv_text(row, "instrument", ranked == NULL ? NULL : ranked->name);
     mensur_csv_count(row, "rank", (long)i + 1);
-    mensur_csv_number(row, "distance", MENSUR_NUMBER, row->head ? NAN : ranked->distance);
+    mensur_csv_number(row, "distance", MENSUR_NUMBER, ranked == NULL ? NAN : ranked->distance);
     for (size_t k = 0; k < sought->figure_count; k++) {
         const struct mensur_figure *figure = sought->figures[k].figure;
         if (sought->figures[k].told) {
-            mensur_csv_number(row, figure->key, figure->kind, row->head ? NAN : ranked->values[k]);
+            mensur_csv_number(row, figure->key, figure->kind,
+                              ranked == NULL ? NAN : ranked->values[k]);
         }
     }
     if (sought->has_like) {
         mensur_csv_number(row, "air_semitones_above_liked", MENSUR_SEMITONES,
-                          row->head ? NAN : ranked->air_apart);
+                          ranked == NULL ? NAN : ranked->air_apart);
     }
-    row->owners = row->head ? NULL : ranked->cells;
+    row->owners = ranked == NULL ? NULL : ranked->cells;
     mensur_csv_owners(row);
 }
 
