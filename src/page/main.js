@@ -167,7 +167,7 @@ function showWhole() {
 
 // A message instead of figures; those on the page are then of the last that had an answer.
 function refuse(why) {
-  $("refusal").hidden = !why;
+  if ($("refusal").hidden === Boolean(why)) $("refusal").hidden = !why; // set, it is styled anew
   document.querySelector("main").classList.toggle("stale", Boolean(why));
   say($("refusal"), why ? `${pageWords(why)}${shownOnce ? "\nThe figures below are the last that had an answer." : ""}` : "");
 }
