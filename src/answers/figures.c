@@ -661,12 +661,9 @@ void mensur_figures_unknown(enum mensur_scope scope, void *record) {
     struct mensur_figures figures = mensur_figures(scope);
     for (size_t i = 0; i < figures.count; i++) {
         char *at = (char *)record + figures.items[i].offset;
-        if (figures.items[i].type == MENSUR_FIGURE_NUMBER) { /* as nearly all are */
-            memcpy(at, &unknown, sizeof(unknown));
-            continue;
-        }
         switch (figures.items[i].type) {
         case MENSUR_FIGURE_NUMBER:
+            memcpy(at, &unknown, sizeof(unknown));
             break;
         case MENSUR_FIGURE_KNOWN:
             memcpy(at, &unsure, sizeof(unsure));
