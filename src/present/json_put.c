@@ -188,8 +188,9 @@ struct mensur_json json_begin_answer(struct mensur_presenter *presenter) {
     return answer;
 }
 
-void json_end_part(struct mensur_presenter *presenter, struct mensur_json *answer,
-                   size_t instrument) {
+/* The steps about an instrument and those about all; MENSUR_WORKING_ALL: every step. */
+static void end_with_steps(const struct mensur_presenter *presenter, struct mensur_json *answer,
+                           size_t instrument) {
     const struct mensur_working *working = presenter->working;
     if (working != NULL) {
         mensur_json_begin(answer, "working", '[');
@@ -206,7 +207,13 @@ void json_end_part(struct mensur_presenter *presenter, struct mensur_json *answe
 }
 
 void json_end_answer(struct mensur_presenter *presenter, struct mensur_json *answer) {
-    json_end_part(presenter, answer, MENSUR_WORKING_ALL);
+    end_with_steps(presenter, answer, MENSUR_WORKING_ALL);
+}
+
+void json_end_part(struct mensur_presenter *presenter, struct mensur_json *answer,
+                   size_t instrument, size_t count) {
+    end_with_steps(presenter, answer, instrument);
+    presenter->answers += instrument + 1 < count;
 }
 
 struct mensur_json json_begin_profile(struct mensur_presenter *presenter,

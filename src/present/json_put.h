@@ -48,11 +48,13 @@ void json_put_warnings(struct mensur_json *to, struct mensur_texts *texts);
 /* Begins an answer, on a line of its own. */
 struct mensur_json json_begin_answer(struct mensur_presenter *presenter);
 
-/* Ends an answer with the steps of its working, if there is one: those about an instrument and
- * those about all of them; MENSUR_WORKING_ALL: every step. */
-void json_end_part(struct mensur_presenter *presenter, struct mensur_json *answer,
-                   size_t instrument);
+/* Ends an answer with the steps of its working, if there is one. */
 void json_end_answer(struct mensur_presenter *presenter, struct mensur_json *answer);
+
+/* Ends the answer about one of several instruments, with the steps about it and those about all of
+ * them. The last is counted by whoever asked for them. */
+void json_end_part(struct mensur_presenter *presenter, struct mensur_json *answer,
+                   size_t instrument, size_t count);
 
 /* Begins an answer about an instrument. */
 struct mensur_json json_begin_profile(struct mensur_presenter *presenter,

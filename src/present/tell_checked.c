@@ -45,8 +45,7 @@ static void json(struct mensur_presenter *presenter, const void *record) {
         mensur_json_count(&answer, "rows", file->rows);
         json_put_empty(&answer, "assumed");
         mensur_json_texts(&answer, "warnings", &file->warnings);
-        json_end_answer(presenter, &answer);
-        presenter->answers += i + 1 < checked->count;
+        json_end_part(presenter, &answer, i, checked->count);
     }
 }
 

@@ -56,8 +56,7 @@ static void json(struct mensur_presenter *presenter, const void *record) {
         mensur_json_end(&answer, '}');
         json_put_empty(&answer, "assumed");
         mensur_json_texts(&answer, "warnings", &family->warnings);
-        json_end_part(presenter, &answer, i);
-        presenter->answers += i + 1 < learned->count;
+        json_end_part(presenter, &answer, i, learned->count);
     }
 }
 

@@ -138,8 +138,7 @@ static void json(struct mensur_presenter *presenter, const void *record) {
         json_put_assumed(&answer, &map->assumed);
         json_add_sentences(&answer, &map->warnings, &warnings);
         json_put_warnings(&answer, &warnings);
-        json_end_part(presenter, &answer, i);
-        presenter->answers += i + 1 < map->point_count;
+        json_end_part(presenter, &answer, i, map->point_count);
     }
 }
 

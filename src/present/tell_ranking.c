@@ -434,8 +434,7 @@ static void json(struct mensur_presenter *presenter, const void *record) {
         put_own(&answer, presenter->heading->owners, row->cells);
         json_put_empty(&answer, "assumed");
         json_put_empty(&answer, "warnings");
-        json_end_part(presenter, &answer, i);
-        presenter->answers += i + 1 < ranking->count;
+        json_end_part(presenter, &answer, i, ranking->count);
     }
 }
 

@@ -316,9 +316,7 @@ static void json(struct mensur_presenter *presenter, const void *record) {
         json_add_sentences(&answer, &reaching->warnings, &warnings);
         json_add_sentences(&answer, &reach->warnings, &warnings);
         json_put_warnings(&answer, &warnings);
-        json_end_part(presenter, &answer, i);
-        /* The last one is counted by whoever asked for them all. */
-        presenter->answers += i + 1 < reaching->count;
+        json_end_part(presenter, &answer, i, reaching->count);
     }
 }
 
