@@ -172,9 +172,19 @@ double mensur_draw_step(double range, int count) {
     return power * (share <= 1.0 ? 1.0 : share <= 2.0 ? 2.0 : share <= 5.0 ? 5.0 : 10.0);
 }
 
-void mensur_draw_dimension(struct mensur_draw *draw, double x1, double x2, double y) {
-    struct mensur_pen pen = {MENSUR_PAINT_SOFT, 1.0, MENSUR_DASH_NONE};
-    mensur_shape_line(&draw->shapes, pen, x1, y, x2, y);
-    mensur_shape_line(&draw->shapes, pen, x1, y - 4.0, x1, y + 4.0);
-    mensur_shape_line(&draw->shapes, pen, x2, y - 4.0, x2, y + 4.0);
+void mensur_draw_dimension(struct mensur_draw *draw, struct mensur_point from,
+                           struct mensur_point to) {
+    const double tick = 4.0;
+    double length = hypot(to.x - from.x, to.y - from.y);
+    double across = length > 0.0 ? tick * (to.x - from.x) / length : tick;
+    double along = length > 0.0 ? tick * (to.y - from.y) / length : 0.0;
+    const struct mensur_point points[] = {
+        {from.x + along, from.y - across}, {from.x - along, from.y + across}, from, to,
+        {to.x - along, to.y + across},     {to.x + along, to.y - across}};
+    mensur_shape_path(&draw->shapes, (struct mensur_pen){MENSUR_PAINT_SOFT, 1.0, MENSUR_DASH_NONE},
+                      MENSUR_PAINT_NONE, points, sizeof points / sizeof points[0], false);
+}
+
+void mensur_draw_level(struct mensur_draw *draw, double x1, double x2, double y) {
+    mensur_draw_dimension(draw, (struct mensur_point){x1, y}, (struct mensur_point){x2, y});
 }

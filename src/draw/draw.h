@@ -81,8 +81,10 @@ struct mensur_shown mensur_draw_cut(const struct mensur_draw *draw, double value
                                     bool is_first);
 /* Steps of 1, 2 or 5 times a power of ten, at most `count` of them over a range. */
 double mensur_draw_step(double range, int count);
-/* A dimension line from x1 to x2 with ticks at its ends. */
-void mensur_draw_dimension(struct mensur_draw *draw, double x1, double x2, double y);
+/* A dimension line with ticks at its ends, as one shape; a level one. */
+void mensur_draw_dimension(struct mensur_draw *draw, struct mensur_point from,
+                           struct mensur_point to);
+void mensur_draw_level(struct mensur_draw *draw, double x1, double x2, double y);
 
 /* What is wished, in words: "string length: 370 to 380". */
 void mensur_draw_wish_text(const struct mensur_draw *draw, const struct mensur_want *want,

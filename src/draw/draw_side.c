@@ -187,8 +187,8 @@ static void draw_dimensions(struct mensur_draw *draw, const struct rows *rows,
     double nut = mensur_side_at(frame, profile->side.nut_x, 0.0).x;
     double bridge = mensur_side_at(frame, profile->side.top_x, 0.0).x;
     double end = mensur_side_at(frame, profile->side.body_straight, 0.0).x;
-    mensur_draw_dimension(draw, nut, frame->x, y);
-    mensur_draw_dimension(draw, frame->x, bridge, y);
+    mensur_draw_level(draw, nut, frame->x, y);
+    mensur_draw_level(draw, frame->x, bridge, y);
     label_dimension(draw, nut, frame->x, y + 17.0, "neck", is_assumed(profile, "neck", own->neck),
                     own->neck, than->neck, is_first);
     label_dimension(draw, frame->x, bridge, y + 17.0, "stop",
@@ -196,10 +196,10 @@ static void draw_dimensions(struct mensur_draw *draw, const struct rows *rows,
     if (draw->brief || isnan(own->bow_reach) || isnan(own->left_reach)) {
         return;
     }
-    mensur_draw_dimension(draw, bridge, end, y);
+    mensur_draw_level(draw, bridge, end, y);
     label_dimension(draw, bridge, end, y + 17.0, "bow reach", false, own->bow_reach,
                     than->bow_reach, is_first);
-    mensur_draw_dimension(draw, nut, end, y + 44.0);
+    mensur_draw_level(draw, nut, end, y + 44.0);
     struct mensur_shown reach = mensur_draw_cut(draw, own->left_reach, than->left_reach, is_first);
     char text[96];
     snprintf(text, sizeof text, "left reach %s", reach.text);
@@ -226,7 +226,6 @@ static void label_string(struct mensur_draw *draw, const struct mensur_profile *
 static void draw_string_dimension(struct mensur_draw *draw, const struct mensur_profile *profile,
                                   const struct mensur_profile *first,
                                   const struct mensur_side_frame *frame) {
-    struct mensur_pen pen = {MENSUR_PAINT_SOFT, 1.0, MENSUR_DASH_NONE};
     struct mensur_point nut = mensur_side_at(frame, profile->side.nut_x, profile->side.nut_y);
     struct mensur_point top = mensur_side_at(frame, profile->side.top_x, profile->side.top_y);
     double sine = sin(profile->side.front_angle);
@@ -234,11 +233,7 @@ static void draw_string_dimension(struct mensur_draw *draw, const struct mensur_
     double away = 11.0;
     struct mensur_point from = {nut.x - away * sine, nut.y - away * cosine};
     struct mensur_point to = {top.x - away * sine, top.y - away * cosine};
-    mensur_shape_line(&draw->shapes, pen, from.x, from.y, to.x, to.y);
-    mensur_shape_line(&draw->shapes, pen, from.x - 4.0 * sine, from.y - 4.0 * cosine,
-                      from.x + 4.0 * sine, from.y + 4.0 * cosine);
-    mensur_shape_line(&draw->shapes, pen, to.x - 4.0 * sine, to.y - 4.0 * cosine, to.x + 4.0 * sine,
-                      to.y + 4.0 * cosine);
+    mensur_draw_dimension(draw, from, to);
     /* above the line, which rises to the right */
     label_string(draw, profile, first, (from.x + to.x) / 2.0, (from.y + to.y) / 2.0 - 5.0,
                  fabs(sine));
@@ -299,7 +294,7 @@ static void draw_scale_bar(struct mensur_draw *draw, const struct rows *rows) {
     }
     snprintf(text, sizeof text, "%s %s%s", mensur_show_number(length, length < 1.0 ? 1 : 0, 8).text,
              inches ? "in" : "mm", dotted ? "; dotted: ribs not measured" : "");
-    mensur_draw_dimension(draw, x, end, y);
+    mensur_draw_level(draw, x, end, y);
     mensur_shape_text(&draw->shapes, mensur_draw_soft(MENSUR_ANCHOR_START), end + 8.0, y + 4.5,
                       text);
     draw->y += 24.0;

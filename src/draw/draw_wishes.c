@@ -197,7 +197,7 @@ static void draw_conflict(struct mensur_draw *draw, const struct line *line) {
     snprintf(text, sizeof text, "%s of %s lie between", gap.text, thing(line->decision));
     mensur_shape_line(&draw->shapes, pen, x1, line->top + 20.0, x1, y + 4.0);
     mensur_shape_line(&draw->shapes, pen, x2, line->top + 20.0, x2, y + 4.0);
-    mensur_draw_dimension(draw, x1, x2, y);
+    mensur_draw_level(draw, x1, x2, y);
     struct mensur_lettering letters = mensur_draw_strong(MENSUR_ANCHOR_MIDDLE);
     letters.paint = MENSUR_PAINT_OTHER;
     double middle = fmin(fmax((x1 + x2) / 2.0, 110.0), MENSUR_PAGE_WIDTH - 110.0);

@@ -38,20 +38,46 @@ struct mensur_draw mensur_draw_begin(const struct mensur_style *style) {
         .shapes = {.width = MENSUR_PAGE_WIDTH, .dash = DASH}, .style = style, .y = 4.0};
 }
 
-/* Writes the drawing and frees it. */
+void mensur_kept_drawing_clear(struct mensur_kept_drawing *kept) {
+    if (kept->shapes != NULL) {
+        mensur_shapes_clear(kept->shapes);
+    }
+    free(kept->shapes);
+    kept->shapes = NULL;
+}
+
+/* Keeps shapes in place of those before, or frees them. */
+static void keep_or_clear(struct mensur_kept_drawing *kept, struct mensur_shapes *shapes) {
+    struct mensur_shapes *copy = kept != NULL ? malloc(sizeof *copy) : NULL;
+    if (kept != NULL) {
+        mensur_kept_drawing_clear(kept);
+        kept->shapes = copy;
+    }
+    if (copy != NULL) {
+        *copy = *shapes;
+    } else {
+        mensur_shapes_clear(shapes);
+    }
+}
+
+/* Writes the drawing, and keeps or frees it. */
 static enum mensur_status finish(struct mensur_draw *draw, const char *title,
                                  const struct mensur_drawing_style *style,
                                  const struct mensur_sink *sink) {
     struct mensur_svg svg = {.id = style->id == NULL ? "mensur" : style->id,
                              .title = title,
                              .unit = "",
-                             .within_page = style->within_page};
+                             .within_page = style->within_page,
+                             .before = style->changes ? style->kept->shapes : NULL};
     struct mensur_out out;
     draw->shapes.height = draw->y + 4.0;
     mensur_out_open(&out, sink, false);
     mensur_svg_write(&out, &svg, &draw->shapes);
     mensur_out_flush(&out);
-    mensur_shapes_clear(&draw->shapes);
+    if (style->kept != NULL && out.status != MENSUR_OK) {
+        mensur_kept_drawing_clear(style->kept);
+    }
+    keep_or_clear(out.status == MENSUR_OK ? style->kept : NULL, &draw->shapes);
     return out.status;
 }
 

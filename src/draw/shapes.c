@@ -17,6 +17,31 @@ void mensur_shapes_clear(struct mensur_shapes *shapes) {
     *shapes = (struct mensur_shapes){0};
 }
 
+static bool is_same(double one, double other) {
+    return memcmp(&one, &other, sizeof one) == 0;
+}
+
+static bool are_pens_alike(struct mensur_pen one, struct mensur_pen other) {
+    return one.paint == other.paint && one.dash == other.dash && is_same(one.width, other.width);
+}
+
+static bool are_letters_alike(const struct mensur_lettering *one,
+                              const struct mensur_lettering *other) {
+    return is_same(one->size, other->size) && one->anchor == other->anchor &&
+           one->bold == other->bold && one->upright == other->upright && one->paint == other->paint;
+}
+
+bool mensur_shapes_alike(const struct mensur_shapes *one, const struct mensur_shapes *other,
+                         size_t place) {
+    const struct mensur_shape *a = &one->items[place], *b = &other->items[place];
+    return a->kind == b->kind && a->fill == b->fill && a->closed == b->closed &&
+           a->count == b->count && is_same(a->radius, b->radius) &&
+           are_pens_alike(a->pen, b->pen) && are_letters_alike(&a->lettering, &b->lettering) &&
+           memcmp(one->points + a->first, other->points + b->first,
+                  a->count * sizeof *one->points) == 0 &&
+           (a->text == NULL || strcmp(a->text, b->text) == 0);
+}
+
 /* Makes room for more items of a list; a failure is kept in status. */
 static bool grow(struct mensur_shapes *shapes, void **list, size_t size, size_t needed,
                  size_t *room) {

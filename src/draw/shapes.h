@@ -72,6 +72,10 @@ struct mensur_shapes {
 
 void mensur_shapes_clear(struct mensur_shapes *shapes);
 
+/* Whether the shapes at one place of two lists are drawn alike. */
+bool mensur_shapes_alike(const struct mensur_shapes *one, const struct mensur_shapes *other,
+                         size_t place);
+
 void mensur_shape_line(struct mensur_shapes *shapes, struct mensur_pen pen, double x1, double y1,
                        double x2, double y2);
 void mensur_shape_path(struct mensur_shapes *shapes, struct mensur_pen pen, enum mensur_paint fill,

@@ -236,11 +236,25 @@ static void put_head(struct mensur_out *out, const struct mensur_svg *svg,
     mensur_out_line(out);
 }
 
+/* Whether two drawings have the same lines but for what stands in them. */
+static bool are_comparable(const struct mensur_shapes *one, const struct mensur_shapes *other) {
+    return one->count == other->count &&
+           is_used(one, MENSUR_PAINT_HATCH) == is_used(other, MENSUR_PAINT_HATCH) &&
+           is_used(one, MENSUR_PAINT_HATCH_OTHER) == is_used(other, MENSUR_PAINT_HATCH_OTHER);
+}
+
 void mensur_svg_write(struct mensur_out *out, const struct mensur_svg *svg,
                       const struct mensur_shapes *shapes) {
+    const struct mensur_shapes *before =
+        svg->before != NULL && are_comparable(svg->before, shapes) ? svg->before : NULL;
     mensur_out_fail(out, shapes->status);
     put_head(out, svg, shapes);
-    put_words(out, svg, shapes);
+    if (before == NULL) {
+        put_words(out, svg, shapes);
+    } else {
+        mensur_out_line(out);
+        mensur_out_line(out);
+    }
     put_definitions(out, svg, shapes);
     if (!svg->within_page) {
         mensur_markup_start(out, "rect");
@@ -250,7 +264,11 @@ void mensur_svg_write(struct mensur_out *out, const struct mensur_svg *svg,
         mensur_markup_close(out);
     }
     for (size_t i = 0; i < shapes->count; i++) {
-        put_shape(out, svg, shapes, &shapes->items[i]);
+        if (before != NULL && mensur_shapes_alike(before, shapes, i)) {
+            mensur_out_line(out);
+        } else {
+            put_shape(out, svg, shapes, &shapes->items[i]);
+        }
     }
     mensur_markup_finish(out, "svg");
 }

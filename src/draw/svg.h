@@ -12,6 +12,8 @@ struct mensur_svg {
     const char *title; /* what it shows, in a few words */
     const char *unit;  /* of its size on paper: "" (CSS px) or "mm" */
     bool within_page;  /* inside an HTML page: colours are the page's, no paper is painted */
+    const struct mensur_shapes *before; /* of which what is alike is written as an empty line, as
+                                           drawing_style.h says of changes; NULL: all is written */
 };
 
 /* Writes a drawing. Same shapes, same bytes. */

@@ -239,16 +239,16 @@ function showDecision(engine, state, wanted, moving = false) {
   if (wanted("h-why")) {
     showMarkup($("decision-more"), rest);
     showMarkup($("decision-notes"), notes);
-    setDrawing($("draw-wishes"), answered ? engine.draw(["wishes"], "wishes") : "");
+    drawPart("wishes", answered);
     placeBands(answered ? engine.wishes() : [], engine.axes());
   }
-  if (sideOfDecision() && wanted("h-side")) setDrawing($("draw-side"), answered ? engine.draw(partsOf("side"), "side") : "");
+  if (sideOfDecision() && wanted("h-side")) drawPart("side", answered);
   const mm = answered ? engine.recommended() : NaN, take = $("take");
   if (take.hidden !== Number.isNaN(mm)) take.hidden = Number.isNaN(mm);
   say(take, `Take this ${state.decide}`);
   setTo(take, "data-place", state.decide);
   setTo(take, "data-mm", Number.isNaN(mm) ? "" : String(Number(mm.toFixed(6))));
-  const told = answered ? engine.decided(DECIDED) : null;
+  const told = answered ? engine.decided(moving && !["glance", "h-measures"].some(wanted) ? HELD : DECIDED) : null;
   if (!doorAsks()) showAlarms(box, [...box.alarms, ...alarmsOfStrings(engine, state, take.dataset.mm ? { [state.decide]: take.dataset.mm } : {})]);
   say($("side-states"), statesText(told));
   return told;

@@ -100,11 +100,24 @@ function patchLine(figure, i, line) {
   return had.length === has.length && has.every((one, k) => setElement(figure.nodes[figure.starts[i] + k], had[k], one));
 }
 
+// lines: an empty one is as it was.
 function patchDrawing(figure, lines) {
   const before = figure.lines;
-  if (before?.length !== lines.length || !lines.every((line, i) => line === before[i] || patchLine(figure, i, line))) return false;
-  figure.lines = lines;
-  return true;
+  if (before?.length !== lines.length) return false;
+  return lines.every((line, i) => {
+    if (line === "" || line === before[i]) return true;
+    const patched = patchLine(figure, i, line);
+    before[i] = line;
+    return patched;
+  });
+}
+
+// Sets down what has changed of the drawing that stands there; false where it is to be set down whole.
+function changeDrawing(figure, changes) {
+  figure.drawn = null;
+  if (patchDrawing(figure, changes.split("\n"))) return true;
+  figure.lines = null;
+  return false;
 }
 
 function setDrawing(figure, svg) {

@@ -27,7 +27,7 @@ int page_tell(struct page *page, const char *id, unsigned parts, bool full);
 int page_fields(struct page *page, const char *words, size_t size);
 int page_save(struct page *page, const char *words, size_t size);
 int page_rows(struct page *page, const char *words, size_t size);
-int page_draw(struct page *page, unsigned parts, const char *id);
+int page_draw(struct page *page, unsigned parts, const char *id, bool changes);
 double page_recommended(const struct page *page);
 int page_table(struct page *page, unsigned table);
 const char *page_reply(const struct page *page);
@@ -303,14 +303,32 @@ int page_rows(struct page *page, const char *words, size_t size) {
     return answer_words(page, words, size, mensur_answer_find, write_named);
 }
 
+/* What is kept of the drawing for a place; NULL: nothing can be. */
+static struct mensur_kept_drawing *kept_at(struct page *page, const char *id) {
+    for (size_t i = 0; i < sizeof page->places / sizeof page->places[0]; i++) {
+        struct page_place *place = &page->places[i];
+        if (place->id[0] == '\0' && strlen(id) < sizeof place->id) {
+            memcpy(place->id, id, strlen(id) + 1);
+        }
+        if (strcmp(place->id, id) == 0) {
+            return &place->kept;
+        }
+    }
+    return NULL;
+}
+
 /* A drawing of the latest answer, some of enum mensur_drawing_parts; id: the lead of its ids, for a
- * drawing inside the page; empty: a file of its own. */
-int page_draw(struct page *page, unsigned parts, const char *id) {
+ * drawing inside the page; empty: a file of its own. changes: of the one before with that id, as
+ * drawing_style.h says. */
+int page_draw(struct page *page, unsigned parts, const char *id, bool changes) {
     const struct mensur_sink sink = reply_sink(page);
+    struct mensur_kept_drawing *kept = *id != '\0' ? kept_at(page, id) : NULL;
     const struct mensur_drawing_style style = {.figures = page->question.style,
                                                .id = *id != '\0' ? id : NULL,
                                                .within_page = *id != '\0',
-                                               .axes = *id != '\0' ? &page->axes : NULL};
+                                               .axes = *id != '\0' ? &page->axes : NULL,
+                                               .kept = kept,
+                                               .changes = changes && kept != NULL};
     reply_clear(page);
     return mensur_status_exit_code(mensur_answer_draw(&page->answer, parts, &style, &sink));
 }

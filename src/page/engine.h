@@ -17,6 +17,12 @@ struct held {
     size_t size;
 };
 
+/* The latest drawing for a place of the page, by the lead of its ids. */
+struct page_place {
+    char id[24];
+    struct mensur_kept_drawing kept;
+};
+
 struct page {
     struct held given[MENSUR_TABLE_COUNT]; /* tables of the open shop */
     struct held next[MENSUR_TABLE_COUNT];  /* tables of the shop to be opened */
@@ -32,6 +38,7 @@ struct page {
     struct mensur_sure_ends ends; /* of the latest decision while something is moved */
     struct mensur_question question;
     struct mensur_answer answer; /* to the latest question */
+    struct page_place places[8]; /* those that are drawn while something is moved */
     struct mensur_kept_bytes reply;
 };
 

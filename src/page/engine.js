@@ -22,6 +22,7 @@ class Engine {
     wasi.start(instance);
     this.calls = instance.exports;
     this.page = this.calls.page_new();
+    this.ids = new Map(); // those that were placed
     if (!this.page) throw new Error("out of memory");
   }
 
@@ -30,6 +31,12 @@ class Engine {
     if (!at) throw new Error("out of memory");
     new Uint8Array(this.calls.memory.buffer, at, bytes.length).set(bytes);
     return at;
+  }
+
+  // The lead of ids, which stays where it is.
+  placeId(id) {
+    if (!this.ids.has(id)) this.ids.set(id, this.place(this.encoder.encode(`${id}\0`)));
+    return this.ids.get(id);
   }
 
   reply() {
@@ -67,17 +74,12 @@ class Engine {
 
   // The program's answer; id: begins the ids of one in HTML; parts: of that, some of HTML; 0: all.
   ask(words, id = "", parts = 0) {
-    const at = id && this.place(this.encoder.encode(`${id}\0`));
-    const answer = this.call("page_ask", words, at || 0, parts);
-    if (at) this.calls.free(at);
-    return answer;
+    return this.call("page_ask", words, id ? this.placeId(id) : 0, parts);
   }
 
   // Parts of the latest answer in HTML, in full or in brief.
   tell(id, parts, full = true) {
-    const at = this.place(this.encoder.encode(`${id}\0`));
-    this.calls.page_tell(this.page, at, parts, full);
-    this.calls.free(at);
+    this.calls.page_tell(this.page, this.placeId(id), parts, full);
     return this.reply();
   }
 
@@ -113,10 +115,9 @@ class Engine {
   }
 
   // A drawing of the latest answer: names of its parts; id: its place in the page, or a file of its own.
-  draw(parts, id = "") {
-    const at = this.place(this.encoder.encode(`${id}\0`));
-    this.calls.page_draw(this.page, parts.reduce((sum, part) => sum | PARTS[part], 0), at);
-    this.calls.free(at);
+  // changes: an empty line for each that is as in the one before at that place, where both have as many.
+  draw(parts, id = "", changes = false) {
+    this.calls.page_draw(this.page, parts.reduce((sum, part) => sum | PARTS[part], 0), this.placeId(id), changes);
     return this.reply();
   }
 

@@ -4,12 +4,14 @@
 const HANDLES = { neck: { label: "nut: neck", end: "x1", sign: -1 }, stop: { label: "bridge: stop", end: "x2", sign: 1 } };
 const HANDLE_STEP = 0.5; // mm
 
-// The dimension line under the first label of that name: its ends, and the drawing's px a mm.
+// The dimension line above the first label of that name: its ends, and its height in the drawing.
 function dimensionOf(svg, field) {
   const label = [...svg.querySelectorAll("text")].find((text) => text.textContent === field);
   if (!label) return null;
   const x = Number(label.getAttribute("x")), y = Number(label.getAttribute("y"));
-  const lines = [...svg.querySelectorAll("line")].map((line) => Object.fromEntries(["x1", "y1", "x2", "y2"].map((name) => [name, Number(line.getAttribute(name))])));
+  // ends of the first tick, the line's ends, ends of the second
+  const lines = [...svg.querySelectorAll("polyline")].map(({ points }) => points).filter(({ length }) => length === 6)
+    .map((points) => ({ x1: points[2].x, x2: points[3].x, y1: points[2].y, y2: points[3].y }));
   const level = lines.filter((line) => line.y1 === line.y2 && line.y1 < y && y - line.y1 < 40 && Math.abs((line.x1 + line.x2) / 2 - x) < 2);
   return level.sort((a, b) => b.y1 - a.y1)[0] ?? null;
 }

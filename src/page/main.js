@@ -46,6 +46,14 @@ function setMoving(on) {
   document.body.classList.toggle("moving", on);
 }
 
+// A drawing of the latest answer in its place, where there is an answer; while something is moved what has
+// changed of it.
+function drawPart(part, answered = true) {
+  const figure = $(`draw-${part}`), parts = partsOf(part);
+  if (answered && isMoving() && figure.lines && changeDrawing(figure, engine.draw(parts, part, true))) return;
+  setDrawing(figure, answered ? engine.draw(parts, part) : "");
+}
+
 // The figures and their drawings, all from one state. Throws a Refusal where there is no answer.
 function showInstruments(wanted) {
   const drawn = Object.keys(DRAWN).filter((part) => wanted(DRAWN[part]) && (part !== "side" || !sideOfDecision()) && (part !== "bridge" || $("bridge-details").open));
@@ -54,7 +62,7 @@ function showInstruments(wanted) {
   side.a.tell((view.changed ? second : first).figures);
   say($("changes"), changesText());
   if (state.b.name) side.b.tell(second.figures);
-  drawn.forEach((part) => setDrawing($(`draw-${part}`), engine.draw(partsOf(part), part)));
+  drawn.forEach((part) => drawPart(part));
   if (wanted("h-below")) showMarkup($("notes"), engine.tell("notes", HTML.notes));
   if (wanted("h-lengths")) {
     if (second) showMarkup($("lengths"), engine.tell("lengths", HTML.answer));
@@ -71,7 +79,7 @@ function showMoved(wanted) {
   if (["h-lengths", "h-tension", "h-fingers", "h-below"].some(wanted)) return null;
   const told = showDecision(engine, state, wanted, true);
   if (!told) return null;
-  side.a.tell((told.proposed ?? told.now).figures);
+  if (wanted("h-measures")) side.a.tell((told.proposed ?? told.now).figures);
   if (wanted("changes") && $("changes").textContent) say($("changes"), changesText()); // a new line would move what is held
   return decidedView(told, null);
 }

@@ -401,9 +401,11 @@ static void leaves_the_strings_line_whole(void **state) {
     assert_int_equal(
         sscanf(plate, "<polygon points=\"%lf,%lf %lf,%*f %*f,%lf", &left, &top, &right, &bottom),
         4);
-    for (const char *at = svg; (at = strstr(at, "<line x1=")) != NULL && at < plate; at++) {
-        double a, b, c, d; /* the line rises to the right, and is longer than the text */
-        if (sscanf(at, "<line x1=\"%lf\" y1=\"%lf\" x2=\"%lf\" y2=\"%lf\"", &a, &b, &c, &d) == 4 &&
+    for (const char *at = svg; (at = strstr(at, "<polyline points=\"")) != NULL && at < plate;
+         at++) {
+        double a, b, c, d; /* behind the first tick; it rises to the right, and is longer than the
+                              text */
+        if (sscanf(at, "<polyline points=\"%*f,%*f %*f,%*f %lf,%lf %lf,%lf", &a, &b, &c, &d) == 4 &&
             a < left && c > right && d < b - 10.0) {
             line = at;
             x1 = a;
@@ -419,8 +421,80 @@ static void leaves_the_strings_line_whole(void **state) {
     mensur_profile_clear(&pair[1]);
 }
 
+/* Each line of the changes, or where it is empty that of the drawing before; but for the title and
+ * the description, lines 2 and 3, that of the whole. How many are empty. */
+static size_t check_changes(const char *before, const char *changes, const char *whole) {
+    size_t empty = 0;
+    for (size_t line = 1; *whole != '\0'; line++) {
+        size_t had = strcspn(before, "\n"), has = strcspn(changes, "\n"), is = strcspn(whole, "\n");
+        assert_true(before[had] == '\n' && changes[has] == '\n' && whole[is] == '\n');
+        if (has == 0) {
+            empty++;
+        }
+        if (line == 2 || line == 3) {
+            assert_int_equal(has, 0);
+        } else {
+            assert_int_equal(has == 0 ? had : has, is);
+            assert_memory_equal(has == 0 ? before : changes, whole, is);
+        }
+        before += had + 1;
+        changes += has + 1;
+        whole += is + 1;
+    }
+    assert_true(*before == '\0' && *changes == '\0');
+    return empty;
+}
+
+static char *draw_as(const struct mensur_profile *profiles, size_t count,
+                     struct mensur_drawing_style style) {
+    struct memory_sink memory = {0};
+    struct mensur_sink sink = memory_sink(&memory);
+    const struct mensur_illustration drawing = {
+        .parts = MENSUR_DRAW_SIDE, .profiles = profiles, .count = count};
+    assert_int_equal(mensur_draw_file(&drawing, &style, &sink), MENSUR_OK);
+    return memory.bytes;
+}
+
+/* What is as it was is left out, nothing else; with another instrument or none before it, nothing
+ * is. */
+static void writes_what_has_changed(void **state) {
+    (void)state;
+    struct mensur_kept_drawing kept = {0};
+    struct mensur_drawing_style whole = {.id = "a", .within_page = true}, style = whole;
+    struct mensur_profile before[] = {drawn_profile("heron", 0.15, 0.222),
+                                      drawn_profile("kestrel", 0.144, 0.214)};
+    struct mensur_profile after[] = {drawn_profile("heron", 0.15, 0.222),
+                                     drawn_profile("kestrel", 0.1445, 0.214)};
+    style.kept = &kept;
+    style.changes = true;
+    char *first = draw_as(before, 2, style), *changes = draw_as(after, 2, style);
+    char *expected = draw_as(after, 2, whole), *again = draw_as(after, 2, style);
+    char *fewer = draw_as(after, 1, style), *alone = draw_as(after, 1, whole);
+    style.changes = false;
+    char *at_rest = draw_as(after, 1, style);
+    assert_true(check_changes(first, changes, expected) > 40);
+    check_changes(expected, again, expected);
+    assert_true(strlen(again) < strlen(expected) / 8);
+    assert_string_equal(fewer, alone);
+    assert_string_equal(at_rest, alone);
+    free(first);
+    free(changes);
+    free(expected);
+    free(again);
+    free(fewer);
+    free(alone);
+    free(at_rest);
+    mensur_kept_drawing_clear(&kept);
+    mensur_kept_drawing_clear(&kept);
+    for (size_t i = 0; i < 2; i++) {
+        mensur_profile_clear(&before[i]);
+        mensur_profile_clear(&after[i]);
+    }
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(writes_what_has_changed),
         cmocka_unit_test(bears_every_name),
         cmocka_unit_test(shortens_in_the_picture_alone),
         cmocka_unit_test(says_its_figures),

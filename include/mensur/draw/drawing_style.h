@@ -28,6 +28,19 @@ struct mensur_axes {
     double map_scale;            /**< px a m */
 };
 
+/** The latest drawing for one place, of which the next is then written as far as it differs. All
+ * zero before the first; owned, cleared by mensur_kept_drawing_clear(). */
+struct mensur_kept_drawing {
+    void *shapes; /**< of the drawing; NULL: none */
+};
+
+/**
+ * Frees what is kept of a drawing.
+ *
+ * @param kept  left all zero
+ */
+void mensur_kept_drawing_clear(struct mensur_kept_drawing *kept);
+
 /** How a drawing stands in what is around it; all zero is a file of its own. */
 struct mensur_drawing_style {
     struct mensur_style figures; /**< inches and force unit are obeyed */
@@ -37,6 +50,10 @@ struct mensur_drawing_style {
                            variables --soft, --other, --paper, --wood), and no paper is painted */
     struct mensur_axes *axes; /**< read and filled in, for who lets parts of it be dragged, which
                                    also sets the wishes farther apart; NULL: made to fit */
+    struct mensur_kept_drawing *kept; /**< of this place, kept for the next; NULL: nothing is */
+    bool changes; /**< with kept: a shape that is in the kept drawing too is an empty line, so are
+                     the title and the description, whatever they now say; a drawing that has more
+                     or fewer shapes, or other hatches, is written whole */
 };
 
 /** Paper, lying on its long side. */
