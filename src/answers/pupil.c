@@ -200,8 +200,7 @@ static void fit_by_elbow(const struct fitting *fitting) {
     mensur_facts_add(
         &reaching->remarks, fits >= 0 ? MENSUR_FACT_SIZE_ELBOW : MENSUR_FACT_SIZE_OVER,
         MENSUR_NAMES(reach->instrument, fits >= 0 && then != NULL ? then->instrument : NULL),
-        MENSUR_NUMBERS(fits >= 0 ? elbow_of(reach) : reach->elbow, told_plus(reach),
-                       then == NULL ? NAN : then->elbow));
+        MENSUR_NUMBERS(reach->elbow, told_plus(reach), then == NULL ? NAN : then->elbow));
     say_open(fitting);
     if (then != NULL) {
         say_growth(fitting, next);

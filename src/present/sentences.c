@@ -165,8 +165,10 @@ static const struct {
     [MENSUR_FACT_CHILD_FITS] = {0, "On a child's size that fits, the elbow stands under about 105 "
                                    "degrees (a rule of our own)"},
 
-    [MENSUR_FACT_SIZE_ELBOW] = {0, "{0}: elbow about {0d}{1? ± {1d}||} degrees{1!; on {1} {2?it "
-                                   "would be {2d}||the arm would be about stretched}}"},
+    [MENSUR_FACT_SIZE_ELBOW] =
+        {0, "{0}: {0?elbow about {0d}{1? ± {1d}||} degrees||the arm as measured "
+            "would be folded, so measure upper arm and forearm again}{1!; on "
+            "{1} {2?it would be {2d}||the arm would be about stretched}}"},
     [MENSUR_FACT_SIZE_OVER] = {0, "{0} is the smallest size here, and on it {0?the elbow stands at "
                                   "about {0d}{1? ± {1d}||} degrees, over 105||the arm is about "
                                   "stretched}"},

@@ -194,6 +194,7 @@ static void odd_arms(void **state) {
         assert_int_equal(count_of(&reaching, MENSUR_FACT_SIZE_LARGEST), rows[i].size == 0);
         for (size_t k = 0; k < reaching.count; k++) {
             assert_true(isnan(reaching.instruments[k].elbow));
+            assert_true(isnan(reaching.remarks.items[0].number[0]));
             assert_int_equal(reaching.sizes[k].open, MENSUR_UNSURE);
         }
         mensur_reaching_clear(&reaching);
