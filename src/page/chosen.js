@@ -37,7 +37,7 @@ const CHOSEN = {
   choose: () => [isolated(state.a.name) + (state.b.name ? `, beside ${isolated(state.b.name)}` : "")],
   measures() {
     const { fields, shown } = side.a, known = shown ? fields.filter((one) => KEY_FIELDS.includes(one.field) && one.shown !== null) : [];
-    return [known.map((one) => `${fieldLabel(one.field)} ${one.shown} ${state.unit}`).join(", "), ...changedCount("a"), ...changedCount("b")];
+    return [known.length ? `${known.map((one) => `${fieldLabel(one.field)} ${one.shown}`).join(", ")} ${state.unit}` : "", ...changedCount("a"), ...changedCount("b")];
   },
   wishes: () => [wishesText() || "none given", state.decide === plainState().decide ? "" : $(`decide-${state.decide}`).labels[0].textContent.trim()],
   terms: () => [`${chosenText("unit")}, ${chosenText("force")}, ${a4Text()}`, ...chosenIn("terms", "unit", "force", "a4")],
