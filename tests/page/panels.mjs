@@ -49,21 +49,25 @@ const onLines = (page) => page.$$eval(".panel > h2 .chosen", (all) => all.filter
 const CHANGED = "#a=kestrel&a.neck=150&a.bridge=38&b=heron&b.stop=220&like=heron&wish.ratio=2:2.6..2:3&decide=stop&unit=in&force=N&a4=415&fifths=equal&hold=slope"
   + "&restring.from=viola+gut&restring.like=heron&restring.belly=80&restring.margin=3&restring.order=yes&player=small&find.like=heron&find.conditions=stop%3D200..215&find.any=yes&scale=395";
 
+// Follows a link until the device has kept it, by words of it.
+async function follow(page, hash, words) {
+  await page.evaluate((hash) => { location.hash = hash; }, hash);
+  await page.waitForFunction((words) => localStorage.getItem("mensur.state")?.includes(words), words);
+}
+
 async function chosen() {
   await test("the line of a closed panel says what is chosen in it, and that of one that only answers nothing", async () => {
     const page = await openPage({ ...PHONE, fragment: SHOWN }), lines = await onLines(page);
     assert.deepEqual(lines, { choose: "kestrel, beside heron", measures: "stop 214.0, neck 144.0 mm", wishes: "string as long as on heron", terms: "mm, kg, A4 440 Hz",
       restring: "from the whole catalogue", files: "the demonstration" });
-    await page.evaluate((hash) => { location.hash = hash; }, CHANGED);
-    await settle(page);
+    await follow(page, CHANGED, "scale=395");
     const { measures, ...others } = await onLines(page);
     assert.match(measures, /^stop [\d /.]+, neck [\d /.]+ in; 2 changed; heron: 1 changed$/);
     assert.deepEqual(others, { choose: lines.choose, wishes: "string as long as on heron; neck : stop 2:2.6..2:3; the stop that this neck wants",
       terms: "inches, N, A4 415 Hz; open strings equal; when wood moves, keep the neck's slope",
       restring: "from viola gut; feel as on heron; gauges of plain gut to order; margin to breaking 3 semitones; at most on the belly 80 N",
       reach: "player small", find: "nearest to heron; and with stop=200..215; instruments of every family", scale: "body 395 mm", files: lines.files });
-    await page.evaluate((hash) => { location.hash = hash; }, "a=wren");
-    await settle(page);
+    await follow(page, "#a=wren", "a=wren");
     assert.deepEqual([(await onLines(page)).choose, (await onLines(page)).wishes], ["wren", "none given"]);
     await page.click("#undo");
     await settle(page);
