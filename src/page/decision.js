@@ -198,14 +198,17 @@ function statesText(told) {
   return `${texts.join(". ")}. Drag the nut or the bridge.`;
 }
 
+// A figure that bears no unit of its own with the unit behind it.
+const withUnit = (text, unit) => unit && /^[-+]?[\d./ ]+$/.test(text) ? `${text} ${unit}` : text;
+
 // What was changed here of an instrument, each beside what the file has.
 function proposedOf(key) {
   if (!state[key].name) return "";
-  const { base } = side[key], bare = /^[-+]?[\d./ ]+$/;
+  const { base } = side[key];
   return Object.entries(state[key].changes).map(([field, text]) => {
-    const before = base.fields.find((one) => one.field === field), shown = before ? shownLength(text, state.unit) : text;
+    const before = base.fields.find((one) => one.field === field), shown = before ? withUnit(shownLength(text, state.unit), state.unit) : text;
     const was = before ? givenText(before, state.unit) : base[field];
-    return `${fieldLabel(field)} ${shown}${before && bare.test(shown) ? ` ${state.unit}` : ""} (${stateWord("now")} ${was || "not given"})`;
+    return `${fieldLabel(field)} ${shown} (${stateWord("now")} ${was || "not given"})`;
   }).join("; ");
 }
 

@@ -60,10 +60,12 @@ function showRead(answer, unknown, said = "") {
   if (!lines.length && !said) readGone = setTimeout(() => { $("read-box").hidden = true; }, 6000); // nothing to read twice
 }
 
+const DEMONSTRATION = "the demonstration"; // where tables are from that are not the user's
+
 function showTables(shop, keep) {
   const table = $("tables");
   fillTable(table, "", ["table", "rows", "from", "keep"], shop.tables.map((one) =>
-    [one.file, String(one.rows), one.built_in ? "the demonstration" : "your file", ""]), { words: [2] });
+    [one.file, String(one.rows), one.built_in ? DEMONSTRATION : "your file", ""]), { words: [2] });
   shop.tables.forEach((one, i) => {
     const button = make("button", { type: "button", class: "plain" }, `Save ${one.file}`);
     button.addEventListener("click", () => keep(i));

@@ -202,6 +202,7 @@ function redraw(wanted = () => true, moving = false) {
   } catch (refusal) {
     if (!(refusal instanceof Refusal)) return fail(refusal);
     refuse(refusal.message);
+    if (!moving) showChosen();
     restLater = setTimeout(keepChoice, 250);
     return refusal.message;
   }

@@ -13,7 +13,7 @@ sys.dont_write_bytecode = True
 import sources  # noqa: E402
 
 SCRIPTS = ['wasi.js', 'engine.js', 'state.js', 'dom.js', 'measures.js', 'wishes.js', 'figures.js',
-           'decision.js', 'more.js', 'files.js', 'kept.js', 'own.js', 'carried.js', 'handles.js', 'bands.js', 'paper.js',
+           'decision.js', 'more.js', 'files.js', 'kept.js', 'own.js', 'carried.js', 'handles.js', 'bands.js', 'chosen.js', 'paper.js',
            'panels.js', 'doors.js', 'views.js', 'main.js', 'controls.js']
 
 

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Where the page is one column, what stands below the side view is in panels, of which one is open at a time. One
-// that is closed takes a line, and a search in the page looks into it. Opening one closes the others, but those that
-// are held open. state.open names the open ones, with ".held" behind those that are held. Where the page is two
-// columns they are sections, all open.
+// that is closed takes a line, which says what is chosen in it, and a search in the page looks into it. Opening one
+// closes the others, but those that are held open. state.open names the open ones, with ".held" behind those that are
+// held. Where the page is two columns they are sections, all open.
 const NARROW = matchMedia("screen and (max-width: 59.99rem)");
 const PANELS = ["why", "choose", "measures", "wishes", "terms", "lengths", "tension", "fingers", "restring", "reach", "find", "map", "scale", "below", "whole", "files"];
 const panels = new Map(); // name -> its section, heading and what stands under it
@@ -43,7 +43,15 @@ function showPanels() {
     if (closed && !body.hidden) body.setAttribute("hidden", "until-found");
     else if (!closed) body.removeAttribute("hidden");
   }
-  if (shop) drawMeasures(); // as wide as its panel
+  if (!shop) return;
+  showChosen();
+  drawMeasures(); // as wide as its panel
+}
+
+// What is chosen in those that are closed.
+function showChosen() {
+  if (!NARROW.matches) return;
+  for (const [name, { chosen, body }] of panels) if (body.hidden) say(chosen, chosenWords(name));
 }
 
 // The line that was pressed stays where it is on the screen.
@@ -81,7 +89,8 @@ function connectPanels() {
   for (const name of PANELS) {
     const heading = $(`h-${name}`), section = heading.closest("section"), title = heading.textContent;
     const body = make("div", { class: "panel-body", id: `panel-${name}` }), rest = [...section.childNodes].filter((node) => node !== heading);
-    const head = make("button", { type: "button", class: "panel-head", "aria-controls": body.id }, title);
+    const chosen = make("span", { class: "chosen" });
+    const head = make("button", { type: "button", class: "panel-head", "aria-controls": body.id }, make("span", {}, title), " ", chosen);
     const hold = make("button", { type: "button", class: "plain hold", "aria-label": `Hold open: ${title}`, hidden: true }, "Hold open");
     body.append(...rest);
     section.append(hold, body);
@@ -91,7 +100,7 @@ function connectPanels() {
       openPanel(name);
       keepChoice();
     });
-    panels.set(name, { section, heading, title, head, hold, body });
+    panels.set(name, { section, heading, title, head, chosen, hold, body });
   }
   NARROW.addEventListener("change", layNarrow);
   layNarrow();

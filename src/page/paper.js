@@ -14,14 +14,6 @@ function inputsOf(key) {
   return [...words, ...fields].join("; ");
 }
 
-function wishesText() {
-  const ranges = shop.wishes.filter(({ about }) => state.wishes[about]).map(({ about, label }) => `${label} ${state.wishes[about]}`);
-  const tensions = Object.entries(state.tensions).filter(([, range]) => range).map(([note, range]) => `tension of ${note} ${range}`);
-  return [...(state.like ? [`string as long as on ${isolated(state.like)}`] : []), ...ranges, ...tensions].join("; ") || "none";
-}
-
-const chosenText = (id) => $(id).selectedOptions[0].textContent;
-
 // The picture with large letters: of the decision's states; of the door that is open, the strings' tensions or
 // the finger places.
 const PAPER_PARTS = { strings: [], fingers: ["places", "brief"] };
@@ -38,7 +30,7 @@ function fillPaper() {
   drawPaper();
   const rows = [["Date", new Date().toLocaleDateString(undefined, { year: "numeric", month: "long", day: "numeric" })],
     ...["a", "b"].filter((key) => state[key].name).map((key) => [isolated(state[key].name), `${inputsOf(key)}; in ${state.unit}`]),
-    ["Wishes", wishesText()],
-    ["Asked", `the ${state.decide}; A4 ${state.a4} Hz; open strings ${chosenText("fifths")}; stopped notes ${chosenText("steps")}; when wood moves, kept: ${chosenText("hold")}`]];
+    ["Wishes", wishesText() || "none"],
+    ["Asked", `the ${state.decide}; ${a4Text()}; open strings ${chosenText("fifths")}; stopped notes ${chosenText("steps")}; when wood moves, kept: ${chosenText("hold")}`]];
   $("paper").replaceChildren(...rows.flatMap(([head, text]) => [make("dt", {}, head), make("dd", {}, text)]));
 }

@@ -42,6 +42,110 @@ async function short() {
   });
 }
 
+const bare = (text) => text.replace(/[\u2068\u2069]/g, "");
+// What stands on the lines of the closed panels, by their names; empty ones left out.
+const onLines = (page) => page.$$eval(".panel > h2 .chosen", (all) => all.filter((one) => one.checkVisibility()).map((one) => [one.closest("h2").id.slice(2), one.textContent]))
+  .then((all) => Object.fromEntries(all.map(([name, text]) => [name, bare(text)])));
+const CHANGED = "#a=kestrel&a.neck=150&a.bridge=38&b=heron&b.stop=220&like=heron&wish.ratio=2:2.6..2:3&decide=stop&unit=in&force=N&a4=415&fifths=equal&hold=slope"
+  + "&restring.from=viola+gut&restring.like=heron&restring.belly=80&restring.margin=3&restring.order=yes&player=small&find.like=heron&find.conditions=stop%3D200..215&find.any=yes&scale=395";
+
+// Follows a link until the device has kept it, by words of it.
+async function follow(page, hash, words) {
+  await page.evaluate((hash) => { location.hash = hash; }, hash);
+  await page.waitForFunction((words) => localStorage.getItem("mensur.state")?.includes(words), words);
+}
+
+async function chosen() {
+  await test("the line of a closed panel says what is chosen in it, and that of one that only answers nothing", async () => {
+    const page = await openPage({ ...PHONE, fragment: SHOWN }), lines = await onLines(page);
+    assert.deepEqual(lines, { choose: "kestrel, beside heron", measures: "stop 214.0, neck 144.0 mm", wishes: "string as long as on heron", terms: "mm, kg, A4 440 Hz",
+      restring: "from the whole catalogue", files: "the demonstration" });
+    await follow(page, CHANGED, "scale=395");
+    const { measures, ...others } = await onLines(page);
+    assert.match(measures, /^stop [\d /.]+, neck [\d /.]+ in; 2 changed; heron: 1 changed$/);
+    assert.deepEqual(others, { choose: lines.choose, wishes: "string as long as on heron; neck : stop 2:2.6..2:3; the stop that this neck wants",
+      terms: "inches, N, A4 415 Hz; open strings equal; when wood moves, keep the neck's slope",
+      restring: "from viola gut; feel as on heron; gauges of plain gut to order; margin to breaking 3 semitones; at most on the belly 80 N",
+      reach: "player small", find: "nearest to heron; and with stop=200..215; instruments of every family", scale: "body 395 mm", files: lines.files });
+    await follow(page, "#a=wren", "a=wren");
+    assert.deepEqual([(await onLines(page)).choose, (await onLines(page)).wishes], ["wren", "none given"]);
+    await page.click("#undo");
+    await settle(page);
+    assert.deepEqual(await onLines(page), { measures, ...others });
+    await page.context().close();
+  });
+  await test("an open panel's line is its title; closed again it says what was chosen meanwhile; two columns have titles alone", async () => {
+    const page = await openPage({ ...PHONE, fragment: SHOWN });
+    await press(page, "terms");
+    assert.equal(bare(await page.$eval("#h-terms", (one) => one.innerText)).trim(), "How it is asked");
+    await page.selectOption("#force", "N");
+    await press(page, "whole");
+    await page.selectOption("#whole-format", "json");
+    await press(page, "whole");
+    const { terms, whole } = await onLines(page);
+    assert.deepEqual([terms, whole], ["mm, N, A4 440 Hz", "as JSON"]);
+    await page.setViewportSize({ width: 1280, height: 800 });
+    await page.waitForFunction(() => !document.querySelector(".panel"));
+    assert.equal(await page.textContent("#h-terms"), "How it is asked");
+    await page.context().close();
+  });
+  await test("what is chosen takes one line of what was there, is cut where it is too long, and stands whole in the button's name behind its title", async () => {
+    for (const width of [320, 360, 768]) {
+      const page = await openPage({ viewport: { width, height: 740 }, fragment: CHANGED });
+      const heads = await page.$$eval(".panel-head", (all) => all.filter((one) => one.querySelector(".chosen").textContent).map((one) => {
+        const [title, chosen] = one.querySelectorAll("span"), box = chosen.getBoundingClientRect();
+        return { text: one.textContent, title: title.textContent, height: one.getBoundingClientRect().height, line: box.height, right: box.right, px: parseFloat(getComputedStyle(chosen).fontSize),
+          cut: chosen.scrollWidth > chosen.clientWidth, below: title.getBoundingClientRect().bottom <= box.top + 1 };
+      }));
+      assert.equal(heads.length, 9);
+      for (const { title, height, line, right, px, below } of heads) assert.ok(height >= 44 && height < 50 && line > px && line < 2 * px && px >= 13 && right <= width && below, `${width} ${title}: ${[height, line, right, px, below]}`);
+      assert.ok(heads.some(({ cut }) => cut) && heads.some(({ cut }) => !cut), `${width}`);
+      for (const { text, title } of heads) {
+        assert.ok(text.startsWith(`${title} `));
+        assert.equal(await page.getByRole("button", { name: text, exact: true }).count(), 1, text);
+      }
+      await page.context().close();
+    }
+  });
+  await test("a name from a file is text on the line, isolated, whichever way it runs", async () => {
+    const page = await openPage(PHONE), raven = "עורב 2", rook = "<b>Rook\u202e";
+    await page.setInputFiles("#open", { name: "instruments.csv", mimeType: "text/csv", buffer: Buffer.from(`name,family,stop,neck\n${rook},violin,195,130\n${raven},violin,196,131\n`) });
+    await page.waitForFunction((name) => document.querySelector("#a-name").value === name, rook);
+    await settle(page);
+    await press(page, "choose");
+    await page.selectOption("#b-name", raven);
+    await press(page, "choose");
+    assert.equal(await page.textContent("#h-choose .chosen"), `\u2068<b>Rook<U+202E>\u2069, beside \u2068${raven}\u2069`);
+    assert.equal((await onLines(page)).files, "instruments.csv");
+    await page.context().close();
+  });
+  await test("while the nut is dragged nothing is written on the lines; at rest only what differs", async () => {
+    const page = await openPage({ viewport: { width: 360, height: 1200 }, fragment: SHOWN });
+    await page.evaluate(() => {
+      window.written = [];
+      const lineOf = ({ target }) => (target.closest ? target : target.parentElement)?.closest(".chosen")?.closest("h2").id;
+      new MutationObserver((all) => window.written.push(...all.map(lineOf).filter(Boolean))).observe(document.querySelector("main"), { subtree: true, childList: true, characterData: true });
+    });
+    const { x, y } = await page.$eval("#handle-neck", (one) => { scrollTo({ top: 600, behavior: "instant" }); const box = one.getBoundingClientRect(); return { x: box.x + 22, y: box.y + 22 }; });
+    const written = () => page.evaluate(() => window.written);
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    for (let i = 1; i <= 8; i++) await page.mouse.move(x - i, y);
+    await page.waitForTimeout(400);
+    assert.ok(await page.evaluate(() => document.body.classList.contains("moving")));
+    assert.deepEqual(await written(), []);
+    await page.mouse.up();
+    await page.waitForFunction(() => /changed/.test(document.querySelector("#h-measures .chosen").textContent));
+    await settle(page);
+    const neck = Number(await page.inputValue("#a-neck")).toFixed(1);
+    assert.notEqual(neck, "144.0");
+    assert.equal((await onLines(page)).measures, `stop 214.0, neck ${neck} mm; 1 changed`);
+    assert.ok(await page.$eval("#h-measures .chosen", (one) => one.scrollWidth <= one.clientWidth)); // whole
+    assert.deepEqual([...new Set(await written())], ["h-measures"]);
+    await page.context().close();
+  });
+}
+
 async function oneAtATime() {
   await test("opening one panel closes the other, unless it is held; the line pressed stays where it is; link, reload and undo keep them", async () => {
     const page = await openPage({ ...PHONE, fragment: SHOWN });
@@ -167,8 +271,10 @@ async function used() {
 }
 
 async function unanswered() {
-  await test("every panel opens where nothing has an answer yet", async () => {
+  await test("where nothing has an answer yet every panel opens, and the closed ones say what is chosen", async () => {
     const page = await openPage({ ...PHONE, fragment: "#a=kestrel&a.neck=abc&a.bridge=30&a4=470&scale=390" });
+    const { choose, terms, scale } = await onLines(page);
+    assert.deepEqual([choose, terms, scale], ["kestrel", "mm, kg, A4 470 Hz", "body 390 mm"]);
     await page.evaluate(inPage.openAll);
     await settle(page);
     assert.equal((await opened(page)).length, NAMES.length);
@@ -181,6 +287,7 @@ async function unanswered() {
 export async function panels() {
   await unanswered();
   await short();
+  await chosen();
   await oneAtATime();
   await whole();
   await used();
