@@ -37,8 +37,8 @@ struct page {
     struct mensur_axes axes; /* of the latest drawings */
     struct mensur_sure_ends ends; /* of the latest decision while something is moved */
     struct mensur_question question;
-    struct mensur_answer answer; /* to the latest question */
-    struct page_place places[8]; /* those that are drawn while something is moved */
+    struct mensur_answer answer;  /* to the latest question */
+    struct page_place places[12]; /* in the order in which they were first drawn */
     struct mensur_kept_bytes reply;
 };
 

@@ -158,7 +158,7 @@ static char *written(bool within_page) {
     struct mensur_shapes shapes = {0};
     struct memory_sink memory = {0};
     struct mensur_sink sink = memory_sink(&memory);
-    struct mensur_svg svg = {"lead", "A & B", "mm", within_page};
+    struct mensur_svg svg = {"lead", "A & B", "mm", within_page, NULL};
     struct mensur_out out;
     fill(&shapes);
     assert_int_equal(shapes.count, 5); /* neither the empty text nor the line from nowhere */
@@ -204,7 +204,7 @@ static void keeps_failures(void **state) {
     struct mensur_shapes shapes = {0};
     struct memory_sink memory = {.refuse_after = 100};
     struct mensur_sink sink = memory_sink(&memory);
-    struct mensur_svg svg = {"lead", "title", "", false};
+    struct mensur_svg svg = {"lead", "title", "", false, NULL};
     struct mensur_out out;
     fill(&shapes);
     mensur_out_open(&out, &sink, false);
