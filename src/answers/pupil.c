@@ -285,10 +285,11 @@ static enum mensur_status refuse_family(const struct mensur_stock *stock, const 
 
 static enum mensur_status fit(struct fitting *fitting, const struct mensur_stock *stock) {
     struct mensur_reaching *reaching = fitting->reaching;
-    reaching->sizes = calloc(reaching->count, sizeof *reaching->sizes);
-    if (reaching->sizes == NULL) {
+    struct mensur_pupil_size *sizes = calloc(reaching->count, sizeof *sizes);
+    if (sizes == NULL) {
         return MENSUR_MEMORY;
     }
+    reaching->sizes = sizes;
     for (size_t i = 0; i < reaching->count; i++) {
         const struct mensur_named_size *size =
             mensur_stock_size(stock, reaching->instruments[i].instrument);

@@ -68,7 +68,8 @@ static enum mensur_status finish(struct mensur_draw *draw, const char *title,
                              .title = title,
                              .unit = "",
                              .within_page = style->within_page,
-                             .before = style->changes ? style->kept->shapes : NULL};
+                             .before = style->kept != NULL && style->changes ? style->kept->shapes
+                                                                             : NULL};
     struct mensur_out out;
     draw->shapes.height = draw->y + 4.0;
     mensur_out_open(&out, sink, false);

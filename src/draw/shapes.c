@@ -18,7 +18,7 @@ void mensur_shapes_clear(struct mensur_shapes *shapes) {
 }
 
 static bool is_same(double one, double other) {
-    return memcmp(&one, &other, sizeof one) == 0;
+    return !(one < other) && !(one > other);
 }
 
 static bool are_pens_alike(struct mensur_pen one, struct mensur_pen other) {
