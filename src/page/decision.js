@@ -251,7 +251,7 @@ function showDecision(engine, state, wanted, moving = false) {
   say(take, `Take this ${state.decide}`);
   setTo(take, "data-place", state.decide);
   setTo(take, "data-mm", Number.isNaN(mm) ? "" : String(Number(mm.toFixed(6))));
-  const told = answered ? engine.decided(moving && !["glance", "h-measures"].some(wanted) ? HELD : DECIDED) : null;
+  const told = answered ? engine.decided(DECIDED) : null;
   if (!doorAsks()) showAlarms(box, [...box.alarms, ...alarmsOfStrings(engine, state, take.dataset.mm ? { [state.decide]: take.dataset.mm } : {})]);
   say($("side-states"), statesText(told));
   return told;

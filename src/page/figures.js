@@ -2,8 +2,8 @@
 // Figures at a glance, above the side view.
 const GLANCED = ["string_length_mm", "stop_per_2_neck", "body_at_semitones", "left_reach_mm"];
 
-// What is told of a decision's instruments at the handles (HELD), and with that at a glance and beside the sliders.
-const HELD = ["neck_mm", "stop_mm"], DECIDED = [...GLANCED, ...HELD];
+// What is told of a decision's instruments: at a glance, beside the sliders and at the handles.
+const DECIDED = [...GLANCED, "neck_mm", "stop_mm"];
 
 // The states that are told of, each { state, figures ... }: of the first as the decision has them, what is
 // recommended as long as nothing is proposed; the model beside it, as the decision has it or as given. null

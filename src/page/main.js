@@ -79,7 +79,7 @@ function showMoved(wanted) {
   if (["h-lengths", "h-tension", "h-fingers", "h-below"].some(wanted)) return null;
   const told = showDecision(engine, state, wanted, true);
   if (!told) return null;
-  if (wanted("h-measures")) side.a.tell((told.proposed ?? told.now).figures);
+  side.a.tell((told.proposed ?? told.now).figures);
   if (wanted("changes") && $("changes").textContent) say($("changes"), changesText()); // a new line would move what is held
   return decidedView(told, null);
 }

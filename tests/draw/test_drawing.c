@@ -8,25 +8,31 @@ static const unsigned parts[] = {MENSUR_DRAW_SIDE, MENSUR_DRAW_BRIDGE, MENSUR_DR
                                  MENSUR_DRAW_TENSION,
                                  MENSUR_DRAW_SIDE | MENSUR_DRAW_PLACES | MENSUR_DRAW_TENSION};
 
-static char *draw(const struct mensur_profile *profiles, size_t count, unsigned which,
-                  struct mensur_drawing_style style) {
+static char *draw_as(const struct mensur_profile *profiles, size_t count, unsigned which,
+                     struct mensur_drawing_style style) {
     struct memory_sink memory = {0};
     struct mensur_sink sink = memory_sink(&memory);
     const struct mensur_illustration drawing = {
         .parts = which, .profiles = profiles, .count = count};
     assert_int_equal(mensur_draw_file(&drawing, &style, &sink), MENSUR_OK);
-    check_well_formed(memory.bytes, NULL);
-    check_ids(memory.bytes);
-    check_holds(memory.bytes, "<title id=");
-    check_holds(memory.bytes, "<desc id=");
-    check_range(memory.bytes, " x=\"", 0.0, 480.0);
-    check_range(memory.bytes, " x1=\"", 0.0, 480.0);
-    check_range(memory.bytes, " x2=\"", 0.0, 480.0);
-    check_range(memory.bytes, " y1=\"", 0.0, 4000.0);
-    check_range(memory.bytes, " font-size=\"", 12.0, 20.0);
-    assert_null(strstr(memory.bytes, "nan"));
-    assert_null(strstr(memory.bytes, "=\"?"));
     return memory.bytes;
+}
+
+static char *draw(const struct mensur_profile *profiles, size_t count, unsigned which,
+                  struct mensur_drawing_style style) {
+    char *svg = draw_as(profiles, count, which, style);
+    check_well_formed(svg, NULL);
+    check_ids(svg);
+    check_holds(svg, "<title id=");
+    check_holds(svg, "<desc id=");
+    check_range(svg, " x=\"", 0.0, 480.0);
+    check_range(svg, " x1=\"", 0.0, 480.0);
+    check_range(svg, " x2=\"", 0.0, 480.0);
+    check_range(svg, " y1=\"", 0.0, 4000.0);
+    check_range(svg, " font-size=\"", 12.0, 20.0);
+    assert_null(strstr(svg, "nan"));
+    assert_null(strstr(svg, "=\"?"));
+    return svg;
 }
 
 static void bears_every_name(void **state) {
@@ -445,16 +451,6 @@ static size_t check_changes(const char *before, const char *changes, const char 
     return empty;
 }
 
-static char *draw_as(const struct mensur_profile *profiles, size_t count,
-                     struct mensur_drawing_style style) {
-    struct memory_sink memory = {0};
-    struct mensur_sink sink = memory_sink(&memory);
-    const struct mensur_illustration drawing = {
-        .parts = MENSUR_DRAW_SIDE, .profiles = profiles, .count = count};
-    assert_int_equal(mensur_draw_file(&drawing, &style, &sink), MENSUR_OK);
-    return memory.bytes;
-}
-
 /* What is as it was is left out, nothing else; with another instrument or none before it, nothing
  * is. */
 static void writes_what_has_changed(void **state) {
@@ -467,11 +463,14 @@ static void writes_what_has_changed(void **state) {
                                      drawn_profile("kestrel", 0.1445, 0.214)};
     style.kept = &kept;
     style.changes = true;
-    char *first = draw_as(before, 2, style), *changes = draw_as(after, 2, style);
-    char *expected = draw_as(after, 2, whole), *again = draw_as(after, 2, style);
-    char *fewer = draw_as(after, 1, style), *alone = draw_as(after, 1, whole);
+    char *first = draw_as(before, 2, MENSUR_DRAW_SIDE, style),
+         *changes = draw_as(after, 2, MENSUR_DRAW_SIDE, style);
+    char *expected = draw_as(after, 2, MENSUR_DRAW_SIDE, whole),
+         *again = draw_as(after, 2, MENSUR_DRAW_SIDE, style);
+    char *fewer = draw_as(after, 1, MENSUR_DRAW_SIDE, style),
+         *alone = draw_as(after, 1, MENSUR_DRAW_SIDE, whole);
     style.changes = false;
-    char *at_rest = draw_as(after, 1, style);
+    char *at_rest = draw_as(after, 1, MENSUR_DRAW_SIDE, style);
     assert_true(check_changes(first, changes, expected) > 40);
     check_changes(expected, again, expected);
     assert_true(strlen(again) < strlen(expected) / 8);
