@@ -88,6 +88,12 @@ function splitDecision(html) {
   return [text(head), text(nodes.filter((node) => !head.includes(node)))];
 }
 
+// The verdict alone, and what stands below it.
+function splitHeadline(html) {
+  const end = html.indexOf("</p>") + 4;
+  return [html.slice(0, end), html.slice(end)];
+}
+
 // The verdict's measurement, larger than its sentence.
 const VERDICT_FIGURE = /(?:\d+ )?\d+(?:\.\d+|\/\d+)?\u00a0?\s?(?:mm|in)(?![a-z])/;
 
@@ -162,12 +168,12 @@ const alarmsOf = (html) => Array.from(html.matchAll(ALARMS)).flatMap(([, list]) 
 
 // What the strings warn of where the neck (stop) is as changed to that place; {}: where it is.
 function alarmsOfStrings(engine, state, place) {
-  const there = { ...state, a: { ...state.a, changes: { ...state.a.changes, ...place } } };
-  const words = ["tension", "--format", "html", ...asked(there, "tension", { sides: ["a"] }).slice(1)], box = $("alarms");
-  const from = words.join("\0");
-  if (box.from !== from || box.shop !== shop) { // the same while the neck is dragged that the decision is about
-    const { status, text } = engine.ask(words, "alarms", HTML.notes);
-    Object.assign(box, { from, shop, ofStrings: status <= 1 ? alarmsOf(text) : [] });
+  const there = { ...state.a, changes: { ...state.a.changes, ...place } }, box = $("alarms");
+  const from = [there.name, ...changesOf(there)].join("\0"), head = headOfDecision(state);
+  if (box.from !== from || box.head !== head) { // the same while the neck is dragged that the decision is about
+    const words = asked({ ...state, a: there }, "tension", { sides: ["a"], options: ["--format", "html"] });
+    const { status, text } = engine.ask(words, "alarms", HTML.alarms);
+    Object.assign(box, { from, head, ofStrings: status <= 1 ? alarmsOf(text) : [] });
   }
   return box.ofStrings;
 }
@@ -224,11 +230,11 @@ function changesText() {
 // sure the decision is.
 function showDecision(engine, state, wanted, moving = false) {
   const full = wanted("h-why") ? ["--full"] : []; // the verdict and how sure it is are the same in brief
-  const alone = moving && !wanted("h-why"); // then the verdict is all that is told
-  const { status, text } = engine.ask(askedDecision(state, [...full, "--format", "html"]), "decision", alone ? HTML.headline : HTML.answer);
+  const alone = moving && !wanted("h-why"); // then the verdict is all that is told, and what to be careful with
+  const { status, text } = engine.ask(askedDecision(state, [...full, "--format", "html"]), "decision", alone ? HTML.headline | HTML.alarms : HTML.answer);
   const answered = status <= 1, box = $("decision");
   if (moving && !answered) return null;
-  const [head, rest] = !answered ? [make("p", {}, pageWords(text)).outerHTML, ""] : alone ? [text.trim(), ""] : splitDecision(text);
+  const [head, rest] = !answered ? [make("p", {}, pageWords(text)).outerHTML, ""] : alone ? splitHeadline(text) : splitDecision(text);
   const seen = !moving || Boolean(state.view) || wanted("decision");
   if (box.told !== head || (seen && !box.seen)) {
     const verdict = moving && box.firstElementChild ? retellVerdict(box, head, seen) : tellVerdict(box, head);
@@ -237,7 +243,7 @@ function showDecision(engine, state, wanted, moving = false) {
     say($("bar-says"), answered ? barText(verdict.text, moving ? null : box) : "no answer");
   }
   if (box.firstElementChild) setTo(box.firstElementChild, "id", "verdict");
-  const notes = answered ? engine.tell("decision-notes", HTML.notes, false) : "";
+  const notes = !answered ? "" : alone ? rest : engine.tell("decision-notes", HTML.notes, false);
   if (box.notes !== notes) Object.assign(box, { notes, alarms: alarmsOf(notes) });
   if (wanted("h-why")) {
     showMarkup($("decision-more"), rest);
@@ -251,7 +257,7 @@ function showDecision(engine, state, wanted, moving = false) {
   say(take, `Take this ${state.decide}`);
   setTo(take, "data-place", state.decide);
   setTo(take, "data-mm", Number.isNaN(mm) ? "" : String(Number(mm.toFixed(6))));
-  const told = answered ? engine.decided(DECIDED) : null;
+  const told = answered ? engine.decided(DECIDED, moving && sideOfDecision() && !wanted("glance")) : null;
   if (!doorAsks()) showAlarms(box, [...box.alarms, ...alarmsOfStrings(engine, state, take.dataset.mm ? { [state.decide]: take.dataset.mm } : {})]);
   say($("side-states"), statesText(told));
   return told;

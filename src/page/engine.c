@@ -19,7 +19,7 @@ int page_table_of(const char *heads, size_t size);
 int page_open(struct page *page);
 int page_ask(struct page *page, const char *words, size_t size, const char *id, unsigned parts);
 int page_figures(struct page *page, const char *words, size_t size);
-int page_decided(struct page *page, const char *keys, size_t size);
+int page_decided(struct page *page, const char *keys, size_t size, bool present_alone);
 int page_wishes(struct page *page);
 int page_axes(struct page *page);
 void page_moving(struct page *page, bool moving);
@@ -107,7 +107,7 @@ static enum mensur_status read_words(struct page *page, const char *words, size_
     page->question.style.id = page->id;
     page->question.style.html_parts = page->parts;
     page->question.terms.without_spread = page->moving;
-    page->question.terms.place_alone = page->parts == MENSUR_HTML_HEADLINE;
+    page->question.terms.place_alone = (page->parts & MENSUR_HTML_HEADLINE) != 0;
     page->question.terms.ends = &page->ends;
     /* the other habits stand in the page's controls, whose words say all of them */
     page->question.heading = page->open ? ask_settings_heading(&page->shop.stock) : NULL;
@@ -228,10 +228,11 @@ int page_figures(struct page *page, const char *words, size_t size) {
     return answer_words(page, words, size, mensur_answer_make, write_figures);
 }
 
-/* Of the instruments of the latest decision the figures with those keys, a NUL behind each. */
-int page_decided(struct page *page, const char *keys, size_t size) {
+/* Of the instruments of the latest decision, or of that which was decided on alone, the figures
+ * with those keys, a NUL behind each. */
+int page_decided(struct page *page, const char *keys, size_t size, bool present_alone) {
     const struct mensur_sink sink = reply_sink(page);
-    const struct page_keys wanted = {keys, size};
+    const struct page_keys wanted = {keys, size, present_alone};
     reply_clear(page);
     return mensur_status_exit_code(
         page->answer.decision != NULL

@@ -57,14 +57,16 @@ enum mensur_status page_write_named(const struct page *page, const struct mensur
 enum mensur_status page_write_figures(const struct mensur_answer *answer,
                                       const struct mensur_sink *sink);
 
-/* Keys of figures, a NUL behind each. */
+/* Keys of figures, a NUL behind each; present_alone: of that instrument alone which the decision
+ * is about. */
 struct page_keys {
     const char *text;
     size_t size;
+    bool present_alone;
 };
 
 /* Those figures of a decision's instruments, each under its state: now, proposed, recommended,
- * model. */
+ * model; of the one decided on alone under its own. */
 enum mensur_status page_write_decided(const struct mensur_decision *decision,
                                       const struct mensur_style *style,
                                       const struct page_keys *keys, const struct mensur_sink *sink);

@@ -4,7 +4,7 @@
 const TABLES = ["instruments.csv", "strings.csv", "tunings.csv", "players.csv", "families.csv",
   "materials.csv", "wire_strength.csv", "settings.csv", "sizes.csv", "positions.csv"];
 const PARTS = { wishes: 1, side: 2, bridge: 4, places: 8, tension: 16, measures: 32, brief: 64, numbered: 128, model: 256, over: 512 }; // of a drawing
-const HTML = { answer: 1, working: 2, notes: 4, headline: 8 }; // parts of an answer; of a decision its first paragraph
+const HTML = { answer: 1, working: 2, notes: 4, headline: 8, alarms: 16 }; // parts of an answer; of a decision its first paragraph; of its notes what to be careful with
 
 class Engine {
   constructor(bytes) {
@@ -65,8 +65,7 @@ class Engine {
 
   // Asks in words; {status, text}: 0 answered, 1 wishes cannot be met, else the reason.
   call(name, words, ...more) {
-    const bytes = this.encoder.encode(words.map((word) => `${word}\0`).join(""));
-    const at = this.place(bytes);
+    const bytes = this.encoder.encode(`${words.join("\0")}\0`), at = this.place(bytes);
     const status = this.calls[name](this.page, at, bytes.length, ...more);
     this.calls.free(at);
     return { status, text: this.reply() };
@@ -92,9 +91,9 @@ class Engine {
   }
 
   // Those figures of the instruments of the latest decision: now, proposed, recommended,
-  // model; null where it has none.
-  decided(keys) {
-    const { status, text } = this.call("page_decided", keys);
+  // model; alone: of the one that was decided on, the others are left out. null where it has none.
+  decided(keys, alone) {
+    const { status, text } = this.call("page_decided", keys, alone);
     return status === 0 ? JSON.parse(text) : null;
   }
 

@@ -94,6 +94,9 @@ enum mensur_status page_write_decided(const struct mensur_decision *decision,
     mensur_out_open(&out, sink, false);
     mensur_json_begin(&json, NULL, '{');
     for (size_t i = 0; i < sizeof told / sizeof told[0]; i++) {
+        if (keys->present_alone && told[i].profile != &decision->present) {
+            continue;
+        }
         if (told[i].profile == NULL || told[i].profile->instrument == NULL) {
             mensur_json_null(&json, told[i].key);
             continue;

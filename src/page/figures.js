@@ -6,12 +6,12 @@ const GLANCED = ["string_length_mm", "stop_per_2_neck", "body_at_semitones", "le
 const DECIDED = [...GLANCED, "neck_mm", "stop_mm"];
 
 // The states that are told of, each { state, figures ... }: of the first as the decision has them, what is
-// recommended as long as nothing is proposed; the model beside it, as the decision has it or as given. null
-// where nothing is decided.
+// recommended as long as nothing is proposed; the model beside it, as the decision has it or as given, unless the
+// first was asked about alone. null where nothing is decided.
 function decidedView(told, beside) {
   if (!told) return null;
   const model = sideOfDecision() ? told.model : beside;
-  if (state.b.name && !model) return null;
+  if (state.b.name && model === null) return null;
   const instruments = [["now", told.now], ["proposed", told.proposed],
     ["recommended", !told.proposed && $("take").dataset.mm ? told.recommended : null], ["model", state.b.name ? model : null]]
     .filter(([, one]) => one).map(([state, one]) => ({ state, ...one }));

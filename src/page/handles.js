@@ -42,7 +42,7 @@ function placeHandles(view) {
     for (const [name, value] of [["aria-valuemin", slider.min], ["aria-valuemax", slider.max], ["aria-valuenow", handle.mm],
       ["aria-valuetext", `${shown} ${unit}`], ["aria-label", `${label}, ${isolated(state.a.name)}`]]) setTo(handle, name, String(value));
     if (box.dragging) continue;
-    Object.assign(handle.style, { left: `${100 * line[end] / width}%`, top: `${100 * line.y1 / height}%`, translate: "" });
+    Object.assign(handle.style, { left: `${100 * line[end] / width}%`, top: `${100 * line.y1 / height}%` });
     handle.scale = (line.x2 - line.x1) / handle.mm / width; // parts of the drawing's width a mm
   }
 }
@@ -70,11 +70,10 @@ function dragHandle(event, field) {
   const handle = $(`handle-${field}`), box = $("handles"), start = handle.mm;
   const a_mm = handle.scale * $("draw-side").querySelector("svg").getBoundingClientRect().width;
   box.dragging = true;
-  follow(event, handle, (way) => {
-    handle.style.translate = `${way}px`;
-    moveTo(field, start + HANDLES[field].sign * way / a_mm);
-  }, () => {
+  handle.classList.add("taken");
+  follow(event, handle, (way) => moveTo(field, start + HANDLES[field].sign * way / a_mm), () => {
     box.dragging = false;
+    handle.classList.remove("taken");
     soon(true); // puts the handle where the drawing has it
   });
 }

@@ -183,6 +183,7 @@ function refuse(why) {
 // Draws anew, and says what is wrong (or null): all of it, or what is in sight.
 function redraw(wanted = () => true, moving = false) {
   waiting = false;
+  if (!moving) decisionHead = null;
   clearTimeout(restLater);
   setMoving(moving);
   try {
@@ -224,8 +225,9 @@ function rest(wanted) {
   tell();
 }
 
-// moving: more of the same may follow at once.
-function soon(moving) {
+// moving: more of the same may follow at once; alone: measurements of the first instrument, and nothing else.
+function soon(moving, alone = false) {
+  if (!alone) decisionHead = null;
   if (waiting) return;
   waiting = true;
   requestAnimationFrame(() => redraw((section) => inSight.has(section) && !isFolded(section), moving));
@@ -264,7 +266,7 @@ function changed(key, field, text, read = false) {
     if (status === 2) return why;
   }
   if (field !== null && text !== null) state[key].changes[field] = text;
-  soon(read);
+  soon(read, read && key === "a");
   return null;
 }
 

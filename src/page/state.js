@@ -154,4 +154,12 @@ function findWords(state) {
 const scaleWords = (state) => [...asked(state, "scale", { sides: ["a"], options: wishWords({ ...state, like: "" }) }), `body=${state.scale}`];
 const mapWords = (state) => asked(state, "map", { options: wishWords(state) });
 
-const askedDecision = (state, options = []) => asked(state, state.decide, { sides: ["a"], options: [...wishWords(state), ...options] });
+// The words of a decision up to its instrument, kept as long as nothing but that one's measurements changes.
+let decisionHead = null;
+
+function headOfDecision(state) {
+  if (decisionHead?.state !== state) decisionHead = { state, words: asked(state, state.decide, { sides: [], options: wishWords(state) }).slice(0, -1) };
+  return decisionHead.words;
+}
+
+const askedDecision = (state, options = []) => [...headOfDecision(state), ...options, "--", state.a.name, ...changesOf(state.a)];

@@ -243,6 +243,10 @@ static void present_close(struct mensur_presenter *presenter) {
         mensur_tell_gathered(&presenter->document, &presenter->gathered);
         mensur_tell_foot(&presenter->document, presenter->heading, &presenter->cautions);
         telling_write(presenter, MENSUR_HTML_NOTES);
+    } else if (telling_is_written(presenter, MENSUR_HTML_ALARMS)) {
+        mensur_tell_warnings(&presenter->document, &presenter->gathered);
+        mensur_footnotes(&presenter->document, MENSUR_FOOTNOTE_CAUTION, &presenter->cautions);
+        telling_write(presenter, MENSUR_HTML_ALARMS);
     }
     if (telling_is_html(presenter)) {
         mensur_html_close(&presenter->html);

@@ -131,6 +131,7 @@ void mensur_tell_working(struct mensur_document *document, const struct mensur_w
 
 /* What was gathered over the answers; what stands below them all. */
 void mensur_tell_gathered(struct mensur_document *document, const struct mensur_gathered *gathered);
+void mensur_tell_warnings(struct mensur_document *document, const struct mensur_gathered *gathered);
 void mensur_tell_foot(struct mensur_document *document, const struct mensur_heading *heading,
                       const struct mensur_facts *cautions);
 

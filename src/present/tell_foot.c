@@ -119,6 +119,11 @@ void mensur_tell_gathered(struct mensur_document *document,
     } else if (gathered->field_count > 0) {
         tell_together(document, gathered);
     }
+    mensur_tell_warnings(document, gathered);
+}
+
+void mensur_tell_warnings(struct mensur_document *document,
+                          const struct mensur_gathered *gathered) {
     for (size_t i = 0; i < gathered->warnings.count; i++) {
         mensur_footnote(document, MENSUR_FOOTNOTE_WARNING, "%s", gathered->warnings.items[i]);
     }

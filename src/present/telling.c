@@ -32,11 +32,13 @@ void telling_write(struct mensur_presenter *presenter, enum mensur_html_parts pa
 void telling_gather(struct mensur_presenter *presenter, const char *name,
                     const struct mensur_assumptions *assumed, unsigned shown,
                     const struct mensur_facts *warnings) {
+    static const struct mensur_assumptions none;
     bool feel = presenter->style.feel || presenter->style.true_places;
-    if (!telling_is_written(presenter, MENSUR_HTML_NOTES)) {
+    bool notes = telling_is_written(presenter, MENSUR_HTML_NOTES);
+    if (!notes && !telling_is_written(presenter, MENSUR_HTML_ALARMS)) {
         return;
     }
-    mensur_gather(&presenter->gathered, &presenter->style, name, assumed,
+    mensur_gather(&presenter->gathered, &presenter->style, name, notes ? assumed : &none,
                   shown | (feel ? MENSUR_BEHIND_FEEL : 0U), warnings);
     mensur_out_fail(&presenter->out, presenter->gathered.status);
 }

@@ -40,7 +40,8 @@ const state = (page) => new URLSearchParams(page.url().split("#")[1]);
 
 // What the verdict, the figures and the side view show.
 const shown = (page) => page.evaluate(() => ({ verdict: document.querySelector("#verdict").textContent, glance: document.querySelector("#glance").textContent,
-  now: document.querySelector("#a-now").textContent, drawn: [...document.querySelectorAll("#draw-side text")].map((one) => one.textContent).join("|") }));
+  now: document.querySelector("#a-now").textContent, drawn: [...document.querySelectorAll("#draw-side text")].map((one) => one.textContent).join("|"),
+  alarms: [...document.querySelectorAll("#alarms li")].map((one) => one.textContent).join("|") }));
 
 export async function moving() {
   // What is out of sight keeps what it says until it rests; so the nut is dragged low, below the verdict, and high.
@@ -61,6 +62,7 @@ export async function moving() {
       assert.doesNotMatch(under.bar, /likely/);
       if (viewport.width > 1000) assert.equal(`${await page.inputValue("#a-neck")}.0`.replace(/(\.\d)\.0$/, "$1"), under.text.replace(" mm", ""));
       const before = await shown(page), top = await side();
+      assert.match(before.alarms, /force on the belly/);
       const neck = /^([\d.]+) mm$/.exec(under.text)[1];
       const { answers: [told] } = JSON.parse(run("neck", "kestrel", `neck=${neck}`, "--like", "heron", "--format", "json").out);
       const proposed = told.steps.find((one) => one.present);
@@ -73,9 +75,32 @@ export async function moving() {
       await settle(page);
       const after = await shown(page);
       assert.ok(after.glance.includes(`proposed ${proposed.string_length_mm.toFixed(1)} mm`) && after.verdict.includes(`(proposed ${proposed.neck_mm.toFixed(1)}`), JSON.stringify(after));
-      for (const one of [part, ...Object.keys(seen).filter((one) => seen[one]), "now"]) assert.equal(after[one], before[one]);
+      for (const one of [part, ...Object.keys(seen).filter((one) => seen[one]), "now", "alarms"]) assert.equal(after[one], before[one]);
       assert.match(await page.textContent("#decision .sure"), /^How sure: .*likely/);
       assert.equal(await page.$$eval("section", (all) => all.filter((one) => getComputedStyle(one).contentVisibility !== "visible" || one.style.height).length), 0);
+      await page.context().close();
+    });
+  }
+  for (const viewport of [PHONE, DESKTOP]) {
+    await test(`the nut follows a pointer; its handle is out of sight until it is let go, and then stands at the nut (${viewport.width} px)`, async () => {
+      const page = await openPage({ viewport, fragment: `${LIKED}&a.neck=150` });
+      // where the first instrument's nut is drawn (the saddle's line comes before it), a handle's middle, and whether it can be seen
+      const places = () => page.evaluate(() => {
+        const { left, width } = document.querySelector("#draw-side svg").getBoundingClientRect(), handle = document.querySelector("#handle-neck");
+        const [, nut] = document.querySelectorAll('#draw-side line[stroke-width="3"]'), box = handle.getBoundingClientRect();
+        return { nut: left + nut.x1.baseVal.value * width / document.querySelector("#draw-side svg").viewBox.baseVal.width, handle: box.x + box.width / 2, seen: handle.checkVisibility({ opacityProperty: true }) };
+      });
+      const { release } = await drag(page, "#handle-neck", 4);
+      await nextFrames(page);
+      const first = await places(), at = await page.$eval("#handle-neck", (one) => one.getBoundingClientRect().y);
+      await page.mouse.move(first.handle + 24, at + 22);
+      await nextFrames(page);
+      const held = await places(), way = held.nut - first.nut;
+      assert.ok(!held.seen && Math.abs(way - 20) < 2, JSON.stringify([first, held]));
+      await release();
+      await settle(page);
+      const after = await places();
+      assert.ok(after.seen && Math.abs(after.handle - after.nut) < 3, JSON.stringify([held, after]));
       await page.context().close();
     });
   }
