@@ -84,6 +84,16 @@ enum mensur_status mensur_instrument_changed(const struct mensur_stock *stock,
                                              struct mensur_fault *fault,
                                              struct mensur_instrument *out);
 
+/* An instrument that has no answer as it is, with what of the changes it lacks (a family, a size, a
+ * measurement that is set) as if the file had it; the caller's to clear. MENSUR_NO_ANSWER where it
+ * still has none. */
+enum mensur_status mensur_instrument_completed(const struct mensur_stock *stock,
+                                               const struct mensur_instrument *instrument,
+                                               const struct mensur_change *changes, size_t count,
+                                               const struct mensur_terms *terms,
+                                               struct mensur_fault *fault,
+                                               struct mensur_instrument *out);
+
 /** All that is wished for. */
 struct mensur_wishes {
     const struct mensur_instrument *like; /**< NULL: none */

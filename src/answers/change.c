@@ -453,3 +453,43 @@ enum mensur_status mensur_instrument_changed(const struct mensur_stock *stock,
     *out = changed;
     return MENSUR_OK;
 }
+
+/* Whether a change can give what an instrument lacks. */
+static bool completes(const struct mensur_instrument *instrument,
+                      const struct mensur_change *change) {
+    return change->of == MENSUR_CHANGE_FAMILY || change->of == MENSUR_CHANGE_SIZE ||
+           (change->of == MENSUR_CHANGE_MEASURE && !change->relative &&
+            isnan(instrument->measure[change->field].value));
+}
+
+enum mensur_status mensur_instrument_completed(const struct mensur_stock *stock,
+                                               const struct mensur_instrument *instrument,
+                                               const struct mensur_change *changes, size_t count,
+                                               const struct mensur_terms *terms,
+                                               struct mensur_fault *fault,
+                                               struct mensur_instrument *out) {
+    struct mensur_instrument whole;
+    struct mensur_solver *solver = NULL;
+    struct setup setup;
+    enum mensur_status status = mensur_instrument_copy(instrument, &whole);
+    if (status != MENSUR_OK) {
+        return tell_memory(status, fault);
+    }
+    for (size_t i = 0; i < count && status == MENSUR_OK; i++) {
+        if (completes(instrument, &changes[i])) { /* which nothing is added to */
+            status = apply_change(stock, NULL, changes, count, i, fault, &whole);
+        }
+    }
+    whole.proposed = 0;
+    status = status == MENSUR_OK ? mensur_solver_make(&solver) : status;
+    if (status == MENSUR_OK) {
+        status = setup_make(solver, stock, &whole, NULL, terms->hold, fault, &setup);
+    }
+    mensur_solver_free(solver);
+    if (status != MENSUR_OK) {
+        mensur_instrument_clear(&whole);
+        return tell_memory(status, fault);
+    }
+    *out = whole;
+    return MENSUR_OK;
+}

@@ -38,7 +38,7 @@ class Measures {
 
   // Builds the controls for an instrument; base: the engine's "fields" of it as the file has it.
   build(base, shop, unit) {
-    const key = JSON.stringify([base, shop.sets, shop.tunings, unit]);
+    const key = JSON.stringify([base, shop.sets, shop.tunings, shop.families, unit]);
     this.base = base;
     if (this.key === key) return;
     this.key = key;
@@ -59,11 +59,12 @@ class Measures {
       ...rows.filter(isKey).map((row) => row.box), this.now, this.names(base, shop), rest, make("p", {}, back)]);
   }
 
-  // The set of strings, the tuning, and whether the instrument exists.
+  // The set of strings, the tuning, whether the instrument exists, and the family where the file says none.
   names(base, shop) {
     const fields = [["strings", "Strings", shop.sets, "none"],
       ["tuning", "Tuning", shop.tunings, `as its family${base.family ? `, ${base.family}` : ""}`],
-      ["built", "It is", [["no", "planned"], ["yes", "built"]], ""]];
+      ["built", "It is", [["no", "planned"], ["yes", "built"]], ""],
+      ...(base.family ? [] : [["family", "Family", shop.families, "none"]])];
     this.choices = fields.map(([field, label, list, none]) => {
       const id = `${this.side}-${field}`, select = make("select", { id }), own = base[field] ?? "";
       fillSelect(select, [...(own ? [] : [["", none]]), ...list], own);

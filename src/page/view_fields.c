@@ -63,6 +63,7 @@ enum mensur_status page_write_fields(const struct mensur_answer *made,
         }
     }
     view_put(&out, answer, "fields", rows);
+    view_put(&out, answer, "answered", json_boolean(answered));
     view_put(&out, answer, "name", view_text(instrument->name));
     view_put(&out, answer, "family", view_text(instrument->family));
     view_put(&out, answer, "tuning", view_text(instrument->tuning));

@@ -7,10 +7,10 @@ const SHOWN = { bench: ["neck_mm", "stop_mm", "string_length_mm", "stop_per_2_ne
   class: ["string_length_mm", "neck_mm", "stop_mm", "stop_per_2_neck", "body_at_semitones", "left_reach_mm"] };
 let viewFrom = ""; // id of what opened it
 
-// The states that are told of, each by its word.
+// The states that are told of, each by its word: as the file has it where that has an answer.
 function statesOf() {
   const { a, b } = state, changes = changesOf(a);
-  return [{ words: [a.name], says: wordOf("now") }, ...(changes.length ? [{ words: [a.name, ...changes], says: wordOf("proposed") }] : []),
+  return [...(side.a.base.answered ? [{ words: [a.name], says: wordOf("now") }] : []), ...(changes.length ? [{ words: [a.name, ...changes], says: wordOf("proposed") }] : []),
     ...(b.name ? [{ words: [b.name, ...changesOf(b)], says: wordOf("model") }] : [])];
 }
 
@@ -24,7 +24,7 @@ const figuresOf = (states) => engine.json("page_figures", askedStates(states)).i
 const named = ({ label, unit }) => unit ? `${label}, ${unit}` : label;
 
 function showBench() {
-  const states = statesOf().slice(0, changesOf(state.a).length ? 2 : 1), figures = figuresOf(states).at(-1);
+  const states = statesOf().filter(({ words: [name] }) => name === state.a.name), figures = figuresOf(states).at(-1);
   say($("view-state"), `${isolated(state.a.name)}, ${states.at(-1).says}`);
   for (const key of SHOWN.bench) {
     say($(`name-${key}`), named(figures[key]));
@@ -57,7 +57,7 @@ function showClass() {
     SHOWN.class.map((key) => [label(figures[0][key]), ...figures.map((one) => one[key].shown ?? "not known")]));
   const fingers = state.door === "fingers", part = fingers ? "places" : "side";
   say($("view-state"), isolated(state.a.name));
-  const words = fingers || !changesOf(state.a).length ? askedView(state) : state.b.name ? askedStates(states) : asked(state, "change", { sides: ["a"] });
+  const words = fingers || !changesOf(state.a).length || !state.b.name ? askedView(state) : askedStates(states);
   const { status } = engine.ask(words);
   if (status <= 1) setDrawing($("view-picture"), engine.draw([part, "brief", "over"], "view"));
   showLesson(fingers ? "fingers" : "lengths");

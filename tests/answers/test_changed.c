@@ -235,6 +235,68 @@ static void proposes(void **state) {
     mensur_profile_clear(&plain);
 }
 
+/* What the file lacks is taken from the changes, and from those alone that give what it lacks. */
+static void completes(void **state) {
+    const struct demo *demo = *state;
+    struct mensur_instrument lacking, whole;
+    struct mensur_profile want;
+    demo_bare_violin(&lacking);
+    lacking.measure[MENSUR_FIELD_OVERSTAND] = MENSUR_UNKNOWN;
+    demo_model_violin(&whole);
+    profile(demo, &whole, &demo->terms, &want);
+    const struct mensur_change overstand = to(MENSUR_FIELD_OVERSTAND, 6.5);
+    const struct mensur_change family = {.of = MENSUR_CHANGE_FAMILY, .text = "violin"};
+    const struct mensur_change size = {.of = MENSUR_CHANGE_SIZE, .text = "violin 4/4"};
+    const struct mensur_change tuning = {.of = MENSUR_CHANGE_TUNING, .text = "violin"};
+    const struct {
+        const char *row;
+        struct mensur_change changes[2];
+        enum mensur_status want;
+        const char *says; /* refused; OK: "same": the whole one's string */
+    } rows[] = {
+        {"overstand", {overstand, tuning}, MENSUR_OK, "same"},
+        {"the neck is not lacking", {overstand, to(MENSUR_FIELD_NECK, 140)}, MENSUR_OK, "same"},
+        {"nor is it added to", {by(MENSUR_FIELD_NECK, 2), overstand}, MENSUR_OK, "same"},
+        {"family", {family, tuning}, MENSUR_OK, ""},
+        {"size", {size, tuning}, MENSUR_OK, ""},
+        {"still lacking", {to(MENSUR_FIELD_NECK, 132), tuning}, MENSUR_NO_ANSWER, "overstand is m"},
+        {"added to nothing",
+         {by(MENSUR_FIELD_OVERSTAND, 1), tuning},
+         MENSUR_NO_ANSWER,
+         "overstand is m"},
+        {"no family", {{.of = MENSUR_CHANGE_FAMILY, .text = "viorin"}, tuning}, MENSUR_USE, "mean"},
+        {"less than nothing",
+         {to(MENSUR_FIELD_OVERSTAND, -1), tuning},
+         MENSUR_USE,
+         "leave its domain"},
+    };
+    for (size_t i = 0; i < COUNT_OF(rows); i++) {
+        struct mensur_fault fault = {""};
+        struct mensur_instrument got = {.line = 77};
+        struct mensur_profile alone;
+        check_status(rows[i].row,
+                     mensur_instrument_completed(&demo->shop.stock, &lacking, rows[i].changes, 2,
+                                                 &demo->terms, &fault, &got),
+                     rows[i].want);
+        if (rows[i].want != MENSUR_OK) {
+            check_holds(fault.text, rows[i].says);
+            assert_int_equal(got.line, 77);
+            continue;
+        }
+        profile(demo, &got, &demo->terms, &alone);
+        assert_int_equal(alone.proposed_count, 0);
+        if (rows[i].says[0] != '\0') {
+            check_close(rows[i].row, alone.lengths.string_length, want.lengths.string_length, 0,
+                        1e-13);
+        }
+        mensur_profile_clear(&alone);
+        mensur_instrument_clear(&got);
+    }
+    mensur_profile_clear(&want);
+    mensur_instrument_clear(&lacking);
+    mensur_instrument_clear(&whole);
+}
+
 static void refuses(void **state) {
     const struct demo *demo = *state;
     struct mensur_instrument no_body, on_board, steep, clear;
@@ -308,6 +370,6 @@ int main(void) {
         cmocka_unit_test(stands_alone),   cmocka_unit_test(out_of_a_string),
         cmocka_unit_test(gives_way),      cmocka_unit_test(moves_computed_length),
         cmocka_unit_test(loses_geometry), cmocka_unit_test(proposes),
-        cmocka_unit_test(refuses)};
+        cmocka_unit_test(completes),      cmocka_unit_test(refuses)};
     return cmocka_run_group_tests(tests, demo_open, demo_close);
 }

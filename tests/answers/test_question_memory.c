@@ -140,15 +140,27 @@ static enum mensur_status changed(const struct demo *demo, struct mensur_fault *
     return status;
 }
 
-/* A size has its family; and a decision on what is proposed tells what the file has as well. */
+/* A size has its family. */
+static const struct mensur_change to[] = {
+    {.of = MENSUR_CHANGE_FAMILY, .text = "viola"},
+    {.of = MENSUR_CHANGE_SIZE, .text = "violin 1/2"},
+};
+
 static enum mensur_status resized(const struct demo *demo, struct mensur_fault *fault) {
-    static const struct mensur_change to[] = {
-        {.of = MENSUR_CHANGE_FAMILY, .text = "viola"},
-        {.of = MENSUR_CHANGE_SIZE, .text = "violin 1/2"},
-    };
     struct mensur_instrument out;
     enum mensur_status status = mensur_instrument_changed(&demo->shop.stock, &demo->heron, to,
                                                           COUNT_OF(to), &demo->terms, fault, &out);
+    if (status == MENSUR_OK) {
+        assert_string_equal(out.family, "violin");
+        mensur_instrument_clear(&out);
+    }
+    return status;
+}
+
+static enum mensur_status completed(const struct demo *demo, struct mensur_fault *fault) {
+    struct mensur_instrument out;
+    enum mensur_status status = mensur_instrument_completed(
+        &demo->shop.stock, &demo->heron, to, COUNT_OF(to), &demo->terms, fault, &out);
     if (status == MENSUR_OK) {
         assert_string_equal(out.family, "violin");
         mensur_instrument_clear(&out);
@@ -350,6 +362,7 @@ static void each_allocation(void **state) {
                 {"change", change},
                 {"changed", changed},
                 {"resized", resized},
+                {"completed", completed},
                 {"scale", scale},
                 {"neck like heron", neck_like},
                 {"neck in conflict", neck_in_conflict},

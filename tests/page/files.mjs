@@ -162,6 +162,25 @@ export async function links() {
     assert.match(await page.textContent("#link-notice"), /Not in this shop: .nobody/);
     await page.context().close();
   });
+  await test("an instrument without a family is given one here, and then has its figures; the views show it as proposed alone", async () => {
+    const page = await openPage(), text = "name,body,stop,neck\nlinnet,405,214,144\n", folder = shop("without a family", { "instruments.csv": text });
+    await page.setInputFiles("#open", given("instruments.csv", text));
+    await page.waitForFunction(() => /give it, or the family/.test(document.querySelector("#refusal").textContent));
+    await page.selectOption("#a-family", "viola");
+    await settle(page);
+    assert.ok(await page.isHidden("#refusal"));
+    const { answers: [told] } = JSON.parse(run("lengths", "linnet", "family=viola", "--shop", folder, "--format", "json").out);
+    assert.ok((await page.textContent("#a-now")).startsWith(`string ${told.string_length_mm.toFixed(1)} mm`));
+    for (const [view, at] of [["bench", "#at-string_length_mm"], ["class", "#view-figures tr:nth-child(1) td"]]) {
+      await page.click(`#open-${view}`);
+      assert.equal(await page.textContent(at), told.string_length_mm.toFixed(1), view);
+      await page.click("#view-leave");
+    }
+    await page.click("#a-back");
+    await settle(page);
+    assert.match(await page.textContent("#refusal"), /give it, or the family/);
+    await page.context().close();
+  });
   await test("what cannot be read is said beside its field; what has no answer, above the figures", async () => {
     const page = await openPage();
     await page.fill("#a-neck", "abc");
