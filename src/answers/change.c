@@ -60,13 +60,31 @@ static void drop_twins(const struct mensur_change *changes, size_t count, enum m
     }
 }
 
+static enum mensur_status check_measure(enum mensur_field field, struct mensur_quantity value,
+                                        const struct mensur_instrument *instrument,
+                                        struct mensur_fault *fault) {
+    if (mensur_field_check(field, value.value) != MENSUR_OK) {
+        mensur_fault_set(fault, "%s: %s would leave its domain: it is %s", instrument->name,
+                         mensur_field_info(field)->name, mensur_field_domain_text(field));
+        return MENSUR_USE;
+    }
+    return MENSUR_OK;
+}
+
+static void set_measure(enum mensur_field field, struct mensur_quantity value,
+                        const struct mensur_change *changes, size_t count,
+                        struct mensur_instrument *instrument) {
+    instrument->measure[field] = value;
+    instrument->proposed |= 1ULL << field;
+    drop_twins(changes, count, field, instrument);
+}
+
 /* What is moved by nothing stays as it is: assumed, or following from its twins. */
 static enum mensur_status apply_measure(const struct setup *before,
                                         const struct mensur_change *change,
                                         const struct mensur_change *changes, size_t count,
                                         struct mensur_fault *fault,
                                         struct mensur_instrument *instrument) {
-    const char *name = mensur_field_info(change->field)->name;
     struct mensur_quantity value = change->value;
     const bool nothing = change->relative && !(value.value < 0.0) && !(value.value > 0.0);
     if (change->relative) {
@@ -74,23 +92,17 @@ static enum mensur_status apply_measure(const struct setup *before,
                                                                      : before->value[change->field];
         if (isnan(present)) {
             mensur_fault_set(fault, "%s: %s is not known, so nothing can be added to it; set it",
-                             instrument->name, name);
+                             instrument->name, mensur_field_info(change->field)->name);
             return MENSUR_USE;
         }
         value.value += present;
         value.plus_minus = instrument->measure[change->field].plus_minus;
     }
-    if (mensur_field_check(change->field, value.value) != MENSUR_OK) {
-        mensur_fault_set(fault, "%s: %s would leave its domain: it is %s", instrument->name, name,
-                         mensur_field_domain_text(change->field));
-        return MENSUR_USE;
+    enum mensur_status status = check_measure(change->field, value, instrument, fault);
+    if (status == MENSUR_OK && !nothing) {
+        set_measure(change->field, value, changes, count, instrument);
     }
-    if (!nothing) {
-        instrument->measure[change->field] = value;
-        instrument->proposed |= 1ULL << change->field;
-        drop_twins(changes, count, change->field, instrument);
-    }
-    return MENSUR_OK;
+    return status;
 }
 
 static enum mensur_status replace_text(const char *text, char **out) {
@@ -454,12 +466,27 @@ enum mensur_status mensur_instrument_changed(const struct mensur_stock *stock,
     return MENSUR_OK;
 }
 
-/* Whether a change can give what an instrument lacks. */
-static bool completes(const struct mensur_instrument *instrument,
-                      const struct mensur_change *change) {
-    return change->of == MENSUR_CHANGE_FAMILY || change->of == MENSUR_CHANGE_SIZE ||
-           (change->of == MENSUR_CHANGE_MEASURE && !change->relative &&
-            isnan(instrument->measure[change->field].value));
+/* Makes the change at a place among all where it gives what the instrument lacks. */
+static enum mensur_status complete(const struct mensur_stock *stock,
+                                   const struct mensur_instrument *lacking,
+                                   const struct mensur_change *changes, size_t count, size_t i,
+                                   struct mensur_fault *fault, struct mensur_instrument *whole) {
+    const struct mensur_change *change = &changes[i];
+    if (change->of == MENSUR_CHANGE_FAMILY) {
+        return apply_family(stock, change->text, fault, whole);
+    }
+    if (change->of == MENSUR_CHANGE_SIZE) {
+        return apply_size(stock, change->text, fault, whole);
+    }
+    if (change->of != MENSUR_CHANGE_MEASURE || change->relative ||
+        !isnan(lacking->measure[change->field].value)) {
+        return MENSUR_OK;
+    }
+    enum mensur_status status = check_measure(change->field, change->value, whole, fault);
+    if (status == MENSUR_OK) {
+        set_measure(change->field, change->value, changes, count, whole);
+    }
+    return status;
 }
 
 enum mensur_status mensur_instrument_completed(const struct mensur_stock *stock,
@@ -476,9 +503,7 @@ enum mensur_status mensur_instrument_completed(const struct mensur_stock *stock,
         return tell_memory(status, fault);
     }
     for (size_t i = 0; i < count && status == MENSUR_OK; i++) {
-        if (completes(instrument, &changes[i])) { /* which nothing is added to */
-            status = apply_change(stock, NULL, changes, count, i, fault, &whole);
-        }
+        status = complete(stock, instrument, changes, count, i, fault, &whole);
     }
     whole.proposed = 0;
     status = status == MENSUR_OK ? mensur_solver_make(&solver) : status;
