@@ -86,7 +86,7 @@ enum mensur_status mensur_instrument_changed(const struct mensur_stock *stock,
 
 /* An instrument that has no answer as it is, with what of the changes it lacks (a family, a size, a
  * measurement that is set) as if the file had it; the caller's to clear. MENSUR_NO_ANSWER where it
- * still has none. */
+ * still has none, and where it has one as it is and so lacks nothing: then `fault` stays. */
 enum mensur_status mensur_instrument_completed(const struct mensur_stock *stock,
                                                const struct mensur_instrument *instrument,
                                                const struct mensur_change *changes, size_t count,

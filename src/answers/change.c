@@ -498,15 +498,23 @@ enum mensur_status mensur_instrument_completed(const struct mensur_stock *stock,
     struct mensur_instrument whole;
     struct mensur_solver *solver = NULL;
     struct setup setup;
-    enum mensur_status status = mensur_instrument_copy(instrument, &whole);
+    enum mensur_status status = mensur_solver_make(&solver);
+    if (status == MENSUR_OK) {
+        status = setup_make(solver, stock, instrument, NULL, terms->hold, NULL, &setup);
+    }
+    if (status == MENSUR_OK) {
+        mensur_solver_free(solver);
+        return MENSUR_NO_ANSWER;
+    }
+    status = status == MENSUR_NO_ANSWER ? mensur_instrument_copy(instrument, &whole) : status;
     if (status != MENSUR_OK) {
+        mensur_solver_free(solver);
         return tell_memory(status, fault);
     }
     for (size_t i = 0; i < count && status == MENSUR_OK; i++) {
         status = complete(stock, instrument, changes, count, i, fault, &whole);
     }
     whole.proposed = 0;
-    status = status == MENSUR_OK ? mensur_solver_make(&solver) : status;
     if (status == MENSUR_OK) {
         status = setup_make(solver, stock, &whole, NULL, terms->hold, fault, &setup);
     }

@@ -248,27 +248,29 @@ static enum mensur_status read_described(const struct asking *asking,
     return status;
 }
 
+static enum mensur_status change_found(struct asking *asking, const struct mensur_named *named,
+                                       struct mensur_found *found) {
+    return mensur_instrument_changed(&asking->shop->stock, &found->as_it_is, named->changes,
+                                     named->change_count, &asking->question->terms, &asking->fault,
+                                     &found->changed);
+}
+
 /* Of an instrument that has no answer as it is, what it lacks is taken from the changes first. */
 static enum mensur_status make_changes(struct asking *asking, const struct mensur_named *named,
                                        struct mensur_found *found) {
     if (named->change_count == 0) {
         return MENSUR_OK;
     }
-    const struct mensur_stock *stock = &asking->shop->stock;
-    const struct mensur_terms *terms = &asking->question->terms;
-    enum mensur_status status =
-        mensur_instrument_changed(stock, &found->as_it_is, named->changes, named->change_count,
-                                  terms, &asking->fault, &found->changed);
+    enum mensur_status status = change_found(asking, named, found);
     if (status == MENSUR_NO_ANSWER) {
         struct mensur_instrument whole;
-        status = mensur_instrument_completed(stock, &found->as_it_is, named->changes,
-                                             named->change_count, terms, &asking->fault, &whole);
+        status = mensur_instrument_completed(&asking->shop->stock, &found->as_it_is, named->changes,
+                                             named->change_count, &asking->question->terms,
+                                             &asking->fault, &whole);
         if (status == MENSUR_OK) {
             mensur_instrument_clear(&found->as_it_is);
             found->as_it_is = whole;
-            status = mensur_instrument_changed(stock, &found->as_it_is, named->changes,
-                                               named->change_count, terms, &asking->fault,
-                                               &found->changed);
+            status = change_found(asking, named, found);
         }
     }
     if (status == MENSUR_OK) {

@@ -292,6 +292,14 @@ static void completes(void **state) {
         mensur_profile_clear(&alone);
         mensur_instrument_clear(&got);
     }
+    struct mensur_fault kept = {"why the changes have no answer"};
+    struct mensur_instrument got = {.line = 77};
+    check_status("lacks nothing",
+                 mensur_instrument_completed(&demo->shop.stock, &whole, &family, 1, &demo->terms,
+                                             &kept, &got),
+                 MENSUR_NO_ANSWER);
+    assert_string_equal(kept.text, "why the changes have no answer");
+    assert_int_equal(got.line, 77);
     mensur_profile_clear(&want);
     mensur_instrument_clear(&lacking);
     mensur_instrument_clear(&whole);

@@ -158,13 +158,19 @@ static enum mensur_status resized(const struct demo *demo, struct mensur_fault *
 }
 
 static enum mensur_status completed(const struct demo *demo, struct mensur_fault *fault) {
-    struct mensur_instrument out;
+    struct mensur_instrument lacking, out;
+    long kept = scarce_left;
+    scarce_left = -1;
+    demo_bare_violin(&lacking);
+    lacking.measure[MENSUR_FIELD_OVERSTAND] = MENSUR_UNKNOWN;
+    scarce_left = kept;
     enum mensur_status status = mensur_instrument_completed(
-        &demo->shop.stock, &demo->heron, to, COUNT_OF(to), &demo->terms, fault, &out);
+        &demo->shop.stock, &lacking, to, COUNT_OF(to), &demo->terms, fault, &out);
     if (status == MENSUR_OK) {
         assert_string_equal(out.family, "violin");
         mensur_instrument_clear(&out);
     }
+    mensur_instrument_clear(&lacking);
     return status;
 }
 
