@@ -387,6 +387,10 @@ static void find_instead(const struct search *search, double wished_length, size
     }
 }
 
+static unsigned parts_of(const struct search *search) {
+    return search->terms->place_alone ? MENSUR_PART_LENGTHS | MENSUR_PART_STRINGS : MENSUR_PART_ALL;
+}
+
 static enum mensur_status fill_recommended(const struct search *search, struct mensur_fault *fault,
                                            struct mensur_decision *decision) {
     struct setup setup;
@@ -395,7 +399,7 @@ static enum mensur_status fill_recommended(const struct search *search, struct m
         return status;
     }
     decision->cuts_built = decision->cuts_built || change_cuts(search->setup, &setup);
-    return profile_make(search->stock, &setup, search->terms, MENSUR_PART_ALL, fault,
+    return profile_make(search->stock, &setup, search->terms, parts_of(search), fault,
                         &decision->recommended);
 }
 
@@ -433,7 +437,7 @@ static enum mensur_status fill_before(const struct search *search,
     enum mensur_status status = setup_make(search->setup->solver, search->stock, was, NULL,
                                            search->terms->hold, &unsaid, &setup);
     if (status == MENSUR_OK) {
-        status = profile_make(search->stock, &setup, search->terms, MENSUR_PART_ALL, &unsaid,
+        status = profile_make(search->stock, &setup, search->terms, parts_of(search), &unsaid,
                               &decision->before);
     }
     decision->has_before = status == MENSUR_OK;
@@ -448,7 +452,7 @@ static enum mensur_status decide(const struct search *search, const struct mensu
     struct setup liked;
     struct decision_spread *spread = NULL;
     enum mensur_status status = profile_make(search->stock, search->setup, search->terms,
-                                             MENSUR_PART_ALL, fault, &decision->present);
+                                             parts_of(search), fault, &decision->present);
     if (status == MENSUR_OK) {
         status = fill_before(search, decision);
     }
@@ -456,7 +460,7 @@ static enum mensur_status decide(const struct search *search, const struct mensu
         status = setup_make(search->setup->solver, search->stock, wishes->like, NULL,
                             search->terms->hold, fault, &liked);
         if (status == MENSUR_OK) {
-            status = profile_make(search->stock, &liked, search->terms, MENSUR_PART_ALL, fault,
+            status = profile_make(search->stock, &liked, search->terms, parts_of(search), fault,
                                   &decision->like);
         }
         decision->has_like = status == MENSUR_OK;

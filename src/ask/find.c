@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The instruments that a question names, looked for along the whole file. */
+#include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -27,9 +28,10 @@ struct wanted {
 struct hunt {
     struct wanted *wanted;   /* by name; those of one name in the order in which they were given */
     size_t count;            /* of those */
+    size_t left;             /* and of them those that are not found yet; 0 ends the search */
     struct wanted **missing; /* after the file's end: those that were not found, as given */
     size_t missing_count;    /* of those */
-    struct mensur_texts there; /* the first names of the file */
+    struct mensur_texts there; /* where one is missing: the first names of the file */
 };
 
 static int compare_wanted(const void *a, const void *b) {
@@ -60,9 +62,6 @@ static size_t first_of(const struct hunt *hunt, const char *name) {
 static enum mensur_status visit(void *context, const struct mensur_instrument *instrument) {
     struct hunt *hunt = context;
     enum mensur_status status = MENSUR_OK;
-    if (hunt->there.count < NAMES_LISTED) {
-        status = mensur_texts_add(&hunt->there, "%s", instrument->name);
-    }
     for (size_t i = first_of(hunt, instrument->name);
          i < hunt->count && status == MENSUR_OK &&
          strcmp(hunt->wanted[i].name, instrument->name) == 0;
@@ -71,15 +70,22 @@ static enum mensur_status visit(void *context, const struct mensur_instrument *i
         if (found->asked == NULL) {
             status = mensur_instrument_copy(instrument, &found->as_it_is);
             found->asked = status == MENSUR_OK ? &found->as_it_is : NULL;
+            hunt->left -= status == MENSUR_OK;
         }
     }
     return status;
 }
 
+static enum mensur_status visit_name(void *context, const struct mensur_instrument *instrument) {
+    struct hunt *hunt = context;
+    return hunt->there.count < NAMES_LISTED ? mensur_texts_add(&hunt->there, "%s", instrument->name)
+                                            : MENSUR_OK;
+}
+
 /* Every name of the file is held against each of the first that are missing. */
 static enum mensur_status visit_missing(void *context, const struct mensur_instrument *instrument) {
     struct hunt *hunt = context;
-    enum mensur_status status = MENSUR_OK;
+    enum mensur_status status = visit_name(hunt, instrument);
     for (size_t i = 0; i < hunt->missing_count && i < MISSING_SAID && status == MENSUR_OK; i++) {
         struct wanted *wanted = hunt->missing[i];
         if (mensur_nearest_take(&wanted->nearest, instrument->name)) {
@@ -103,6 +109,7 @@ enum mensur_status ask_say_report(struct mensur_report *report, struct mensur_te
     return status;
 }
 
+/* What is kept was read before: of it no more is visited than is left to be found. */
 static enum mensur_status visit_all(const struct asking *asking, bool names,
                                     mensur_visit *visit_one, struct hunt *hunt,
                                     struct mensur_report *report) {
@@ -110,15 +117,16 @@ static enum mensur_status visit_all(const struct asking *asking, bool names,
     if (asking->kept == NULL) {
         return mensur_shop_instruments(asking->shop, names, visit_one, hunt, report);
     }
-    for (size_t i = 0; i < asking->kept->count && status == MENSUR_OK; i++) {
+    for (size_t i = 0; i < asking->kept->count && hunt->left > 0 && status == MENSUR_OK; i++) {
         status = visit_one(hunt, &asking->kept->items[i]);
     }
     return status;
 }
 
-static enum mensur_status read_all(const struct asking *asking, struct hunt *hunt) {
+static enum mensur_status read_all(const struct asking *asking, mensur_visit *visit_one,
+                                   struct hunt *hunt) {
     struct mensur_report report = {.errors = {0}};
-    enum mensur_status status = visit_all(asking, true, visit, hunt, &report);
+    enum mensur_status status = visit_all(asking, true, visit_one, hunt, &report);
     enum mensur_status said = ask_say_report(&report, asking->messages);
     return status == MENSUR_OK ? said : status;
 }
@@ -208,7 +216,8 @@ static enum mensur_status hunt_for(const struct asking *asking, const struct men
         qsort(hunt.wanted, hunt.count, sizeof(*hunt.wanted), compare_wanted);
     }
     if (status == MENSUR_OK) {
-        status = read_all(asking, &hunt);
+        hunt.left = hunt.count;
+        status = read_all(asking, visit, &hunt);
     }
     if (status == MENSUR_OK) {
         status = look_for_missing(asking, &hunt);
@@ -313,8 +322,8 @@ enum mensur_status ask_find_named(struct asking *asking) {
 }
 
 enum mensur_status ask_say_names(struct asking *asking, const char *wanted) {
-    struct hunt hunt = {.wanted = NULL};
-    enum mensur_status status = read_all(asking, &hunt);
+    struct hunt hunt = {.wanted = NULL, .left = SIZE_MAX};
+    enum mensur_status status = read_all(asking, visit_name, &hunt);
     if (status == MENSUR_OK) {
         status = say_there(&hunt, wanted, NULL, asking->messages);
     }

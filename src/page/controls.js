@@ -92,7 +92,10 @@ function connect() {
   new IntersectionObserver(([{ isIntersecting, boundingClientRect }]) =>
     $("bar").classList.toggle("on", !isIntersecting && boundingClientRect.bottom < 0)).observe($("decision"));
   watchSight();
-  SMALL.addEventListener("change", () => soon(false));
+  SMALL.addEventListener("change", () => {
+    small = SMALL.matches;
+    soon(false);
+  });
   for (const details of document.querySelectorAll("details.working")) {
     details.addEventListener("toggle", () => details.open && showWorking(engine, state, details));
   }

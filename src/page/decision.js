@@ -178,10 +178,13 @@ function alarmsOfStrings(engine, state, place) {
   return box.ofStrings;
 }
 
-// What to be careful with, below the verdict that it belongs to.
-function showAlarms(verdict, alarms) {
-  const list = [...new Set(alarms)], key = list.join("\0"), box = $("alarms");
+// What to be careful with, below the verdict that it belongs to: the items of some lists.
+function showAlarms(verdict, ...lists) {
+  const box = $("alarms");
   if (verdict.nextElementSibling !== box) verdict.after(box);
+  if (box.lists?.length === lists.length && lists.every((list, i) => list === box.lists[i])) return;
+  box.lists = lists;
+  const list = [...new Set(lists.flat())], key = list.join("\0");
   if (box.shown === key) return;
   box.shown = key;
   const items = list.map((html) => {
@@ -195,13 +198,12 @@ function showAlarms(verdict, alarms) {
 
 const capital = (word) => word[0].toUpperCase() + word.slice(1);
 
-// What the side view shows: the states that it has.
-function statesText(told) {
-  if (!sideOfDecision()) return "Drag the nut or the bridge.";
-  const meant = { now: "as the file has it", proposed: "with the changes made here", recommended: "by the verdict" };
-  const shown = told?.proposed ? ["proposed", "now"] : ["now", ...($("take").dataset.mm ? ["recommended"] : [])];
-  const texts = [...shown.map((one) => `${capital(stateWord(one))}: ${meant[one]}`), ...(state.like ? [`${capital(stateWord("model"))}: ${isolated(state.like)}`] : [])];
-  return `${texts.join(". ")}. Drag the nut or the bridge.`;
+// The states that the side view of a decision has, and what it shows.
+const statesOfSide = (told) => [...(told?.proposed ? ["proposed", "now"] : ["now", ...($("take").dataset.mm ? ["recommended"] : [])]), ...(state.like ? ["model"] : [])];
+
+function statesText(states) {
+  const meant = { now: "as the file has it", proposed: "with the changes made here", recommended: "by the verdict", model: isolated(state.like) };
+  return [...states.map((one) => `${capital(stateWord(one))}: ${meant[one]}`), "Drag the nut or the bridge."].join(". ");
 }
 
 // A figure that bears no unit of its own with the unit behind it.
@@ -254,12 +256,14 @@ function showDecision(engine, state, wanted, moving = false) {
   if (sideOfDecision() && wanted("h-side")) drawPart("side", answered);
   const mm = answered ? engine.recommended() : NaN, take = $("take");
   if (take.hidden !== Number.isNaN(mm)) take.hidden = Number.isNaN(mm);
-  say(take, `Take this ${state.decide}`);
+  if (!moving) say(take, `Take this ${state.decide}`);
   setTo(take, "data-place", state.decide);
   setTo(take, "data-mm", Number.isNaN(mm) ? "" : String(Number(mm.toFixed(6))));
   const told = answered ? engine.decided(DECIDED, moving && sideOfDecision() && !wanted("glance")) : null;
-  if (!doorAsks()) showAlarms(box, [...box.alarms, ...alarmsOfStrings(engine, state, take.dataset.mm ? { [state.decide]: take.dataset.mm } : {})]);
-  say($("side-states"), statesText(told));
+  if (!doorAsks()) showAlarms(box, box.alarms, alarmsOfStrings(engine, state, take.dataset.mm ? { [state.decide]: take.dataset.mm } : {}));
+  const states = sideOfDecision() ? statesOfSide(told) : [], line = $("side-states");
+  if (!moving || String(states) !== line.states) say(line, statesText(states));
+  line.states = String(states);
   return told;
 }
 

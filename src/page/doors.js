@@ -54,7 +54,7 @@ function showDoor() {
     box.replaceChildren(...new DOMParser().parseFromString(head, "text/html").body.childNodes);
     box.figure = enlarge(box.firstElementChild, DOOR_FIGURE);
   }
-  showAlarms(box, [...(status <= 1 ? alarmsOf(engine.tell("alarms", HTML.notes, false)) : []), ...door.alarms()]);
+  showAlarms(box, status <= 1 ? alarmsOf(engine.tell("alarms", HTML.notes, false)) : [], door.alarms());
   say($("bar-number"), box.figure || "?");
   say($("bar-says"), door.bar);
 }

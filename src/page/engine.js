@@ -23,6 +23,7 @@ class Engine {
     this.calls = instance.exports;
     this.page = this.calls.page_new();
     this.ids = new Map(); // those that were placed
+    this.words = { at: 0, most: 0 }; // where those of a question lie
     if (!this.page) throw new Error("out of memory");
   }
 
@@ -31,6 +32,17 @@ class Engine {
     if (!at) throw new Error("out of memory");
     new Uint8Array(this.calls.memory.buffer, at, bytes.length).set(bytes);
     return at;
+  }
+
+  // Words with a NUL behind each, where those of the question before lay; how many bytes they are.
+  placeWords(words) {
+    const text = `${words.join("\0")}\0`, most = 3 * text.length; // in UTF-8
+    if (most > this.words.most) {
+      this.calls.free(this.words.at);
+      this.words = { at: this.calls.malloc(most), most };
+      if (!this.words.at) throw new Error("out of memory");
+    }
+    return this.encoder.encodeInto(text, new Uint8Array(this.calls.memory.buffer, this.words.at, most)).written;
   }
 
   // The lead of ids, which stays where it is.
@@ -57,17 +69,13 @@ class Engine {
 
   // The table that a file with those column heads is, as its place among TABLES; -1: none of them.
   tableOf(heads) {
-    const bytes = this.encoder.encode(heads.map((head) => `${head}\0`).join("")), at = this.place(bytes);
-    const table = this.calls.page_table_of(at, bytes.length);
-    this.calls.free(at);
-    return table;
+    const size = this.placeWords(heads);
+    return this.calls.page_table_of(this.words.at, size);
   }
 
   // Asks in words; {status, text}: 0 answered, 1 wishes cannot be met, else the reason.
   call(name, words, ...more) {
-    const bytes = this.encoder.encode(`${words.join("\0")}\0`), at = this.place(bytes);
-    const status = this.calls[name](this.page, at, bytes.length, ...more);
-    this.calls.free(at);
+    const size = this.placeWords(words), status = this.calls[name](this.page, this.words.at, size, ...more);
     return { status, text: this.reply() };
   }
 

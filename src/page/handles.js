@@ -39,9 +39,10 @@ function placeHandles(view) {
     if (handle.hidden) continue;
     if (!isMoving()) handle.mm = now.mm;
     const { slider } = side.a.rows.get(field), { shown, unit } = figures[`${field}_mm`];
-    for (const [name, value] of [["aria-valuemin", slider.min], ["aria-valuemax", slider.max], ["aria-valuenow", handle.mm],
-      ["aria-valuetext", `${shown} ${unit}`], ["aria-label", `${label}, ${isolated(state.a.name)}`]]) setTo(handle, name, String(value));
+    for (const [name, value] of [["aria-valuemin", slider.min], ["aria-valuemax", slider.max], ["aria-valuenow", String(handle.mm)],
+      ["aria-valuetext", `${shown} ${unit}`]]) setTo(handle, name, value);
     if (box.dragging) continue;
+    setTo(handle, "aria-label", `${label}, ${isolated(state.a.name)}`);
     Object.assign(handle.style, { left: `${100 * line[end] / width}%`, top: `${100 * line.y1 / height}%` });
     handle.scale = (line.x2 - line.x1) / handle.mm / width; // parts of the drawing's width a mm
   }

@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The page: from what is chosen to what is shown. Every move asks the engine anew.
-let state = plainState(), shop, engine, side = {}, wishes, waiting = false, told = "", tellLater, restLater;
+let state = plainState(), shop, engine, side = {}, wishes, waiting = false, told = "", tellLater;
 let shownOnce = false; // figures stand on the page
 
 // On a phone the side view is drawn with fewer figures, so that they can be read; the reaches stand below it.
 const SMALL = matchMedia("screen and (max-width: 27rem)");
-const partsOf = (part) => part === "side" && SMALL.matches ? [part, "brief"] : [part];
+let small = SMALL.matches; // asked for with every move, it would be looked up anew
+const partsOf = (part) => part === "side" && small ? [part, "brief"] : [part];
 
 const DRAWN = { side: "h-side", tension: "h-tension", places: "h-fingers", bridge: "h-lengths" };
 
@@ -28,7 +29,8 @@ function watchSight() {
 
 // While something is moved, the sections out of sight keep their height, and are not laid out; the verdict
 // keeps at least its own, so that what is moved stays where it is on the screen.
-const isMoving = () => document.body.classList.contains("moving");
+let underWay = false;
+const isMoving = () => underWay;
 
 function lay(section, aside, height) {
   section.style.contentVisibility = aside ? "hidden" : "";
@@ -36,7 +38,8 @@ function lay(section, aside, height) {
 }
 
 function setMoving(on) {
-  if (isMoving() === on) return;
+  if (underWay === on) return;
+  underWay = on;
   engine.moving(on);
   const sections = [...document.querySelectorAll(SECTIONS)];
   const away = on ? sections.filter((one) => !inSight.has(nameOf(one)) && !one.contains(document.activeElement)) : sections;
@@ -175,16 +178,18 @@ function showWhole() {
 
 // A message instead of figures; those on the page are then of the last that had an answer.
 function refuse(why) {
-  if ($("refusal").hidden === Boolean(why)) $("refusal").hidden = !why; // set, it is styled anew
+  const box = $("refusal");
+  if (!why && box.hidden) return;
+  if (box.hidden === Boolean(why)) box.hidden = !why; // set, it is styled anew
   document.querySelector("main").classList.toggle("stale", Boolean(why));
-  say($("refusal"), why ? `${pageWords(why)}${shownOnce ? "\nThe figures below are the last that had an answer." : ""}` : "");
+  say(box, why ? `${pageWords(why)}${shownOnce ? "\nThe figures below are the last that had an answer." : ""}` : "");
 }
 
 // Draws anew, and says what is wrong (or null): all of it, or what is in sight.
 function redraw(wanted = () => true, moving = false) {
   waiting = false;
   if (!moving) decisionHead = null;
-  clearTimeout(restLater);
+  atRest(null);
   setMoving(moving);
   try {
     const follows = moving && !$("a-rest").open; // what is moved then stands among the answer's figures
@@ -204,22 +209,39 @@ function redraw(wanted = () => true, moving = false) {
     if (!(refusal instanceof Refusal)) return fail(refusal);
     refuse(refusal.message);
     if (!moving) showChosen();
-    restLater = setTimeout(keepChoice, 250);
+    atRest(keepChoice);
     return refusal.message;
   }
   shownOnce = true;
-  restLater = setTimeout(() => rest(wanted), 250);
+  atRest(() => rest(wanted));
   return null;
+}
+
+// What is done once it has rested for a quarter of a second (null: nothing): the latest of what was asked for. One
+// timer waits for it, whatever moves meanwhile.
+const REST = 250; // ms
+const resting = { then: null, from: 0, timer: null };
+
+function atRest(then) {
+  resting.then = then;
+  if (!then) return;
+  resting.from = performance.now();
+  resting.timer ??= setTimeout(tryRest, REST);
+}
+
+function tryRest() {
+  const { then } = resting, left = REST - (performance.now() - resting.from);
+  resting.timer = then && left > 0 ? setTimeout(tryRest, left) : null;
+  if (resting.timer || !then) return;
+  resting.then = null;
+  then();
 }
 
 // Nothing comes to rest under a pointer that holds it: what would then be told moves the page.
 function rest(wanted) {
-  if (following) {
-    restLater = setTimeout(() => rest(wanted), 250);
-    return;
-  }
+  if (following) return atRest(() => rest(wanted));
   if (!wanted("all")) redraw();
-  clearTimeout(restLater);
+  atRest(null);
   keepChoice();
   showSlow();
   tell();

@@ -47,8 +47,9 @@ struct mensur_terms {
     bool inches;         /**< lengths of a working are in inches */
     bool without_spread; /**< figures carry no ±, and no likelihood is told: of what is being moved,
                               and is asked again at rest; every other figure is the same */
-    bool place_alone;    /**< of a decision neither steps nor what strings would do instead: of what
-                              is being moved where neither is in sight; all else is the same */
+    bool place_alone;    /**< of a decision neither steps, nor what strings would do instead, nor
+                              where fingers fall: of what is being moved where none of them is in
+                              sight; all else is the same */
     struct mensur_sure_ends *ends; /**< where without_spread: of the latest of several decisions on
                                         one instrument, one measurement of which moves. Taken where
                                         the ends lie within 1 nm of it: they do not hang on what
