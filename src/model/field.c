@@ -6,14 +6,22 @@
 #include <string.h>
 
 static const struct mensur_field_info infos[MENSUR_FIELD_COUNT] = {
-#define INFO(id, name, kind, domain, power, meaning)                                               \
-    [MENSUR_FIELD_##id] = {name, MENSUR_##kind, MENSUR_##domain, power, meaning},
+#define INFO(id, name, kind, domain, power, way, meaning)                                          \
+    [MENSUR_FIELD_##id] = {name, MENSUR_##kind, MENSUR_##domain, power, MENSUR_##way, meaning},
     MENSUR_FIELD_LIST(INFO)
 #undef INFO
 };
 
 const struct mensur_field_info *mensur_field_info(enum mensur_field field) {
     return &infos[field < MENSUR_FIELD_COUNT ? field : 0];
+}
+
+const char *mensur_way_text(enum mensur_way way) {
+    static const char *const texts[] = {[MENSUR_NOWHERE] = "others",
+                                        [MENSUR_ALONG] = "lengths",
+                                        [MENSUR_UPWARD] = "heights and thicknesses",
+                                        [MENSUR_ACROSS] = "widths, spacings and f-hole"};
+    return texts[way];
 }
 
 enum mensur_status mensur_field_find(const char *name, enum mensur_field *field) {

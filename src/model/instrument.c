@@ -21,7 +21,7 @@ const char *mensur_held_word(enum mensur_held held) {
 #endif
 
 void mensur_instrument_init(struct mensur_instrument *instrument) {
-#define UNKNOWN(id, name, kind, domain, power, meaning) {.value = NAN, .plus_minus = 0.0},
+#define UNKNOWN(id, name, kind, domain, power, way, meaning) {.value = NAN, .plus_minus = 0.0},
     static const struct mensur_instrument empty = {.measure = {MENSUR_FIELD_LIST(UNKNOWN)}};
 #undef UNKNOWN
     *instrument = empty;

@@ -49,7 +49,7 @@ class Measures {
     this.figure = make("figure", { class: "drawing names", id: `draw-measures-${this.side}` });
     this.list = make("ol", { class: "names-list", id: `names-${this.side}`, "aria-label": "What is measured" });
     const rest = make("details", { id: `${this.side}-rest`, open: $(`${this.side}-rest`)?.open }, make("summary", { id: `${this.side}-rest-summary` }, "Every other measurement"), this.figure, this.list,
-      ...rows.filter((row) => !isKey(row)).map((row) => row.box));
+      ...this.ways(rows.filter((row) => !isKey(row))));
     rest.addEventListener("toggle", drawMeasures);
     const back = make("button", { type: "button", class: "plain", id: `${this.side}-back` },
       `${isolated(base.name)} as in the file`);
@@ -57,6 +57,15 @@ class Measures {
     this.now = make("p", { class: "now", id: `${this.side}-now` });
     replaceIn(this.box, [make("p", { class: "hint" }, isolated(base.name) + (base.note ? `: ${isolated(base.note)}` : "")),
       ...rows.filter(isKey).map((row) => row.box), this.now, this.names(base, shop), rest, make("p", {}, back)]);
+  }
+
+  // Fields under the way in which they are measured, each way folded until it is opened, or a name leads there.
+  ways(rows) {
+    const ways = [...new Set(rows.map((row) => row.field.way))], wasOpen = [...this.box.querySelectorAll("details.way")].map((one) => one.open);
+    return ways.map((way, i) => {
+      const own = rows.filter((row) => row.field.way === way);
+      return make("details", { class: "way", open: wasOpen[i] }, make("summary", {}, `${capital(way)} (${own.length})`), ...own.map((row) => row.box));
+    });
   }
 
   // The set of strings, the tuning, whether the instrument exists, and the family where the file says none.
@@ -185,7 +194,11 @@ class Measures {
 
   // A name, or its number, leads to its field; control: as a control of its own.
   lead(element, field, control) {
-    const go = () => this.rows.get(field).text.focus();
+    const go = () => {
+      const { box, text } = this.rows.get(field), way = box.closest("details.way");
+      if (way) way.open = true;
+      text.focus();
+    };
     element.classList.add("to");
     element.onclick = go;
     if (!control) return;

@@ -30,6 +30,7 @@ static json_t *field_row(struct mensur_out *out, const struct mensur_answer *mad
     json_t *row = json_object();
     view_put(out, row, "field", view_text(mensur_field_info(field)->name));
     view_put(out, row, "meaning", view_text(mensur_field_info(field)->meaning));
+    view_put(out, row, "way", view_text(mensur_way_text(mensur_field_info(field)->way)));
     view_put(out, row, "zero_allowed",
              json_boolean(mensur_field_info(field)->domain == MENSUR_NOT_NEGATIVE));
     view_put(out, row, "mm", view_number(MENSUR_LENGTH, standing.value));

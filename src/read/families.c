@@ -223,7 +223,7 @@ static const struct column columns[] = {
     {.name = "small_to", .how = CELL_VALUE, AT(small_to)},
     {.name = "own_from", .how = CELL_VALUE, AT(own_from)},
 /* The spreads of what is a share of the string are parts of it. */
-#define USUAL(id, title, unit, values, power, meaning)                                             \
+#define USUAL(id, title, unit, values, power, way, meaning)                                        \
     {.name = (title),                                                                              \
      .how = CELL_VALUE,                                                                            \
      AT(usual[MENSUR_FIELD_##id]),                                                                 \

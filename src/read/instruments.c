@@ -342,7 +342,7 @@ static const struct column columns[] = {[NAME] = {.name = "name",
                                         [NOTE] = TEXT("note", note),
                                         [BUILT] = {.name = "built", .rule = read_built},
                                         [SIZE] = {.name = "model_size", .rule = read_size},
-#define MEASURE(id, title, unit, values, power, meaning)                                           \
+#define MEASURE(id, title, unit, values, power, way, meaning)                                      \
     {.name = (title),                                                                              \
      .how = CELL_QUANTITY,                                                                         \
      .at = offsetof(struct mensur_instrument, measure[MENSUR_FIELD_##id]),                         \

@@ -13,6 +13,7 @@ static void finds_each_by_its_name(void **state) {
         assert_int_equal(field, i);
         assert_true(strlen(info->meaning) > 10);
         assert_true(info->power >= 0 && info->power <= 1);
+        assert_int_equal(info->way == MENSUR_NOWHERE, info->kind != MENSUR_LENGTH);
     }
 }
 

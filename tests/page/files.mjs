@@ -187,7 +187,8 @@ export async function links() {
     await page.keyboard.press("Tab");
     assert.equal(await page.textContent("#a-neck-wrong"), run("change", "kestrel", "neck=abc").err.trim().replace(/^mensur: /, ""));
     assert.equal(await page.getAttribute("#a-neck", "aria-invalid"), "true");
-    await page.click("#a-rest summary");
+    await page.click("#a-rest-summary");
+    await page.click("details.way:has(#a-bridge) > summary");
     await page.fill("#a-bridge", "30");
     await page.keyboard.press("Tab");
     await settle(page);

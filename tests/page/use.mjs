@@ -106,8 +106,16 @@ async function drawings() {
     const fields = await page.$$eval("#a-measures .measure input[type=text]", (all) => all.map((one) => one.id.slice(2)).sort());
     assert.deepEqual(await named(), fields);
     assert.ok(await page.$$eval(`${drawing("a")} .to`, (all) => all.every((one) => one.tabIndex === 0 && one.getAttribute("role") === "button" && one.getAttribute("aria-label") === `${one.textContent}, to its field`)));
+    const ways = await page.$$eval("#a-measures details.way", (all) => all.map((one) => ({ title: one.firstChild.textContent, open: one.open, fields: [...one.querySelectorAll("input[type=text]")].map((input) => input.id.slice(2)) })));
+    assert.deepEqual(ways.map(({ title }) => title), ["Lengths (7)", "Heights and thicknesses (16)", "Widths, spacings and f-hole (8)"]);
+    assert.ok(ways.every(({ open }) => !open));
+    const heights = await page.$$eval(`${drawing("a")} .to`, (all) => all.map((one) => [one.textContent.replace(/^\(?(\D*) (?:[\d?].*)$/, "$1").replaceAll(" ", "_"), Number(one.getAttribute("y"))]));
+    const figures = ways.map(({ fields }) => heights.filter(([field]) => fields.includes(field)).map(([, y]) => y));
+    assert.deepEqual(figures.map((ys) => ys.length), [7, 16, 8]);
+    assert.ok(Math.max(...figures[0]) < Math.min(...figures[1]) && Math.max(...figures[1]) < Math.min(...figures[2]), "each way has a figure of its own in the drawing");
     await page.click(`${drawing("a")} text:text-is("overstand 8.0")`);
     assert.equal(await page.evaluate(() => document.activeElement.id), "a-overstand");
+    assert.deepEqual(await page.$$eval("#a-measures details.way", (all) => all.map((one) => one.open)), [false, true, false]);
     await page.focus(`${drawing("a")} text:text-is("rib 38.0")`);
     await page.keyboard.press("Tab");
     assert.equal(await page.evaluate(() => document.activeElement.textContent), "back arch 13.0");
@@ -122,7 +130,11 @@ async function drawings() {
     await page.evaluate(() => { for (const id of ["b-details", "b-rest"]) document.getElementById(id).open = true; });
     await page.waitForFunction(([id, share]) => document.querySelector(id).textContent.replace(/\s+/g, " ").includes(`Framed: matters most, ${share} % of the ± of the verdict's neck.`), [drawing("b"), share]);
     assert.match(await page.textContent(drawing("b")), /stop 222\.0, matters most/);
+    const marked = () => page.$$eval("#a-measures details.way > summary", (all) => all.filter((one) => getComputedStyle(one, "::after").content.includes("changed here")).map((one) => one.textContent));
+    assert.deepEqual(await marked(), []);
     await typed(page, "#a-overstand", "8.5±4");
+    await settle(page);
+    assert.deepEqual(await marked(), ["Heights and thicknesses (16)"]);
     await page.waitForFunction((id) => /Framed: matters most, \d+ % of the ± of the verdict's neck\./.test(document.querySelector(id).textContent.replace(/\s+/g, " ")), drawing("a"));
     assert.match(await page.textContent(drawing("a")), /overstand 8\.5, matters most/);
     await page.waitForFunction((id) => /comes from overstand/.test(document.querySelector(id).textContent.replace(/\s+/g, " ")), drawing("b"));
