@@ -107,7 +107,7 @@ function makeBand(id, box) {
 
 // The point of the first instrument on the map; axes: of the map just drawn, null where there is none.
 function placePoint(axes = $("handle-map").axes) {
-  const handle = $("handle-map"), svg = $("draw-map").querySelector("svg"), at = (field) => isMoving() ? $(`handle-${field}`).mm : fieldMm(field)?.mm;
+  const handle = $("handle-map"), svg = $("draw-map").querySelector("svg"), at = (field) => underWay ? $(`handle-${field}`).mm : fieldMm(field)?.mm;
   const stop = at("stop"), neck = at("neck");
   handle.axes = axes;
   handle.hidden = !axes || !svg || !stop || !neck;

@@ -39,8 +39,9 @@ class Engine {
     const text = `${words.join("\0")}\0`, most = 3 * text.length; // in UTF-8
     if (most > this.words.most) {
       this.calls.free(this.words.at);
-      this.words = { at: this.calls.malloc(most), most };
-      if (!this.words.at) throw new Error("out of memory");
+      const at = this.calls.malloc(most);
+      this.words = { at, most: at ? most : 0 };
+      if (!at) throw new Error("out of memory");
     }
     return this.encoder.encodeInto(text, new Uint8Array(this.calls.memory.buffer, this.words.at, most)).written;
   }

@@ -37,7 +37,7 @@ function placeHandles(view) {
     const handle = $(`handle-${field}`), line = box.dragging ? null : dimensionOf(svg, field), now = fieldMm(field);
     if (!box.dragging) handle.hidden = !line || !now?.mm;
     if (handle.hidden) continue;
-    if (!isMoving()) handle.mm = now.mm;
+    if (!underWay) handle.mm = now.mm;
     const { slider } = side.a.rows.get(field), { shown, unit } = figures[`${field}_mm`];
     for (const [name, value] of [["aria-valuemin", slider.min], ["aria-valuemax", slider.max], ["aria-valuenow", String(handle.mm)],
       ["aria-valuetext", `${shown} ${unit}`]]) setTo(handle, name, value);

@@ -30,7 +30,6 @@ function watchSight() {
 // While something is moved, the sections out of sight keep their height, and are not laid out; the verdict
 // keeps at least its own, so that what is moved stays where it is on the screen.
 let underWay = false;
-const isMoving = () => underWay;
 
 function lay(section, aside, height) {
   section.style.contentVisibility = aside ? "hidden" : "";
@@ -53,7 +52,7 @@ function setMoving(on) {
 // changed of it.
 function drawPart(part, answered = true) {
   const figure = $(`draw-${part}`), parts = partsOf(part);
-  if (answered && isMoving() && figure.lines && changeDrawing(figure, engine.draw(parts, part, true))) return;
+  if (answered && underWay && figure.lines && changeDrawing(figure, engine.draw(parts, part, true))) return;
   setDrawing(figure, answered ? engine.draw(parts, part) : "");
 }
 

@@ -102,15 +102,14 @@ async function drawings() {
     await page.click("#a-rest-summary");
     await page.waitForSelector(`${drawing("a")} svg`);
     assert.ok(await page.isHidden("#names-a"));
-    const named = () => page.$$eval(`${drawing("a")} .to`, (all) => all.map((one) => one.textContent.replace(/^\(?(\D*) (?:[\d?].*)$/, "$1").replaceAll(" ", "_")).sort());
+    const named = await page.$$eval(`${drawing("a")} .to`, (all) => all.map((one) => [one.textContent.replace(/^\(?(\D*) (?:[\d?].*)$/, "$1").replaceAll(" ", "_"), Number(one.getAttribute("y"))]));
     const fields = await page.$$eval("#a-measures .measure input[type=text]", (all) => all.map((one) => one.id.slice(2)).sort());
-    assert.deepEqual(await named(), fields);
+    assert.deepEqual(named.map(([field]) => field).sort(), fields);
     assert.ok(await page.$$eval(`${drawing("a")} .to`, (all) => all.every((one) => one.tabIndex === 0 && one.getAttribute("role") === "button" && one.getAttribute("aria-label") === `${one.textContent}, to its field`)));
     const ways = await page.$$eval("#a-measures details.way", (all) => all.map((one) => ({ title: one.firstChild.textContent, open: one.open, fields: [...one.querySelectorAll("input[type=text]")].map((input) => input.id.slice(2)) })));
     assert.deepEqual(ways.map(({ title }) => title), ["Lengths (7)", "Heights and thicknesses (16)", "Widths, spacings and f-hole (8)"]);
     assert.ok(ways.every(({ open }) => !open));
-    const heights = await page.$$eval(`${drawing("a")} .to`, (all) => all.map((one) => [one.textContent.replace(/^\(?(\D*) (?:[\d?].*)$/, "$1").replaceAll(" ", "_"), Number(one.getAttribute("y"))]));
-    const figures = ways.map(({ fields }) => heights.filter(([field]) => fields.includes(field)).map(([, y]) => y));
+    const figures = ways.map(({ fields }) => named.filter(([field]) => fields.includes(field)).map(([, y]) => y));
     assert.deepEqual(figures.map((ys) => ys.length), [7, 16, 8]);
     assert.ok(Math.max(...figures[0]) < Math.min(...figures[1]) && Math.max(...figures[1]) < Math.min(...figures[2]), "each way has a figure of its own in the drawing");
     await page.click(`${drawing("a")} text:text-is("overstand 8.0")`);
