@@ -23,10 +23,37 @@ export const browser = await chromium.launch({ executablePath: CHROMIUM, args: Q
 // What any page asked for that is not the file itself, and what went wrong in it.
 export const strayed = [], wrong = [];
 
+// Keeps in a page what it has put off to a frame, or by less than the half second after which a listener is told.
+function keepPutOff() {
+  const putOff = window.putOff = new Set(), { setTimeout, clearTimeout, requestAnimationFrame } = window;
+  window.nextFrame = (then) => requestAnimationFrame(then);
+  window.requestAnimationFrame = (then) => {
+    const key = {};
+    putOff.add(key);
+    return requestAnimationFrame((time) => {
+      putOff.delete(key);
+      then(time);
+    });
+  };
+  window.setTimeout = (then, after, ...rest) => {
+    const id = setTimeout(() => {
+      putOff.delete(id);
+      then(...rest);
+    }, after);
+    if (!(after >= 500)) putOff.add(id);
+    return id;
+  };
+  window.clearTimeout = (id) => {
+    putOff.delete(id);
+    clearTimeout(id);
+  };
+}
+
 // A page of its own, off line, opened from the disk.
 export async function openPage({ fragment = "", ...options } = {}) {
   const context = await browser.newContext({ viewport: { width: 1280, height: 900 }, acceptDownloads: true, ...options });
   await context.setOffline(true);
+  if (!process.env.UNCLOCKED) await context.addInitScript(keepPutOff); // a bench measures the page alone
   const page = await context.newPage();
   page.on("request", (request) => {
     const url = request.url();
@@ -39,8 +66,13 @@ export async function openPage({ fragment = "", ...options } = {}) {
   return page;
 }
 
-// Lets what waits for a slider to rest come to rest.
-export const settle = (page) => page.waitForTimeout(320);
+// Lets what waits for a slider to rest come to rest: until in three frames nothing has been put off.
+export const settle = (page) => page.evaluate(async () => {
+  for (let still = 0, end = performance.now() + 10000; still < 3; await new Promise(window.nextFrame)) {
+    still = window.putOff.size ? 0 : still + 1;
+    if (performance.now() > end) throw new Error("the page does not come to rest");
+  }
+});
 
 export async function finish() {
   await browser.close();

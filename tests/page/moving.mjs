@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What is dragged: while it moves and when it rests, with the figures of the program; the ends of wishes,
 // and the point on the map.
-import { assert, openPage, run, test } from "./harness.mjs";
+import { assert, openPage, run, settle, test } from "./harness.mjs";
 
 const PHONE = { width: 360, height: 740 }, DESKTOP = { width: 1280, height: 800 };
 const LIKED = "#a=kestrel&b=heron&like=heron";
@@ -27,12 +27,6 @@ async function drag(page, id, right, down = 0, top = NaN) {
   await page.mouse.down();
   for (let i = 1; i <= 5; i++) await page.mouse.move(x + right * i / 5, y + down * i / 5);
   return { release: () => page.mouse.up() };
-}
-
-// What follows a move has been done in one piece with its end.
-async function settle(page) {
-  await page.waitForTimeout(350);
-  await page.waitForFunction(() => !document.body.classList.contains("moving"));
 }
 
 const nextFrames = (page) => page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => requestAnimationFrame(done)))));
