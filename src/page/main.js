@@ -42,8 +42,10 @@ function setMoving(on) {
   engine.moving(on);
   const sections = [...document.querySelectorAll(SECTIONS)];
   const away = on ? sections.filter((one) => !inSight.has(nameOf(one)) && !one.contains(document.activeElement)) : sections;
-  const heights = away.map((one) => one.getBoundingClientRect().height), verdict = document.querySelector(".verdict");
-  verdict.style.minHeight = on ? `${verdict.offsetHeight}px` : "";
+  const heights = away.map((one) => one.getBoundingClientRect().height), verdict = document.querySelector(".verdict"), glance = $("glance");
+  const [least, high] = [verdict, glance].map((one) => on ? `${one.getBoundingClientRect().height}px` : "");
+  verdict.style.minHeight = least;
+  glance.style.height = high;
   away.forEach((one, i) => lay(one, on, heights[i]));
   document.body.classList.toggle("moving", on);
 }
@@ -81,7 +83,6 @@ function showMoved(wanted) {
   if (["h-lengths", "h-tension", "h-fingers", "h-below"].some(wanted)) return null;
   const told = showDecision(engine, state, wanted, true);
   if (!told) return null;
-  side.a.tell((told.proposed ?? told.now).figures);
   if (wanted("changes") && $("changes").textContent) say($("changes"), changesText()); // a new line would move what is held
   return decidedView(told, null);
 }
@@ -189,12 +190,13 @@ function redraw(wanted = () => true, moving = false) {
   waiting = false;
   if (!moving) decisionHead = null;
   atRest(null);
+  fieldsNext.show = null;
   setMoving(moving);
   try {
     const follows = moving && !$("a-rest").open; // what is moved then stands among the answer's figures
     if (!moving || (!follows && wanted("h-measures"))) showMeasures();
     const view = (moving && showMoved(wanted)) || showAll(wanted);
-    if (follows && wanted("h-measures")) side.a.follow(presentOf(view).figures, state.a.changes, state.unit);
+    if (moving && wanted("h-measures")) fieldsFollow(presentOf(view).figures, follows);
     if (wanted("h-side")) {
       if (!moving || wanted("glance")) showGlance(view);
       placeHandles(view);
@@ -214,6 +216,22 @@ function redraw(wanted = () => true, moving = false) {
   shownOnce = true;
   atRest(() => rest(wanted));
   return null;
+}
+
+// While something is moved, the fields and the line below them follow eight times a second: the drawing and the figures
+// beside it, which follow with every frame, say the same. show: what is to come next, null at rest.
+const FIELDS_FOLLOW = 125; // ms
+const fieldsNext = { show: null, timer: null };
+
+function fieldsFollow(figures, follows) {
+  fieldsNext.show = () => {
+    side.a.tell(figures);
+    if (follows) side.a.follow(figures, state.a.changes, state.unit);
+  };
+  fieldsNext.timer ??= setTimeout(() => {
+    fieldsNext.timer = null;
+    fieldsNext.show?.();
+  }, FIELDS_FOLLOW);
 }
 
 // What is done once it has rested for a quarter of a second (null: nothing): the latest of what was asked for. One

@@ -117,6 +117,7 @@ class Measures {
     const mm = Number(row.slider.value), home = Math.abs(mm - row.field.mm) < row.bounds.step / 2;
     const decimals = row.bounds.step < 0.5 || mm % 1 ? 1 : 0;
     const text = unit === "mm" ? mm.toFixed(decimals) : inchText(mm);
+    row.text.value = shownLength(text, unit); // the others follow
     this.changed(this.side, row.field.field, home ? null : text, true);
   }
 
