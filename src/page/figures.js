@@ -38,7 +38,9 @@ function showGlance(view) {
   const { instruments } = view, heads = instruments.length < 2 ? [""] : instruments.map((one) => wordOf(one.state)), box = $("glance");
   const rows = GLANCED.map((key) => instruments.map((one) => one.figures[key]));
   const kind = (i) => CLASSES[instruments[i].state];
-  refill(box, [heads, rows.map(([row]) => row.label)], () => rows.map(([row]) => make("div", {}, make("dt", {}, row.label),
+  const from = [heads, rows.map(([row]) => row.label)];
+  if (box.madeFrom !== JSON.stringify(from)) Object.assign(box.style, { height: "", contain: "" }); // others than were held
+  refill(box, from, () => rows.map(([row]) => make("div", {}, make("dt", {}, row.label),
     ...heads.map((head, i) => make("dd", { class: kind(i) }, head ? make("span", { class: "hint" }, `${head} `) : "", make("span"))))));
   if (!box.cells?.[0]?.isConnected) box.cells = box.querySelectorAll("dd > span:last-child");
   rows.flat().forEach(({ shown, unit }, i) => say(box.cells[i], shown === null ? "not known" : unit ? `${shown} ${unit}` : shown));

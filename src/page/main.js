@@ -42,12 +42,17 @@ function setMoving(on) {
   engine.moving(on);
   const sections = [...document.querySelectorAll(SECTIONS)];
   const away = on ? sections.filter((one) => !inSight.has(nameOf(one)) && !one.contains(document.activeElement)) : sections;
-  const heights = away.map((one) => one.getBoundingClientRect().height), verdict = document.querySelector(".verdict"), glance = $("glance");
-  const [least, high] = [verdict, glance].map((one) => on ? `${one.getBoundingClientRect().height}px` : "");
-  verdict.style.minHeight = least;
-  glance.style.height = high;
+  const heights = away.map((one) => one.getBoundingClientRect().height), verdict = document.querySelector(".verdict");
+  verdict.style.minHeight = on ? `${verdict.offsetHeight}px` : "";
   away.forEach((one, i) => lay(one, on, heights[i]));
   document.body.classList.toggle("moving", on);
+}
+
+// From the second frame of a move on the figures beside the side view keep their height, so that they alone are laid
+// out; for as long as they fit.
+function holdGlance(on) {
+  const { style, scrollHeight, clientHeight } = $("glance"), held = style.height !== "", hold = on && (!held || scrollHeight <= clientHeight);
+  if (hold !== held) Object.assign(style, hold ? { height: `${$("glance").getBoundingClientRect().height}px`, contain: "size layout" } : { height: "", contain: "" });
 }
 
 // A drawing of the latest answer in its place, where there is an answer; while something is moved what has
@@ -63,7 +68,7 @@ function showInstruments(wanted) {
   const drawn = Object.keys(DRAWN).filter((part) => wanted(DRAWN[part]) && (part !== "side" || !sideOfDecision()) && (part !== "bridge" || $("bridge-details").open));
   const view = engine.json("page_figures", askedView(state)), [first, second] = view.instruments;
   wishes.notes(first.notes);
-  side.a.tell((view.changed ? second : first).figures);
+  if (!underWay) side.a.tell((view.changed ? second : first).figures);
   say($("changes"), changesText());
   if (state.b.name) side.b.tell(second.figures);
   drawn.forEach((part) => drawPart(part));
@@ -191,6 +196,7 @@ function redraw(wanted = () => true, moving = false) {
   if (!moving) decisionHead = null;
   atRest(null);
   fieldsNext.show = null;
+  holdGlance(moving && underWay);
   setMoving(moving);
   try {
     const follows = moving && !$("a-rest").open; // what is moved then stands among the answer's figures

@@ -26,7 +26,7 @@ export const strayed = [], wrong = [];
 // Keeps in a page what it has put off to a frame, or by less than the half second after which a listener is told.
 function keepPutOff() {
   const putOff = window.putOff = new Set(), { setTimeout, clearTimeout, requestAnimationFrame } = window;
-  window.nextFrame = (then) => requestAnimationFrame(then);
+  window.nextFrame = requestAnimationFrame;
   window.requestAnimationFrame = (then) => {
     const key = {};
     putOff.add(key);

@@ -74,6 +74,7 @@ export async function moving() {
       const after = await shown(page);
       assert.ok(after.glance.includes(`proposed ${proposed.string_length_mm.toFixed(1)} mm`) && after.verdict.includes(`(proposed ${proposed.neck_mm.toFixed(1)}`), JSON.stringify(after));
       for (const one of [part, ...Object.keys(seen).filter((one) => seen[one]), ...(viewport.width > 1000 ? ["now"] : []), "alarms"]) assert.equal(after[one], before[one]);
+      assert.ok(after.now.startsWith(`string ${proposed.string_length_mm.toFixed(1)} mm`), after.now);
       assert.match(await page.textContent("#decision .sure"), /^How sure: .*likely/);
       assert.equal(await page.$$eval("section", (all) => all.filter((one) => getComputedStyle(one).contentVisibility !== "visible" || one.style.height).length), 0);
       await page.context().close();
@@ -98,6 +99,17 @@ export async function moving() {
       const { traceEvents } = JSON.parse(await browser.stopTracing());
       const partial = traceEvents.filter(({ name, args }) => name === "Layout" && args?.beginData).map(({ args }) => args.beginData.partialLayout);
       assert.ok(partial.length >= 15 && partial.filter(Boolean).length > partial.length / 2, String(partial));
+      await release();
+      await page.context().close();
+    });
+    await test(`figures that come to stand beside the side view with a move have room there (${viewport.width} px)`, async () => {
+      const page = await openPage({ viewport, fragment: "#a=swift" });
+      assert.doesNotMatch(await page.textContent("#glance"), /proposed/);
+      const { release } = await drag(page, "#handle-neck", -9);
+      await nextFrames(page);
+      const { had, has } = await page.$eval("#glance", (one) => ({ had: Math.max(...[...one.querySelectorAll("dd")].map((dd) => dd.getBoundingClientRect().bottom)), has: one.getBoundingClientRect().bottom }));
+      assert.match(await page.textContent("#glance"), /proposed/);
+      assert.ok(had <= has + 1, `${had} above ${has}`);
       await release();
       await page.context().close();
     });
