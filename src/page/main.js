@@ -284,10 +284,15 @@ function keepChoice() {
   if (keptOpen !== state.open) store();
 }
 
-// The fragment carries the state; the page's own writing of it brings back nothing.
+// The fragment carries the state; the page's own writing of it brings back nothing. What stands in the address but is
+// not known is a link that a hashchange is about to bring: it is not written over.
+let knownHash = location.hash;
+
 function keepAddress() {
+  if (location.hash !== knownHash) return;
   const text = toFragment(state);
-  if (location.hash.slice(1) !== text) history.replaceState(history.state ?? { page: "mensur" }, "", `#${text}`);
+  if (knownHash.slice(1) !== text) history.replaceState(history.state ?? { page: "mensur" }, "", `#${text}`);
+  knownHash = location.hash;
 }
 
 // Whoever listens hears the decision once it has come to rest.
@@ -376,6 +381,7 @@ function beginFrom(fragment) {
 // A fragment without a choice in it, as of a link within the page, changes nothing.
 function followLink() {
   const fragment = location.hash.slice(1);
+  knownHash = location.hash;
   if (fragment === toFragment(state)) return;
   if (!/[=]/.test(fragment) && fragment) return keepAddress();
   beginFrom(fragment);

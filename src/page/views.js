@@ -93,12 +93,14 @@ function setView(view) {
 // A step of the browser's own back key. Back over a view leaves it, and keeps what was done in it.
 function newEntry() {
   history.pushState({ page: "mensur" }, "", `#${toFragment(state)}`);
+  knownHash = location.hash;
 }
 
 function goBack(event) {
   const next = fromFragment(location.hash.slice(1));
   if (event.state?.page !== "mensur" || next.door !== state.door || next.view === state.view) return;
   state.view = next.view in VIEWS ? next.view : "";
+  knownHash = location.hash;
   keepAddress();
   redraw();
 }

@@ -60,6 +60,17 @@ async function links() {
     assert.match(page.url(), /a=wren&a\.stop=217/);
     await page.context().close();
   });
+  await test("a link followed while the page is about to write its own address is not lost", async () => {
+    const page = await openPage({ viewport: { width: 360, height: 740 }, fragment: "#a=wren" });
+    await page.evaluate(() => {
+      location.hash = "a=kestrel&a.neck=150";
+      document.querySelector("#h-terms button").click(); // writes the address, before the link is told of
+    });
+    await settle(page);
+    assert.deepEqual([await page.inputValue("#a-name"), await page.inputValue("#a-neck")], ["kestrel", "150"]);
+    assert.match(page.url(), /a=kestrel&a\.neck=150/);
+    await page.context().close();
+  });
   await test("every value of a link damaged in turn leaves a working page that names what it dropped", async () => {
     const page = await openPage();
     for (const [key, damage, fragment] of damagedBy(["", "xyz", "--help", "\u0000", "1e999", "-1", "..", "%", "<b>", "\u202e1"])) {
