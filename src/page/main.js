@@ -48,11 +48,20 @@ function setMoving(on) {
   document.body.classList.toggle("moving", on);
 }
 
-// From the second frame of a move on the figures beside the side view keep their height, so that they alone are laid
-// out; for as long as they fit.
-function holdGlance(on) {
-  const { style, scrollHeight, clientHeight } = $("glance"), held = style.height !== "", hold = on && (!held || scrollHeight <= clientHeight);
-  if (hold !== held) Object.assign(style, hold ? { height: `${$("glance").getBoundingClientRect().height}px`, contain: "size layout" } : { height: "", contain: "" });
+// From the second frame of a move on the verdict and the figures beside the side view keep their height, so that they
+// alone are laid out; for as long as they fit, which is asked as often as the fields follow: to ask lays them out.
+const HELD = "#decision > p:first-child, #glance";
+
+const holdHeight = ({ style }, height) => Object.assign(style, { height: height && `${height}px`, contain: height && "size layout" });
+
+function holdHeights(on) {
+  const boxes = [...document.querySelectorAll(HELD)].filter(({ style }) => on !== (style.height !== "")), heights = boxes.map((box) => on ? box.getBoundingClientRect().height : "");
+  boxes.forEach((box, i) => holdHeight(box, heights[i]));
+}
+
+function fitHeights() {
+  const boxes = [...document.querySelectorAll(HELD)].filter(({ scrollHeight, clientHeight }) => scrollHeight > clientHeight);
+  boxes.forEach((box) => holdHeight(box, ""));
 }
 
 // A drawing of the latest answer in its place, where there is an answer; while something is moved what has
@@ -195,18 +204,20 @@ function redraw(wanted = () => true, moving = false) {
   waiting = false;
   if (!moving) decisionHead = null;
   atRest(null);
-  fieldsNext.show = null;
-  holdGlance(moving && underWay);
+  followers.show = null;
+  holdHeights(moving && underWay);
   setMoving(moving);
   try {
     const follows = moving && !$("a-rest").open; // what is moved then stands among the answer's figures
     if (!moving || (!follows && wanted("h-measures"))) showMeasures();
-    const view = (moving && showMoved(wanted)) || showAll(wanted);
-    if (moving && wanted("h-measures")) fieldsFollow(presentOf(view).figures, follows);
+    const view = (moving && showMoved(wanted)) || showAll(wanted), { figures } = presentOf(view);
+    const held = $("handles").contains(document.activeElement); // by a pointer or by keys
     if (wanted("h-side")) {
       if (!moving || wanted("glance")) showGlance(view);
-      placeHandles(view);
+      if (!moving || held) placeHandles();
+      tellHandles(figures);
     }
+    if (moving) followLater(wanted("h-measures") && figures, follows, wanted("h-side") && !held);
     if (!moving) wishes.show();
     if (!moving) showPanels();
     if (!moving || state.door) showDoor();
@@ -224,20 +235,23 @@ function redraw(wanted = () => true, moving = false) {
   return null;
 }
 
-// While something is moved, the fields and the line below them follow eight times a second: the drawing and the figures
-// beside it, which follow with every frame, say the same. show: what is to come next, null at rest.
-const FIELDS_FOLLOW = 125; // ms
-const fieldsNext = { show: null, timer: null };
+// While something is moved, the fields, the line below them and handles that nobody holds follow eight times a second:
+// the drawing and the figures beside it, which follow with every frame, say the same. show: what is to come next, null
+// at rest; figures: of what is moved, false where no field is in sight.
+const FOLLOW = 125; // ms
+const followers = { show: null, timer: null };
 
-function fieldsFollow(figures, follows) {
-  fieldsNext.show = () => {
-    side.a.tell(figures);
-    if (follows) side.a.follow(figures, state.a.changes, state.unit);
+function followLater(figures, fields, handles) {
+  followers.show = () => {
+    if (figures) side.a.tell(figures);
+    if (figures && fields) side.a.follow(figures, state.a.changes, state.unit);
+    if (handles) placeHandles();
+    fitHeights();
   };
-  fieldsNext.timer ??= setTimeout(() => {
-    fieldsNext.timer = null;
-    fieldsNext.show?.();
-  }, FIELDS_FOLLOW);
+  followers.timer ??= setTimeout(() => {
+    followers.timer = null;
+    followers.show?.();
+  }, FOLLOW);
 }
 
 // What is done once it has rested for a quarter of a second (null: nothing): the latest of what was asked for. One

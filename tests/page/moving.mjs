@@ -81,27 +81,32 @@ export async function moving() {
     });
   }
   for (const viewport of [PHONE, DESKTOP]) {
-    await test(`while the nut is dragged only the boxes of what changes are laid out (${viewport.width} px)`, async () => {
-      const page = await openPage({ viewport, fragment: LIKED });
-      const { release } = await drag(page, "#handle-neck", -5);
-      await page.evaluate(() => { // the fields, which follow more slowly, stay
-        const { setTimeout } = window;
-        window.setTimeout = (then, after) => after === 125 ? 1 : setTimeout(then, after);
+    for (const what of viewport === DESKTOP ? ["nut", "slider"] : ["nut", "nut below the verdict"]) {
+      await test(`while it moves only the boxes of what changes are laid out (${viewport.width} px, ${what})`, async () => {
+        const page = await openPage({ viewport, fragment: LIKED });
+        await page.evaluate(() => { // what follows eight times a second stays
+          const { setTimeout } = window;
+          window.setTimeout = (then, after) => after === 125 ? 1 : setTimeout(then, after);
+        });
+        const { x, y } = await middleOf(page, what === "slider" ? "#a-neck-slider" : "#handle-neck", what === "nut below the verdict" ? 700 : NaN);
+        await page.mouse.move(x, y);
+        await page.mouse.down();
+        const moves = async (count) => {
+          for (let i = 0; i < count; i++) {
+            await page.mouse.move(x - 5 - (what === "slider" ? 6 : 2) * (i % 2), y);
+            await nextFrames(page);
+          }
+        };
+        await moves(3);
+        await browser.startTracing(page, { categories: ["devtools.timeline"] });
+        await moves(20);
+        const { traceEvents } = JSON.parse(await browser.stopTracing());
+        const partial = traceEvents.filter(({ name, args }) => name === "Layout" && args?.beginData).map(({ args }) => args.beginData.partialLayout);
+        assert.ok(partial.length >= 15 && partial.filter(Boolean).length > 0.8 * partial.length, String(partial));
+        await page.mouse.up();
+        await page.context().close();
       });
-      await page.waitForTimeout(200);
-      await nextFrames(page);
-      const { x, y } = await page.$eval("#handle-neck", (one) => one.getBoundingClientRect());
-      await browser.startTracing(page, { categories: ["devtools.timeline"] });
-      for (let i = 0; i < 20; i++) {
-        await page.mouse.move(x + 10 - i % 10, y + 22);
-        await nextFrames(page);
-      }
-      const { traceEvents } = JSON.parse(await browser.stopTracing());
-      const partial = traceEvents.filter(({ name, args }) => name === "Layout" && args?.beginData).map(({ args }) => args.beginData.partialLayout);
-      assert.ok(partial.length >= 15 && partial.filter(Boolean).length > partial.length / 2, String(partial));
-      await release();
-      await page.context().close();
-    });
+    }
     await test(`figures that come to stand beside the side view with a move have room there (${viewport.width} px)`, async () => {
       const page = await openPage({ viewport, fragment: "#a=swift" });
       assert.doesNotMatch(await page.textContent("#glance"), /proposed/);
@@ -132,9 +137,38 @@ export async function moving() {
       await settle(page);
       const after = await places();
       assert.ok(after.seen && Math.abs(after.handle - after.nut) < 3, JSON.stringify([held, after]));
+      await page.evaluate(async () => { // by its slider, which does not rest meanwhile: the handle comes after
+        const slider = document.querySelector("#a-neck-slider");
+        slider.focus({ preventScroll: true });
+        for (let i = 0; i < 12; i++) {
+          slider.value = String(Number(slider.value) + (i < 8 ? 1 : i % 2 - 0.5));
+          slider.dispatchEvent(new Event("input", { bubbles: true }));
+          await new Promise((done) => setTimeout(done, 40));
+        }
+      });
+      const slid = await places();
+      assert.ok(await page.evaluate(() => document.body.classList.contains("moving")));
+      assert.ok(slid.seen && slid.nut < after.nut - 2 && Math.abs(slid.handle - slid.nut) < 3, JSON.stringify([after, slid]));
       await page.context().close();
     });
   }
+  await test("a verdict that takes another line while something is dragged has room for it", async () => {
+    const page = await openPage({ viewport: { width: 340, height: 740 }, fragment: LIKED });
+    const { x, y } = await middleOf(page, "#handle-neck", 700), heights = () => page.$eval("#decision > p:first-child", (one) => ({ box: one.clientHeight, text: one.scrollHeight }));
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    for (const by of [-8, -7, -8]) { // held meanwhile
+      await page.mouse.move(x + by, y);
+      await nextFrames(page);
+    }
+    const before = await heights();
+    await page.mouse.move(x - 14, y); // a digit more
+    await page.waitForTimeout(250);
+    const after = await heights();
+    assert.ok(after.text > before.box + 15 && after.text <= after.box + 1, JSON.stringify([before, after]));
+    await page.mouse.up();
+    await page.context().close();
+  });
   await test("the axes stand still while something is dragged", async () => {
     const page = await openPage({ fragment: LIKED });
     const lowerEnd = () => page.$$eval("#draw-side line", (all) => all.map((one) => [one.getAttribute("x1"), one.getAttribute("x2")]).filter(([from, to]) => from === to).map(([x]) => Number(x)).filter((x) => x > 200).sort((a, b) => a - b));
