@@ -2,7 +2,7 @@
 // The page in a real browser, opened from the disk and off line, against the program.
 //   node page.test.mjs PAGE.html PROGRAM [FOLDER with node_modules]
 // Exit 77: no browser, or its driver is not installed. SHOTS=FOLDER keeps screenshots; ONLY=inUse,links
-// runs those parts alone, NAMED=words the tests whose names hold the words.
+// runs those parts alone, SHARE=1/2 the first half of them, NAMED=words the tests whose names hold the words.
 import { statSync } from "node:fs";
 import { accessible, byKeyboard } from "./access.mjs";
 import { begin } from "./begin.mjs";
@@ -27,9 +27,11 @@ await test("the page is one file under 1.5 MB with a policy that forbids every h
   strayed.length = 0;
   await page.context().close();
 });
-for (const part of [sameBytes, sameAnswers, ownFiles, links, inUse, panels, begin, carried, moving, byKeyboard, accessible]) {
-  if (!process.env.ONLY || process.env.ONLY.split(",").includes(part.name)) await part();
-}
+const parts = [sameBytes, sameAnswers, ownFiles, links, inUse, panels, begin, carried, moving, byKeyboard, accessible];
+const [share, shares] = (process.env.SHARE ?? "1/1").split("/").map(Number), upTo = (count) => Math.floor(parts.length * count / shares);
+const wanted = parts.slice(upTo(share - 1), upTo(share)).filter(({ name }) => !process.env.ONLY || process.env.ONLY.split(",").includes(name));
+assert.ok(wanted.length, "no such part");
+for (const part of wanted) await part();
 await test("no request left, and nothing went wrong unseen", async () => {
   assert.deepEqual(strayed, []);
   assert.deepEqual(wrong, []);
