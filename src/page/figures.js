@@ -39,7 +39,6 @@ function showGlance(view) {
   const rows = GLANCED.map((key) => instruments.map((one) => one.figures[key]));
   const kind = (i) => CLASSES[instruments[i].state];
   const from = [heads, rows.map(([row]) => row.label)];
-  if (box.madeFrom !== JSON.stringify(from)) holdHeight(box, ""); // others than were held
   refill(box, from, () => rows.map(([row]) => make("div", {}, make("dt", {}, row.label),
     ...heads.map((head, i) => make("dd", { class: kind(i) }, head ? make("span", { class: "hint" }, `${head} `) : "", make("span"))))));
   if (!box.cells?.[0]?.isConnected) box.cells = box.querySelectorAll("dd > span:last-child");

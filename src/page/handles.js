@@ -27,32 +27,25 @@ function setMm(field, to) {
 
 const moveTo = (field, mm) => setMm(field, Math.round(mm / HANDLE_STEP) * HANDLE_STEP);
 
-// Puts them where the drawing has the nut and the bridge; a pointer's stay under it.
-function placeHandles() {
-  const svg = $("draw-side").querySelector("svg"), box = $("handles");
+// view: the figures of the instruments, first of what is dragged (behind the file's where it is changed).
+function placeHandles(view) {
+  const svg = $("draw-side").querySelector("svg"), box = $("handles"), { figures } = presentOf(view);
   box.hidden = !svg;
-  if (!svg || box.dragging) return;
-  const [, , width, height] = svg.getAttribute("viewBox").split(" ").map(Number);
+  if (!svg) return;
+  const [, , width, height] = box.dragging ? [] : svg.getAttribute("viewBox").split(" ").map(Number);
   for (const [field, { end, label }] of Object.entries(HANDLES)) {
-    const handle = $(`handle-${field}`), line = dimensionOf(svg, field), now = fieldMm(field);
-    handle.hidden = !line || !now?.mm;
+    const handle = $(`handle-${field}`), line = box.dragging ? null : dimensionOf(svg, field), now = fieldMm(field);
+    if (!box.dragging) handle.hidden = !line || !now?.mm;
     if (handle.hidden) continue;
     if (!underWay) handle.mm = now.mm;
-    setTo(handle, "aria-label", `${label}, ${isolated(state.a.name)}`);
-    Object.assign(handle.style, { left: `${100 * line[end] / width}%`, top: `${100 * line.y1 / height}%` });
-    handle.scale = (line.x2 - line.x1) / handle.mm / width; // parts of the drawing's width a mm
-  }
-}
-
-// What they say; figures: of what is dragged.
-function tellHandles(figures) {
-  if ($("handles").hidden) return;
-  for (const field of Object.keys(HANDLES)) {
-    const handle = $(`handle-${field}`);
-    if (handle.hidden) continue;
     const { slider } = side.a.rows.get(field), { shown, unit } = figures[`${field}_mm`];
     for (const [name, value] of [["aria-valuemin", slider.min], ["aria-valuemax", slider.max], ["aria-valuenow", String(handle.mm)],
       ["aria-valuetext", `${shown} ${unit}`]]) setTo(handle, name, value);
+    if (box.dragging) continue;
+    setTo(handle, "aria-label", `${label}, ${isolated(state.a.name)}`);
+    Object.assign(handle.style, { left: `${100 * line[end] / width}%`, top: `${100 * line.y1 / height}%` });
+    handle.scale = (line.x2 - line.x1) / handle.mm / width; // parts of the drawing's width a mm
+    handle.classList.remove("taken");
   }
 }
 
@@ -82,8 +75,7 @@ function dragHandle(event, field) {
   handle.classList.add("taken");
   follow(event, handle, (way) => moveTo(field, start + HANDLES[field].sign * way / a_mm), () => {
     box.dragging = false;
-    handle.classList.remove("taken");
-    soon(true); // puts the handle where the drawing has it
+    soon(true); // puts the handle where the drawing has it, in sight again
   });
 }
 

@@ -48,22 +48,6 @@ function setMoving(on) {
   document.body.classList.toggle("moving", on);
 }
 
-// From the second frame of a move on the verdict and the figures beside the side view keep their height, so that they
-// alone are laid out; for as long as they fit, which is asked as often as the fields follow: to ask lays them out.
-const HELD = "#decision > p:first-child, #glance";
-
-const holdHeight = ({ style }, height) => Object.assign(style, { height: height && `${height}px`, contain: height && "size layout" });
-
-function holdHeights(on) {
-  const boxes = [...document.querySelectorAll(HELD)].filter(({ style }) => on !== (style.height !== "")), heights = boxes.map((box) => on ? box.getBoundingClientRect().height : "");
-  boxes.forEach((box, i) => holdHeight(box, heights[i]));
-}
-
-function fitHeights() {
-  const boxes = [...document.querySelectorAll(HELD)].filter(({ scrollHeight, clientHeight }) => scrollHeight > clientHeight);
-  boxes.forEach((box) => holdHeight(box, ""));
-}
-
 // A drawing of the latest answer in its place, where there is an answer; while something is moved what has
 // changed of it.
 function drawPart(part, answered = true) {
@@ -199,25 +183,33 @@ function refuse(why) {
   say(box, why ? `${pageWords(why)}${shownOnce ? "\nThe figures below are the last that had an answer." : ""}` : "");
 }
 
-// Draws anew, and says what is wrong (or null): all of it, or what is in sight.
-function redraw(wanted = () => true, moving = false) {
-  waiting = false;
+// Draws anew, and says what is wrong (or null): all of it, or what is in sight; while something is moved the side view
+// alone, until followed: it is time that the words follow.
+function redraw(wanted = () => true, moving = false, followed = false) {
+  if (!followed) {
+    waiting = false;
+    atRest(null);
+  }
   if (!moving) decisionHead = null;
-  atRest(null);
   followers.show = null;
-  holdHeights(moving && underWay);
+  if (moving && !followed && underWay && drawMoved(wanted)) {
+    followLater(() => redraw(wanted, true, true));
+    atRest(() => rest(wanted));
+    return null;
+  }
   setMoving(moving);
   try {
     const follows = moving && !$("a-rest").open; // what is moved then stands among the answer's figures
     if (!moving || (!follows && wanted("h-measures"))) showMeasures();
     const view = (moving && showMoved(wanted)) || showAll(wanted), { figures } = presentOf(view);
-    const held = $("handles").contains(document.activeElement); // by a pointer or by keys
     if (wanted("h-side")) {
       if (!moving || wanted("glance")) showGlance(view);
-      if (!moving || held) placeHandles();
-      tellHandles(figures);
+      placeHandles(view);
     }
-    if (moving) followLater(wanted("h-measures") && figures, follows, wanted("h-side") && !held);
+    if (moving && wanted("h-measures")) {
+      side.a.tell(figures);
+      if (follows) side.a.follow(figures, state.a.changes, state.unit);
+    }
     if (!moving) wishes.show();
     if (!moving) showPanels();
     if (!moving || state.door) showDoor();
@@ -231,27 +223,30 @@ function redraw(wanted = () => true, moving = false) {
     return refusal.message;
   }
   shownOnce = true;
-  atRest(() => rest(wanted));
+  if (!followed) atRest(() => rest(wanted));
   return null;
 }
 
-// While something is moved, the fields, the line below them and handles that nobody holds follow eight times a second:
-// the drawing and the figures beside it, which follow with every frame, say the same. show: what is to come next, null
-// at rest; figures: of what is moved, false where no field is in sight.
+// While something is moved, the side view follows with every frame; the verdict, figures, fields and handles, which
+// are read, eight times a second. show: what is to come next, null at rest.
 const FOLLOW = 125; // ms
 const followers = { show: null, timer: null };
 
-function followLater(figures, fields, handles) {
-  followers.show = () => {
-    if (figures) side.a.tell(figures);
-    if (figures && fields) side.a.follow(figures, state.a.changes, state.unit);
-    if (handles) placeHandles();
-    fitHeights();
-  };
+function followLater(show) {
+  followers.show = show;
   followers.timer ??= setTimeout(() => {
     followers.timer = null;
     followers.show?.();
   }, FOLLOW);
+}
+
+// false where more than the side view is drawn from what is moved.
+function drawMoved(wanted) {
+  if (state.view || wanted("h-why") || !sideOfDecision()) return false;
+  if (!wanted("h-side")) return true;
+  const { status } = engine.ask(askedDecision(state, ["--format", "html"]), "decision", HTML.headline);
+  if (status <= 1) drawPart("side");
+  return status <= 1;
 }
 
 // What is done once it has rested for a quarter of a second (null: nothing): the latest of what was asked for. One
