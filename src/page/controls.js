@@ -131,8 +131,7 @@ function connect() {
 }
 
 async function startPage() {
-  const text = $("engine").textContent.trim();
-  engine = new Engine(Uint8Array.from(atob(text), (letter) => letter.charCodeAt(0)));
+  engine = new Engine(fromBase64($("engine").textContent.trim()));
   await engine.start();
   side = { a: new Measures("a", $("a-measures"), changed), b: new Measures("b", $("b-measures"), changed) };
   fillSelect($("whole-command"), WHOLE, "lengths");

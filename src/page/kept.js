@@ -12,7 +12,13 @@ const base64 = (bytes) => {
   for (let at = 0; at < bytes.length; at += 0x8000) text += String.fromCharCode(...bytes.subarray(at, at + 0x8000));
   return btoa(text);
 };
-const fromBase64 = (text) => Uint8Array.from(atob(text), (letter) => letter.charCodeAt(0));
+// Letter by letter: an iteration of the text would keep the page, whose engine comes so, a quarter of a second from its start.
+function fromBase64(encoded) {
+  const text = atob(encoded), bytes = new Uint8Array(text.length);
+  for (let i = 0; i < bytes.length; i++) bytes[i] = text.charCodeAt(i);
+  return bytes;
+}
+
 const packFiles = (files) => Object.fromEntries([...files].map(([table, bytes]) => [TABLES[table], base64(bytes)]));
 
 function unpackFiles(packed) {
