@@ -140,6 +140,7 @@ async function startPage() {
   wishes = new Wishes(shop.wishes, () => state, () => redraw() ?? decisionFault());
   rememberDemonstration();
   const kept = readKept(), fragment = location.hash.slice(1);
+  knownHash = location.hash;
   if (kept.files.size && openShop(kept.files) !== null) demonstration();
   else keptFiles = engine.files;
   others = unpackOthers(kept.others);

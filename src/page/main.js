@@ -295,7 +295,7 @@ function keepChoice() {
 
 // The fragment carries the state; the page's own writing of it brings back nothing. What stands in the address but is
 // not known is a link that a hashchange is about to bring: it is not written over.
-let knownHash = location.hash;
+let knownHash = "";
 
 function keepAddress() {
   if (location.hash !== knownHash) return;
