@@ -86,9 +86,9 @@ export async function moving() {
     for (const what of viewport === DESKTOP ? ["nut", "slider"] : ["nut", "nut below the verdict"]) {
       await test(`while it moves only the boxes of what changes are laid out (${viewport.width} px, ${what})`, async () => {
         const page = await openPage({ viewport, fragment: LIKED });
-        await page.evaluate(() => { // what follows eight times a second stays
+        await page.evaluate(() => { // what follows eight times a second stays, and nothing comes to rest
           const { setTimeout } = window;
-          window.setTimeout = (then, after) => after === 125 ? 1 : setTimeout(then, after);
+          window.setTimeout = (then, after) => after === 125 || after === 250 ? 1 : setTimeout(then, after);
         });
         const { x, y } = await middleOf(page, what === "slider" ? "#a-neck-slider" : "#handle-neck", what === "nut below the verdict" ? 700 : NaN);
         await page.mouse.move(x, y);
@@ -104,7 +104,7 @@ export async function moving() {
         await moves(20);
         const { traceEvents } = JSON.parse(await browser.stopTracing());
         const partial = traceEvents.filter(({ name, args }) => name === "Layout" && args?.beginData).map(({ args }) => args.beginData.partialLayout);
-        assert.ok(partial.length >= 15 && partial.filter(Boolean).length > 0.8 * partial.length, String(partial));
+        assert.ok(partial.length >= 15 && partial.filter(Boolean).length > 0.6 * partial.length, String(partial));
         await page.mouse.up();
         await page.context().close();
       });
