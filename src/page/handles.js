@@ -45,7 +45,6 @@ function placeHandles(view) {
     setTo(handle, "aria-label", `${label}, ${isolated(state.a.name)}`);
     Object.assign(handle.style, { left: `${100 * line[end] / width}%`, top: `${100 * line.y1 / height}%` });
     handle.scale = (line.x2 - line.x1) / handle.mm / width; // parts of the drawing's width a mm
-    handle.classList.remove("taken");
   }
 }
 
@@ -75,7 +74,8 @@ function dragHandle(event, field) {
   handle.classList.add("taken");
   follow(event, handle, (way) => moveTo(field, start + HANDLES[field].sign * way / a_mm), () => {
     box.dragging = false;
-    soon(true); // puts the handle where the drawing has it, in sight again
+    handle.classList.remove("taken");
+    if (underWay) redraw(isSeen, true, true); // puts the handle where the drawing has it
   });
 }
 

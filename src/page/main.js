@@ -279,12 +279,14 @@ function rest(wanted) {
   tell();
 }
 
+const isSeen = (section) => inSight.has(section) && !isFolded(section);
+
 // moving: more of the same may follow at once; alone: measurements of the first instrument, and nothing else.
 function soon(moving, alone = false) {
   if (!alone) decisionHead = null;
   if (waiting) return;
   waiting = true;
-  requestAnimationFrame(() => redraw((section) => inSight.has(section) && !isFolded(section), moving));
+  requestAnimationFrame(() => redraw(isSeen, moving));
 }
 
 function keepChoice() {

@@ -4,7 +4,7 @@
 import { existsSync } from "node:fs";
 import { address, finished, modules, skip } from "./tap.mjs";
 
-// Its headless shell, where there is one: Chromium without the pages of its own window, which take half of the processor.
+// Its headless shell, where there is one: Chromium without the pages of its own window, which take two thirds of the processor.
 const CHROMIUM = process.env.CHROMIUM ?? ["/usr/bin/chromium-headless-shell", "/usr/bin/chromium"].find(existsSync);
 const QUIET = ["--no-sandbox", ...(process.env.UNCLOCKED ? ["--disable-frame-rate-limit", "--disable-gpu-vsync"] : []), "--disable-gpu", "--disable-quic", "--no-first-run",
   "--disable-background-networking", "--disable-component-update", "--disable-sync"];

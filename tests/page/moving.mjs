@@ -136,6 +136,9 @@ export async function moving() {
       const held = await places(), way = held.nut - first.nut;
       assert.ok(!held.seen && Math.abs(way - 20) < 2, JSON.stringify([first, held]));
       await release();
+      await nextFrames(page);
+      const letGo = await places(); // before it rests
+      assert.ok(letGo.seen && Math.abs(letGo.handle - letGo.nut) < 3, JSON.stringify([held, letGo]));
       await settle(page);
       const after = await places();
       assert.ok(after.seen && Math.abs(after.handle - after.nut) < 3, JSON.stringify([held, after]));
