@@ -107,7 +107,8 @@ static enum mensur_status read_words(struct page *page, const char *words, size_
     page->question.style.id = page->id;
     page->question.style.html_parts = page->parts;
     page->question.terms.without_spread = page->moving;
-    page->question.terms.place_alone = (page->parts & MENSUR_HTML_HEADLINE) != 0;
+    page->question.terms.place_alone =
+        (page->parts & (MENSUR_HTML_HEADLINE | MENSUR_HTML_NOTHING)) != 0;
     page->question.terms.ends = &page->ends;
     /* the other habits stand in the page's controls, whose words say all of them */
     page->question.heading = page->open ? ask_settings_heading(&page->shop.stock) : NULL;
@@ -192,6 +193,9 @@ static int answer_words(struct page *page, const char *words, size_t size, make_
 }
 
 static enum mensur_status write_as_asked(struct page *page, const struct mensur_sink *sink) {
+    if (page->parts == MENSUR_HTML_NOTHING) {
+        return MENSUR_OK;
+    }
     return mensur_answer_write(&page->answer, 0, sink);
 }
 

@@ -244,7 +244,7 @@ function followLater(show) {
 function drawMoved(wanted) {
   if (state.view || wanted("h-why") || !sideOfDecision()) return false;
   if (!wanted("h-side")) return true;
-  const { status } = engine.ask(askedDecision(state, ["--format", "html"]), "decision", HTML.headline);
+  const { status } = engine.ask(askedDecision(state, ["--format", "html"]), "decision", HTML.nothing);
   if (status <= 1) drawPart("side");
   return status <= 1;
 }

@@ -66,13 +66,15 @@ typedef enum mensur_status mensur_illustrate(const struct mensur_illustration *i
 
 /** Parts of an answer in HTML, as flags: what it says, its working, and the notes below it (what
  * was assumed, warnings, cautions, sources, origin); of a decision, without what it says, its first
- * paragraph; without the notes, their warnings and cautions alone. */
+ * paragraph; without the notes, their warnings and cautions alone; nothing, of an answer that is
+ * kept to be drawn. */
 enum mensur_html_parts {
     MENSUR_HTML_ANSWER = 1,
     MENSUR_HTML_WORKING = 2,
     MENSUR_HTML_NOTES = 4,
     MENSUR_HTML_HEADLINE = 8,
-    MENSUR_HTML_ALARMS = 16
+    MENSUR_HTML_ALARMS = 16,
+    MENSUR_HTML_NOTHING = 32
 };
 
 /** How answers are set down; all zero is text in mm and kg, in brief. */
