@@ -75,7 +75,7 @@ function dragHandle(event, field) {
   follow(event, handle, (way) => moveTo(field, start + HANDLES[field].sign * way / a_mm), () => {
     box.dragging = false;
     handle.classList.remove("taken");
-    if (underWay) redraw(isSeen, true, true); // puts the handle where the drawing has it
+    if (underWay) drawAll(isSeen, true); // puts the handle where the drawing has it
   });
 }
 

@@ -184,19 +184,20 @@ function refuse(why) {
 }
 
 // Draws anew, and says what is wrong (or null): all of it, or what is in sight; while something is moved the side view
-// alone, until followed: it is time that the words follow.
-function redraw(wanted = () => true, moving = false, followed = false) {
-  if (!followed) {
-    waiting = false;
-    atRest(null);
-  }
+// alone, until it is time that the words follow.
+function redraw(wanted = () => true, moving = false) {
+  waiting = false;
+  atRest(null);
   if (!moving) decisionHead = null;
+  const drawn = moving && underWay && drawMoved(wanted), wrong = drawn ? null : drawAll(wanted, moving);
+  if (drawn) followLater(() => drawAll(wanted, true));
+  if (wrong === null) atRest(() => rest(wanted));
+  return wrong;
+}
+
+// The same with the words.
+function drawAll(wanted, moving) {
   followers.show = null;
-  if (moving && !followed && underWay && drawMoved(wanted)) {
-    followLater(() => redraw(wanted, true, true));
-    atRest(() => rest(wanted));
-    return null;
-  }
   setMoving(moving);
   try {
     const follows = moving && !$("a-rest").open; // what is moved then stands among the answer's figures
@@ -223,7 +224,6 @@ function redraw(wanted = () => true, moving = false, followed = false) {
     return refusal.message;
   }
   shownOnce = true;
-  if (!followed) atRest(() => rest(wanted));
   return null;
 }
 
