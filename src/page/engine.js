@@ -4,7 +4,7 @@
 const TABLES = ["instruments.csv", "strings.csv", "tunings.csv", "players.csv", "families.csv",
   "materials.csv", "wire_strength.csv", "settings.csv", "sizes.csv", "positions.csv"];
 const PARTS = { wishes: 1, side: 2, bridge: 4, places: 8, tension: 16, measures: 32, brief: 64, numbered: 128, model: 256, over: 512 }; // of a drawing
-const HTML = { answer: 1, working: 2, notes: 4, headline: 8, alarms: 16, nothing: 32 }; // parts of an answer; of a decision its first paragraph; of its notes what to be careful with
+const HTML = { answer: 1, working: 2, notes: 4, headline: 8, alarms: 16, nothing: 32 }; // parts of an answer; of a decision its first paragraph; of its notes what to be careful with; nothing where it is only drawn
 
 class Engine {
   constructor(bytes) {

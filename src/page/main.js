@@ -189,13 +189,16 @@ function redraw(wanted = () => true, moving = false) {
   waiting = false;
   atRest(null);
   if (!moving) decisionHead = null;
-  const drawn = moving && underWay && drawMoved(wanted), wrong = drawn ? null : drawAll(wanted, moving);
-  if (drawn) followLater(() => drawAll(wanted, true));
-  if (wrong === null) atRest(() => rest(wanted));
-  return wrong;
+  if (moving && underWay && drawMoved(wanted)) followLater(() => drawAll(wanted, true));
+  else {
+    const wrong = drawAll(wanted, moving);
+    if (wrong !== null) return wrong;
+  }
+  atRest(() => rest(wanted));
+  return null;
 }
 
-// The same with the words.
+// Draws what is wanted, words too, and says what is wrong (or null).
 function drawAll(wanted, moving) {
   followers.show = null;
   setMoving(moving);
